@@ -1,0 +1,7 @@
+//! Stubout: isometric sketches of fuel-gas piping, drawn, sized and checked.
+//!
+//! One way through the house: a [`job`] is what a person drew; a `study` is what follows from it; a `scene` is what it
+//! looks like; `export` is where it goes. Floors are held by `tests/floors.rs`.
+
+pub mod job;
+pub mod units;

@@ -1,0 +1,3 @@
+//! Arguments in, drawing out.
+
+fn main() {}

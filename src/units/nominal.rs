@@ -1,0 +1,49 @@
+//! The size by which pipe and tube is bought.
+
+/// A nominal size. What it means inside (diameter, wall) is the codebook's matter.
+///
+/// Order is by kind, then by size, so that the sizes of one material sort from small to large.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum NominalSize {
+    /// Nominal pipe or tube size in sixteenths of an inch: 3/4 is 12, 1-1/4 is 20.
+    Inch(u16),
+    /// Equivalent hydraulic diameter of corrugated tubing, a bare number.
+    Ehd(u16),
+}
+
+impl NominalSize {
+    /// NPS 1/2, the least outlet of most codes.
+    pub const HALF: NominalSize = NominalSize::Inch(8);
+
+    /// The DN number that ISO 6708 pairs with an inch size; `None` for EHD and for inch sizes without a partner.
+    pub fn dn(self) -> Option<u16> {
+        match self {
+            NominalSize::Inch(sixteenths) => DN.iter().find(|pair| pair.0 == sixteenths).map(|pair| pair.1),
+            NominalSize::Ehd(_) => None,
+        }
+    }
+
+    /// The inch size paired with a DN number.
+    pub fn from_dn(dn: u16) -> Option<NominalSize> {
+        DN.iter()
+            .find(|pair| pair.1 == dn)
+            .map(|pair| NominalSize::Inch(pair.0))
+    }
+}
+
+/// Sixteenths of an inch and DN (ISO 6708 with ASME B36.10M; from memory).
+const DN: [(u16, u16); 13] = [
+    (4, 8),
+    (6, 10),
+    (8, 15),
+    (12, 20),
+    (16, 25),
+    (20, 32),
+    (24, 40),
+    (32, 50),
+    (40, 65),
+    (48, 80),
+    (56, 90),
+    (64, 100),
+    (80, 125),
+];
