@@ -1,1 +1,73 @@
-//! What a person decided.
+//! A job: only what a person decided.
+//!
+//! Joints on a lattice, runs between them, the devices that stand on joints, the supply, the settings and the title
+//! block. Nothing that can be computed is kept here: sizes of new pipe, fittings, loads and pressures are the study's.
+//! A job may be half drawn or wrong in every way that drawing allows; only ids are held together (each run joins two
+//! joints that exist, ids are unique).
+
+mod appliance;
+mod device;
+mod gas;
+mod joint;
+mod lattice;
+mod material;
+mod note;
+mod penetration;
+mod run;
+mod settings;
+mod store;
+mod title;
+
+pub use appliance::{Appliance, Season};
+pub use device::{
+    Cap, Connector, Device, Meter, Placed, QuickCoupling, Rating, Regulator, SedimentTrap, Supply, Valve, ValveKind,
+};
+pub use gas::{Fuel, Gas};
+pub use joint::{Joint, Turn};
+pub use lattice::{Axis, Direction, LatticePoint};
+pub use material::Material;
+pub use note::Note;
+pub use penetration::{Barrier, Penetration, Seal};
+pub use run::{Run, State, Surroundings};
+pub use settings::{Method, NorthAxis, Settings};
+pub use store::{Id, JointId, Named, RunId, Store};
+pub use title::{Revision, Status, TitleBlock};
+
+/// One piping job, as drawn and typed by a person.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Job {
+    /// What the title block says.
+    pub title: TitleBlock,
+    /// Units, step, profile, method and the like.
+    pub settings: Settings,
+    /// What burns.
+    pub gas: Gas,
+    /// Places on the lattice, and what stands there.
+    pub joints: Store<Joint>,
+    /// Pipe between two joints.
+    pub runs: Store<Run>,
+    /// Texts that point at a place on the drawing.
+    pub notes: Vec<Note>,
+}
+
+impl Job {
+    /// The true length of a run: as typed, or, when nothing was typed, its lattice steps times the job's step.
+    ///
+    /// A skew run counts the straight distance between its ends. A run with a dangling joint has no length.
+    pub fn true_length(&self, run: &Run) -> crate::units::Length {
+        run.length.unwrap_or_else(|| self.drawn_length(run))
+    }
+
+    /// The length that a run would have if the drawing were to scale: lattice distance times the job's step.
+    pub fn drawn_length(&self, run: &Run) -> crate::units::Length {
+        match (self.joints.get(run.from), self.joints.get(run.to)) {
+            (Some(from), Some(to)) => self.settings.step.times((to.at - from.at).steps()),
+            _ => crate::units::Length::ZERO,
+        }
+    }
+
+    /// The material of a run: its own, or the job's.
+    pub fn material(&self, run: &Run) -> Material {
+        run.material.unwrap_or(self.settings.material)
+    }
+}

@@ -1,0 +1,165 @@
+//! What a person puts on a joint.
+
+use super::{Appliance, State};
+use crate::units::{Flow, GaugePressure, HeatRate, Length, NominalSize, PressureDrop};
+
+/// A device on a joint, with its state and the size of its own ends.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Placed {
+    /// What it is.
+    pub device: Device,
+    /// Existing, new or to be removed.
+    pub state: State,
+    /// Size of its ends, when it is not that of the pipe: the study then implies a reducing fitting.
+    pub size: Option<NominalSize>,
+}
+
+impl Placed {
+    /// A new device with ends of the pipe's size.
+    pub fn new(device: Device) -> Placed {
+        Placed {
+            device,
+            state: State::New,
+            size: None,
+        }
+    }
+}
+
+/// The things that stand on joints.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Device {
+    /// The point of delivery, where house piping starts.
+    Supply(Supply),
+    /// A meter in the line, after the point of delivery.
+    Meter(Meter),
+    /// A line regulator.
+    Regulator(Regulator),
+    /// A shutoff valve.
+    Valve(Valve),
+    /// A union.
+    Union,
+    /// A tee with a capped nipple that catches dirt.
+    SedimentTrap(SedimentTrap),
+    /// A flexible connector.
+    Connector(Connector),
+    /// A quick-disconnect coupling.
+    QuickCoupling(QuickCoupling),
+    /// A gas appliance.
+    Appliance(Appliance),
+    /// A cap or plug on an open end.
+    Cap(Cap),
+    /// A gauge for the pressure test.
+    TestGauge,
+}
+
+/// A capped end, perhaps left for an appliance to come.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Cap {
+    /// The input that this end is left for; carried in every size.
+    pub future_input: Option<HeatRate>,
+    /// How far the stub stands clear of the wall, floor or patio.
+    pub projection: Option<Length>,
+}
+
+/// What a maker or supplier rates a device for. `None` means not known, and the study says so.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Rating {
+    /// Rated flow.
+    pub capacity: Option<Flow>,
+    /// Pressure lost at the rated flow.
+    pub drop: Option<PressureDrop>,
+}
+
+/// The point of delivery.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Supply {
+    /// Delivery pressure.
+    pub pressure: GaugePressure,
+    /// The supplier's meter, when there is one.
+    pub meter: Option<Rating>,
+    /// The service regulator, when there is one.
+    pub regulator: Option<Rating>,
+}
+
+/// A meter in the line.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Meter {
+    /// Rated flow and the drop at it.
+    pub rating: Rating,
+}
+
+/// A line regulator.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Regulator {
+    /// Outlet pressure that it holds.
+    pub outlet: GaugePressure,
+    /// Rated flow and the drop at it.
+    pub rating: Rating,
+    /// Whether its vent ends outdoors, or it needs none (vent limiter).
+    pub vented: bool,
+}
+
+/// A shutoff valve.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Valve {
+    /// How it is built.
+    pub kind: ValveKind,
+    /// Rated flow and the drop at it, where the maker gives them; else an equivalent length by kind.
+    pub rating: Rating,
+}
+
+/// How a valve is built.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub enum ValveKind {
+    /// A ball valve.
+    #[default]
+    Ball,
+    /// A plug valve, the gas cock.
+    Plug,
+    /// A gate valve.
+    Gate,
+    /// A globe valve.
+    Globe,
+}
+
+/// A sediment trap.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct SedimentTrap {
+    /// Length of the nipple below the tee.
+    pub depth: Option<Length>,
+}
+
+/// A flexible connector between pipe and appliance.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Connector {
+    /// Its length.
+    pub length: Option<Length>,
+    /// Rated flow and the drop at it.
+    pub rating: Rating,
+}
+
+/// A quick-disconnect coupling.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct QuickCoupling {
+    /// Rated flow and the drop at it.
+    pub rating: Rating,
+}
+
+impl Device {
+    /// The trade's name of the thing, in lower case.
+    pub const fn name(&self) -> &'static str {
+        match self {
+            Device::Supply(_) => "point of delivery",
+            Device::Meter(_) => "meter",
+            Device::Regulator(_) => "line regulator",
+            Device::Valve(_) => "shutoff valve",
+            Device::Union => "union",
+            Device::SedimentTrap(_) => "sediment trap",
+            Device::Connector(_) => "connector",
+            Device::QuickCoupling(_) => "quick-disconnect coupling",
+            Device::Appliance(_) => "appliance",
+            Device::Cap(_) => "cap",
+            Device::TestGauge => "test gauge",
+        }
+    }
+}

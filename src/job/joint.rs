@@ -1,0 +1,37 @@
+//! A place where runs meet or end.
+
+use super::{JointId, LatticePoint, Named, Placed};
+
+/// A place on the lattice where runs meet or end, with what a person put there.
+///
+/// Fittings are not here: an elbow, tee or coupling follows from the runs that meet.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Joint {
+    /// Its id.
+    pub id: JointId,
+    /// Where it stands.
+    pub at: LatticePoint,
+    /// A name of the person's own for this place, printed instead of the id.
+    pub label: Option<String>,
+    /// The device that stands here, if any.
+    pub placed: Option<Placed>,
+    /// How a turn at this joint is made, where it matters.
+    pub turn: Turn,
+}
+
+/// How a turn is made with a fitting.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub enum Turn {
+    /// An elbow with two female ends.
+    #[default]
+    Elbow,
+    /// A street elbow: one end male, into the fitting or device upstream.
+    StreetElbow,
+}
+
+impl Named for Joint {
+    type Id = JointId;
+    fn id(&self) -> JointId {
+        self.id
+    }
+}

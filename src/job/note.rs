@@ -1,0 +1,12 @@
+//! Texts that point at a place on the drawing.
+
+use super::JointId;
+
+/// A text of the person's own, led to a joint.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Note {
+    /// Where it points.
+    pub at: JointId,
+    /// What it says.
+    pub text: String,
+}

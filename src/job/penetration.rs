@@ -1,0 +1,52 @@
+//! Where pipe passes through a part of the building.
+
+use crate::units::Length;
+
+/// A passage of a run, uncut, through a wall, floor, roof, slab or the ground line.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Penetration {
+    /// What is passed through.
+    pub barrier: Barrier,
+    /// True distance from the run's `from` end; half way when not given.
+    pub at: Option<Length>,
+    /// How it is built, in the person's words: "2x6 frame", "8 in block".
+    pub construction: Option<String>,
+    /// Its thickness.
+    pub thickness: Option<Length>,
+    /// Whether the pipe lies in a sleeve.
+    pub sleeved: bool,
+    /// How the gap is closed.
+    pub seal: Seal,
+}
+
+/// What is passed through.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Barrier {
+    /// An outside wall.
+    #[default]
+    ExteriorWall,
+    /// A wall between rooms.
+    InteriorWall,
+    /// A foundation wall.
+    Foundation,
+    /// A floor.
+    Floor,
+    /// A roof.
+    Roof,
+    /// A concrete slab.
+    Slab,
+    /// The ground line, where pipe enters or leaves the soil.
+    Ground,
+}
+
+/// How the gap around the pipe is closed.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Seal {
+    /// Not said, or open.
+    #[default]
+    Open,
+    /// Sealed at the outside face.
+    Outside,
+    /// Sealed at both faces.
+    BothFaces,
+}

@@ -1,0 +1,70 @@
+//! Pipe between two joints.
+
+use super::{JointId, Material, Named, Penetration, RunId};
+use crate::units::{Length, NominalSize};
+
+/// A straight length of pipe or tube between two joints.
+///
+/// Its two joints may be given in either order; which way gas flows follows from where the supply stands.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Run {
+    /// Its id.
+    pub id: RunId,
+    /// One end.
+    pub from: JointId,
+    /// The other end.
+    pub to: JointId,
+    /// True length, centre to centre, as measured; drawn steps times the job's step when not given.
+    pub length: Option<Length>,
+    /// Material, when it is not the job's.
+    pub material: Option<Material>,
+    /// The known size of existing pipe, or a size fixed by hand for new pipe; new pipe without one is sized by the study.
+    pub size: Option<NominalSize>,
+    /// Existing, new or to be removed.
+    pub state: State,
+    /// Where it lies.
+    pub surroundings: Surroundings,
+    /// Depth of cover below grade, for pipe underground.
+    pub cover: Option<Length>,
+    /// Whether the pipe is painted, coated or wrapped against corrosion.
+    pub coated: bool,
+    /// Whether tracer wire lies with it (plastic pipe underground).
+    pub tracer: bool,
+    /// Whether corrugated tubing is bonded to the grounding electrode system.
+    pub bonded: bool,
+    /// What the run passes through, uncut.
+    pub penetrations: Vec<Penetration>,
+}
+
+/// Whether pipe or a device is there, to come or to go.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum State {
+    /// To be installed.
+    #[default]
+    New,
+    /// Already there.
+    Existing,
+    /// Already there, to be taken out; carries no gas in the study.
+    Removed,
+}
+
+/// Where a run lies; rules and notes follow from it.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Surroundings {
+    /// Indoors, to be seen.
+    #[default]
+    Indoors,
+    /// Indoors, in a wall, floor or ceiling.
+    Concealed,
+    /// Outdoors above ground.
+    Outdoors,
+    /// Below ground.
+    Underground,
+}
+
+impl Named for Run {
+    type Id = RunId;
+    fn id(&self) -> RunId {
+        self.id
+    }
+}
