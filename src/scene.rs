@@ -41,7 +41,7 @@ pub struct Scene {
 impl Scene {
     /// An empty sheet of `width` × `height` mm, each kept between 1 mm and 10 m; a size that is not a number is 1 mm.
     pub fn new(width: f64, height: f64, title: impl Into<String>) -> Self {
-        let size = |mm: f64| mm.max(1.0).min(10_000.0);
+        let size = |mm: f64| if mm.is_nan() { 1.0 } else { mm.clamp(1.0, 10_000.0) };
         Self {
             width: size(width),
             height: size(height),
