@@ -16,4 +16,4 @@ pub use length::{InsideDiameter, Length};
 pub use nominal::NominalSize;
 pub use parse::{Parse, UnitError};
 pub use pressure::{AbsolutePressure, GaugePressure, PressureDrop};
-pub use show::{Show, UnitSystem};
+pub use show::{Fraction, Show, UnitSystem};

@@ -7,6 +7,9 @@ use std::ops::{Add, AddAssign, Sub};
 pub const BTUH_PER_KW: f64 = 3_412.141_633;
 /// Cubic metres per second in one cubic foot per hour.
 pub const M3S_PER_CFH: f64 = 7.865_790_72e-6;
+/// Btu (International Table) per cubic foot in one megajoule per cubic metre (NIST SP 811, App. B.8: 1 Btu/ft3 =
+/// 3.725 895 E+04 J/m3; the figure here is 0.028316846592 m3 over 1,055.05585262 J).
+pub const BTU_PER_FT3_PER_MJ_PER_M3: f64 = 26.839_191_993;
 
 /// Heat taken or carried per hour.
 #[derive(Clone, Copy, Debug, Default, PartialEq, PartialOrd)]
@@ -101,9 +104,19 @@ impl HeatingValue {
         HeatingValue(value)
     }
 
+    /// From megajoules per cubic metre, the gas measured at the same temperature and pressure.
+    pub const fn from_mj_per_m3(value: f64) -> HeatingValue {
+        HeatingValue(value * BTU_PER_FT3_PER_MJ_PER_M3)
+    }
+
     /// Btu per cubic foot.
     pub const fn btu_per_ft3(self) -> f64 {
         self.0
+    }
+
+    /// Megajoules per cubic metre, the gas measured at the same temperature and pressure.
+    pub const fn mj_per_m3(self) -> f64 {
+        self.0 / BTU_PER_FT3_PER_MJ_PER_M3
     }
 }
 

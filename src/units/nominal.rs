@@ -32,7 +32,7 @@ impl NominalSize {
 }
 
 /// Sixteenths of an inch and DN (ISO 6708 with ASME B36.10M; from memory).
-const DN: [(u16, u16); 13] = [
+const DN: [(u16, u16); 17] = [
     (4, 8),
     (6, 10),
     (8, 15),
@@ -46,4 +46,8 @@ const DN: [(u16, u16); 13] = [
     (56, 90),
     (64, 100),
     (80, 125),
+    (96, 150),
+    (128, 200),
+    (160, 250),
+    (192, 300),
 ];

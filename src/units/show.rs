@@ -1,6 +1,11 @@
-//! Quantities as a fitter writes them.
+//! Quantities as a fitter writes them, and as a file keeps them.
 
-use super::{Flow, GaugePressure, HeatRate, HeatingValue, Length, NominalSize, PressureDrop};
+mod exact;
+mod length;
+mod nominal;
+mod scalar;
+
+pub use length::Fraction;
 
 /// Which units a drawing speaks.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
@@ -14,30 +19,62 @@ pub enum UnitSystem {
 
 /// A quantity that can be printed.
 pub trait Show {
-    /// As written on a drawing, rounded the usual way, with its unit: `12'-6"`, `7 in w.c.`, `75,000 Btu/h`, `3/4"`.
+    /// As written on a drawing, rounded the usual way, with its unit: `12'-6"`, `7 in w.c.`, `75,000 Btu/h`, `¾"`.
     fn show(&self, units: UnitSystem) -> String;
 
-    /// As written into a file: short, in plain ASCII, in the unit in which the value is roundest; reading it gives the
-    /// same value again, bit for bit.
+    /// As written into a file: short, in plain ASCII without the double quote, in the unit in which the value is
+    /// roundest; reading it gives the same value again, bit for bit.
     fn exact(&self) -> String;
 }
 
-macro_rules! not_yet {
-    ($($name:ident),*) => { $(impl Show for $name {
-        fn show(&self, _units: UnitSystem) -> String {
-            format!("{self:?}")
+/// Whole figures in groups of three parted by commas, decimals as they are.
+fn grouped(number: &str) -> String {
+    let start = usize::from(number.starts_with('-'));
+    let end = number.find(['.', 'e']).unwrap_or(number.len());
+    let mut grouped = String::new();
+    for (place, symbol) in number.char_indices() {
+        if place > start && place < end && (end - place).is_multiple_of(3) {
+            grouped.push(',');
         }
-        fn exact(&self) -> String {
-            format!("{self:?}")
-        }
-    })* };
+        grouped.push(symbol);
+    }
+    grouped
 }
-not_yet!(
-    Length,
-    GaugePressure,
-    PressureDrop,
-    HeatRate,
-    Flow,
-    HeatingValue,
-    NominalSize
-);
+
+/// `number` rounded to so many decimals, without zeros at its end, thousands parted.
+fn rounded(number: f64, decimals: usize) -> String {
+    let text = format!("{number:.decimals$}");
+    let text = if text.contains('.') {
+        text.trim_end_matches('0').trim_end_matches('.')
+    } else {
+        &text
+    };
+    grouped(if text == "-0" { "0" } else { text })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn thousands_are_parted_from_the_point_outward() {
+        for (number, expected) in [
+            ("0", "0"),
+            ("999", "999"),
+            ("1000", "1,000"),
+            ("-100000", "-100,000"),
+            ("1234567.8912", "1,234,567.8912"),
+            ("1.5e-7", "1.5e-7"),
+        ] {
+            assert_eq!(grouped(number), expected);
+        }
+    }
+
+    #[test]
+    fn no_zeros_at_the_end_and_no_negative_nothing() {
+        assert_eq!(rounded(100.0, 0), "100");
+        assert_eq!(rounded(6.80, 2), "6.8");
+        assert_eq!(rounded(-0.001, 2), "0");
+        assert_eq!(rounded(1999.996, 2), "2,000");
+    }
+}

@@ -1,0 +1,145 @@
+//! Nominal sizes as people type them: inches, NPS, DN, EHD.
+
+use super::number::{Number, Scan, plain};
+use super::{Parse, UnitError, printable};
+use crate::units::NominalSize;
+
+/// The largest nominal pipe of ASME B36.10M, NPS 80, in sixteenths (from memory).
+const LARGEST: i128 = 80 * 16;
+/// The largest EHD that is read; makers list none above 62 (from memory).
+const LARGEST_EHD: i128 = 999;
+
+impl Parse for NominalSize {
+    fn parse(text: &str) -> Result<NominalSize, UnitError> {
+        plain(text)
+            .and_then(|plain| size(Scan::new(&plain)))
+            .map_err(|reason| UnitError::new(text, "a pipe size", reason, "3/4, 1-1/4, DN 20 or EHD 18"))
+    }
+}
+
+fn size(mut scan: Scan) -> Result<NominalSize, String> {
+    let series = scan.letters();
+    scan.space();
+    let number = scan.number()?;
+    let marked = match scan.rest() {
+        "" => false,
+        "\"" | "in" | "in." | "inch" | "inches" => true,
+        rest => return Err(format!("`{}` has no meaning there", printable(rest))),
+    };
+    match (series, marked) {
+        ("" | "nps", _) => inches(&number),
+        ("dn", false) => {
+            let dn = whole(&number).ok_or("a DN is a whole number")?;
+            let dn = u16::try_from(dn).ok().and_then(NominalSize::from_dn);
+            dn.ok_or_else(|| "there is no such DN with an inch size".into())
+        }
+        ("ehd", false) => match whole(&number) {
+            Some(ehd @ 1..=LARGEST_EHD) => Ok(NominalSize::Ehd(ehd as u16)),
+            _ => Err("an EHD is a whole number such as 18".into()),
+        },
+        ("dn" | "ehd", true) => Err("only inch sizes take an inch mark".into()),
+        (other, _) => Err(format!("`{other}` is no series of sizes")),
+    }
+}
+
+fn whole(number: &Number) -> Option<i128> {
+    number.to_ratio().filter(|(_, under)| *under == 1).map(|(over, _)| over)
+}
+
+fn inches(number: &Number) -> Result<NominalSize, String> {
+    let sixteenths = number.to_ratio().and_then(|(over, under)| {
+        let over = over.checked_mul(16)?;
+        (over % under == 0).then_some(over / under)
+    });
+    match sixteenths {
+        Some(sixteenths @ 1..=LARGEST) => Ok(NominalSize::Inch(sixteenths as u16)),
+        Some(0) => Err("a pipe has a size".into()),
+        Some(_) => Err("it is more than 80 inches".into()),
+        None => Err("inch sizes go by sixteenths".into()),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[track_caller]
+    fn check(text: &str, expected: NominalSize) {
+        match NominalSize::parse(text) {
+            Ok(size) => assert_eq!(size, expected, "{text}"),
+            Err(error) => panic!("{error}"),
+        }
+    }
+
+    #[test]
+    fn inch_sizes() {
+        for text in [
+            "1/2", "1/2\"", "½", "½”", "NPS 1/2", "nps½", "0.5", "1/2 in", "8/16", "DN15", "DN 15", "dn 15",
+        ] {
+            check(text, NominalSize::HALF);
+        }
+        for text in ["1-1/4", "1 1/4\"", "1¼\"", "1.25\"", "NPS 1-1/4", "5/4", "DN 32"] {
+            check(text, NominalSize::Inch(20));
+        }
+        check("NPS 3/4", NominalSize::Inch(12));
+        check("2", NominalSize::Inch(32));
+        check("2\"", NominalSize::Inch(32));
+    }
+
+    /// ISO 6708 with ASME B36.10M, from memory.
+    #[test]
+    fn every_dn_has_its_inch_size() {
+        for (dn, nps) in [
+            ("DN 8", "1/4"),
+            ("DN 10", "3/8"),
+            ("DN 15", "1/2"),
+            ("DN 20", "3/4"),
+            ("DN 25", "1"),
+            ("DN 32", "1-1/4"),
+            ("DN 40", "1-1/2"),
+            ("DN 50", "2"),
+            ("DN 65", "2-1/2"),
+            ("DN 80", "3"),
+            ("DN 90", "3-1/2"),
+            ("DN 100", "4"),
+            ("DN 125", "5"),
+            ("DN 150", "6"),
+            ("DN 200", "8"),
+            ("DN 250", "10"),
+            ("DN 300", "12"),
+        ] {
+            check(dn, NominalSize::parse(nps).unwrap());
+        }
+    }
+
+    #[test]
+    fn tubing_sizes() {
+        check("EHD 18", NominalSize::Ehd(18));
+        check("ehd18", NominalSize::Ehd(18));
+    }
+
+    #[test]
+    fn what_is_no_size_is_refused() {
+        for (text, reason) in [
+            ("", "nothing"),
+            ("0", "has a size"),
+            ("-1/2", "number"),
+            ("1/0", "zero"),
+            ("1/3", "sixteenths"),
+            ("20 mm", "no meaning"),
+            ("81", "80 inches"),
+            ("DN 16", "no such DN"),
+            ("DN 99999999", "no such DN"),
+            ("DN 15\"", "inch mark"),
+            ("EHD", "number"),
+            ("EHD 0", "whole"),
+            ("EHD 1.5", "whole"),
+            ("EHD 1000", "whole"),
+            ("IPS 2", "series"),
+            ("NaN", "number"),
+        ] {
+            let error = NominalSize::parse(text).expect_err(text);
+            assert!(error.reason.contains(reason), "{text}: {error}");
+        }
+    }
+}

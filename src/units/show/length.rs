@@ -1,0 +1,211 @@
+//! Lengths in feet, inches and fractions, or in metres and millimetres.
+
+use super::{Show, UnitSystem, rounded};
+use crate::units::Length;
+
+/// To which part of an inch a length is rounded.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Fraction {
+    /// To 1/8 in.
+    Eighth,
+    /// To 1/16 in.
+    Sixteenth,
+}
+
+const PER_MM: i64 = 8_000;
+const PER_INCH: i64 = 203_200;
+
+impl Show for Length {
+    fn show(&self, units: UnitSystem) -> String {
+        match units {
+            UnitSystem::Us => self.show_to(Fraction::Sixteenth),
+            UnitSystem::Metric => metric(*self),
+        }
+    }
+
+    fn exact(&self) -> String {
+        let total = self.eighths_of_um();
+        if total % (PER_INCH / 64) == 0 {
+            return feet_and_inches(total);
+        }
+        let (sign, total) = (sign(total), total.unsigned_abs());
+        let millionths = u128::from(total) * 125;
+        let mm = format!("{}.{:06}", millionths / 1_000_000, millionths % 1_000_000);
+        let mm = mm.trim_end_matches('0').trim_end_matches('.');
+        let per_cm = 10 * PER_MM.unsigned_abs();
+        if total >= 100 * per_cm && total % per_cm == 0 {
+            let cm = total / per_cm;
+            let metres = format!("{}.{:02}", cm / 100, cm % 100);
+            return format!("{sign}{} m", metres.trim_end_matches('0').trim_end_matches('.'));
+        }
+        format!("{sign}{mm} mm")
+    }
+}
+
+impl Length {
+    /// Feet and inches to the nearest part of an inch, halves rounded away from zero: `12'-6½"`, `3'-0"`, `6 3/16"`.
+    pub fn show_to(self, fraction: Fraction) -> String {
+        let parts: i64 = match fraction {
+            Fraction::Eighth => 8,
+            Fraction::Sixteenth => 16,
+        };
+        let step = (PER_INCH / parts).unsigned_abs();
+        let total = (self.eighths_of_um().unsigned_abs() + step / 2) / step;
+        let sign = if total == 0 { "" } else { sign(self.eighths_of_um()) };
+        let (inches, over) = (total / parts.unsigned_abs(), total % parts.unsigned_abs());
+        let (feet, inches) = (inches / 12, inches % 12);
+        let fraction = reduced(over, parts.unsigned_abs());
+        let inches = match (feet + inches, fraction.as_str()) {
+            (0, "") => "0".into(),
+            (0, fraction) => fraction.into(),
+            (_, fraction) if fraction.contains('/') => format!("{inches} {fraction}"),
+            (_, fraction) => format!("{inches}{fraction}"),
+        };
+        match feet {
+            0 => format!("{sign}{inches}\""),
+            feet => format!("{sign}{feet}'-{inches}\""),
+        }
+    }
+}
+
+/// Metres to the millimetre from one metre up, else whole millimetres.
+fn metric(length: Length) -> String {
+    let mm = length.mm().round();
+    if mm.abs() >= 1000.0 {
+        format!("{} m", rounded(mm / 1000.0, 3))
+    } else {
+        format!("{} mm", rounded(mm, 0))
+    }
+}
+
+/// `12'-6 1/2`, `3'`, `6 1/2 in`: a multiple of 1/64 in without the inch mark, which a job file would have to escape.
+fn feet_and_inches(total: i64) -> String {
+    let sign = sign(total);
+    let sixty_fourths = total.unsigned_abs() / (PER_INCH / 64).unsigned_abs();
+    let (inches, over) = (sixty_fourths / 64, sixty_fourths % 64);
+    let (feet, inches) = (inches / 12, inches % 12);
+    let part = ascii(over, 64);
+    let written = match (inches, over) {
+        (0, 0) => "0".into(),
+        (0, _) if feet == 0 => part,
+        (inches, 0) => inches.to_string(),
+        (inches, _) => format!("{inches} {part}"),
+    };
+    match (feet, written.as_str()) {
+        (0, inches) => format!("{sign}{inches} in"),
+        (feet, "0") => format!("{sign}{feet}'"),
+        (feet, inches) => format!("{sign}{feet}'-{inches}"),
+    }
+}
+
+fn sign(total: i64) -> &'static str {
+    if total < 0 { "-" } else { "" }
+}
+
+/// A fraction in lowest terms in plain ASCII; nothing for none. `under` is a power of two.
+pub fn ascii(over: u64, under: u64) -> String {
+    match (over, under) {
+        (0, _) => String::new(),
+        (over, under) if over % 2 == 0 => ascii(over / 2, under / 2),
+        (over, under) => format!("{over}/{under}"),
+    }
+}
+
+/// A fraction in lowest terms, as one character where there is one; nothing for none.
+pub fn reduced(over: u64, under: u64) -> String {
+    let fraction = ascii(over, under);
+    match fraction.as_str() {
+        "1/2" => "½",
+        "1/4" => "¼",
+        "3/4" => "¾",
+        "1/8" => "⅛",
+        "3/8" => "⅜",
+        "5/8" => "⅝",
+        "7/8" => "⅞",
+        _ => return fraction,
+    }
+    .into()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::Parse;
+    use proptest::prelude::*;
+
+    #[track_caller]
+    fn check(text: &str, us: &str, metric: &str, exact: &str) {
+        let length = Length::parse(text).unwrap();
+        assert_eq!(length.show(UnitSystem::Us), us, "{text}");
+        assert_eq!(length.show(UnitSystem::Metric), metric, "{text}");
+        assert_eq!(length.exact(), exact, "{text}");
+    }
+
+    #[test]
+    fn as_a_fitter_writes() {
+        check("12.5 ft", "12'-6\"", "3.81 m", "12'-6");
+        check("12' 6 1/2\"", "12'-6½\"", "3.823 m", "12'-6 1/2");
+        check("12' 6 3/16\"", "12'-6 3/16\"", "3.815 m", "12'-6 3/16");
+        check("12' 0 1/2\"", "12'-0½\"", "3.67 m", "12'-0 1/2");
+        check("3 ft", "3'-0\"", "914 mm", "3'");
+        check("6\"", "6\"", "152 mm", "6 in");
+        check("6 1/2\"", "6½\"", "165 mm", "6 1/2 in");
+        check("1/2\"", "½\"", "13 mm", "1/2 in");
+        check("3/16\"", "3/16\"", "5 mm", "3/16 in");
+        check("1/64\"", "0\"", "0 mm", "1/64 in");
+        check("-1/64\"", "0\"", "0 mm", "-1/64 in");
+        check("0 in", "0\"", "0 mm", "0 in");
+        check("11 31/32 in", "1'-0\"", "304 mm", "11 31/32 in");
+        check("11' 11 63/64\"", "12'-0\"", "3.657 m", "11'-11 63/64");
+        check("-3' 6\"", "-3'-6\"", "-1.067 m", "-3'-6");
+        check("3.8 m", "12'-5⅝\"", "3.8 m", "3.8 m");
+        check("350 mm", "1'-1¾\"", "350 mm", "350 mm");
+        check("999.6 mm", "3'-3⅜\"", "1 m", "999.6 mm");
+        check("3805 mm", "12'-5 13/16\"", "3.805 m", "3805 mm");
+        check("-0.000125 mm", "0\"", "0 mm", "-0.000125 mm");
+    }
+
+    #[test]
+    fn eighths_where_sixteenths_are_too_fine() {
+        let length = Length::parse("6 3/16 in").unwrap();
+        assert_eq!(length.show_to(Fraction::Sixteenth), "6 3/16\"");
+        assert_eq!(length.show_to(Fraction::Eighth), "6¼\"");
+        assert_eq!(
+            Length::parse("11 15/16 in").unwrap().show_to(Fraction::Eighth),
+            "1'-0\""
+        );
+    }
+
+    proptest! {
+        #[test]
+        fn exact_is_read_back(eighths in -800_000_000_000i64..=800_000_000_000) {
+            let length = Length::from_eighths_of_um(eighths);
+            prop_assert_eq!(Length::parse(&length.exact()), Ok(length));
+        }
+
+        #[test]
+        fn exact_is_read_back_in_round_figures(count in -100_000i64..=100_000, unit in prop::sample::select(vec![3_175, 8_000, 80_000, 203_200])) {
+            let length = Length::from_eighths_of_um(count * unit);
+            let exact = length.exact();
+            prop_assert_eq!(Length::parse(&exact), Ok(length));
+            prop_assert!(exact.is_ascii() && !exact.contains('"') && exact.len() < 24, "{}", exact);
+        }
+
+        #[test]
+        fn what_is_shown_is_read_back_within_half_a_step(eighths in -800_000_000_000i64..=800_000_000_000) {
+            let length = Length::from_eighths_of_um(eighths);
+            let us = Length::parse(&length.show(UnitSystem::Us)).unwrap();
+            prop_assert!((us - length).magnitude() <= Length::from_inches(1.0 / 32.0));
+            let metric = Length::parse(&length.show(UnitSystem::Metric)).unwrap();
+            prop_assert!((metric - length).magnitude() <= Length::from_mm(0.5));
+        }
+
+        #[test]
+        fn no_length_panics(eighths: i64) {
+            let length = Length::from_eighths_of_um(eighths);
+            length.exact();
+            length.show(UnitSystem::Us);
+            length.show(UnitSystem::Metric);
+        }
+    }
+}

@@ -1,0 +1,74 @@
+//! Nominal sizes: `¾"`, `DN 20`, `EHD 18`; in files `3/4`.
+
+use super::length::{ascii, reduced};
+use super::{Show, UnitSystem};
+use crate::units::NominalSize;
+
+impl Show for NominalSize {
+    /// A metric drawing shows the DN; a size without a DN partner stays in inches.
+    fn show(&self, units: UnitSystem) -> String {
+        match (*self, self.dn()) {
+            (NominalSize::Ehd(number), _) => format!("EHD {number}"),
+            (_, Some(dn)) if units == UnitSystem::Metric => format!("DN {dn}"),
+            (NominalSize::Inch(sixteenths), _) => {
+                let (whole, over) = (sixteenths / 16, sixteenths % 16);
+                let fraction = reduced(over.into(), 16);
+                match whole {
+                    0 => format!("{fraction}\""),
+                    whole if fraction.contains('/') => format!("{whole} {fraction}\""),
+                    whole => format!("{whole}{fraction}\""),
+                }
+            }
+        }
+    }
+
+    fn exact(&self) -> String {
+        match *self {
+            NominalSize::Ehd(number) => format!("EHD {number}"),
+            NominalSize::Inch(sixteenths) => {
+                let fraction = ascii((sixteenths % 16).into(), 16);
+                match (sixteenths / 16, fraction.as_str()) {
+                    (0, fraction) => fraction.into(),
+                    (whole, "") => whole.to_string(),
+                    (whole, fraction) => format!("{whole}-{fraction}"),
+                }
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::Parse;
+
+    #[track_caller]
+    fn check(text: &str, us: &str, metric: &str, exact: &str) {
+        let size = NominalSize::parse(text).unwrap();
+        assert_eq!(size.show(UnitSystem::Us), us);
+        assert_eq!(size.show(UnitSystem::Metric), metric);
+        assert_eq!(size.exact(), exact);
+    }
+
+    #[test]
+    fn as_a_fitter_writes() {
+        check("1/2", "½\"", "DN 15", "1/2");
+        check("3/4", "¾\"", "DN 20", "3/4");
+        check("1-1/4", "1¼\"", "DN 32", "1-1/4");
+        check("2", "2\"", "DN 50", "2");
+        check("3/16", "3/16\"", "3/16\"", "3/16");
+        check("1-3/16", "1 3/16\"", "1 3/16\"", "1-3/16");
+        check("EHD 18", "EHD 18", "EHD 18", "EHD 18");
+    }
+
+    #[test]
+    fn every_size_is_read_back() {
+        let inch = (1..=80 * 16).map(NominalSize::Inch);
+        for size in inch.chain((1..=999).map(NominalSize::Ehd)) {
+            assert_eq!(NominalSize::parse(&size.exact()), Ok(size));
+            for units in [UnitSystem::Us, UnitSystem::Metric] {
+                assert_eq!(NominalSize::parse(&size.show(units)), Ok(size));
+            }
+        }
+    }
+}

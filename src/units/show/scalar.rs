@@ -1,0 +1,150 @@
+//! Pressure, heat, flow and heating value as a fitter writes them.
+
+use super::exact::roundest;
+use super::{Show, UnitSystem, rounded};
+use crate::units::{Flow, GaugePressure, HeatRate, HeatingValue, PressureDrop};
+
+/// Pressures from here up are written in psi.
+const PSI_FROM: f64 = 1.5;
+
+/// `psi` is how psi is written: a gauge pressure says that it is one.
+fn show_pressure(drop: PressureDrop, units: UnitSystem, psi: &str) -> String {
+    let pa = drop.pa();
+    match units {
+        UnitSystem::Us if drop.psi().abs() >= PSI_FROM => format!("{} {psi}", rounded(drop.psi(), 2)),
+        UnitSystem::Us => {
+            let inches = drop.inches_wc();
+            let decimals = if inches.abs() < 10.0 { 2 } else { 1 };
+            format!("{} in w.c.", rounded(inches, decimals))
+        }
+        UnitSystem::Metric => match pa.abs() {
+            0.0..10.0 => format!("{} Pa", rounded(pa, 1)),
+            10.0..1e3 => format!("{} Pa", rounded(pa, 0)),
+            1e3..1e5 => format!("{} mbar", rounded(pa / 1e2, 1)),
+            _ => format!("{} bar", rounded(pa / 1e5, 2)),
+        },
+    }
+}
+
+macro_rules! show_pressure {
+    ($name:ident, $psi:literal) => {
+        impl Show for $name {
+            /// Inches of water under 1.5 psi, psi from there up; pascals, millibar or bar in a metric drawing.
+            fn show(&self, units: UnitSystem) -> String {
+                show_pressure(PressureDrop::from_pa(self.pa()), units, $psi)
+            }
+
+            fn exact(&self) -> String {
+                let pa = self.pa();
+                roundest(
+                    &[
+                        (self.inches_wc(), "in w.c."),
+                        (self.psi(), "psi"),
+                        (pa / 1e2, "mbar"),
+                        (pa, "Pa"),
+                    ],
+                    (pa, "Pa"),
+                    |again: $name| again.pa().to_bits() == pa.to_bits(),
+                )
+            }
+        }
+    };
+}
+show_pressure!(GaugePressure, "psig");
+show_pressure!(PressureDrop, "psi");
+
+impl Show for HeatRate {
+    /// Whole Btu/h; kilowatts to one decimal.
+    fn show(&self, units: UnitSystem) -> String {
+        match units {
+            UnitSystem::Us => format!("{} Btu/h", rounded(self.btuh(), 0)),
+            UnitSystem::Metric => format!("{:.1} kW", self.kw()),
+        }
+    }
+
+    fn exact(&self) -> String {
+        let held = (self.btuh(), "Btu/h");
+        roundest(&[held, (self.kw(), "kW")], held, |again: HeatRate| {
+            again.btuh().to_bits() == held.0.to_bits()
+        })
+    }
+}
+
+impl Show for Flow {
+    /// Whole cubic feet an hour, one decimal under ten; cubic metres an hour to two decimals.
+    fn show(&self, units: UnitSystem) -> String {
+        match units {
+            UnitSystem::Us if self.cfh().abs() < 10.0 => format!("{} cfh", rounded(self.cfh(), 1)),
+            UnitSystem::Us => format!("{} cfh", rounded(self.cfh(), 0)),
+            UnitSystem::Metric => format!("{:.2} m³/h", self.m3h()),
+        }
+    }
+
+    fn exact(&self) -> String {
+        let held = (self.cfh(), "cfh");
+        roundest(&[held, (self.m3h(), "m3/h")], held, |again: Flow| {
+            again.cfh().to_bits() == held.0.to_bits()
+        })
+    }
+}
+
+impl Show for HeatingValue {
+    /// Whole Btu/ft³; MJ/m³ to one decimal.
+    fn show(&self, units: UnitSystem) -> String {
+        match units {
+            UnitSystem::Us => format!("{} Btu/ft³", rounded(self.btu_per_ft3(), 0)),
+            UnitSystem::Metric => format!("{:.1} MJ/m³", self.mj_per_m3()),
+        }
+    }
+
+    fn exact(&self) -> String {
+        let held = (self.btu_per_ft3(), "Btu/ft3");
+        roundest(&[held, (self.mj_per_m3(), "MJ/m3")], held, |again: HeatingValue| {
+            again.btu_per_ft3().to_bits() == held.0.to_bits()
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::Parse;
+
+    #[track_caller]
+    fn check<T: Parse + Show>(text: &str, us: &str, metric: &str, exact: &str) {
+        let Ok(value) = T::parse(text) else { panic!("{text}") };
+        assert_eq!(value.show(UnitSystem::Us), us, "{text}");
+        assert_eq!(value.show(UnitSystem::Metric), metric, "{text}");
+        assert_eq!(value.exact(), exact, "{text}");
+    }
+
+    #[test]
+    fn pressures() {
+        check::<GaugePressure>("7 in wc", "7 in w.c.", "17.4 mbar", "7 in w.c.");
+        check::<GaugePressure>("6.8\" w.c.", "6.8 in w.c.", "16.9 mbar", "6.8 in w.c.");
+        check::<GaugePressure>("2 psi", "2 psig", "137.9 mbar", "2 psi");
+        check::<GaugePressure>("5 psig", "5 psig", "344.7 mbar", "5 psi");
+        check::<GaugePressure>("1.4 psi", "38.8 in w.c.", "96.5 mbar", "1.4 psi");
+        check::<GaugePressure>("20 psi", "20 psig", "1.38 bar", "20 psi");
+        check::<PressureDrop>("2 psi", "2 psi", "137.9 mbar", "2 psi");
+        check::<PressureDrop>("0.5 in wc", "0.5 in w.c.", "125 Pa", "0.5 in w.c.");
+        check::<PressureDrop>("-0.25 in wc", "-0.25 in w.c.", "-62 Pa", "-0.25 in w.c.");
+        check::<PressureDrop>("125 Pa", "0.5 in w.c.", "125 Pa", "125 Pa");
+        check::<PressureDrop>("7 mbar", "2.81 in w.c.", "700 Pa", "7 mbar");
+        check::<PressureDrop>("1.2345678 Pa", "0 in w.c.", "1.2 Pa", "1.2345678 Pa");
+        check::<PressureDrop>("0 Pa", "0 in w.c.", "0 Pa", "0 in w.c.");
+    }
+
+    #[test]
+    fn heat_and_flow() {
+        check::<HeatRate>("0 kW", "0 Btu/h", "0.0 kW", "0 Btu/h");
+        check::<HeatRate>("75 MBH", "75,000 Btu/h", "22.0 kW", "75,000 Btu/h");
+        check::<HeatRate>("22 kW", "75,067 Btu/h", "22.0 kW", "22 kW");
+        check::<HeatRate>("1,234,567 Btu/h", "1,234,567 Btu/h", "361.8 kW", "1,234,567 Btu/h");
+        check::<Flow>("75 cfh", "75 cfh", "2.12 m³/h", "75 cfh");
+        check::<Flow>("2.1 m3/h", "74 cfh", "2.10 m³/h", "2.1 m3/h");
+        check::<Flow>("2.25 cfh", "2.2 cfh", "0.06 m³/h", "2.25 cfh");
+        check::<HeatingValue>("1000 Btu/ft3", "1,000 Btu/ft³", "37.3 MJ/m³", "1,000 Btu/ft3");
+        check::<HeatingValue>("38.5 MJ/m3", "1,033 Btu/ft³", "38.5 MJ/m³", "38.5 MJ/m3");
+    }
+}
