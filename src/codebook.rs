@@ -1,0 +1,125 @@
+//! What is published, each figure with its source and mark.
+//!
+//! Fuels, pipe and tube, capacity tables, equivalent lengths, supports, appliance classes, purging and the profiles of
+//! local practice, read from `assets/`. No figure leaves here without its [`Mark`]; a figure that nobody published is
+//! `None`, never a guess. Knows nothing of studies and drawings; equations of flow live in the gas room.
+
+mod appliance;
+mod capacity;
+mod choice;
+mod csst;
+mod error;
+mod fitting;
+mod fuel;
+mod gravity;
+mod pipe;
+mod profile;
+mod purge;
+mod sheet;
+mod source;
+mod support;
+mod table;
+
+pub use appliance::{ApplianceClass, Trap, UsualPlace};
+pub use capacity::{Capacity, CapacityUnit};
+pub use choice::{NoTable, TableChoice};
+pub use csst::{DropEstimate, EXTRA_PER_TURN, TURNS_INCLUDED};
+pub use error::CodebookError;
+pub use fitting::Fitting;
+pub use fuel::FuelFacts;
+pub use gravity::GravityFactor;
+pub use pipe::PipeSize;
+pub use profile::{
+    Allowance, AllowedDrop, AltitudeRule, Burial, Equation, Equations, FittingSwitch, Profile, RuleSetting, TestRule,
+    TestTime, ThreadMakeUp,
+};
+pub use source::{Mark, Marked, Source};
+pub use support::{Spacing, Way};
+pub use table::{CapacityTable, Cell, Column, Inlet, Law, PipeKind, Row};
+
+use std::sync::LazyLock;
+
+/// Everything published that this program knows of.
+#[derive(Clone, Debug, Default)]
+pub struct Codebook {
+    tables: Vec<CapacityTable>,
+    pipe: pipe::PipeSizes,
+    fuels: Vec<FuelFacts>,
+    gravity: gravity::GravityTable,
+    fittings: fitting::FittingTable,
+    supports: support::SupportTable,
+    appliances: Vec<ApplianceClass>,
+    purge: purge::PurgeTable,
+    profiles: Vec<Profile>,
+    empty_profile: Profile,
+    faults: Vec<CodebookError>,
+}
+
+/// The profile for a job that names none.
+pub const DEFAULT_PROFILE: &str = "us-ifgc";
+
+static PUBLISHED: LazyLock<Codebook> = LazyLock::new(Codebook::load);
+
+impl Codebook {
+    /// Everything published, read once from the files built into the program.
+    pub fn published() -> &'static Codebook {
+        &PUBLISHED
+    }
+
+    /// A copy with one more profile, or with another in place of one of the same name.
+    ///
+    /// `file` is the name by which errors call the text.
+    ///
+    /// # Errors
+    /// When the text is no profile: with line, column, what is wrong and what to do.
+    pub fn with_profile(&self, file: &str, text: &str) -> Result<Codebook, CodebookError> {
+        let profile = Profile::read(file, text)?;
+        let mut book = self.clone();
+        book.profiles.retain(|old| old.name != profile.name);
+        book.profiles.push(profile);
+        Ok(book)
+    }
+
+    /// All capacity tables, in the order of their numbers.
+    pub fn tables(&self) -> &[CapacityTable] {
+        &self.tables
+    }
+
+    /// A capacity table by its number: `402.4(2)`.
+    pub fn table(&self, id: &str) -> Option<&CapacityTable> {
+        self.tables.iter().find(|table| table.id == id)
+    }
+
+    /// The usual figures of a fuel.
+    pub fn fuel(&self, fuel: crate::job::Fuel) -> Option<&FuelFacts> {
+        self.fuels.iter().find(|facts| facts.fuel == fuel)
+    }
+
+    /// All profiles.
+    pub fn profiles(&self) -> &[Profile] {
+        &self.profiles
+    }
+
+    /// A profile by its name.
+    pub fn profile(&self, name: &str) -> Option<&Profile> {
+        self.profiles.iter().find(|profile| profile.name == name)
+    }
+
+    /// The profile for a job that names none, or one that is not known.
+    ///
+    /// Without any profile (which a test rules out) it is an empty one, which allows nothing.
+    pub fn default_profile(&self) -> &Profile {
+        self.profile(DEFAULT_PROFILE)
+            .or(self.profiles.first())
+            .unwrap_or(&self.empty_profile)
+    }
+
+    /// Faults in the files built into the program: none, as a test holds. What is faulty is left out.
+    pub fn faults(&self) -> &[CodebookError] {
+        &self.faults
+    }
+
+    fn load() -> Codebook {
+        Codebook::default()
+    }
+}

@@ -1,0 +1,59 @@
+//! Classes of appliances: usual inputs for when no rating plate is known, and what each class needs.
+
+use super::{Codebook, Mark, Source};
+use crate::units::HeatRate;
+
+/// A class of appliances. The rating plate rules wherever it is known.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ApplianceClass {
+    /// Its name: "built-in grill".
+    pub name: &'static str,
+    /// The low end of usual inputs.
+    pub low: HeatRate,
+    /// The high end of usual inputs.
+    pub high: HeatRate,
+    /// The input to take when nothing is known.
+    pub usual: HeatRate,
+    /// How sure the inputs are.
+    pub mark: Mark,
+    /// Where the inputs come from.
+    pub source: Source,
+    /// Whether a sediment trap belongs before it.
+    pub trap: Trap,
+    /// Where it usually stands.
+    pub place: UsualPlace,
+}
+
+/// Whether a sediment trap belongs before an appliance.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Trap {
+    /// It is not among those that need none.
+    Needed,
+    /// The published list names it as needing none.
+    Exempt,
+}
+
+/// Where an appliance usually stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum UsualPlace {
+    /// In the house.
+    Indoors,
+    /// In the open.
+    Outdoors,
+    /// In either.
+    Either,
+}
+
+impl Codebook {
+    /// All classes, in the order of the list.
+    pub fn appliance_classes(&self) -> &[ApplianceClass] {
+        &self.appliances
+    }
+
+    /// A class by its name.
+    pub fn appliance_class(&self, name: &str) -> Option<&ApplianceClass> {
+        self.appliances
+            .iter()
+            .find(|class| class.name.eq_ignore_ascii_case(name.trim()))
+    }
+}

@@ -1,0 +1,92 @@
+//! Profiles of local practice: what a place or an office decides, as files that a person can copy and amend.
+//!
+//! A profile says which method sizes, how much pressure may be lost, which figures and switches the findings go by.
+//! It never holds capacities. Every key is required unless its text says otherwise; an unknown key is an error.
+
+mod read;
+mod rule;
+mod test;
+
+pub use rule::{
+    Allowance, AllowedDrop, AltitudeRule, Burial, Equation, Equations, FittingSwitch, RuleSetting, ThreadMakeUp,
+};
+pub use test::{TestRule, TestTime};
+
+use super::Marked;
+use crate::job::{Fuel, Material, Method};
+use crate::units::{GaugePressure, NominalSize, PressureDrop};
+use serde::Deserialize;
+use std::collections::BTreeMap;
+
+/// A profile of local practice.
+#[derive(Clone, Debug, Default, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Profile {
+    /// Short name by which jobs ask for it: `us-ifgc`.
+    pub name: String,
+    /// Name for people.
+    pub title: String,
+    /// The code that it follows.
+    pub code: String,
+    /// The edition of that code.
+    pub edition: String,
+    /// A sentence printed on every sheet: what was checked against what, and what was not.
+    pub disclaimer: String,
+    /// How lengths for sizing are taken, unless the job says otherwise.
+    #[serde(with = "read::MethodText")]
+    pub method: Method,
+    /// How much pressure may be lost, by fuel and delivery pressure; the first line that fits counts.
+    pub allowed_drops: Vec<AllowedDrop>,
+    /// Whether an equation may size pipe.
+    pub equations: Equations,
+    /// Which equation sizes, where one may.
+    pub equation: Equation,
+    /// The least size of an outlet; `None` when nothing is set.
+    #[serde(default)]
+    pub least_size: Option<Marked<NominalSize>>,
+    /// How fittings count into the length that sizes.
+    pub fittings: Allowance,
+    /// Materials that may be used.
+    #[serde(deserialize_with = "read::materials")]
+    pub materials: Vec<Material>,
+    /// The greatest pressure indoors; `None` when nothing is set.
+    #[serde(default)]
+    pub indoor_limit: Option<Marked<GaugePressure>>,
+    /// How deep pipe is buried; `None` when nothing is set.
+    #[serde(default)]
+    pub burial: Option<Burial>,
+    /// How pipe is tested; `None` when nothing is set.
+    #[serde(default)]
+    pub test: Option<TestRule>,
+    /// Whether bushings may be used.
+    pub bushings: FittingSwitch,
+    /// Whether street elbows may be used.
+    pub street_elbows: FittingSwitch,
+    /// Whether close nipples may be used.
+    pub close_nipples: FittingSwitch,
+    /// Where the length of pipe that enters a fitting is taken from.
+    pub thread_make_up: ThreadMakeUp,
+    /// How inputs are lowered at altitude; `None`: not at all.
+    #[serde(default)]
+    pub altitude: Option<AltitudeRule>,
+    /// Findings switched off, or given another weight, by the short name of the rule.
+    #[serde(default)]
+    pub rules: BTreeMap<String, RuleSetting>,
+    /// Sentences of local practice, printed among the notes of the sheet.
+    #[serde(default)]
+    pub notes: Vec<String>,
+}
+
+impl Profile {
+    /// How much pressure may be lost from the point of delivery (or a regulator) at this pressure; `None` when the
+    /// profile sets nothing for it.
+    pub fn allowed_drop(&self, fuel: Fuel, delivery: GaugePressure) -> Option<Marked<PressureDrop>> {
+        let mut lines = self.allowed_drops.iter();
+        lines.find(|line| line.fits(fuel, delivery)).map(|line| line.drop)
+    }
+
+    /// Whether a material may be used.
+    pub fn allows(&self, material: Material) -> bool {
+        self.materials.contains(&material)
+    }
+}

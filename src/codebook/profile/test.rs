@@ -1,0 +1,38 @@
+//! How a profile wants pipe tested.
+
+use crate::codebook::Marked;
+use crate::units::GaugePressure;
+use serde::Deserialize;
+
+/// How pipe is tested for tightness.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct TestRule {
+    /// Test pressure as a multiple of the greatest working pressure.
+    pub multiple: Marked<f64>,
+    /// The least test pressure.
+    pub least: Marked<GaugePressure>,
+    /// The most that a gauge may read at its top, as a multiple of the test pressure.
+    pub gauge_top: Marked<f64>,
+    /// How long the pressure is held.
+    pub hold: TestTime,
+}
+
+/// How long a test pressure is held.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub enum TestTime {
+    /// So many minutes, whatever the pipe.
+    Minutes(Marked<f64>),
+    /// By the volume of the pipe.
+    ByVolume {
+        /// Minutes for each full or broken volume.
+        minutes: Marked<f64>,
+        /// That volume, in cubic feet.
+        per_cubic_feet: Marked<f64>,
+        /// Minutes for small systems, and for a dwelling of one family.
+        small_minutes: Marked<f64>,
+        /// A system is small below this volume, in cubic feet.
+        small_below_cubic_feet: Marked<f64>,
+    },
+}

@@ -1,0 +1,110 @@
+//! Where a figure comes from, and how sure it is.
+
+use std::fmt;
+
+/// How sure a figure is.
+///
+/// In the order of trust: the weakest of several figures is their `max`.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Mark {
+    /// Read in a published text.
+    Found,
+    /// Computed from a named equation that reproduces the published cells.
+    Computed,
+    /// Derived from published figures by a stated rule.
+    Derived,
+    /// From memory; no text was found.
+    Memory,
+    /// Set by whoever wrote or amended the profile.
+    Local,
+}
+
+impl Mark {
+    /// The letter beside the figure on drawings and lists.
+    pub const fn letter(self) -> char {
+        match self {
+            Mark::Found => 'F',
+            Mark::Computed => 'C',
+            Mark::Derived => 'D',
+            Mark::Memory => 'M',
+            Mark::Local => 'L',
+        }
+    }
+
+    /// The mark in words.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Mark::Found => "read in a published text",
+            Mark::Computed => "computed from the published equation",
+            Mark::Derived => "derived from published figures",
+            Mark::Memory => "from memory, no text found",
+            Mark::Local => "set by the profile",
+        }
+    }
+
+    /// The mark of a letter.
+    pub const fn from_letter(letter: char) -> Option<Mark> {
+        match letter {
+            'F' => Some(Mark::Found),
+            'C' => Some(Mark::Computed),
+            'D' => Some(Mark::Derived),
+            'M' => Some(Mark::Memory),
+            'L' => Some(Mark::Local),
+            _ => None,
+        }
+    }
+}
+
+impl fmt::Display for Mark {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}", self.letter())
+    }
+}
+
+/// A figure and how sure it is.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Marked<T> {
+    /// The figure.
+    pub value: T,
+    /// How sure it is.
+    pub mark: Mark,
+}
+
+impl<T> Marked<T> {
+    /// A figure with its mark.
+    pub const fn new(value: T, mark: Mark) -> Marked<T> {
+        Marked { value, mark }
+    }
+
+    /// Another figure that follows from this one alone, as sure as it.
+    pub fn map<U>(self, follow: impl FnOnce(T) -> U) -> Marked<U> {
+        Marked::new(follow(self.value), self.mark)
+    }
+}
+
+/// The text in which figures stand.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Source {
+    /// The document, with its edition.
+    pub document: &'static str,
+    /// Where in it, and how it came here.
+    pub detail: &'static str,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_letter_leads_back_to_its_mark() {
+        for mark in [Mark::Found, Mark::Computed, Mark::Derived, Mark::Memory, Mark::Local] {
+            assert_eq!(Mark::from_letter(mark.letter()), Some(mark));
+        }
+        assert_eq!(Mark::from_letter('f'), None);
+    }
+
+    #[test]
+    fn the_weakest_mark_is_the_greatest() {
+        assert_eq!(Mark::Found.max(Mark::Memory).max(Mark::Computed), Mark::Memory);
+    }
+}

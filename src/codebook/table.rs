@@ -1,0 +1,178 @@
+//! One published capacity table: lengths down, sizes across.
+//!
+//! Rows are ascending lengths and columns ascending sizes. Reading between rows is never done: the row is the next
+//! longer one, and past the last row there is none.
+
+use super::{Capacity, CapacityUnit, Mark, Marked, Source};
+use crate::job::{Fuel, Material};
+use crate::units::{GaugePressure, HeatRate, HeatingValue, Length, NominalSize, PressureDrop};
+
+/// The kinds of pipe for which tables are printed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum PipeKind {
+    /// Schedule 40 steel pipe.
+    Steel,
+    /// Copper tube. The tables are made for the bore of type K, the narrower, and serve types K and L alike.
+    Copper,
+    /// Corrugated stainless steel tubing.
+    Csst,
+    /// Polyethylene pipe.
+    Pe,
+}
+
+impl PipeKind {
+    /// The kind of a material.
+    pub const fn of(material: Material) -> PipeKind {
+        match material {
+            Material::Steel40 => PipeKind::Steel,
+            Material::CopperK | Material::CopperL => PipeKind::Copper,
+            Material::Csst => PipeKind::Csst,
+            Material::Pe => PipeKind::Pe,
+        }
+    }
+
+    /// The name in sentences.
+    pub const fn name(self) -> &'static str {
+        match self {
+            PipeKind::Steel => "Schedule 40 steel",
+            PipeKind::Copper => "copper tube",
+            PipeKind::Csst => "CSST",
+            PipeKind::Pe => "polyethylene",
+        }
+    }
+}
+
+/// The inlet pressure for which a table is made.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Inlet {
+    /// Any pressure below 2 psi.
+    Below2Psi,
+    /// This pressure.
+    Exactly(GaugePressure),
+}
+
+/// The equation behind a table, which may fill past its rows where a profile allows that.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Law {
+    /// The low-pressure equation (IFGC A.4, under 1.5 psig) reproduces the cells.
+    LowPressure,
+    /// The high-pressure equation (IFGC A.4, 1.5 psig and over) with this inlet pressure reproduces the cells.
+    HighPressure(GaugePressure),
+    /// No equation: what is not printed must not be computed.
+    NoEquation,
+}
+
+/// A row of one table.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Row(pub(super) usize);
+
+/// A column of one table.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Column(pub(super) usize);
+
+/// What a table gives for one length and size.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Cell {
+    /// The capacity to use.
+    pub capacity: Capacity,
+    /// How sure it is.
+    pub mark: Mark,
+    /// The printed figure, where it is not the one to use.
+    pub published_as: Option<Capacity>,
+    /// Why the printed figure is not the one to use; must be shown beside the figure.
+    pub remark: Option<&'static str>,
+}
+
+/// A published capacity table.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CapacityTable {
+    /// Its number in the International Fuel Gas Code: `402.4(2)`.
+    pub id: &'static str,
+    /// What it is for, in a line.
+    pub title: &'static str,
+    /// Its number elsewhere.
+    pub also: Option<&'static str>,
+    /// The gas.
+    pub fuel: Fuel,
+    /// The kind of pipe.
+    pub pipe: PipeKind,
+    /// The inlet pressure.
+    pub inlet: Inlet,
+    /// The least supply pressure with which the table may be used, where it is more than the drop itself says.
+    pub least_supply: Option<Marked<GaugePressure>>,
+    /// The pressure lost from end to end.
+    pub drop: PressureDrop,
+    /// The unit of the cells.
+    pub unit: CapacityUnit,
+    /// The equation behind the cells.
+    pub law: Law,
+    /// Conditions and warnings that must be shown with every figure of this table.
+    pub notes: Vec<&'static str>,
+    /// Where the figures come from.
+    pub source: Source,
+    pub(super) columns: Vec<NominalSize>,
+    pub(super) lengths: Vec<Length>,
+    pub(super) cells: Vec<Option<Cell>>,
+}
+
+impl CapacityTable {
+    /// The row for a length: the first that is not shorter. `None` past the last row.
+    pub fn row_for(&self, length: Length) -> Option<Row> {
+        let row = self.lengths.partition_point(|&printed| printed < length);
+        (row < self.lengths.len()).then_some(Row(row))
+    }
+
+    /// All rows, short to long.
+    pub fn rows(&self) -> impl ExactSizeIterator<Item = Row> + use<> {
+        (0..self.lengths.len()).map(Row)
+    }
+
+    /// The length of a row.
+    pub fn length(&self, row: Row) -> Length {
+        self.lengths[row.0]
+    }
+
+    /// The longest length that the table serves.
+    pub fn last_length(&self) -> Length {
+        self.lengths.last().copied().unwrap_or_default()
+    }
+
+    /// The column of a size; `None` when the table has none.
+    pub fn column(&self, size: NominalSize) -> Option<Column> {
+        self.columns.binary_search(&size).ok().map(Column)
+    }
+
+    /// The sizes of the columns, small to large.
+    pub fn sizes(&self) -> &[NominalSize] {
+        &self.columns
+    }
+
+    /// The size of a column.
+    pub fn size(&self, column: Column) -> NominalSize {
+        self.columns[column.0]
+    }
+
+    /// What the table gives; `None` where it prints that the size is not available at that length.
+    pub fn cell(&self, row: Row, column: Column) -> Option<&Cell> {
+        self.cells[row.0 * self.columns.len() + column.0].as_ref()
+    }
+
+    /// The sizes of a row, small to large, with what the table gives for each.
+    pub fn along(&self, row: Row) -> impl Iterator<Item = (NominalSize, Option<&Cell>)> {
+        let wide = self.columns.len();
+        let cells = &self.cells[row.0 * wide..(row.0 + 1) * wide];
+        self.columns.iter().copied().zip(cells.iter().map(Option::as_ref))
+    }
+
+    /// The first size of a row whose capacity is not less than the load.
+    pub fn first_size(&self, row: Row, load: Capacity) -> Option<(NominalSize, &Cell)> {
+        self.along(row)
+            .filter_map(|(size, cell)| Some((size, cell?)))
+            .find(|(_, cell)| cell.capacity >= load)
+    }
+
+    /// A load in the unit of this table.
+    pub fn demand(&self, load: HeatRate, value: HeatingValue) -> Capacity {
+        Capacity::of_load(load, value, self.unit)
+    }
+}
