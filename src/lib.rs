@@ -5,6 +5,7 @@
 
 pub mod codebook;
 pub mod export;
+pub mod gas;
 pub mod job;
 pub mod scene;
 pub mod units;
