@@ -1,0 +1,41 @@
+//! Pressure along the pipe at full load: physics, beside the code answer.
+
+use crate::codebook::Mark;
+use crate::job::Fuel;
+use crate::units::{Flow, HeatingValue, Length, PressureDrop};
+
+/// The fuel as the study takes it.
+#[derive(Clone, Debug)]
+pub struct GasFacts {
+    /// Its kind.
+    pub fuel: Fuel,
+    /// Specific gravity to air.
+    pub specific_gravity: f64,
+    /// Gross heating value.
+    pub heating_value: HeatingValue,
+    /// Whether the specific gravity is the person's or the codebook's usual figure.
+    pub gravity_given: Option<Mark>,
+    /// Whether the heating value is the person's (`None`) or the codebook's usual figure, with its mark.
+    pub heating_given: Option<Mark>,
+}
+
+/// What flows in a run.
+#[derive(Clone, Copy, Debug)]
+pub struct Flowing {
+    /// Flow at full load.
+    pub flow: Flow,
+    /// Equivalent length of the fittings and devices counted to this run.
+    pub equivalent: Length,
+    /// Loss by friction along pipe and fittings.
+    pub friction: PressureDrop,
+    /// Loss in rated devices at the downstream joint.
+    pub devices: PressureDrop,
+    /// Loss (positive) or gain (negative) from the difference of height.
+    pub elevation: PressureDrop,
+    /// Velocity of the gas at its pressure, m/s.
+    pub velocity: f64,
+    /// Reynolds number.
+    pub reynolds: f64,
+    /// Whether the figure is derived from a capacity table instead of a bore (corrugated tubing).
+    pub from_table: bool,
+}
