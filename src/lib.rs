@@ -8,4 +8,5 @@ pub mod export;
 pub mod gas;
 pub mod job;
 pub mod scene;
+pub mod study;
 pub mod units;

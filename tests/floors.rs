@@ -43,7 +43,11 @@ fn sources() -> Vec<Source> {
                 let room = below.split('/').next().unwrap().trim_end_matches(".rs").to_owned();
                 let text = fs::read_to_string(&path).unwrap();
                 let code = text.split("#[cfg(test)]").next().unwrap().to_owned();
-                found.push(Source { path: below, room, code });
+                found.push(Source {
+                    path: below,
+                    room,
+                    code,
+                });
             }
         }
     }
@@ -53,7 +57,12 @@ fn sources() -> Vec<Source> {
 
 /// Lines of code, comments left out, each with its number.
 fn lines(source: &Source) -> impl Iterator<Item = (usize, &str)> {
-    source.code.lines().enumerate().map(|(at, line)| (at + 1, line)).filter(|(_, line)| !line.trim_start().starts_with("//"))
+    source
+        .code
+        .lines()
+        .enumerate()
+        .map(|(at, line)| (at + 1, line))
+        .filter(|(_, line)| !line.trim_start().starts_with("//"))
 }
 
 /// Rooms that a line names by path, whether in a `use` or inline.
@@ -84,7 +93,12 @@ fn rooms_named(line: &str) -> Vec<String> {
     }
     rooms
         .iter()
-        .map(|path| path.trim().chars().take_while(|letter| letter.is_alphanumeric() || *letter == '_').collect::<String>())
+        .map(|path| {
+            path.trim()
+                .chars()
+                .take_while(|letter| letter.is_alphanumeric() || *letter == '_')
+                .collect::<String>()
+        })
         .filter(|room| FLOORS.iter().any(|(name, _)| name == room))
         .collect()
 }
@@ -96,7 +110,11 @@ fn floor(room: &str) -> Option<u8> {
 #[test]
 fn every_room_has_a_floor() {
     for source in sources() {
-        assert!(source.path == "lib.rs" || floor(&source.room).is_some(), "src/{} stands on no floor", source.path);
+        assert!(
+            source.path == "lib.rs" || floor(&source.room).is_some(),
+            "src/{} stands on no floor",
+            source.path
+        );
     }
 }
 
@@ -127,7 +145,11 @@ fn only_in(word: &str, allowed: impl Fn(&Source) -> bool) {
             }
         }
     }
-    assert!(wrong.is_empty(), "`{word}` where it has no business:\n{}", wrong.join("\n"));
+    assert!(
+        wrong.is_empty(),
+        "`{word}` where it has no business:\n{}",
+        wrong.join("\n")
+    );
 }
 
 #[test]
@@ -144,16 +166,18 @@ fn files_are_opened_by_the_window_and_the_commands_only() {
 
 #[test]
 fn serde_derives_stand_where_text_is_read() {
-    let allowed = |source: &Source| {
-        source.room == "file" || source.room == "codebook" || source.path == "app/settings.rs"
-    };
+    let allowed =
+        |source: &Source| source.room == "file" || source.room == "codebook" || source.path == "app/settings.rs";
     only_in("Serialize", allowed);
     only_in("Deserialize", allowed);
 }
 
 #[test]
 fn scene_and_export_know_no_pipes() {
-    for source in sources().iter().filter(|source| ["scene", "export"].contains(&source.room.as_str())) {
+    for source in sources()
+        .iter()
+        .filter(|source| ["scene", "export"].contains(&source.room.as_str()))
+    {
         for (number, line) in lines(source) {
             for room in rooms_named(line) {
                 assert!(

@@ -1,7 +1,7 @@
 //! What a rule says about a place.
 
 use super::Study;
-use crate::codebook::Codebook;
+use crate::codebook::{Codebook, Profile};
 use crate::job::{Job, JointId, RunId};
 
 /// One thing found.
@@ -52,6 +52,8 @@ pub struct Look<'a> {
     pub job: &'a Job,
     /// What is published.
     pub book: &'a Codebook,
+    /// The profile in force.
+    pub profile: &'a Profile,
     /// What follows from the job, findings apart.
     pub study: &'a Study,
 }

@@ -28,6 +28,8 @@ pub struct Network {
 impl Network {
     /// The runs that meet at a joint.
     pub fn legs(&self, joint: usize) -> impl Iterator<Item = usize> + '_ {
-        self.legs[self.leg_start[joint] as usize..self.leg_start[joint + 1] as usize].iter().map(|&run| run as usize)
+        self.legs[self.leg_start[joint] as usize..self.leg_start[joint + 1] as usize]
+            .iter()
+            .map(|&run| run as usize)
     }
 }

@@ -1,7 +1,7 @@
 //! Pressure along the pipe at full load: physics, beside the code answer.
 
 use crate::codebook::Mark;
-use crate::job::Fuel;
+use crate::job::{Fuel, Gas};
 use crate::units::{Flow, HeatingValue, Length, PressureDrop};
 
 /// The fuel as the study takes it.
@@ -13,10 +13,22 @@ pub struct GasFacts {
     pub specific_gravity: f64,
     /// Gross heating value.
     pub heating_value: HeatingValue,
-    /// Whether the specific gravity is the person's or the codebook's usual figure.
-    pub gravity_given: Option<Mark>,
-    /// Whether the heating value is the person's (`None`) or the codebook's usual figure, with its mark.
-    pub heating_given: Option<Mark>,
+    /// Mark of the codebook's usual specific gravity; `None` when the person gave one.
+    pub gravity_mark: Option<Mark>,
+    /// Mark of the codebook's usual heating value; `None` when the person gave one.
+    pub heating_mark: Option<Mark>,
+}
+
+impl GasFacts {
+    pub(super) fn of(gas: &Gas) -> GasFacts {
+        GasFacts {
+            fuel: gas.fuel,
+            specific_gravity: 0.6,
+            heating_value: HeatingValue::from_btu_per_ft3(1000.0),
+            gravity_mark: Some(Mark::Found),
+            heating_mark: Some(Mark::Found),
+        }
+    }
 }
 
 /// What flows in a run.

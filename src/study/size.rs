@@ -15,7 +15,7 @@ pub struct Sizing {
     /// What the capacities were taken from.
     pub basis: Basis,
     /// Capacities under that basis: of the size on the drawing, the size found, and their neighbours, small to large.
-    pub capacities: Vec<Capacity>,
+    pub capacities: Vec<SizeCapacity>,
     /// Whether the size on the drawing carries the load.
     pub verdict: Verdict,
     /// Sentences that must stand beside the figure: table traps, missing facts, profile minimum.
@@ -24,8 +24,9 @@ pub struct Sizing {
 
 impl Sizing {
     /// The capacity of the size on the drawing.
-    pub fn capacity(&self) -> Option<&Capacity> {
-        self.size.and_then(|size| self.capacities.iter().find(|capacity| capacity.size == size))
+    pub fn capacity(&self) -> Option<&SizeCapacity> {
+        self.size
+            .and_then(|size| self.capacities.iter().find(|capacity| capacity.size == size))
     }
 }
 
@@ -65,7 +66,7 @@ pub enum Basis {
 
 /// What one size carries.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Capacity {
+pub struct SizeCapacity {
     /// The size.
     pub size: NominalSize,
     /// Its capacity for the job's gas.
