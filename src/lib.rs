@@ -4,6 +4,7 @@
 //! looks like; `export` is where it goes. Floors are held by `tests/floors.rs`.
 
 pub mod codebook;
+pub mod drawing;
 pub mod export;
 pub mod gas;
 pub mod job;
