@@ -1,4 +1,65 @@
 //! Where a scene goes: one file per format, each one exhaustive match over the three kinds of item.
 //!
-//! Exports take a finished scene and decide nothing about its looks. They return text or bytes; files are written by
-//! the floors above. Knows no pipes.
+//! Exports take finished scenes and decide nothing about their looks. They return text or bytes; files are written by
+//! the floors above. They read no clock and no font but the bundled one, so that equal scenes give equal bytes. Knows
+//! no pipes.
+
+pub mod pdf;
+pub mod png;
+pub mod svg;
+
+/// Why a scene could not be written.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum ExportError {
+    /// A PDF needs at least one page.
+    #[error("there is no sheet to write: give at least one")]
+    NoSheet,
+    /// A PDF page is limited to 200 in (PDF 1.7, ISO 32000-1 annex C).
+    #[error(
+        "a sheet of {width:.0} × {height:.0} mm is too large for PDF, which ends at 5080 mm: choose a smaller paper"
+    )]
+    SheetTooLarge {
+        /// Width of the sheet in mm.
+        width: f64,
+        /// Height of the sheet in mm.
+        height: f64,
+    },
+    /// The resolution is not one that a picture can have.
+    #[error("{0} dots per inch cannot be drawn: choose between 10 and 2400")]
+    Resolution(f64),
+    /// The picture would take too much memory.
+    #[error(
+        "the picture would have {megapixels:.0} million pixels, more than {limit:.0}: choose fewer dots per inch or write PDF"
+    )]
+    PictureTooLarge {
+        /// How large it would be.
+        megapixels: f64,
+        /// How large it may be.
+        limit: f64,
+    },
+    /// The format's own library refused.
+    #[error("the {format} could not be written ({reason}): write another format and report the job that shows it")]
+    Refused {
+        /// Which format.
+        format: &'static str,
+        /// What the library said.
+        reason: String,
+    },
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_error_says_what_happened_and_what_to_do() {
+        let error = ExportError::PictureTooLarge {
+            megapixels: 267.4,
+            limit: 100.0,
+        };
+        assert_eq!(
+            error.to_string(),
+            "the picture would have 267 million pixels, more than 100: choose fewer dots per inch or write PDF"
+        );
+    }
+}
