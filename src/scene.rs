@@ -119,3 +119,44 @@ fn walk<'a>(group: &'a Group, tags: &mut Vec<Tag>, each: &mut impl FnMut(&[Tag],
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_walk_meets_every_item_with_the_tags_around_it() {
+        let word = |words: &str| TextItem::new(words, 2.5, Face::Regular);
+        let label = Group::tagged(Role::Label, 3).with(word("inner"));
+        let line = Group::tagged(Role::Line, 3)
+            .with(Group::new().with(label))
+            .with(word("outer"));
+        let mut scene = Scene::new(100.0, 50.0, "walk");
+        scene.push(line);
+        scene.push(word("free"));
+        let mut found = Vec::new();
+        scene.walk(|tags, item| {
+            if let Item::Text(text) = item {
+                found.push((text.words(), tags.iter().map(|t| t.role).collect::<Vec<_>>()));
+            }
+        });
+        let expected = [
+            ("inner", vec![Role::Line, Role::Label]),
+            ("outer", vec![Role::Line]),
+            ("free", vec![]),
+        ];
+        assert_eq!(found, expected);
+        assert_eq!(scene.words(), ["inner", "outer", "free"]);
+    }
+
+    #[test]
+    fn a_sheet_has_a_size_whatever_is_asked() {
+        let size = |width, height| {
+            let scene = Scene::new(width, height, "");
+            (scene.width(), scene.height())
+        };
+        assert_eq!(size(279.4, 215.9), (279.4, 215.9));
+        assert_eq!(size(f64::NAN, -5.0), (1.0, 1.0));
+        assert_eq!(size(f64::INFINITY, 0.5), (10_000.0, 1.0));
+    }
+}

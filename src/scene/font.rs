@@ -56,12 +56,21 @@ impl Face {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct GlyphId(pub u16);
 
-/// One weight of the font, measured. Glyph outlines are read when first asked for.
+/// One weight of the font, measured. A glyph is read from the file when it is first asked for.
 pub struct Font {
     face: Option<ttf_parser::Face<'static>>,
     caps_per_unit: f64,
     em: f64,
-    glyphs: Vec<OnceLock<Outline>>,
+    /// The glyphs of the first characters, which nearly all words are made of.
+    latin: Vec<Option<GlyphId>>,
+    shapes: Vec<OnceLock<Shape>>,
+}
+
+/// A glyph in caps: starts at the origin, stands on y = 0, y down.
+struct Shape {
+    advance: f64,
+    ink: Option<Rect>,
+    outline: Outline,
 }
 
 impl Font {
@@ -74,13 +83,16 @@ impl Font {
             .and_then(|f| f.capital_height())
             .map_or(700.0, |h| f64::from(h.max(1)));
         let count = face.as_ref().map_or(0, |f| f.number_of_glyphs());
-        let glyphs = (0..count).map(|_| OnceLock::new()).collect();
-        Self {
+        let shapes = (0..count).map(|_| OnceLock::new()).collect();
+        let mut font = Self {
             face,
             caps_per_unit: 1.0 / cap,
             em: units / cap,
-            glyphs,
-        }
+            latin: Vec::new(),
+            shapes,
+        };
+        font.latin = ('\0'..'\u{180}').map(|c| font.find(c)).collect();
+        font
     }
 
     /// The font size (em) of lettering one cap high, in caps.
@@ -95,44 +107,55 @@ impl Font {
 
     /// The glyph of a character, or of the missing-character box.
     pub fn glyph(&self, c: char) -> GlyphId {
-        self.find(c).unwrap_or(GlyphId(0))
+        let known = self.latin.get(c as usize).copied();
+        known.unwrap_or_else(|| self.find(c)).unwrap_or(GlyphId(0))
     }
 
     /// The room that a glyph takes along the line, in caps.
     pub fn advance(&self, glyph: GlyphId) -> f64 {
-        let units = self
-            .face
-            .as_ref()
-            .and_then(|f| f.glyph_hor_advance(ttf_parser::GlyphId(glyph.0)));
-        f64::from(units.unwrap_or(0)) * self.caps_per_unit
+        self.shape(glyph).advance
     }
 
     /// The outline of a glyph in caps: starts at the origin, stands on y = 0, y down.
     pub fn outline(&self, glyph: GlyphId) -> &Outline {
-        static NOTHING: Outline = Outline::new();
-        let (Some(cell), Some(face)) = (self.glyphs.get(usize::from(glyph.0)), &self.face) else {
-            return &NOTHING;
-        };
-        cell.get_or_init(|| {
-            let mut pen = Pen {
-                outline: Outline::new(),
-                caps_per_unit: self.caps_per_unit,
-            };
-            face.outline_glyph(ttf_parser::GlyphId(glyph.0), &mut pen);
-            pen.outline
-        })
+        &self.shape(glyph).outline
     }
 
     /// The box around the ink of a glyph in caps, y down; `None` for a blank one.
     pub fn ink(&self, glyph: GlyphId) -> Option<Rect> {
-        let b = self.face.as_ref()?.glyph_bounding_box(ttf_parser::GlyphId(glyph.0))?;
-        let at = |x: i16, y: i16| Point::new(f64::from(x) * self.caps_per_unit, -f64::from(y) * self.caps_per_unit);
-        Some(Rect::new(at(b.x_min, b.y_min), at(b.x_max, b.y_max)))
+        self.shape(glyph).ink
     }
 
     fn find(&self, c: char) -> Option<GlyphId> {
         let glyph = self.face.as_ref()?.glyph_index(c)?;
         (glyph.0 != 0).then_some(GlyphId(glyph.0))
+    }
+
+    fn shape(&self, glyph: GlyphId) -> &Shape {
+        static NOTHING: Shape = Shape {
+            advance: 0.0,
+            ink: None,
+            outline: Outline::new(),
+        };
+        let (Some(cell), Some(face)) = (self.shapes.get(usize::from(glyph.0)), &self.face) else {
+            return &NOTHING;
+        };
+        cell.get_or_init(|| {
+            let id = ttf_parser::GlyphId(glyph.0);
+            let mut pen = Pen {
+                outline: Outline::new(),
+                caps_per_unit: self.caps_per_unit,
+            };
+            let ink = face.outline_glyph(id, &mut pen);
+            let advance = f64::from(face.glyph_hor_advance(id).unwrap_or(0)) * self.caps_per_unit;
+            let corner = |x: i16, y: i16| pen.at(f32::from(x), f32::from(y));
+            let ink = ink.map(|b| Rect::new(corner(b.x_min, b.y_min), corner(b.x_max, b.y_max)));
+            Shape {
+                advance,
+                ink,
+                outline: pen.outline,
+            }
+        })
     }
 }
 

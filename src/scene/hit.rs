@@ -11,7 +11,7 @@ pub fn hit(scene: &Scene, point: Point, radius: f64) -> Vec<Tag> {
     search(scene.root(), None, &mut |tag, item| {
         let distance = match item {
             Item::Path(path) => distance_to_path(path, point, radius),
-            Item::Text(text) => distance_to_text(text, point),
+            Item::Text(text) => distance_to_text(text, point, radius),
             Item::Group(_) => None,
         };
         if let Some(distance) = distance.filter(|d| *d <= radius) {
@@ -70,8 +70,10 @@ fn distance_to_path(path: &PathItem, point: Point, radius: f64) -> Option<f64> {
     Some((path.outline.distance(point)? - path.reach()).max(0.0))
 }
 
-fn distance_to_text(text: &TextItem, point: Point) -> Option<f64> {
-    (!text.glyphs().is_empty()).then(|| text.quad().distance(point))
+fn distance_to_text(text: &TextItem, point: Point, radius: f64) -> Option<f64> {
+    let quad = text.quad();
+    let is_near = !text.glyphs().is_empty() && quad.bounds().grown(radius).contains(point);
+    is_near.then(|| quad.distance(point))
 }
 
 #[cfg(test)]

@@ -145,7 +145,9 @@ impl Outline {
 
     /// Whether every point is drawable.
     pub fn is_drawable(&self) -> bool {
-        self.points().all(Point::is_drawable)
+        let mut is_drawable = true;
+        self.points(|p| is_drawable &= p.is_drawable());
+        is_drawable
     }
 
     /// The shape carried by a transform.
@@ -162,7 +164,9 @@ impl Outline {
 
     /// The box around all points, control points too: never too small; `None` for an empty shape.
     pub fn bounds(&self) -> Option<Rect> {
-        Rect::around(self.points())
+        let mut bounds: Option<Rect> = None;
+        self.points(|p| bounds = Some(bounds.map_or(Rect { min: p, max: p }, |b| b.with(p))));
+        bounds
     }
 
     /// Calls back with every straight piece; a curve comes as 16 chords.
@@ -237,16 +241,16 @@ impl Outline {
         winding != 0
     }
 
-    fn points(&self) -> impl Iterator<Item = Point> {
-        self.steps.iter().flat_map(|step| {
-            let points = match *step {
-                Step::Move(p) | Step::Line(p) => [Some(p), None, None],
-                Step::Quad(c, p) => [Some(c), Some(p), None],
-                Step::Cubic(c, d, p) => [Some(c), Some(d), Some(p)],
-                Step::Close => [None, None, None],
-            };
-            points.into_iter().flatten()
-        })
+    /// Calls back with every point, control points too.
+    fn points(&self, mut each: impl FnMut(Point)) {
+        for step in &self.steps {
+            match *step {
+                Step::Move(p) | Step::Line(p) => each(p),
+                Step::Quad(c, p) => [c, p].into_iter().for_each(&mut each),
+                Step::Cubic(c, d, p) => [c, d, p].into_iter().for_each(&mut each),
+                Step::Close => {}
+            }
+        }
     }
 }
 
