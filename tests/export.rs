@@ -201,7 +201,7 @@ proptest! {
             let shapes = document.descendants().filter_map(|n| n.attribute("d"));
             prop_assert!(shapes.flat_map(str::chars).all(|c| "MLQCZ0123456789.- ".contains(c)));
         }
-        match pdf::write(&[scene.clone()], &info()) {
+        match pdf::write(std::slice::from_ref(&scene), &info()) {
             Ok(file) => prop_assert!(lopdf::Document::load_mem(&file).is_ok()),
             Err(error) => prop_assert!(matches!(error, ExportError::SheetTooLarge { .. }), "{}", error),
         }
