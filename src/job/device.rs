@@ -93,6 +93,8 @@ pub struct Meter {
 pub struct Regulator {
     /// Outlet pressure that it holds.
     pub outlet: GaugePressure,
+    /// Allowed drop of the piping behind it, when it is not the profile's.
+    pub allowed_drop: Option<PressureDrop>,
     /// Rated flow and the drop at it.
     pub rating: Rating,
     /// Whether its vent ends outdoors, or it needs none (vent limiter).

@@ -93,9 +93,11 @@ impl Direction {
         self == Direction::default()
     }
 
-    /// The inner product of two ways.
+    /// The inner product of two ways, as far as 64 bits hold it.
     pub fn dot(self, other: Direction) -> i64 {
-        self.east as i64 * other.east as i64 + self.north as i64 * other.north as i64 + self.up as i64 * other.up as i64
+        (self.east as i64 * other.east as i64)
+            .saturating_add(self.north as i64 * other.north as i64)
+            .saturating_add(self.up as i64 * other.up as i64)
     }
 
     /// The angle between two ways in degrees, 0 to 180; `None` when either is no way at all.

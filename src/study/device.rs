@@ -1,6 +1,6 @@
 //! Rated devices against their ratings.
 
-use crate::units::{Flow, PressureDrop};
+use crate::units::{Flow, GaugePressure, PressureDrop};
 
 /// What a rated device carries.
 #[derive(Clone, Debug)]
@@ -11,9 +11,11 @@ pub struct DeviceStudy {
     pub name: &'static str,
     /// Flow through it at full load.
     pub flow: Flow,
+    /// Pressure at which gas enters it at full load, when every size on the way is known.
+    pub inlet: Option<GaugePressure>,
     /// Rated flow, where known.
     pub capacity: Option<Flow>,
-    /// Pressure lost at this flow, where the rating tells it.
+    /// Pressure lost at this flow, where the rating tells it: the rated drop times the square of flow over rated flow.
     pub drop: Option<PressureDrop>,
     /// The judgement.
     pub verdict: RatingVerdict,

@@ -25,8 +25,10 @@ pub struct Outlet {
     pub zone_drop: Option<PressureDrop>,
     /// Least inlet pressure on the rating plate.
     pub least: Option<GaugePressure>,
-    /// Pressure above that least.
+    /// Pressure above that least; below it when negative.
     pub margin: Option<PressureDrop>,
+    /// Devices on the way from the point of delivery whose loss is not known, so that it counts as none.
+    pub unrated: usize,
 }
 
 /// What stands at an outlet.

@@ -44,10 +44,10 @@ pub struct Flowing {
     pub devices: PressureDrop,
     /// Loss (positive) or gain (negative) from the difference of height.
     pub elevation: PressureDrop,
-    /// Velocity of the gas at its pressure, m/s.
-    pub velocity: f64,
-    /// Reynolds number.
-    pub reynolds: f64,
+    /// Velocity of the gas at the pressure at which it enters, m/s; `None` where no bore is known.
+    pub velocity: Option<f64>,
+    /// Reynolds number; `None` where no bore is known.
+    pub reynolds: Option<f64>,
     /// Whether the figure is derived from a capacity table instead of a bore (corrugated tubing).
     pub from_table: bool,
 }

@@ -49,14 +49,14 @@ pub enum Basis {
     /// A published table.
     Table {
         /// Its number: "402.4(2)".
-        table: String,
+        table: &'static str,
         /// The row read: the next length not shorter than the design length.
         row: Length,
     },
     /// A named equation, where the profile allows it.
     Equation {
         /// Its name, for the drawing.
-        name: String,
+        name: &'static str,
         /// The length that entered it.
         length: Length,
     },
@@ -82,6 +82,6 @@ pub enum Verdict {
     Carries,
     /// Its capacity is less than the load.
     TooSmall,
-    /// No size, no load, or no published figure.
+    /// No size, no load, a load of which an appliance is not known, or no published figure.
     Unknown,
 }

@@ -12,8 +12,8 @@ pub struct Zone {
     pub fed_by: Option<usize>,
     /// Pressure that the code method starts from: the delivery pressure or the regulator's setting.
     pub inlet: GaugePressure,
-    /// Allowed drop within the zone.
-    pub allowed_drop: PressureDrop,
+    /// Allowed drop within the zone; `None` when neither job nor profile sets one.
+    pub allowed_drop: Option<PressureDrop>,
     /// Where the allowed drop comes from, in words for a drawing.
     pub drop_from: String,
     /// Sizing method.

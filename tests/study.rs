@@ -1,0 +1,20 @@
+//! The study of whole jobs.
+
+#[path = "support/dice.rs"]
+mod dice;
+#[path = "support/draft.rs"]
+mod draft;
+#[path = "support/random_job.rs"]
+mod random_job;
+
+use random_job::random_job;
+
+#[test]
+fn the_same_seed_gives_the_same_job() {
+    for runs in [3, 40, 300] {
+        let job = random_job(7, runs);
+        assert_eq!(job, random_job(7, runs));
+        assert_eq!(job.runs.len(), runs);
+        assert_ne!(job, random_job(8, runs));
+    }
+}
