@@ -25,7 +25,7 @@ impl Dice {
     }
 
     /// A number from `low` to `high`, both among them.
-    pub fn from_to(&mut self, low: i32, high: i32) -> i32 {
+    pub fn between(&mut self, low: i32, high: i32) -> i32 {
         low + self.below((high - low + 1) as usize) as i32
     }
 

@@ -37,8 +37,8 @@ fn settings(dice: &mut Dice) -> Settings {
         method: dice.pick(&[None, Some(Method::LongestLength), Some(Method::BranchLength)]),
         altitude: dice
             .percent(20)
-            .then(|| Length::from_feet(dice.from_to(0, 9000) as f64)),
-        datum: Length::from_inches(dice.from_to(-40, 40) as f64),
+            .then(|| Length::from_feet(dice.between(0, 9000) as f64)),
+        datum: Length::from_inches(dice.between(-40, 40) as f64),
         north: dice.pick(&[NorthAxis::North, NorthAxis::East, NorthAxis::South, NorthAxis::West]),
         ..Settings::default()
     };
@@ -64,7 +64,7 @@ fn gas(dice: &mut Dice) -> Gas {
 
 fn title(job: &mut Job, seed: u64, dice: &mut Dice) {
     job.title.job = format!("Test house {seed}");
-    job.title.site = format!("{} Nowhere Lane", dice.from_to(1, 9999));
+    job.title.site = format!("{} Nowhere Lane", dice.between(1, 9999));
     job.title.drawing = format!("G-{}", seed % 1000);
     job.title.status = dice.pick(&[Status::ForPermit, Status::AsBuilt, Status::Exercise]);
 }
@@ -147,7 +147,7 @@ impl<'a> Growth<'a> {
             } else {
                 self.dice.pick(&SQUARE)
             };
-            let steps = self.dice.from_to(1, if failed > 200 { 12 } else { 6 });
+            let steps = self.dice.between(1, if failed > 200 { 12 } else { 6 });
             let start = job.joints.at(base).at;
             let from = [start.east, start.north, start.up].map(|step| 2 * step);
             if legs[base] >= most || !self.claim(from, way, 2 * steps) {
@@ -255,13 +255,13 @@ fn dress_runs(job: &mut Job, dice: &mut Dice) {
             let inches = (drawn.inches() * (0.4 + 2.6 * dice.fraction()) * 8.0).round().max(8.0) / 8.0;
             Length::from_inches(inches)
         });
-        let holes = if dice.percent(12) { dice.from_to(1, 2) } else { 0 };
+        let holes = if dice.percent(12) { dice.between(1, 2) } else { 0 };
         let penetrations = (0..holes).map(|_| penetration(dice, length.unwrap_or(drawn))).collect();
         let Some(run) = job.runs.get_mut(id) else { continue };
         (run.material, run.state, run.size, run.surroundings) = (own, state, known, surroundings);
         (run.length, run.penetrations) = (length, penetrations);
         run.cover =
-            (surroundings == Surroundings::Underground).then(|| Length::from_inches(dice.from_to(4, 24) as f64));
+            (surroundings == Surroundings::Underground).then(|| Length::from_inches(dice.between(4, 24) as f64));
         (run.coated, run.tracer, run.bonded) = (dice.percent(50), dice.percent(50), dice.percent(50));
     }
 }
@@ -281,7 +281,7 @@ fn penetration(dice: &mut Dice, length: Length) -> Penetration {
         construction: dice.percent(40).then(|| "2x6 frame".to_owned()),
         thickness: dice
             .percent(40)
-            .then(|| Length::from_inches(dice.from_to(4, 12) as f64)),
+            .then(|| Length::from_inches(dice.between(4, 12) as f64)),
         sleeved: dice.percent(50),
         seal: dice.pick(&[Seal::Open, Seal::Outside, Seal::BothFaces]),
     }
@@ -289,7 +289,7 @@ fn penetration(dice: &mut Dice, length: Length) -> Penetration {
 
 fn rating(dice: &mut Dice) -> Rating {
     Rating {
-        capacity: dice.percent(70).then(|| Flow::from_cfh(dice.from_to(40, 800) as f64)),
+        capacity: dice.percent(70).then(|| Flow::from_cfh(dice.between(40, 800) as f64)),
         drop: dice.percent(50).then(|| PressureDrop::from_inches_wc(dice.fraction())),
     }
 }
@@ -311,10 +311,10 @@ fn appliance(dice: &mut Dice) -> Device {
         class: None,
         input: dice
             .percent(92)
-            .then(|| HeatRate::from_btuh(dice.from_to(10, 200) as f64 * 1000.0)),
+            .then(|| HeatRate::from_btuh(dice.between(10, 200) as f64 * 1000.0)),
         least_inlet: dice
             .percent(50)
-            .then(|| GaugePressure::from_inches_wc(dice.from_to(4, 9) as f64)),
+            .then(|| GaugePressure::from_inches_wc(dice.between(4, 9) as f64)),
         greatest_inlet: dice.percent(30).then(|| GaugePressure::from_inches_wc(14.0)),
         season: dice.pick(&[
             Season::AllYear,
@@ -355,8 +355,8 @@ fn dress_joints(job: &mut Job, dice: &mut Dice) {
                 7 | 8 => Some(Device::Cap(Cap {
                     future_input: dice
                         .percent(60)
-                        .then(|| HeatRate::from_mbh(dice.from_to(20, 150) as f64)),
-                    projection: dice.percent(50).then(|| Length::from_inches(dice.from_to(1, 6) as f64)),
+                        .then(|| HeatRate::from_mbh(dice.between(20, 150) as f64)),
+                    projection: dice.percent(50).then(|| Length::from_inches(dice.between(1, 6) as f64)),
                 })),
                 _ => None,
             },
