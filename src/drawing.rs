@@ -1,5 +1,165 @@
-//! Job and study to scene: how piping looks on paper.
+//! What a job and its study look like: the isometric drawing in paper millimetres.
 //!
-//! `sheet` is the permit sheet around the isometric. Nothing here computes gas or pipe.
+//! [`isometric`] draws pipe, symbols and words into a given area; the sheet around it is made elsewhere. Words never
+//! touch other words, pipe or symbols: what finds no place beside its subject is led to by a thin line, what finds none
+//! there becomes a numbered point whose words stand in a table, and what finds not even that is counted as crowding.
+//! The same input gives the same scene. [`tags`] tells how parts are found again.
 
+#[allow(dead_code)]
+mod compass;
+mod crossings;
+#[allow(dead_code)]
+mod grid;
+mod joints;
+mod labels;
+#[allow(dead_code)]
+mod layout;
+mod legend;
+mod lines;
+mod marks;
+mod passages;
+mod picture;
+#[allow(dead_code)]
+mod planes;
+mod projection;
 pub mod sheet;
+mod symbols;
+pub mod tags;
+mod used;
+
+pub use legend::{SAMPLE_HEIGHT, SAMPLE_WIDTH, legend_sample};
+pub use projection::{Projection, nearness};
+pub use used::{Symbol, SymbolSet};
+
+use crate::job::Job;
+use crate::scene::{Group, Point, Rect};
+use crate::study::Study;
+use layout::Layout;
+use tags::Subject;
+
+/// A lattice step is never drawn longer than this, mm.
+pub const LARGEST_STEP: f64 = 12.0;
+
+/// How a drawing is made.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Options {
+    /// How large it is drawn.
+    pub scale: Scale,
+    /// Which words are on it.
+    pub lettering: Lettering,
+}
+
+/// How large a drawing is and where it lies.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub enum Scale {
+    /// As large as the area allows, with margins for words, and in its middle.
+    #[default]
+    Fit,
+    /// As told, whatever the area: a drawing that stays in place while it is worked on.
+    Fixed(Projection),
+}
+
+/// Which words are on a drawing.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub enum Lettering {
+    /// All.
+    #[default]
+    All,
+    /// All, but a blank to fill in where the size of new pipe would stand.
+    SizesBlank,
+    /// None: pipe and symbols only.
+    Nothing,
+}
+
+/// A finished drawing.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Isometric {
+    /// Everything drawn.
+    pub group: Group,
+    /// The kinds of lines, symbols and marks that occur.
+    pub used: SymbolSet,
+    /// Labels that stand as a number on the drawing; their words belong in a table.
+    pub numbered: Vec<NumberedPoint>,
+    /// From the lattice to paper; its step is the scale.
+    pub projection: Projection,
+    /// Whether everything found a place.
+    pub crowding: Crowding,
+    /// The box around all ink; `None` for an empty drawing.
+    pub bounds: Option<Rect>,
+}
+
+/// A label that stands in a table, under its number on the drawing.
+#[derive(Clone, Debug, PartialEq)]
+pub struct NumberedPoint {
+    /// The number on the drawing, from 1.
+    pub number: usize,
+    /// What it speaks of.
+    pub subject: Subject,
+    /// What the label would say.
+    pub text: String,
+}
+
+/// Whether a drawing has room on its paper.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Crowding {
+    /// Every label has a place, beside its subject or as a numbered point.
+    Fits,
+    /// Some labels found no place at all: the drawing needs larger paper or more sheets.
+    TooDense {
+        /// How many labels found none.
+        left_out: usize,
+    },
+}
+
+/// Draws a job and its study into an area of paper.
+pub fn isometric(job: &Job, study: &Study, area: Rect, options: Options) -> Isometric {
+    let area = sound(area);
+    let projection = match options.scale {
+        Scale::Fixed(projection) => projection,
+        Scale::Fit => fit(job, area),
+    };
+    let layout = Layout::new(job, study, projection);
+    let picture = picture::draw(&layout);
+    let mut used = picture.used;
+    let labels = labels::draw(&layout, &picture, area, options.lettering, &mut used);
+    let group = Group::new().with(picture.group).with(labels.group);
+    Isometric {
+        bounds: group.bounds(),
+        group,
+        used,
+        numbered: labels.numbered,
+        projection,
+        crowding: match labels.left_out {
+            0 => Crowding::Fits,
+            left_out => Crowding::TooDense { left_out },
+        },
+    }
+}
+
+/// The first of some areas, in the order given, on which every label finds a place; `None` where none does.
+pub fn first_that_fits(job: &Job, study: &Study, areas: &[Rect], options: Options) -> Option<usize> {
+    areas
+        .iter()
+        .position(|area| isometric(job, study, *area, options).crowding == Crowding::Fits)
+}
+
+/// The projection that leaves room for words around the drawing.
+fn fit(job: &Job, area: Rect) -> Projection {
+    let margin = |mm: f64, most: f64| (mm * 0.14).min(most);
+    let (x, y) = (margin(area.width(), 34.0), margin(area.height(), 20.0));
+    let inner = Rect::new(
+        Point::new(area.min.x + x, area.min.y + y),
+        Point::new(area.max.x - x, area.max.y - y),
+    );
+    Projection::fit(job.joints.iter().map(|joint| joint.at), inner, LARGEST_STEP)
+}
+
+/// An area of paper that can be drawn on, whatever was given.
+fn sound(area: Rect) -> Rect {
+    let is_sound = area.min.is_drawable() && area.max.is_drawable() && area.width() >= 1.0 && area.height() >= 1.0;
+    if is_sound {
+        area
+    } else {
+        Rect::sized(Point::default(), 250.0, 180.0)
+    }
+}

@@ -1,0 +1,171 @@
+//! Finds what lies near a place on paper without looking at everything: a grid of square cells that hold numbers.
+//!
+//! What lies outside the grid is held by its outermost cells, so nothing is ever lost.
+
+use crate::scene::{Rect, Segment};
+
+/// Cells along each side at most, so that the grid stays small whatever the paper.
+const MOST: usize = 512;
+
+/// Numbers of things by the cells of paper that they touch.
+#[derive(Clone, Debug)]
+pub struct Grid {
+    area: Rect,
+    cell: f64,
+    columns: usize,
+    rows: usize,
+    cells: Vec<Vec<u32>>,
+}
+
+impl Grid {
+    /// An empty grid over an area, its cells about `cell` mm wide.
+    pub fn new(area: Rect, cell: f64) -> Self {
+        let cell = cell.max(area.width().max(area.height()) / MOST as f64).max(0.01);
+        let count = |mm: f64| ((mm / cell).ceil() as usize).clamp(1, MOST);
+        let (columns, rows) = (count(area.width()), count(area.height()));
+        Self {
+            area,
+            cell,
+            columns,
+            rows,
+            cells: vec![Vec::new(); columns * rows],
+        }
+    }
+
+    fn column(&self, x: f64) -> usize {
+        (((x - self.area.min.x) / self.cell) as usize).min(self.columns - 1)
+    }
+
+    fn row(&self, y: f64) -> usize {
+        (((y - self.area.min.y) / self.cell) as usize).min(self.rows - 1)
+    }
+
+    /// Files a number under every cell that a box touches.
+    pub fn insert(&mut self, number: u32, bounds: Rect) {
+        for row in self.row(bounds.min.y)..=self.row(bounds.max.y) {
+            for column in self.column(bounds.min.x)..=self.column(bounds.max.x) {
+                self.cells[row * self.columns + column].push(number);
+            }
+        }
+    }
+
+    /// Files a number under every cell that a straight piece comes nearer to than `reach` mm.
+    pub fn insert_along(&mut self, number: u32, line: Segment, reach: f64) {
+        let (left, right) = if line.a.x <= line.b.x {
+            (line.a, line.b)
+        } else {
+            (line.b, line.a)
+        };
+        let slope = if right.x - left.x > 1e-9 {
+            (right.y - left.y) / (right.x - left.x)
+        } else {
+            0.0
+        };
+        let (first, last) = (self.column(left.x - reach), self.column(right.x + reach));
+        for column in first..=last {
+            let bounds = if first == last || right.x - left.x <= 1e-9 {
+                line.bounds()
+            } else {
+                // The outermost columns also take what lies beyond them.
+                let x0 = self.area.min.x + column as f64 * self.cell - reach;
+                let from = if column == first {
+                    left.x
+                } else {
+                    x0.clamp(left.x, right.x)
+                };
+                let to = if column == last {
+                    right.x
+                } else {
+                    (x0 + self.cell + 2.0 * reach).clamp(left.x, right.x)
+                };
+                let y = |x: f64| left.y + (x - left.x) * slope;
+                Segment::new(
+                    crate::scene::Point::new(from, y(from)),
+                    crate::scene::Point::new(to, y(to)),
+                )
+                .bounds()
+            };
+            for row in self.row(bounds.min.y - reach)..=self.row(bounds.max.y + reach) {
+                self.cells[row * self.columns + column].push(number);
+            }
+        }
+    }
+
+    /// Calls back with the numbers of every cell that a box touches, one maybe several times, until told to stop by
+    /// `false`. Gives back whether nobody said so.
+    pub fn near(&self, bounds: Rect, mut each: impl FnMut(u32) -> bool) -> bool {
+        let (first, last) = (self.column(bounds.min.x), self.column(bounds.max.x));
+        for row in self.row(bounds.min.y)..=self.row(bounds.max.y) {
+            let start = row * self.columns;
+            for cell in &self.cells[start + first..=start + last] {
+                for number in cell {
+                    if !each(*number) {
+                        return false;
+                    }
+                }
+            }
+        }
+        true
+    }
+
+    /// The cells one after the other.
+    pub fn cells(&self) -> impl Iterator<Item = &[u32]> {
+        self.cells.iter().map(Vec::as_slice)
+    }
+
+    /// The position of the cell, in [`Grid::cells`], that holds a place.
+    pub fn cell_of(&self, place: crate::scene::Point) -> usize {
+        self.row(place.y) * self.columns + self.column(place.x)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::scene::Point;
+
+    fn area() -> Rect {
+        Rect::new(Point::new(-10.0, 5.0), Point::new(90.0, 65.0))
+    }
+
+    fn found(grid: &Grid, bounds: Rect) -> Vec<u32> {
+        let mut all = Vec::new();
+        grid.near(bounds, |n| {
+            all.push(n);
+            true
+        });
+        all.sort_unstable();
+        all.dedup();
+        all
+    }
+
+    #[test]
+    fn every_place_on_a_slanted_piece_finds_it_and_far_places_do_not() {
+        for (a, b) in [
+            (Point::new(0.0, 10.0), Point::new(80.0, 60.0)),
+            (Point::new(80.0, 8.0), Point::new(3.0, 50.0)),
+            (Point::new(20.0, 6.0), Point::new(20.0, 64.0)),
+            (Point::new(-40.0, 30.0), Point::new(150.0, 31.0)),
+        ] {
+            let line = Segment::new(a, b);
+            let mut grid = Grid::new(area(), 4.0);
+            grid.insert_along(7, line, 1.0);
+            for t in 0..=200 {
+                let p = line.at(f64::from(t) / 200.0);
+                let near = Rect::sized(p, 0.0, 0.0).grown(0.9);
+                assert_eq!(found(&grid, near), [7], "{line:?} at {p:?}");
+            }
+        }
+        let mut grid = Grid::new(area(), 4.0);
+        grid.insert_along(7, Segment::new(Point::new(0.0, 10.0), Point::new(80.0, 60.0)), 1.0);
+        assert!(found(&grid, Rect::sized(Point::new(70.0, 8.0), 10.0, 10.0)).is_empty());
+    }
+
+    #[test]
+    fn what_lies_outside_is_still_found() {
+        let mut grid = Grid::new(area(), 4.0);
+        let outside = Rect::sized(Point::new(500.0, -80.0), 3.0, 3.0);
+        grid.insert(1, outside);
+        assert_eq!(found(&grid, outside), [1]);
+    }
+}

@@ -1,0 +1,300 @@
+//! What stands at joints: devices, turned and scaled to the room there is, and the ticks and dots of fittings.
+
+use super::layout::{Layout, Leg, frame};
+use super::projection::axis;
+use super::symbols::{self, CUBE, CubeFace, Shape};
+use super::tags;
+use super::used::{Symbol, SymbolSet};
+use crate::job::{Axis, Device, Direction, Material, Placed, State, ValveKind};
+use crate::scene::{Affine, Group, Ink, Outline, PathItem, Pen, Point, Quad, Segment, Stroke, Tag, Vector};
+use crate::study::FittingKind;
+
+/// Distance of a tick from its joint, mm.
+const TICK_AT: f64 = 1.6;
+/// Half the length of a tick, mm.
+const TICK: f64 = 1.2;
+/// Radius of the dot of a permanent joint, mm.
+const DOT: f64 = 1.0;
+
+/// What is drawn at one joint.
+#[derive(Clone, Debug, Default)]
+pub struct AtJoint {
+    /// Drawn before the pipe.
+    pub under: Option<Group>,
+    /// Drawn after the pipe.
+    pub over: Option<Group>,
+    /// The room that it keeps free of words.
+    pub rooms: Vec<Quad>,
+    /// How far from the joint it reaches along the pipe, mm.
+    pub reach: f64,
+}
+
+/// Draws what stands at a joint.
+pub fn draw(layout: &Layout<'_>, joint: usize, letter: &str, used: &mut SymbolSet) -> AtJoint {
+    let mut drawn = AtJoint::default();
+    let it = layout.job.joints.at(joint);
+    let tag = tags::symbol(it.id);
+    let words = it.placed.as_ref().map_or("fitting", |placed| placed.device.name());
+    let mut over = group(tag, words);
+    ticks(layout, joint, &mut over, &mut drawn, used);
+    if let Some(placed) = &it.placed {
+        let (mut shape, at, is_under) = device(layout, joint, placed, letter, used);
+        if placed.state == State::Removed {
+            strike(&mut shape);
+        }
+        let (symbol, room) = shape.place(at);
+        drawn.rooms.push(room);
+        drawn.reach = drawn.reach.max(reach(&placed.device) * room_scale(layout, joint));
+        if is_under {
+            drawn.under = Some(group(tag, words).with(symbol));
+        } else {
+            over.push(symbol);
+        }
+    }
+    drawn.over = (!over.is_empty()).then_some(over);
+    drawn
+}
+
+fn group(tag: Tag, words: &str) -> Group {
+    Group::tagged(tag.role, tag.key).label(words)
+}
+
+/// How far a device's symbol reaches along the pipe at full size, mm.
+fn reach(device: &Device) -> f64 {
+    match device {
+        Device::Supply(_) | Device::Meter(_) => 3.4,
+        Device::Regulator(_) | Device::Valve(_) => 2.6,
+        Device::Union => 1.1,
+        Device::SedimentTrap(_) | Device::TestGauge => 1.0,
+        Device::Connector(_) => 3.2,
+        Device::QuickCoupling(_) => 2.0,
+        Device::Appliance(_) => CUBE / 2.0,
+        Device::Cap(_) => 1.0,
+    }
+}
+
+/// The scale at which the symbol at a joint leaves its neighbours their room: 0.4 to 1.
+fn room_scale(layout: &Layout<'_>, joint: usize) -> f64 {
+    let Some(placed) = &layout.job.joints.at(joint).placed else {
+        return 1.0;
+    };
+    let own = reach(&placed.device).max(TICK_AT);
+    layout
+        .legs_at(joint)
+        .map(|leg| {
+            let there = match &layout.job.joints.at(leg.other(joint)).placed {
+                Some(neighbour) => reach(&neighbour.device).max(TICK_AT) + 0.6,
+                None => TICK_AT + 1.0,
+            };
+            leg.length / (own + there)
+        })
+        .fold(1.0, f64::min)
+        .max(0.4)
+}
+
+/// The symbol of a device, where it goes, and whether pipe is drawn over it.
+fn device(
+    layout: &Layout<'_>,
+    joint: usize,
+    placed: &Placed,
+    letter: &str,
+    used: &mut SymbolSet,
+) -> (Shape, Affine, bool) {
+    let place = layout.places[joint];
+    let pen = symbols::pen(placed.state);
+    let scale = room_scale(layout, joint);
+    let upright = Affine::scale(scale).then(Affine::to(place));
+    let along = frame(place, run_through(layout, joint), scale);
+    let (symbol, shape, at) = match &placed.device {
+        Device::Supply(supply) if supply.meter.is_some() => (Symbol::SupplyMeter, symbols::meter(pen), upright),
+        Device::Supply(_) => (Symbol::Supply, symbols::supply(pen), upright),
+        Device::Meter(_) => (Symbol::Meter, symbols::meter(pen), upright),
+        Device::Regulator(_) => (Symbol::Regulator, symbols::regulator(pen), along),
+        Device::Valve(valve) => (valve_symbol(valve.kind), symbols::valve(valve.kind, pen), along),
+        Device::Union => (Symbol::Union, symbols::union(pen), along),
+        Device::SedimentTrap(_) => {
+            let pipe = if placed.state == State::New {
+                Pen::Heavy
+            } else {
+                Pen::Medium
+            };
+            let shape = symbols::sediment_trap(Stroke::new(pipe), pen);
+            let down = free(layout, joint, [DOWN, EAST, -NORTH, -EAST]);
+            (Symbol::SedimentTrap, shape, frame(place, down, scale))
+        }
+        Device::Connector(_) => (Symbol::Connector, symbols::connector(pen), along),
+        Device::QuickCoupling(_) => (Symbol::QuickCoupling, symbols::quick_coupling(pen), along),
+        Device::Cap(_) => (Symbol::Cap, symbols::cap(pen), along),
+        Device::TestGauge => {
+            let up = free(layout, joint, [-DOWN, NORTH, EAST, DOWN]);
+            let at = Affine::frame(place, up.turned() * scale, up * -scale);
+            (Symbol::TestGauge, symbols::test_gauge(pen), at)
+        }
+        Device::Appliance(_) => {
+            used.insert(Symbol::Appliance);
+            return appliance(layout, joint, letter, pen, scale);
+        }
+    };
+    used.insert(symbol);
+    (shape, at, false)
+}
+
+const EAST: Direction = Direction::new(1, 0, 0);
+const NORTH: Direction = Direction::new(0, 1, 0);
+const DOWN: Direction = Direction::new(0, 0, -1);
+
+/// The legend's kind of a valve.
+pub fn valve_symbol(kind: ValveKind) -> Symbol {
+    match kind {
+        ValveKind::Ball => Symbol::BallValve,
+        ValveKind::Plug => Symbol::PlugValve,
+        ValveKind::Gate => Symbol::GateValve,
+        ValveKind::Globe => Symbol::GlobeValve,
+    }
+}
+
+/// The direction on paper of the first of some ways that no pipe takes; of the first one where all are taken.
+fn free(layout: &Layout<'_>, joint: usize, wishes: [Direction; 4]) -> Vector {
+    let way = layout.free_way(joint, &wishes).unwrap_or(wishes[0]);
+    layout.projection.vector(way).unit().unwrap_or_default()
+}
+
+/// The direction on paper in which gas passes a joint; east where no pipe meets it.
+fn run_through(layout: &Layout<'_>, joint: usize) -> Vector {
+    let leaving = |leg: &&Leg| leg.from == joint;
+    let ending = |leg: &&Leg| leg.to == joint;
+    let mut legs = layout.legs_at(joint).filter(|leg| leg.flows);
+    match (legs.clone().find(ending), legs.find(leaving)) {
+        (Some(feed), Some(next)) if layout.legs_at(joint).count() == 2 => {
+            if feed.along.dot(next.along) > 0.95 {
+                feed.along
+            } else {
+                next.along
+            }
+        }
+        (Some(feed), _) => feed.along,
+        (None, Some(next)) => next.along,
+        (None, None) => layout
+            .legs_at(joint)
+            .next()
+            .map_or(axis(Axis::East), |leg| -leg.away_from(joint)),
+    }
+}
+
+/// The cube stands on the face that its pipe enters. Where that face is seen, the pipe is drawn over the cube.
+fn appliance(layout: &Layout<'_>, joint: usize, letter: &str, pen: Pen, scale: f64) -> (Shape, Affine, bool) {
+    let edge = CUBE * scale;
+    let mut legs = layout.legs_at(joint);
+    let entry = match (legs.next(), legs.next()) {
+        (Some(leg), None) => Some((-leg.away_from(joint), -leg.way_from(joint))),
+        _ => None,
+    };
+    let offset = entry.map_or(Vector::default(), |(along, _)| along * (edge / 2.0));
+    let way = entry.map_or(Direction::default(), |(_, way)| way);
+    let (is_square, sum) = (way.axis().is_some(), way.north - way.east - way.up);
+    let is_seen = is_square && sum > 0;
+    let face = if is_seen && way.north > 0 {
+        CubeFace::East
+    } else {
+        CubeFace::South
+    };
+    let at = Affine::to(layout.places[joint] + offset);
+    (symbols::cube(edge, letter, face, pen), at, is_seen)
+}
+
+fn strike(shape: &mut Shape) {
+    let [a, b, c, d] = shape.room.corners();
+    let mut cross = Outline::line(a, c);
+    cross.extend(&Outline::line(b, d));
+    shape.group.push(PathItem::stroked(cross, Stroke::new(Pen::Thin)));
+}
+
+/// Ticks on the legs of a threaded fitting, a dot at a soldered or fused one, nothing at a bend.
+fn ticks(layout: &Layout<'_>, joint: usize, into: &mut Group, drawn: &mut AtJoint, used: &mut SymbolSet) {
+    let Some(fitting) = layout
+        .study
+        .joints
+        .get(joint)
+        .and_then(|joint| joint.fitting)
+        .and_then(|fitting| layout.study.fittings.get(fitting))
+    else {
+        return;
+    };
+    let place = layout.places[joint];
+    let pen = symbols::pen(fitting.state);
+    let is_bare = layout.job.joints.at(joint).placed.is_none();
+    match fitting.kind {
+        FittingKind::Bend | FittingKind::Cap => return,
+        FittingKind::ReducingCoupling | FittingKind::Transition => {
+            if is_bare {
+                let scale = leg_scale(layout, joint);
+                let (symbol, shape) = if fitting.kind == FittingKind::Transition {
+                    (Symbol::Transition, symbols::transition(pen))
+                } else {
+                    (Symbol::Reducer, symbols::reducer(pen))
+                };
+                used.insert(symbol);
+                let (shape, room) = shape.place(frame(place, run_through(layout, joint), scale));
+                into.push(shape);
+                drawn.rooms.push(room);
+                drawn.reach = 1.8 * scale;
+            }
+            return;
+        }
+        FittingKind::Elbow90
+        | FittingKind::StreetElbow90
+        | FittingKind::Elbow45
+        | FittingKind::OddElbow(_)
+        | FittingKind::Tee
+        | FittingKind::Cross
+        | FittingKind::ManyWays(_)
+        | FittingKind::Coupling
+        | FittingKind::TrapNipple => {}
+    }
+    let mut has_dot = false;
+    for leg in layout.legs_at(joint) {
+        let run = layout.job.runs.at(leg.run);
+        if run.state == State::Removed {
+            continue;
+        }
+        match layout.job.material(run) {
+            Material::Steel40 | Material::Csst => {
+                let at = TICK_AT.min(leg.length * 0.25);
+                let (tick, room) = tick(place + leg.away_from(joint) * at, leg.along, at / TICK_AT, run.state);
+                into.push(tick);
+                drawn.rooms.push(room);
+                drawn.reach = drawn.reach.max(at + 0.4);
+                used.insert(Symbol::Tick);
+            }
+            Material::CopperK | Material::CopperL | Material::Pe => has_dot = true,
+        }
+    }
+    if has_dot && is_bare {
+        let radius = DOT * leg_scale(layout, joint);
+        into.push(PathItem::filled(Outline::circle(place, radius), Ink::Black));
+        drawn.rooms.push(square(place, radius));
+        drawn.reach = drawn.reach.max(radius);
+        used.insert(Symbol::Dot);
+    }
+}
+
+fn leg_scale(layout: &Layout<'_>, joint: usize) -> f64 {
+    let shortest = layout
+        .legs_at(joint)
+        .map(|leg| leg.length)
+        .fold(f64::INFINITY, f64::min);
+    (shortest / 5.0).clamp(0.4, 1.0)
+}
+
+fn square(middle: Point, half: f64) -> Quad {
+    Quad(crate::scene::Rect::sized(middle, 0.0, 0.0).grown(half).corners())
+}
+
+/// One tick across a line.
+pub fn tick(at: Point, along: Vector, scale: f64, state: State) -> (PathItem, Quad) {
+    let pen = if state == State::New { Pen::Medium } else { Pen::Thin };
+    let half = super::layout::across(along) * (TICK * scale.max(0.4));
+    let line = Segment::new(at - half, at + half);
+    let item = PathItem::stroked(Outline::line(line.a, line.b), Stroke::new(pen));
+    (item, Quad::strip(line, pen.mm() + 0.1))
+}

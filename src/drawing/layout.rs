@@ -1,0 +1,161 @@
+//! Where every joint and run lies on paper, before anything is drawn.
+
+use super::projection::{self, Projection};
+use crate::job::{Axis, Direction, Job, LatticePoint};
+use crate::scene::{Affine, Point, Segment, Vector};
+use crate::study::Study;
+
+/// A run as it lies on paper. A run without drawn length has none.
+#[derive(Clone, Debug)]
+pub struct Leg {
+    /// Its position in `job.runs`.
+    pub run: usize,
+    /// The joint at its beginning: the one upstream where gas reaches it.
+    pub from: usize,
+    /// The joint at its end.
+    pub to: usize,
+    /// Its centre line on paper, from beginning to end.
+    pub line: Segment,
+    /// Its way on the lattice.
+    pub way: Direction,
+    /// Direction on paper, 1 mm long.
+    pub along: Vector,
+    /// Drawn length in mm.
+    pub length: f64,
+    /// Whether the study knows which way gas flows, so that the leg runs downstream.
+    pub flows: bool,
+}
+
+impl Leg {
+    /// The direction on paper away from one of its joints, 1 mm long.
+    pub fn away_from(&self, joint: usize) -> Vector {
+        if joint == self.from { self.along } else { -self.along }
+    }
+
+    /// The joint at the other end.
+    pub fn other(&self, joint: usize) -> usize {
+        if joint == self.from { self.to } else { self.from }
+    }
+
+    /// The way on the lattice away from one of its joints.
+    pub fn way_from(&self, joint: usize) -> Direction {
+        if joint == self.from { self.way } else { -self.way }
+    }
+
+    /// The place on paper `mm` from its beginning.
+    pub fn at(&self, mm: f64) -> Point {
+        self.line.a + self.along * mm
+    }
+}
+
+/// Everything that the parts of the drawing look at.
+pub struct Layout<'a> {
+    /// What was drawn.
+    pub job: &'a Job,
+    /// What follows from it.
+    pub study: &'a Study,
+    /// From the lattice to paper.
+    pub projection: Projection,
+    /// Where each joint lies, in the order of `job.joints`.
+    pub places: Vec<Point>,
+    /// How each run lies, in the order of `job.runs`.
+    pub legs: Vec<Option<Leg>>,
+    leg_start: Vec<u32>,
+    legs_at: Vec<u32>,
+}
+
+impl<'a> Layout<'a> {
+    /// Lays the job out on paper.
+    pub fn new(job: &'a Job, study: &'a Study, projection: Projection) -> Self {
+        let places: Vec<Point> = job.joints.iter().map(|joint| projection.point(joint.at)).collect();
+        let legs: Vec<Option<Leg>> = (0..job.runs.len()).map(|run| leg(job, study, &places, run)).collect();
+        let mut leg_start = vec![0u32; places.len() + 1];
+        for leg in legs.iter().flatten() {
+            leg_start[leg.from + 1] += 1;
+            leg_start[leg.to + 1] += 1;
+        }
+        for joint in 0..places.len() {
+            leg_start[joint + 1] += leg_start[joint];
+        }
+        let mut next = leg_start.clone();
+        let mut legs_at = vec![0u32; leg_start.last().map_or(0, |all| *all as usize)];
+        for leg in legs.iter().flatten() {
+            for joint in [leg.from, leg.to] {
+                legs_at[next[joint] as usize] = leg.run as u32;
+                next[joint] += 1;
+            }
+        }
+        Self {
+            job,
+            study,
+            projection,
+            places,
+            legs,
+            leg_start,
+            legs_at,
+        }
+    }
+
+    /// The legs that meet at a joint, in the order of runs.
+    pub fn legs_at(&self, joint: usize) -> impl Iterator<Item = &Leg> + Clone {
+        let range = self.leg_start[joint] as usize..self.leg_start[joint + 1] as usize;
+        self.legs_at[range]
+            .iter()
+            .filter_map(|run| self.legs[*run as usize].as_ref())
+    }
+
+    /// The leg that feeds a joint: the one that ends there, gas flowing.
+    pub fn feed(&self, joint: usize) -> Option<&Leg> {
+        self.legs_at(joint).find(|leg| leg.flows && leg.to == joint)
+    }
+
+    /// The axis directions that no leg of a joint takes, in the order asked for.
+    pub fn free_way(&self, joint: usize, wishes: &[Direction]) -> Option<Direction> {
+        let taken = |way: Direction| {
+            self.legs_at(joint)
+                .any(|leg| way.angle_to(leg.way_from(joint)).is_none_or(|angle| angle < 20.0))
+        };
+        wishes.iter().copied().find(|way| !taken(*way))
+    }
+}
+
+fn leg(job: &Job, study: &Study, places: &[Point], run: usize) -> Option<Leg> {
+    let it = job.runs.at(run);
+    let (a, b) = (job.joints.position(it.from)?, job.joints.position(it.to)?);
+    let ends = study.network.ends.get(run).copied().flatten();
+    let (from, to) = ends.filter(|ends| *ends == (a, b) || *ends == (b, a)).unwrap_or((a, b));
+    let way = job.joints.at(to).at - job.joints.at(from).at;
+    let line = Segment::new(places[from], places[to]);
+    let along = line.vector().unit()?;
+    Some(Leg {
+        run,
+        from,
+        to,
+        line,
+        way,
+        along,
+        length: line.length(),
+        flows: ends.is_some(),
+    })
+}
+
+/// The direction across a line on paper that lies in its isometric plane: straight up for all but upright lines, east
+/// for those.
+pub fn across(along: Vector) -> Vector {
+    if along.x.abs() > 0.3 {
+        projection::axis(Axis::Up)
+    } else {
+        projection::axis(Axis::East)
+    }
+}
+
+/// Local mm to paper for a symbol on a line: x along it, y down across it.
+pub fn frame(at: Point, along: Vector, scale: f64) -> Affine {
+    Affine::frame(at, along * scale, across(along) * -scale)
+}
+
+/// How near to the viewer a lattice point lies; see [`projection::nearness`].
+pub fn nearness(job: &Job, joint: usize) -> f64 {
+    let at: LatticePoint = job.joints.at(joint).at;
+    projection::nearness(at)
+}

@@ -1,0 +1,90 @@
+//! Where a run passes through walls, floors and the ground: the patch, the sleeve, and where they stand.
+
+use super::layout::{Layout, Leg, frame};
+use super::projection::axis;
+use super::symbols;
+use super::used::{Symbol, SymbolSet};
+use crate::job::{Axis, Barrier, Direction, Penetration};
+use crate::scene::{Affine, Group, Quad};
+
+/// A penetration as it is drawn, all of it before the pipe.
+pub struct Passage {
+    /// The patch and the sleeve.
+    pub group: Group,
+    /// Their room.
+    pub rooms: Vec<Quad>,
+    /// Where it stands, mm from the beginning of the leg.
+    pub at: f64,
+    /// How far it takes up the pipe to each side, mm.
+    pub reach: f64,
+}
+
+/// Draws a penetration of a leg; `ends` are the lengths at both ends that symbols take.
+pub fn draw(
+    layout: &Layout<'_>,
+    leg: &Leg,
+    penetration: &Penetration,
+    ends: (f64, f64),
+    used: &mut SymbolSet,
+) -> Passage {
+    let at = place(layout, leg, penetration, ends);
+    let scale = ((leg.length - ends.0 - ends.1) / 6.0).clamp(0.4, 1.0);
+    let point = leg.at(at);
+    let (mut group, mut rooms) = (Group::new(), Vec::new());
+    if penetration.barrier == Barrier::Ground {
+        used.insert(Symbol::Ground);
+        let line = Affine::frame(point, axis(Axis::East) * scale, axis(Axis::Up) * -scale);
+        let (line, room) = symbols::ground().place(line);
+        group.push(line);
+        rooms.push(room);
+    } else {
+        used.insert(Symbol::Barrier);
+        let [one, other] = plane(leg.way).map(axis);
+        let (patch, room) = symbols::barrier(point, one, other, symbols::BARRIER_HALF * scale);
+        group.push(patch);
+        rooms.push(room);
+    }
+    if penetration.sleeved {
+        used.insert(Symbol::Sleeve);
+        let (sleeve, room) = symbols::sleeve().place(frame(point, leg.along, scale));
+        group.push(sleeve);
+        rooms.push(room);
+    }
+    Passage {
+        group,
+        rooms,
+        at,
+        reach: 2.6 * scale,
+    }
+}
+
+/// In proportion to its true place along the run, kept clear of what stands at the ends.
+fn place(layout: &Layout<'_>, leg: &Leg, penetration: &Penetration, ends: (f64, f64)) -> f64 {
+    let run = layout.job.runs.at(leg.run);
+    let whole = layout.job.true_length(run).mm();
+    let share = match penetration.at {
+        Some(at) if whole > 0.0 => (at.mm() / whole).clamp(0.0, 1.0),
+        _ => 0.5,
+    };
+    let from_start = layout.job.joints.position(run.from) == Some(leg.from);
+    let wish = leg.length * if from_start { share } else { 1.0 - share };
+    let (low, high) = (ends.0 + 2.0, leg.length - ends.1 - 2.0);
+    if low < high {
+        wish.clamp(low, high)
+    } else {
+        (ends.0 + leg.length - ends.1) / 2.0
+    }
+}
+
+/// The plane across a way: the two axes that it does not mainly follow.
+fn plane(way: Direction) -> [Axis; 2] {
+    let size = |steps: i32| i64::from(steps).abs();
+    let (east, north, up) = (size(way.east), size(way.north), size(way.up));
+    if up > east.max(north) {
+        [Axis::East, Axis::North]
+    } else if east >= north {
+        [Axis::North, Axis::Up]
+    } else {
+        [Axis::East, Axis::Up]
+    }
+}

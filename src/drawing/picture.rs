@@ -1,0 +1,244 @@
+//! Lines and symbols put together, and the room that each of them keeps free of words.
+
+use super::crossings;
+use super::joints::{self, AtJoint};
+use super::layout::{Layout, Leg};
+use super::lines::{self, Look};
+use super::marks::{self, Taken};
+use super::passages;
+use super::planes;
+use super::tags;
+use super::used::{Symbol, SymbolSet};
+use crate::job::{Run, State, Surroundings};
+use crate::scene::{Group, Quad, Segment};
+
+/// Runs drawn longer than this carry an arrow of flow, mm.
+const LONG: f64 = 24.0;
+/// The longest run of a section carries one from this length, mm.
+const FAIR: f64 = 9.0;
+
+/// Whose room it is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Owner {
+    /// The pipe of a run.
+    Pipe(usize),
+    /// A symbol at a joint.
+    Symbol(usize),
+    /// A helper plane or penetration of a run.
+    Plane(usize),
+}
+
+/// Everything drawn but the words.
+#[derive(Clone, Debug, Default)]
+pub struct Picture {
+    /// Helper planes, penetrations, then pipe, then symbols.
+    pub group: Group,
+    /// Which kinds occur.
+    pub used: SymbolSet,
+    /// The room of each part.
+    pub rooms: Vec<(Quad, Owner)>,
+    /// For each joint how far its symbol reaches along the pipe, mm.
+    pub reach: Vec<f64>,
+    /// For each run where its penetrations stand, mm from the beginning of the leg.
+    pub passages: Vec<Vec<f64>>,
+}
+
+/// Draws all lines and symbols.
+pub fn draw(layout: &Layout<'_>) -> Picture {
+    let mut picture = Picture {
+        passages: vec![Vec::new(); layout.legs.len()],
+        ..Picture::default()
+    };
+    let letters = letters(layout);
+    let mut joints: Vec<AtJoint> = (0..layout.places.len())
+        .map(|joint| joints::draw(layout, joint, letters[joint], &mut picture.used))
+        .collect();
+    picture.reach = joints.iter().map(|joint| joint.reach).collect();
+    let mut gaps = crossings::gaps(layout);
+    if gaps.iter().any(|gaps| !gaps.is_empty()) {
+        picture.used.insert(Symbol::Crossing);
+    }
+    let arrows = arrow_runs(layout);
+    let (mut under, mut lines) = (Group::new(), Group::new());
+    for under_pipe in joints.iter_mut().filter_map(|joint| joint.under.take()) {
+        under.push(under_pipe);
+    }
+    for leg in layout.legs.iter().flatten() {
+        plane(layout, leg, &mut under, &mut picture);
+        let run = layout.job.runs.at(leg.run);
+        let line = line(
+            layout,
+            leg,
+            run,
+            &mut gaps[leg.run],
+            arrows[leg.run],
+            &mut under,
+            &mut picture,
+        );
+        lines.push(line);
+    }
+    let mut over = Group::new();
+    for (joint, drawn) in joints.into_iter().enumerate() {
+        picture
+            .rooms
+            .extend(drawn.rooms.into_iter().map(|room| (room, Owner::Symbol(joint))));
+        if let Some(symbol) = drawn.over {
+            over.push(symbol);
+        }
+    }
+    picture.group = Group::new().with(under).with(lines).with(over);
+    picture
+}
+
+/// For each joint the letter of the outlet that stands there.
+fn letters<'a>(layout: &Layout<'a>) -> Vec<&'a str> {
+    let mut letters = vec![""; layout.places.len()];
+    for outlet in &layout.study.outlets {
+        if let Some(letter) = letters.get_mut(outlet.joint) {
+            *letter = &outlet.tag;
+        }
+    }
+    letters
+}
+
+/// Which runs carry an arrow of flow: the long ones, and the longest of each section.
+fn arrow_runs(layout: &Layout<'_>) -> Vec<bool> {
+    let length = |run: usize| match layout.legs.get(run) {
+        Some(Some(leg)) if leg.flows => leg.length,
+        _ => 0.0,
+    };
+    let mut arrows: Vec<bool> = (0..layout.legs.len()).map(|run| length(run) >= LONG).collect();
+    for section in &layout.study.sections {
+        // Of equally long ones the first downstream.
+        let longest = section
+            .runs
+            .iter()
+            .copied()
+            .rev()
+            .max_by(|a, b| length(*a).total_cmp(&length(*b)));
+        if let Some(run) = longest.filter(|run| length(*run) >= FAIR) {
+            arrows[run] = true;
+        }
+    }
+    arrows
+}
+
+fn plane(layout: &Layout<'_>, leg: &Leg, into: &mut Group, picture: &mut Picture) {
+    if let Some((plane, rooms)) = planes::helper(layout, leg) {
+        let tag = tags::plane(layout.job.runs.at(leg.run).id);
+        into.push(Group::tagged(tag.role, tag.key).label("helper plane").with(plane));
+        picture
+            .rooms
+            .extend(rooms.into_iter().map(|room| (room, Owner::Plane(leg.run))));
+        picture.used.insert(Symbol::HelperPlane);
+    }
+}
+
+/// The line of a run with everything on it; its penetrations go `under` it.
+fn line(
+    layout: &Layout<'_>,
+    leg: &Leg,
+    run: &Run,
+    gaps: &mut Vec<(f64, f64)>,
+    has_arrow: bool,
+    under: &mut Group,
+    picture: &mut Picture,
+) -> Group {
+    let ends = (picture.reach[leg.from], picture.reach[leg.to]);
+    let mut taken = Taken::default();
+    taken.take(f64::NEG_INFINITY, ends.0 + 0.6);
+    taken.take(leg.length - ends.1 - 0.6, f64::INFINITY);
+    for (from, to) in gaps.iter() {
+        taken.take(*from, *to);
+    }
+    for penetration in &run.penetrations {
+        let passage = passages::draw(layout, leg, penetration, ends, &mut picture.used);
+        taken.take(passage.at - passage.reach, passage.at + passage.reach);
+        picture.passages[leg.run].push(passage.at);
+        picture
+            .rooms
+            .extend(passage.rooms.into_iter().map(|room| (room, Owner::Plane(leg.run))));
+        let tag = tags::plane(run.id);
+        under.push(
+            Group::tagged(tag.role, tag.key)
+                .label("penetration")
+                .with(passage.group),
+        );
+    }
+    let tag = tags::line(run.id);
+    let mut group = Group::tagged(tag.role, tag.key).label(format!("run {}", run.id));
+    let mut marks = Group::new();
+    let owner = Owner::Pipe(leg.run);
+    if is_broken(layout, run) {
+        let half = marks::BREAK + 0.8;
+        if let Some(at) = taken.find(leg, leg.length * 0.5, half) {
+            let (strokes, room) = marks::strokes(leg.at(at), leg.along);
+            marks.push(strokes);
+            picture.rooms.push((room, owner));
+            picture.used.insert(Symbol::Break);
+            taken.take(at - half, at + half);
+            gaps.push((at - marks::BREAK, at + marks::BREAK));
+            crossings::join(gaps);
+        }
+    }
+    if has_arrow && let Some(at) = taken.find(leg, leg.length * 0.55, marks::ARROW / 2.0 + 0.4) {
+        let (arrow, room) = marks::arrow(leg.at(at), leg.along);
+        marks.push(arrow);
+        picture.rooms.push((room, owner));
+        picture.used.insert(Symbol::Flow);
+    }
+    let look = Look::of(run, layout.job.material(run).bends());
+    let clear = (ends.0.max(1.2) + 0.3, leg.length - ends.1.max(1.2) - 0.3);
+    look.draw(
+        &mut group,
+        leg.line.a,
+        leg.along,
+        &lines::pieces(leg.length, gaps),
+        clear,
+    );
+    group.push(marks);
+    picture.rooms.push((room(leg, &look), owner));
+    note_line(run, look.wavy, &mut picture.used);
+    group
+}
+
+/// Whether the run is at least twice as long as it is drawn.
+fn is_broken(layout: &Layout<'_>, run: &Run) -> bool {
+    let drawn = layout.job.drawn_length(run).inches();
+    drawn > 0.0 && layout.job.true_length(run).inches() >= 2.0 * drawn
+}
+
+/// The strip of paper that a line and its marks take.
+fn room(leg: &Leg, look: &Look) -> Quad {
+    let half = look.stroke.width.mm() / 2.0;
+    let marks = if look.wavy || look.crossed {
+        lines::REACH + 0.2
+    } else {
+        half
+    };
+    let below = if look.beside { lines::REACH + 0.35 } else { marks };
+    let side = lines::below(leg.along);
+    let (up, down) = (side * -marks, side * below);
+    let end = leg.along * half;
+    let Segment { a, b } = leg.line;
+    Quad([a - end + up, b + end + up, b + end + down, a - end + down])
+}
+
+fn note_line(run: &Run, wavy: bool, used: &mut SymbolSet) {
+    used.insert(match run.state {
+        State::New => Symbol::NewPipe,
+        State::Existing => Symbol::ExistingPipe,
+        State::Removed => Symbol::RemovedPipe,
+    });
+    if wavy {
+        used.insert(Symbol::Csst);
+    }
+    if run.state != State::Removed {
+        match run.surroundings {
+            Surroundings::Indoors => {}
+            Surroundings::Concealed => used.insert(Symbol::ConcealedPipe),
+            Surroundings::Outdoors => used.insert(Symbol::OutdoorPipe),
+            Surroundings::Underground => used.insert(Symbol::BuriedPipe),
+        }
+    }
+}

@@ -1,0 +1,87 @@
+//! Helper planes of skew runs (ISO 6412-2): a thin hatched triangle for one deviation, a box of two triangles for a
+//! rolling offset. Hatching is upright for a vertical offset and along a horizontal axis for a horizontal one.
+
+use super::layout::{Layout, Leg};
+use crate::job::Direction;
+use crate::scene::{Group, Ink, Outline, PathItem, Pen, Point, Quad, Stroke};
+
+const HATCH: f64 = 1.6;
+
+/// The helper plane of a skew leg and the rooms of its triangles; `None` for a square one.
+pub fn helper(layout: &Layout<'_>, leg: &Leg) -> Option<(Group, Vec<Quad>)> {
+    let way = leg.way;
+    if way.is_zero() || way.axis().is_some() {
+        return None;
+    }
+    let start = layout.job.joints.at(leg.from).at;
+    let corner = |east, north, up| layout.projection.point(start + Direction::new(east, north, up));
+    let (a, end) = (corner(0, 0, 0), corner(way.east, way.north, way.up));
+    let mut group = Group::new();
+    let mut rooms = Vec::new();
+    let mut triangle = |from: Point, foot: Point, top: Point| {
+        group.push(hatched(from, foot, top));
+        rooms.push(Quad([from, foot, top, top]));
+    };
+    if way.east != 0 && way.north != 0 {
+        let (foot, base) = (corner(way.east, 0, 0), corner(way.east, way.north, 0));
+        triangle(a, foot, base);
+        if way.up != 0 {
+            triangle(a, base, end);
+        }
+    } else {
+        triangle(a, corner(way.east, way.north, 0), end);
+    }
+    Some((group, rooms))
+}
+
+/// The angle of a skew way from the horizontal axis that it follows, and of its rise from the horizontal, where each
+/// deviates; degrees.
+pub fn angles(way: Direction) -> Vec<f64> {
+    let (east, north, up) = (f64::from(way.east), f64::from(way.north), f64::from(way.up));
+    let mut angles = Vec::new();
+    if east != 0.0 && north != 0.0 {
+        let (long, short) = (east.abs().max(north.abs()), east.abs().min(north.abs()));
+        angles.push(short.atan2(long).to_degrees());
+    }
+    if up != 0.0 && (east != 0.0 || north != 0.0) {
+        angles.push(up.abs().atan2(east.hypot(north)).to_degrees());
+    }
+    angles
+}
+
+/// A triangle with its right angle at `foot`, hatched along the side from `foot` to `top`.
+pub fn hatched(from: Point, foot: Point, top: Point) -> Group {
+    let mut hatch = Outline::new();
+    let count = (from.distance(foot) / HATCH).floor().min(500.0);
+    for number in 1..count as u32 {
+        let t = f64::from(number) / count;
+        hatch.extend(&Outline::line(from.toward(foot, t), from.toward(top, t)));
+    }
+    let legs = Outline::polyline([from, foot, top]);
+    Group::new()
+        .with(PathItem::stroked(hatch, Stroke::new(Pen::Thin).ink(Ink::Grey)))
+        .with(PathItem::stroked(legs, Stroke::new(Pen::Thin)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[track_caller]
+    fn check(way: Direction, expected: &[f64]) {
+        let found = angles(way);
+        assert_eq!(found.len(), expected.len(), "{found:?}");
+        for (found, expected) in found.iter().zip(expected) {
+            assert!((found - expected).abs() < 0.01, "{found} is not {expected}");
+        }
+    }
+
+    #[test]
+    fn a_skew_way_has_one_angle_for_each_deviation() {
+        check(Direction::new(3, 3, 0), &[45.0]);
+        check(Direction::new(0, -2, 2), &[45.0]);
+        check(Direction::new(1, 0, 2), &[63.435]);
+        check(Direction::new(3, 4, 5), &[36.870, 45.0]);
+        check(Direction::new(0, 4, 0), &[]);
+    }
+}

@@ -1,0 +1,42 @@
+//! Two triangles tip to tip: valves, and the line regulator with its dome.
+
+use super::{Shape, covering, line};
+use crate::job::ValveKind;
+use crate::scene::{Ink, Outline, PathItem, Pen, Point};
+
+const HALF_LENGTH: f64 = 2.6;
+const HALF_HEIGHT: f64 = 1.6;
+
+/// A shutoff valve: an open ring at the tips for a ball valve, a bar across them for a plug valve, a dot for a globe
+/// valve, nothing for a gate valve.
+pub fn valve(kind: ValveKind, pen: Pen) -> Shape {
+    let room = Shape::new(-HALF_LENGTH, -HALF_HEIGHT, HALF_LENGTH, HALF_HEIGHT);
+    let bow = bow_tie(room, pen);
+    match kind {
+        ValveKind::Ball => bow.with(covering(Outline::circle(Point::default(), 0.85), pen)),
+        ValveKind::Plug => bow.with(line(pen, 0.0, -HALF_HEIGHT, 0.0, HALF_HEIGHT)),
+        ValveKind::Gate => bow,
+        ValveKind::Globe => bow.with(PathItem::filled(Outline::circle(Point::default(), 0.85), Ink::Black)),
+    }
+}
+
+/// A line regulator: a bow tie under a dome.
+pub fn regulator(pen: Pen) -> Shape {
+    let dome = Outline::arc(Point::new(0.0, -2.0), 1.8, 180.0, 180.0).close();
+    bow_tie(Shape::new(-HALF_LENGTH, -3.9, HALF_LENGTH, HALF_HEIGHT), pen)
+        .with(line(pen, 0.0, 0.0, 0.0, -2.0))
+        .with(covering(dome, pen))
+}
+
+fn bow_tie(shape: Shape, pen: Pen) -> Shape {
+    let half = |x: f64| {
+        Outline::polygon([
+            Point::new(x, -HALF_HEIGHT),
+            Point::new(x, HALF_HEIGHT),
+            Point::default(),
+        ])
+    };
+    let mut outline = half(-HALF_LENGTH);
+    outline.extend(&half(HALF_LENGTH));
+    shape.with(covering(outline, pen))
+}

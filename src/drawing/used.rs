@@ -1,0 +1,202 @@
+//! The kinds of symbols and lines that a drawing can show, and the set of those that one drawing does show.
+
+/// A kind of line, symbol or mark that the legend can explain.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Symbol {
+    /// New pipe.
+    NewPipe,
+    /// Existing pipe.
+    ExistingPipe,
+    /// Pipe to be removed.
+    RemovedPipe,
+    /// Pipe in a wall, floor or ceiling.
+    ConcealedPipe,
+    /// Pipe outdoors above ground.
+    OutdoorPipe,
+    /// Pipe below ground.
+    BuriedPipe,
+    /// Corrugated tubing.
+    Csst,
+    /// Detachable joint.
+    Tick,
+    /// Permanent joint.
+    Dot,
+    /// Change of size in line.
+    Reducer,
+    /// Change of material in line.
+    Transition,
+    /// Point of delivery with the supplier's meter.
+    SupplyMeter,
+    /// Point of delivery without a meter.
+    Supply,
+    /// Meter in the line.
+    Meter,
+    /// Line regulator.
+    Regulator,
+    /// Ball valve.
+    BallValve,
+    /// Plug valve.
+    PlugValve,
+    /// Gate valve.
+    GateValve,
+    /// Globe valve.
+    GlobeValve,
+    /// Union.
+    Union,
+    /// Sediment trap.
+    SedimentTrap,
+    /// Flexible connector.
+    Connector,
+    /// Quick-disconnect coupling.
+    QuickCoupling,
+    /// Appliance.
+    Appliance,
+    /// Cap or plug.
+    Cap,
+    /// Gauge for the pressure test.
+    TestGauge,
+    /// Wall, floor or roof that pipe passes through.
+    Barrier,
+    /// Sleeve around pipe.
+    Sleeve,
+    /// Ground line.
+    Ground,
+    /// Direction of flow.
+    Flow,
+    /// Run much longer than it is drawn.
+    Break,
+    /// Pipe that passes behind another.
+    Crossing,
+    /// Helper plane of a skew run.
+    HelperPlane,
+    /// Height above the stated zero.
+    Elevation,
+    /// Number that stands for a label in the table.
+    NumberedPoint,
+}
+
+impl Symbol {
+    /// Every kind, in the order of a legend.
+    pub const ALL: [Symbol; 35] = [
+        Symbol::NewPipe,
+        Symbol::ExistingPipe,
+        Symbol::RemovedPipe,
+        Symbol::ConcealedPipe,
+        Symbol::OutdoorPipe,
+        Symbol::BuriedPipe,
+        Symbol::Csst,
+        Symbol::Tick,
+        Symbol::Dot,
+        Symbol::Reducer,
+        Symbol::Transition,
+        Symbol::SupplyMeter,
+        Symbol::Supply,
+        Symbol::Meter,
+        Symbol::Regulator,
+        Symbol::BallValve,
+        Symbol::PlugValve,
+        Symbol::GateValve,
+        Symbol::GlobeValve,
+        Symbol::Union,
+        Symbol::SedimentTrap,
+        Symbol::Connector,
+        Symbol::QuickCoupling,
+        Symbol::Appliance,
+        Symbol::Cap,
+        Symbol::TestGauge,
+        Symbol::Barrier,
+        Symbol::Sleeve,
+        Symbol::Ground,
+        Symbol::Flow,
+        Symbol::Break,
+        Symbol::Crossing,
+        Symbol::HelperPlane,
+        Symbol::Elevation,
+        Symbol::NumberedPoint,
+    ];
+
+    /// What the legend calls it.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Symbol::NewPipe => "new pipe",
+            Symbol::ExistingPipe => "existing pipe",
+            Symbol::RemovedPipe => "pipe to be removed",
+            Symbol::ConcealedPipe => "concealed",
+            Symbol::OutdoorPipe => "outdoors",
+            Symbol::BuriedPipe => "underground",
+            Symbol::Csst => "corrugated tubing (CSST)",
+            Symbol::Tick => "threaded joint",
+            Symbol::Dot => "soldered or fused joint",
+            Symbol::Reducer => "reducing fitting in line",
+            Symbol::Transition => "transition of material",
+            Symbol::SupplyMeter => "point of delivery, meter",
+            Symbol::Supply => "point of delivery",
+            Symbol::Meter => "meter",
+            Symbol::Regulator => "line regulator",
+            Symbol::BallValve => "shutoff valve, ball",
+            Symbol::PlugValve => "shutoff valve, plug",
+            Symbol::GateValve => "shutoff valve, gate",
+            Symbol::GlobeValve => "shutoff valve, globe",
+            Symbol::Union => "union",
+            Symbol::SedimentTrap => "sediment trap",
+            Symbol::Connector => "flexible connector",
+            Symbol::QuickCoupling => "quick-disconnect coupling",
+            Symbol::Appliance => "appliance, by its letter",
+            Symbol::Cap => "cap",
+            Symbol::TestGauge => "test gauge",
+            Symbol::Barrier => "wall, floor or roof",
+            Symbol::Sleeve => "sleeve",
+            Symbol::Ground => "ground line",
+            Symbol::Flow => "direction of flow",
+            Symbol::Break => "longer than drawn",
+            Symbol::Crossing => "passes behind",
+            Symbol::HelperPlane => "helper plane, skew pipe",
+            Symbol::Elevation => "elevation",
+            Symbol::NumberedPoint => "see numbered points",
+        }
+    }
+}
+
+/// Which kinds occur.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct SymbolSet(u64);
+
+impl SymbolSet {
+    /// Adds a kind.
+    pub fn insert(&mut self, symbol: Symbol) {
+        self.0 |= 1 << symbol as u32;
+    }
+
+    /// Whether a kind occurs.
+    pub fn contains(self, symbol: Symbol) -> bool {
+        self.0 & 1 << symbol as u32 != 0
+    }
+
+    /// The kinds that occur, in the order of a legend.
+    pub fn iter(self) -> impl Iterator<Item = Symbol> {
+        Symbol::ALL.into_iter().filter(move |symbol| self.contains(*symbol))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_set_gives_back_what_was_put_in_and_nothing_else() {
+        let mut set = SymbolSet::default();
+        set.insert(Symbol::NumberedPoint);
+        set.insert(Symbol::NewPipe);
+        set.insert(Symbol::NewPipe);
+        assert_eq!(set.iter().collect::<Vec<_>>(), [Symbol::NewPipe, Symbol::NumberedPoint]);
+        assert!(!set.contains(Symbol::Tick));
+    }
+
+    #[test]
+    fn every_kind_has_its_own_bit_and_words() {
+        for (at, symbol) in Symbol::ALL.into_iter().enumerate() {
+            assert_eq!(symbol as usize, at);
+            assert!(Symbol::ALL[..at].iter().all(|other| other.words() != symbol.words()));
+        }
+    }
+}
