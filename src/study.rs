@@ -19,7 +19,7 @@ mod zone;
 
 pub use device::{DeviceStudy, RatingVerdict};
 pub use explain::explain;
-pub use finding::{Finding, Look, Place, Rule, Severity};
+pub use finding::{Finding, Found, Place, Rule, Severity};
 pub use fitting::{Fitting, FittingCount, FittingKind};
 pub use load::Load;
 pub use network::Network;
@@ -93,15 +93,11 @@ pub struct JointStudy {
 impl Study {
     /// Studies a job under the profile that it names, or the codebook's default when there is none of that name.
     pub fn of(job: &Job, book: &Codebook) -> Study {
-        let profile = book.profile(&job.settings.profile);
-        let mut study = Study::without_findings(job, book, profile.unwrap_or(book.default_profile()));
-        study.profile_missing = profile.is_none();
-        study.findings = findings::of(&Look {
-            job,
-            book,
-            profile: profile.unwrap_or(book.default_profile()),
-            study: &study,
-        });
+        let known = book.profile(&job.settings.profile);
+        let profile = known.unwrap_or(book.default_profile());
+        let mut study = Study::without_findings(job, book, profile);
+        study.profile_missing = known.is_none();
+        study.findings = findings::of(job, book, profile, &study);
         study
     }
 

@@ -1,18 +1,19 @@
 //! What a rule says about a place.
 
-use super::Study;
-use crate::codebook::{Codebook, Profile};
-use crate::job::{Job, JointId, RunId};
+use super::findings::Look;
+use crate::job::{JointId, RunId};
 
 /// One thing found.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Finding {
-    /// Id of the rule: "undersized".
+    /// Id of the rule: "undersized-existing".
     pub rule: &'static str,
     /// How heavy.
     pub severity: Severity,
-    /// Where.
+    /// Where; of several places the first.
     pub place: Place,
+    /// Further places of the same cause, so that one cause is told once.
+    pub also: Vec<Place>,
     /// What is wrong there, with figures.
     pub what: String,
     /// What to do.
@@ -32,6 +33,17 @@ pub enum Severity {
     Remark,
 }
 
+impl Severity {
+    /// The word on lists.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Severity::Blocking => "blocking",
+            Severity::Caution => "caution",
+            Severity::Remark => "remark",
+        }
+    }
+}
+
 /// Where a finding is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Place {
@@ -45,20 +57,8 @@ pub enum Place {
     Section(usize),
 }
 
-/// What a rule may look at. `study.findings` is empty then.
-#[derive(Clone, Copy)]
-pub struct Look<'a> {
-    /// The job.
-    pub job: &'a Job,
-    /// What is published.
-    pub book: &'a Codebook,
-    /// The profile in force.
-    pub profile: &'a Profile,
-    /// What follows from the job, findings apart.
-    pub study: &'a Study,
-}
-
 /// A rule: one per file under `findings/`.
+#[derive(Debug)]
 pub struct Rule {
     /// Short name in kebab case, stable for ever: profiles switch rules by it.
     pub id: &'static str,
@@ -66,8 +66,51 @@ pub struct Rule {
     pub title: &'static str,
     /// How heavy its findings are, unless the profile says otherwise.
     pub severity: Severity,
-    /// Clause, or "common practice, no source".
+    /// Clause, or "common practice, no source"; "from memory: …" where no text was found.
     pub basis: &'static str,
-    /// Looks at the job and reports `(place, what, remedy)`.
-    pub check: fn(Look<'_>, &mut dyn FnMut(Place, String, String)),
+    /// Looks at the job and reports.
+    pub check: fn(&Look<'_>, &mut Found<'_>),
+}
+
+/// Where a rule reports; each report carries the rule's id, basis and the severity in force.
+#[derive(Debug)]
+pub struct Found<'a> {
+    rule: &'static Rule,
+    severity: Severity,
+    findings: &'a mut Vec<Finding>,
+}
+
+impl<'a> Found<'a> {
+    /// A report of a rule at a severity, written to the end of `findings`.
+    pub(super) fn by(rule: &'static Rule, severity: Severity, findings: &'a mut Vec<Finding>) -> Found<'a> {
+        Found {
+            rule,
+            severity,
+            findings,
+        }
+    }
+
+    /// Reports one place: what is wrong, with figures, and what to do.
+    pub fn at(&mut self, place: Place, what: impl Into<String>, remedy: impl Into<String>) {
+        self.at_all([place], what, remedy);
+    }
+
+    /// Reports one cause that shows at several places; without any place it is the job's.
+    pub fn at_all(
+        &mut self,
+        places: impl IntoIterator<Item = Place>,
+        what: impl Into<String>,
+        remedy: impl Into<String>,
+    ) {
+        let mut places = places.into_iter();
+        self.findings.push(Finding {
+            rule: self.rule.id,
+            severity: self.severity,
+            place: places.next().unwrap_or(Place::Job),
+            also: places.collect(),
+            what: what.into(),
+            remedy: remedy.into(),
+            basis: self.rule.basis,
+        });
+    }
 }
