@@ -3,7 +3,7 @@
 use super::super::{Place, Study};
 use super::Walk;
 use crate::codebook::{Codebook, Mark, Profile};
-use crate::job::{Device, Id, Job, Joint, Run, State};
+use crate::job::{Device, Job, Joint, Run, State};
 use crate::units::{Length, Show};
 
 /// What a rule may look at. `study.findings` is empty then.
