@@ -5,6 +5,7 @@
 //! `None`, never a guess. Knows nothing of studies and drawings; equations of flow live in the gas room.
 
 mod appliance;
+mod assets;
 mod capacity;
 mod choice;
 mod csst;
@@ -114,12 +115,83 @@ impl Codebook {
             .unwrap_or(&self.empty_profile)
     }
 
+    /// The text of a profile that comes with the program, to copy and amend.
+    pub fn profile_text(name: &str) -> Option<&'static str> {
+        let mut files = assets::PROFILES.iter();
+        let file = files.find(|asset| asset.file == format!("assets/profiles/{name}.ron"))?;
+        Some(file.text)
+    }
+
     /// Faults in the files built into the program: none, as a test holds. What is faulty is left out.
     pub fn faults(&self) -> &[CodebookError] {
         &self.faults
     }
 
     fn load() -> Codebook {
-        Codebook::default()
+        let faults = &mut Vec::new();
+        let tables = assets::TABLES.map(|asset| kept(faults, CapacityTable::read(asset).map(Some)));
+        let profiles = assets::PROFILES.map(|asset| kept(faults, Profile::read(asset.file, asset.text).map(Some)));
+        let mut book = Codebook {
+            tables: tables.into_iter().flatten().collect(),
+            pipe: pipe::PipeSizes {
+                steel40: kept(faults, pipe::Sizes::read(assets::STEEL40)),
+                copper_k: kept(faults, pipe::Sizes::read(assets::COPPER_K)),
+                copper_l: kept(faults, pipe::Sizes::read(assets::COPPER_L)),
+                csst: kept(faults, pipe::Sizes::read(assets::CSST)),
+                pe: kept(faults, pipe::Sizes::read(assets::PE)),
+            },
+            fuels: kept(faults, FuelFacts::read(assets::FUELS)),
+            gravity: kept(faults, gravity::GravityTable::read(assets::SG_MULTIPLIERS)),
+            fittings: kept(faults, fitting::FittingTable::read(assets::FITTINGS)),
+            supports: kept(faults, support::SupportTable::read(assets::SUPPORTS)),
+            appliances: kept(faults, ApplianceClass::read_all(assets::APPLIANCES)),
+            purge: kept(faults, purge::PurgeTable::read(assets::PURGE)),
+            profiles: profiles.into_iter().flatten().collect(),
+            empty_profile: Profile::default(),
+            faults: Vec::new(),
+        };
+        book.faults.append(faults);
+        book
+    }
+}
+
+/// What was read, or nothing and one fault more.
+fn kept<T: Default>(faults: &mut Vec<CodebookError>, read: Result<T, CodebookError>) -> T {
+    read.unwrap_or_else(|fault| {
+        faults.push(fault);
+        T::default()
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_files_built_into_the_program_have_no_fault() {
+        let book = Codebook::published();
+        assert_eq!(book.faults(), []);
+        assert_eq!((book.tables().len(), book.profiles().len()), (34, 3));
+        assert_eq!(book.default_profile().name, DEFAULT_PROFILE);
+    }
+
+    #[test]
+    fn a_profile_of_the_same_name_takes_the_place_of_the_old_one() {
+        let text = include_str!("../assets/profiles/us-ifgc.ron").replace("SectionHas(4)", "Never");
+        let book = Codebook::published().with_profile("mine.ron", &text).unwrap();
+        assert_eq!(book.profiles().len(), 3);
+        assert_eq!(book.default_profile().fittings, Allowance::Never);
+        assert_ne!(Codebook::published().default_profile().fittings, Allowance::Never);
+    }
+
+    #[test]
+    fn without_any_profile_nothing_is_allowed() {
+        let book = Codebook::default();
+        let inlet = crate::units::GaugePressure::from_inches_wc(7.0);
+        assert_eq!(
+            book.default_profile().allowed_drop(crate::job::Fuel::Natural, inlet),
+            None
+        );
+        assert!(!book.default_profile().allows(crate::job::Material::Steel40));
     }
 }

@@ -1,6 +1,8 @@
 //! Classes of appliances: usual inputs for when no rating plate is known, and what each class needs.
 
-use super::{Codebook, Mark, Source};
+use super::assets::Asset;
+use super::sheet::{Record, Sheet};
+use super::{Codebook, CodebookError, Mark};
 use crate::units::HeatRate;
 
 /// A class of appliances. The rating plate rules wherever it is known.
@@ -17,7 +19,7 @@ pub struct ApplianceClass {
     /// How sure the inputs are.
     pub mark: Mark,
     /// Where the inputs come from.
-    pub source: Source,
+    pub source: &'static str,
     /// Whether a sediment trap belongs before it.
     pub trap: Trap,
     /// Where it usually stands.
@@ -42,6 +44,34 @@ pub enum UsualPlace {
     Outdoors,
     /// In either.
     Either,
+}
+
+impl ApplianceClass {
+    pub(super) fn read_all(asset: Asset) -> Result<Vec<ApplianceClass>, CodebookError> {
+        Sheet::read(asset)?.records().map(ApplianceClass::read).collect()
+    }
+
+    fn read(record: Record<'_>) -> Result<ApplianceClass, CodebookError> {
+        Ok(ApplianceClass {
+            name: record.text("class")?,
+            low: HeatRate::from_btuh(record.number("low_btuh")?),
+            high: HeatRate::from_btuh(record.number("high_btuh")?),
+            usual: HeatRate::from_btuh(record.number("usual_btuh")?),
+            mark: record.mark()?,
+            source: record.text("source")?,
+            trap: match record.text("trap")? {
+                "needed" => Trap::Needed,
+                "exempt" => Trap::Exempt,
+                other => return Err(record.fault(format!("`{other}` is neither needed nor exempt"))),
+            },
+            place: match record.text("place")? {
+                "indoors" => UsualPlace::Indoors,
+                "outdoors" => UsualPlace::Outdoors,
+                "either" => UsualPlace::Either,
+                other => return Err(record.fault(format!("`{other}` is no place"))),
+            },
+        })
+    }
 }
 
 impl Codebook {

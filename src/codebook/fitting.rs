@@ -1,6 +1,8 @@
 //! Equivalent lengths of fittings and valves: `L = n · D / 12`.
 
-use super::{Codebook, Marked};
+use super::assets::Asset;
+use super::sheet::Sheet;
+use super::{Codebook, CodebookError, Marked, Source};
 use crate::job::ValveKind;
 use crate::units::{InsideDiameter, Length};
 
@@ -33,6 +35,22 @@ pub enum Fitting {
     SwingCheck,
 }
 
+/// The words of the fact file.
+const WORDS: [(&str, Fitting); 12] = [
+    ("elbow 90", Fitting::Elbow90),
+    ("street elbow 90", Fitting::StreetElbow90),
+    ("elbow 45", Fitting::Elbow45),
+    ("tee branch", Fitting::TeeBranch),
+    ("tee run", Fitting::TeeRun),
+    ("return 180", Fitting::Return180),
+    ("ball valve", Fitting::BallValve),
+    ("plug valve", Fitting::PlugValve),
+    ("gate valve", Fitting::GateValve),
+    ("globe valve", Fitting::GlobeValve),
+    ("angle valve", Fitting::AngleValve),
+    ("swing check", Fitting::SwingCheck),
+];
+
 impl Fitting {
     /// The fitting that a valve counts as.
     pub const fn of_valve(kind: ValveKind) -> Fitting {
@@ -48,13 +66,64 @@ impl Fitting {
 /// Bores of straight pipe in each fitting.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct FittingTable {
-    pub(super) rows: Vec<(Fitting, Marked<f64>)>,
+    rows: Vec<Bores>,
+    source: Source,
+}
+
+/// Bores of straight pipe in one fitting.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Bores {
+    fitting: Fitting,
+    counted: Marked<f64>,
+    lost: Marked<f64>,
+}
+
+impl FittingTable {
+    pub(super) fn read(asset: Asset) -> Result<FittingTable, CodebookError> {
+        let sheet = Sheet::read(asset)?;
+        let rows = sheet.records().map(|record| {
+            let name = record.text("fitting")?;
+            let word = WORDS.iter().find(|word| word.0 == name);
+            Ok(Bores {
+                fitting: word
+                    .map(|word| word.1)
+                    .ok_or_else(|| record.fault(format!("`{name}` is no fitting")))?,
+                counted: record.known("n_counted")?,
+                lost: record.known("n_lost")?,
+            })
+        });
+        Ok(FittingTable {
+            rows: rows.collect::<Result<_, CodebookError>>()?,
+            source: sheet.source()?,
+        })
+    }
 }
 
 impl Codebook {
-    /// The length of pipe of bore `D` that loses as much as a fitting: `L = n · D / 12`, in feet with `D` in inches.
+    /// The length that a proof counts for a fitting on pipe of bore `D`: `L = n D / 12`, in feet with `D` in inches.
+    ///
+    /// IFGC appendix A, table A.2.2 (the rule, and n of 30 for an elbow, 60 for the branch of a tee); a worked proof
+    /// after CSA B149.1 counts a valve like an elbow and a tee's run not at all. `None` when nothing is known.
     pub fn equivalent_length(&self, fitting: Fitting, bore: InsideDiameter) -> Option<Marked<Length>> {
-        let (_, n) = self.fittings.rows.iter().find(|row| row.0 == fitting)?;
-        Some(n.map(|n| Length::from_inches(n * bore.inches())))
+        self.bores(fitting).map(|bores| length(bores.counted, bore))
     }
+
+    /// The length of pipe of bore `D` that loses as much as a fitting, for pressures: as [`Codebook::equivalent_length`],
+    /// and 20 bores (from memory) for gas that goes straight through a tee, which proofs leave out.
+    pub fn loss_length(&self, fitting: Fitting, bore: InsideDiameter) -> Option<Marked<Length>> {
+        self.bores(fitting).map(|bores| length(bores.lost, bore))
+    }
+
+    /// Where equivalent lengths come from.
+    pub fn fitting_source(&self) -> Source {
+        self.fittings.source
+    }
+
+    fn bores(&self, fitting: Fitting) -> Option<&Bores> {
+        self.fittings.rows.iter().find(|row| row.fitting == fitting)
+    }
+}
+
+fn length(bores: Marked<f64>, bore: InsideDiameter) -> Marked<Length> {
+    bores.map(|n| Length::from_inches(n * bore.inches()))
 }

@@ -1,6 +1,8 @@
 //! What is published of each fuel gas.
 
-use super::{Marked, Source};
+use super::assets::Asset;
+use super::sheet::Sheet;
+use super::{CodebookError, Marked, Source};
 use crate::job::Fuel;
 use crate::units::HeatingValue;
 
@@ -21,4 +23,27 @@ pub struct FuelFacts {
     pub viscosity_cp: Marked<f64>,
     /// Where the figures come from.
     pub source: Source,
+}
+
+impl FuelFacts {
+    pub(super) fn read(asset: Asset) -> Result<Vec<FuelFacts>, CodebookError> {
+        let sheet = Sheet::read(asset)?;
+        let source = sheet.source()?;
+        let fuels = sheet.records().map(|record| {
+            Ok(FuelFacts {
+                fuel: match record.text("fuel")? {
+                    "natural" => Fuel::Natural,
+                    "propane" => Fuel::Propane,
+                    other => return Err(record.fault(format!("`{other}` is no fuel"))),
+                },
+                specific_gravity: record.known("specific_gravity")?,
+                heating_value: record.known("btu_per_ft3")?.map(HeatingValue::from_btu_per_ft3),
+                cr: record.known("cr")?,
+                y: record.known("y")?,
+                viscosity_cp: record.known("viscosity_cp")?,
+                source,
+            })
+        });
+        fuels.collect()
+    }
 }

@@ -1,6 +1,8 @@
 //! Pipe and tube: sizes, bores, outsides, weights and volumes.
 
-use super::{Codebook, Marked};
+use super::assets::Asset;
+use super::sheet::{Record, Sheet};
+use super::{Codebook, CodebookError, Marked, Source};
 use crate::job::Material;
 use crate::units::{InsideDiameter, Length, NominalSize};
 
@@ -16,26 +18,60 @@ pub struct PipeSize {
     /// Wall thickness.
     pub wall: Option<Marked<Length>>,
     /// Standard dimension ratio, outside diameter to wall, of plastic pipe.
-    pub sdr: Option<f64>,
+    pub sdr: Option<Marked<f64>>,
     /// Weight in pounds per foot.
     pub pounds_per_foot: Option<Marked<f64>>,
     /// Volume within, in cubic feet per foot.
     pub cubic_feet_per_foot: Option<Marked<f64>>,
 }
 
-/// Sizes of every material, small to large, in the order of [`Material::ALL`].
+/// The sizes of one material, small to large.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(super) struct Sizes {
+    list: Vec<PipeSize>,
+    source: Source,
+}
+
+/// The sizes of every material.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct PipeSizes {
-    pub(super) steel40: Vec<PipeSize>,
-    pub(super) copper_k: Vec<PipeSize>,
-    pub(super) copper_l: Vec<PipeSize>,
-    pub(super) csst: Vec<PipeSize>,
-    pub(super) pe: Vec<PipeSize>,
+    pub(super) steel40: Sizes,
+    pub(super) copper_k: Sizes,
+    pub(super) copper_l: Sizes,
+    pub(super) csst: Sizes,
+    pub(super) pe: Sizes,
+}
+
+impl Sizes {
+    pub(super) fn read(asset: Asset) -> Result<Sizes, CodebookError> {
+        let sheet = Sheet::read(asset)?;
+        let list: Result<Vec<_>, _> = sheet.records().map(|record| PipeSize::read(&sheet, record)).collect();
+        let source = sheet.source()?;
+        list.map(|list| Sizes { list, source })
+    }
+}
+
+impl PipeSize {
+    fn read(sheet: &Sheet, record: Record<'_>) -> Result<PipeSize, CodebookError> {
+        let figure = |column| match sheet.figures().contains(&column) {
+            true => record.figure(column),
+            false => Ok(None),
+        };
+        let length = |column| Ok::<_, CodebookError>(figure(column)?.map(|inches| inches.map(Length::from_inches)));
+        Ok(PipeSize {
+            size: record.typed("size")?,
+            inside: figure("bore_in")?.map(|inches| inches.map(InsideDiameter::from_inches)),
+            outside: length("outside_in")?,
+            wall: length("wall_in")?,
+            sdr: figure("sdr")?,
+            pounds_per_foot: figure("lb_per_ft")?,
+            cubic_feet_per_foot: figure("ft3_per_ft")?,
+        })
+    }
 }
 
 impl Codebook {
-    /// The sizes of a material, small to large.
-    pub fn sizes(&self, material: Material) -> &[PipeSize] {
+    fn sizes_of(&self, material: Material) -> &Sizes {
         match material {
             Material::Steel40 => &self.pipe.steel40,
             Material::CopperK => &self.pipe.copper_k,
@@ -45,13 +81,21 @@ impl Codebook {
         }
     }
 
+    /// The sizes of a material, small to large.
+    pub fn sizes(&self, material: Material) -> &[PipeSize] {
+        &self.sizes_of(material).list
+    }
+
+    /// Where the figures of a material's sizes come from.
+    pub fn pipe_source(&self, material: Material) -> Source {
+        self.sizes_of(material).source
+    }
+
     /// What is known of a size of a material; `None` when it is not made.
     pub fn pipe(&self, material: Material, size: NominalSize) -> Option<&PipeSize> {
         let sizes = self.sizes(material);
-        sizes
-            .binary_search_by_key(&size, |pipe| pipe.size)
-            .ok()
-            .map(|at| &sizes[at])
+        let at = sizes.binary_search_by_key(&size, |pipe| pipe.size).ok()?;
+        Some(&sizes[at])
     }
 
     /// The bore of a size; `None` when it is not made, and for corrugated tubing.

@@ -3,6 +3,7 @@
 //! A profile says which method sizes, how much pressure may be lost, which figures and switches the findings go by.
 //! It never holds capacities. Every key is required unless its text says otherwise; an unknown key is an error.
 
+mod fault;
 mod read;
 mod rule;
 mod test;
@@ -41,7 +42,7 @@ pub struct Profile {
     pub equations: Equations,
     /// Which equation sizes, where one may.
     pub equation: Equation,
-    /// The least size of an outlet; `None` when nothing is set.
+    /// The least size of an outlet in steel pipe (tubing goes by its tables); `None` when nothing is set.
     #[serde(default)]
     pub least_size: Option<Marked<NominalSize>>,
     /// How fittings count into the length that sizes.

@@ -1,6 +1,8 @@
 //! How far apart pipe is held.
 
-use super::{Codebook, Marked, PipeKind};
+use super::assets::Asset;
+use super::sheet::{Record, Sheet};
+use super::{Codebook, CodebookError, Marked, PipeKind, Source};
 use crate::units::{Length, NominalSize};
 
 /// Which way pipe goes.
@@ -26,17 +28,52 @@ pub enum Spacing {
 /// The published spacings.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct SupportTable {
-    pub(super) rows: Vec<SupportRow>,
+    rows: Vec<SupportRow>,
+    source: Source,
 }
 
 /// One line of the published spacings.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct SupportRow {
-    pub(super) pipe: PipeKind,
-    pub(super) from: NominalSize,
-    pub(super) to: NominalSize,
-    pub(super) way: Way,
-    pub(super) spacing: Marked<Spacing>,
+struct SupportRow {
+    pipe: PipeKind,
+    from: NominalSize,
+    to: NominalSize,
+    way: Way,
+    spacing: Marked<Spacing>,
+}
+
+impl SupportTable {
+    pub(super) fn read(asset: Asset) -> Result<SupportTable, CodebookError> {
+        let sheet = Sheet::read(asset)?;
+        let rows: Result<_, _> = sheet.records().map(SupportRow::read).collect();
+        let source = sheet.source()?;
+        rows.map(|rows| SupportTable { rows, source })
+    }
+}
+
+impl SupportRow {
+    fn read(record: Record<'_>) -> Result<SupportRow, CodebookError> {
+        let kind = record.text("pipe")?;
+        let word = PipeKind::WORDS.iter().find(|word| word.0 == kind);
+        let spacing = match record.text("feet")? {
+            "every floor" => Spacing::EveryFloor,
+            "maker" => Spacing::AsMakerSays,
+            _ => Spacing::AtMost(Length::from_feet(record.number("feet")?)),
+        };
+        Ok(SupportRow {
+            pipe: word
+                .map(|word| word.1)
+                .ok_or_else(|| record.fault(format!("`{kind}` is no pipe")))?,
+            from: record.typed("from")?,
+            to: record.typed("to")?,
+            way: match record.text("way")? {
+                "horizontal" => Way::Horizontal,
+                "vertical" => Way::Vertical,
+                other => return Err(record.fault(format!("`{other}` is no way"))),
+            },
+            spacing: Marked::new(spacing, record.mark()?),
+        })
+    }
 }
 
 impl Codebook {
@@ -46,5 +83,10 @@ impl Codebook {
         rows.filter(|row| row.pipe == pipe && row.way == way)
             .find(|row| row.from <= size && size <= row.to)
             .map(|row| row.spacing)
+    }
+
+    /// Where the spacings come from.
+    pub fn support_source(&self) -> Source {
+        self.supports.source
     }
 }

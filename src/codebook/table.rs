@@ -3,6 +3,8 @@
 //! Rows are ascending lengths and columns ascending sizes. Reading between rows is never done: the row is the next
 //! longer one, and past the last row there is none.
 
+mod read;
+
 use super::{Capacity, CapacityUnit, Mark, Marked, Source};
 use crate::job::{Fuel, Material};
 use crate::units::{GaugePressure, HeatRate, HeatingValue, Length, NominalSize, PressureDrop};
@@ -21,6 +23,14 @@ pub enum PipeKind {
 }
 
 impl PipeKind {
+    /// The words of the fact files.
+    pub(super) const WORDS: [(&str, PipeKind); 4] = [
+        ("steel", PipeKind::Steel),
+        ("copper", PipeKind::Copper),
+        ("csst", PipeKind::Csst),
+        ("pe", PipeKind::Pe),
+    ];
+
     /// The kind of a material.
     pub const fn of(material: Material) -> PipeKind {
         match material {

@@ -1,49 +1,48 @@
-//! The text of a profile, read with the place of every fault.
+//! The values that stand in a profile: marked figures, quantities in quotes, words.
 
-use super::Profile;
-use crate::codebook::{CodebookError, Mark, Marked};
+use crate::codebook::{Mark, Marked};
 use crate::job::{Fuel, Material, Method};
 use crate::units::{GaugePressure, Length, NominalSize, Parse, PressureDrop};
 use serde::de::Error as _;
 use serde::{Deserialize, Deserializer};
 
-impl Profile {
-    /// Reads a profile. `file` is the name by which errors call the text.
-    ///
-    /// # Errors
-    /// When the text is no profile: with line, column, what is wrong and what to do.
-    pub fn read(file: &str, text: &str) -> Result<Profile, CodebookError> {
-        let options = ron::Options::default().with_default_extension(ron::extensions::Extensions::IMPLICIT_SOME);
-        options.from_str(text).map_err(|fault| CodebookError {
-            file: file.to_owned(),
-            line: fault.span.start.line,
-            column: fault.span.start.col,
-            what: fault.code.to_string(),
-            remedy: "compare with the profiles that come with the program".to_owned(),
-        })
-    }
-}
-
-/// A value that stands in a profile: a number, or a quantity in quotes.
+/// A value that stands in a profile: a number, or a quantity in quotes. None is ever less than nothing.
 pub(super) trait Written: Sized {
     fn read<'de, D: Deserializer<'de>>(from: D) -> Result<Self, D::Error>;
 }
 
 impl Written for f64 {
     fn read<'de, D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
-        f64::deserialize(from)
+        let number = f64::deserialize(from)?;
+        match number.is_finite() && number >= 0.0 {
+            true => Ok(number),
+            false => Err(D::Error::custom(format!(
+                "{number} is no figure of a profile; write a number that is not less than 0"
+            ))),
+        }
     }
 }
 
 macro_rules! quoted {
-    ($($name:ident),*) => { $(impl Written for $name {
+    ($($name:ident >= $least:expr),*) => { $(impl Written for $name {
         fn read<'de, D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
-            $name::parse(&String::deserialize(from)?).map_err(D::Error::custom)
+            let text = String::deserialize(from)?;
+            match $name::parse(&text) {
+                Ok(value) if value >= $least => Ok(value),
+                Ok(_) => Err(D::Error::custom(format!("`{text}` is less than nothing; leave the minus out"))),
+                Err(error) => Err(D::Error::custom(error)),
+            }
         }
     })* };
 }
-quoted!(Length, GaugePressure, PressureDrop, NominalSize);
+quoted!(
+    Length >= Length::ZERO,
+    GaugePressure >= GaugePressure::from_pa(0.0),
+    PressureDrop >= PressureDrop::ZERO,
+    NominalSize >= NominalSize::Inch(1)
+);
 
+/// A quantity alone.
 struct Typed<T>(T);
 
 impl<'de, T: Written> Deserialize<'de> for Typed<T> {
@@ -52,7 +51,7 @@ impl<'de, T: Written> Deserialize<'de> for Typed<T> {
     }
 }
 
-/// A figure as written, in the letter of its mark: `F("12 in")`.
+/// A figure in the letter of its mark: `F("12 in")`.
 #[derive(Deserialize)]
 enum Lettered<T> {
     F(T),
@@ -81,6 +80,28 @@ pub(super) fn typed<'de, T: Written, D: Deserializer<'de>>(from: D) -> Result<T,
 
 pub(super) fn typed_option<'de, T: Written, D: Deserializer<'de>>(from: D) -> Result<Option<T>, D::Error> {
     Ok(Option::<Typed<T>>::deserialize(from)?.map(|Typed(value)| value))
+}
+
+/// A factor that never makes less: of a length, of a test pressure.
+pub(super) fn factor<'de, D: Deserializer<'de>>(from: D) -> Result<f64, D::Error> {
+    let factor = f64::read(from)?;
+    match factor >= 1.0 {
+        true => Ok(factor),
+        false => Err(D::Error::custom(format!(
+            "the factor {factor} would make less; write a factor of 1 or more"
+        ))),
+    }
+}
+
+pub(super) fn marked_factor<'de, D: Deserializer<'de>>(from: D) -> Result<Marked<f64>, D::Error> {
+    let factor = Marked::<f64>::deserialize(from)?;
+    match factor.value >= 1.0 {
+        true => Ok(factor),
+        false => Err(D::Error::custom(format!(
+            "the factor {} would make less; write a factor of 1 or more",
+            factor.value
+        ))),
+    }
 }
 
 pub(super) fn pairs<'de, D: Deserializer<'de>>(from: D) -> Result<Vec<(NominalSize, Length)>, D::Error> {
@@ -113,6 +134,7 @@ enum MaterialText {
 }
 
 #[derive(Deserialize)]
+#[serde(transparent)]
 struct OneMaterial(#[serde(with = "MaterialText")] Material);
 
 pub(super) fn materials<'de, D: Deserializer<'de>>(from: D) -> Result<Vec<Material>, D::Error> {

@@ -16,16 +16,20 @@ pub struct AllowedDrop {
     /// The least delivery pressure of this line.
     #[serde(deserialize_with = "read::typed")]
     pub from: GaugePressure,
-    /// The delivery pressure at which this line ends; `None`: no end.
+    /// The greatest delivery pressure of this line; `None`: no end.
     #[serde(default, deserialize_with = "read::typed_option")]
-    pub below: Option<GaugePressure>,
+    pub to: Option<GaugePressure>,
     /// The loss allowed.
     pub drop: Marked<PressureDrop>,
 }
 
 impl AllowedDrop {
     pub(super) fn fits(&self, fuel: Fuel, delivery: GaugePressure) -> bool {
-        fuel == self.fuel && delivery >= self.from && self.below.is_none_or(|below| delivery < below)
+        // A pressure typed in kPa or mbar is a rounded one.
+        const NEAR: f64 = 1e-3;
+        let (delivery, from) = (delivery.pa(), self.from.pa());
+        let starts = delivery > 0.0 && delivery >= from * (1.0 - NEAR);
+        fuel == self.fuel && starts && self.to.is_none_or(|to| delivery <= to.pa() * (1.0 + NEAR))
     }
 }
 
@@ -60,7 +64,7 @@ pub enum Allowance {
     /// Their equivalent lengths, in a section that has so many or more.
     SectionHas(usize),
     /// The measured length times this factor.
-    Factor(f64),
+    Factor(#[serde(deserialize_with = "read::factor")] f64),
 }
 
 /// How deep pipe is buried: least cover above it.

@@ -1,5 +1,6 @@
 //! How a profile wants pipe tested.
 
+use super::read;
 use crate::codebook::Marked;
 use crate::units::GaugePressure;
 use serde::Deserialize;
@@ -9,10 +10,12 @@ use serde::Deserialize;
 #[serde(deny_unknown_fields)]
 pub struct TestRule {
     /// Test pressure as a multiple of the greatest working pressure.
+    #[serde(deserialize_with = "read::marked_factor")]
     pub multiple: Marked<f64>,
     /// The least test pressure.
     pub least: Marked<GaugePressure>,
     /// The most that a gauge may read at its top, as a multiple of the test pressure.
+    #[serde(deserialize_with = "read::marked_factor")]
     pub gauge_top: Marked<f64>,
     /// How long the pressure is held.
     pub hold: TestTime,

@@ -1,0 +1,74 @@
+//! The fact files built into the program.
+
+/// A file built into the program.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Asset {
+    /// Its path in the package.
+    pub(super) file: &'static str,
+    /// Its text.
+    pub(super) text: &'static str,
+}
+
+macro_rules! asset {
+    ($path:literal) => {
+        Asset {
+            file: concat!("assets/", $path),
+            text: include_str!(concat!("../../assets/", $path)),
+        }
+    };
+}
+
+pub(super) const STEEL40: Asset = asset!("pipe/steel40.tsv");
+pub(super) const COPPER_K: Asset = asset!("pipe/copper_k.tsv");
+pub(super) const COPPER_L: Asset = asset!("pipe/copper_l.tsv");
+pub(super) const CSST: Asset = asset!("pipe/csst.tsv");
+pub(super) const PE: Asset = asset!("pipe/pe.tsv");
+pub(super) const FUELS: Asset = asset!("fuels.tsv");
+pub(super) const SG_MULTIPLIERS: Asset = asset!("sg_multipliers.tsv");
+pub(super) const FITTINGS: Asset = asset!("fittings.tsv");
+pub(super) const SUPPORTS: Asset = asset!("supports.tsv");
+pub(super) const APPLIANCES: Asset = asset!("appliances.tsv");
+pub(super) const PURGE: Asset = asset!("purge.tsv");
+
+pub(super) const PROFILES: [Asset; 3] = [
+    asset!("profiles/us-ifgc.ron"),
+    asset!("profiles/metric-equation.ron"),
+    asset!("profiles/ca-b149.ron"),
+];
+
+pub(super) const TABLES: [Asset; 34] = [
+    asset!("tables/01-steel-natural-below2psi-0.3inwc.tsv"),
+    asset!("tables/02-steel-natural-below2psi-0.5inwc.tsv"),
+    asset!("tables/03-steel-natural-below2psi-3inwc.tsv"),
+    asset!("tables/04-steel-natural-below2psi-6inwc.tsv"),
+    asset!("tables/05-steel-natural-2psi-1psi.tsv"),
+    asset!("tables/06-steel-natural-3psi-2psi.tsv"),
+    asset!("tables/07-steel-natural-5psi-3.5psi.tsv"),
+    asset!("tables/08-copper-natural-below2psi-0.3inwc.tsv"),
+    asset!("tables/09-copper-natural-below2psi-0.5inwc.tsv"),
+    asset!("tables/10-copper-natural-below2psi-1inwc.tsv"),
+    asset!("tables/11-copper-natural-below2psi-17inwc.tsv"),
+    asset!("tables/12-copper-natural-2psi-1psi.tsv"),
+    asset!("tables/13-copper-natural-2psi-1.5psi.tsv"),
+    asset!("tables/14-copper-natural-5psi-3.5psi.tsv"),
+    asset!("tables/15-csst-natural-below2psi-0.5inwc.tsv"),
+    asset!("tables/16-csst-natural-below2psi-3inwc.tsv"),
+    asset!("tables/17-csst-natural-below2psi-6inwc.tsv"),
+    asset!("tables/18-csst-natural-2psi-1psi.tsv"),
+    asset!("tables/19-csst-natural-5psi-3.5psi.tsv"),
+    asset!("tables/20-pe-natural-below2psi-0.3inwc.tsv"),
+    asset!("tables/21-pe-natural-below2psi-0.5inwc.tsv"),
+    asset!("tables/22-pe-natural-2psi-1psi.tsv"),
+    asset!("tables/25-steel-propane-10psi-1psi.tsv"),
+    asset!("tables/26-steel-propane-10psi-3psi.tsv"),
+    asset!("tables/27-steel-propane-2psi-1psi.tsv"),
+    asset!("tables/28-steel-propane-11inwc-0.5inwc.tsv"),
+    asset!("tables/29-copper-propane-10psi-1psi.tsv"),
+    asset!("tables/30-copper-propane-11inwc-0.5inwc.tsv"),
+    asset!("tables/31-copper-propane-2psi-1psi.tsv"),
+    asset!("tables/32-csst-propane-11inwc-0.5inwc.tsv"),
+    asset!("tables/33-csst-propane-2psi-1psi.tsv"),
+    asset!("tables/34-csst-propane-5psi-3.5psi.tsv"),
+    asset!("tables/35-pe-propane-11inwc-0.5inwc.tsv"),
+    asset!("tables/36-pe-propane-2psi-1psi.tsv"),
+];
