@@ -6,6 +6,7 @@
 pub mod codebook;
 pub mod drawing;
 pub mod export;
+pub mod file;
 pub mod gas;
 pub mod job;
 pub mod scene;

@@ -1,0 +1,125 @@
+//! What makes a file wrong as a whole, though each part reads well: ids given twice, joints that are not there, figures
+//! out of bounds.
+
+use std::collections::HashSet;
+
+use super::error::FileError;
+use super::outline::{Step, find};
+use super::v1::{Job, Joint, Run};
+
+/// The farthest step of the lattice from its origin.
+pub const FARTHEST: i32 = 1_000_000;
+/// The largest id.
+pub const LARGEST_ID: u32 = 1_000_000_000;
+/// The largest specific gravity that is read; butane's is 2.0 (from memory).
+const HEAVIEST: f64 = 5.0;
+
+/// Something wrong, and the steps to it.
+pub struct Fault {
+    steps: Vec<Step>,
+    problem: String,
+    remedy: &'static str,
+}
+
+impl Fault {
+    /// The error with its place in the text that the file was read from.
+    pub fn error(self, text: &str) -> FileError {
+        FileError::at(text, find(text, &self.steps), self.problem, self.remedy)
+    }
+}
+
+/// The first fault of a file, if there is one.
+pub fn fault(file: &Job) -> Option<Fault> {
+    let mut joints = HashSet::new();
+    let mut runs = HashSet::new();
+    gas_fault(file)
+        .or_else(|| {
+            let mut all = file.joints.0.iter().enumerate();
+            all.find_map(|(index, joint)| joint_fault(index, joint, &mut joints))
+        })
+        .or_else(|| {
+            let mut all = file.runs.0.iter().enumerate();
+            all.find_map(|(index, run)| run_fault(index, run, &joints, &mut runs))
+        })
+        .or_else(|| {
+            let mut all = file.notes.0.iter().enumerate();
+            all.find_map(|(index, note)| {
+                let steps = [Step::Key("notes"), Step::Item(index), Step::Key("at")];
+                missing_joint(note.at, &joints, &steps)
+            })
+        })
+}
+
+fn gas_fault(file: &Job) -> Option<Fault> {
+    let gravity = file.gas.specific_gravity?;
+    let sound = gravity > 0.0 && gravity <= HEAVIEST;
+    (!sound).then(|| Fault {
+        steps: vec![Step::Key("gas"), Step::Key("specific_gravity")],
+        problem: "this is not the specific gravity of a fuel gas".to_owned(),
+        remedy: "write a number such as 0.60 for natural gas or 1.50 for propane, or leave the key out",
+    })
+}
+
+fn joint_fault(index: usize, joint: &Joint, ids: &mut HashSet<u32>) -> Option<Fault> {
+    let at = |key| vec![Step::Key("joints"), Step::Item(index), Step::Key(key)];
+    let (east, north, up) = joint.at;
+    if let Some(axis) = [east, north, up]
+        .iter()
+        .position(|step| step.unsigned_abs() > FARTHEST.unsigned_abs())
+    {
+        let mut steps = at("at");
+        steps.push(Step::Item(axis));
+        return Some(Fault {
+            steps,
+            problem: "this place is out of bounds".to_owned(),
+            remedy: "write steps between -1,000,000 and 1,000,000, without commas in them",
+        });
+    }
+    for (key, given) in [("state", joint.state.is_some()), ("size", joint.size.is_some())] {
+        if given && joint.device.is_none() {
+            return Some(Fault {
+                steps: at(key),
+                problem: format!("the {key} is that of a device, and joint {} has none", joint.id),
+                remedy: "give the joint a device, or leave the key out",
+            });
+        }
+    }
+    id_fault("joint", joint.id, ids, at("id"))
+}
+
+fn run_fault(index: usize, run: &Run, joints: &HashSet<u32>, ids: &mut HashSet<u32>) -> Option<Fault> {
+    let at = |key| vec![Step::Key("runs"), Step::Item(index), Step::Key(key)];
+    id_fault("run", run.id, ids, at("id"))
+        .or_else(|| missing_joint(run.from, joints, &at("from")))
+        .or_else(|| missing_joint(run.to, joints, &at("to")))
+        .or_else(|| {
+            (run.from == run.to).then(|| Fault {
+                steps: at("to"),
+                problem: format!("run {} goes from joint {} to the same joint", run.id, run.from),
+                remedy: "name two joints",
+            })
+        })
+}
+
+fn id_fault(what: &str, id: u32, ids: &mut HashSet<u32>, steps: Vec<Step>) -> Option<Fault> {
+    if id > LARGEST_ID {
+        return Some(Fault {
+            steps,
+            problem: format!("the id {id} is too large"),
+            remedy: "number them 1, 2, 3 and so on",
+        });
+    }
+    (!ids.insert(id)).then(|| Fault {
+        steps,
+        problem: format!("there is another {what} {id} before this one"),
+        remedy: "give each its own id",
+    })
+}
+
+fn missing_joint(id: u32, joints: &HashSet<u32>, steps: &[Step]) -> Option<Fault> {
+    (!joints.contains(&id)).then(|| Fault {
+        steps: steps.to_vec(),
+        problem: format!("there is no joint {id}"),
+        remedy: "name a joint that is in `joints`",
+    })
+}

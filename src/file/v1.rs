@@ -1,0 +1,85 @@
+//! Version 1 of the job file: what each key is called, what may stand there, and its value when it is left out.
+//!
+//! A file of this version opens for ever: keys and words are never renamed here, and the values of keys left out are
+//! written here, apart from the defaults of [`crate::job`], which may change. Only shapes live here; what makes a file
+//! wrong as a whole is found by `check`.
+
+mod device;
+mod gas;
+mod joint;
+mod list;
+mod note;
+mod run;
+mod settings;
+mod text;
+mod title;
+mod words;
+
+pub use joint::Joint;
+pub use list::List;
+pub use note::Note;
+pub use run::Run;
+
+use gas::Gas;
+use serde::{Deserialize, Serialize};
+use settings::Settings;
+use title::Title;
+
+use crate::job;
+
+/// The number that `version` has in such a file.
+pub const VERSION: u32 = 1;
+
+/// A whole file.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Job {
+    version: u32,
+    #[serde(default, skip_serializing_if = "usual")]
+    title: Title,
+    #[serde(default)]
+    settings: Settings,
+    #[serde(default)]
+    pub gas: Gas,
+    #[serde(default, skip_serializing_if = "usual")]
+    pub joints: List<Joint>,
+    #[serde(default, skip_serializing_if = "usual")]
+    pub runs: List<Run>,
+    #[serde(default, skip_serializing_if = "usual")]
+    pub notes: List<Note>,
+}
+
+/// Whether a value is the one that a key left out has.
+fn usual<T: Default + PartialEq>(value: &T) -> bool {
+    *value == T::default()
+}
+
+impl From<&job::Job> for Job {
+    fn from(job: &job::Job) -> Job {
+        Job {
+            version: VERSION,
+            title: Title::from(&job.title),
+            settings: Settings::from(&job.settings),
+            gas: Gas::from(&job.gas),
+            joints: job.joints.iter().map(Joint::from).collect(),
+            runs: job.runs.iter().map(Run::from).collect(),
+            notes: job.notes.iter().map(Note::from).collect(),
+        }
+    }
+}
+
+impl From<Job> for job::Job {
+    fn from(mut file: Job) -> job::Job {
+        // A store takes parts in order fast, and in any other order slowly.
+        file.joints.0.sort_by_key(|joint| joint.id);
+        file.runs.0.sort_by_key(|run| run.id);
+        job::Job {
+            title: file.title.into(),
+            settings: file.settings.into(),
+            gas: file.gas.into(),
+            joints: file.joints.0.into_iter().map(job::Joint::from).collect(),
+            runs: file.runs.0.into_iter().map(job::Run::from).collect(),
+            notes: file.notes.0.into_iter().map(job::Note::from).collect(),
+        }
+    }
+}

@@ -1,0 +1,235 @@
+//! Devices in the file: the word for the thing, then what is known of it in brackets.
+
+use serde::{Deserialize, Serialize};
+
+use super::text::{Text, known, written};
+use super::usual;
+use super::words::{Season, ValveKind};
+use crate::job;
+use crate::units::{Flow, GaugePressure, HeatRate, Length, PressureDrop};
+
+/// `valve(kind: plug)`, `appliance(name: "Range", input: "65,000 Btu/h")`, `union()`
+#[derive(PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
+pub enum Device {
+    Supply {
+        pressure: Text<GaugePressure>,
+        #[serde(default, skip_serializing_if = "usual")]
+        meter: Option<Rating>,
+        #[serde(default, skip_serializing_if = "usual")]
+        regulator: Option<Rating>,
+    },
+    Meter {
+        #[serde(default, skip_serializing_if = "usual")]
+        capacity: Option<Text<Flow>>,
+        #[serde(default, skip_serializing_if = "usual")]
+        drop: Option<Text<PressureDrop>>,
+    },
+    Regulator {
+        outlet: Text<GaugePressure>,
+        #[serde(default, skip_serializing_if = "usual")]
+        capacity: Option<Text<Flow>>,
+        #[serde(default, skip_serializing_if = "usual")]
+        drop: Option<Text<PressureDrop>>,
+        #[serde(default, skip_serializing_if = "usual")]
+        vented: bool,
+    },
+    Valve {
+        #[serde(default, skip_serializing_if = "usual")]
+        kind: ValveKind,
+        #[serde(default, skip_serializing_if = "usual")]
+        capacity: Option<Text<Flow>>,
+        #[serde(default, skip_serializing_if = "usual")]
+        drop: Option<Text<PressureDrop>>,
+    },
+    Union {},
+    SedimentTrap {
+        #[serde(default, skip_serializing_if = "usual")]
+        depth: Option<Text<Length>>,
+    },
+    Connector {
+        #[serde(default, skip_serializing_if = "usual")]
+        length: Option<Text<Length>>,
+        #[serde(default, skip_serializing_if = "usual")]
+        capacity: Option<Text<Flow>>,
+        #[serde(default, skip_serializing_if = "usual")]
+        drop: Option<Text<PressureDrop>>,
+    },
+    QuickCoupling {
+        #[serde(default, skip_serializing_if = "usual")]
+        capacity: Option<Text<Flow>>,
+        #[serde(default, skip_serializing_if = "usual")]
+        drop: Option<Text<PressureDrop>>,
+    },
+    Appliance {
+        #[serde(default, skip_serializing_if = "usual")]
+        name: String,
+        #[serde(default, skip_serializing_if = "usual")]
+        class: Option<String>,
+        #[serde(default, skip_serializing_if = "usual")]
+        input: Option<Text<HeatRate>>,
+        #[serde(default, skip_serializing_if = "usual")]
+        least_inlet: Option<Text<GaugePressure>>,
+        #[serde(default, skip_serializing_if = "usual")]
+        greatest_inlet: Option<Text<GaugePressure>>,
+        #[serde(default, skip_serializing_if = "usual")]
+        season: Season,
+    },
+    Cap {
+        #[serde(default, skip_serializing_if = "usual")]
+        future_input: Option<Text<HeatRate>>,
+        #[serde(default, skip_serializing_if = "usual")]
+        projection: Option<Text<Length>>,
+    },
+    TestGauge {},
+}
+
+/// `meter: (capacity: "250 cfh", drop: "0.5 in w.c.")` of a supply.
+#[derive(PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Rating {
+    #[serde(default, skip_serializing_if = "usual")]
+    capacity: Option<Text<Flow>>,
+    #[serde(default, skip_serializing_if = "usual")]
+    drop: Option<Text<PressureDrop>>,
+}
+
+fn rating(capacity: Option<Text<Flow>>, drop: Option<Text<PressureDrop>>) -> job::Rating {
+    job::Rating {
+        capacity: known(capacity),
+        drop: known(drop),
+    }
+}
+
+impl From<&job::Rating> for Rating {
+    fn from(rating: &job::Rating) -> Rating {
+        Rating {
+            capacity: written(&rating.capacity),
+            drop: written(&rating.drop),
+        }
+    }
+}
+
+impl From<Rating> for job::Rating {
+    fn from(file: Rating) -> job::Rating {
+        rating(file.capacity, file.drop)
+    }
+}
+
+impl From<&job::Device> for Device {
+    fn from(device: &job::Device) -> Device {
+        match device {
+            job::Device::Supply(supply) => Device::Supply {
+                pressure: Text(supply.pressure),
+                meter: supply.meter.as_ref().map(Rating::from),
+                regulator: supply.regulator.as_ref().map(Rating::from),
+            },
+            job::Device::Meter(meter) => Device::Meter {
+                capacity: written(&meter.rating.capacity),
+                drop: written(&meter.rating.drop),
+            },
+            job::Device::Regulator(regulator) => Device::Regulator {
+                outlet: Text(regulator.outlet),
+                capacity: written(&regulator.rating.capacity),
+                drop: written(&regulator.rating.drop),
+                vented: regulator.vented,
+            },
+            job::Device::Valve(valve) => Device::Valve {
+                kind: valve.kind.into(),
+                capacity: written(&valve.rating.capacity),
+                drop: written(&valve.rating.drop),
+            },
+            job::Device::Union => Device::Union {},
+            job::Device::SedimentTrap(trap) => Device::SedimentTrap {
+                depth: written(&trap.depth),
+            },
+            job::Device::Connector(connector) => Device::Connector {
+                length: written(&connector.length),
+                capacity: written(&connector.rating.capacity),
+                drop: written(&connector.rating.drop),
+            },
+            job::Device::QuickCoupling(coupling) => Device::QuickCoupling {
+                capacity: written(&coupling.rating.capacity),
+                drop: written(&coupling.rating.drop),
+            },
+            job::Device::Appliance(appliance) => Device::Appliance {
+                name: appliance.name.clone(),
+                class: appliance.class.clone(),
+                input: written(&appliance.input),
+                least_inlet: written(&appliance.least_inlet),
+                greatest_inlet: written(&appliance.greatest_inlet),
+                season: appliance.season.into(),
+            },
+            job::Device::Cap(cap) => Device::Cap {
+                future_input: written(&cap.future_input),
+                projection: written(&cap.projection),
+            },
+            job::Device::TestGauge => Device::TestGauge {},
+        }
+    }
+}
+
+impl From<Device> for job::Device {
+    fn from(device: Device) -> job::Device {
+        match device {
+            Device::Supply {
+                pressure,
+                meter,
+                regulator,
+            } => job::Device::Supply(job::Supply {
+                pressure: pressure.0,
+                meter: meter.map(job::Rating::from),
+                regulator: regulator.map(job::Rating::from),
+            }),
+            Device::Meter { capacity, drop } => job::Device::Meter(job::Meter {
+                rating: rating(capacity, drop),
+            }),
+            Device::Regulator {
+                outlet,
+                capacity,
+                drop,
+                vented,
+            } => job::Device::Regulator(job::Regulator {
+                outlet: outlet.0,
+                rating: rating(capacity, drop),
+                vented,
+            }),
+            Device::Valve { kind, capacity, drop } => job::Device::Valve(job::Valve {
+                kind: kind.into(),
+                rating: rating(capacity, drop),
+            }),
+            Device::Union {} => job::Device::Union,
+            Device::SedimentTrap { depth } => job::Device::SedimentTrap(job::SedimentTrap { depth: known(depth) }),
+            Device::Connector { length, capacity, drop } => job::Device::Connector(job::Connector {
+                length: known(length),
+                rating: rating(capacity, drop),
+            }),
+            Device::QuickCoupling { capacity, drop } => job::Device::QuickCoupling(job::QuickCoupling {
+                rating: rating(capacity, drop),
+            }),
+            Device::Appliance {
+                name,
+                class,
+                input,
+                least_inlet,
+                greatest_inlet,
+                season,
+            } => job::Device::Appliance(job::Appliance {
+                name,
+                class,
+                input: known(input),
+                least_inlet: known(least_inlet),
+                greatest_inlet: known(greatest_inlet),
+                season: season.into(),
+            }),
+            Device::Cap {
+                future_input,
+                projection,
+            } => job::Device::Cap(job::Cap {
+                future_input: known(future_input),
+                projection: known(projection),
+            }),
+            Device::TestGauge {} => job::Device::TestGauge,
+        }
+    }
+}

@@ -1,0 +1,63 @@
+//! Joints in the file.
+
+use serde::{Deserialize, Serialize};
+
+use super::device::Device;
+use super::text::{Text, known};
+use super::usual;
+use super::words::{State, Turn};
+use crate::job::{self, JointId, LatticePoint, Placed};
+use crate::units::NominalSize;
+
+/// `(id: 3, at: (4, 0, 2), device: valve(kind: plug))`
+#[derive(PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Joint {
+    pub id: u32,
+    pub at: (i32, i32, i32),
+    #[serde(default, skip_serializing_if = "usual")]
+    label: Option<String>,
+    #[serde(default, skip_serializing_if = "usual")]
+    pub device: Option<Box<Device>>,
+    /// Of the device.
+    #[serde(default, skip_serializing_if = "usual")]
+    pub state: Option<State>,
+    /// Of the device's own ends.
+    #[serde(default, skip_serializing_if = "usual")]
+    pub size: Option<Text<NominalSize>>,
+    #[serde(default, skip_serializing_if = "usual")]
+    turn: Turn,
+}
+
+impl From<&job::Joint> for Joint {
+    fn from(joint: &job::Joint) -> Joint {
+        let placed = joint.placed.as_ref();
+        let state = placed.map(|placed| State::from(placed.state));
+        Joint {
+            id: joint.id.0,
+            at: (joint.at.east, joint.at.north, joint.at.up),
+            label: joint.label.clone(),
+            device: placed.map(|placed| Box::new(Device::from(&placed.device))),
+            state: state.filter(|state| !usual(state)),
+            size: placed.and_then(|placed| placed.size).map(Text),
+            turn: joint.turn.into(),
+        }
+    }
+}
+
+impl From<Joint> for job::Joint {
+    fn from(joint: Joint) -> job::Joint {
+        let (east, north, up) = joint.at;
+        job::Joint {
+            id: JointId(joint.id),
+            at: LatticePoint::new(east, north, up),
+            label: joint.label,
+            placed: joint.device.map(|device| Placed {
+                device: (*device).into(),
+                state: joint.state.unwrap_or_default().into(),
+                size: known(joint.size),
+            }),
+            turn: joint.turn.into(),
+        }
+    }
+}

@@ -1,0 +1,122 @@
+//! Runs and their penetrations in the file.
+
+use serde::{Deserialize, Serialize};
+
+use super::List;
+use super::text::{Text, known, written};
+use super::usual;
+use super::words::{Barrier, Material, Seal, State, Surroundings};
+use crate::job::{self, JointId, RunId};
+use crate::units::{Length, NominalSize};
+
+/// `(id: 3, from: 1, to: 2, length: "12'-6", size: "3/4", lies: outdoors)`
+#[derive(PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Run {
+    pub id: u32,
+    pub from: u32,
+    pub to: u32,
+    #[serde(default, skip_serializing_if = "usual")]
+    length: Option<Text<Length>>,
+    #[serde(default, skip_serializing_if = "usual")]
+    size: Option<Text<NominalSize>>,
+    #[serde(default, skip_serializing_if = "usual")]
+    material: Option<Material>,
+    #[serde(default, skip_serializing_if = "usual")]
+    state: State,
+    #[serde(default, skip_serializing_if = "usual")]
+    lies: Surroundings,
+    #[serde(default, skip_serializing_if = "usual")]
+    cover: Option<Text<Length>>,
+    #[serde(default, skip_serializing_if = "usual")]
+    coated: bool,
+    #[serde(default, skip_serializing_if = "usual")]
+    tracer: bool,
+    #[serde(default, skip_serializing_if = "usual")]
+    bonded: bool,
+    #[serde(default, skip_serializing_if = "usual")]
+    penetrations: List<Penetration>,
+}
+
+/// `(through: exterior_wall, at: "3'", construction: "2x6 frame", thickness: "7 in", sleeved: true)`
+#[derive(PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Penetration {
+    through: Barrier,
+    #[serde(default, skip_serializing_if = "usual")]
+    at: Option<Text<Length>>,
+    #[serde(default, skip_serializing_if = "usual")]
+    construction: Option<String>,
+    #[serde(default, skip_serializing_if = "usual")]
+    thickness: Option<Text<Length>>,
+    #[serde(default, skip_serializing_if = "usual")]
+    sleeved: bool,
+    #[serde(default, skip_serializing_if = "usual")]
+    seal: Seal,
+}
+
+impl From<&job::Run> for Run {
+    fn from(run: &job::Run) -> Run {
+        Run {
+            id: run.id.0,
+            from: run.from.0,
+            to: run.to.0,
+            length: written(&run.length),
+            size: written(&run.size),
+            material: run.material.map(Material::from),
+            state: run.state.into(),
+            lies: run.surroundings.into(),
+            cover: written(&run.cover),
+            coated: run.coated,
+            tracer: run.tracer,
+            bonded: run.bonded,
+            penetrations: run.penetrations.iter().map(Penetration::from).collect(),
+        }
+    }
+}
+
+impl From<Run> for job::Run {
+    fn from(run: Run) -> job::Run {
+        job::Run {
+            id: RunId(run.id),
+            from: JointId(run.from),
+            to: JointId(run.to),
+            length: known(run.length),
+            material: run.material.map(job::Material::from),
+            size: known(run.size),
+            state: run.state.into(),
+            surroundings: run.lies.into(),
+            cover: known(run.cover),
+            coated: run.coated,
+            tracer: run.tracer,
+            bonded: run.bonded,
+            penetrations: run.penetrations.0.into_iter().map(job::Penetration::from).collect(),
+        }
+    }
+}
+
+impl From<&job::Penetration> for Penetration {
+    fn from(penetration: &job::Penetration) -> Penetration {
+        Penetration {
+            through: penetration.barrier.into(),
+            at: written(&penetration.at),
+            construction: penetration.construction.clone(),
+            thickness: written(&penetration.thickness),
+            sleeved: penetration.sleeved,
+            seal: penetration.seal.into(),
+        }
+    }
+}
+
+impl From<Penetration> for job::Penetration {
+    fn from(penetration: Penetration) -> job::Penetration {
+        job::Penetration {
+            barrier: penetration.through.into(),
+            at: known(penetration.at),
+            construction: penetration.construction,
+            thickness: known(penetration.thickness),
+            sleeved: penetration.sleeved,
+            seal: penetration.seal.into(),
+        }
+    }
+}

@@ -1,0 +1,6 @@
+//! The job file: what is written is read back, what is broken gets one clear error, version 1 opens for ever.
+
+#[path = "file/any_job.rs"]
+mod any_job;
+#[path = "file/round_trip.rs"]
+mod round_trip;
