@@ -159,7 +159,7 @@ mod tests {
         check("ab", 99..200, "line 1, column 3: wrong\n1 | ab\n  |   ^\nmend it");
         check(
             "a\u{1b}[\u{202e}b",
-            5..6,
+            6..7,
             "line 1, column 5: wrong\n1 | a·[·b\n  |     ^\nmend it",
         );
     }

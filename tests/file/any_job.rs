@@ -115,6 +115,7 @@ fn device(dice: &mut Dice) -> Device {
         1 => Device::Meter(Meter { rating: rating(dice) }),
         2 => Device::Regulator(Regulator {
             outlet: gauge(dice),
+            allowed_drop: dice.maybe(drop_of_pressure),
             rating: rating(dice),
             vented: dice.coin(),
         }),

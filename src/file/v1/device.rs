@@ -28,6 +28,8 @@ pub enum Device {
     Regulator {
         outlet: Text<GaugePressure>,
         #[serde(default, skip_serializing_if = "usual")]
+        allowed_drop: Option<Text<PressureDrop>>,
+        #[serde(default, skip_serializing_if = "usual")]
         capacity: Option<Text<Flow>>,
         #[serde(default, skip_serializing_if = "usual")]
         drop: Option<Text<PressureDrop>>,
@@ -130,6 +132,7 @@ impl From<&job::Device> for Device {
             },
             job::Device::Regulator(regulator) => Device::Regulator {
                 outlet: Text(regulator.outlet),
+                allowed_drop: written(&regulator.allowed_drop),
                 capacity: written(&regulator.rating.capacity),
                 drop: written(&regulator.rating.drop),
                 vented: regulator.vented,
@@ -186,11 +189,13 @@ impl From<Device> for job::Device {
             }),
             Device::Regulator {
                 outlet,
+                allowed_drop,
                 capacity,
                 drop,
                 vented,
             } => job::Device::Regulator(job::Regulator {
                 outlet: outlet.0,
+                allowed_drop: known(allowed_drop),
                 rating: rating(capacity, drop),
                 vented,
             }),
