@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::text::{Text, known, written};
 use super::usual;
-use super::words::{Material, Method, North, Units};
+use super::words::{Material, Method, NorthAxis, Units};
 use crate::job;
 use crate::units::{Length, PressureDrop};
 
@@ -31,7 +31,7 @@ pub struct Settings {
     #[serde(skip_serializing_if = "usual_datum")]
     datum_name: String,
     #[serde(skip_serializing_if = "usual")]
-    north: North,
+    north: NorthAxis,
 }
 
 const DATUM: &str = "finished floor";
@@ -56,7 +56,7 @@ impl Default for Settings {
             altitude: None,
             datum: Text(Length::ZERO),
             datum_name: DATUM.to_owned(),
-            north: North::default(),
+            north: NorthAxis::default(),
         }
     }
 }

@@ -42,7 +42,7 @@ words!(
     Steel = Steel40, CopperK = CopperK, CopperL = CopperL, Csst = Csst, Pe = Pe
 );
 words!(Method, job::Method: LongestLength = LongestLength, BranchLength = BranchLength);
-words!(North, job::NorthAxis: North = North, East = East, South = South, West = West);
+words!(NorthAxis, job::NorthAxis: North = North, East = East, South = South, West = West);
 words!(Status, job::Status: ForPermit = ForPermit, AsBuilt = AsBuilt, Exercise = Exercise);
 words!(State, job::State: New = New, Existing = Existing, Removed = Removed);
 words!(Turn, job::Turn: Elbow = Elbow, StreetElbow = StreetElbow);
