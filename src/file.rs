@@ -36,10 +36,7 @@ const HEAD: &str = "\
 /// One, the first that is met, with its place in the text.
 pub fn read(text: &str) -> Result<Job, FileError> {
     if text.len() > LONGEST {
-        return Err(FileError::whole(
-            format!("the file has {} MB", text.len() >> 20),
-            "a job of more than 64 MB is not read; part it into several files",
-        ));
+        return Err(FileError::too_long(text.len()));
     }
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     head::check(text)?;
@@ -55,6 +52,9 @@ pub fn read(text: &str) -> Result<Job, FileError> {
 /// # Errors
 /// As [`read`]; and when the bytes are not UTF-8.
 pub fn read_bytes(bytes: &[u8]) -> Result<Job, FileError> {
+    if bytes.len() > LONGEST {
+        return Err(FileError::too_long(bytes.len()));
+    }
     match std::str::from_utf8(bytes) {
         Ok(text) => read(text),
         Err(error) => Err(FileError::not_utf8(bytes, error.valid_up_to())),

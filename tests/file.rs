@@ -2,5 +2,11 @@
 
 #[path = "file/any_job.rs"]
 mod any_job;
+#[path = "file/broken.rs"]
+mod broken;
+#[path = "file/mutated.rs"]
+mod mutated;
 #[path = "file/round_trip.rs"]
 mod round_trip;
+#[path = "file/version_1.rs"]
+mod version_1;

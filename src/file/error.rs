@@ -70,11 +70,20 @@ impl FileError {
         }
     }
 
+    /// The error of a file of so many bytes.
+    pub(super) fn too_long(bytes: usize) -> FileError {
+        FileError::whole(
+            format!("the file has {} MB", bytes >> 20),
+            "a job of more than 64 MB is not read; part it into several files",
+        )
+    }
+
     /// The error of bytes that are UTF-8 only up to an offset.
     pub(super) fn not_utf8(bytes: &[u8], valid: usize) -> FileError {
         let byte = bytes.get(valid).copied().unwrap_or_default();
-        let until = String::from_utf8_lossy(&bytes[..valid]);
-        let place = Place::new(&until, until.len()..until.len());
+        // Up to that byte the replaced text is the same as the file.
+        let text = String::from_utf8_lossy(bytes);
+        let place = Place::new(&text, valid..valid + '\u{fffd}'.len_utf8());
         let remedy = match bytes {
             [0xff, 0xfe, ..] | [0xfe, 0xff, ..] => "this looks like UTF-16: save the file as UTF-8",
             _ => "save the file as UTF-8 text",
@@ -88,8 +97,8 @@ impl FileError {
 }
 
 /// Characters of a line that are shown before the place and after its start.
-const BEFORE: usize = 60;
-const AFTER: usize = 60;
+const BEFORE: usize = 80;
+const AFTER: usize = 50;
 
 impl Place {
     fn new(text: &str, part: Range<usize>) -> Place {
@@ -109,7 +118,7 @@ impl Place {
         if tail {
             excerpt.push('…');
         }
-        let length = text[start..end.min(line_end)].chars().take(AFTER).count();
+        let length = text[start..end.min(start + after.len())].chars().take(AFTER).count();
         Place {
             line: text[..start].matches('\n').count() + 1,
             column: before.len() + 1,

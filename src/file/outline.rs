@@ -220,6 +220,13 @@ pub fn token_after(text: &str, at: usize) -> Option<Token> {
     Tokens::of(text).find(|token| token.at.start >= at)
 }
 
+/// The token that a byte is in.
+pub fn token_at(text: &str, at: usize) -> Option<Token> {
+    Tokens::of(text)
+        .find(|token| token.at.end > at)
+        .filter(|token| token.at.start <= at)
+}
+
 /// The innermost bracket that is open at a byte, with the name before it.
 pub fn open_at(text: &str, at: usize) -> Option<Range<usize>> {
     let mut open: Vec<Range<usize>> = Vec::new();
@@ -292,6 +299,7 @@ mod tests {
             prop_assert!(text.get(found).is_some());
             token_before(&text, at);
             token_after(&text, at);
+            token_at(&text, at);
             open_at(&text, at);
         }
     }
