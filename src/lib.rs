@@ -3,6 +3,7 @@
 //! One way through the house: a [`job`] is what a person drew; a `study` is what follows from it; a `scene` is what it
 //! looks like; `export` is where it goes. Floors are held by `tests/floors.rs`.
 
+pub mod cli;
 pub mod codebook;
 pub mod drawing;
 pub mod export;

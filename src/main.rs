@@ -1,3 +1,7 @@
 //! Arguments in, drawing out.
 
-fn main() {}
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    stubout::cli::run()
+}

@@ -1,5 +1,7 @@
 //! Fittings that the geometry implies.
 
+mod words;
+
 use crate::job::{Material, State};
 use crate::units::NominalSize;
 

@@ -1,0 +1,71 @@
+//! The commands: a job file in, a sheet, sizes, findings or a fittings count out.
+//!
+//! Reads arguments and files and prints; every figure comes from the study, every line of a sheet from the drawing.
+
+mod check;
+mod count;
+mod draw;
+mod input;
+mod machine;
+mod size;
+mod table;
+
+use clap::{Args, Parser, Subcommand};
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+/// Exit code when nothing stands in the way.
+pub const CLEAR: u8 = 0;
+/// Exit code when a job has findings that must be mended.
+pub const NOT_READY: u8 = 1;
+/// Exit code when a file or an argument was at fault.
+pub const TROUBLE: u8 = 2;
+
+/// Isometric sketches of fuel-gas piping: drawn, sized and checked from a job file.
+///
+/// Gas work is for licensed people. Local code, the gas supplier and the makers' instructions govern; what this program
+/// prints says what was checked against what, and never that a job is right.
+#[derive(Parser)]
+#[command(name = "stubout", version, max_term_width = 100)]
+struct Arguments {
+    #[command(subcommand)]
+    command: Command,
+}
+
+#[derive(Subcommand)]
+enum Command {
+    /// Draw the permit sheet of each job
+    Draw(draw::DrawArguments),
+    /// Print the size of every section with the reason for it, and the pressure at every outlet
+    Size(Jobs),
+    /// Print what was found; exit code 1 when something must be mended
+    Check(Jobs),
+    /// Count the fittings that the drawing implies
+    Count(Jobs),
+}
+
+/// Which jobs, and how to print.
+#[derive(Args)]
+struct Jobs {
+    /// Job files
+    #[arg(required = true, value_name = "JOB")]
+    jobs: Vec<PathBuf>,
+    /// A profile of local practice of your own (copy one from assets/profiles and amend it)
+    #[arg(long, value_name = "FILE")]
+    profile: Option<PathBuf>,
+    /// Print for machines: one JSON value, described in README.md
+    #[arg(long)]
+    json: bool,
+}
+
+/// Runs the command line of this process.
+pub fn run() -> ExitCode {
+    let arguments = Arguments::parse();
+    let code = match &arguments.command {
+        Command::Draw(arguments) => draw::run(arguments),
+        Command::Size(jobs) => size::run(jobs),
+        Command::Check(jobs) => check::run(jobs),
+        Command::Count(jobs) => count::run(jobs),
+    };
+    ExitCode::from(code)
+}

@@ -1,0 +1,107 @@
+//! `stubout check`: what was found, and whether something must be mended first.
+
+use super::input::{Studied, print_each};
+use super::{CLEAR, Jobs, NOT_READY, table};
+use crate::study::{Finding, Place, Severity};
+use serde_json::{Value, json};
+
+/// Findings of one job, with names for their places.
+struct Checked {
+    findings: Vec<(String, Finding)>,
+}
+
+/// Checks each job.
+pub fn run(jobs: &Jobs) -> u8 {
+    print_each(
+        jobs,
+        "check",
+        |_, studied| {
+            let code = if studied.study.is_clear() { CLEAR } else { NOT_READY };
+            (code, Checked::of(&studied))
+        },
+        machine,
+        say,
+    )
+}
+
+impl Checked {
+    fn of(studied: &Studied) -> Checked {
+        let named = |finding: &Finding| (place(studied, finding.place), finding.clone());
+        Checked {
+            findings: studied.study.findings.iter().map(named).collect(),
+        }
+    }
+}
+
+/// A place in words.
+pub fn place(studied: &Studied, place: Place) -> String {
+    match place {
+        Place::Job => "the job".to_owned(),
+        Place::Joint(id) => {
+            let label = studied.job.joints.get(id).and_then(|joint| joint.label.clone());
+            label.map_or(format!("joint {}", id.0), |label| format!("joint {} ({label})", id.0))
+        }
+        Place::Run(id) => format!("run {}", id.0),
+        Place::Section(number) => format!("section {number}"),
+    }
+}
+
+fn word(severity: Severity) -> &'static str {
+    match severity {
+        Severity::Blocking => "MEND",
+        Severity::Caution => "look",
+        Severity::Remark => "note",
+    }
+}
+
+fn say(checked: &Checked) -> String {
+    let mut text = String::new();
+    for (place, finding) in &checked.findings {
+        text += &format!("{}  {place}: {}\n", word(finding.severity), finding.what);
+        text += &format!("      {}\n", finding.remedy);
+        text += &format!("      [{}; {}]\n", finding.rule, finding.basis);
+    }
+    let count = |severity| {
+        checked
+            .findings
+            .iter()
+            .filter(|(_, finding)| finding.severity == severity)
+            .count()
+    };
+    text += &format!(
+        "{} to mend, {} to look at, {} notes\n{}\n",
+        count(Severity::Blocking),
+        count(Severity::Caution),
+        count(Severity::Remark),
+        table::CAUTION
+    );
+    text
+}
+
+fn machine(checked: &Checked) -> Value {
+    let findings: Vec<Value> = checked
+        .findings
+        .iter()
+        .map(|(place, finding)| {
+            let (kind, number) = match finding.place {
+                Place::Job => ("job", None),
+                Place::Joint(id) => ("joint", Some(id.0)),
+                Place::Run(id) => ("run", Some(id.0)),
+                Place::Section(number) => ("section", u32::try_from(number).ok()),
+            };
+            json!({
+                "rule": finding.rule,
+                "weight": match finding.severity {
+                    Severity::Blocking => "blocking",
+                    Severity::Caution => "caution",
+                    Severity::Remark => "remark",
+                },
+                "place": { "kind": kind, "number": number, "name": place },
+                "what": finding.what,
+                "remedy": finding.remedy,
+                "basis": finding.basis,
+            })
+        })
+        .collect();
+    json!({ "findings": findings })
+}

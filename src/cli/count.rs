@@ -1,0 +1,81 @@
+//! `stubout count`: the fittings that the drawing implies.
+
+use super::input::{Studied, print_each};
+use super::{CLEAR, Jobs, table};
+use crate::job::State;
+use crate::study::FittingCount;
+use crate::units::{Show, UnitSystem};
+use serde_json::{Value, json};
+
+/// Counts of one job, in its units.
+struct Counted {
+    counts: Vec<FittingCount>,
+    joints: Vec<Vec<u32>>,
+    units: UnitSystem,
+}
+
+/// Counts the fittings of each job.
+pub fn run(jobs: &Jobs) -> u8 {
+    print_each(jobs, "count", |_, studied| (CLEAR, Counted::of(&studied)), machine, say)
+}
+
+impl Counted {
+    fn of(studied: &Studied) -> Counted {
+        let counts = studied.study.fitting_counts();
+        let ids = |count: &FittingCount| count.joints.iter().map(|&at| studied.job.joints.at(at).id.0).collect();
+        let joints = counts.iter().map(ids).collect();
+        Counted {
+            counts,
+            joints,
+            units: studied.job.settings.units,
+        }
+    }
+}
+
+/// The state of a thing in a word.
+pub fn state(state: State) -> &'static str {
+    match state {
+        State::New => "new",
+        State::Existing => "existing",
+        State::Removed => "removed",
+    }
+}
+
+fn sizes(count: &FittingCount, units: UnitSystem) -> Vec<String> {
+    count.sizes.iter().map(|size| size.show(units)).collect()
+}
+
+fn say(counted: &Counted) -> String {
+    let row = |(count, joints): (&FittingCount, &Vec<u32>)| {
+        let joints: Vec<String> = joints.iter().map(u32::to_string).collect();
+        vec![
+            count.count.to_string(),
+            sizes(count, counted.units).join(" × "),
+            count.kind.to_string(),
+            count.material.short().to_owned(),
+            state(count.state).to_owned(),
+            joints.join(" "),
+        ]
+    };
+    let rows: Vec<_> = counted.counts.iter().zip(&counted.joints).map(row).collect();
+    let list = table::columns(&[">no.", "size", "fitting", "material", "state", "at joints"], &rows);
+    format!(
+        "{list}Implied by the drawing; measure and count on site.\n{}\n",
+        table::CAUTION
+    )
+}
+
+fn machine(counted: &Counted) -> Value {
+    let entry = |(count, joints): (&FittingCount, &Vec<u32>)| {
+        json!({
+            "fitting": count.kind.to_string(),
+            "sizes": count.sizes.iter().map(Show::exact).collect::<Vec<_>>(),
+            "material": count.material.name(),
+            "state": state(count.state),
+            "count": count.count,
+            "joints": joints,
+        })
+    };
+    let fittings: Vec<Value> = counted.counts.iter().zip(&counted.joints).map(entry).collect();
+    json!({ "fittings": fittings })
+}

@@ -1,0 +1,302 @@
+//! `stubout draw`: the permit sheet of each job, as SVG, PDF or PNG.
+
+use super::input::{Studied, codebook, for_each, report};
+use super::{Jobs, TROUBLE, machine, table};
+use crate::codebook::Codebook;
+use crate::drawing::sheet::{self, Orientation, Paper};
+use crate::export::pdf::PdfInfo;
+use crate::export::svg::TextStyle;
+use crate::export::{pdf, png, svg};
+use crate::scene::Scene;
+use crate::study::{Severity, Study};
+use crate::units::Show;
+use clap::{Args, ValueEnum};
+use serde_json::json;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// How to draw.
+#[derive(Args)]
+pub struct DrawArguments {
+    #[command(flatten)]
+    jobs: Jobs,
+    /// Folder for the sheets; beside each job when not given
+    #[arg(long, value_name = "FOLDER")]
+    into: Option<PathBuf>,
+    /// What to write; may be given several times
+    #[arg(long = "as", value_enum, default_values_t = [Format::Svg, Format::Pdf])]
+    formats: Vec<Format>,
+    /// Paper of the sheet
+    #[arg(long, value_enum, default_value_t = PaperName::AnsiB)]
+    paper: PaperName,
+    /// Stand the paper upright
+    #[arg(long)]
+    upright: bool,
+    /// Letters in the SVG: as outlines, the same everywhere, or live, to be edited
+    #[arg(long, value_enum, default_value_t = Text::Outlines)]
+    text: Text,
+    /// Dots per inch of the PNG
+    #[arg(long, default_value_t = 150.0, value_name = "DPI")]
+    dpi: f64,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Format {
+    Svg,
+    Pdf,
+    Png,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum PaperName {
+    AnsiA,
+    AnsiB,
+    A4,
+    A3,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Text {
+    Outlines,
+    Live,
+}
+
+/// What was drawn of one job.
+struct Drawn {
+    written: Vec<PathBuf>,
+    sheets: usize,
+    remarks: Vec<String>,
+    summary: String,
+    to_mend: usize,
+}
+
+/// Draws each job.
+pub fn run(arguments: &DrawArguments) -> u8 {
+    let jobs = &arguments.jobs;
+    let book = match codebook(jobs) {
+        Ok(book) => book,
+        Err(fault) => return report(&fault),
+    };
+    if let Some(folder) = &arguments.into
+        && let Err(error) = fs::create_dir_all(folder)
+    {
+        return report(&format!("{}: cannot make this folder: {error}", folder.display()));
+    }
+    if let Some(twice) = same_name(arguments) {
+        return report(&format!(
+            "{}: two jobs of this name would write the same sheet; draw them in two calls or without --into",
+            twice.display()
+        ));
+    }
+    let results = for_each(jobs, &book, |path, studied| draw(arguments, &book, path, &studied));
+    if jobs.json {
+        machine::print("draw", &results, |drawn| {
+            json!({
+                "written": drawn.written.iter().map(|path| path.display().to_string()).collect::<Vec<_>>(),
+                "sheets": drawn.sheets,
+                "remarks": drawn.remarks,
+                "to_mend": drawn.to_mend,
+            })
+        });
+    }
+    let mut code = super::CLEAR;
+    for (_, result) in &results {
+        match result {
+            Ok(drawn) if !jobs.json => table::out(&say(drawn)),
+            Ok(_) => {}
+            Err(fault) => {
+                code = TROUBLE;
+                if !jobs.json {
+                    report(fault);
+                }
+            }
+        }
+    }
+    code
+}
+
+/// A job whose sheet would take the name of an earlier one's.
+fn same_name(arguments: &DrawArguments) -> Option<&PathBuf> {
+    let mut names: Vec<PathBuf> = Vec::new();
+    arguments.jobs.jobs.iter().find(|job| {
+        let name = target(arguments, job);
+        let known = names.contains(&name);
+        names.push(name);
+        known
+    })
+}
+
+/// Path of the sheets of a job, without an ending.
+fn target(arguments: &DrawArguments, job: &Path) -> PathBuf {
+    match &arguments.into {
+        Some(folder) => folder.join(job.file_stem().unwrap_or(job.as_os_str())),
+        None => job.with_extension(""),
+    }
+}
+
+fn draw(arguments: &DrawArguments, book: &Codebook, path: &Path, studied: &Studied) -> Result<Drawn, String> {
+    let paper = match arguments.paper {
+        PaperName::AnsiA => Paper::AnsiA,
+        PaperName::AnsiB => Paper::AnsiB,
+        PaperName::A4 => Paper::A4,
+        PaperName::A3 => Paper::A3,
+    };
+    let orientation = if arguments.upright {
+        Orientation::Portrait
+    } else {
+        Orientation::Landscape
+    };
+    let packet = sheet::compose(&studied.job, &studied.study, book, paper, orientation);
+    let target = target(arguments, path);
+    let mut written = Vec::new();
+    for format in &arguments.formats {
+        match format {
+            Format::Svg => {
+                let text = match arguments.text {
+                    Text::Outlines => TextStyle::Outlines,
+                    Text::Live => TextStyle::Live,
+                };
+                each_sheet(&packet.sheets, &target, "svg", path, &mut written, |scene| {
+                    Ok(svg::write(scene, text).into_bytes())
+                })?;
+            }
+            Format::Png => {
+                each_sheet(&packet.sheets, &target, "png", path, &mut written, |scene| {
+                    png::write(scene, arguments.dpi).map_err(|error| error.to_string())
+                })?;
+            }
+            Format::Pdf => {
+                let title = &studied.job.title;
+                let info = PdfInfo {
+                    title: title.job.clone(),
+                    author: title.drawn_by.clone(),
+                    subject: "Gas piping isometric".to_owned(),
+                    keywords: Vec::new(),
+                };
+                let bytes = pdf::write(&packet.sheets, &info).map_err(|error| error.to_string())?;
+                write(&target, "pdf", None, path, &bytes, &mut written)?;
+            }
+        }
+    }
+    let study = &studied.study;
+    Ok(Drawn {
+        sheets: packet.sheets.len(),
+        remarks: packet.remarks,
+        summary: summary(studied),
+        to_mend: study
+            .findings
+            .iter()
+            .filter(|finding| finding.severity == Severity::Blocking)
+            .count(),
+        written,
+    })
+}
+
+fn each_sheet(
+    sheets: &[Scene],
+    target: &Path,
+    ending: &str,
+    job: &Path,
+    written: &mut Vec<PathBuf>,
+    bytes: impl Fn(&Scene) -> Result<Vec<u8>, String>,
+) -> Result<(), String> {
+    for (at, scene) in sheets.iter().enumerate() {
+        let number = (sheets.len() > 1).then_some(at + 1);
+        write(target, ending, number, job, &bytes(scene)?, written)?;
+    }
+    Ok(())
+}
+
+/// Writes one file, never over the job itself.
+fn write(
+    target: &Path,
+    ending: &str,
+    number: Option<usize>,
+    job: &Path,
+    bytes: &[u8],
+    written: &mut Vec<PathBuf>,
+) -> Result<(), String> {
+    let mut name = target.file_name().unwrap_or_default().to_os_string();
+    if let Some(number) = number {
+        name.push(format!("-{number}"));
+    }
+    name.push(format!(".{ending}"));
+    let path = target.with_file_name(name);
+    if path == job {
+        return Err(format!(
+            "{}: the sheet would be written over the job; choose a folder with --into",
+            path.display()
+        ));
+    }
+    fs::write(&path, bytes).map_err(|error| format!("{}: cannot be written: {error}", path.display()))?;
+    written.push(path);
+    Ok(())
+}
+
+/// A few lines about a job for the terminal.
+fn summary(studied: &Studied) -> String {
+    let Studied { job, study } = studied;
+    let units = job.settings.units;
+    let name = if job.title.job.is_empty() {
+        "Job without a name"
+    } else {
+        &job.title.job
+    };
+    let mut text = format!(
+        "{name}\n  {} outlets, {} connected ({}), {} sections\n",
+        study.outlets.len(),
+        study.total.heat.show(units),
+        study.total.flow.show(units),
+        study.sections.len()
+    );
+    for section in &study.sections {
+        let size = section
+            .sizing
+            .size
+            .map_or("no size".to_owned(), |size| size.show(units));
+        text += &format!(
+            "  {:>2}  {size:<7} {:<9} {:>9} of {:<9} over {}\n",
+            section.number,
+            super::count::state(section.state),
+            section.load.flow.show(units),
+            section
+                .sizing
+                .capacity()
+                .map_or("–".to_owned(), |capacity| capacity.flow.show(units)),
+            section.design.total().show(units)
+        );
+    }
+    if let Some(worst) = worst_outlet(study) {
+        text += &worst.pressure.map_or(String::new(), |pressure| {
+            format!(
+                "  least inlet pressure at full load: {} at {} {}\n",
+                pressure.show(units),
+                worst.tag,
+                worst.name
+            )
+        });
+    }
+    text
+}
+
+fn worst_outlet(study: &Study) -> Option<&crate::study::Outlet> {
+    let pressure = |outlet: &&crate::study::Outlet| outlet.pressure.map_or(f64::INFINITY, |pressure| pressure.pa());
+    study.outlets.iter().min_by(|a, b| pressure(a).total_cmp(&pressure(b)))
+}
+
+fn say(drawn: &Drawn) -> String {
+    let mut text = drawn.summary.clone();
+    for remark in &drawn.remarks {
+        text += &format!("  {remark}\n");
+    }
+    if drawn.to_mend > 0 {
+        text += &format!(
+            "  NOT READY: {} findings to mend; `stubout check` lists them\n",
+            drawn.to_mend
+        );
+    }
+    for path in &drawn.written {
+        text += &format!("  wrote {}\n", path.display());
+    }
+    text
+}

@@ -1,0 +1,145 @@
+//! Job files, read and studied, many at once.
+
+use super::{Jobs, TROUBLE};
+use crate::codebook::Codebook;
+use crate::file;
+use crate::job::Job;
+use crate::study::Study;
+use rayon::prelude::*;
+use std::borrow::Cow;
+use std::fs;
+use std::io::{IsTerminal, Read, Write, stderr};
+use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicUsize, Ordering};
+
+/// The largest file that is read at all, so that a wrong argument does not fill the memory.
+const LARGEST_FILE: u64 = 64 << 20;
+
+/// A job with its study.
+pub struct Studied {
+    /// The job.
+    pub job: Job,
+    /// What follows from it.
+    pub study: Study,
+}
+
+/// What is published, with the profile file that the arguments name.
+pub fn codebook(jobs: &Jobs) -> Result<Cow<'static, Codebook>, String> {
+    let Some(path) = &jobs.profile else {
+        return Ok(Cow::Borrowed(Codebook::published()));
+    };
+    let text = read(path).and_then(|bytes| {
+        String::from_utf8(bytes).map_err(|_| format!("{}: this profile is not UTF-8 text", path.display()))
+    })?;
+    Codebook::published()
+        .with_profile(&path.display().to_string(), &text)
+        .map(Cow::Owned)
+        .map_err(|error| error.to_string())
+}
+
+/// Reads and studies each job, and hands it on to `each`; results come back in the order of the arguments.
+///
+/// Jobs are worked on side by side. Several jobs show a progress line on a terminal.
+pub fn for_each<T: Send>(
+    jobs: &Jobs,
+    book: &Codebook,
+    each: impl Fn(&Path, Studied) -> Result<T, String> + Sync,
+) -> Vec<(PathBuf, Result<T, String>)> {
+    let done = AtomicUsize::new(0);
+    let shown = jobs.jobs.len() > 1 && stderr().is_terminal();
+    let results = jobs
+        .jobs
+        .par_iter()
+        .map(|path| {
+            let result = study(path, jobs, book).and_then(|studied| each(path, studied));
+            let done = done.fetch_add(1, Ordering::Relaxed) + 1;
+            if shown {
+                let _ = write!(stderr(), "\r{done} of {} jobs", jobs.jobs.len());
+            }
+            (path.clone(), result)
+        })
+        .collect();
+    if shown {
+        let _ = write!(stderr(), "\r\x1b[2K");
+    }
+    results
+}
+
+/// Runs a command that prints: for machines one JSON value, else what `say` writes for each job; faults go to standard
+/// error. Gives the worst exit code.
+pub fn print_each<T: Send>(
+    jobs: &Jobs,
+    command: &str,
+    work: impl Fn(&Codebook, Studied) -> (u8, T) + Sync,
+    machine: impl Fn(&T) -> serde_json::Value,
+    say: impl Fn(&T) -> String,
+) -> u8 {
+    let book = match codebook(jobs) {
+        Ok(book) => book,
+        Err(fault) => return report(&fault),
+    };
+    let results = for_each(jobs, &book, |_, studied| Ok(work(&book, studied)));
+    let code = results
+        .iter()
+        .map(|(_, result)| result.as_ref().map_or(TROUBLE, |(code, _)| *code))
+        .max();
+    if jobs.json {
+        super::machine::print(command, &results, |(_, value)| machine(value));
+    } else {
+        let many = results.len() > 1;
+        for (path, result) in &results {
+            match result {
+                Ok((_, value)) => {
+                    let head = if many {
+                        format!("== {}\n", path.display())
+                    } else {
+                        String::new()
+                    };
+                    super::table::out(&format!("{head}{}", say(value)));
+                }
+                Err(fault) => {
+                    report(fault);
+                }
+            }
+        }
+    }
+    code.unwrap_or(TROUBLE)
+}
+
+/// Prints a fault and gives the exit code for it.
+pub fn report(fault: &str) -> u8 {
+    let _ = writeln!(stderr(), "{fault}");
+    TROUBLE
+}
+
+fn study(path: &Path, jobs: &Jobs, book: &Codebook) -> Result<Studied, String> {
+    let bytes = read(path)?;
+    let mut job = file::read_bytes(&bytes).map_err(|error| format!("{}: {error}", path.display()))?;
+    if jobs.profile.is_some()
+        && let Some(own) = book.profiles().last()
+    {
+        job.settings.profile = own.name.clone();
+    }
+    let study = Study::of(&job, book);
+    Ok(Studied { job, study })
+}
+
+fn read(path: &Path) -> Result<Vec<u8>, String> {
+    let name = path.display();
+    let opened = fs::File::open(path).map_err(|error| match error.kind() {
+        std::io::ErrorKind::NotFound => format!("{name}: there is no such file; check the name and the folder"),
+        _ => format!("{name}: cannot be opened: {error}"),
+    })?;
+    let mut bytes = Vec::new();
+    opened
+        .take(LARGEST_FILE + 1)
+        .read_to_end(&mut bytes)
+        .map_err(|error| format!("{name}: cannot be read: {error}"))?;
+    if bytes.len() as u64 > LARGEST_FILE {
+        return Err(format!(
+            "{name}: larger than {} MB: this is no job file",
+            LARGEST_FILE >> 20
+        ));
+    }
+    Ok(bytes)
+}

@@ -1,0 +1,29 @@
+//! `--json`: what a command found, for machines. The shape is described in README.md and does not change within a version.
+
+use serde_json::{Value, json};
+use std::path::PathBuf;
+
+/// Version of the shape; a key may be added within one, none changes its meaning or goes.
+const SHAPE: u32 = 1;
+
+/// Prints one JSON value for all jobs of a call.
+pub fn print<T>(command: &str, results: &[(PathBuf, Result<T, String>)], value: impl Fn(&T) -> Value) {
+    let jobs: Vec<Value> = results
+        .iter()
+        .map(|(path, result)| {
+            let file = path.display().to_string();
+            match result {
+                Ok(result) => {
+                    let mut entry = json!({ "file": file });
+                    if let (Value::Object(entry), Value::Object(value)) = (&mut entry, value(result)) {
+                        entry.extend(value);
+                    }
+                    entry
+                }
+                Err(fault) => json!({ "file": file, "error": fault }),
+            }
+        })
+        .collect();
+    let whole = json!({ "stubout": SHAPE, "command": command, "caution": super::table::CAUTION, "jobs": jobs });
+    super::table::out(&format!("{whole:#}\n"));
+}

@@ -1,0 +1,179 @@
+//! `stubout size`: the size of every section with its reason, and the pressure at every outlet.
+
+use super::count::state;
+use super::input::{Studied, print_each};
+use super::{CLEAR, Jobs, table};
+use crate::codebook::Codebook;
+use crate::study::{Basis, Origin, Outlet, OutletKind, Section, SizeCapacity, Verdict, explain};
+use crate::units::Show;
+use serde_json::{Value, json};
+
+/// A job with the reason for each of its sizes.
+struct Sized {
+    studied: Studied,
+    reasons: Vec<Vec<String>>,
+}
+
+/// Prints the sizes of each job.
+pub fn run(jobs: &Jobs) -> u8 {
+    print_each(
+        jobs,
+        "size",
+        |book, studied| (CLEAR, Sized::of(book, studied)),
+        machine,
+        say,
+    )
+}
+
+impl Sized {
+    fn of(book: &Codebook, studied: Studied) -> Sized {
+        let sections = 0..studied.study.sections.len();
+        let reasons = sections
+            .map(|section| explain(&studied.job, book, &studied.study, section))
+            .collect();
+        Sized { studied, reasons }
+    }
+}
+
+fn origin(origin: Origin) -> &'static str {
+    match origin {
+        Origin::Known => "existing",
+        Origin::Fixed => "fixed by hand",
+        Origin::Found => "found",
+        Origin::Unknown => "existing, size unknown",
+    }
+}
+
+fn verdict(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::Carries => "carries",
+        Verdict::TooSmall => "too small",
+        Verdict::Unknown => "not judged",
+    }
+}
+
+fn say(sized: &Sized) -> String {
+    let Studied { job, study } = &sized.studied;
+    let units = job.settings.units;
+    let mut text = String::new();
+    for (section, reasons) in study.sections.iter().zip(&sized.reasons) {
+        let size = section
+            .sizing
+            .size
+            .map_or("no size".to_owned(), |size| size.show(units));
+        text += &format!(
+            "Section {}: {size} {} ({}), {}\n",
+            section.number,
+            section.material.name(),
+            origin(section.sizing.origin),
+            verdict(section.sizing.verdict)
+        );
+        for reason in reasons {
+            text += &format!("    {reason}\n");
+        }
+    }
+    let dash = || "–".to_owned();
+    let row = |outlet: &Outlet| {
+        vec![
+            outlet.tag.clone(),
+            outlet.name.clone(),
+            outlet.heat.map_or_else(dash, |heat| heat.show(units)),
+            outlet.flow.show(units),
+            outlet.distance.show(units),
+            outlet.pressure.map_or_else(dash, |pressure| pressure.show(units)),
+            outlet.least.map_or_else(dash, |pressure| pressure.show(units)),
+            outlet.margin.map_or_else(dash, |margin| margin.show(units)),
+        ]
+    };
+    let rows: Vec<_> = study.outlets.iter().map(row).collect();
+    text += "\nOutlets at full load (computed from friction, beside the code answer)\n";
+    text += &table::columns(
+        &[
+            "",
+            "outlet",
+            ">input",
+            ">flow",
+            ">from delivery",
+            ">inlet",
+            ">least",
+            ">margin",
+        ],
+        &rows,
+    );
+    text += &format!("{}\n", table::CAUTION);
+    text
+}
+
+fn machine(sized: &Sized) -> Value {
+    let Studied { job, study } = &sized.studied;
+    let sections: Vec<Value> = study
+        .sections
+        .iter()
+        .zip(&sized.reasons)
+        .map(|pair| section(sized, pair))
+        .collect();
+    let outlets: Vec<Value> = study
+        .outlets
+        .iter()
+        .map(|outlet| {
+            json!({
+                "tag": outlet.tag,
+                "joint": job.joints.at(outlet.joint).id.0,
+                "kind": match outlet.kind { OutletKind::Appliance => "appliance", OutletKind::Future => "future" },
+                "name": outlet.name,
+                "input_btuh": outlet.heat.map(|heat| heat.btuh()),
+                "flow_cfh": outlet.flow.cfh(),
+                "distance_ft": outlet.distance.feet(),
+                "inlet_inwc": outlet.pressure.map(|pressure| pressure.inches_wc()),
+                "least_inwc": outlet.least.map(|pressure| pressure.inches_wc()),
+                "margin_inwc": outlet.margin.map(|margin| margin.inches_wc()),
+            })
+        })
+        .collect();
+    json!({
+        "profile": study.profile,
+        "total_btuh": study.total.heat.btuh(),
+        "total_cfh": study.total.flow.cfh(),
+        "sections": sections,
+        "outlets": outlets,
+    })
+}
+
+fn section(sized: &Sized, (section, reasons): (&Section, &Vec<String>)) -> Value {
+    let Studied { job, study } = &sized.studied;
+    let (basis, table, row_ft) = match &section.sizing.basis {
+        Basis::Table { table, row } => ("table", Some(*table), Some(row.feet())),
+        Basis::Equation { name, length } => ("equation", Some(*name), Some(length.feet())),
+        Basis::Nothing(_) => ("none", None, None),
+    };
+    let capacity = |capacity: &SizeCapacity| {
+        json!({
+            "size": capacity.size.exact(),
+            "cfh": capacity.flow.cfh(),
+            "mark": capacity.mark.letter().to_string(),
+        })
+    };
+    json!({
+        "number": section.number,
+        "from_joint": job.joints.at(section.from).id.0,
+        "to_joint": job.joints.at(section.to).id.0,
+        "runs": section.runs.iter().map(|&run| job.runs.at(run).id.0).collect::<Vec<_>>(),
+        "material": section.material.name(),
+        "state": state(section.state),
+        "serves": study.outlets[section.serves.clone()].iter().map(|outlet| &outlet.tag).collect::<Vec<_>>(),
+        "load_btuh": section.load.heat.btuh(),
+        "load_cfh": section.load.flow.cfh(),
+        "measured_ft": section.measured.feet(),
+        "design_ft": section.design.total().feet(),
+        "size": section.sizing.size.map(|size| size.exact()),
+        "origin": origin(section.sizing.origin),
+        "needed": section.sizing.needed.map(|size| size.exact()),
+        "verdict": verdict(section.sizing.verdict),
+        "basis": basis,
+        "basis_name": table,
+        "basis_length_ft": row_ft,
+        "capacities": section.sizing.capacities.iter().map(capacity).collect::<Vec<_>>(),
+        "remarks": section.sizing.remarks,
+        "reason": reasons,
+    })
+}

@@ -1,0 +1,66 @@
+//! Plain text for a terminal: columns, and standard output that may be a closed pipe.
+
+use std::io::{Write, stdout};
+
+/// The line under everything that is printed.
+pub const CAUTION: &str = "Gas work is for licensed people. Local code, the gas supplier and the makers' instructions \
+    govern. This says what was checked against what, not that the job is right.";
+
+/// Columns of text, each as wide as its widest cell; a head beginning with `>` stands right.
+pub fn columns(heads: &[&str], rows: &[Vec<String>]) -> String {
+    let right: Vec<bool> = heads.iter().map(|head| head.starts_with('>')).collect();
+    let heads: Vec<String> = heads
+        .iter()
+        .map(|head| head.trim_start_matches('>').to_owned())
+        .collect();
+    let widths: Vec<usize> = (0..heads.len())
+        .map(|column| {
+            let cells = rows.iter().filter_map(|row| row.get(column));
+            cells
+                .chain([&heads[column]])
+                .map(|cell| cell.chars().count())
+                .max()
+                .unwrap_or(0)
+        })
+        .collect();
+    let mut text = String::new();
+    for row in std::iter::once(&heads).chain(rows) {
+        let mut line = String::new();
+        for (column, cell) in row.iter().enumerate().take(widths.len()) {
+            let gap = " ".repeat(widths[column].saturating_sub(cell.chars().count()));
+            let (before, after) = if right[column] {
+                (gap.as_str(), "")
+            } else {
+                ("", gap.as_str())
+            };
+            line += &format!("{before}{cell}{after}  ");
+        }
+        text += line.trim_end();
+        text.push('\n');
+    }
+    text
+}
+
+/// Writes to standard output; a reader that went away is no fault.
+pub fn out(text: &str) {
+    let _ = stdout().write_all(text.as_bytes());
+}
+
+#[cfg(test)]
+mod tests {
+    use super::columns;
+
+    #[test]
+    fn cells_line_up_and_numbers_stand_right() {
+        let rows = vec![
+            vec!["1".to_owned(), "¾\"".to_owned()],
+            vec!["120".to_owned(), "1¼\"".to_owned()],
+        ];
+        assert_eq!(columns(&[">cfh", "size"], &rows), "cfh  size\n  1  ¾\"\n120  1¼\"\n");
+    }
+
+    #[test]
+    fn a_row_with_too_many_cells_loses_them() {
+        assert_eq!(columns(&["a"], &[vec!["1".to_owned(), "2".to_owned()]]), "a\n1\n");
+    }
+}

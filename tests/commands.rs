@@ -1,0 +1,240 @@
+//! The commands as a user calls them: exit codes, files written, words printed, faults named.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+
+struct Desk {
+    folder: tempfile::TempDir,
+}
+
+impl Desk {
+    fn new() -> Desk {
+        Desk {
+            folder: tempfile::tempdir().unwrap(),
+        }
+    }
+
+    fn put(&self, name: &str, text: &str) -> PathBuf {
+        let path = self.folder.path().join(name);
+        fs::write(&path, text).unwrap();
+        path
+    }
+
+    fn example(&self, name: &str) -> PathBuf {
+        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples").join(name);
+        self.put(name, &fs::read_to_string(path).unwrap())
+    }
+
+    fn call(&self, arguments: &[&str]) -> Output {
+        Command::new(env!("CARGO_BIN_EXE_stubout"))
+            .args(arguments)
+            .current_dir(self.folder.path())
+            .env_remove("DISPLAY")
+            .env_remove("WAYLAND_DISPLAY")
+            .output()
+            .unwrap()
+    }
+
+    fn names(&self) -> Vec<String> {
+        let entries = fs::read_dir(self.folder.path()).unwrap();
+        let mut names: Vec<_> = entries
+            .map(|entry| entry.unwrap().file_name().into_string().unwrap())
+            .collect();
+        names.sort();
+        names
+    }
+}
+
+fn said(output: &Output) -> String {
+    String::from_utf8_lossy(&output.stdout).into_owned()
+}
+
+fn complained(output: &Output) -> String {
+    String::from_utf8_lossy(&output.stderr).into_owned()
+}
+
+const OPEN_END: &str = r#"(
+    version: 1,
+    joints: [(id: 1, at: (0, 0, 0), device: supply(pressure: "7 in wc")), (id: 2, at: (4, 0, 0))],
+    runs: [(id: 1, from: 1, to: 2)],
+)"#;
+
+#[test]
+fn draw_writes_the_sheet_beside_the_job_and_sums_up() {
+    let desk = Desk::new();
+    desk.example("patio-kitchen.ron");
+    let output = desk.call(&["draw", "patio-kitchen.ron"]);
+    assert_eq!(output.status.code(), Some(0), "{}", complained(&output));
+    assert!(
+        desk.names().contains(&"patio-kitchen.pdf".to_owned()),
+        "{:?}",
+        desk.names()
+    );
+    assert!(
+        desk.names().iter().any(|name| name.ends_with(".svg")),
+        "{:?}",
+        desk.names()
+    );
+    assert!(said(&output).contains("280,000 Btu/h"), "{}", said(&output));
+    assert!(said(&output).contains("wrote"), "{}", said(&output));
+}
+
+#[test]
+fn draw_takes_many_jobs_formats_and_a_folder() {
+    let desk = Desk::new();
+    desk.example("patio-kitchen.ron");
+    desk.example("classroom.ron");
+    let output = desk.call(&[
+        "draw",
+        "patio-kitchen.ron",
+        "classroom.ron",
+        "--into",
+        "out",
+        "--as",
+        "png",
+        "--dpi",
+        "50",
+        "--paper",
+        "a3",
+    ]);
+    assert_eq!(output.status.code(), Some(0), "{}", complained(&output));
+    let out = fs::read_dir(desk.folder.path().join("out")).unwrap();
+    let names: Vec<_> = out
+        .map(|entry| entry.unwrap().file_name().into_string().unwrap())
+        .collect();
+    for job in ["patio-kitchen", "classroom"] {
+        assert!(
+            names.iter().any(|name| name.starts_with(job) && name.ends_with(".png")),
+            "{names:?}"
+        );
+    }
+}
+
+#[test]
+fn two_jobs_of_one_name_are_refused_before_anything_is_written() {
+    let desk = Desk::new();
+    fs::create_dir(desk.folder.path().join("a")).unwrap();
+    desk.put("job.ron", OPEN_END);
+    desk.put("a/job.ron", OPEN_END);
+    let output = desk.call(&["draw", "job.ron", "a/job.ron", "--into", "out"]);
+    assert_eq!(output.status.code(), Some(2));
+    assert!(
+        complained(&output).contains("two jobs of this name"),
+        "{}",
+        complained(&output)
+    );
+    assert_eq!(
+        fs::read_dir(desk.folder.path().join("out")).map_or(0, Iterator::count),
+        0
+    );
+}
+
+#[test]
+fn a_job_is_never_written_over() {
+    let desk = Desk::new();
+    let path = desk.put("job.svg", OPEN_END);
+    let output = desk.call(&["draw", "job.svg", "--as", "svg"]);
+    assert_eq!(output.status.code(), Some(2));
+    assert!(complained(&output).contains("--into"), "{}", complained(&output));
+    assert_eq!(fs::read_to_string(path).unwrap(), OPEN_END);
+}
+
+#[test]
+fn check_tells_by_its_exit_code() {
+    let desk = Desk::new();
+    desk.example("patio-kitchen.ron");
+    desk.put("open.ron", OPEN_END);
+    assert_eq!(desk.call(&["check", "patio-kitchen.ron"]).status.code(), Some(0));
+    let output = desk.call(&["check", "open.ron"]);
+    assert_eq!(output.status.code(), Some(1), "{}", said(&output));
+    assert!(said(&output).contains("MEND"), "{}", said(&output));
+    assert_eq!(desk.call(&["check", "nowhere.ron"]).status.code(), Some(2));
+}
+
+#[test]
+fn a_broken_job_is_named_with_its_place_and_spoils_no_other() {
+    let desk = Desk::new();
+    desk.put("broken.ron", "(\n    version: 1,\n    jonts: [],\n)");
+    desk.put("open.ron", OPEN_END);
+    let output = desk.call(&["count", "broken.ron", "open.ron"]);
+    assert_eq!(output.status.code(), Some(2));
+    let fault = complained(&output);
+    assert!(
+        fault.contains("broken.ron") && fault.contains("jonts") && fault.contains("joints"),
+        "{fault}"
+    );
+    assert!(said(&output).contains("open.ron"), "{}", said(&output));
+}
+
+#[test]
+fn machines_get_one_value_with_every_job_in_it() {
+    let desk = Desk::new();
+    desk.example("patio-kitchen.ron");
+    desk.put("open.ron", OPEN_END);
+    for command in ["size", "check", "count", "draw"] {
+        let output = desk.call(&[command, "patio-kitchen.ron", "open.ron", "nowhere.ron", "--json"]);
+        let value: serde_json::Value = serde_json::from_str(&said(&output)).unwrap();
+        assert_eq!(value["stubout"], 1);
+        assert_eq!(value["command"], command);
+        let jobs = value["jobs"].as_array().unwrap();
+        assert_eq!(jobs.len(), 3);
+        assert_eq!(jobs[0]["file"], "patio-kitchen.ron");
+        assert!(jobs[0]["error"].is_null(), "{}", jobs[0]);
+        assert!(
+            jobs[2]["error"].as_str().unwrap().contains("no such file"),
+            "{}",
+            jobs[2]
+        );
+    }
+}
+
+#[test]
+fn size_gives_the_reason_and_the_pressure() {
+    let desk = Desk::new();
+    desk.example("patio-kitchen.ron");
+    let text = said(&desk.call(&["size", "patio-kitchen.ron"]));
+    for words in [
+        "402.4(2)",
+        "Built-in grill",
+        "Outlets at full load",
+        "in w.c.",
+        "licensed",
+    ] {
+        assert!(text.contains(words), "{words} is missing:\n{text}");
+    }
+}
+
+#[test]
+fn a_profile_of_ones_own_is_used_and_a_broken_one_named() {
+    let desk = Desk::new();
+    desk.example("patio-kitchen.ron");
+    let own = fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("assets/profiles/us-ifgc.ron")).unwrap();
+    desk.put("own.ron", &own.replace("name: \"us-ifgc\"", "name: \"our-town\""));
+    let output = desk.call(&["size", "patio-kitchen.ron", "--profile", "own.ron", "--json"]);
+    let value: serde_json::Value = serde_json::from_str(&said(&output)).unwrap();
+    assert_eq!(value["jobs"][0]["profile"], "our-town");
+    desk.put("bad.ron", "(name: 3)");
+    let output = desk.call(&["size", "patio-kitchen.ron", "--profile", "bad.ron"]);
+    assert_eq!(output.status.code(), Some(2));
+    assert!(complained(&output).contains("bad.ron"), "{}", complained(&output));
+}
+
+#[test]
+fn no_word_of_the_commands_promises_that_a_job_is_right() {
+    let desk = Desk::new();
+    for name in [
+        "patio-kitchen.ron",
+        "two-pressure-house.ron",
+        "propane-cabin.ron",
+        "classroom.ron",
+    ] {
+        desk.example(name);
+        for command in ["size", "check", "count"] {
+            let text = said(&desk.call(&[command, name])).to_lowercase();
+            for word in ["complies", "compliant", "is safe", "approved"] {
+                assert!(!text.contains(word), "{command} {name} says {word}");
+            }
+        }
+    }
+}
