@@ -7,6 +7,7 @@
 //! Whatever numbers come in, no function panics or loops without end; where the doc names a valid range and the
 //! numbers keep to it, no result is NaN.
 
+mod capacity;
 mod code_equation;
 mod darcy;
 mod elevation;
@@ -18,6 +19,7 @@ mod surrounding_air;
 mod temperature;
 mod test_pressure;
 
+pub use capacity::capacity;
 pub use code_equation::{CodeFactors, high_pressure, low_pressure};
 pub use darcy::{Loss, Pipe, incompressible, isothermal, loss};
 pub use elevation::elevation_loss;

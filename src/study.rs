@@ -10,6 +10,7 @@ mod finding;
 pub mod findings;
 mod fitting;
 mod load;
+mod meeting;
 mod network;
 mod outlet;
 mod pressure;

@@ -30,7 +30,7 @@ pub struct Loss {
 
 /// Above this inlet pressure, psig, the expansion of the gas along the pipe is reckoned with. The published sizing
 /// equations change form at the same pressure.
-const COMPRESSIBLE_ABOVE: f64 = 1.5;
+pub(super) const COMPRESSIBLE_ABOVE: f64 = 1.5;
 
 /// Loss of a flow: [`incompressible`] up to 1.5 psig at the inlet, [`isothermal`] above.
 ///

@@ -70,6 +70,11 @@ impl FlowingGas {
     pub fn mass_flow(&self, flow: Flow) -> MassFlow {
         MassFlow(self.standard * flow.m3s())
     }
+
+    /// The flow at standard conditions that holds a mass; see [`FlowingGas::mass_flow`].
+    pub fn flow(&self, mass: MassFlow) -> Flow {
+        Flow::from_m3h(mass.0 / self.standard * 3600.0)
+    }
 }
 
 #[cfg(test)]

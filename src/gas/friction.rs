@@ -39,6 +39,25 @@ pub fn friction_factor(reynolds: f64, relative_roughness: f64, laminar: LaminarB
     }
 }
 
+/// The Reynolds number of the flow for which `Re √f` has this value, which depends on the pressure gradient alone: the
+/// other way round than [`friction_factor`], without a search.
+///
+/// Turbulent: Colebrook gives 1/√f from `Re √f` at once. Laminar: `Re = (Re √f)² / 64`. Where both laws would do, in
+/// the gap of the jump at Re 2040, that number itself: the greatest laminar flow loses less than the gradient.
+pub(super) fn reynolds_at(re_root_f: f64, relative_roughness: f64, laminar: LaminarBranch) -> f64 {
+    if re_root_f.is_nan() || re_root_f <= 0.0 {
+        return 0.0;
+    }
+    let a = relative_roughness.clamp(0.0, 1.0) / 3.7;
+    let turbulent = (-2.0 * (a + 2.51 / re_root_f).log10()).max(0.0) * re_root_f;
+    match laminar {
+        LaminarBranch::WithLaminar if turbulent < ONSET_OF_TURBULENCE => {
+            (re_root_f * re_root_f / 64.0).min(ONSET_OF_TURBULENCE)
+        }
+        LaminarBranch::WithLaminar | LaminarBranch::ColebrookOnly => turbulent,
+    }
+}
+
 /// Newton's method on x = 1/√f, for `F(x) = x + 2 log10(a + b x)` with a = k/(3.7 D), b = 2.51/Re.
 ///
 /// F rises and is concave, so that from the second step on Newton comes up to the root from below and cannot miss it.

@@ -1,6 +1,6 @@
 //! A place where runs meet or end.
 
-use super::{JointId, LatticePoint, Named, Placed};
+use super::{Device, JointId, LatticePoint, Named, Placed, State};
 
 /// A place on the lattice where runs meet or end, with what a person put there.
 ///
@@ -17,6 +17,14 @@ pub struct Joint {
     pub placed: Option<Placed>,
     /// How a turn at this joint is made, where it matters.
     pub turn: Turn,
+}
+
+impl Joint {
+    /// The device that stands here once the work is done: none when it is to be removed.
+    pub fn device(&self) -> Option<&Device> {
+        let placed = self.placed.as_ref()?;
+        (placed.state != State::Removed).then_some(&placed.device)
+    }
 }
 
 /// How a turn is made with a fitting.

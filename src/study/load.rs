@@ -1,8 +1,14 @@
 //! What burns at once.
 
-use crate::units::{Flow, HeatRate};
+use super::Network;
+use crate::job::{Appliance, Device, Job, Season};
+use crate::units::{Flow, HeatRate, HeatingValue};
+use std::ops::AddAssign;
 
 /// A load: heat, and the flow of gas that carries it.
+///
+/// All appliances at once, and the inputs that capped ends are left for; of those that heat and those that cool only
+/// the larger group (IFGC 402.2 with its appendix). A load is never less than any load downstream of it.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Load {
     /// Heat of the appliances counted.
@@ -13,4 +19,76 @@ pub struct Load {
     pub left_out: HeatRate,
     /// Number of appliances whose input is not known, so that they count nothing.
     pub unknown: usize,
+}
+
+/// Heat by the time at which it burns.
+#[derive(Clone, Copy, Default)]
+struct Tally {
+    all_year: f64,
+    heating: f64,
+    cooling: f64,
+    unknown: usize,
+}
+
+impl AddAssign for Tally {
+    fn add_assign(&mut self, other: Tally) {
+        self.all_year += other.all_year;
+        self.heating += other.heating;
+        self.cooling += other.cooling;
+        self.unknown += other.unknown;
+    }
+}
+
+impl Tally {
+    fn of(device: &Device) -> Tally {
+        let mut tally = Tally::default();
+        match device {
+            Device::Appliance(appliance) => match input(appliance) {
+                None => tally.unknown = 1,
+                Some(heat) => match appliance.season {
+                    Season::AllYear => tally.all_year = heat.btuh(),
+                    Season::Heating => tally.heating = heat.btuh(),
+                    Season::Cooling => tally.cooling = heat.btuh(),
+                },
+            },
+            Device::Cap(cap) => tally.all_year = cap.future_input.and_then(usable).map_or(0.0, HeatRate::btuh),
+            _ => {}
+        }
+        tally
+    }
+
+    fn load(&self, value: HeatingValue) -> Load {
+        let heat = HeatRate::from_btuh(self.all_year + self.heating.max(self.cooling));
+        Load {
+            heat,
+            flow: heat.flow(value),
+            left_out: HeatRate::from_btuh(self.heating.min(self.cooling)),
+            unknown: self.unknown,
+        }
+    }
+}
+
+/// A heat rate that can be summed: one that is a number and not less than nothing.
+pub(super) fn usable(heat: HeatRate) -> Option<HeatRate> {
+    (heat.btuh().is_finite() && heat.btuh() >= 0.0).then_some(heat)
+}
+
+/// The input of an appliance, when a usable one is known.
+pub(super) fn input(appliance: &Appliance) -> Option<HeatRate> {
+    appliance.input.and_then(usable)
+}
+
+/// For each joint the load of itself and of everything downstream of it.
+pub(super) fn at_joints(job: &Job, network: &Network, value: HeatingValue) -> Vec<Load> {
+    let mut tallies = vec![Tally::default(); job.joints.len()];
+    for &joint in network.order.iter().rev() {
+        if let Some(device) = job.joints.at(joint).device() {
+            tallies[joint] += Tally::of(device);
+        }
+        if let Some(upstream) = network.upstream(joint) {
+            let own = tallies[joint];
+            tallies[upstream] += own;
+        }
+    }
+    tallies.iter().map(|tally| tally.load(value)).collect()
 }

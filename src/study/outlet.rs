@@ -1,6 +1,8 @@
 //! Ends where an appliance connects, now or later.
 
-use crate::units::{Flow, GaugePressure, HeatRate, Length, PressureDrop};
+use super::{Network, load};
+use crate::job::{Device, Job};
+use crate::units::{Flow, GaugePressure, HeatRate, HeatingValue, Length, PressureDrop};
 
 /// An appliance, or a capped end left for one.
 #[derive(Clone, Debug)]
@@ -38,4 +40,66 @@ pub enum OutletKind {
     Appliance,
     /// A capped end with a stated future input.
     Future,
+}
+
+/// Whether a device makes its joint an outlet: an appliance, or a cap left for one.
+pub(super) fn kind(device: Option<&Device>) -> Option<OutletKind> {
+    match device {
+        Some(Device::Appliance(_)) => Some(OutletKind::Appliance),
+        Some(Device::Cap(cap)) => cap.future_input.and_then(load::usable).map(|_| OutletKind::Future),
+        _ => None,
+    }
+}
+
+/// All outlets in flow order, pressures left open.
+pub(super) fn all(job: &Job, network: &Network, distance: &[Length], value: HeatingValue) -> Vec<Outlet> {
+    let mut outlets = Vec::new();
+    for &at in &network.order {
+        let joint = job.joints.at(at);
+        let Some(kind) = kind(joint.device()) else { continue };
+        let (name, heat, least) = match joint.device() {
+            Some(Device::Appliance(appliance)) => (appliance.name.clone(), load::input(appliance), appliance.least_inlet),
+            Some(Device::Cap(cap)) => (joint.label.clone().unwrap_or_default(), cap.future_input, None),
+            _ => continue,
+        };
+        outlets.push(Outlet {
+            tag: tag(outlets.len()),
+            joint: at,
+            kind,
+            name,
+            heat,
+            flow: heat.map_or(Flow::ZERO, |heat| heat.flow(value)),
+            distance: distance[at],
+            pressure: None,
+            zone_drop: None,
+            least,
+            margin: None,
+            unrated: 0,
+        });
+    }
+    outlets
+}
+
+/// A, B … Z, AA, AB …
+fn tag(mut number: usize) -> String {
+    let mut letters = Vec::new();
+    loop {
+        letters.push(char::from(b'A' + (number % 26) as u8));
+        number /= 26;
+        if number == 0 {
+            return letters.iter().rev().collect();
+        }
+        number -= 1;
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn letters_go_on_past_z() {
+        let found: Vec<String> = [0, 25, 26, 51, 52, 701, 702].map(tag).into();
+        assert_eq!(found, ["A", "Z", "AA", "AZ", "BA", "ZZ", "AAA"]);
+    }
 }

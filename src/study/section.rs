@@ -1,11 +1,13 @@
 //! Pipe between two branchings: one load, one material, one size.
 
-use super::{Load, Sizing};
-use crate::job::{Material, State};
-use crate::units::Length;
+use super::{Load, Network, Sizing, outlet};
+use crate::job::{Device, Job, Material, State};
+use crate::units::{Length, NominalSize};
 use std::ops::Range;
 
 /// A chain of runs of one load, material, state and given size, within one zone.
+///
+/// Elbows, valves, unions, meters and traps do not end it; a tee does, even one whose other way carries nothing.
 #[derive(Clone, Debug)]
 pub struct Section {
     /// Its number on drawing and schedules, from 1, in flow order.
@@ -45,7 +47,7 @@ pub struct DesignLength {
     pub to: usize,
     /// Pipe as measured along the way.
     pub measured: Length,
-    /// Equivalent length of fittings added under the profile.
+    /// Length added for fittings under the profile, and for bends of corrugated tubing under its tables.
     pub fittings: Length,
 }
 
@@ -63,4 +65,55 @@ pub enum LengthRule {
     Longest,
     /// The length to the section's own most remote outlet.
     Branch,
+}
+
+/// A section before anything is known of its size.
+pub(super) struct Stretch {
+    pub(super) from: usize,
+    pub(super) to: usize,
+    pub(super) runs: Vec<usize>,
+    pub(super) fed_by: Option<usize>,
+    pub(super) material: Material,
+    pub(super) state: State,
+    /// The size that a person gave.
+    pub(super) given: Option<NominalSize>,
+    pub(super) measured: Length,
+}
+
+/// Parts the tree into sections, in flow order; gives also the section of each run.
+pub(super) fn lay(job: &Job, network: &Network, lengths: &[Length]) -> (Vec<Stretch>, Vec<Option<usize>>) {
+    let mut sections: Vec<Stretch> = Vec::new();
+    let mut of_run = vec![None; job.runs.len()];
+    for &joint in &network.order {
+        let Some(at) = network.feed[joint] else { continue };
+        let Some((from, _)) = network.ends[at] else { continue };
+        let run = job.runs.at(at);
+        let (material, state, given) = (job.material(run), run.state, run.size);
+        let fed_by = network.feed[from].and_then(|feed| of_run[feed]);
+        let on = fed_by.filter(|&section: &usize| {
+            let before = &sections[section];
+            (before.material, before.state, before.given) == (material, state, given) && !parts(job, network, from)
+        });
+        let section = on.unwrap_or(sections.len());
+        if on.is_none() {
+            let measured = Length::ZERO;
+            sections.push(Stretch { from, to: joint, runs: Vec::new(), fed_by, material, state, given, measured });
+        }
+        of_run[at] = Some(section);
+        let section = &mut sections[section];
+        section.runs.push(at);
+        section.to = joint;
+        section.measured += lengths[at];
+    }
+    (sections, of_run)
+}
+
+/// Whether sections end at a joint whatever the pipe: gas parts there, is burnt there, or changes its pressure.
+fn parts(job: &Job, network: &Network, joint: usize) -> bool {
+    let device = job.joints.at(joint).device();
+    if matches!(device, Some(Device::Regulator(_) | Device::Supply(_))) || outlet::kind(device).is_some() {
+        return true;
+    }
+    let standing = network.legs(joint).filter(|&run| job.runs.at(run).state != State::Removed);
+    standing.count() > 2
 }

@@ -1,7 +1,9 @@
 //! Stretches of one pressure.
 
-use crate::job::Method;
-use crate::units::{GaugePressure, Length, PressureDrop};
+use super::{Ends, GasFacts, Network};
+use crate::codebook::Profile;
+use crate::job::{Device, Fuel, Job, Method};
+use crate::units::{GaugePressure, Length, PressureDrop, Show};
 
 /// The piping from the point of delivery, or from a line regulator, to its outlets and to the next regulators.
 #[derive(Clone, Debug)]
@@ -13,13 +15,98 @@ pub struct Zone {
     /// Pressure that the code method starts from: the delivery pressure or the regulator's setting.
     pub inlet: GaugePressure,
     /// Allowed drop within the zone; `None` when neither job nor profile sets one.
+    ///
+    /// The job's own setting holds from the point of delivery and ends at the first regulator, behind which the
+    /// regulator's own setting holds; where a person set nothing, the profile's for fuel and inlet pressure.
     pub allowed_drop: Option<PressureDrop>,
     /// Where the allowed drop comes from, in words for a drawing.
     pub drop_from: String,
     /// Sizing method.
     pub method: Method,
-    /// Joint of the outlet (or regulator) that is most remote from the start.
+    /// Joint of the outlet (or regulator) that is most remote from the start; of the most remote end where there is no
+    /// outlet at all.
     pub farthest: Option<usize>,
     /// Measured length to it.
     pub longest: Length,
+}
+
+/// The zones, and which one each joint is in.
+pub(super) struct Zones {
+    pub(super) zones: Vec<Zone>,
+    /// For each joint the zone of the run that feeds it; at the point of delivery its own.
+    pub(super) before: Vec<Option<usize>>,
+    /// For each joint the zone of the runs by which gas leaves it.
+    pub(super) behind: Vec<Option<usize>>,
+}
+
+/// Finds the zones; their most remote outlets are left open.
+pub(super) fn all(job: &Job, profile: &Profile, gas: &GasFacts, network: &Network) -> Zones {
+    let mut zones = Zones {
+        zones: Vec::new(),
+        before: vec![None; job.joints.len()],
+        behind: vec![None; job.joints.len()],
+    };
+    for &joint in &network.order {
+        let before = network.upstream(joint).and_then(|upstream| zones.behind[upstream]);
+        let starts = match (before, job.joints.at(joint).device()) {
+            (None, Some(Device::Supply(supply))) => Some((supply.pressure, job.settings.allowed_drop, "set in the job")),
+            (Some(_), Some(Device::Regulator(regulator))) => {
+                Some((regulator.outlet, regulator.allowed_drop, "set at the regulator"))
+            }
+            _ => None,
+        };
+        zones.before[joint] = before;
+        zones.behind[joint] = before;
+        if let Some((inlet, set, words)) = starts {
+            let own = zones.zones.len();
+            let inlet = if inlet.pa().is_finite() { inlet } else { GaugePressure::from_pa(0.0) };
+            let (allowed_drop, drop_from) = match set.filter(usable) {
+                Some(drop) => (Some(drop), words.to_owned()),
+                None => from_profile(job, profile, gas.fuel, inlet),
+            };
+            zones.zones.push(Zone {
+                start: joint,
+                fed_by: before,
+                inlet,
+                allowed_drop,
+                drop_from,
+                method: job.settings.method.unwrap_or(profile.method),
+                farthest: None,
+                longest: Length::ZERO,
+            });
+            zones.behind[joint] = Some(own);
+            zones.before[joint] = before.or(Some(own));
+        }
+    }
+    zones
+}
+
+/// A drop that pipe can be sized by.
+fn usable(drop: &PressureDrop) -> bool {
+    drop.pa().is_finite() && drop.pa() > 0.0
+}
+
+fn from_profile(job: &Job, profile: &Profile, fuel: Fuel, inlet: GaugePressure) -> (Option<PressureDrop>, String) {
+    let pressure = inlet.show(job.settings.units);
+    let fuel_name = match fuel {
+        Fuel::Natural => "natural gas",
+        Fuel::Propane => "propane",
+    };
+    match profile.allowed_drop(fuel, inlet).filter(|drop| usable(&drop.value)) {
+        Some(drop) => {
+            let words = format!("profile {} for {fuel_name} at {pressure} ({})", profile.name, drop.mark.words());
+            (Some(drop.value), words)
+        }
+        None => (None, format!("the profile {} sets none for {fuel_name} at {pressure}", profile.name)),
+    }
+}
+
+/// Enters the most remote outlet of each zone.
+pub(super) fn measure(zones: &mut [Zone], ends: &Ends, distance: &[Length]) {
+    for zone in zones {
+        if let Some(end) = ends.behind(zone.start) {
+            zone.farthest = Some(end);
+            zone.longest = distance[end] - distance[zone.start];
+        }
+    }
 }

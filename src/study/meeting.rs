@@ -1,0 +1,158 @@
+//! How the runs at a joint stand to each other: what fitting they imply, and how gas turns through it.
+//!
+//! Only geometry; sizes and materials come later. Pipe to be removed is looked at only where nothing else meets.
+
+use super::{Network, outlet};
+use crate::job::{Device, Direction, Job, LatticePoint, State};
+
+/// One way out of a joint.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum Way {
+    /// Along a run.
+    Run(usize),
+    /// What stands on the joint: the nipple of a trap, an appliance, cap, gauge or supply on the side of a line.
+    Device,
+}
+
+/// The fitting implied at a joint.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) enum Meeting {
+    /// No run, or the end of one.
+    End,
+    /// Two runs in line.
+    Line([usize; 2]),
+    /// Two runs at an angle: by so many degrees the way turns, 90 for a usual elbow.
+    Turn([usize; 2], f64),
+    /// Three ways: the two of the tee's run, then its outlet.
+    Tee([Way; 3]),
+    /// Four ways: the two of the run, then the two outlets.
+    Cross([Way; 4]),
+    /// More.
+    Many(Vec<Way>),
+}
+
+/// Angles nearer than this are one, in degrees: lattice points are exact.
+const SAME: f64 = 0.5;
+
+/// Looks at a joint; the runs come with the one that feeds it first, then by id.
+pub(super) fn at(job: &Job, network: &Network, joint: usize) -> Meeting {
+    let standing = |run: &usize| job.runs.at(*run).state != State::Removed;
+    let only_removed = !network.legs(joint).any(|run| standing(&run));
+    let feed = network.feed[joint];
+    let legs = network.legs(joint).filter(|run| only_removed || standing(run));
+    let ways = feed.into_iter().chain(legs.filter(|&run| Some(run) != feed));
+    let device = job.joints.at(joint).device();
+    let own = own_way(device);
+    // The commonest joints by far, without a list.
+    let mut three = [None; 3];
+    let mut count = 0;
+    for run in ways.clone() {
+        if let Some(place) = three.get_mut(count) {
+            *place = Some(run);
+        }
+        count += 1;
+    }
+    match (three, count, own) {
+        ([Some(a), Some(b), _], 2, None) => {
+            let [from, to] = [a, b].map(|run| direction(job, network, joint, run));
+            match from.angle_to(to).map(|between| 180.0 - between) {
+                Some(turn) if turn > SAME => Meeting::Turn([a, b], turn),
+                _ => Meeting::Line([a, b]),
+            }
+        }
+        (_, 0, _) => Meeting::End,
+        (_, 1, own) if own != Some(OwnWay::Always) => Meeting::End,
+        _ => {
+            let mut list: Vec<(Way, Option<Direction>)> =
+                ways.map(|run| (Way::Run(run), Some(direction(job, network, joint, run)))).collect();
+            if let Some(own) = own {
+                let down = matches!(own, OwnWay::Always).then_some(Direction::new(0, 0, -1));
+                // Gas enters at the supply; everywhere else the device is one way out.
+                let place = if feed.is_none() && matches!(device, Some(Device::Supply(_))) { 0 } else { list.len() };
+                list.insert(place, (Way::Device, down));
+            }
+            many(&list)
+        }
+    }
+}
+
+/// Whether a device takes a way of its own out of the fitting.
+#[derive(Clone, Copy, PartialEq)]
+enum OwnWay {
+    /// Where a line goes past it.
+    OnALine,
+    /// Even at the end of a line: a trap is a tee.
+    Always,
+}
+
+fn own_way(device: Option<&Device>) -> Option<OwnWay> {
+    match device {
+        Some(Device::SedimentTrap(_)) => Some(OwnWay::Always),
+        Some(Device::Supply(_) | Device::Cap(_) | Device::TestGauge) => Some(OwnWay::OnALine),
+        device => outlet::kind(device).map(|_| OwnWay::OnALine),
+    }
+}
+
+fn direction(job: &Job, network: &Network, joint: usize, run: usize) -> Direction {
+    let at = |joint: usize| -> LatticePoint { job.joints.at(joint).at };
+    match network.joints_of[run] {
+        Some((from, to)) if from == joint => at(to) - at(from),
+        Some((from, to)) => at(from) - at(to),
+        None => Direction::default(),
+    }
+}
+
+/// Sorts three ways or more: the run of the fitting is the pair nearest to a straight line, of equals the first.
+fn many(ways: &[(Way, Option<Direction>)]) -> Meeting {
+    let mut run = (0, 1.min(ways.len() - 1));
+    let mut widest = -1.0;
+    for (a, first) in ways.iter().enumerate() {
+        for (b, second) in ways.iter().enumerate().skip(a + 1) {
+            let angle = first.1.zip(second.1).and_then(|(first, second)| first.angle_to(second));
+            let angle = angle.unwrap_or(0.0);
+            if angle > widest + SAME {
+                (run, widest) = ((a, b), angle);
+            }
+        }
+    }
+    let first = [ways[run.0].0, ways[run.1].0];
+    let mut others = ways.iter().enumerate().filter(|(at, _)| *at != run.0 && *at != run.1).map(|(_, way)| way.0);
+    match (ways.len(), others.next(), others.next()) {
+        (2, ..) => Meeting::Tee([first[0], first[1], Way::Device]),
+        (3, Some(outlet), None) => Meeting::Tee([first[0], first[1], outlet]),
+        (4, Some(one), Some(other)) => Meeting::Cross([first[0], first[1], one, other]),
+        _ => Meeting::Many(ways.iter().map(|way| way.0).collect()),
+    }
+}
+
+/// How gas that enters a fitting by one way leaves by another.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub(super) enum Passage {
+    /// Straight on, nothing in its way.
+    #[default]
+    Straight,
+    /// Round a turn of so many degrees.
+    Turn(f64),
+    /// Straight through a tee or cross.
+    ThroughRun,
+    /// Through the outlet of a tee or cross.
+    ThroughOutlet,
+}
+
+impl Meeting {
+    /// How gas passes from one way to another.
+    pub(super) fn passage(&self, from: Way, to: Way) -> Passage {
+        match self {
+            Meeting::End | Meeting::Line(_) => Passage::Straight,
+            Meeting::Turn(_, degrees) => Passage::Turn(*degrees),
+            Meeting::Tee([a, b, _]) | Meeting::Cross([a, b, _, _]) => {
+                let run = [*a, *b];
+                match run.contains(&from) && run.contains(&to) {
+                    true => Passage::ThroughRun,
+                    false => Passage::ThroughOutlet,
+                }
+            }
+            Meeting::Many(_) => Passage::ThroughOutlet,
+        }
+    }
+}

@@ -1,0 +1,117 @@
+//! What a job says before anything is sized: who is fed, how far, from which pressure, with what load.
+
+use super::{Ends, GasFacts, Load, Network, Outlet, Zone, load, outlet, section, zone};
+use crate::codebook::{Codebook, Profile};
+use crate::job::Job;
+use crate::units::Length;
+use section::Stretch;
+
+/// A job measured, with what the later steps need. Tables are dense, by positions in the job.
+pub(super) struct Survey<'a> {
+    pub(super) job: &'a Job,
+    pub(super) book: &'a Codebook,
+    pub(super) profile: &'a Profile,
+    pub(super) gas: GasFacts,
+    pub(super) network: Network,
+    /// For each run its true length; one typed as less than nothing counts as nothing.
+    pub(super) lengths: Vec<Length>,
+    /// For each joint the measured length from the point of delivery.
+    pub(super) distance: Vec<Length>,
+    /// For each joint its true height.
+    pub(super) elevation: Vec<Length>,
+    /// For each joint the load of itself and all downstream of it.
+    pub(super) loads: Vec<Load>,
+    pub(super) zones: Vec<Zone>,
+    /// For each joint the zone of the run that feeds it.
+    pub(super) zone_before: Vec<Option<usize>>,
+    /// For each joint the zone of the runs by which gas leaves it.
+    pub(super) zone_behind: Vec<Option<usize>>,
+    pub(super) outlets: Vec<Outlet>,
+    /// For each joint the first of the outlets at it and downstream, and how many there are.
+    pub(super) served: Vec<(usize, usize)>,
+    pub(super) stretches: Vec<Stretch>,
+    /// For each run its section.
+    pub(super) section_of: Vec<Option<usize>>,
+}
+
+impl<'a> Survey<'a> {
+    pub(super) fn of(job: &'a Job, book: &'a Codebook, profile: &'a Profile) -> Survey<'a> {
+        let gas = GasFacts::of(&job.gas, book);
+        let network = Network::trace(job);
+        let lengths: Vec<Length> = job.runs.iter().map(|run| job.true_length(run).max(Length::ZERO)).collect();
+        let distance = distances(&network, &lengths);
+        let elevation = elevations(job, &network, &lengths);
+        let loads = load::at_joints(job, &network, gas.heating_value);
+        let mut zones = zone::all(job, profile, &gas, &network);
+        zone::measure(&mut zones.zones, &Ends::find(job, &network, &distance), &distance);
+        let outlets = outlet::all(job, &network, &distance, gas.heating_value);
+        let served = served(&network, &outlets);
+        let (stretches, section_of) = section::lay(job, &network, &lengths);
+        Survey {
+            job,
+            book,
+            profile,
+            gas,
+            network,
+            lengths,
+            distance,
+            elevation,
+            loads,
+            zones: zones.zones,
+            zone_before: zones.before,
+            zone_behind: zones.behind,
+            outlets,
+            served,
+            stretches,
+            section_of,
+        }
+    }
+
+    /// The zone of a section.
+    pub(super) fn zone_of(&self, section: &Stretch) -> Option<usize> {
+        self.zone_before[section.to]
+    }
+}
+
+fn distances(network: &Network, lengths: &[Length]) -> Vec<Length> {
+    let mut distance = vec![Length::ZERO; network.feed.len()];
+    for &joint in &network.order {
+        if let (Some(run), Some(upstream)) = (network.feed[joint], network.upstream(joint)) {
+            distance[joint] = distance[upstream] + lengths[run];
+        }
+    }
+    distance
+}
+
+/// True heights. Along the tree a run rises by its true length, as steeply as it is drawn; a joint that no gas reaches
+/// is as high as it is drawn.
+fn elevations(job: &Job, network: &Network, lengths: &[Length]) -> Vec<Length> {
+    let step = job.settings.step;
+    let drawn = |joint: usize| job.settings.datum + step.times(f64::from(job.joints.at(joint).at.up));
+    let mut elevation: Vec<Length> = (0..job.joints.len()).map(drawn).collect();
+    for &joint in &network.order {
+        let (Some(run), Some(upstream)) = (network.feed[joint], network.upstream(joint)) else { continue };
+        let way = job.joints.at(joint).at - job.joints.at(upstream).at;
+        let rise = if way.up == 0 { 0.0 } else { f64::from(way.up) / way.steps() };
+        elevation[joint] = elevation[upstream] + lengths[run].times(rise);
+    }
+    elevation
+}
+
+/// In flow order the outlets at a joint and downstream of it follow each other.
+fn served(network: &Network, outlets: &[Outlet]) -> Vec<(usize, usize)> {
+    let mut served = vec![(0, 0); network.feed.len()];
+    let mut seen = 0;
+    for &joint in &network.order {
+        let here = outlets.get(seen).is_some_and(|outlet| outlet.joint == joint);
+        served[joint] = (seen, usize::from(here));
+        seen += usize::from(here);
+    }
+    for &joint in network.order.iter().rev() {
+        if let Some(upstream) = network.upstream(joint) {
+            let own = served[joint].1;
+            served[upstream].1 += own;
+        }
+    }
+    served
+}
