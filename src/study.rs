@@ -4,24 +4,31 @@
 //! study with findings, never a panic and never an error. All tables are dense: a run's figures stand at the run's
 //! position in `job.runs`, a joint's at its position in `job.joints`.
 
+mod carrier;
 mod device;
 mod explain;
 mod finding;
 pub mod findings;
 mod fitting;
+mod implied;
 mod load;
+mod march;
 mod meeting;
 mod network;
+mod obstacle;
 mod outlet;
 mod pressure;
+mod remote;
 mod section;
 mod size;
+mod sizing;
+mod survey;
 mod zone;
 
 pub use device::{DeviceStudy, RatingVerdict};
 pub use explain::explain;
 pub use finding::{Finding, Found, Place, Rule, Severity};
-pub use fitting::{Fitting, FittingCount, FittingKind};
+pub use fitting::{Fitting, FittingCount, FittingKind, sizes_named};
 pub use load::Load;
 pub use network::Network;
 pub use outlet::{Outlet, OutletKind};
@@ -33,6 +40,11 @@ pub use zone::Zone;
 use crate::codebook::{Codebook, Profile};
 use crate::job::Job;
 use crate::units::{GaugePressure, Length};
+use march::March;
+use meeting::Meeting;
+use obstacle::Obstacles;
+use remote::Ends;
+use survey::Survey;
 
 /// What follows from one job under one profile of the codebook.
 #[derive(Clone, Debug)]
@@ -103,20 +115,51 @@ impl Study {
     }
 
     fn without_findings(job: &Job, book: &Codebook, profile: &Profile) -> Study {
-        let _ = book;
+        let survey = Survey::of(job, book, profile);
+        let meetings: Vec<Meeting> = (0..job.joints.len())
+            .map(|joint| meeting::at(job, &survey.network, joint))
+            .collect();
+        let obstacles = Obstacles::find(&survey, &meetings);
+        let sections = sizing::all(&survey, &obstacles);
+        let march = March::down(&survey, &obstacles, &sections);
+        let implied = implied::all(&survey, &meetings, &sections);
+        let reached = |joint: usize| survey.zone_before[joint].is_some();
+        let joint = |joint: usize| JointStudy {
+            elevation: survey.elevation[joint],
+            distance: reached(joint).then_some(survey.distance[joint]),
+            zone: survey.zone_before[joint],
+            pressure: march.pressure[joint],
+            fitting: implied.at_joint[joint],
+        };
+        let joints = (0..job.joints.len()).map(joint).collect();
+        let run = |run: usize| RunStudy {
+            length: job.true_length(job.runs.at(run)),
+            section: survey.section_of[run],
+            flowing: march.flowing[run],
+        };
+        let runs = (0..job.runs.len()).map(run).collect();
+        let devices = device::all(&survey, &march.inlet);
+        let mut outlets = survey.outlets;
+        for outlet in &mut outlets {
+            outlet.measure(&survey.zones, survey.zone_before[outlet.joint], &march);
+        }
         Study {
-            gas: GasFacts::of(&job.gas),
+            gas: survey.gas,
             profile: profile.name.clone(),
             profile_missing: false,
-            network: Network::default(),
-            zones: Vec::new(),
-            sections: Vec::new(),
-            runs: vec![RunStudy::default(); job.runs.len()],
-            joints: vec![JointStudy::default(); job.joints.len()],
-            outlets: Vec::new(),
-            devices: Vec::new(),
-            fittings: Vec::new(),
-            total: Load::default(),
+            total: survey
+                .network
+                .supply
+                .map(|supply| survey.loads[supply])
+                .unwrap_or_default(),
+            network: survey.network,
+            zones: survey.zones,
+            sections,
+            runs,
+            joints,
+            outlets,
+            devices,
+            fittings: implied.fittings,
             findings: Vec::new(),
         }
     }

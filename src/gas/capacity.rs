@@ -64,7 +64,12 @@ mod tests {
         let (inlet, air) = (GaugePressure::from_psi(psig), AbsolutePressure::ATMOSPHERE);
         let flow = capacity(pipe, &gas, inlet, lost, air, LaminarBranch::WithLaminar);
         let back = loss(pipe, &gas, flow, inlet, air, LaminarBranch::WithLaminar).drop;
-        assert!((back.pa() / lost.pa() - 1.0).abs() < 1e-6, "{} against {}", back.pa(), lost.pa());
+        assert!(
+            (back.pa() / lost.pa() - 1.0).abs() < 1e-6,
+            "{} against {}",
+            back.pa(),
+            lost.pa()
+        );
     }
 
     #[test]

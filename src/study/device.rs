@@ -1,5 +1,8 @@
 //! Rated devices against their ratings.
 
+use super::Load;
+use super::survey::Survey;
+use crate::job::{Device, Rating};
 use crate::units::{Flow, GaugePressure, PressureDrop};
 
 /// What a rated device carries.
@@ -28,6 +31,83 @@ pub enum RatingVerdict {
     Within,
     /// The rated flow is less than the flow.
     Exceeded,
-    /// The rating is not known.
+    /// The rating is not known, or the input of an appliance behind the device is not.
     Unknown,
+}
+
+/// All rated devices that gas reaches, in flow order; `inlets` is for each joint the pressure before its device.
+///
+/// Meter and service regulator of the supplier stand before the point of delivery: their loss is shown, but the
+/// delivery pressure is what remains behind them.
+pub(super) fn all(survey: &Survey, inlets: &[Option<GaugePressure>]) -> Vec<DeviceStudy> {
+    let mut devices = Vec::new();
+    for &joint in &survey.network.order {
+        let load = survey.loads[joint];
+        let Some(device) = survey.job.joints.at(joint).device() else {
+            continue;
+        };
+        if let Device::Supply(supply) = device {
+            let both = [("meter", &supply.meter), ("service regulator", &supply.regulator)];
+            for (name, rating) in both {
+                devices.extend(rating.as_ref().map(|rating| study(joint, name, rating, load, None)));
+            }
+        } else if let Some(rating) = rating(device) {
+            devices.push(study(joint, device.name(), rating, load, inlets[joint]));
+        }
+    }
+    devices
+}
+
+/// The rating of a device in the line; a valve without one is judged by nothing, its loss is that of a fitting.
+pub(super) fn rating(device: &Device) -> Option<&Rating> {
+    match device {
+        Device::Meter(meter) => Some(&meter.rating),
+        Device::Regulator(regulator) => Some(&regulator.rating),
+        Device::Connector(connector) => Some(&connector.rating),
+        Device::QuickCoupling(coupling) => Some(&coupling.rating),
+        Device::Valve(valve) => {
+            (valve.rating.capacity.is_some() || valve.rating.drop.is_some()).then_some(&valve.rating)
+        }
+        Device::Supply(_)
+        | Device::Union
+        | Device::SedimentTrap(_)
+        | Device::Appliance(_)
+        | Device::Cap(_)
+        | Device::TestGauge => None,
+    }
+}
+
+fn capacity(rating: &Rating) -> Option<Flow> {
+    rating
+        .capacity
+        .filter(|flow| flow.cfh().is_finite() && flow.cfh() > 0.0)
+}
+
+/// Whether a rating tells the loss at any flow.
+pub(super) fn tells_loss(rating: &Rating) -> bool {
+    loss(rating, Flow::ZERO).is_some()
+}
+
+/// Loss at a flow: the rated one times the square of flow over rated flow, as of any obstacle in turbulent flow.
+pub(super) fn loss(rating: &Rating, flow: Flow) -> Option<PressureDrop> {
+    let rated = rating.drop.filter(|drop| drop.pa().is_finite() && drop.pa() >= 0.0)?;
+    let share = flow.cfh() / capacity(rating)?.cfh();
+    Some(PressureDrop::from_pa(rated.pa() * share * share))
+}
+
+fn study(joint: usize, name: &'static str, rating: &Rating, load: Load, inlet: Option<GaugePressure>) -> DeviceStudy {
+    let capacity = capacity(rating);
+    DeviceStudy {
+        joint,
+        name,
+        flow: load.flow,
+        inlet,
+        capacity,
+        drop: loss(rating, load.flow),
+        verdict: match capacity {
+            Some(capacity) if load.flow > capacity => RatingVerdict::Exceeded,
+            Some(_) if load.unknown == 0 => RatingVerdict::Within,
+            _ => RatingVerdict::Unknown,
+        },
+    }
 }

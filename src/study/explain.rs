@@ -1,12 +1,279 @@
 //! The reason for a size, in words.
 
-use super::Study;
-use crate::codebook::Codebook;
-use crate::job::Job;
+use super::{Basis, LengthRule, Origin, Section, SizeCapacity, Study, Verdict};
+use crate::codebook::{Allowance, Codebook, Mark};
+use crate::job::{Job, Material, State};
+use crate::units::{NominalSize, PressureDrop, Show, UnitSystem};
 
-/// The reason for the size of a section, a sentence a line: load and whose, length and along which way, table, row,
-/// column, neighbour sizes, source mark, and the physics beside it.
+/// The reason for the size of a section, a sentence a line: what it is, the load and whose, the length and along which
+/// way, table, row, column, neighbour sizes with their source marks, and the physics beside it.
+///
+/// `section` is a position in `study.sections`; past their end there is nothing to say.
 pub fn explain(job: &Job, book: &Codebook, study: &Study, section: usize) -> Vec<String> {
-    let _ = (job, book, study, section);
-    Vec::new()
+    let Some(section) = study.sections.get(section) else {
+        return Vec::new();
+    };
+    let teller = Teller {
+        job,
+        book,
+        study,
+        section,
+        units: job.settings.units,
+    };
+    let mut lines = vec![teller.what(), teller.load()];
+    lines.extend(teller.left_out());
+    lines.push(teller.length());
+    lines.extend(teller.fittings());
+    lines.push(teller.allowed_drop());
+    lines.push(teller.basis());
+    lines.extend(teller.gravity());
+    lines.extend(teller.capacities());
+    lines.push(teller.verdict());
+    lines.extend(section.sizing.remarks.iter().cloned());
+    lines.push(teller.physics());
+    lines.extend(teller.table_notes());
+    lines
+}
+
+/// How many outlets a sentence names before it counts the rest.
+const NAMED: usize = 8;
+
+struct Teller<'a> {
+    job: &'a Job,
+    book: &'a Codebook,
+    study: &'a Study,
+    section: &'a Section,
+    units: UnitSystem,
+}
+
+impl Teller<'_> {
+    fn show(&self, quantity: impl Show) -> String {
+        quantity.show(self.units)
+    }
+
+    fn size(&self, size: Option<NominalSize>) -> String {
+        size.map_or_else(|| "not known".to_owned(), |size| self.show(size))
+    }
+
+    /// A joint by the person's own name, the outlet's letter, or its id.
+    fn place(&self, joint: usize) -> String {
+        if let Some(outlet) = self.study.outlets.iter().find(|outlet| outlet.joint == joint) {
+            return format!("outlet {}", outlet.tag);
+        }
+        let joint = self.job.joints.at(joint);
+        joint.label.clone().unwrap_or_else(|| joint.id.to_string())
+    }
+
+    fn what(&self) -> String {
+        let section = self.section;
+        let state = match section.state {
+            State::Existing => "existing",
+            State::New | State::Removed => "new",
+        };
+        let origin = match section.sizing.origin {
+            Origin::Known => "as read on the pipe",
+            Origin::Fixed => "fixed by hand",
+            Origin::Found => "found by the method",
+            Origin::Unknown => "nobody has read it",
+        };
+        format!(
+            "Section {}, {state} {}, {} from {} to {}: size {}, {origin}.",
+            section.number,
+            section.material.name(),
+            self.show(section.measured),
+            self.place(section.from),
+            self.place(section.to),
+            self.size(section.sizing.size),
+        )
+    }
+
+    fn load(&self) -> String {
+        let served = &self.study.outlets[self.section.serves.clone()];
+        let mut names: Vec<String> = served
+            .iter()
+            .take(NAMED)
+            .map(|outlet| format!("{} {}", outlet.tag, outlet.name).trim().to_owned())
+            .collect();
+        if served.len() > NAMED {
+            names.push(format!("{} more", served.len() - NAMED));
+        }
+        let whose = if names.is_empty() {
+            "no outlet is downstream".to_owned()
+        } else {
+            names.join(", ")
+        };
+        let load = self.section.load;
+        format!(
+            "Load {}, {} at {}: {whose}.",
+            self.show(load.flow),
+            self.show(load.heat),
+            self.show(self.study.gas.heating_value)
+        )
+    }
+
+    fn left_out(&self) -> Option<String> {
+        let left_out = self.section.load.left_out;
+        (left_out.btuh() > 0.0).then(|| {
+            format!(
+                "{} is left out: heating and cooling do not burn together, the larger counts.",
+                self.show(left_out)
+            )
+        })
+    }
+
+    fn length(&self) -> String {
+        let design = &self.section.design;
+        let zone = &self.study.zones[self.section.zone];
+        let rule = match design.rule {
+            LengthRule::Longest => "the longest length of its zone",
+            LengthRule::Branch => "the branch length, to its own most remote outlet",
+        };
+        let way = format!("from {} to {}", self.place(zone.start), self.place(design.to));
+        format!("Design length {}: {rule}, {way}.", self.show(design.total()))
+    }
+
+    fn fittings(&self) -> Option<String> {
+        let design = &self.section.design;
+        let profile = self
+            .book
+            .profile(&self.study.profile)
+            .unwrap_or(self.book.default_profile());
+        let rule = match profile.fittings {
+            Allowance::SectionHas(least) => {
+                format!("turns, tee outlets and valves of every section that has {least} or more")
+            }
+            Allowance::Factor(factor) => format!("the measured length times {factor}"),
+            Allowance::Never => "none under this profile".to_owned(),
+        };
+        (design.fittings.eighths_of_um() != 0).then(|| {
+            format!(
+                "Of it {} is measured and {} stands for fittings: {rule}; bends of corrugated tubing beyond those in its table.",
+                self.show(design.measured),
+                self.show(design.fittings)
+            )
+        })
+    }
+
+    fn allowed_drop(&self) -> String {
+        let zone = &self.study.zones[self.section.zone];
+        let inlet = self.show(zone.inlet);
+        match zone.allowed_drop {
+            Some(drop) => format!("Allowed drop {} from {inlet}: {}.", self.show(drop), zone.drop_from),
+            None => format!("No drop is allowed from {inlet}: {}.", zone.drop_from),
+        }
+    }
+
+    fn basis(&self) -> String {
+        match &self.section.sizing.basis {
+            Basis::Table { table, row } => {
+                let printed = self.book.table(table);
+                let title = printed.map_or("", |printed| printed.title);
+                let source = printed.map_or("", |printed| printed.source.document);
+                format!(
+                    "Table {table}, {title}: row {}, the first not shorter than the design length ({source}).",
+                    self.show(*row)
+                )
+            }
+            Basis::Equation { name, length } => {
+                format!(
+                    "Computed by the {name} at {}; no published table stands behind it.",
+                    self.show(*length)
+                )
+            }
+            Basis::Nothing(reason) => format!("No published capacity: {reason}"),
+        }
+    }
+
+    fn gravity(&self) -> Option<String> {
+        let gravity = self.study.gas.specific_gravity;
+        let factor = self.book.gravity_factor(self.study.gas.fuel, gravity)?;
+        let table = matches!(self.section.sizing.basis, Basis::Table { .. });
+        let listed = factor.listed_gravity.filter(|_| table)?;
+        Some(format!(
+            "Capacities are multiplied by {:.2} for specific gravity {gravity}, as listed for {listed} ({}).",
+            factor.factor.value,
+            factor.factor.mark.letter()
+        ))
+    }
+
+    fn capacities(&self) -> Vec<String> {
+        let sizing = &self.section.sizing;
+        let line = |capacity: &SizeCapacity| {
+            let role = match (sizing.needed == Some(capacity.size), sizing.size == Some(capacity.size)) {
+                (true, true) => ": the first that is not less than the load",
+                (true, false) => ": the first that is not less than the load, not the size drawn",
+                (false, true) => ": the size drawn",
+                (false, false) => "",
+            };
+            let mark = capacity.mark;
+            let figure = self.show(capacity.flow);
+            format!(
+                "{} carries {figure} ({}, {}){role}.",
+                self.show(capacity.size),
+                mark.letter(),
+                Mark::words(mark)
+            )
+        };
+        sizing.capacities.iter().map(line).collect()
+    }
+
+    fn verdict(&self) -> String {
+        let size = self.size(self.section.sizing.size);
+        match self.section.sizing.verdict {
+            Verdict::Carries => format!("{size} is not less than the load needs."),
+            Verdict::TooSmall => {
+                format!(
+                    "{size} is too small: {} is needed.",
+                    self.size(self.section.sizing.needed)
+                )
+            }
+            Verdict::Unknown => "Whether the size carries the load cannot be said.".to_owned(),
+        }
+    }
+
+    fn physics(&self) -> String {
+        let (joints, section) = (&self.study.joints, self.section);
+        let (Some(inlet), Some(outlet)) = (joints[section.from].pressure, joints[section.to].pressure) else {
+            return "The pressure here is not known: a size on the way is missing.".to_owned();
+        };
+        let runs = || {
+            section
+                .runs
+                .iter()
+                .filter_map(|&run| self.study.runs[run].flowing.as_ref())
+        };
+        let friction: f64 = runs().map(|run| run.friction.pa()).sum();
+        let friction = self.show(PressureDrop::from_pa(friction));
+        let by = match section.material {
+            Material::Csst => "derived from the capacity table",
+            _ => "by Darcy–Weisbach with Colebrook friction and the equivalent lengths of fittings",
+        };
+        let fastest = runs()
+            .filter_map(|run| run.velocity)
+            .fold(None, |most: Option<f64>, v| Some(most.map_or(v, |m| m.max(v))));
+        let speed = fastest.map_or_else(String::new, |v| match self.units {
+            UnitSystem::Us => format!("; {:.1} ft/s", v / 0.3048),
+            UnitSystem::Metric => format!("; {v:.1} m/s"),
+        });
+        format!(
+            "At full load gas comes at {} and goes on at {}: {friction} lost by friction, {by}{speed}.",
+            self.show(inlet),
+            self.show(outlet)
+        )
+    }
+
+    fn table_notes(&self) -> Vec<String> {
+        let Basis::Table { table, .. } = self.section.sizing.basis else {
+            return Vec::new();
+        };
+        let notes = self
+            .book
+            .table(table)
+            .map(|table| table.notes.as_slice())
+            .unwrap_or_default();
+        notes
+            .iter()
+            .map(|note| format!("Note of table {table}: {note}"))
+            .collect()
+    }
 }

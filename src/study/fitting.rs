@@ -3,7 +3,8 @@
 mod words;
 
 use crate::job::{Material, State};
-use crate::units::NominalSize;
+use crate::units::{NominalSize, Show, UnitSystem};
+use std::collections::BTreeMap;
 
 /// A fitting at a joint.
 #[derive(Clone, Debug, PartialEq)]
@@ -12,7 +13,8 @@ pub struct Fitting {
     pub joint: usize,
     /// What it is.
     pub kind: FittingKind,
-    /// Sizes of its ends: elbow and coupling inlet first; tee and cross larger run, other run, outlets (ASME B16.3).
+    /// Size of every end: elbow, coupling and transition inlet first; tee and cross larger run, other run, outlets (ASME
+    /// B16.3); a bend, cap or nipple its one size. Empty when the size of any end is not known.
     pub sizes: Vec<NominalSize>,
     /// Material of the pipe that it joins; the upstream one at a transition.
     pub material: Material,
@@ -53,6 +55,37 @@ pub enum FittingKind {
     Cap,
 }
 
+impl FittingKind {
+    /// The trade's name of it, in lower case: "90° elbow".
+    pub fn name(self) -> String {
+        match self {
+            FittingKind::Elbow90 => "90° elbow",
+            FittingKind::StreetElbow90 => "90° street elbow",
+            FittingKind::Elbow45 => "45° elbow",
+            FittingKind::OddElbow(degrees) => return format!("{degrees}° turn, no stock fitting"),
+            FittingKind::Bend => "bend",
+            FittingKind::Tee => "tee",
+            FittingKind::Cross => "cross",
+            FittingKind::ManyWays(ways) => return format!("{ways} ways, no stock fitting"),
+            FittingKind::Coupling => "coupling",
+            FittingKind::ReducingCoupling => "reducing coupling",
+            FittingKind::Transition => "transition",
+            FittingKind::TrapNipple => "capped nipple",
+            FittingKind::Cap => "cap",
+        }
+        .to_owned()
+    }
+}
+
+/// Sizes of a fitting's ends as the trade writes them: one where all are alike, else each in turn, "1 × 3/4 × 1/2".
+pub fn sizes_named(sizes: &[NominalSize], units: UnitSystem) -> String {
+    match sizes {
+        [] => "size not known".to_owned(),
+        [first, rest @ ..] if rest.iter().all(|size| size == first) => first.show(units),
+        all => all.iter().map(|size| size.show(units)).collect::<Vec<_>>().join(" × "),
+    }
+}
+
 /// Like fittings together.
 #[derive(Clone, Debug, PartialEq)]
 pub struct FittingCount {
@@ -72,6 +105,20 @@ pub struct FittingCount {
 
 /// Counts like fittings together, in the order of kind, sizes, material and state.
 pub fn count(fittings: &[Fitting]) -> Vec<FittingCount> {
-    let _ = fittings;
-    Vec::new()
+    let mut counted: BTreeMap<_, Vec<usize>> = BTreeMap::new();
+    for fitting in fittings {
+        let alike = (fitting.kind, &fitting.sizes, fitting.material, fitting.state);
+        counted.entry(alike).or_default().push(fitting.joint);
+    }
+    let lines = counted
+        .into_iter()
+        .map(|((kind, sizes, material, state), joints)| FittingCount {
+            kind,
+            sizes: sizes.clone(),
+            material,
+            state,
+            count: joints.len(),
+            joints,
+        });
+    lines.collect()
 }

@@ -68,9 +68,12 @@ impl Tally {
     }
 }
 
-/// A heat rate that can be summed: one that is a number and not less than nothing.
+/// More than any house burns, Btu/h; an input beyond is a slip of the pen.
+const GREATEST: f64 = 1e12;
+
+/// A heat rate that can be summed: a number, not less than nothing, not beyond all sense.
 pub(super) fn usable(heat: HeatRate) -> Option<HeatRate> {
-    (heat.btuh().is_finite() && heat.btuh() >= 0.0).then_some(heat)
+    (0.0..=GREATEST).contains(&heat.btuh()).then_some(heat)
 }
 
 /// The input of an appliance, when a usable one is known.

@@ -9,9 +9,22 @@ use crate::job::{Device, Direction, Job, LatticePoint, State};
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) enum Way {
     /// Along a run.
-    Run(usize),
+    Run(u32),
     /// What stands on the joint: the nipple of a trap, an appliance, cap, gauge or supply on the side of a line.
     Device,
+}
+
+impl Way {
+    pub(super) const fn run(run: usize) -> Way {
+        Way::Run(run as u32)
+    }
+
+    pub(super) const fn to_run(self) -> Option<usize> {
+        match self {
+            Way::Run(run) => Some(run as usize),
+            Way::Device => None,
+        }
+    }
 }
 
 /// The fitting implied at a joint.
@@ -20,9 +33,9 @@ pub(super) enum Meeting {
     /// No run, or the end of one.
     End,
     /// Two runs in line.
-    Line([usize; 2]),
+    Line([u32; 2]),
     /// Two runs at an angle: by so many degrees the way turns, 90 for a usual elbow.
-    Turn([usize; 2], f64),
+    Turn([u32; 2], f64),
     /// Three ways: the two of the tee's run, then its outlet.
     Tee([Way; 3]),
     /// Four ways: the two of the run, then the two outlets.
@@ -55,20 +68,26 @@ pub(super) fn at(job: &Job, network: &Network, joint: usize) -> Meeting {
     match (three, count, own) {
         ([Some(a), Some(b), _], 2, None) => {
             let [from, to] = [a, b].map(|run| direction(job, network, joint, run));
+            let runs = [a as u32, b as u32];
             match from.angle_to(to).map(|between| 180.0 - between) {
-                Some(turn) if turn > SAME => Meeting::Turn([a, b], turn),
-                _ => Meeting::Line([a, b]),
+                Some(turn) if turn > SAME => Meeting::Turn(runs, turn),
+                _ => Meeting::Line(runs),
             }
         }
         (_, 0, _) => Meeting::End,
         (_, 1, own) if own != Some(OwnWay::Always) => Meeting::End,
         _ => {
-            let mut list: Vec<(Way, Option<Direction>)> =
-                ways.map(|run| (Way::Run(run), Some(direction(job, network, joint, run)))).collect();
+            let mut list: Vec<(Way, Option<Direction>)> = ways
+                .map(|run| (Way::run(run), Some(direction(job, network, joint, run))))
+                .collect();
             if let Some(own) = own {
                 let down = matches!(own, OwnWay::Always).then_some(Direction::new(0, 0, -1));
                 // Gas enters at the supply; everywhere else the device is one way out.
-                let place = if feed.is_none() && matches!(device, Some(Device::Supply(_))) { 0 } else { list.len() };
+                let place = if feed.is_none() && matches!(device, Some(Device::Supply(_))) {
+                    0
+                } else {
+                    list.len()
+                };
                 list.insert(place, (Way::Device, down));
             }
             many(&list)
@@ -116,7 +135,11 @@ fn many(ways: &[(Way, Option<Direction>)]) -> Meeting {
         }
     }
     let first = [ways[run.0].0, ways[run.1].0];
-    let mut others = ways.iter().enumerate().filter(|(at, _)| *at != run.0 && *at != run.1).map(|(_, way)| way.0);
+    let mut others = ways
+        .iter()
+        .enumerate()
+        .filter(|(at, _)| *at != run.0 && *at != run.1)
+        .map(|(_, way)| way.0);
     match (ways.len(), others.next(), others.next()) {
         (2, ..) => Meeting::Tee([first[0], first[1], Way::Device]),
         (3, Some(outlet), None) => Meeting::Tee([first[0], first[1], outlet]),

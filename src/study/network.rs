@@ -104,7 +104,8 @@ impl Network {
     /// Walks the tree, without recursion: a job may be one chain of ten thousand runs. Gives which joints were reached.
     fn flow(&mut self, job: &Job) -> Vec<bool> {
         let mut reached = vec![false; self.feed.len()];
-        let mut waiting: Vec<(usize, Option<(usize, usize)>)> = self.supply.map(|joint| (joint, None)).into_iter().collect();
+        let mut waiting: Vec<(usize, Option<(usize, usize)>)> =
+            self.supply.map(|joint| (joint, None)).into_iter().collect();
         while let Some((joint, from)) = waiting.pop() {
             if std::mem::replace(&mut reached[joint], true) {
                 continue;
@@ -138,11 +139,20 @@ mod tests {
         let mut job = Job::default();
         let last = runs.iter().flat_map(|run| [run.0, run.1]).max().unwrap_or(1);
         for id in 1..=last {
-            job.joints.insert(Joint { id: JointId(id), ..Joint::default() });
+            job.joints.insert(Joint {
+                id: JointId(id),
+                ..Joint::default()
+            });
         }
         for (at, &(from, to, state)) in runs.iter().enumerate() {
             let id = RunId(at as u32 + 1);
-            job.runs.insert(Run { id, from: JointId(from), to: JointId(to), state, ..Run::default() });
+            job.runs.insert(Run {
+                id,
+                from: JointId(from),
+                to: JointId(to),
+                state,
+                ..Run::default()
+            });
         }
         feed(&mut job, 1);
         job
@@ -150,7 +160,11 @@ mod tests {
 
     fn feed(job: &mut Job, joint: u32) {
         let pressure = GaugePressure::from_inches_wc(7.0);
-        let supply = Device::Supply(Supply { pressure, meter: None, regulator: None });
+        let supply = Device::Supply(Supply {
+            pressure,
+            meter: None,
+            regulator: None,
+        });
         if let Some(joint) = job.joints.get_mut(JointId(joint)) {
             joint.placed = Some(Placed::new(supply));
         }
@@ -177,8 +191,12 @@ mod tests {
 
     #[test]
     fn a_ring_is_opened_and_told() {
-        let network =
-            Network::trace(&job(&[(1, 2, State::New), (2, 3, State::New), (3, 4, State::New), (4, 2, State::New)]));
+        let network = Network::trace(&job(&[
+            (1, 2, State::New),
+            (2, 3, State::New),
+            (3, 4, State::New),
+            (4, 2, State::New),
+        ]));
         assert_eq!(network.order.len(), 4);
         assert_eq!(network.loop_runs, [3]);
         let to_itself = Network::trace(&job(&[(1, 2, State::New), (2, 2, State::New)]));
@@ -204,7 +222,12 @@ mod tests {
     #[test]
     fn a_run_with_a_joint_that_is_not_there_is_unreached() {
         let mut job = job(&[(1, 2, State::New)]);
-        job.runs.insert(Run { id: RunId(7), from: JointId(2), to: JointId(99), ..Run::default() });
+        job.runs.insert(Run {
+            id: RunId(7),
+            from: JointId(2),
+            to: JointId(99),
+            ..Run::default()
+        });
         assert_eq!(Network::trace(&job).unreached, [1]);
         assert!(Network::trace(&Job::default()).order.is_empty());
     }

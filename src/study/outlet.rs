@@ -1,6 +1,7 @@
 //! Ends where an appliance connects, now or later.
 
-use super::{Network, load};
+use super::march::March;
+use super::{Network, Zone, load};
 use crate::job::{Device, Job};
 use crate::units::{Flow, GaugePressure, HeatRate, HeatingValue, Length, PressureDrop};
 
@@ -33,6 +34,18 @@ pub struct Outlet {
     pub unrated: usize,
 }
 
+impl Outlet {
+    /// Enters what the march found.
+    pub(super) fn measure(&mut self, zones: &[Zone], zone: Option<usize>, march: &March) {
+        self.pressure = march.pressure[self.joint];
+        self.unrated = march.unrated[self.joint];
+        let start = zone.and_then(|zone| march.pressure[zones[zone].start]);
+        self.zone_drop = start.zip(self.pressure).map(|(start, end)| start - end);
+        let least = self.least.filter(|least| least.pa().is_finite());
+        self.margin = self.pressure.zip(least).map(|(found, least)| found - least);
+    }
+}
+
 /// What stands at an outlet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum OutletKind {
@@ -58,7 +71,9 @@ pub(super) fn all(job: &Job, network: &Network, distance: &[Length], value: Heat
         let joint = job.joints.at(at);
         let Some(kind) = kind(joint.device()) else { continue };
         let (name, heat, least) = match joint.device() {
-            Some(Device::Appliance(appliance)) => (appliance.name.clone(), load::input(appliance), appliance.least_inlet),
+            Some(Device::Appliance(appliance)) => {
+                (appliance.name.clone(), load::input(appliance), appliance.least_inlet)
+            }
             Some(Device::Cap(cap)) => (joint.label.clone().unwrap_or_default(), cap.future_input, None),
             _ => continue,
         };

@@ -1,8 +1,10 @@
-//! Pressure along the pipe at full load: physics, beside the code answer.
+//! The gas, and how it flows in a run at full load.
 
-use crate::codebook::Mark;
+use crate::codebook::{Codebook, Mark, Marked};
+use crate::gas::{FlowingGas, Temperature, Viscosity};
 use crate::job::{Fuel, Gas};
 use crate::units::{Flow, HeatingValue, Length, PressureDrop};
+use std::ops::RangeInclusive;
 
 /// The fuel as the study takes it.
 #[derive(Clone, Debug)]
@@ -20,18 +22,46 @@ pub struct GasFacts {
 }
 
 impl GasFacts {
-    pub(super) fn of(gas: &Gas) -> GasFacts {
+    pub(super) fn of(gas: &Gas, book: &Codebook) -> GasFacts {
+        let facts = book.fuel(gas.fuel);
+        let (gravity, heat) = last_resort(gas.fuel);
+        let gravity = facts.map_or(Marked::new(gravity, Mark::Memory), |facts| facts.specific_gravity);
+        let heating = facts.map_or(Marked::new(heat, Mark::Memory), |facts| facts.heating_value);
+        let own_gravity = gas.specific_gravity.filter(|gravity| GRAVITIES.contains(gravity));
+        let own_heating = gas.heating_value.filter(|value| HEATS.contains(&value.btu_per_ft3()));
         GasFacts {
             fuel: gas.fuel,
-            specific_gravity: 0.6,
-            heating_value: HeatingValue::from_btu_per_ft3(1000.0),
-            gravity_mark: Some(Mark::Found),
-            heating_mark: Some(Mark::Found),
+            specific_gravity: own_gravity.unwrap_or(gravity.value),
+            heating_value: own_heating.unwrap_or(heating.value),
+            gravity_mark: own_gravity.is_none().then_some(gravity.mark),
+            heating_mark: own_heating.is_none().then_some(heating.mark),
         }
+    }
+
+    /// The gas in the flow equations, at 60 °F.
+    pub(super) fn flowing(&self) -> FlowingGas {
+        let viscosity = match self.fuel {
+            Fuel::Natural => Viscosity::NATURAL_GAS,
+            Fuel::Propane => Viscosity::PROPANE,
+        };
+        FlowingGas::new(self.specific_gravity, viscosity, Temperature::STANDARD)
     }
 }
 
-/// What flows in a run.
+/// Specific gravities that a fuel gas can have: hydrogen to heavier than butane. Another one typed is not used.
+const GRAVITIES: RangeInclusive<f64> = 0.05..=3.0;
+/// Heating values that a fuel gas can have, Btu/ft³. Another one typed is not used.
+const HEATS: RangeInclusive<f64> = 100.0..=5000.0;
+
+/// For a codebook without fuels, which a test rules out.
+const fn last_resort(fuel: Fuel) -> (f64, HeatingValue) {
+    match fuel {
+        Fuel::Natural => (0.60, HeatingValue::from_btu_per_ft3(1000.0)),
+        Fuel::Propane => (1.50, HeatingValue::from_btu_per_ft3(2490.0)),
+    }
+}
+
+/// What flows in a run at full load: physics, beside the code answer.
 #[derive(Clone, Copy, Debug)]
 pub struct Flowing {
     /// Flow at full load.
@@ -40,7 +70,7 @@ pub struct Flowing {
     pub equivalent: Length,
     /// Loss by friction along pipe and fittings.
     pub friction: PressureDrop,
-    /// Loss in rated devices at the downstream joint.
+    /// Loss in a rated device at the downstream joint; one whose loss is not known counts as none.
     pub devices: PressureDrop,
     /// Loss (positive) or gain (negative) from the difference of height.
     pub elevation: PressureDrop,

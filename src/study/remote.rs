@@ -30,7 +30,11 @@ impl Ends {
     /// Finds the ends by `length`, for each joint how far it is from the point of delivery.
     pub(super) fn find(job: &Job, network: &Network, length: &[Length]) -> Ends {
         let none = vec![Best::default(); job.joints.len()];
-        let mut ends = Ends { outlet: none.clone(), other: none, regulator: vec![false; job.joints.len()] };
+        let mut ends = Ends {
+            outlet: none.clone(),
+            other: none,
+            regulator: vec![false; job.joints.len()],
+        };
         for &joint in network.order.iter().rev() {
             let here = Best(Some((length[joint], joint)));
             let device = job.joints.at(joint).device();
@@ -38,7 +42,9 @@ impl Ends {
                 ends.outlet[joint].or_farther(here);
             }
             ends.other[joint].or_farther(here);
-            let Some(upstream) = network.upstream(joint) else { continue };
+            let Some(upstream) = network.upstream(joint) else {
+                continue;
+            };
             ends.regulator[joint] = matches!(device, Some(Device::Regulator(_)));
             let (outlet, other) = match ends.regulator[joint] {
                 true => (here, here),

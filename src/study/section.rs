@@ -97,7 +97,16 @@ pub(super) fn lay(job: &Job, network: &Network, lengths: &[Length]) -> (Vec<Stre
         let section = on.unwrap_or(sections.len());
         if on.is_none() {
             let measured = Length::ZERO;
-            sections.push(Stretch { from, to: joint, runs: Vec::new(), fed_by, material, state, given, measured });
+            sections.push(Stretch {
+                from,
+                to: joint,
+                runs: Vec::new(),
+                fed_by,
+                material,
+                state,
+                given,
+                measured,
+            });
         }
         of_run[at] = Some(section);
         let section = &mut sections[section];
@@ -114,6 +123,8 @@ fn parts(job: &Job, network: &Network, joint: usize) -> bool {
     if matches!(device, Some(Device::Regulator(_) | Device::Supply(_))) || outlet::kind(device).is_some() {
         return true;
     }
-    let standing = network.legs(joint).filter(|&run| job.runs.at(run).state != State::Removed);
+    let standing = network
+        .legs(joint)
+        .filter(|&run| job.runs.at(run).state != State::Removed);
     standing.count() > 2
 }

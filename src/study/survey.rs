@@ -24,8 +24,6 @@ pub(super) struct Survey<'a> {
     pub(super) zones: Vec<Zone>,
     /// For each joint the zone of the run that feeds it.
     pub(super) zone_before: Vec<Option<usize>>,
-    /// For each joint the zone of the runs by which gas leaves it.
-    pub(super) zone_behind: Vec<Option<usize>>,
     pub(super) outlets: Vec<Outlet>,
     /// For each joint the first of the outlets at it and downstream, and how many there are.
     pub(super) served: Vec<(usize, usize)>,
@@ -38,7 +36,11 @@ impl<'a> Survey<'a> {
     pub(super) fn of(job: &'a Job, book: &'a Codebook, profile: &'a Profile) -> Survey<'a> {
         let gas = GasFacts::of(&job.gas, book);
         let network = Network::trace(job);
-        let lengths: Vec<Length> = job.runs.iter().map(|run| job.true_length(run).max(Length::ZERO)).collect();
+        let lengths: Vec<Length> = job
+            .runs
+            .iter()
+            .map(|run| job.true_length(run).max(Length::ZERO))
+            .collect();
         let distance = distances(&network, &lengths);
         let elevation = elevations(job, &network, &lengths);
         let loads = load::at_joints(job, &network, gas.heating_value);
@@ -59,7 +61,6 @@ impl<'a> Survey<'a> {
             loads,
             zones: zones.zones,
             zone_before: zones.before,
-            zone_behind: zones.behind,
             outlets,
             served,
             stretches,
@@ -90,9 +91,15 @@ fn elevations(job: &Job, network: &Network, lengths: &[Length]) -> Vec<Length> {
     let drawn = |joint: usize| job.settings.datum + step.times(f64::from(job.joints.at(joint).at.up));
     let mut elevation: Vec<Length> = (0..job.joints.len()).map(drawn).collect();
     for &joint in &network.order {
-        let (Some(run), Some(upstream)) = (network.feed[joint], network.upstream(joint)) else { continue };
+        let (Some(run), Some(upstream)) = (network.feed[joint], network.upstream(joint)) else {
+            continue;
+        };
         let way = job.joints.at(joint).at - job.joints.at(upstream).at;
-        let rise = if way.up == 0 { 0.0 } else { f64::from(way.up) / way.steps() };
+        let rise = if way.up == 0 {
+            0.0
+        } else {
+            f64::from(way.up) / way.steps()
+        };
         elevation[joint] = elevation[upstream] + lengths[run].times(rise);
     }
     elevation

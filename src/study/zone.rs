@@ -35,8 +35,6 @@ pub(super) struct Zones {
     pub(super) zones: Vec<Zone>,
     /// For each joint the zone of the run that feeds it; at the point of delivery its own.
     pub(super) before: Vec<Option<usize>>,
-    /// For each joint the zone of the runs by which gas leaves it.
-    pub(super) behind: Vec<Option<usize>>,
 }
 
 /// Finds the zones; their most remote outlets are left open.
@@ -44,22 +42,29 @@ pub(super) fn all(job: &Job, profile: &Profile, gas: &GasFacts, network: &Networ
     let mut zones = Zones {
         zones: Vec::new(),
         before: vec![None; job.joints.len()],
-        behind: vec![None; job.joints.len()],
     };
+    // For each joint the zone of the runs by which gas leaves it.
+    let mut behind = vec![None; job.joints.len()];
     for &joint in &network.order {
-        let before = network.upstream(joint).and_then(|upstream| zones.behind[upstream]);
+        let before = network.upstream(joint).and_then(|upstream| behind[upstream]);
         let starts = match (before, job.joints.at(joint).device()) {
-            (None, Some(Device::Supply(supply))) => Some((supply.pressure, job.settings.allowed_drop, "set in the job")),
+            (None, Some(Device::Supply(supply))) => {
+                Some((supply.pressure, job.settings.allowed_drop, "set in the job"))
+            }
             (Some(_), Some(Device::Regulator(regulator))) => {
                 Some((regulator.outlet, regulator.allowed_drop, "set at the regulator"))
             }
             _ => None,
         };
         zones.before[joint] = before;
-        zones.behind[joint] = before;
+        behind[joint] = before;
         if let Some((inlet, set, words)) = starts {
             let own = zones.zones.len();
-            let inlet = if inlet.pa().is_finite() { inlet } else { GaugePressure::from_pa(0.0) };
+            let inlet = if inlet.pa().is_finite() {
+                inlet
+            } else {
+                GaugePressure::from_pa(0.0)
+            };
             let (allowed_drop, drop_from) = match set.filter(usable) {
                 Some(drop) => (Some(drop), words.to_owned()),
                 None => from_profile(job, profile, gas.fuel, inlet),
@@ -74,7 +79,7 @@ pub(super) fn all(job: &Job, profile: &Profile, gas: &GasFacts, network: &Networ
                 farthest: None,
                 longest: Length::ZERO,
             });
-            zones.behind[joint] = Some(own);
+            behind[joint] = Some(own);
             zones.before[joint] = before.or(Some(own));
         }
     }
@@ -94,10 +99,17 @@ fn from_profile(job: &Job, profile: &Profile, fuel: Fuel, inlet: GaugePressure) 
     };
     match profile.allowed_drop(fuel, inlet).filter(|drop| usable(&drop.value)) {
         Some(drop) => {
-            let words = format!("profile {} for {fuel_name} at {pressure} ({})", profile.name, drop.mark.words());
+            let words = format!(
+                "profile {} for {fuel_name} at {pressure} ({})",
+                profile.name,
+                drop.mark.words()
+            );
             (Some(drop.value), words)
         }
-        None => (None, format!("the profile {} sets none for {fuel_name} at {pressure}", profile.name)),
+        None => (
+            None,
+            format!("the profile {} sets none for {fuel_name} at {pressure}", profile.name),
+        ),
     }
 }
 

@@ -1,0 +1,367 @@
+//! What tells how much each size carries: a row of a published table, an equation, or nothing.
+
+use super::Basis;
+use super::survey::Survey;
+use crate::codebook::{CapacityTable, Cell, Equation, Equations, GravityFactor, Law, Mark, PipeKind, Row, TableChoice};
+use crate::gas::{
+    CodeFactors, FlowingGas, LaminarBranch, Pipe, Roughness, Temperature, Viscosity, air_pressure, capacity,
+    high_pressure, low_pressure,
+};
+use crate::job::Material;
+use crate::units::{
+    AbsolutePressure, Flow, GaugePressure, InsideDiameter, Length, NominalSize, PressureDrop, Show, UnitSystem,
+};
+
+/// The sizes of one material in one zone, and where their capacities stand.
+pub(super) enum Carriers<'a> {
+    /// In a published table.
+    Table {
+        choice: TableChoice<'a>,
+        factor: GravityFactor,
+        /// What goes on past the last row, where profile and table let an equation do so.
+        beyond: Option<ByEquation>,
+    },
+    /// In an equation.
+    Equation(ByEquation),
+    /// Nowhere.
+    Nothing(String),
+}
+
+/// An equation with everything but the length.
+pub(super) struct ByEquation {
+    law: By,
+    sizes: Vec<(NominalSize, InsideDiameter, Mark)>,
+}
+
+enum By {
+    LowPressure {
+        drop: PressureDrop,
+        gas: CodeFactors,
+    },
+    HighPressure {
+        inlet: GaugePressure,
+        drop: PressureDrop,
+        gas: CodeFactors,
+    },
+    Darcy {
+        inlet: GaugePressure,
+        drop: PressureDrop,
+        gas: FlowingGas,
+        air: AbsolutePressure,
+        roughness: Roughness,
+    },
+}
+
+/// Capacities at one length.
+pub(super) enum Carrier<'c, 'a> {
+    Row {
+        table: &'a CapacityTable,
+        row: Row,
+        factor: f64,
+        mark: Mark,
+        remark: Option<&'c str>,
+        survey: &'c Survey<'a>,
+    },
+    Equation {
+        equation: &'c ByEquation,
+        length: Length,
+    },
+    Nothing(String),
+}
+
+/// A capacity, with what must be said beside it.
+pub(super) struct Carried {
+    pub(super) flow: Flow,
+    pub(super) mark: Mark,
+    pub(super) remark: Option<&'static str>,
+}
+
+/// Above this an equation of the codes takes its high-pressure form, psig.
+const HIGH_PRESSURE_FROM: f64 = 1.5;
+
+impl<'a> Carriers<'a> {
+    /// What tells the capacities of a material in a zone.
+    pub(super) fn of(survey: &Survey<'a>, zone: usize, material: Material) -> Carriers<'a> {
+        let (zone, kind) = (&survey.zones[zone], PipeKind::of(material));
+        let Some(allowed) = zone.allowed_drop else {
+            return Carriers::Nothing(format!("No allowed drop: {}.", zone.drop_from));
+        };
+        let computed = |law| ByEquation::new(survey, material, law);
+        let always = survey.profile.equations == Equations::Always && kind != PipeKind::Csst;
+        if always {
+            return Carriers::Equation(computed(By::profile(survey, material, zone.inlet, allowed)));
+        }
+        let may = survey.profile.equations != Equations::Never && kind != PipeKind::Csst;
+        let gravity = survey.gas.specific_gravity;
+        match survey.book.table_for(survey.gas.fuel, kind, zone.inlet, allowed) {
+            Ok(choice) => match survey.book.gravity_factor(survey.gas.fuel, gravity) {
+                Some(factor) => {
+                    let gas = factors(survey);
+                    let beyond = match choice.table.law {
+                        _ if !may => None,
+                        Law::LowPressure => Some(By::LowPressure {
+                            drop: choice.table.drop,
+                            gas,
+                        }),
+                        Law::HighPressure(inlet) => Some(By::HighPressure {
+                            inlet,
+                            drop: choice.table.drop,
+                            gas,
+                        }),
+                        Law::NoEquation => None,
+                    };
+                    Carriers::Table {
+                        beyond: beyond.map(computed),
+                        choice,
+                        factor,
+                    }
+                }
+                None if may => Carriers::Equation(computed(By::profile(survey, material, zone.inlet, allowed))),
+                None => Carriers::Nothing(format!(
+                    "Specific gravity {gravity} is beyond the published multipliers: table {} does not serve.",
+                    choice.table.id
+                )),
+            },
+            Err(_) if may => Carriers::Equation(computed(By::profile(survey, material, zone.inlet, allowed))),
+            Err(reason) => Carriers::Nothing(sentence(&reason.0)),
+        }
+    }
+
+    /// What tells them at a length.
+    pub(super) fn at<'c>(&'c self, survey: &'c Survey<'a>, length: Length) -> Carrier<'c, 'a> {
+        match self {
+            Carriers::Table { choice, factor, beyond } => match (choice.table.row_for(length), beyond) {
+                (Some(row), _) => Carrier::Row {
+                    table: choice.table,
+                    row,
+                    factor: factor.factor.value,
+                    mark: factor.factor.mark,
+                    remark: choice.remark.as_deref(),
+                    survey,
+                },
+                (None, Some(equation)) => Carrier::Equation { equation, length },
+                (None, None) => Carrier::Nothing(past_the_table(survey, choice.table, length)),
+            },
+            Carriers::Equation(equation) => Carrier::Equation { equation, length },
+            Carriers::Nothing(reason) => Carrier::Nothing(reason.clone()),
+        }
+    }
+}
+
+fn past_the_table(survey: &Survey, table: &CapacityTable, length: Length) -> String {
+    let units = survey.job.settings.units;
+    let why = match table.law {
+        Law::NoEquation => "no equation stands behind it",
+        Law::LowPressure | Law::HighPressure(_) => "the profile lets no equation go on",
+    };
+    format!(
+        "The design length {} is past the last row of table {} ({}), and {why}.",
+        length.show(units),
+        table.id,
+        table.last_length().show(units)
+    )
+}
+
+/// A reason as a sentence.
+fn sentence(reason: &str) -> String {
+    let mut letters = reason.chars();
+    let first: String = letters.next().into_iter().flat_map(char::to_uppercase).collect();
+    let stop = if reason.ends_with('.') { "" } else { "." };
+    format!("{first}{}{stop}", letters.as_str())
+}
+
+/// The job's gas in the code equations: as published, or by its own specific gravity where the person gave one.
+fn factors(survey: &Survey) -> CodeFactors {
+    let usual = match survey.gas.fuel {
+        crate::job::Fuel::Natural => CodeFactors::NATURAL_GAS,
+        crate::job::Fuel::Propane => CodeFactors::PROPANE,
+    };
+    match (survey.gas.gravity_mark, survey.book.fuel(survey.gas.fuel)) {
+        (None, Some(facts)) => {
+            let viscosity = Viscosity::from_centipoise(facts.viscosity_cp.value);
+            usual.with_gas(survey.gas.specific_gravity, viscosity, Temperature::from_rankine(520.0))
+        }
+        (_, Some(facts)) => CodeFactors {
+            cr: facts.cr.value,
+            y: facts.y.value,
+        },
+        (_, None) => usual,
+    }
+}
+
+/// The roughness of a material; corrugated tubing has none that is known.
+pub(super) fn roughness(material: Material) -> Option<Roughness> {
+    match material {
+        Material::Steel40 => Some(Roughness::STEEL),
+        Material::CopperK | Material::CopperL => Some(Roughness::COPPER),
+        Material::Pe => Some(Roughness::POLYETHYLENE),
+        Material::Csst => None,
+    }
+}
+
+impl By {
+    /// The equation that the profile names.
+    fn profile(survey: &Survey, material: Material, inlet: GaugePressure, drop: PressureDrop) -> By {
+        match survey.profile.equation {
+            Equation::FuelGasCode if inlet.psi() < HIGH_PRESSURE_FROM => By::LowPressure {
+                drop,
+                gas: factors(survey),
+            },
+            Equation::FuelGasCode => By::HighPressure {
+                inlet,
+                drop,
+                gas: factors(survey),
+            },
+            Equation::DarcyColebrook => By::Darcy {
+                inlet,
+                drop,
+                gas: survey.gas.flowing(),
+                air: air_pressure(survey.job.settings.altitude.unwrap_or_default()),
+                roughness: roughness(material).unwrap_or(Roughness::STEEL),
+            },
+        }
+    }
+
+    const fn name(&self) -> &'static str {
+        match self {
+            By::LowPressure { .. } => "low-pressure equation of the fuel gas codes (IFGC A.4)",
+            By::HighPressure { .. } => "high-pressure equation of the fuel gas codes (IFGC A.4)",
+            By::Darcy { .. } => "Darcy–Weisbach with Colebrook friction",
+        }
+    }
+}
+
+impl ByEquation {
+    fn new(survey: &Survey, material: Material, law: By) -> ByEquation {
+        let metric = survey.job.settings.units == UnitSystem::Metric;
+        let sizes = survey.book.sizes(material).iter().filter_map(|pipe| {
+            let bore = pipe.inside?;
+            // A drawing in metric units names sizes by DN.
+            (!metric || pipe.size.dn().is_some()).then_some((pipe.size, bore.value, bore.mark.max(Mark::Computed)))
+        });
+        ByEquation {
+            law,
+            sizes: sizes.collect(),
+        }
+    }
+
+    fn flow(&self, bore: InsideDiameter, length: Length) -> Flow {
+        // Under a foot an equation has no meaning, and none must be divided by nothing.
+        let length = length.max(Length::from_feet(1.0));
+        match &self.law {
+            By::LowPressure { drop, gas } => low_pressure::flow(bore, *drop, length, *gas),
+            By::HighPressure { inlet, drop, gas } => high_pressure::flow(bore, *inlet, *drop, length, *gas),
+            By::Darcy {
+                inlet,
+                drop,
+                gas,
+                air,
+                roughness,
+            } => {
+                let pipe = Pipe {
+                    bore,
+                    roughness: *roughness,
+                    length,
+                };
+                capacity(pipe, gas, *inlet, *drop, *air, LaminarBranch::WithLaminar)
+            }
+        }
+    }
+}
+
+impl Carrier<'_, '_> {
+    /// What the capacities are taken from.
+    pub(super) fn basis(&self) -> Basis {
+        match self {
+            Carrier::Row { table, row, .. } => Basis::Table {
+                table: table.id,
+                row: table.length(*row),
+            },
+            Carrier::Equation { equation, length } => Basis::Equation {
+                name: equation.law.name(),
+                length: *length,
+            },
+            Carrier::Nothing(reason) => Basis::Nothing(reason.clone()),
+        }
+    }
+
+    /// What must be said of every figure.
+    pub(super) fn remark(&self) -> Option<&str> {
+        match self {
+            Carrier::Row { remark, .. } => *remark,
+            Carrier::Equation { .. } | Carrier::Nothing(_) => None,
+        }
+    }
+
+    /// The sizes, small to large.
+    pub(super) fn sizes(&self) -> Vec<NominalSize> {
+        match self {
+            Carrier::Row { table, .. } => table.sizes().to_vec(),
+            Carrier::Equation { equation, .. } => equation.sizes.iter().map(|size| size.0).collect(),
+            Carrier::Nothing(_) => Vec::new(),
+        }
+    }
+
+    /// What a size carries; `None` where nothing is published.
+    pub(super) fn capacity(&self, size: NominalSize) -> Option<Carried> {
+        match self {
+            Carrier::Row { table, row, .. } => self.of_cell(table.cell(*row, table.column(size)?)?),
+            Carrier::Equation { equation, length } => {
+                let at = equation.sizes.binary_search_by_key(&size, |size| size.0).ok()?;
+                let (_, bore, mark) = equation.sizes[at];
+                Some(Carried {
+                    flow: equation.flow(bore, *length),
+                    mark,
+                    remark: None,
+                })
+            }
+            Carrier::Nothing(_) => None,
+        }
+    }
+
+    fn of_cell(&self, cell: &Cell) -> Option<Carried> {
+        let Carrier::Row {
+            factor, mark, survey, ..
+        } = self
+        else {
+            return None;
+        };
+        let capacity = cell.capacity.times(*factor).flow(survey.gas.heating_value);
+        let mark = if *factor == 1.0 {
+            cell.mark
+        } else {
+            cell.mark.max(*mark)
+        };
+        Some(Carried {
+            flow: capacity,
+            mark,
+            remark: cell.remark,
+        })
+    }
+
+    /// The first size whose capacity is not less than the load.
+    pub(super) fn least(&self, load: Flow) -> Option<NominalSize> {
+        match self {
+            Carrier::Row { table, row, .. } => {
+                let mut cells = table.along(*row);
+                let carries = |cell: Option<&Cell>| {
+                    cell.and_then(|cell| self.of_cell(cell))
+                        .is_some_and(|found| carries(found.flow, load))
+                };
+                cells.find(|(_, cell)| carries(*cell)).map(|(size, _)| size)
+            }
+            Carrier::Equation { equation, length } => {
+                let mut sizes = equation.sizes.iter();
+                sizes
+                    .find(|(_, bore, _)| carries(equation.flow(*bore, *length), load))
+                    .map(|size| size.0)
+            }
+            Carrier::Nothing(_) => None,
+        }
+    }
+}
+
+/// Whether a capacity is not less than a load; sums of inputs may be off in the last figures of the computer.
+pub(super) fn carries(capacity: Flow, load: Flow) -> bool {
+    capacity.cfh() * (1.0 + 1e-9) >= load.cfh()
+}

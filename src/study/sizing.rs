@@ -1,0 +1,269 @@
+//! Sizes every section.
+//!
+//! Fittings lengthen the way and the longer way may want larger pipe, whose fittings are longer: rounds are made until
+//! nothing changes. Lengths and sizes only grow from round to round.
+
+use super::carrier::{Carrier, Carriers, carries};
+use super::obstacle::{Bores, Obstacles};
+use super::section::Stretch;
+use super::survey::Survey;
+use super::{DesignLength, Ends, LengthRule, Origin, Section, SizeCapacity, Sizing, Verdict};
+use crate::codebook::Allowance;
+use crate::job::{Material, Method, State};
+use crate::units::{Length, NominalSize, Show};
+
+/// Rounds after which sizes that still change are taken as they are. Each round that changes anything makes a section
+/// one size larger at least; in practice two rounds do.
+const ROUNDS: usize = 12;
+
+/// The sections with their lengths and sizes.
+pub(super) fn all(survey: &Survey, obstacles: &Obstacles) -> Vec<Section> {
+    let mut carriers: Vec<Option<Carriers>> = Vec::new();
+    carriers.resize_with(survey.zones.len() * Material::ALL.len(), || None);
+    for stretch in &survey.stretches {
+        if let Some(zone) = survey.zone_of(stretch) {
+            let place = place(zone, stretch.material);
+            if carriers[place].is_none() {
+                carriers[place] = Some(Carriers::of(survey, zone, stretch.material));
+            }
+        }
+    }
+    let carrier = |stretch: &Stretch, length: Length| match survey.zone_of(stretch) {
+        Some(zone) => match &carriers[place(zone, stretch.material)] {
+            Some(carriers) => carriers.at(survey, length),
+            None => Carrier::Nothing(String::new()),
+        },
+        None => Carrier::Nothing(String::new()),
+    };
+
+    let mut sizes: Vec<Option<NominalSize>> = survey.stretches.iter().map(|stretch| stretch.given).collect();
+    let mut designs = designs(survey, obstacles, &sizes);
+    for round in 0..ROUNDS {
+        let mut changed = false;
+        for ((stretch, size), design) in survey.stretches.iter().zip(&mut sizes).zip(&designs) {
+            if stretch.given.is_none() {
+                let found = drawn(
+                    survey,
+                    stretch,
+                    least(survey, stretch, &carrier(stretch, design.total())),
+                );
+                let grown = found.max(*size);
+                changed |= grown != *size;
+                *size = grown;
+            }
+        }
+        if !changed && round > 0 {
+            break;
+        }
+        let longer = self::designs(survey, obstacles, &sizes);
+        if designs.iter().zip(&longer).all(|(old, new)| old.total() == new.total()) {
+            break;
+        }
+        designs = longer;
+    }
+
+    let sized = survey.stretches.iter().zip(designs).enumerate();
+    sized
+        .map(|(at, (stretch, design))| {
+            let sizing = judge(survey, stretch, &carrier(stretch, design.total()), sizes[at]);
+            let (first, count) = survey.served[stretch.to];
+            Section {
+                number: at + 1,
+                from: stretch.from,
+                to: stretch.to,
+                runs: stretch.runs.clone(),
+                fed_by: stretch.fed_by,
+                zone: survey.zone_of(stretch).unwrap_or_default(),
+                material: stretch.material,
+                state: stretch.state,
+                measured: stretch.measured,
+                load: survey.loads[stretch.to],
+                serves: first..first + count,
+                design,
+                sizing,
+            }
+        })
+        .collect()
+}
+
+const fn place(zone: usize, material: Material) -> usize {
+    zone * Material::ALL.len() + material as usize
+}
+
+/// The length that sizes each section, fittings at the sizes found so far.
+fn designs(survey: &Survey, obstacles: &Obstacles, sizes: &[Option<NominalSize>]) -> Vec<DesignLength> {
+    let bores = Bores::new(survey, sizes);
+    let mut added = Vec::with_capacity(survey.stretches.len());
+    for (section, stretch) in survey.stretches.iter().enumerate() {
+        let before = stretch.fed_by.map_or(Length::ZERO, |before: usize| added[before]);
+        added.push(before + obstacles.added(survey, &bores, section));
+    }
+    // For each joint the way from the point of delivery with all that is added on it.
+    let factor = match survey.profile.fittings {
+        Allowance::Factor(factor) => factor.max(1.0),
+        Allowance::Never | Allowance::SectionHas(_) => 1.0,
+    };
+    let mut way: Vec<Length> = survey.distance.iter().map(|distance| distance.times(factor)).collect();
+    for &joint in &survey.network.order {
+        if let Some(section) = survey.network.feed[joint].and_then(|run| survey.section_of[run]) {
+            way[joint] += added[section];
+        }
+    }
+    let ends = Ends::find(survey.job, &survey.network, &way);
+    let design = |stretch: &Stretch| {
+        let zone = survey.zone_of(stretch).map(|zone| &survey.zones[zone]);
+        let start = zone.map_or(stretch.from, |zone| zone.start);
+        let farthest = ends.behind(start).unwrap_or(stretch.to);
+        let to = match zone.map(|zone| zone.method) {
+            Some(Method::LongestLength) => farthest,
+            Some(Method::BranchLength) | None => ends.before(stretch.to),
+        };
+        let measured = survey.distance[to] - survey.distance[start];
+        DesignLength {
+            rule: if to == farthest {
+                LengthRule::Longest
+            } else {
+                LengthRule::Branch
+            },
+            to,
+            measured,
+            fittings: way[to] - way[start] - measured,
+        }
+    };
+    survey.stretches.iter().map(design).collect()
+}
+
+/// The least size that the method finds; none without a load.
+fn least(survey: &Survey, stretch: &Stretch, carrier: &Carrier) -> Option<NominalSize> {
+    let load = survey.loads[stretch.to].flow;
+    (load.cfh() > 0.0).then(|| carrier.least(load)).flatten()
+}
+
+/// The size to draw where the method decides: never under the profile's least.
+fn drawn(survey: &Survey, stretch: &Stretch, needed: Option<NominalSize>) -> Option<NominalSize> {
+    needed.map(|needed| least_allowed(survey, stretch).map_or(needed, |least| needed.max(least)))
+}
+
+/// The profile's least size, which is one of steel pipe; pipe that feeds an outlet of that size cannot be smaller.
+fn least_allowed(survey: &Survey, stretch: &Stretch) -> Option<NominalSize> {
+    let least = survey.profile.least_size?.value;
+    (stretch.material == Material::Steel40).then_some(least)
+}
+
+fn judge(survey: &Survey, stretch: &Stretch, carrier: &Carrier, found: Option<NominalSize>) -> Sizing {
+    let load = survey.loads[stretch.to];
+    let needed = least(survey, stretch, carrier);
+    let (origin, size) = match (stretch.state, stretch.given) {
+        (State::Existing, Some(size)) => (Origin::Known, Some(size)),
+        (State::Existing, None) => (Origin::Unknown, None),
+        (_, Some(size)) => (Origin::Fixed, Some(size)),
+        (_, None) => (Origin::Found, found),
+    };
+    let mut remarks = Vec::new();
+    let mut remark = |text: &str| {
+        if !remarks.iter().any(|old| old == text) {
+            remarks.push(text.to_owned());
+        }
+    };
+    if let Some(text) = carrier.remark() {
+        remark(text);
+    }
+    let capacity = size.and_then(|size| carrier.capacity(size));
+    for text in [size, needed]
+        .into_iter()
+        .flatten()
+        .filter_map(|size| carrier.capacity(size)?.remark)
+    {
+        remark(text);
+    }
+    let verdict = match &capacity {
+        Some(capacity) if load.flow.cfh() > 0.0 && !carries(capacity.flow, load.flow) => Verdict::TooSmall,
+        Some(_) if load.flow.cfh() > 0.0 && load.unknown == 0 => Verdict::Carries,
+        _ => Verdict::Unknown,
+    };
+    say_what_is_missing(
+        survey,
+        stretch,
+        carrier,
+        (size, needed),
+        &capacity.map(|capacity| capacity.flow),
+        &mut remark,
+    );
+    Sizing {
+        size,
+        origin,
+        needed,
+        basis: carrier.basis(),
+        capacities: beside(carrier, size, needed),
+        verdict,
+        remarks,
+    }
+}
+
+fn say_what_is_missing(
+    survey: &Survey,
+    stretch: &Stretch,
+    carrier: &Carrier,
+    (size, needed): (Option<NominalSize>, Option<NominalSize>),
+    capacity: &Option<crate::units::Flow>,
+    remark: &mut impl FnMut(&str),
+) {
+    let load = survey.loads[stretch.to];
+    let units = survey.job.settings.units;
+    match load.unknown {
+        0 => {}
+        1 => remark("The input of one appliance is not known: it counts nothing in this load."),
+        many => remark(&format!(
+            "The inputs of {many} appliances are not known: they count nothing in this load."
+        )),
+    }
+    let published = !matches!(carrier, Carrier::Nothing(_));
+    if load.flow.cfh() <= 0.0 {
+        remark("No load is known downstream, so that no size is found.");
+    } else if needed.is_none() && published {
+        remark(&format!(
+            "No published size carries {} over this length.",
+            load.flow.show(units)
+        ));
+    }
+    if let (Some(size), None, true) = (size, capacity, published) {
+        remark(&format!("No capacity is published for {} here.", size.show(units)));
+    }
+    if let (Some(size), Some(least)) = (size, least_allowed(survey, stretch)) {
+        if stretch.given.is_none() && needed.is_some_and(|needed| needed < size) && size == least {
+            remark(&format!(
+                "{} would carry the load; the profile allows none under {}.",
+                show(needed, units),
+                least.show(units)
+            ));
+        } else if size < least {
+            remark(&format!("The profile allows none under {}.", least.show(units)));
+        }
+    }
+}
+
+fn show(size: Option<NominalSize>, units: crate::units::UnitSystem) -> String {
+    size.map_or_else(|| "none".to_owned(), |size| size.show(units))
+}
+
+/// Capacities of the size on the drawing, of the size found, and of the neighbours of both, small to large.
+fn beside(carrier: &Carrier, size: Option<NominalSize>, needed: Option<NominalSize>) -> Vec<SizeCapacity> {
+    let sizes = carrier.sizes();
+    let place = |size: Option<NominalSize>| size.and_then(|size| sizes.binary_search(&size).ok());
+    let near = |at: usize, place: Option<usize>| place.is_some_and(|place| at.abs_diff(place) <= 1);
+    let (own, needed) = (place(size), place(needed));
+    let last = sizes.len().saturating_sub(1);
+    let shown = |at: &usize| match (own, needed) {
+        (None, None) => *at == last,
+        _ => near(*at, own) || near(*at, needed),
+    };
+    let capacity = |at: usize| {
+        let size = sizes[at];
+        carrier.capacity(size).map(|carried| SizeCapacity {
+            size,
+            flow: carried.flow,
+            mark: carried.mark,
+        })
+    };
+    (0..sizes.len()).filter(shown).filter_map(capacity).collect()
+}
