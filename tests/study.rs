@@ -7,6 +7,10 @@ mod draft;
 #[path = "support/random_job.rs"]
 mod random_job;
 
+mod study {
+    mod published_examples;
+}
+
 use random_job::random_job;
 
 #[test]

@@ -220,7 +220,7 @@ impl Teller<'_> {
     fn verdict(&self) -> String {
         let size = self.size(self.section.sizing.size);
         match self.section.sizing.verdict {
-            Verdict::Carries => format!("{size} is not less than the load needs."),
+            Verdict::Carries => format!("The capacity of {size} is not less than the load."),
             Verdict::TooSmall => {
                 format!(
                     "{size} is too small: {} is needed.",
