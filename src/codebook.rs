@@ -3,6 +3,21 @@
 //! Fuels, pipe and tube, capacity tables, equivalent lengths, supports, appliance classes, purging and the profiles of
 //! local practice, read from `assets/`. No figure leaves here without its [`Mark`]; a figure that nobody published is
 //! `None`, never a guess. Knows nothing of studies and drawings; equations of flow live in the gas room.
+//!
+//! ```
+//! use stubout::codebook::{Codebook, PipeKind};
+//! use stubout::job::Fuel;
+//! use stubout::units::{GaugePressure, HeatRate, HeatingValue, Length, NominalSize};
+//!
+//! let book = Codebook::published();
+//! let inlet = GaugePressure::from_inches_wc(7.0);
+//! let allowed = book.default_profile().allowed_drop(Fuel::Natural, inlet).expect("set");
+//! let table = book.table_for(Fuel::Natural, PipeKind::Steel, inlet, allowed.value).expect("402.4(2)").table;
+//! let row = table.row_for(Length::from_feet(57.0)).expect("60 ft");
+//! let load = table.demand(HeatRate::from_mbh(110.0), HeatingValue::from_btu_per_ft3(1000.0));
+//! let (size, cell) = table.first_size(row, load).expect("3/4");
+//! assert_eq!((size, cell.capacity.amount()), (NominalSize::Inch(12), 137.0));
+//! ```
 
 mod appliance;
 mod assets;

@@ -84,6 +84,11 @@ impl Codebook {
         })
     }
 
+    /// The listed specific gravities with their multipliers, ascending.
+    pub fn gravity_multipliers(&self) -> &[(f64, Marked<f64>)] {
+        &self.gravity.rows
+    }
+
     /// Where the multipliers come from.
     pub fn gravity_source(&self) -> Source {
         self.gravity.source

@@ -186,3 +186,56 @@ impl CapacityTable {
         Capacity::of_load(load, value, self.unit)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::codebook::Codebook;
+
+    fn table(id: &str) -> &'static CapacityTable {
+        Codebook::published().table(id).unwrap()
+    }
+
+    #[track_caller]
+    fn check(feet: f64, expected: Option<f64>) {
+        let table = table("402.4(2)");
+        let row = table.row_for(Length::from_feet(feet));
+        assert_eq!(row.map(|row| table.length(row).feet()), expected);
+    }
+
+    #[test]
+    fn the_row_is_the_next_longer_one() {
+        check(-5.0, Some(10.0));
+        check(0.0, Some(10.0));
+        check(10.0, Some(10.0));
+        check(10.001, Some(20.0));
+        check(100.5, Some(125.0));
+        check(2000.0, Some(2000.0));
+        check(2000.001, None);
+    }
+
+    #[test]
+    fn a_size_that_is_not_available_is_passed_over() {
+        // 402.4(2) prints NA for 1/2 in at 2,000 ft.
+        let table = table("402.4(2)");
+        let row = table.row_for(table.last_length()).unwrap();
+        assert_eq!(table.cell(row, table.column(NominalSize::HALF).unwrap()), None);
+        let load = Capacity::new(1.0, table.unit);
+        assert_eq!(table.first_size(row, load).unwrap().0, NominalSize::Inch(12));
+    }
+
+    #[test]
+    fn a_load_that_no_size_carries_has_no_size() {
+        let table = table("402.4(2)");
+        let row = table.row_for(Length::from_feet(10.0)).unwrap();
+        for amount in [1e9, f64::NAN] {
+            assert_eq!(table.first_size(row, Capacity::new(amount, table.unit)), None);
+        }
+        let exact = table.first_size(row, Capacity::new(172.0, table.unit));
+        assert_eq!(exact.unwrap().0, NominalSize::HALF);
+        assert_eq!(
+            table.first_size(row, Capacity::new(172.1, table.unit)).unwrap().0,
+            NominalSize::Inch(12)
+        );
+    }
+}
