@@ -11,6 +11,7 @@ mod explain;
 mod head;
 mod outline;
 mod suggest;
+mod token;
 mod v1;
 
 pub use error::{FileError, Place};

@@ -8,8 +8,9 @@ use std::ops::Range;
 use ron::error::{Error, Position, SpannedError};
 
 use super::error::FileError;
-use super::outline::{Kind, Token, Tokens, open_at, token_after, token_at, token_before};
+use super::outline::{open_at, token_after, token_at, token_before};
 use super::suggest::nearest;
+use super::token::{Kind, Token, Tokens};
 
 /// The error, in words of a job file.
 pub fn explain(text: &str, error: SpannedError) -> FileError {

@@ -1,7 +1,7 @@
 //! The head of a file: that it is a job file at all, and of which version.
 
 use super::error::FileError;
-use super::outline::{Kind, Token, Tokens};
+use super::token::{Kind, Token, Tokens};
 use super::v1;
 
 /// What to write first.

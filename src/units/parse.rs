@@ -8,6 +8,7 @@ mod heat;
 mod length;
 mod nominal;
 mod number;
+mod plain;
 mod pressure;
 mod scalar;
 

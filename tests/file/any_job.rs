@@ -21,7 +21,7 @@ pub fn any_job(seed: u64, size: usize) -> Job {
     };
     let spread = dice.of(&[1, 3, 1_000_000]);
     for _ in 0..size {
-        let id = JointId(dice.below(spread * size as u64).min(1_000_000_000) as u32);
+        let id = JointId(dice.below((spread * size as u64).min(1_000_000_000) + 1) as u32);
         job.joints.insert(joint(&mut dice, id));
     }
     let ids: Vec<JointId> = job.joints.iter().map(|joint| joint.id).collect();
@@ -30,7 +30,7 @@ pub fn any_job(seed: u64, size: usize) -> Job {
         if let (Some(from), Some(to)) = (from, to)
             && from != to
         {
-            let id = RunId(dice.below(spread * size as u64).min(1_000_000_000) as u32);
+            let id = RunId(dice.below((spread * size as u64).min(1_000_000_000) + 1) as u32);
             job.runs.insert(run(&mut dice, id, from, to));
         }
     }

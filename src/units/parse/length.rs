@@ -2,7 +2,8 @@
 //!
 //! Feet, inches and fractions are added as ratios; the only rounding is the last, to the inner unit of [`Length`].
 
-use super::number::{Number, Scan, plain};
+use super::number::{Number, Scan};
+use super::plain::plain;
 use super::{Parse, UnitError};
 use crate::units::{Length, UnitSystem};
 

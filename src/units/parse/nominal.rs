@@ -1,6 +1,7 @@
 //! Nominal sizes as people type them: inches, NPS, DN, EHD.
 
-use super::number::{Number, Scan, plain};
+use super::number::{Number, Scan};
+use super::plain::plain;
 use super::{Parse, UnitError, printable};
 use crate::units::NominalSize;
 

@@ -2,63 +2,8 @@
 //!
 //! A fraction stays a ratio of whole numbers, so that 6 1/2 in is stored without rounding.
 
-/// Characters of the longest text that is looked at.
-const LONGEST: usize = 80;
-
 /// Digits of the longest number that is read.
 const MOST_DIGITS: usize = 24;
-
-/// `text` in lower case and plain signs: typographic primes, quotes, dashes, spaces, fractions and raised figures
-/// become the ones of the keyboard.
-///
-/// # Errors
-/// When there is nothing in it, or far too much.
-pub fn plain(text: &str) -> Result<String, String> {
-    let text = text.trim();
-    if text.is_empty() {
-        return Err("nothing is written".into());
-    }
-    if text.chars().take(LONGEST + 1).count() > LONGEST {
-        return Err("it is too long".into());
-    }
-    let mut plain = String::new();
-    for symbol in text.chars() {
-        match symbol {
-            '′' | '’' | '‘' | 'ʹ' | '´' | '`' => plain.push('\''),
-            '″' | '”' | '“' | 'ʺ' => plain.push('"'),
-            '−' | '–' | '—' | '‐' | '‑' => plain.push('-'),
-            '⁄' | '∕' => plain.push('/'),
-            '³' => plain.push('3'),
-            space if space.is_whitespace() => plain.push(' '),
-            other => match fraction(other) {
-                Some(written) => {
-                    if plain.ends_with(|before: char| before.is_ascii_digit()) {
-                        plain.push(' ');
-                    }
-                    plain.push_str(written);
-                }
-                None => plain.push(other.to_ascii_lowercase()),
-            },
-        }
-    }
-    Ok(plain.replace("''", "\""))
-}
-
-/// The fraction that is one character.
-fn fraction(symbol: char) -> Option<&'static str> {
-    Some(match symbol {
-        '½' => "1/2",
-        '¼' => "1/4",
-        '¾' => "3/4",
-        '⅛' => "1/8",
-        '⅜' => "3/8",
-        '⅝' => "5/8",
-        '⅞' => "7/8",
-        '⅓' => "1/3",
-        '⅔' => "2/3",
-        _ => return None,
-    })
-}
 
 /// A number without sign.
 #[derive(Clone, Debug, PartialEq)]
@@ -262,6 +207,7 @@ fn mixed(whole: u32, over: u32, under: u32) -> Result<Number, String> {
 
 #[cfg(test)]
 mod tests {
+    use super::super::plain::plain;
     use super::*;
 
     #[track_caller]

@@ -1,6 +1,7 @@
 //! A quantity that is one number and one unit, read by the list of its units.
 
-use super::number::{Scan, plain};
+use super::number::Scan;
+use super::plain::plain;
 use super::{UnitError, printable};
 
 /// A unit: how it can be spelled, and what a number of it is.
