@@ -53,10 +53,13 @@ mod tests {
     #[test]
     fn cells_line_up_and_numbers_stand_right() {
         let rows = vec![
-            vec!["1".to_owned(), "¾\"".to_owned()],
-            vec!["120".to_owned(), "1¼\"".to_owned()],
+            vec!["1".to_owned(), "3/4\"".to_owned()],
+            vec!["120".to_owned(), "1-1/4\"".to_owned()],
         ];
-        assert_eq!(columns(&[">cfh", "size"], &rows), "cfh  size\n  1  ¾\"\n120  1¼\"\n");
+        assert_eq!(
+            columns(&[">cfh", "size"], &rows),
+            "cfh  size\n  1  3/4\"\n120  1-1/4\"\n"
+        );
     }
 
     #[test]

@@ -19,7 +19,7 @@ pub enum UnitSystem {
 
 /// A quantity that can be printed.
 pub trait Show {
-    /// As written on a drawing, rounded the usual way, with its unit: `12'-6"`, `7 in w.c.`, `75,000 Btu/h`, `¾"`.
+    /// As written on a drawing, rounded the usual way, with its unit: `12'-6"`, `7 in w.c.`, `75,000 Btu/h`, `3/4"`.
     fn show(&self, units: UnitSystem) -> String;
 
     /// As written into a file: short, in plain ASCII without the double quote, in the unit in which the value is

@@ -43,7 +43,10 @@ impl Show for Length {
 }
 
 impl Length {
-    /// Feet and inches to the nearest part of an inch, halves rounded away from zero: `12'-6½"`, `3'-0"`, `6 3/16"`.
+    /// Feet and inches to the nearest part of an inch, halves rounded away from zero: `12'-6 1/2"`, `3'-0"`, `6 3/16"`.
+    ///
+    /// Fractions are written out: the figures of a one-character fraction are half as high as the lettering, too small
+    /// to be read from a print.
     pub fn show_to(self, fraction: Fraction) -> String {
         let parts: i64 = match fraction {
             Fraction::Eighth => 8,
@@ -54,12 +57,11 @@ impl Length {
         let sign = if total == 0 { "" } else { sign(self.eighths_of_um()) };
         let (inches, over) = (total / parts.unsigned_abs(), total % parts.unsigned_abs());
         let (feet, inches) = (inches / 12, inches % 12);
-        let fraction = reduced(over, parts.unsigned_abs());
+        let fraction = ascii(over, parts.unsigned_abs());
         let inches = match (feet + inches, fraction.as_str()) {
-            (0, "") => "0".into(),
+            (_, "") => inches.to_string(),
             (0, fraction) => fraction.into(),
-            (_, fraction) if fraction.contains('/') => format!("{inches} {fraction}"),
-            (_, fraction) => format!("{inches}{fraction}"),
+            (_, fraction) => format!("{inches} {fraction}"),
         };
         match feet {
             0 => format!("{sign}{inches}\""),
@@ -111,22 +113,6 @@ pub fn ascii(over: u64, under: u64) -> String {
     }
 }
 
-/// A fraction in lowest terms, as one character where there is one; nothing for none.
-pub fn reduced(over: u64, under: u64) -> String {
-    let fraction = ascii(over, under);
-    match fraction.as_str() {
-        "1/2" => "½",
-        "1/4" => "¼",
-        "3/4" => "¾",
-        "1/8" => "⅛",
-        "3/8" => "⅜",
-        "5/8" => "⅝",
-        "7/8" => "⅞",
-        _ => return fraction,
-    }
-    .into()
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -144,13 +130,13 @@ mod tests {
     #[test]
     fn as_a_fitter_writes() {
         check("12.5 ft", "12'-6\"", "3.81 m", "12'-6");
-        check("12' 6 1/2\"", "12'-6½\"", "3.823 m", "12'-6 1/2");
+        check("12' 6 1/2\"", "12'-6 1/2\"", "3.823 m", "12'-6 1/2");
         check("12' 6 3/16\"", "12'-6 3/16\"", "3.815 m", "12'-6 3/16");
-        check("12' 0 1/2\"", "12'-0½\"", "3.67 m", "12'-0 1/2");
+        check("12' 0 1/2\"", "12'-0 1/2\"", "3.67 m", "12'-0 1/2");
         check("3 ft", "3'-0\"", "914 mm", "3'");
         check("6\"", "6\"", "152 mm", "6 in");
-        check("6 1/2\"", "6½\"", "165 mm", "6 1/2 in");
-        check("1/2\"", "½\"", "13 mm", "1/2 in");
+        check("6 1/2\"", "6 1/2\"", "165 mm", "6 1/2 in");
+        check("1/2\"", "1/2\"", "13 mm", "1/2 in");
         check("3/16\"", "3/16\"", "5 mm", "3/16 in");
         check("1/64\"", "0\"", "0 mm", "1/64 in");
         check("-1/64\"", "0\"", "0 mm", "-1/64 in");
@@ -158,9 +144,9 @@ mod tests {
         check("11 31/32 in", "1'-0\"", "304 mm", "11 31/32 in");
         check("11' 11 63/64\"", "12'-0\"", "3.657 m", "11'-11 63/64");
         check("-3' 6\"", "-3'-6\"", "-1.067 m", "-3'-6");
-        check("3.8 m", "12'-5⅝\"", "3.8 m", "3.8 m");
-        check("350 mm", "1'-1¾\"", "350 mm", "350 mm");
-        check("999.6 mm", "3'-3⅜\"", "1 m", "999.6 mm");
+        check("3.8 m", "12'-5 5/8\"", "3.8 m", "3.8 m");
+        check("350 mm", "1'-1 3/4\"", "350 mm", "350 mm");
+        check("999.6 mm", "3'-3 3/8\"", "1 m", "999.6 mm");
         check("3805 mm", "12'-5 13/16\"", "3.805 m", "3805 mm");
         check("-0.000125 mm", "0\"", "0 mm", "-0.000125 mm");
     }
@@ -169,7 +155,7 @@ mod tests {
     fn eighths_where_sixteenths_are_too_fine() {
         let length = Length::parse("6 3/16 in").unwrap();
         assert_eq!(length.show_to(Fraction::Sixteenth), "6 3/16\"");
-        assert_eq!(length.show_to(Fraction::Eighth), "6¼\"");
+        assert_eq!(length.show_to(Fraction::Eighth), "6 1/4\"");
         assert_eq!(
             Length::parse("11 15/16 in").unwrap().show_to(Fraction::Eighth),
             "1'-0\""

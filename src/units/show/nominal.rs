@@ -1,6 +1,6 @@
-//! Nominal sizes: `¾"`, `DN 20`, `EHD 18`; in files `3/4`.
+//! Nominal sizes: `3/4"`, `DN 20`, `EHD 18`; in files `3/4`.
 
-use super::length::{ascii, reduced};
+use super::length::ascii;
 use super::{Show, UnitSystem};
 use crate::units::NominalSize;
 
@@ -10,15 +10,7 @@ impl Show for NominalSize {
         match (*self, self.dn()) {
             (NominalSize::Ehd(number), _) => format!("EHD {number}"),
             (_, Some(dn)) if units == UnitSystem::Metric => format!("DN {dn}"),
-            (NominalSize::Inch(sixteenths), _) => {
-                let (whole, over) = (sixteenths / 16, sixteenths % 16);
-                let fraction = reduced(over.into(), 16);
-                match whole {
-                    0 => format!("{fraction}\""),
-                    whole if fraction.contains('/') => format!("{whole} {fraction}\""),
-                    whole => format!("{whole}{fraction}\""),
-                }
-            }
+            (NominalSize::Inch(_), _) => format!("{}\"", self.exact()),
         }
     }
 
@@ -52,12 +44,12 @@ mod tests {
 
     #[test]
     fn as_a_fitter_writes() {
-        check("1/2", "½\"", "DN 15", "1/2");
-        check("3/4", "¾\"", "DN 20", "3/4");
-        check("1-1/4", "1¼\"", "DN 32", "1-1/4");
+        check("1/2", "1/2\"", "DN 15", "1/2");
+        check("3/4", "3/4\"", "DN 20", "3/4");
+        check("1-1/4", "1-1/4\"", "DN 32", "1-1/4");
         check("2", "2\"", "DN 50", "2");
         check("3/16", "3/16\"", "3/16\"", "3/16");
-        check("1-3/16", "1 3/16\"", "1 3/16\"", "1-3/16");
+        check("1-3/16", "1-3/16\"", "1-3/16\"", "1-3/16");
         check("EHD 18", "EHD 18", "EHD 18", "EHD 18");
     }
 
