@@ -1,9 +1,9 @@
 //! What a rule may look at, and how findings name places.
 
-use super::super::{Place, Study};
+use super::super::{Basis, Load, Place, Sizing, Study};
 use super::Walk;
 use crate::codebook::{Codebook, Mark, Profile};
-use crate::job::{Device, Job, Joint, Run, State};
+use crate::job::{Device, Job, Joint, JointId, Run, State};
 use crate::units::{Length, Show};
 
 /// What a rule may look at. `study.findings` is empty then.
@@ -43,12 +43,16 @@ impl<'a> Look<'a> {
             .map(|placed| &placed.device)
     }
 
+    /// Whether what stands on a joint is to be installed.
+    pub fn is_new(&self, joint: usize) -> bool {
+        let placed = self.joint(joint).placed.as_ref();
+        placed.is_some_and(|placed| placed.state == State::New)
+    }
+
     /// Whether what stands on a joint, or the pipe that feeds it, is to be installed. Rules on how things are set up
     /// leave alone what is there already.
     pub fn is_new_work(&self, joint: usize) -> bool {
-        let placed = self.joint(joint).placed.as_ref();
-        let feed = self.feed(joint).map(|run| self.run(run).state);
-        placed.is_some_and(|placed| placed.state == State::New) || feed == Some(State::New)
+        self.is_new(joint) || self.feed(joint).is_some_and(|run| self.run(run).state == State::New)
     }
 
     /// The run that feeds a joint.
@@ -99,6 +103,14 @@ impl<'a> Look<'a> {
         }
     }
 
+    /// The name of a run's end, whether or not there is such a joint.
+    pub fn end_name(&self, end: JointId) -> String {
+        match self.job.joints.position(end) {
+            Some(joint) => self.joint_name(joint),
+            None => end.to_string(),
+        }
+    }
+
     /// "run R7", "runs R3, R4 and R9", "runs R1, R2, R3, R4, R5, R6 and 31 more".
     pub fn runs_named(&self, runs: &[usize]) -> String {
         listed("run", "runs", runs.iter().map(|&run| self.run(run).id.to_string()))
@@ -139,6 +151,41 @@ impl<'a> Look<'a> {
     /// A quantity in the units of the job.
     pub fn show(&self, quantity: impl Show) -> String {
         quantity.show(self.job.settings.units)
+    }
+
+    /// A section by its position, for the middle of a sentence: "section 4 (existing ¾" steel, J2 to J5)".
+    pub fn section_name(&self, section: usize) -> String {
+        let section = &self.study.sections[section];
+        let state = match section.state {
+            State::Existing => "existing ",
+            State::New | State::Removed => "",
+        };
+        let size = section
+            .sizing
+            .size
+            .map(|size| format!("{} ", self.show(size)))
+            .unwrap_or_default();
+        format!(
+            "section {} ({state}{size}{}, {} to {})",
+            section.number,
+            section.material.short(),
+            self.joint_name(section.from),
+            self.joint_name(section.to)
+        )
+    }
+
+    /// What the capacities of a section were taken from: "table 402.4(2), row 60'-0\"".
+    pub fn basis(&self, sizing: &Sizing) -> String {
+        match &sizing.basis {
+            Basis::Table { table, row } => format!("table {table}, row {}", self.show(*row)),
+            Basis::Equation { name, length } => format!("{name}, over {}", self.show(*length)),
+            Basis::Nothing(reason) => reason.clone(),
+        }
+    }
+
+    /// Heat and the flow that carries it: "65,000 Btu/h (65 cfh)".
+    pub fn load(&self, load: &Load) -> String {
+        format!("{} ({})", self.show(load.heat), self.show(load.flow))
     }
 
     /// Whose figure it is and how sure: "profile us-ifgc, from memory, no text found".

@@ -1,7 +1,8 @@
 //! What lies on the way to each joint, gathered in one walk down the tree, so that no rule walks by itself.
 
 use super::super::Study;
-use crate::job::{Barrier, Device, Job, Material, Run, State, Surroundings};
+use super::lines::Lines;
+use crate::job::{Barrier, Device, Job, Material, State, Surroundings};
 
 /// Devices that rules look for along the way.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -70,6 +71,11 @@ impl Pipe {
     pub fn is_new(&self) -> bool {
         self.state == State::New
     }
+
+    /// Whether it lies outside the building, above ground or below.
+    pub fn is_outside(&self) -> bool {
+        is_outside(self.surroundings)
+    }
 }
 
 /// What was passed on the way from the point of delivery to a joint, the joint itself left out.
@@ -92,6 +98,10 @@ const NONE: u32 = u32::MAX;
 pub struct Walk {
     /// Runs that are not to be removed, in the order of the job.
     pub pipes: Vec<Pipe>,
+    /// Runs, not to be removed, that pass through something.
+    pub piercing: Vec<usize>,
+    /// The lines of the lattice on which the runs lie.
+    pub lines: Lines,
     devices: [Vec<usize>; Kind::COUNT],
     kinds: Vec<Option<Kind>>,
     live_legs: Vec<u32>,
@@ -106,6 +116,8 @@ impl Walk {
         let joints = job.joints.len();
         let mut walk = Walk {
             pipes: Vec::with_capacity(job.runs.len()),
+            piercing: Vec::new(),
+            lines: Lines::default(),
             devices: Default::default(),
             kinds: Vec::with_capacity(joints),
             live_legs: vec![0; joints],
@@ -139,12 +151,18 @@ impl Walk {
                 surroundings: run.surroundings,
                 state: run.state,
             });
-            for end in [run.from, run.to] {
-                if let Some(joint) = job.joints.position(end) {
-                    walk.live_legs[joint] += 1;
-                }
+            if !run.penetrations.is_empty() {
+                walk.piercing.push(number);
+            }
+            let other = (run.to != run.from).then_some(run.to);
+            for joint in std::iter::once(run.from)
+                .chain(other)
+                .filter_map(|end| job.joints.position(end))
+            {
+                walk.live_legs[joint] += 1;
             }
         }
+        walk.lines = Lines::of(job, &walk.pipes);
         for (number, outlet) in study.outlets.iter().enumerate() {
             walk.outlets[outlet.joint] = Some(number as u32);
         }
@@ -170,7 +188,8 @@ impl Walk {
             }
             way.branchings += u32::from(leaving[from] > 1);
             let before = network.feed[from].map(|run| job.runs.at(run));
-            way.walls += u32::from(before.is_some_and(|before| is_outside(before) != is_outside(run)));
+            way.walls +=
+                u32::from(before.is_some_and(|before| is_outside(before.surroundings) != is_outside(run.surroundings)));
             self.ways[from].walls_leaving = way.walls;
             way.walls += run
                 .penetrations
@@ -229,12 +248,12 @@ impl Walk {
     }
 }
 
-/// Whether a run lies outside the building, above ground or below.
-fn is_outside(run: &Run) -> bool {
-    matches!(run.surroundings, Surroundings::Outdoors | Surroundings::Underground)
+/// Whether surroundings are outside the building, above ground or below.
+pub fn is_outside(surroundings: Surroundings) -> bool {
+    matches!(surroundings, Surroundings::Outdoors | Surroundings::Underground)
 }
 
 /// Whether a barrier parts two rooms, or a room from the outdoors. The ground line does not.
-fn is_wall(barrier: Barrier) -> bool {
+pub fn is_wall(barrier: Barrier) -> bool {
     !matches!(barrier, Barrier::Ground)
 }

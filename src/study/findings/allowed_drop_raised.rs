@@ -1,0 +1,67 @@
+//! More drop allowed than the profile does.
+
+use super::Look;
+use crate::study::{Found, Rule, Severity, Zone};
+use crate::units::PressureDrop;
+
+/// A drop set by hand above the profile's wants a reason.
+pub const RULE: Rule = Rule {
+    id: "allowed-drop-raised",
+    title: "The allowed drop is set above the profile's",
+    severity: Severity::Caution,
+    basis: "the profile's allowed drop, with its mark",
+    check,
+};
+
+fn check(look: &Look<'_>, found: &mut Found<'_>) {
+    for zone in &look.study.zones {
+        let usual = look.profile.allowed_drop(look.study.gas.fuel, zone.inlet);
+        if let (Some(set), Some(usual)) = (zone.allowed_drop, usual)
+            && set.pa() > usual.value.pa() * (1.0 + ROUNDING)
+        {
+            found.at(
+                look.at(zone.start),
+                format!(
+                    "Behind {} an allowed drop of {} is set, against {} for {} ({}).",
+                    look.joint_name(zone.start),
+                    look.show(set),
+                    look.show(usual.value),
+                    look.show(zone.inlet),
+                    look.by_profile(usual.mark)
+                ),
+                advice(look, zone, usual.value),
+            );
+        }
+    }
+}
+
+/// Pressures typed in another unit are a little off.
+const ROUNDING: f64 = 1e-3;
+
+fn advice(look: &Look<'_>, zone: &Zone, usual: PressureDrop) -> String {
+    let left = zone
+        .allowed_drop
+        .map(|drop| look.show(zone.inlet - drop))
+        .unwrap_or_default();
+    format!(
+        "Go back to {}, or show that the supplier holds the pressure and that every appliance is content with {left}.",
+        look.show(usual)
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::sample::check;
+    use super::RULE;
+    use crate::units::PressureDrop;
+
+    #[test]
+    fn more_than_the_profile_allows_is_told_and_less_is_not() {
+        let set = |inches: f64| {
+            move |job: &mut crate::job::Job| job.settings.allowed_drop = Some(PressureDrop::from_inches_wc(inches))
+        };
+        check(&RULE, 1, set(3.0));
+        check(&RULE, 0, set(0.3));
+        check(&RULE, 0, set(0.5));
+    }
+}

@@ -1,0 +1,45 @@
+//! Steel in the soil that will rust.
+
+use super::Look;
+use super::exterior_steel_bare::bare_steel;
+use crate::job::Surroundings;
+use crate::study::{Found, Rule, Severity};
+
+/// Steel in the soil is coated, its joints wrapped.
+pub const RULE: Rule = Rule {
+    id: "buried-steel-bare",
+    title: "Buried steel is not marked as coated",
+    severity: Severity::Blocking,
+    basis: "CPC 2013 1210.1.3 (no bare threaded joints in soil); Larimer County, Colorado, and Oregon State University \
+            standard 23 11 00 (factory coating, joints wrapped)",
+    check,
+};
+
+fn check(look: &Look<'_>, found: &mut Found<'_>) {
+    let runs = bare_steel(look, Surroundings::Underground);
+    if !runs.is_empty() {
+        found.at_all(
+            look.on_all(&runs),
+            format!("Steel in the soil, not marked as coated: {}.", look.runs_named(&runs)),
+            "Take factory-coated pipe, wrap the joints, and mark the runs as coated.",
+        );
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::sample::{check, run};
+    use super::RULE;
+    use crate::job::{Job, Surroundings};
+
+    #[test]
+    fn buried_steel_is_coated() {
+        let bury = |coated| {
+            move |job: &mut Job| {
+                (run(job, 5).surroundings, run(job, 5).coated) = (Surroundings::Underground, coated);
+            }
+        };
+        check(&RULE, 1, bury(false));
+        check(&RULE, 0, bury(true));
+    }
+}

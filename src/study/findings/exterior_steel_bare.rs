@@ -1,0 +1,65 @@
+//! Steel outdoors that will rust.
+
+use super::Look;
+use crate::job::{Material, Surroundings};
+use crate::study::{Found, Rule, Severity};
+
+/// Steel outdoors is painted or coated.
+pub const RULE: Rule = Rule {
+    id: "exterior-steel-bare",
+    title: "Steel outdoors is not marked as painted or coated",
+    severity: Severity::Caution,
+    basis: "CPC 2013 1210.2; Oregon State University standard 23 11 00 (exposed steel painted against corrosion)",
+    check,
+};
+
+fn check(look: &Look<'_>, found: &mut Found<'_>) {
+    let runs = bare_steel(look, Surroundings::Outdoors);
+    if !runs.is_empty() {
+        found.at_all(
+            look.on_all(&runs),
+            format!(
+                "Steel outdoors, not marked as painted or coated: {}.",
+                look.runs_named(&runs)
+            ),
+            "Paint it with a paint against rust (in many places grey or yellow), and mark the runs as coated.",
+        );
+    }
+}
+
+/// New steel in these surroundings that is not marked as coated.
+pub fn bare_steel(look: &Look<'_>, surroundings: Surroundings) -> Vec<usize> {
+    let steel = look
+        .walk
+        .pipes
+        .iter()
+        .filter(|pipe| pipe.is_new() && pipe.material == Material::Steel40 && pipe.surroundings == surroundings);
+    steel
+        .map(|pipe| pipe.run)
+        .filter(|&run| !look.run(run).coated)
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::sample::{check, run};
+    use super::RULE;
+    use crate::job::Material;
+
+    #[test]
+    fn bare_steel_outdoors_is_told_once() {
+        let found = check(&RULE, 1, |job| {
+            (4..=8).for_each(|number| run(job, number).coated = false)
+        });
+        assert!(
+            found[0].what.contains("runs R4, R5, R6, R7 and R8"),
+            "{}",
+            found[0].what
+        );
+        check(&RULE, 0, |_| {});
+        check(&RULE, 0, |job| {
+            run(job, 5).coated = false;
+            run(job, 5).material = Some(Material::CopperL);
+        });
+    }
+}

@@ -1,0 +1,68 @@
+//! Too much pressure indoors.
+
+use super::Look;
+use crate::job::Surroundings;
+use crate::study::{Found, Rule, Severity};
+
+/// Indoors the pressure has a limit.
+pub const RULE: Rule = Rule {
+    id: "indoor-pressure",
+    title: "Pipe indoors is under more pressure than the profile allows",
+    severity: Severity::Blocking,
+    basis: "indoor limit of the fuel gas codes, 5 psig (Canada, dwellings: 2 psig); clause not read",
+    check,
+};
+
+fn check(look: &Look<'_>, found: &mut Found<'_>) {
+    let Some(limit) = look.profile.indoor_limit else { return };
+    let high = |zone: usize| look.study.zones[zone].inlet.pa() > limit.value.pa() * (1.0 + ROUNDING);
+    if !(0..look.study.zones.len()).any(high) {
+        return;
+    }
+    let mut runs = vec![Vec::new(); look.study.zones.len()];
+    for pipe in &look.walk.pipes {
+        let indoors = matches!(pipe.surroundings, Surroundings::Indoors | Surroundings::Concealed);
+        if let Some(section) = look.study.runs[pipe.run].section.filter(|_| indoors) {
+            runs[look.study.sections[section].zone].push(pipe.run);
+        }
+    }
+    for (zone, runs) in runs
+        .iter()
+        .enumerate()
+        .filter(|(zone, runs)| high(*zone) && !runs.is_empty())
+    {
+        found.at_all(
+            look.on_all(runs),
+            format!(
+                "Indoors, {} is under {}; the limit is {} ({}).",
+                look.runs_named(runs),
+                look.show(look.study.zones[zone].inlet),
+                look.show(limit.value),
+                look.by_profile(limit.mark)
+            ),
+            "Lower the pressure with a regulator before the pipe enters the building, or lead it outdoors.",
+        );
+    }
+}
+
+/// Pressures typed in another unit are a little off.
+const ROUNDING: f64 = 1e-3;
+
+#[cfg(test)]
+mod tests {
+    use super::super::sample::{check, run, supply};
+    use super::RULE;
+    use crate::job::Surroundings;
+    use crate::units::GaugePressure;
+
+    #[test]
+    fn the_limit_holds_indoors_only() {
+        let found = check(&RULE, 1, |job| supply(job).pressure = GaugePressure::from_psi(10.0));
+        assert!(found[0].what.contains("runs R1, R2 and R3"), "{}", found[0].what);
+        check(&RULE, 0, |job| supply(job).pressure = GaugePressure::from_psi(5.0));
+        check(&RULE, 0, |job| {
+            supply(job).pressure = GaugePressure::from_psi(10.0);
+            (1..=8).for_each(|number| run(job, number).surroundings = Surroundings::Outdoors);
+        });
+    }
+}

@@ -1,0 +1,75 @@
+//! Joints that touch a run of which they are no end.
+
+use super::Look;
+use crate::job::Axis;
+use crate::study::{Found, Rule, Severity};
+
+/// A joint within a run looks joined to it. Looked for along the axes only.
+pub const RULE: Rule = Rule {
+    id: "joint-on-run",
+    title: "A joint touches a run without being joined to it",
+    severity: Severity::Caution,
+    basis: "a drawing must show what is joined; no clause",
+    check,
+};
+
+fn check(look: &Look<'_>, found: &mut Found<'_>) {
+    for number in 0..look.job.joints.len() {
+        let joint = look.joint(number);
+        if look.walk.live_legs(number) == 0 && look.device(number).is_none() {
+            continue;
+        }
+        // Along an axis on which a run of its own goes, two runs overlap: another rule tells that.
+        let mut own = [false; 3];
+        for run in look.live_legs(number) {
+            let ends = [run.from, run.to].map(|end| look.job.joints.get(end).map(|joint| joint.at));
+            if let [Some(from), Some(to)] = ends
+                && let Some(axis) = (to - from).axis()
+            {
+                own[axis_number(axis)] = true;
+            }
+        }
+        let through = (0..3)
+            .filter(|&axis| !own[axis])
+            .find_map(|axis| look.walk.lines.through(look.job, axis, joint.at));
+        if let Some(run) = through {
+            found.at_all(
+                [look.at(number), look.on(run)],
+                format!(
+                    "On run {} stands {}, which is no end of it: it looks joined, and is not.",
+                    look.run(run).id,
+                    look.joint_name(number)
+                ),
+                "Split the run there when they are joined, or move the joint aside.",
+            );
+        }
+    }
+}
+
+const fn axis_number(axis: Axis) -> usize {
+    match axis {
+        Axis::East => 0,
+        Axis::North => 1,
+        Axis::Up => 2,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::sample::{FURNACE, check, extend};
+    use super::RULE;
+
+    #[test]
+    fn an_end_on_a_foreign_run_looks_joined() {
+        // R3 goes from (4, 0) to (8, 0) at height 6; the furnace stands at (4, 4).
+        let found = check(&RULE, 1, |job| {
+            let corner = extend(job, FURNACE, (2, 0, 0));
+            extend(job, corner, (0, -4, 0));
+        });
+        assert!(found[0].what.contains("run R3"), "{}", found[0].what);
+        check(&RULE, 0, |job| {
+            let corner = extend(job, FURNACE, (2, 0, 0));
+            extend(job, corner, (0, -3, 0));
+        });
+    }
+}

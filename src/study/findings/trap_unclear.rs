@@ -1,0 +1,49 @@
+//! Appliances of which nobody said what they are.
+
+use super::shutoff_missing::new_appliances;
+use super::{Kind, Look};
+use crate::job::Device;
+use crate::study::{Found, Rule, Severity};
+
+/// Without its class nothing tells whether an appliance needs a sediment trap.
+pub const RULE: Rule = Rule {
+    id: "trap-unclear",
+    title: "No sediment trap before an appliance of no stated class",
+    severity: Severity::Caution,
+    basis: "CPC 2013 1211.8 (no trap for ranges, dryers, lights, gas fireplaces, outdoor grills)",
+    check,
+};
+
+fn check(look: &Look<'_>, found: &mut Found<'_>) {
+    for joint in new_appliances(look).filter(|&joint| look.walk.own(joint, Kind::Trap).is_none()) {
+        let Some(Device::Appliance(appliance)) = look.device(joint) else {
+            continue;
+        };
+        if appliance.class.is_none() {
+            found.at(
+                look.at(joint),
+                format!(
+                    "{}: no sediment trap stands on its branch, and no class tells whether it needs one.",
+                    look.outlet_name(joint)
+                ),
+                "State the class of the appliance, or put a sediment trap before it.",
+            );
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::sample::{PIT, TRAP, appliance, check, clear};
+    use super::RULE;
+
+    #[test]
+    fn without_a_class_a_trap_is_asked_about() {
+        check(&RULE, 1, |job| {
+            clear(job, TRAP);
+            appliance(job, PIT).class = None;
+        });
+        check(&RULE, 0, |job| appliance(job, PIT).class = None);
+        check(&RULE, 0, |job| clear(job, TRAP));
+    }
+}

@@ -1,0 +1,89 @@
+//! Appliances that cannot be taken off the pipe.
+
+use super::shutoff_missing::new_appliances;
+use super::{Kind, Look};
+use crate::job::Material;
+use crate::study::{Found, Rule, Severity};
+
+/// Between the shutoff valve and the appliance rigid pipe can be opened.
+pub const RULE: Rule = Rule {
+    id: "union-missing",
+    title: "No union between an appliance and its shutoff valve",
+    severity: Severity::Caution,
+    basis: "CPC 2013 1211.5 (union downstream of the valve)",
+    check,
+};
+
+fn check(look: &Look<'_>, found: &mut Found<'_>) {
+    for joint in new_appliances(look) {
+        let rigid = look
+            .feed(joint)
+            .is_some_and(|run| look.job.material(look.run(run)) == Material::Steel40);
+        // A connector or a coupling comes apart by itself.
+        let comes_apart = [Kind::Connector, Kind::Coupling]
+            .iter()
+            .any(|&kind| look.walk.own(joint, kind).is_some());
+        if !rigid || comes_apart {
+            continue;
+        }
+        let name = look.outlet_name(joint);
+        let (valve, union) = (look.walk.own(joint, Kind::Valve), look.walk.own(joint, Kind::Union));
+        let (what, remedy) = match (valve, union) {
+            (Some(valve), Some(union)) if look.walk.upstream(valve, Kind::Union) == Some(union) => (
+                format!(
+                    "{name}: its union at {} stands upstream of its shutoff valve at {}.",
+                    look.joint_name(union),
+                    look.joint_name(valve)
+                ),
+                "Put the union downstream of the valve, so that it can be opened with the gas shut.",
+            ),
+            (_, Some(_)) => continue,
+            (Some(valve), None) => (
+                format!(
+                    "{name}: no union stands between it and its shutoff valve at {}.",
+                    look.joint_name(valve)
+                ),
+                "Put a union downstream of the valve.",
+            ),
+            (None, None) => (
+                format!("{name}: no union stands on its branch."),
+                "Put a union near the appliance, downstream of its shutoff valve.",
+            ),
+        };
+        found.at(look.at(joint), what, remedy);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::sample::{TRAP, UNION, VALVE, check, clear, put, run};
+    use super::RULE;
+    use crate::job::{Connector, Device, Material, Valve};
+
+    #[test]
+    fn a_union_stands_downstream_of_the_valve() {
+        check(&RULE, 0, |_| {});
+        check(&RULE, 1, |job| clear(job, UNION));
+        let found = check(&RULE, 1, |job| {
+            put(job, VALVE, Device::Union);
+            put(job, UNION, Device::Valve(Valve::default()));
+        });
+        assert!(
+            found[0].what.contains("upstream of its shutoff valve at J7"),
+            "{}",
+            found[0].what
+        );
+    }
+
+    #[test]
+    fn what_comes_apart_by_itself_needs_none() {
+        check(&RULE, 0, |job| {
+            clear(job, UNION);
+            put(job, TRAP, Device::Connector(Connector::default()));
+        });
+        check(&RULE, 0, |job| {
+            clear(job, UNION);
+            run(job, 8).material = Some(Material::CopperL);
+        });
+    }
+}
