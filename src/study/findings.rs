@@ -239,3 +239,103 @@ fn severity(rule: &Rule, profile: &Profile) -> Option<Severity> {
         Some(RuleSetting::Blocking) => Some(Severity::Blocking),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::collections::{BTreeMap, BTreeSet};
+
+    const PAGE: &str = include_str!("../../DEVELOPERS.md");
+
+    #[test]
+    fn every_rule_has_a_name_of_its_own() {
+        let ids: BTreeSet<&str> = RULES.iter().map(|rule| rule.id).collect();
+        assert_eq!(ids.len(), RULES.len());
+        for id in ids {
+            let kebab = id
+                .split('-')
+                .all(|word| !word.is_empty() && word.bytes().all(|letter| letter.is_ascii_lowercase()));
+            assert!(kebab, "{id}");
+            assert_eq!(rule(id).map(|rule| rule.id), Some(id));
+        }
+        assert!(rule("no-such-rule").is_none());
+    }
+
+    #[test]
+    fn every_rule_tells_what_it_stands_on() {
+        for rule in RULES {
+            assert!(!rule.title.is_empty() && !rule.title.ends_with('.'), "{}", rule.id);
+            assert!(rule.basis.len() > 10 && !rule.basis.ends_with('.'), "{}", rule.id);
+        }
+    }
+
+    #[test]
+    fn the_developers_page_lists_every_rule_as_it_is() {
+        let rows: BTreeMap<&str, Vec<&str>> = PAGE
+            .lines()
+            .filter_map(|line| line.strip_prefix("| `")?.split_once("` |"))
+            .map(|(id, rest)| (id, rest.trim_end_matches('|').split('|').map(str::trim).collect()))
+            .collect();
+        for rule in RULES {
+            let expected = vec![rule.severity.name(), rule.title, rule.basis];
+            assert_eq!(rows.get(rule.id), Some(&expected), "{}", rule.id);
+        }
+    }
+
+    #[test]
+    fn profiles_name_rules_that_are_there() {
+        for profile in Codebook::published().profiles() {
+            for id in profile.rules.keys() {
+                assert!(rule(id).is_some(), "{}: {id}", profile.name);
+            }
+        }
+    }
+
+    #[test]
+    fn a_job_in_good_order_is_told_nothing_to_mend() {
+        let told = Study::of(&sample::good(), Codebook::published()).findings;
+        let ids: Vec<&str> = told.iter().map(|finding| finding.rule).collect();
+        assert_eq!(ids, ["added-load"]);
+    }
+
+    #[test]
+    fn worst_comes_first_and_the_profile_has_the_last_word() {
+        let mut job = sample::good();
+        sample::clear(&mut job, sample::VALVE);
+        sample::clear(&mut job, sample::TRAP);
+        job.title.site.clear();
+        let book = Codebook::published();
+        let mut profile = book.default_profile().clone();
+        let told = |profile: &Profile| {
+            let study = Study::without_findings(&job, book, profile);
+            let told = of(&job, book, profile, &study);
+            assert!(told.is_sorted_by_key(|finding| finding.severity));
+            told.iter()
+                .map(|finding| (finding.rule, finding.severity))
+                .collect::<Vec<_>>()
+        };
+        let usual = told(&profile);
+        assert_eq!(
+            usual,
+            [
+                ("shutoff-missing", Severity::Blocking),
+                ("trap-missing", Severity::Blocking),
+                ("title-incomplete", Severity::Caution),
+                ("added-load", Severity::Remark)
+            ]
+        );
+        profile.rules.insert("trap-missing".to_owned(), RuleSetting::Remark);
+        profile.rules.insert("shutoff-missing".to_owned(), RuleSetting::Off);
+        profile
+            .rules
+            .insert("title-incomplete".to_owned(), RuleSetting::Blocking);
+        assert_eq!(
+            told(&profile),
+            [
+                ("title-incomplete", Severity::Blocking),
+                ("trap-missing", Severity::Remark),
+                ("added-load", Severity::Remark)
+            ]
+        );
+    }
+}

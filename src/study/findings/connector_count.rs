@@ -9,7 +9,7 @@ pub const RULE: Rule = Rule {
     id: "connector-count",
     title: "An appliance has two connectors, or shares one",
     severity: Severity::Caution,
-    basis: "CPC 2013 1211.1 (one connector per appliance)",
+    basis: "CPC 2013 1211.1, 1211.3 (one connector per appliance)",
     check,
 };
 

@@ -10,7 +10,7 @@ pub const RULE: Rule = Rule {
     id: "connector-long",
     title: "A connector indoors is longer than 6 ft",
     severity: Severity::Caution,
-    basis: "CPC 2013 1211.3 (indoor hose 6 ft)",
+    basis: "CPC 2013 1211.1, 1211.3 (indoor hose 6 ft)",
     check,
 };
 

@@ -55,9 +55,17 @@ mod tests {
 
     #[test]
     fn a_valve_joins_two_runs_and_a_cap_closes_one() {
-        check(&RULE, 1, |job| drop(put(job, TEE, Device::Valve(Valve::default()))));
-        check(&RULE, 1, |job| drop(put(job, BEND, Device::Cap(Cap::default()))));
-        check(&RULE, 1, |job| drop(extend(job, VALVE, (0, 3, 0))));
-        check(&RULE, 0, |job| drop(put(job, BEND, Device::Valve(Valve::default()))));
+        check(&RULE, 1, |job| {
+            put(job, TEE, Device::Valve(Valve::default()));
+        });
+        check(&RULE, 1, |job| {
+            put(job, BEND, Device::Cap(Cap::default()));
+        });
+        check(&RULE, 1, |job| {
+            extend(job, VALVE, (0, 3, 0));
+        });
+        check(&RULE, 0, |job| {
+            put(job, BEND, Device::Valve(Valve::default()));
+        });
     }
 }

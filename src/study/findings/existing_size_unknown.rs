@@ -9,7 +9,7 @@ pub const RULE: Rule = Rule {
     id: "existing-size-unknown",
     title: "The size of existing pipe is not known",
     severity: Severity::Blocking,
-    basis: "IFGC 2018, tables 402.4: capacity not less than the load; without a size there is no capacity",
+    basis: "IFGC 2018, tables 402.4: capacity not less than the load, and without a size there is none",
     check,
 };
 

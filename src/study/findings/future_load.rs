@@ -52,7 +52,11 @@ mod tests {
                 projection: None,
             })
         };
-        check(&RULE, 1, |job| drop(put(job, PIT, cap(Some(HeatRate::from_mbh(40.0))))));
-        check(&RULE, 0, |job| drop(put(job, PIT, cap(None))));
+        check(&RULE, 1, |job| {
+            put(job, PIT, cap(Some(HeatRate::from_mbh(40.0))));
+        });
+        check(&RULE, 0, |job| {
+            put(job, PIT, cap(None));
+        });
     }
 }

@@ -25,8 +25,9 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at(
             Place::Job,
             format!(
-                "The specific gravity is given as {}; for {name} it mostly lies between {} and {}.",
+                "The specific gravity is given as {}{}; for {name} it mostly lies between {} and {}.",
                 number(said),
+                instead(gas.gravity_mark.is_some(), gas.specific_gravity),
                 gravity.start(),
                 gravity.end()
             ),
@@ -37,13 +38,23 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at(
             Place::Job,
             format!(
-                "The heating value is given as {} Btu/ft³; for {name} it mostly lies between {} and {}.",
+                "The heating value is given as {} Btu/ft³{}; for {name} it mostly lies between {} and {}.",
                 number(said.btu_per_ft3()),
+                instead(gas.heating_mark.is_some(), gas.heating_value.btu_per_ft3()),
                 btu.start(),
                 btu.end()
             ),
             "Ask the supplier, or leave it out to take the usual figure.",
         );
+    }
+}
+
+/// What was taken where the given figure cannot be used.
+fn instead(unused: bool, taken: f64) -> String {
+    if unused {
+        format!(" and not used, {taken} was taken")
+    } else {
+        String::new()
     }
 }
 
@@ -63,7 +74,14 @@ mod tests {
 
     #[test]
     fn a_slip_of_the_point_is_told() {
-        check(&RULE, 1, |job| job.gas.specific_gravity = Some(6.0));
+        let found = check(&RULE, 1, |job| job.gas.specific_gravity = Some(6.0));
+        assert!(
+            found[0].what.contains("6 and not used, 0.6 was taken"),
+            "{}",
+            found[0].what
+        );
+        let found = check(&RULE, 1, |job| job.gas.specific_gravity = Some(1.2));
+        assert!(found[0].what.contains("as 1.2; for"), "{}", found[0].what);
         check(&RULE, 1, |job| job.gas.specific_gravity = Some(f64::NAN));
         check(&RULE, 1, |job| {
             job.gas.heating_value = Some(HeatingValue::from_btu_per_ft3(37.0))

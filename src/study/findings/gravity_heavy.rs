@@ -51,7 +51,7 @@ mod tests {
     fn tables_serve_up_to_seven_tenths() {
         let found = check(&RULE, 1, |job| job.gas.specific_gravity = Some(0.75));
         assert!(found[0].what.contains("multiplied"), "{}", found[0].what);
-        let found = check(&RULE, 1, |job| job.gas.specific_gravity = Some(9.0));
+        let found = check(&RULE, 1, |job| job.gas.specific_gravity = Some(2.9));
         assert!(found[0].what.contains("no multiplier"), "{}", found[0].what);
         check(&RULE, 0, |job| job.gas.specific_gravity = Some(0.70));
     }

@@ -52,7 +52,8 @@ mod tests {
             let end = extend(job, FURNACE, (0, -4, 0));
             let id = job.runs.iter().last().map(|run| run.id).unwrap();
             job.runs.remove(id);
-            assert_eq!(joint(job, end).at, joint(job, 2).at);
+            let place = joint(job, end).at;
+            assert_eq!(place, joint(job, 2).at);
         });
     }
 }

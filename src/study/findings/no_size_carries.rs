@@ -9,7 +9,7 @@ pub const RULE: Rule = Rule {
     id: "no-size-carries",
     title: "No published size carries the load of new pipe",
     severity: Severity::Blocking,
-    basis: "IFGC 2018, tables 402.4: capacity not less than the load",
+    basis: "IFGC 2018, tables 402.4, or the equation where the profile takes one: capacity not less than the load",
     check,
 };
 

@@ -47,9 +47,11 @@ mod tests {
             let end = extend(job, TEE, (0, -2, 0));
             put(job, end, Device::Valve(Valve::default()));
         });
-        check(&RULE, 0, |job| drop(put(job, PIT, Device::Cap(Cap::default()))));
         check(&RULE, 0, |job| {
-            drop(put(job, PIT, Device::QuickCoupling(QuickCoupling::default())))
+            put(job, PIT, Device::Cap(Cap::default()));
+        });
+        check(&RULE, 0, |job| {
+            put(job, PIT, Device::QuickCoupling(QuickCoupling::default()));
         });
     }
 

@@ -9,7 +9,7 @@ pub const RULE: Rule = Rule {
     id: "regulator-concealed",
     title: "A line regulator stands in a concealed place",
     severity: Severity::Caution,
-    basis: "CPC 2013 1208.7 (regulators accessible)",
+    basis: "CPC 2013 1208.7, 1210.11 (regulators accessible)",
     check,
 };
 

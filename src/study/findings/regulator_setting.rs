@@ -41,7 +41,9 @@ mod tests {
 
     #[test]
     fn a_regulator_needs_more_than_it_holds() {
-        check(&RULE, 1, |job| drop(put(job, BEND, Device::Regulator(regulator()))));
+        check(&RULE, 1, |job| {
+            put(job, BEND, Device::Regulator(regulator()));
+        });
         check(&RULE, 0, |job| {
             put(job, BEND, Device::Regulator(regulator()));
             supply(job).pressure = GaugePressure::from_psi(2.0);

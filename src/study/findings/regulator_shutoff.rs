@@ -8,7 +8,7 @@ pub const RULE: Rule = Rule {
     id: "regulator-shutoff",
     title: "A line regulator has no shutoff valve upstream",
     severity: Severity::Caution,
-    basis: "CPC 2013 1208.7 (shutoff upstream of a regulator)",
+    basis: "CPC 2013 1208.7, 1210.11 (shutoff upstream of a regulator)",
     check,
 };
 

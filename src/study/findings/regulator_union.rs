@@ -10,7 +10,7 @@ pub const RULE: Rule = Rule {
     id: "regulator-union",
     title: "No union within 1 ft of a line regulator on rigid pipe",
     severity: Severity::Caution,
-    basis: "CPC 2013 1210.11 and Florida 410.2 as one city quotes it (union within 1 ft either side on rigid pipe)",
+    basis: "CPC 2013 1208.7, 1210.11; Florida 410.2 as one city quotes it (union within 1 ft either side on rigid pipe)",
     check,
 };
 

@@ -9,7 +9,7 @@ pub const RULE: Rule = Rule {
     id: "regulator-vent",
     title: "A line regulator indoors has no vent to the outdoors",
     severity: Severity::Blocking,
-    basis: "CPC 2013 1208.7 (regulator vents outdoors, 3 ft from ignition)",
+    basis: "CPC 2013 1208.7, 1210.11 (regulator vents outdoors, 3 ft from ignition)",
     check,
 };
 

@@ -9,7 +9,7 @@ pub const RULE: Rule = Rule {
     id: "shutoff-missing",
     title: "No shutoff valve within 6 ft of an appliance, in the same room",
     severity: Severity::Blocking,
-    basis: "CPC 2013 1211.5 (NFPA 54-2012); IFGC asks the same, clause not read",
+    basis: "CPC 2013 1211.5, 1211.8 (NFPA 54-2012); IFGC asks the same, clause not read",
     check,
 };
 

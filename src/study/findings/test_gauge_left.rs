@@ -31,7 +31,9 @@ mod tests {
 
     #[test]
     fn a_gauge_goes_after_the_test() {
-        check(&RULE, 1, |job| drop(put(job, PIT, Device::TestGauge)));
+        check(&RULE, 1, |job| {
+            put(job, PIT, Device::TestGauge);
+        });
         check(&RULE, 0, |job| put(job, PIT, Device::TestGauge).state = State::Removed);
     }
 }

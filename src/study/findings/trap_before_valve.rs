@@ -47,7 +47,7 @@ mod tests {
             put(job, TRAP, Device::Valve(Valve::default()));
         });
         check(&RULE, 0, |job| {
-            drop(put(job, UNION, Device::SedimentTrap(SedimentTrap::default())))
+            put(job, UNION, Device::SedimentTrap(SedimentTrap::default()));
         });
     }
 }

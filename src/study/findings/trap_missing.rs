@@ -61,7 +61,9 @@ mod tests {
 
     #[test]
     fn a_trap_before_a_branching_is_not_its_own() {
-        check(&RULE, 1, |job| drop(extend(job, TRAP, (0, 2, 0))));
+        check(&RULE, 1, |job| {
+            extend(job, TRAP, (0, 2, 0));
+        });
     }
 
     #[test]

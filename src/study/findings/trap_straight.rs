@@ -43,7 +43,7 @@ mod tests {
     fn gas_turns_in_a_trap() {
         check(&RULE, 0, |_| {});
         check(&RULE, 1, |job| {
-            drop(put(job, UNION, Device::SedimentTrap(SedimentTrap::default())))
+            put(job, UNION, Device::SedimentTrap(SedimentTrap::default()));
         });
     }
 }

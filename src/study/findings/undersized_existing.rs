@@ -8,7 +8,7 @@ pub const RULE: Rule = Rule {
     id: "undersized-existing",
     title: "Existing pipe carries more than its published capacity",
     severity: Severity::Blocking,
-    basis: "IFGC 2018, tables 402.4: capacity not less than the load",
+    basis: "IFGC 2018, tables 402.4, or the equation where the profile takes one: capacity not less than the load",
     check,
 };
 

@@ -10,7 +10,7 @@ pub const RULE: Rule = Rule {
     id: "union-missing",
     title: "No union between an appliance and its shutoff valve",
     severity: Severity::Caution,
-    basis: "CPC 2013 1211.5 (union downstream of the valve)",
+    basis: "CPC 2013 1211.5, 1211.8 (union downstream of the valve)",
     check,
 };
 
