@@ -153,7 +153,7 @@ impl<'a> Look<'a> {
         quantity.show(self.job.settings.units)
     }
 
-    /// A section by its position, for the middle of a sentence: "section 4 (existing ¾" steel, J2 to J5)".
+    /// A section by its position, for the middle of a sentence: "section 4 (existing 3/4" steel, J2 to J5)".
     pub fn section_name(&self, section: usize) -> String {
         let section = &self.study.sections[section];
         let state = match section.state {

@@ -22,7 +22,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at_all(
             look.on_all(&runs),
             format!("Concealed, and not of steel: {}.", look.runs_named(&runs)),
-            "Put shield plates where a hole or notch for it is less than 1½ in from the edge of the framing.",
+            "Put shield plates where a hole or notch for it is less than 1-1/2 in from the edge of the framing.",
         );
     }
 }

@@ -9,7 +9,7 @@ pub const RULE: Rule = Rule {
     id: "size-below-least",
     title: "New pipe is smaller than the least size of the profile",
     severity: Severity::Caution,
-    basis: "least outlet size of the fuel gas codes, ½ in (clause not read); the profile's own figure where it sets one",
+    basis: "least outlet size of the fuel gas codes, 1/2 in (clause not read); the profile's own figure where it sets one",
     check,
 };
 

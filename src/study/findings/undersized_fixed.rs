@@ -43,7 +43,7 @@ mod tests {
     #[test]
     fn a_fixed_size_is_judged() {
         let found = check(&RULE, 1, |job| fix(job, NominalSize::HALF));
-        assert!(found[0].remedy.contains("Enlarge it to ¾\""), "{}", found[0].remedy);
+        assert!(found[0].remedy.contains("Enlarge it to 3/4\""), "{}", found[0].remedy);
         check(&RULE, 0, |job| fix(job, NominalSize::Inch(12)));
     }
 }
