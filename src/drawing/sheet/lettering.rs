@@ -1,0 +1,207 @@
+//! The few hands in which a sheet is lettered, and how words are broken into lines.
+//!
+//! Heights are those of ISO 3098: 1.8 mm for captions of fields and columns only, 2.5 and 3.5 mm for all else, 5 mm for
+//! the title. Nothing is ever shrunk to fit: words wrap, and what finds no room ends in an ellipsis.
+
+use crate::scene::{Anchor, Face, Ink, Point, TextItem, measure};
+
+/// From base line to base line of running text 2.5 mm high, mm.
+pub const LINE: f64 = 4.25;
+
+/// Height, weight and ink of lettering.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Hand {
+    /// Height of a capital, mm.
+    pub height: f64,
+    /// Weight.
+    pub face: Face,
+    /// Ink.
+    pub ink: Ink,
+}
+
+impl Hand {
+    /// Captions of fields and heads of columns.
+    pub const CAPTION: Hand = Hand::new(1.8, Face::Regular, Ink::Grey);
+    /// Running text and figures.
+    pub const BODY: Hand = Hand::new(2.5, Face::Regular, Ink::Black);
+    /// Running text that leads to something more important.
+    pub const QUIET: Hand = Hand::new(2.5, Face::Regular, Ink::Grey);
+    /// Figures and words that must not be overlooked.
+    pub const STRONG: Hand = Hand::new(2.5, Face::Strong, Ink::Black);
+    /// Values of the more important fields.
+    pub const VALUE: Hand = Hand::new(3.5, Face::Regular, Ink::Black);
+    /// Headings of schedules.
+    pub const HEADING: Hand = Hand::new(3.5, Face::Strong, Ink::Black);
+    /// The title of the drawing.
+    pub const TITLE: Hand = Hand::new(5.0, Face::Strong, Ink::Black);
+
+    const fn new(height: f64, face: Face, ink: Ink) -> Hand {
+        Hand { height, face, ink }
+    }
+
+    /// The length of words in mm.
+    pub fn measure(self, words: &str) -> f64 {
+        measure(words, self.height, self.face)
+    }
+
+    /// A line of lettering on paper.
+    pub fn write(self, words: &str, at: Point, anchor: Anchor) -> TextItem {
+        TextItem::new(words, self.height, self.face)
+            .ink(self.ink)
+            .at(at, anchor)
+    }
+
+    /// Breaks words into at most so many lines of a width in mm.
+    pub fn wrap(self, words: &str, width: f64, most: usize) -> Wrapped {
+        let space = self.measure(" ");
+        let mut lines: Vec<String> = Vec::new();
+        let (mut line, mut filled) = (String::new(), 0.0);
+        for piece in pieces(words) {
+            let long = self.measure(&piece);
+            if !line.is_empty() && filled + space + long <= width {
+                line.push(' ');
+                line.push_str(&piece);
+                filled += space + long;
+                continue;
+            }
+            if !line.is_empty() {
+                lines.push(std::mem::take(&mut line));
+            }
+            if lines.len() > most {
+                break;
+            }
+            (line, filled) = self.spell(&piece, width, &mut lines);
+        }
+        if !line.is_empty() {
+            lines.push(line);
+        }
+        let cut = lines.len() > most;
+        if cut {
+            lines.truncate(most);
+            if let Some(last) = lines.last_mut() {
+                *last = self.cut(last, width);
+            }
+        }
+        Wrapped { lines, cut }
+    }
+
+    /// Writes a word letter by letter, full lines into `lines`; gives back the line begun and its length.
+    fn spell(self, word: &str, width: f64, lines: &mut Vec<String>) -> (String, f64) {
+        let (mut line, mut filled) = (String::new(), 0.0);
+        for letter in word.chars() {
+            let long = self.measure(letter.encode_utf8(&mut [0; 4]));
+            if !line.is_empty() && filled + long > width {
+                lines.push(std::mem::take(&mut line));
+                filled = 0.0;
+            }
+            line.push(letter);
+            filled += long;
+        }
+        (line, filled)
+    }
+
+    /// A line that ends in an ellipsis, within a width in mm.
+    fn cut(self, line: &str, width: f64) -> String {
+        let room = width - self.measure("…");
+        let mut filled = 0.0;
+        let mut short: String = line
+            .chars()
+            .take_while(|letter| {
+                filled += self.measure(letter.encode_utf8(&mut [0; 4]));
+                filled <= room
+            })
+            .collect();
+        short.truncate(short.trim_end().len());
+        short.push('…');
+        short
+    }
+}
+
+/// Words in lines.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Wrapped {
+    /// The lines, none of them empty.
+    pub lines: Vec<String>,
+    /// Whether words were left out.
+    pub cut: bool,
+}
+
+/// The first so many characters of a text, the last of them an ellipsis where more follow.
+pub fn shortened(text: &str, most: usize) -> String {
+    let text = text.trim();
+    if text.chars().nth(most).is_none() {
+        return text.to_owned();
+    }
+    let short: String = text.chars().take(most.saturating_sub(1)).collect();
+    format!("{}…", short.trim_end())
+}
+
+/// Words that must stay on one line with the next: a number with its unit.
+fn pieces(words: &str) -> impl Iterator<Item = String> {
+    let mut rest = words.split_whitespace().peekable();
+    std::iter::from_fn(move || {
+        let mut piece = rest.next()?.to_owned();
+        while let Some(next) = rest.peek() {
+            let last = piece.rsplit(' ').next().unwrap_or_default();
+            if !clings(last, next) {
+                break;
+            }
+            piece.push(' ');
+            piece.push_str(next);
+            rest.next();
+        }
+        Some(piece)
+    })
+}
+
+fn clings(word: &str, next: &str) -> bool {
+    const UNITS: [&str; 16] = [
+        "in", "ft", "psi", "psig", "Btu/h", "Btu/ft³", "cfh", "mm", "m", "m³/h", "MJ/m³", "mbar", "Pa", "bar", "kW", "min",
+    ];
+    let unit = next.trim_end_matches([',', '.', ';', ':', ')']);
+    let number = word.trim_start_matches('(').starts_with(|c: char| c.is_ascii_digit());
+    number && UNITS.contains(&unit) || word == "in" && next.starts_with("w.c.")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    #[test]
+    fn a_number_keeps_its_unit() {
+        let width = Hand::BODY.measure("allowed drop 0.5");
+        let wrapped = Hand::BODY.wrap("allowed drop 0.5 in w.c. from the profile", width, 9);
+        assert_eq!(wrapped.lines, ["allowed drop", "0.5 in w.c.", "from the profile"]);
+        assert!(!wrapped.cut);
+    }
+
+    #[test]
+    fn what_finds_no_room_ends_in_an_ellipsis() {
+        let width = Hand::BODY.measure("new patio line");
+        let wrapped = Hand::BODY.wrap("new patio line from the tie-in to three outlets", width, 2);
+        assert_eq!(wrapped.lines.len(), 2);
+        assert!(wrapped.cut && wrapped.lines[1].ends_with('…'), "{wrapped:?}");
+        assert_eq!(shortened("furnace", 7), "furnace");
+        assert_eq!(shortened("furnaces", 7), "furnac…");
+    }
+
+    proptest! {
+        #[test]
+        fn no_line_is_wider_than_asked_and_no_letter_is_lost(words in "\\PC{0,80}", width in 8.0..90.0f64) {
+            let wrapped = Hand::BODY.wrap(&words, width, usize::MAX);
+            for line in &wrapped.lines {
+                prop_assert!(Hand::BODY.measure(line) <= width + 1e-9 || line.chars().count() == 1, "{}", line);
+            }
+            let letters = |text: &str| text.chars().filter(|c| !c.is_whitespace()).collect::<String>();
+            prop_assert_eq!(letters(&wrapped.lines.concat()), letters(&words));
+        }
+
+        #[test]
+        fn a_cut_text_fits_too(words in "[a-zA-Z ]{0,200}", width in 8.0..90.0f64, most in 1..4usize) {
+            let wrapped = Hand::VALUE.wrap(&words, width, most);
+            prop_assert!(wrapped.lines.len() <= most);
+            prop_assert!(wrapped.lines.iter().all(|line| Hand::VALUE.measure(line) <= width + 1e-9));
+        }
+    }
+}

@@ -1,0 +1,189 @@
+//! A ruled table: columns as wide as what stands in them, heads that repeat, cells that wrap.
+//!
+//! Numbers stand at the right of their column, words at the left. A column that may wrap gives way when room is short and
+//! takes what room is left over; no lettering ever leaves its column.
+
+mod widths;
+
+use super::lettering::{Hand, LINE};
+use super::strip::{Strip, lines, rule};
+use crate::scene::{Anchor, Group, Ink, Pen, Point, Tag};
+
+/// Height of a row of one line, mm.
+pub const ROW: f64 = 5.0;
+/// From the top of a row to its first base line, mm.
+const BASE: f64 = 3.7;
+/// From base line to base line of a head of two lines, mm.
+const HEAD_LINE: f64 = 2.9;
+
+/// How a column gets its width and sets its cells.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Set {
+    /// Numbers: at the right, on one line.
+    Number,
+    /// Words on one line.
+    Word,
+    /// Words on one line, close to the number before: a mark.
+    Mark,
+    /// Words that may wrap.
+    Words,
+}
+
+/// A column of a table.
+#[derive(Clone, Debug)]
+pub struct Column {
+    /// Its head, with a line break where it has two lines.
+    pub head: String,
+    /// How its cells are set.
+    pub set: Set,
+}
+
+impl Column {
+    /// A column.
+    pub fn new(head: impl Into<String>, set: Set) -> Column {
+        Column {
+            head: head.into(),
+            set,
+        }
+    }
+}
+
+/// A row of a table: a cell for each column.
+#[derive(Clone, Debug, Default)]
+pub struct Row {
+    /// The words of the cells.
+    pub cells: Vec<String>,
+    /// How they are lettered.
+    pub weight: Weight,
+    /// What the row stands for.
+    pub tag: Option<Tag>,
+}
+
+/// How a row is lettered.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Weight {
+    /// Like any other.
+    #[default]
+    Plain,
+    /// Strong: a total, or something wrong.
+    Strong,
+}
+
+impl Row {
+    /// A plain row.
+    pub fn new(cells: Vec<String>) -> Row {
+        Row {
+            cells,
+            ..Row::default()
+        }
+    }
+
+    fn hand(&self) -> Hand {
+        match self.weight {
+            Weight::Plain => Hand::BODY,
+            Weight::Strong => Hand::STRONG,
+        }
+    }
+
+    fn cell(&self, column: usize) -> &str {
+        self.cells.get(column).map_or("", String::as_str)
+    }
+}
+
+/// A table.
+#[derive(Clone, Debug, Default)]
+pub struct Table {
+    /// Its columns.
+    pub columns: Vec<Column>,
+    /// Its rows.
+    pub rows: Vec<Row>,
+}
+
+impl Table {
+    /// The width in mm below which cells would have to be cut.
+    pub fn least_width(&self) -> f64 {
+        widths::least(self)
+    }
+
+    /// Leaves out columns whose cells are all empty.
+    pub fn without_empty_columns(mut self) -> Table {
+        let keep: Vec<bool> = (0..self.columns.len())
+            .map(|at| self.rows.iter().any(|row| !row.cell(at).is_empty()))
+            .collect();
+        let kept = |at: &usize| keep[*at];
+        for row in &mut self.rows {
+            row.cells = (0..keep.len()).filter(kept).map(|at| row.cell(at).to_owned()).collect();
+        }
+        let mut at = 0;
+        self.columns.retain(|_| {
+            at += 1;
+            keep[at - 1]
+        });
+        self
+    }
+
+    /// The head and the rows at a width in mm.
+    pub fn lay(&self, width: f64) -> (Strip, Vec<Strip>) {
+        let places = widths::fit(self, width);
+        let rows = self.rows.iter().map(|row| self.row(row, &places, width)).collect();
+        (self.head(&places, width), rows)
+    }
+
+    fn head(&self, places: &[Place], width: f64) -> Strip {
+        let heads: Vec<Vec<String>> = self
+            .columns
+            .iter()
+            .map(|column| column.head.lines().map(str::to_owned).collect())
+            .collect();
+        let deepest = heads.iter().map(Vec::len).max().unwrap_or(0).max(1);
+        let last = 1.8 + (deepest - 1) as f64 * HEAD_LINE;
+        let height = last + 1.4;
+        let mut ink = Group::new();
+        for ((column, words), place) in self.columns.iter().zip(&heads).zip(places) {
+            // Heads of one line stand on the line of the lowest.
+            let first = last - words.len().saturating_sub(1) as f64 * HEAD_LINE;
+            let (x, anchor) = place.edge(column.set);
+            lines(&mut ink, words, Hand::CAPTION, Point::new(x, first), HEAD_LINE, anchor);
+        }
+        ink.push(rule(Point::new(0.0, height), Point::new(width, height), Pen::Medium, Ink::Black));
+        Strip { height, ink }
+    }
+
+    fn row(&self, row: &Row, places: &[Place], width: f64) -> Strip {
+        let hand = row.hand();
+        let mut ink = match row.tag {
+            Some(tag) => Group::tagged(tag.role, tag.key),
+            None => Group::new(),
+        };
+        let mut deepest = 1;
+        for (at, (column, place)) in self.columns.iter().zip(places).enumerate() {
+            let most = match column.set {
+                Set::Words => usize::MAX,
+                Set::Number | Set::Word | Set::Mark => 1,
+            };
+            let words = hand.wrap(row.cell(at), place.width + 1e-6, most).lines;
+            let (x, anchor) = place.edge(column.set);
+            deepest = deepest.max(words.len());
+            lines(&mut ink, &words, hand, Point::new(x, BASE), LINE, anchor);
+        }
+        let height = ROW + (deepest - 1) as f64 * LINE;
+        ink.push(rule(Point::new(0.0, height), Point::new(width, height), Pen::Thin, Ink::Grey));
+        Strip { height, ink }
+    }
+}
+
+/// Where a column stands, mm from the left edge of the table.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Place {
+    left: f64,
+    width: f64,
+}
+
+impl Place {
+    fn edge(self, set: Set) -> (f64, Anchor) {
+        match set {
+            Set::Number => (self.left + self.width, Anchor::End),
+            Set::Word | Set::Mark | Set::Words => (self.left, Anchor::Start),
+        }
+    }
+}
