@@ -156,7 +156,8 @@ fn pieces(words: &str) -> impl Iterator<Item = String> {
 
 fn clings(word: &str, next: &str) -> bool {
     const UNITS: [&str; 16] = [
-        "in", "ft", "psi", "psig", "Btu/h", "Btu/ft³", "cfh", "mm", "m", "m³/h", "MJ/m³", "mbar", "Pa", "bar", "kW", "min",
+        "in", "ft", "psi", "psig", "Btu/h", "Btu/ft³", "cfh", "mm", "m", "m³/h", "MJ/m³", "mbar", "Pa", "bar", "kW",
+        "min",
     ];
     let unit = next.trim_end_matches([',', '.', ';', ':', ')']);
     let number = word.trim_start_matches('(').starts_with(|c: char| c.is_ascii_digit());

@@ -26,6 +26,16 @@ pub enum Orientation {
     Portrait,
 }
 
+impl Orientation {
+    /// The name in a sentence.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Orientation::Landscape => "landscape",
+            Orientation::Portrait => "portrait",
+        }
+    }
+}
+
 /// The margin at the left edge, where sheets are bound, mm (ISO 5457:1999, from memory).
 const BINDING: f64 = 20.0;
 /// The margin at the other edges, mm (ISO 5457:1999, from memory).

@@ -16,14 +16,6 @@ pub struct Strip {
 }
 
 impl Strip {
-    /// Nothing but room.
-    pub fn space(height: f64) -> Strip {
-        Strip {
-            height,
-            ink: Group::new(),
-        }
-    }
-
     /// What is drawn, moved to a place.
     pub fn at(&self, corner: Point) -> Group {
         self.ink.clone().map(Affine::to(corner))
@@ -32,10 +24,7 @@ impl Strip {
 
 /// A ruled line, cut square.
 pub fn rule(from: Point, to: Point, pen: Pen, ink: Ink) -> PathItem {
-    PathItem::stroked(
-        Outline::line(from, to),
-        Stroke::new(pen).ink(ink).cap(Cap::Butt),
-    )
+    PathItem::stroked(Outline::line(from, to), Stroke::new(pen).ink(ink).cap(Cap::Butt))
 }
 
 /// A ruled box with sharp corners.

@@ -41,10 +41,7 @@ pub struct Column {
 impl Column {
     /// A column.
     pub fn new(head: impl Into<String>, set: Set) -> Column {
-        Column {
-            head: head.into(),
-            set,
-        }
+        Column { head: head.into(), set }
     }
 }
 
@@ -71,6 +68,7 @@ pub enum Weight {
 
 impl Row {
     /// A plain row.
+    #[cfg(test)]
     pub fn new(cells: Vec<String>) -> Row {
         Row {
             cells,
@@ -145,7 +143,12 @@ impl Table {
             let (x, anchor) = place.edge(column.set);
             lines(&mut ink, words, Hand::CAPTION, Point::new(x, first), HEAD_LINE, anchor);
         }
-        ink.push(rule(Point::new(0.0, height), Point::new(width, height), Pen::Medium, Ink::Black));
+        ink.push(rule(
+            Point::new(0.0, height),
+            Point::new(width, height),
+            Pen::Medium,
+            Ink::Black,
+        ));
         Strip { height, ink }
     }
 
@@ -167,7 +170,12 @@ impl Table {
             lines(&mut ink, &words, hand, Point::new(x, BASE), LINE, anchor);
         }
         let height = ROW + (deepest - 1) as f64 * LINE;
-        ink.push(rule(Point::new(0.0, height), Point::new(width, height), Pen::Thin, Ink::Grey));
+        ink.push(rule(
+            Point::new(0.0, height),
+            Point::new(width, height),
+            Pen::Thin,
+            Ink::Grey,
+        ));
         Strip { height, ink }
     }
 }

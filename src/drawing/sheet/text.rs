@@ -81,9 +81,20 @@ pub fn paragraphs(all: &[Paragraph], width: f64) -> Vec<Strip> {
         for (number, some) in words.chunks(piece).enumerate() {
             let mut ink = Group::new();
             if number == 0 {
-                ink.push(paragraph.hand.write(&paragraph.sign, Point::new(0.0, BASE), Anchor::Start));
+                ink.push(
+                    paragraph
+                        .hand
+                        .write(&paragraph.sign, Point::new(0.0, BASE), Anchor::Start),
+                );
             }
-            lines(&mut ink, some, paragraph.hand, Point::new(margin, BASE), LINE, Anchor::Start);
+            lines(
+                &mut ink,
+                some,
+                paragraph.hand,
+                Point::new(margin, BASE),
+                LINE,
+                Anchor::Start,
+            );
             let between = if number + 1 == pieces && !last { BETWEEN } else { 0.0 };
             let height = some.len() as f64 * LINE + between;
             strips.push(Strip { height, ink });
@@ -94,7 +105,10 @@ pub fn paragraphs(all: &[Paragraph], width: f64) -> Vec<Strip> {
 
 /// Pairs at a width in mm, what they are in one column.
 pub fn pairs(all: &[Pair], width: f64) -> Vec<Strip> {
-    let widest = all.iter().map(|pair| Hand::QUIET.measure(&pair.name)).fold(0.0, f64::max);
+    let widest = all
+        .iter()
+        .map(|pair| Hand::QUIET.measure(&pair.name))
+        .fold(0.0, f64::max);
     let margin = (widest + 3.5).min(width / 2.0);
     let mut strips = Vec::new();
     for pair in all {
@@ -108,7 +122,14 @@ pub fn pairs(all: &[Pair], width: f64) -> Vec<Strip> {
             let name = names.get(row).map_or(&[][..], std::slice::from_ref);
             lines(&mut ink, name, Hand::QUIET, Point::new(0.0, BASE), LINE, Anchor::Start);
             let said = words.get(row).map_or(&[][..], std::slice::from_ref);
-            lines(&mut ink, said, Hand::BODY, Point::new(margin, BASE), LINE, Anchor::Start);
+            lines(
+                &mut ink,
+                said,
+                Hand::BODY,
+                Point::new(margin, BASE),
+                LINE,
+                Anchor::Start,
+            );
             strips.push(Strip { height: LINE, ink });
         }
     }
@@ -129,7 +150,10 @@ mod tests {
 
     #[test]
     fn pairs_share_a_column() {
-        let strips = pairs(&[Pair::new("Gas", "natural"), Pair::new("Delivery pressure", "7 in w.c.")], 100.0);
+        let strips = pairs(
+            &[Pair::new("Gas", "natural"), Pair::new("Delivery pressure", "7 in w.c.")],
+            100.0,
+        );
         let left: Vec<f64> = strips
             .iter()
             .filter_map(|strip| strip.ink.items().last()?.bounds())

@@ -25,7 +25,11 @@ struct Need {
 fn needs(table: &Table) -> Vec<Need> {
     let mut needs = Vec::with_capacity(table.columns.len());
     for (at, column) in table.columns.iter().enumerate() {
-        let head = column.head.lines().map(|line| Hand::CAPTION.measure(line)).fold(0.0, f64::max);
+        let head = column
+            .head
+            .lines()
+            .map(|line| Hand::CAPTION.measure(line))
+            .fold(0.0, f64::max);
         let (mut natural, mut word) = (head, 0.0_f64);
         for row in &table.rows {
             natural = natural.max(row.hand().measure(row.cell(at)));
@@ -37,7 +41,11 @@ fn needs(table: &Table) -> Vec<Need> {
         let wraps = column.set == Set::Words;
         needs.push(Need {
             natural,
-            least: if wraps { head.max(word.min(NARROW)).max(NARROW.min(natural)) } else { natural },
+            least: if wraps {
+                head.max(word.min(NARROW)).max(NARROW.min(natural))
+            } else {
+                natural
+            },
             gap: match (at, column.set) {
                 (0, _) => 0.0,
                 (_, Set::Mark) => CLOSE,
@@ -79,14 +87,21 @@ pub fn fit(table: &Table, width: f64) -> Vec<Place> {
 fn spread(needs: &mut [Need], over: f64) -> Vec<f64> {
     let open = |need: &Need| need.gap > CLOSE;
     let gaps = needs.iter().filter(|need| open(need)).count();
-    let each = if gaps == 0 { 0.0 } else { (over / gaps as f64).min(SPREAD) };
+    let each = if gaps == 0 {
+        0.0
+    } else {
+        (over / gaps as f64).min(SPREAD)
+    };
     for need in needs.iter_mut().filter(|need| open(need)) {
         need.gap += each;
     }
     let words = needs.iter().filter(|need| need.wraps).count();
     let rest = over - each * gaps as f64;
     let share = if words == 0 { 0.0 } else { rest / words as f64 };
-    needs.iter().map(|need| need.natural + if need.wraps { share } else { 0.0 }).collect()
+    needs
+        .iter()
+        .map(|need| need.natural + if need.wraps { share } else { 0.0 })
+        .collect()
 }
 
 /// Room short: columns of words give way, the widest first; when that is not enough, all columns in proportion.
@@ -99,7 +114,11 @@ fn squeeze(needs: &[Need], room: f64) -> Vec<f64> {
     let (mut low, mut high) = (0.0, room);
     for _ in 0..40 {
         let middle = (low + high) / 2.0;
-        if at(middle).sum::<f64>() <= room { low = middle } else { high = middle }
+        if at(middle).sum::<f64>() <= room {
+            low = middle
+        } else {
+            high = middle
+        }
     }
     at(low).collect()
 }

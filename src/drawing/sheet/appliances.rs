@@ -1,0 +1,147 @@
+//! The appliance schedule.
+
+use super::block::{Block, Part};
+use super::figures::{Figures, NONE};
+use super::lettering::shortened;
+use super::places::{self, LONGEST_NAME};
+use super::table::{Column, Row, Set, Table, Weight};
+use super::tags::{self, Schedule};
+use super::text::Paragraph;
+use crate::job::{Device, Job, Season, State};
+use crate::study::{Outlet, OutletKind, Study};
+use crate::units::{GaugePressure, Show};
+
+/// The appliance schedule of a job.
+pub fn block(job: &Job, study: &Study) -> Block {
+    let mut parts = vec![Part::Table(table(job, study))];
+    let sentences = sentences(job, study);
+    if !sentences.is_empty() {
+        parts.push(Part::Text(sentences));
+    }
+    Block::new(Schedule::Appliances, "Appliances", parts)
+}
+
+fn table(job: &Job, study: &Study) -> Table {
+    let figures = Figures::of(&job.settings);
+    let pressures = study.outlets.iter().flat_map(|outlet| [outlet.pressure, outlet.least]);
+    let largest = pressures.flatten().map(GaugePressure::pa).fold(0.0, f64::max);
+    let unit = figures.pressure(GaugePressure::from_pa(largest));
+    let pressed = |what: &str| format!("{what}\n{}", unit.head());
+    let columns = vec![
+        Column::new("", Set::Word),
+        Column::new("appliance", Set::Words),
+        Column::new("state", Set::Word),
+        Column::new(format!("input\n{}", figures.heat_head()), Set::Number),
+        Column::new(format!("flow\n{}", figures.flow_head()), Set::Number),
+        Column::new(pressed("inlet"), Set::Number),
+        Column::new(pressed("needs"), Set::Number),
+        Column::new(pressed("margin"), Set::Number),
+    ];
+    let mut rows: Vec<Row> = study
+        .outlets
+        .iter()
+        .enumerate()
+        .map(|(number, outlet)| {
+            let short = outlet.margin.is_some_and(|margin| margin.pa() < 0.0);
+            Row {
+                cells: vec![
+                    outlet.tag.clone(),
+                    name(job, outlet),
+                    state(job, outlet.joint).to_owned(),
+                    outlet.heat.map_or(NONE.to_owned(), |heat| figures.heat(heat)),
+                    outlet.heat.map_or(NONE.to_owned(), |_| figures.flow(outlet.flow)),
+                    outlet.pressure.map_or(NONE.to_owned(), |pressure| unit.gauge(pressure)),
+                    outlet.least.map_or(NONE.to_owned(), |least| unit.gauge(least)),
+                    outlet.margin.map_or(NONE.to_owned(), |margin| unit.figure(margin)),
+                ],
+                weight: if short { Weight::Strong } else { Weight::Plain },
+                tag: Some(tags::row(Schedule::Appliances, number)),
+            }
+        })
+        .collect();
+    let total = ["", "Total connected", ""].map(str::to_owned).into_iter();
+    rows.push(Row {
+        cells: total
+            .chain([figures.heat(study.total.heat), figures.flow(study.total.flow)])
+            .collect(),
+        weight: Weight::Strong,
+        tag: None,
+    });
+    Table { columns, rows }
+}
+
+fn name(job: &Job, outlet: &Outlet) -> String {
+    let name = match outlet.name.trim() {
+        "" => "no name",
+        name => name,
+    };
+    let name = shortened(name, LONGEST_NAME);
+    let season = match places::device(job, outlet.joint) {
+        Some(Device::Appliance(appliance)) => appliance.season,
+        _ => Season::AllYear,
+    };
+    match (outlet.kind, season) {
+        (OutletKind::Future, _) => format!("{name}, to come"),
+        (OutletKind::Appliance, Season::AllYear) => name,
+        (OutletKind::Appliance, Season::Heating) => format!("{name}, heating"),
+        (OutletKind::Appliance, Season::Cooling) => format!("{name}, cooling"),
+    }
+}
+
+fn state(job: &Job, joint: usize) -> &'static str {
+    let placed = (joint < job.joints.len()).then(|| job.joints.at(joint).placed.as_ref());
+    placed.flatten().map_or(NONE, |placed| state_name(placed.state))
+}
+
+/// A state in a column.
+pub const fn state_name(state: State) -> &'static str {
+    match state {
+        State::New => "new",
+        State::Existing => "existing",
+        State::Removed => "removed",
+    }
+}
+
+fn sentences(job: &Job, study: &Study) -> Vec<Paragraph> {
+    let mut said = Vec::new();
+    let tags = |keep: &dyn Fn(&Outlet) -> bool| {
+        let kept: Vec<&str> = study
+            .outlets
+            .iter()
+            .filter(|outlet| keep(outlet))
+            .map(|outlet| outlet.tag.as_str())
+            .collect();
+        some_of(&kept)
+    };
+    let unknown = tags(&|outlet| outlet.heat.is_none());
+    if !unknown.is_empty() {
+        said.push(format!(
+            "Input not known, so counted as nothing: {unknown}. The total is too low by what they burn."
+        ));
+    }
+    if study.total.left_out.btuh() > 0.0 {
+        let left_out = study.total.left_out.show(job.settings.units);
+        said.push(format!(
+            "Heating and cooling do not run together: {left_out} of the smaller group is left out of the total."
+        ));
+    }
+    let unrated = tags(&|outlet| outlet.pressure.is_some() && outlet.unrated > 0);
+    if !unrated.is_empty() {
+        said.push(format!(
+            "Inlet pressures leave out devices whose loss is not known, on the way to {unrated}."
+        ));
+    }
+    if study.outlets.iter().any(|outlet| outlet.pressure.is_some()) {
+        said.push("Inlet pressures are computed at full load, not measured.".to_owned());
+    }
+    said.into_iter().map(Paragraph::new).collect()
+}
+
+/// A list of which the end is only counted when it is long.
+pub fn some_of(names: &[&str]) -> String {
+    const MOST: usize = 12;
+    match names.len() {
+        0..=MOST => names.join(", "),
+        all => format!("{} and {} more", names[..MOST].join(", "), all - MOST),
+    }
+}

@@ -1,0 +1,280 @@
+//! A block of the sheet: a heading with tables, pairs and paragraphs under it, laid at a width.
+//!
+//! A laid block knows how to give a piece of itself that fits the room of a column, heading and column heads repeated.
+
+use super::lettering::Hand;
+use super::strip::{Strip, boxed};
+use super::table::Table;
+use super::tags::{self, Schedule};
+use super::text::{self, Pair, Paragraph};
+use crate::drawing::{SAMPLE_HEIGHT, SAMPLE_WIDTH, Symbol, legend_sample};
+use crate::scene::{Anchor, Group, Pen, Point, Rect, Stroke, Vector};
+
+/// Between the edge of a column and what stands in it, mm.
+pub const PAD: f64 = 2.5;
+/// From the top of a block to the base line of its heading, mm.
+const HEADING_BASE: f64 = 6.0;
+/// From the top of a block to what stands under its heading, mm.
+const UNDER_HEADING: f64 = 8.0;
+/// Under the last strip, mm.
+const BOTTOM: f64 = 2.0;
+/// Between two parts, mm.
+const BETWEEN: f64 = 1.5;
+/// Between the edge of a column and the box around a block, mm.
+const BOX: f64 = 1.25;
+/// Rows that stay with the heads of their table.
+const TOGETHER: usize = 2;
+
+/// One kind of content.
+#[derive(Clone, Debug)]
+pub enum Part {
+    /// A table.
+    Table(Table),
+    /// Names and what they are.
+    Pairs(Vec<Pair>),
+    /// Running text.
+    Text(Vec<Paragraph>),
+    /// Samples of symbols.
+    Samples(Vec<Symbol>),
+}
+
+/// How a block is set off.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Edge {
+    /// By the rules of the sheet.
+    #[default]
+    Open,
+    /// By a bold box of its own.
+    Bold,
+}
+
+/// A heading with what stands under it.
+#[derive(Clone, Debug)]
+pub struct Block {
+    /// Which part of the sheet it is.
+    pub which: Schedule,
+    /// Its heading; empty for none.
+    pub heading: String,
+    /// What stands under it.
+    pub parts: Vec<Part>,
+    /// How it is set off.
+    pub edge: Edge,
+}
+
+impl Block {
+    /// A block.
+    pub fn new(which: Schedule, heading: impl Into<String>, parts: Vec<Part>) -> Block {
+        Block {
+            which,
+            heading: heading.into(),
+            parts,
+            edge: Edge::Open,
+        }
+    }
+
+    /// The least width in mm of a column that holds it uncut.
+    pub fn least_width(&self) -> f64 {
+        let tables = self.parts.iter().map(|part| match part {
+            Part::Table(table) => table.least_width(),
+            Part::Samples(symbols) => sample_width(symbols),
+            Part::Pairs(_) | Part::Text(_) => 45.0,
+        });
+        tables.fold(0.0, f64::max) + 2.0 * PAD
+    }
+
+    /// The block laid in a column of a width in mm.
+    pub fn lay(&self, width: f64) -> Laid {
+        let inner = width - 2.0 * PAD - if self.edge == Edge::Bold { 2.0 } else { 0.0 };
+        let parts = self.parts.iter().map(|part| match part {
+            Part::Table(table) => {
+                let (head, strips) = table.lay(inner);
+                LaidPart {
+                    head: Some(head),
+                    strips,
+                }
+            }
+            Part::Pairs(pairs) => LaidPart::plain(text::pairs(pairs, inner)),
+            Part::Text(paragraphs) => LaidPart::plain(text::paragraphs(paragraphs, inner)),
+            Part::Samples(symbols) => LaidPart::plain(samples(symbols, inner)),
+        });
+        Laid {
+            which: self.which,
+            heading: self.heading.clone(),
+            width,
+            edge: self.edge,
+            parts: parts.filter(|part| !part.strips.is_empty()).collect(),
+        }
+    }
+}
+
+fn sample_width(symbols: &[Symbol]) -> f64 {
+    let words = symbols.iter().map(|symbol| Hand::BODY.measure(symbol.words()));
+    SAMPLE_WIDTH + words.fold(0.0, f64::max)
+}
+
+/// Samples in as many columns as have room, read downward.
+fn samples(symbols: &[Symbol], width: f64) -> Vec<Strip> {
+    let widest = sample_width(symbols);
+    let columns = (((width + PAD) / (widest + PAD)).floor() as usize).clamp(1, 6);
+    let rows = symbols.len().div_ceil(columns);
+    let columns = symbols.len().div_ceil(rows.max(1)).max(1);
+    (0..rows)
+        .map(|row| {
+            let mut ink = Group::new();
+            for (column, symbol) in symbols.iter().skip(row).step_by(rows).enumerate() {
+                let left = column as f64 * width / columns as f64;
+                ink.push(legend_sample(*symbol, Point::new(left, SAMPLE_HEIGHT / 2.0)));
+            }
+            Strip {
+                height: SAMPLE_HEIGHT,
+                ink,
+            }
+        })
+        .collect()
+}
+
+/// A part, laid: its head repeats wherever it is continued.
+#[derive(Clone, Debug)]
+struct LaidPart {
+    head: Option<Strip>,
+    strips: Vec<Strip>,
+}
+
+impl LaidPart {
+    fn plain(strips: Vec<Strip>) -> LaidPart {
+        LaidPart { head: None, strips }
+    }
+
+    fn head_height(&self) -> f64 {
+        self.head.as_ref().map_or(0.0, |head| head.height)
+    }
+}
+
+/// A block at a width.
+#[derive(Clone, Debug)]
+pub struct Laid {
+    /// Which part of the sheet it is.
+    pub which: Schedule,
+    heading: String,
+    width: f64,
+    edge: Edge,
+    parts: Vec<LaidPart>,
+}
+
+/// How far a block has been drawn.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Mark {
+    part: usize,
+    strip: usize,
+}
+
+/// A piece of a block, from its upper left corner.
+pub struct Piece {
+    /// What is drawn.
+    pub ink: Group,
+    /// The room that it takes downward, mm.
+    pub height: f64,
+    /// Where the rest begins; `None` when nothing is left.
+    pub rest: Option<Mark>,
+}
+
+impl Laid {
+    /// The whole block as one piece, however high.
+    pub fn whole(&self) -> Piece {
+        self.take(Mark::default(), f64::INFINITY)
+    }
+
+    /// The height of the whole block, mm.
+    pub fn height(&self) -> f64 {
+        self.whole().height
+    }
+
+    /// The piece from a mark on that fits a room in mm; `None` when so little fits that the next column is better.
+    pub fn piece(&self, from: Mark, room: f64) -> Option<Piece> {
+        let piece = self.take(from, room);
+        let begun = match piece.rest {
+            None => usize::MAX,
+            Some(rest) if rest.part > from.part => usize::MAX,
+            Some(rest) => rest.strip - from.strip,
+        };
+        (begun >= TOGETHER).then_some(piece)
+    }
+
+    /// The piece from a mark on that fits a room in mm, at least one strip of it.
+    pub fn forced(&self, from: Mark, room: f64) -> Piece {
+        let piece = self.take(from, room);
+        if piece.rest == Some(from) {
+            let next = self.parts.get(from.part).map_or(0.0, |part| {
+                part.head_height() + part.strips.get(from.strip).map_or(0.0, |strip| strip.height)
+            });
+            return self.take(from, self.top() + next + self.bottom());
+        }
+        piece
+    }
+
+    fn inset(&self) -> f64 {
+        if self.edge == Edge::Bold { 1.0 } else { 0.0 }
+    }
+
+    fn top(&self) -> f64 {
+        let heading = if self.heading.is_empty() { BOTTOM } else { UNDER_HEADING };
+        heading + 2.0 * self.inset()
+    }
+
+    fn bottom(&self) -> f64 {
+        BOTTOM + 2.0 * self.inset()
+    }
+
+    fn take(&self, from: Mark, room: f64) -> Piece {
+        let tag = tags::schedule(self.which);
+        let mut ink = Group::tagged(tag.role, tag.key).label(self.which.name());
+        let left = PAD + self.inset();
+        let heading = match from == Mark::default() {
+            true => self.heading.clone(),
+            false if self.heading.is_empty() => String::new(),
+            false => format!("{} (continued)", self.heading),
+        };
+        let place = Point::new(left, HEADING_BASE + self.inset());
+        ink.push(Hand::HEADING.write(&heading, place, Anchor::Start));
+        let floor = room - self.bottom();
+        let mut y = self.top();
+        let mut at = from;
+        while let Some(part) = self.parts.get(at.part) {
+            let first = y;
+            if at.part > from.part {
+                y += BETWEEN;
+            }
+            let begun = at.strip;
+            for (number, strip) in part.strips.iter().enumerate().skip(at.strip) {
+                let head = if number == begun { part.head_height() } else { 0.0 };
+                if y + head + strip.height > floor + 1e-6 {
+                    let y = if number == begun { first } else { y };
+                    return self.closed(ink, y, Some(at));
+                }
+                if let Some(head) = part.head.as_ref().filter(|_| number == begun) {
+                    ink.push(head.at(Point::new(left, y)));
+                    y += head.height;
+                }
+                ink.push(strip.at(Point::new(left, y)));
+                y += strip.height;
+                at.strip = number + 1;
+            }
+            at = Mark {
+                part: at.part + 1,
+                strip: 0,
+            };
+        }
+        self.closed(ink, y, None)
+    }
+
+    fn closed(&self, ink: Group, y: f64, rest: Option<Mark>) -> Piece {
+        let height = y + self.bottom();
+        let mut ink = ink;
+        if self.edge == Edge::Bold {
+            let corner = Point::new(BOX, BOX);
+            let rect = Rect::new(corner, corner + Vector::new(self.width - 2.0 * BOX, height - 2.0 * BOX));
+            ink.push(boxed(rect, Stroke::new(Pen::Heavy)));
+        }
+        Piece { ink, height, rest }
+    }
+}

@@ -1,0 +1,166 @@
+//! Figures in schedules: bare numbers whose unit stands in the head of their column.
+
+use crate::job::Settings;
+use crate::units::{Flow, GaugePressure, HeatRate, Length, PressureDrop, Show, UnitSystem};
+
+/// What stands where nothing is known.
+pub const NONE: &str = "–";
+
+/// From this pressure up a column of pressures is in psi.
+const PSI_FROM: f64 = 1.5;
+
+/// The units of the columns of a job's schedules.
+#[derive(Clone, Copy, Debug)]
+pub struct Figures {
+    units: UnitSystem,
+}
+
+impl Figures {
+    /// The figures of a job.
+    pub fn of(settings: &Settings) -> Figures {
+        Figures { units: settings.units }
+    }
+
+    /// The unit of heat.
+    pub const fn heat_head(self) -> &'static str {
+        match self.units {
+            UnitSystem::Us => "Btu/h",
+            UnitSystem::Metric => "kW",
+        }
+    }
+
+    /// The unit of flow.
+    pub const fn flow_head(self) -> &'static str {
+        match self.units {
+            UnitSystem::Us => "cfh",
+            UnitSystem::Metric => "m³/h",
+        }
+    }
+
+    /// The unit of length.
+    pub const fn length_head(self) -> &'static str {
+        match self.units {
+            UnitSystem::Us => "ft",
+            UnitSystem::Metric => "m",
+        }
+    }
+
+    /// A heat rate.
+    pub fn heat(self, heat: HeatRate) -> String {
+        bare(&heat.show(self.units))
+    }
+
+    /// A flow.
+    pub fn flow(self, flow: Flow) -> String {
+        bare(&flow.show(self.units))
+    }
+
+    /// A length, to a tenth.
+    pub fn length(self, length: Length) -> String {
+        let number = match self.units {
+            UnitSystem::Us => length.feet(),
+            UnitSystem::Metric => length.metres(),
+        };
+        let text = format!("{number:.1}");
+        text.strip_suffix(".0").map_or(text.clone(), str::to_owned)
+    }
+
+    /// A length with its unit, for a sentence.
+    pub fn length_said(self, length: Length) -> String {
+        format!("{} {}", self.length(length), self.length_head())
+    }
+
+    /// The unit for a column of pressures whose largest is this.
+    pub fn pressure(self, largest: GaugePressure) -> PressureUnit {
+        match self.units {
+            UnitSystem::Metric => PressureUnit::Millibar,
+            UnitSystem::Us if largest.psi() >= PSI_FROM => PressureUnit::Psi,
+            UnitSystem::Us => PressureUnit::InchesWater,
+        }
+    }
+}
+
+/// The unit of a column of pressures.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PressureUnit {
+    /// Inches of water.
+    InchesWater,
+    /// Pounds per square inch.
+    Psi,
+    /// Millibar.
+    Millibar,
+}
+
+impl PressureUnit {
+    /// As it stands in a head.
+    pub const fn head(self) -> &'static str {
+        match self {
+            PressureUnit::InchesWater => "in w.c.",
+            PressureUnit::Psi => "psi",
+            PressureUnit::Millibar => "mbar",
+        }
+    }
+
+    /// A pressure, to a hundredth.
+    pub fn figure(self, pressure: PressureDrop) -> String {
+        let number = match self {
+            PressureUnit::InchesWater => pressure.inches_wc(),
+            PressureUnit::Psi => pressure.psi(),
+            PressureUnit::Millibar => pressure.pa() / 100.0,
+        };
+        let text = format!("{number:.2}");
+        if text == "-0.00" { "0.00".to_owned() } else { text }
+    }
+
+    /// A gauge pressure, to a hundredth.
+    pub fn gauge(self, pressure: GaugePressure) -> String {
+        self.figure(PressureDrop::from_pa(pressure.pa()))
+    }
+}
+
+/// A written quantity without its unit.
+fn bare(written: &str) -> String {
+    written.split(' ').next().unwrap_or_default().to_owned()
+}
+
+/// A plain number with no needless zeros, for a sentence.
+pub fn plain(number: f64) -> String {
+    let text = format!("{number:.2}");
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn figures_have_no_units_and_few_decimals() {
+        let us = Figures { units: UnitSystem::Us };
+        assert_eq!(us.heat(HeatRate::from_btuh(75_000.0)), "75,000");
+        assert_eq!(us.flow(Flow::from_cfh(486.2)), "486");
+        assert_eq!(us.length(Length::from_feet(63.04)), "63");
+        assert_eq!(us.length(Length::from_feet(63.5)), "63.5");
+        let metric = Figures {
+            units: UnitSystem::Metric,
+        };
+        assert_eq!(metric.heat(HeatRate::from_kw(22.0)), "22.0");
+        assert_eq!(metric.length_said(Length::from_feet(70.0)), "21.3 m");
+    }
+
+    #[test]
+    fn a_column_of_pressures_has_one_unit() {
+        let us = Figures { units: UnitSystem::Us };
+        let low = us.pressure(GaugePressure::from_inches_wc(7.0));
+        assert_eq!(
+            (low.head(), low.gauge(GaugePressure::from_inches_wc(6.789)).as_str()),
+            ("in w.c.", "6.79")
+        );
+        assert_eq!(us.pressure(GaugePressure::from_psi(2.0)), PressureUnit::Psi);
+        assert_eq!(low.figure(PressureDrop::from_inches_wc(-0.001)), "0.00");
+    }
+
+    #[test]
+    fn plain_numbers() {
+        assert_eq!([1.5, 30.0, 0.65].map(plain), ["1.5", "30", "0.65"]);
+    }
+}

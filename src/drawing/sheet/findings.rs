@@ -1,0 +1,95 @@
+//! What blocks the drawing, boxed and bold, and how much else was found.
+
+use super::block::{Block, Edge, Part};
+use super::lettering::Hand;
+use super::places::Places;
+use super::tags::Schedule;
+use super::text::Paragraph;
+use crate::study::{Finding, Severity, Study};
+
+/// What was found, as far as the sheet tells it.
+pub struct Found<'a> {
+    blocking: Vec<&'a Finding>,
+    cautions: usize,
+    remarks: usize,
+}
+
+impl<'a> Found<'a> {
+    /// What a study found.
+    pub fn of(study: &'a Study) -> Found<'a> {
+        let count = |severity| study.findings.iter().filter(|found| found.severity == severity).count();
+        Found {
+            blocking: study
+                .findings
+                .iter()
+                .filter(|found| found.severity == Severity::Blocking)
+                .collect(),
+            cautions: count(Severity::Caution),
+            remarks: count(Severity::Remark),
+        }
+    }
+
+    /// How many findings block.
+    pub fn blocking(&self) -> usize {
+        self.blocking.len()
+    }
+
+    /// The box with the first so many findings; `None` when nothing blocks.
+    pub fn block(&self, most: usize, places: &Places<'_>) -> Option<Block> {
+        let heading = match self.blocking.len() {
+            0 => return None,
+            1 => "NOT READY: 1 thing to mend".to_owned(),
+            all => format!("NOT READY: {all} things to mend"),
+        };
+        let mut said: Vec<Paragraph> = self
+            .blocking
+            .iter()
+            .take(most)
+            .enumerate()
+            .map(|(number, finding)| {
+                let words = format!(
+                    "{}: {} {}",
+                    places.finding(finding.place),
+                    sentence(&finding.what),
+                    sentence(&finding.remedy)
+                );
+                Paragraph::new(words).signed((number + 1).to_string())
+            })
+            .collect();
+        if most < self.blocking.len() {
+            let more = self.blocking.len() - most;
+            said.push(Paragraph::new(format!("{more} more in the whole list")).hand(Hand::STRONG));
+        }
+        if let Some(others) = self.others() {
+            said.push(Paragraph::new(format!("Beside these: {others}.")));
+        }
+        let mut block = Block::new(Schedule::Findings, heading, vec![Part::Text(said)]);
+        block.edge = Edge::Bold;
+        Some(block)
+    }
+
+    /// How much was found that does not block, in words; `None` for nothing.
+    pub fn others(&self) -> Option<String> {
+        let count = |number: usize, one: &str| match number {
+            0 => None,
+            1 => Some(format!("1 {one}")),
+            many => Some(format!("{many} {one}s")),
+        };
+        let said: Vec<String> = count(self.cautions, "caution")
+            .into_iter()
+            .chain(count(self.remarks, "remark"))
+            .collect();
+        (!said.is_empty()).then(|| said.join(" and "))
+    }
+}
+
+/// The words with a full stop at their end.
+pub fn sentence(words: &str) -> String {
+    let words = words.trim();
+    let capital = super::places::capital(words);
+    if words.is_empty() || words.ends_with(['.', '!', '?', '…']) {
+        capital
+    } else {
+        format!("{capital}.")
+    }
+}

@@ -1,0 +1,136 @@
+//! Notes: the profile's, those that follow from the job, and what was too long for its place, in full.
+
+mod follow;
+mod full;
+
+use super::block::{Block, Part};
+use super::field::Field;
+use super::findings::{Found, sentence};
+use super::tags::Schedule;
+use super::text::Paragraph;
+use crate::codebook::{Codebook, Profile};
+use crate::drawing::Crowding;
+use crate::job::Job;
+use crate::study::{Basis, Study};
+
+/// Everything that notes are made from.
+pub struct Ground<'a> {
+    /// The job.
+    pub job: &'a Job,
+    /// What follows from it.
+    pub study: &'a Study,
+    /// What is published.
+    pub book: &'a Codebook,
+    /// The profile in force.
+    pub profile: &'a Profile,
+    /// Whether the drawing has room.
+    pub crowding: Crowding,
+}
+
+/// The notes of a job; `cut` are the fields of the title block whose value did not fit.
+pub fn block(ground: &Ground<'_>, cut: &[(Field, String)]) -> Block {
+    let mut said: Vec<String> = Vec::new();
+    if let Crowding::TooDense { left_out } = ground.crowding {
+        said.push(format!(
+            "THE DRAWING IS TOO DENSE FOR THIS PAPER: labels left out of it: {left_out}."
+        ));
+    }
+    said.extend(ground.profile.notes.iter().map(|note| sentence(note)));
+    said.extend(follow::notes(ground));
+    said.extend(table_notes(ground));
+    said.extend(section_remarks(ground.study));
+    let found = Found::of(ground.study);
+    if found.blocking() == 0 {
+        said.push(match found.others() {
+            Some(others) => {
+                format!("The rules of the profile found nothing that blocks; {others} stand in the list of findings.")
+            }
+            None => "The rules of the profile found nothing; that is not proof that nothing is wrong.".to_owned(),
+        });
+    }
+    said.extend(full::notes(ground, cut));
+    let numbered = said
+        .into_iter()
+        .enumerate()
+        .map(|(at, words)| Paragraph::new(words).signed((at + 1).to_string()));
+    Block::new(Schedule::Notes, "Notes", vec![Part::Text(numbered.collect())])
+}
+
+/// Conditions that the tables used are printed with.
+fn table_notes(ground: &Ground<'_>) -> Vec<String> {
+    let mut used: Vec<&str> = Vec::new();
+    for section in &ground.study.sections {
+        if let Basis::Table { table, .. } = section.sizing.basis
+            && !used.contains(&table)
+        {
+            used.push(table);
+        }
+    }
+    let tables = used.into_iter().filter_map(|id| ground.book.table(id));
+    tables
+        .flat_map(|table| {
+            table
+                .notes
+                .iter()
+                .map(move |note| format!("Table {}: {}", table.id, sentence(note)))
+        })
+        .collect()
+}
+
+/// What must stand beside sizes, each sentence once with the sections it is for.
+fn section_remarks(study: &Study) -> Vec<String> {
+    let mut remarks: Vec<(&str, Vec<usize>)> = Vec::new();
+    let mut places = std::collections::HashMap::new();
+    for section in &study.sections {
+        let lacking = match &section.sizing.basis {
+            Basis::Nothing(lacking) => Some(lacking),
+            Basis::Table { .. } | Basis::Equation { .. } => None,
+        };
+        for remark in section.sizing.remarks.iter().chain(lacking) {
+            let at = *places.entry(remark.as_str()).or_insert(remarks.len());
+            match remarks.get_mut(at) {
+                Some((_, sections)) => sections.push(section.number),
+                None => remarks.push((remark, vec![section.number])),
+            }
+        }
+    }
+    remarks
+        .into_iter()
+        .map(|(remark, mut sections)| {
+            sections.dedup();
+            let name = if sections.len() == 1 { "Section" } else { "Sections" };
+            format!("{name} {}: {}", ranges(&sections), sentence(remark))
+        })
+        .collect()
+}
+
+/// Ascending numbers, neighbours joined: `1, 3–6, 9`.
+fn ranges(numbers: &[usize]) -> String {
+    let mut said: Vec<(usize, usize)> = Vec::new();
+    for &number in numbers {
+        match said.last_mut() {
+            Some((_, last)) if *last + 1 == number => *last = number,
+            _ => said.push((number, number)),
+        }
+    }
+    let words: Vec<String> = said
+        .into_iter()
+        .map(|(first, last)| match last - first {
+            0 => first.to_string(),
+            1 => format!("{first}, {last}"),
+            _ => format!("{first}–{last}"),
+        })
+        .collect();
+    words.join(", ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn neighbours_are_joined() {
+        assert_eq!(ranges(&[1, 3, 4, 5, 6, 9, 11, 12]), "1, 3–6, 9, 11, 12");
+        assert_eq!(ranges(&[]), "");
+    }
+}

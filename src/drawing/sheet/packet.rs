@@ -1,0 +1,294 @@
+//! The sheets of one job: the drawing with what fits beside it, then the rest.
+
+mod draw;
+
+use super::block::{Block, Laid, Part};
+use super::fill::{Filled, fill};
+use super::findings::Found;
+use super::notes::{self, Ground};
+use super::paper::{Orientation, Paper};
+use super::places::Places;
+use super::plan::{Arrangement, Needs, Plan, title_width};
+use super::pour::{Poured, pour};
+use super::tags::Schedule;
+use super::text::Paragraph;
+use super::title_block::TitleBlock;
+use super::{appliances, cautions, points, revisions, sections, supply};
+use crate::codebook::{Codebook, Profile};
+use crate::drawing::{Crowding, Isometric, Options, first_that_fits, isometric};
+use crate::job::Job;
+use crate::scene::{Point, Rect, Scene};
+use crate::study::Study;
+
+/// Between the edge of the drawing's box and the drawing, mm.
+const CLEAR: f64 = 4.0;
+/// The most findings in the box beside the drawing.
+const MOST_FINDINGS: usize = 8;
+/// By how much the schedules under the drawing grow until all fit, mm.
+const GROWTH: f64 = 4.0;
+/// The least width of a column on a schedule sheet, mm.
+const NARROWEST: f64 = 84.0;
+
+/// The sheets of one job, ready for any export.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Packet {
+    /// The sheets in order: the drawing first, then schedules that did not fit beside it.
+    pub sheets: Vec<Scene>,
+    /// What should be said to the person who asked: a drawing too dense for its paper.
+    pub remarks: Vec<String>,
+}
+
+/// Composes the permit sheets of a job. A job without anything in it gives one sheet too.
+pub fn compose(job: &Job, study: &Study, book: &Codebook, paper: Paper, orientation: Orientation) -> Packet {
+    let composer = Composer::new(job, study, book, paper, orientation);
+    let (plan, drawing) = composer.first_sheet();
+    let (blocks, later) = composer.blocks(&drawing);
+    let (filled, shown) = composer.filled(&blocks, &plan);
+    let left_over = filled.rest.iter().map(|at| blocks[*at].clone());
+    let rest: Vec<Block> = composer.whole_findings(shown).into_iter().chain(left_over).chain(later).collect();
+    let columns = columns(&rest, plan.body);
+    let laid: Vec<Laid> = rest
+        .iter()
+        .filter_map(|block| Some(block.lay(columns.first()?.width())))
+        .collect();
+    let poured = pour(&laid, &columns);
+    let of = poured.len() + 1;
+    let pointer = pointer(&poured).lay(plan.columns.first().map_or(NARROWEST, |column| column.width()));
+    let mut sheets = vec![draw::first(&composer, &plan, &drawing, &filled, &pointer, of)];
+    for (number, schedules) in poured.into_iter().enumerate() {
+        sheets.push(draw::later(&composer, &plan, schedules, &columns, number + 2, of));
+    }
+    Packet {
+        sheets,
+        remarks: composer.remarks(&drawing),
+    }
+}
+
+/// Everything that the sheets of a job are composed from.
+struct Composer<'a> {
+    job: &'a Job,
+    study: &'a Study,
+    book: &'a Codebook,
+    profile: &'a Profile,
+    paper: Paper,
+    orientation: Orientation,
+    arrangement: Arrangement,
+    places: Places<'a>,
+    title: TitleBlock,
+}
+
+impl<'a> Composer<'a> {
+    fn new(job: &'a Job, study: &'a Study, book: &'a Codebook, paper: Paper, orientation: Orientation) -> Self {
+        let profile = book.profile(&study.profile).unwrap_or(book.default_profile());
+        let width = title_width(paper.frame(orientation));
+        Composer {
+            job,
+            study,
+            book,
+            profile,
+            paper,
+            orientation,
+            arrangement: Arrangement::of(paper, orientation),
+            places: Places::of(job, study),
+            title: TitleBlock::lay(job, study, profile, width),
+        }
+    }
+
+    fn plan(&self, schedules: f64) -> Plan {
+        Plan::of(self.arrangement, self.paper.frame(self.orientation), self, schedules)
+    }
+
+    fn isometric(&self, plan: &Plan) -> Isometric {
+        isometric(self.job, self.study, plan.drawing.grown(-CLEAR), Options::default())
+    }
+
+    /// The plan of the first sheet and the drawing on it: as much room for schedules under the drawing as they need,
+    /// or, where they need more than there is, as much as there is for all of the most important.
+    fn first_sheet(&self) -> (Plan, Isometric) {
+        let (least, greatest) = self.arrangement.schedule_heights(self.paper.frame(self.orientation));
+        let plan = self.plan(least);
+        let drawing = self.isometric(&plan);
+        if greatest <= least {
+            return (plan, drawing);
+        }
+        let (blocks, _) = self.blocks(&drawing);
+        let left_over = |height: f64| self.filled(&blocks, &self.plan(height)).0.rest.len();
+        let steps = ((greatest - least) / GROWTH).ceil() as usize;
+        let heights = (0..=steps).map(|step| (least + GROWTH * step as f64).min(greatest));
+        let mut best = (usize::MAX, least);
+        for height in heights {
+            let over = left_over(height);
+            if over < best.0 {
+                best = (over, height);
+            }
+            if over == 0 {
+                break;
+            }
+        }
+        if best.1 <= least {
+            return (plan, drawing);
+        }
+        let plan = self.plan(best.1);
+        let drawing = self.isometric(&plan);
+        (plan, drawing)
+    }
+
+    /// The blocks that may stand on the first sheet, and those that never do, both in reading order.
+    fn blocks(&self, drawing: &Isometric) -> (Vec<Block>, Vec<Block>) {
+        let found = Found::of(self.study);
+        let (mut first, mut later) = (Vec::new(), Vec::new());
+        first.extend(found.block(found.blocking().min(MOST_FINDINGS), &self.places));
+        let schedules = if self.arrangement.drawing_first() {
+            &mut later
+        } else {
+            &mut first
+        };
+        schedules.push(supply::block(
+            self.job,
+            self.study,
+            self.book,
+            self.profile,
+            &self.places,
+        ));
+        schedules.push(appliances::block(self.job, self.study));
+        schedules.push(sections::block(self.job, self.study, &self.places));
+        let ground = Ground {
+            job: self.job,
+            study: self.study,
+            book: self.book,
+            profile: self.profile,
+            crowding: drawing.crowding,
+        };
+        schedules.push(notes::block(&ground, &self.title.cut));
+        schedules.extend(revisions::all(self.job, self.arrangement.revision_lines()));
+        first.extend(points::block(&drawing.numbered, &self.places));
+        let symbols: Vec<_> = drawing.used.iter().collect();
+        if !symbols.is_empty() {
+            first.push(Block::new(Schedule::Legend, "Legend", vec![Part::Samples(symbols)]));
+        }
+        first.sort_by_key(|block| block.which);
+        (first, later)
+    }
+
+    /// The first sheet's columns filled, with as many findings as leave room for the legend, and how many those are.
+    fn filled(&self, blocks: &[Block], plan: &Plan) -> (Filled, usize) {
+        let pointer = longest_pointer();
+        let most = Found::of(self.study).blocking().min(MOST_FINDINGS);
+        let must = |at: &usize| matches!(blocks[*at].which, Schedule::Findings | Schedule::Legend);
+        let mut filled = fill(blocks, &pointer, &plan.columns);
+        let mut shown = most;
+        while shown > 0 && filled.rest.iter().any(must) {
+            shown -= 1;
+            filled = fill(&self.with_findings(blocks, shown), &pointer, &plan.columns);
+        }
+        filled.rest.retain(|at| blocks[*at].which != Schedule::Findings);
+        (filled, shown)
+    }
+
+    /// All findings that block, where the first sheet shows fewer.
+    fn whole_findings(&self, shown: usize) -> Option<Block> {
+        let found = Found::of(self.study);
+        let all = found.blocking();
+        (shown < all).then(|| found.block(all, &self.places)).flatten()
+    }
+
+    fn with_findings(&self, blocks: &[Block], most: usize) -> Vec<Block> {
+        let found = Found::of(self.study);
+        let swapped = blocks.iter().map(|block| match block.which {
+            Schedule::Findings => found.block(most, &self.places).unwrap_or(block.clone()),
+            _ => block.clone(),
+        });
+        swapped.collect()
+    }
+
+    fn remarks(&self, drawing: &Isometric) -> Vec<String> {
+        let Crowding::TooDense { left_out } = drawing.crowding else {
+            return Vec::new();
+        };
+        let labels = if left_out == 1 {
+            "1 label finds".to_owned()
+        } else {
+            format!("{left_out} labels find")
+        };
+        let first = format!("{labels} no place on {}", self.paper.name());
+        let larger = [Paper::AnsiB, Paper::A3]
+            .into_iter()
+            .flat_map(|paper| [Orientation::Landscape, Orientation::Portrait].map(|orientation| (paper, orientation)));
+        let larger: Vec<(Paper, Orientation)> = larger.filter(|one| *one != (self.paper, self.orientation)).collect();
+        let areas: Vec<Rect> = larger
+            .iter()
+            .map(|(paper, orientation)| {
+                let other = Composer::new(self.job, self.study, self.book, *paper, *orientation);
+                other
+                    .plan(other.arrangement.schedule_heights(paper.frame(*orientation)).0)
+                    .drawing
+                    .grown(-CLEAR)
+            })
+            .collect();
+        vec![
+            match first_that_fits(self.job, self.study, &areas, Options::default()).and_then(|at| larger.get(at)) {
+                Some((paper, orientation)) => format!("{first}; {} {} has room", paper.name(), orientation.name()),
+                None => format!("{first}, nor on any paper known here: part the job into more than one drawing"),
+            },
+        ]
+    }
+}
+
+impl Needs for Composer<'_> {
+    fn title(&self) -> f64 {
+        self.title.height()
+    }
+
+    fn cautions(&self, width: f64) -> f64 {
+        cautions::block(width).lay(width).height()
+    }
+
+    fn revisions(&self, width: f64) -> f64 {
+        revisions::block(self.job, self.arrangement.revision_lines())
+            .lay(width)
+            .height()
+    }
+}
+
+/// As many equal columns as the widest block allows.
+fn columns(blocks: &[Block], body: Rect) -> Vec<Rect> {
+    let least = blocks.iter().map(Block::least_width).fold(NARROWEST, f64::max);
+    let count = ((body.width() / least).floor() as usize).clamp(1, 3);
+    let width = body.width() / count as f64;
+    (0..count)
+        .map(|at| {
+            Rect::sized(
+                Point::new(body.min.x + at as f64 * width, body.min.y),
+                width,
+                body.height(),
+            )
+        })
+        .collect()
+}
+
+/// Says on the first sheet where the rest is.
+fn pointer(sheets: &[Poured]) -> Block {
+    let mut parts: Vec<Schedule> = sheets.iter().flat_map(|sheet| sheet.parts.iter().copied()).collect();
+    parts.sort();
+    parts.dedup();
+    let names: Vec<&str> = parts.iter().map(|part| part.name()).collect();
+    let place = match sheets.len() {
+        0 | 1 => "sheet 2".to_owned(),
+        many => format!("sheets 2 to {}", many + 1),
+    };
+    Block::new(
+        Schedule::Elsewhere,
+        "",
+        vec![Part::Text(vec![Paragraph::new(format!(
+            "On {place}: {}.",
+            names.join(", ")
+        ))])],
+    )
+}
+
+/// A pointer with everything in it, to keep room for any.
+fn longest_pointer() -> Block {
+    let names: Vec<&str> = Schedule::ALL[..7].iter().map(|part| part.name()).collect();
+    let words = format!("On sheets 2 to 9,999: {}, revisions.", names.join(", "));
+    Block::new(Schedule::Elsewhere, "", vec![Part::Text(vec![Paragraph::new(words)])])
+}

@@ -1,0 +1,168 @@
+//! The section schedule.
+
+use super::appliances::state_name;
+use super::block::{Block, Part};
+use super::figures::{Figures, NONE};
+use super::places::{Places, capital};
+use super::table::{Column, Row, Set, Table, Weight};
+use super::tags::{self, Schedule};
+use super::text::Paragraph;
+use crate::job::{Job, Material};
+use crate::study::{Basis, Origin, Section, Sizing, Study, Verdict};
+use crate::units::{Length, Show, UnitSystem};
+
+/// The section schedule of a job.
+pub fn block(job: &Job, study: &Study, places: &Places<'_>) -> Block {
+    let mut parts = Vec::new();
+    let same = Same::of(&study.sections);
+    if let Some(words) = same.words() {
+        parts.push(Part::Text(vec![Paragraph::new(words)]));
+    }
+    parts.push(Part::Table(table(job, study, places, &same)));
+    parts.push(Part::Text(sentences(study)));
+    Block::new(Schedule::Sections, "Sections", parts)
+}
+
+/// What is the same in every section is said once above the table.
+struct Same {
+    material: Option<Material>,
+    basis: Option<&'static str>,
+    is_table: bool,
+}
+
+impl Same {
+    fn of(sections: &[Section]) -> Same {
+        let first = sections.first();
+        let material = first.map(|section| section.material);
+        let basis = first.and_then(|section| basis_name(&section.sizing.basis));
+        let is_table = first.is_some_and(|section| matches!(section.sizing.basis, Basis::Table { .. }));
+        Same {
+            material: material.filter(|material| sections.iter().all(|section| section.material == *material)),
+            basis: basis.filter(|_| {
+                sections
+                    .iter()
+                    .all(|section| basis_name(&section.sizing.basis) == basis)
+            }),
+            is_table,
+        }
+    }
+
+    fn words(&self) -> Option<String> {
+        let material = self.material.map(|material| format!("all pipe {}", material.name()));
+        let basis = self.basis.map(|basis| match self.is_table {
+            true => format!("all capacities from table {basis}"),
+            false => format!("all capacities by the {basis}"),
+        });
+        let said: Vec<String> = material.into_iter().chain(basis).collect();
+        (!said.is_empty()).then(|| format!("{}.", capital(&said.join("; "))))
+    }
+}
+
+fn basis_name(basis: &Basis) -> Option<&'static str> {
+    match basis {
+        Basis::Table { table, .. } => Some(table),
+        Basis::Equation { name, .. } => Some(name),
+        Basis::Nothing(_) => None,
+    }
+}
+
+fn table(job: &Job, study: &Study, places: &Places<'_>, same: &Same) -> Table {
+    let figures = Figures::of(&job.settings);
+    let units = job.settings.units;
+    let (flow, length) = (figures.flow_head(), figures.length_head());
+    let columns = vec![
+        Column::new("no.", Set::Number),
+        Column::new("from – to", Set::Words),
+        Column::new("material", Set::Word),
+        Column::new("state", Set::Word),
+        Column::new(format!("load\n{flow}"), Set::Number),
+        Column::new(format!("length\n{length}"), Set::Number),
+        Column::new(format!("row\n{length}"), Set::Number),
+        Column::new("size", Set::Word),
+        Column::new(format!("holds\n{flow}"), Set::Number),
+        Column::new("", Set::Mark),
+        Column::new("table", Set::Words),
+        Column::new("verdict", Set::Words),
+    ];
+    let rows = study.sections.iter().enumerate().map(|(number, section)| {
+        let sizing = &section.sizing;
+        let capacity = sizing.capacity();
+        let plain = matches!(sizing.verdict, Verdict::Carries);
+        Row {
+            cells: vec![
+                section.number.to_string(),
+                format!("{} – {}", places.joint(section.from), places.joint(section.to)),
+                same.material.map_or(section.material.short(), |_| "").to_owned(),
+                state_name(section.state).to_owned(),
+                figures.flow(section.load.flow),
+                figures.length(section.design.total()),
+                row_length(&sizing.basis).map_or(NONE.to_owned(), |row| figures.length(row)),
+                size(sizing, units),
+                capacity.map_or(NONE.to_owned(), |capacity| figures.flow(capacity.flow)),
+                capacity.map_or(String::new(), |capacity| capacity.mark.letter().to_string()),
+                match same.basis {
+                    Some(_) => String::new(),
+                    None => basis_name(&sizing.basis).unwrap_or(NONE).to_owned(),
+                },
+                verdict(sizing, units),
+            ],
+            weight: if plain { Weight::Plain } else { Weight::Strong },
+            tag: Some(tags::row(Schedule::Sections, number)),
+        }
+    });
+    let table = Table {
+        rows: rows.collect(),
+        columns,
+    };
+    if table.rows.is_empty() {
+        table
+    } else {
+        table.without_empty_columns()
+    }
+}
+
+fn row_length(basis: &Basis) -> Option<Length> {
+    match basis {
+        Basis::Table { row, .. } => Some(*row),
+        Basis::Equation { .. } | Basis::Nothing(_) => None,
+    }
+}
+
+fn size(sizing: &Sizing, units: UnitSystem) -> String {
+    match (sizing.size, sizing.origin) {
+        (Some(size), Origin::Known | Origin::Fixed | Origin::Found | Origin::Unknown) => size.show(units),
+        (None, Origin::Unknown) => "not said".to_owned(),
+        (None, Origin::Known | Origin::Fixed | Origin::Found) => NONE.to_owned(),
+    }
+}
+
+fn verdict(sizing: &Sizing, units: UnitSystem) -> String {
+    match (sizing.verdict, sizing.needed) {
+        (Verdict::Carries, _) => "carries".to_owned(),
+        (Verdict::TooSmall, Some(needed)) => format!("TOO SMALL, needs {}", needed.show(units)),
+        (Verdict::TooSmall, None) => "TOO SMALL".to_owned(),
+        (Verdict::Unknown, _) => "not known".to_owned(),
+    }
+}
+
+fn sentences(study: &Study) -> Vec<Paragraph> {
+    if study.sections.is_empty() {
+        return vec![Paragraph::new("No pipe carries gas from a point of delivery yet.")];
+    }
+    let mut said = vec!["Length is the one that sizes; holds is the capacity of the size drawn, in the row named."];
+    if study
+        .sections
+        .iter()
+        .any(|section| section.design.fittings > Length::ZERO)
+    {
+        said.push("Lengths include the equivalent length of fittings that the profile adds.");
+    }
+    if study
+        .sections
+        .iter()
+        .any(|section| section.sizing.origin == Origin::Fixed)
+    {
+        said.push("Some sizes of new pipe were fixed by hand and are judged here like the others.");
+    }
+    vec![Paragraph::new(said.join(" "))]
+}

@@ -1,0 +1,175 @@
+//! Supply data: the gas, the pressures, the method, the tables, and what the marks beside figures mean.
+
+use super::block::{Block, Part};
+use super::field;
+use super::figures::{Figures, NONE, plain};
+use super::places::{Places, capital};
+use super::tags::Schedule;
+use super::text::{Pair, Paragraph};
+use crate::codebook::{Codebook, Mark, Profile};
+use crate::job::{Job, Method};
+use crate::study::{Basis, DeviceStudy, RatingVerdict, Study, Zone};
+use crate::units::Show;
+
+/// What the marks mean, the same on every sheet.
+pub const MARKS: [Mark; 5] = [Mark::Found, Mark::Computed, Mark::Derived, Mark::Memory, Mark::Local];
+
+/// The supply data of a job.
+pub fn block(job: &Job, study: &Study, book: &Codebook, profile: &Profile, places: &Places<'_>) -> Block {
+    let mut pairs = vec![
+        Pair::new("Gas", gas(job, study)),
+        Pair::new("Delivery pressure", delivery(job, study)),
+    ];
+    for (number, zone) in study.zones.iter().enumerate() {
+        zone_pairs(number, zone, job, study, places, &mut pairs);
+    }
+    pairs.extend(study.devices.iter().map(|device| rated(device, job)));
+    let tables = tables(study, book);
+    if !tables.is_empty() {
+        let name = if tables.len() == 1 { "Table" } else { "Tables" };
+        pairs.extend(
+            tables
+                .into_iter()
+                .enumerate()
+                .map(|(at, words)| Pair::new(if at == 0 { name } else { "" }, words)),
+        );
+    }
+    if let Some(altitude) = job.settings.altitude {
+        pairs.push(Pair::new("Altitude", altitude.show(job.settings.units)));
+    }
+    pairs.push(Pair::new("Profile", profile_said(study, profile)));
+    let mut text = Vec::new();
+    if !profile.disclaimer.is_empty() {
+        text.push(Paragraph::new(&profile.disclaimer));
+    }
+    text.push(Paragraph::new(marks()));
+    Block::new(Schedule::Supply, "Supply", vec![Part::Pairs(pairs), Part::Text(text)])
+}
+
+fn gas(job: &Job, study: &Study) -> String {
+    let mark = |mark: Option<Mark>| mark.map_or("as given".to_owned(), |mark| mark.letter().to_string());
+    format!(
+        "{}, specific gravity {} {}, {} {}",
+        field::fuel(study.gas.fuel),
+        plain(study.gas.specific_gravity),
+        mark(study.gas.gravity_mark),
+        study.gas.heating_value.show(job.settings.units),
+        mark(study.gas.heating_mark),
+    )
+}
+
+fn delivery(job: &Job, study: &Study) -> String {
+    let pressure = field::delivery(job, study);
+    if pressure.is_empty() {
+        "no point of delivery is drawn".to_owned()
+    } else {
+        pressure
+    }
+}
+
+fn zone_pairs(number: usize, zone: &Zone, job: &Job, study: &Study, places: &Places<'_>, into: &mut Vec<Pair>) {
+    let units = job.settings.units;
+    if number > 0 {
+        let start = capital(&places.joint(zone.start));
+        into.push(Pair::new(start, format!("starts a zone at {}", zone.inlet.show(units))));
+    }
+    let drop = match zone.allowed_drop {
+        Some(drop) if zone.drop_from.is_empty() => drop.show(units),
+        Some(drop) => format!("{}, {}", drop.show(units), zone.drop_from),
+        None => "not set".to_owned(),
+    };
+    into.push(Pair::new("Allowed drop", drop));
+    into.push(Pair::new("Method", method(zone.method)));
+    if let Some(farthest) = zone.farthest {
+        let figures = Figures::of(&job.settings);
+        let name = outlet_name(study, places, farthest);
+        let mut words = format!("to {name}, {}", figures.length_said(zone.longest));
+        if let Some(row) = longest_row(number, zone, study) {
+            words.push_str(&format!(", table row {}", figures.length_said(row)));
+        }
+        into.push(Pair::new("Longest run", words));
+    }
+}
+
+fn method(method: Method) -> &'static str {
+    match method {
+        Method::LongestLength => "longest length: one length sizes every section",
+        Method::BranchLength => "branch length: each branch by its own farthest outlet",
+    }
+}
+
+fn outlet_name(study: &Study, places: &Places<'_>, joint: usize) -> String {
+    match study.outlets.iter().find(|outlet| outlet.joint == joint) {
+        Some(outlet) if !outlet.name.is_empty() => {
+            super::lettering::shortened(&format!("{} {}", outlet.tag, outlet.name), super::places::LONGEST_NAME)
+        }
+        _ => places.joint(joint),
+    }
+}
+
+/// The row that the longest run of a zone reads.
+fn longest_row(number: usize, zone: &Zone, study: &Study) -> Option<crate::units::Length> {
+    let sections = study.sections.iter().filter(|section| section.zone == number);
+    sections
+        .filter(|section| Some(section.design.to) == zone.farthest)
+        .find_map(|section| match section.sizing.basis {
+            Basis::Table { row, .. } => Some(row),
+            Basis::Equation { .. } | Basis::Nothing(_) => None,
+        })
+}
+
+fn rated(device: &DeviceStudy, job: &Job) -> Pair {
+    let units = job.settings.units;
+    let carries = format!("carries {}", device.flow.show(units));
+    let rated = device.capacity.map_or(NONE.to_owned(), |capacity| capacity.show(units));
+    Pair::new(
+        capital(device.name),
+        match device.verdict {
+            RatingVerdict::Within => format!("{carries} of {rated} rated"),
+            RatingVerdict::Exceeded => format!("{carries}, MORE than the {rated} rated"),
+            RatingVerdict::Unknown => format!("{carries}; its rating is not known"),
+        },
+    )
+}
+
+/// The tables and equations that were used, in the order of their first use.
+fn tables(study: &Study, book: &Codebook) -> Vec<String> {
+    let mut used: Vec<&str> = Vec::new();
+    for section in &study.sections {
+        let name = match section.sizing.basis {
+            Basis::Table { table, .. } => table,
+            Basis::Equation { name, .. } => name,
+            Basis::Nothing(_) => continue,
+        };
+        if !used.contains(&name) {
+            used.push(name);
+        }
+    }
+    used.iter()
+        .map(|name| match book.table(name) {
+            Some(table) => format!("{name}, {}; {}", table.title, table.source.document),
+            None => (*name).to_owned(),
+        })
+        .collect()
+}
+
+fn profile_said(study: &Study, profile: &Profile) -> String {
+    let title = if profile.title.is_empty() {
+        &profile.name
+    } else {
+        &profile.title
+    };
+    if study.profile_missing {
+        format!("{title}, in place of one that is not known")
+    } else {
+        title.clone()
+    }
+}
+
+fn marks() -> String {
+    let said: Vec<String> = MARKS
+        .iter()
+        .map(|mark| format!("{} {}", mark.letter(), mark.words()))
+        .collect();
+    format!("Marks beside figures: {}.", said.join("; "))
+}

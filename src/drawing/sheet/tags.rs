@@ -1,0 +1,150 @@
+//! The keys by which fields and schedules of a sheet are found again in its scene.
+//!
+//! | role | key | what |
+//! | --- | --- | --- |
+//! | `Frame` | [`Field::key`] | one field of the title block: its cell, caption and value |
+//! | `Table` | [`schedule`] | a schedule as a whole, whatever lies between its rows |
+//! | `Table` | [`row`] | one row of a schedule |
+//!
+//! A field's cell is filled with paper white, so that a click anywhere in it finds the field, empty or not. Rows count
+//! as the study counts: appliances by `study.outlets`, sections by `study.sections`, findings by `study.findings`.
+
+use super::Field;
+use crate::scene::{Role, Tag};
+
+/// A part of the sheet that is not the drawing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Schedule {
+    /// What blocks.
+    Findings,
+    /// Supply data.
+    Supply,
+    /// Appliances.
+    Appliances,
+    /// Sections.
+    Sections,
+    /// Numbered points of the drawing.
+    Points,
+    /// Legend.
+    Legend,
+    /// Notes.
+    Notes,
+    /// Cautions.
+    Cautions,
+    /// Issues of the drawing.
+    Revisions,
+    /// Space for the office's stamp.
+    Stamp,
+    /// Where the rest is found.
+    Elsewhere,
+}
+
+impl Schedule {
+    /// Every part.
+    pub const ALL: [Schedule; 11] = [
+        Schedule::Findings,
+        Schedule::Supply,
+        Schedule::Appliances,
+        Schedule::Sections,
+        Schedule::Points,
+        Schedule::Legend,
+        Schedule::Notes,
+        Schedule::Cautions,
+        Schedule::Revisions,
+        Schedule::Stamp,
+        Schedule::Elsewhere,
+    ];
+
+    /// What it is called in a sentence.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Schedule::Findings => "what blocks",
+            Schedule::Supply => "supply",
+            Schedule::Appliances => "appliances",
+            Schedule::Sections => "sections",
+            Schedule::Points => "numbered points",
+            Schedule::Legend => "legend",
+            Schedule::Notes => "notes",
+            Schedule::Cautions => "cautions",
+            Schedule::Revisions => "revisions",
+            Schedule::Stamp => "space for the stamp",
+            Schedule::Elsewhere => "other sheets",
+        }
+    }
+}
+
+/// The tag of a schedule as a whole.
+pub const fn schedule(which: Schedule) -> Tag {
+    Tag {
+        role: Role::Table,
+        key: which as u32,
+    }
+}
+
+/// The tag of a row of a schedule, counted from 0. Rows beyond two hundred million share the last key.
+pub fn row(which: Schedule, row: usize) -> Tag {
+    let row = u32::try_from(row).unwrap_or(u32::MAX).min((u32::MAX >> 4) - 1) + 1;
+    Tag {
+        role: Role::Table,
+        key: row << 4 | which as u32,
+    }
+}
+
+/// The tag of a field of the title block.
+pub const fn field(field: Field) -> Tag {
+    Tag {
+        role: Role::Frame,
+        key: field.key(),
+    }
+}
+
+/// What a tag of the sheet stands for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Part {
+    /// A field of the title block.
+    Field(Field),
+    /// A schedule.
+    Schedule(Schedule),
+    /// A row of a schedule, counted from 0.
+    Row(Schedule, usize),
+}
+
+/// What a tag stands for; `None` for a tag that no sheet makes.
+pub fn part(tag: Tag) -> Option<Part> {
+    match tag.role {
+        Role::Frame => Field::of_key(tag.key).map(Part::Field),
+        Role::Table => {
+            let which = *Schedule::ALL.get((tag.key & 15) as usize)?;
+            Some(match tag.key >> 4 {
+                0 => Part::Schedule(which),
+                row => Part::Row(which, row as usize - 1),
+            })
+        }
+        Role::Line | Role::Symbol | Role::Label | Role::Leader | Role::Plane | Role::Mark => None,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_tag_leads_back_to_its_part() {
+        for which in Schedule::ALL {
+            assert_eq!(part(schedule(which)), Some(Part::Schedule(which)));
+            for number in [0, 1, 119, 1_000_000] {
+                assert_eq!(part(row(which, number)), Some(Part::Row(which, number)));
+            }
+        }
+        for one in Field::ALL {
+            assert_eq!(part(field(one)), Some(Part::Field(one)));
+        }
+        assert_eq!(
+            part(Tag {
+                role: Role::Frame,
+                key: 999
+            }),
+            None
+        );
+    }
+}

@@ -1,0 +1,259 @@
+//! The title block, 180 mm wide where the paper allows (ISO 7200): its rows and cells as data, laid out and drawn.
+//!
+//! A value that is too long for one line goes on in a second one of 2.5 mm; what is still too long ends in an ellipsis
+//! and is given in full to the notes. Rows grow only where a value needs it.
+
+use super::field::Field;
+use super::lettering::{Hand, LINE, Wrapped};
+use super::strip::{boxed, lines, rule};
+use super::tags;
+use crate::codebook::Profile;
+use crate::job::Job;
+use crate::scene::{Anchor, Group, Ink, Outline, PathItem, Pen, Point, Rect, Stroke};
+use crate::study::Study;
+
+/// The width of the title block, mm (ISO 7200:2004, from memory).
+pub const WIDTH: f64 = 180.0;
+
+/// A cell: its field, its width in parts of 180, and the hand of a short value.
+struct Cell(Field, f64, Hand);
+
+const ROWS: [&[Cell]; 7] = [
+    &[
+        Cell(Field::Firm, 84.0, Hand::VALUE),
+        Cell(Field::LicenceHolder, 48.0, Hand::BODY),
+        Cell(Field::Licence, 48.0, Hand::BODY),
+    ],
+    &[
+        Cell(Field::Title, 132.0, Hand::TITLE),
+        Cell(Field::Status, 48.0, Hand::VALUE),
+    ],
+    &[
+        Cell(Field::Job, 132.0, Hand::VALUE),
+        Cell(Field::Scale, 48.0, Hand::BODY),
+    ],
+    &[
+        Cell(Field::Site, 84.0, Hand::BODY),
+        Cell(Field::Owner, 48.0, Hand::BODY),
+        Cell(Field::Parcel, 48.0, Hand::BODY),
+    ],
+    &[
+        Cell(Field::Description, 132.0, Hand::BODY),
+        Cell(Field::Contact, 48.0, Hand::BODY),
+    ],
+    &[
+        Cell(Field::Gas, 36.0, Hand::BODY),
+        Cell(Field::Delivery, 48.0, Hand::BODY),
+        Cell(Field::Load, 48.0, Hand::BODY),
+        Cell(Field::Code, 48.0, Hand::BODY),
+    ],
+    &[
+        Cell(Field::Permit, 36.0, Hand::BODY),
+        Cell(Field::DrawnBy, 24.0, Hand::BODY),
+        Cell(Field::CheckedBy, 24.0, Hand::BODY),
+        Cell(Field::Date, 24.0, Hand::BODY),
+        Cell(Field::Drawing, 24.0, Hand::VALUE),
+        Cell(Field::Revision, 18.0, Hand::VALUE),
+        Cell(Field::Sheet, 30.0, Hand::VALUE),
+    ],
+];
+
+/// From the edge of a cell to its lettering, mm.
+const PAD: f64 = 1.6;
+/// From the top of a cell to the base line of its caption, mm.
+const CAPTION_BASE: f64 = 2.8;
+/// From there to the top of the capitals of the value, mm.
+const UNDER_CAPTION: f64 = 1.3;
+/// Under the base line of the value, mm.
+const BOTTOM: f64 = 1.7;
+/// The most lines of a value.
+const MOST_LINES: usize = 2;
+
+/// The title block of a job, laid out; the same on every sheet but for the number of the sheet.
+pub struct TitleBlock {
+    rows: Vec<LaidRow>,
+    /// Values that did not fit, with their fields, in full.
+    pub cut: Vec<(Field, String)>,
+}
+
+struct LaidRow {
+    height: f64,
+    cells: Vec<LaidCell>,
+}
+
+struct LaidCell {
+    field: Field,
+    width: f64,
+    hand: Hand,
+    value: Vec<String>,
+}
+
+impl TitleBlock {
+    /// The title block of a job at a width in mm.
+    pub fn lay(job: &Job, study: &Study, profile: &Profile, width: f64) -> TitleBlock {
+        let scale = width / WIDTH;
+        let mut cut = Vec::new();
+        let mut rows = Vec::with_capacity(ROWS.len());
+        for row in ROWS {
+            let cells: Vec<LaidCell> = row
+                .iter()
+                .map(|Cell(field, width, hand)| {
+                    let value = field.value(job, study, profile);
+                    let room = width * scale - 2.0 * PAD;
+                    let (hand, wrapped) = fit(&value, *hand, room);
+                    if wrapped.cut {
+                        cut.push((*field, value));
+                    }
+                    LaidCell {
+                        field: *field,
+                        width: width * scale,
+                        hand,
+                        value: wrapped.lines,
+                    }
+                })
+                .collect();
+            let needs = cells.iter().zip(row).map(|(cell, Cell(field, _, hand))| {
+                let lines = cell.value.len().saturating_sub(1) as f64 * LINE;
+                caption_room(*field)
+                    + cell.hand.height.max(if lines > 0.0 { 0.0 } else { hand.height })
+                    + lines
+                    + BOTTOM
+            });
+            rows.push(LaidRow {
+                height: needs.fold(0.0, f64::max),
+                cells,
+            });
+        }
+        TitleBlock { rows, cut }
+    }
+
+    /// The least height, mm.
+    pub fn height(&self) -> f64 {
+        self.rows.iter().map(|row| row.height).sum()
+    }
+
+    /// The block in a box at least as high as [`TitleBlock::height`]; room left over is shared by all rows.
+    pub fn draw(&self, rect: Rect, sheet: usize, of: usize) -> Group {
+        let mut all = Group::new().label("title block");
+        let over = (rect.height() - self.height()).max(0.0) / self.rows.len() as f64;
+        let mut y = rect.min.y;
+        for row in &self.rows {
+            let height = row.height + over;
+            let mut x = rect.min.x;
+            for cell in &row.cells {
+                let place = Rect::sized(Point::new(x, y), cell.width, height);
+                all.push(cell.draw(place, sheet, of));
+                if x > rect.min.x {
+                    all.push(rule(Point::new(x, y), Point::new(x, y + height), Pen::Thin, Ink::Black));
+                }
+                x += cell.width;
+            }
+            if y > rect.min.y {
+                let (left, right) = (Point::new(rect.min.x, y), Point::new(rect.max.x, y));
+                all.push(rule(left, right, Pen::Thin, Ink::Black));
+            }
+            y += height;
+        }
+        all.push(boxed(rect, Stroke::new(Pen::Medium)));
+        all
+    }
+}
+
+impl LaidCell {
+    fn draw(&self, place: Rect, sheet: usize, of: usize) -> Group {
+        let tag = tags::field(self.field);
+        let number = [format!("{sheet} of {of}")];
+        let value: &[String] = if self.field == Field::Sheet {
+            &number
+        } else {
+            &self.value
+        };
+        let label = format!("{}: {}", self.field.caption(), value.join(" "));
+        let mut group = Group::tagged(tag.role, tag.key).label(label);
+        group.push(PathItem::filled(Outline::rect(place), Ink::White));
+        let left = place.min.x + PAD;
+        let room = caption_room(self.field);
+        if has_caption(self.field) {
+            let at = Point::new(left, place.min.y + CAPTION_BASE);
+            group.push(Hand::CAPTION.write(self.field.caption(), at, Anchor::Start));
+        }
+        let first = match value.len() {
+            0 | 1 if has_caption(self.field) => place.min.y + room + self.hand.height,
+            // The title stands in the middle of its cell.
+            0 | 1 => place.center().y + self.hand.height / 2.0,
+            _ => place.min.y + room + self.hand.height,
+        };
+        lines(
+            &mut group,
+            value,
+            self.hand,
+            Point::new(left, first),
+            LINE,
+            Anchor::Start,
+        );
+        group
+    }
+}
+
+/// The title needs no caption.
+fn has_caption(field: Field) -> bool {
+    field != Field::Title
+}
+
+fn caption_room(field: Field) -> f64 {
+    if has_caption(field) {
+        CAPTION_BASE + UNDER_CAPTION
+    } else {
+        BOTTOM
+    }
+}
+
+/// A value on one line in its own hand, or in 2.5 mm on more.
+fn fit(value: &str, hand: Hand, room: f64) -> (Hand, Wrapped) {
+    let once = hand.wrap(value, room, usize::MAX);
+    if once.lines.len() <= 1 {
+        return (hand, once);
+    }
+    (Hand::BODY, Hand::BODY.wrap(value, room, MOST_LINES))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::codebook::Codebook;
+
+    fn laid(job: &Job) -> TitleBlock {
+        let book = Codebook::published();
+        TitleBlock::lay(job, &Study::of(job, book), book.default_profile(), WIDTH)
+    }
+
+    #[test]
+    fn every_field_has_one_cell_and_rows_are_as_wide_as_the_block() {
+        let mut fields: Vec<Field> = ROWS.iter().flat_map(|row| row.iter().map(|cell| cell.0)).collect();
+        fields.sort();
+        assert_eq!(fields, Field::ALL);
+        for row in ROWS {
+            assert_eq!(row.iter().map(|cell| cell.1).sum::<f64>(), WIDTH);
+        }
+    }
+
+    #[test]
+    fn a_long_value_is_given_in_full_elsewhere() {
+        let mut job = Job::default();
+        assert!(laid(&job).cut.is_empty());
+        job.title.description = "a new branch to the patio kitchen ".repeat(20);
+        let block = laid(&job);
+        assert_eq!(block.cut, [(Field::Description, job.title.description.clone())]);
+        assert!(block.height() > laid(&Job::default()).height());
+    }
+
+    #[test]
+    fn a_middling_value_takes_two_lines_and_nothing_is_lost() {
+        let mut job = Job::default();
+        job.title.firm = "Invented Gas Fitters of the Long Valley and Sons, limited".to_owned();
+        let block = laid(&job);
+        assert!(block.cut.is_empty());
+        assert_eq!(block.rows[0].cells[0].value.len(), 2);
+        assert_eq!(block.rows[0].cells[0].hand, Hand::BODY);
+    }
+}
