@@ -134,7 +134,10 @@ fn sentences(job: &Job, study: &Study) -> Vec<Paragraph> {
     if study.outlets.iter().any(|outlet| outlet.pressure.is_some()) {
         said.push("Inlet pressures are computed at full load, not measured.".to_owned());
     }
-    said.into_iter().map(Paragraph::new).collect()
+    if said.is_empty() {
+        return Vec::new();
+    }
+    vec![Paragraph::new(said.join(" "))]
 }
 
 /// A list of which the end is only counted when it is long.

@@ -2,9 +2,9 @@
 //!
 //! A laid block knows how to give a piece of itself that fits the room of a column, heading and column heads repeated.
 
-use super::lettering::Hand;
+use super::lettering::{Hand, LINE};
 use super::strip::{Strip, boxed};
-use super::table::Table;
+use super::table::{self, Table};
 use super::tags::{self, Schedule};
 use super::text::{self, Pair, Paragraph};
 use crate::drawing::{SAMPLE_HEIGHT, SAMPLE_WIDTH, Symbol, legend_sample};
@@ -13,15 +13,17 @@ use crate::scene::{Anchor, Group, Pen, Point, Rect, Stroke, Vector};
 /// Between the edge of a column and what stands in it, mm.
 pub const PAD: f64 = 2.5;
 /// From the top of a block to the base line of its heading, mm.
-const HEADING_BASE: f64 = 6.0;
+const HEADING_BASE: f64 = 5.8;
 /// From the top of a block to what stands under its heading, mm.
-const UNDER_HEADING: f64 = 8.0;
+const UNDER_HEADING: f64 = 7.5;
 /// Under the last strip, mm.
 const BOTTOM: f64 = 2.0;
 /// Between two parts, mm.
 const BETWEEN: f64 = 1.5;
 /// Between the edge of a column and the box around a block, mm.
 const BOX: f64 = 1.25;
+/// The most samples beside one another.
+const MOST_SAMPLES: usize = 6;
 /// Rows that stay with the heads of their table.
 const TOGETHER: usize = 2;
 
@@ -82,6 +84,17 @@ impl Block {
         tables.fold(0.0, f64::max) + 2.0 * PAD
     }
 
+    /// A height in mm that it needs at any width: quickly told, so that what can never fit is not laid.
+    pub fn least_height(&self) -> f64 {
+        let parts = self.parts.iter().map(|part| match part {
+            Part::Table(table) => table.rows.len() as f64 * table::ROW,
+            Part::Pairs(pairs) => pairs.len() as f64 * LINE,
+            Part::Text(paragraphs) => paragraphs.len() as f64 * LINE,
+            Part::Samples(symbols) => (symbols.len() / MOST_SAMPLES) as f64 * SAMPLE_HEIGHT,
+        });
+        parts.sum()
+    }
+
     /// The block laid in a column of a width in mm.
     pub fn lay(&self, width: f64) -> Laid {
         let inner = width - 2.0 * PAD - if self.edge == Edge::Bold { 2.0 } else { 0.0 };
@@ -115,7 +128,7 @@ fn sample_width(symbols: &[Symbol]) -> f64 {
 /// Samples in as many columns as have room, read downward.
 fn samples(symbols: &[Symbol], width: f64) -> Vec<Strip> {
     let widest = sample_width(symbols);
-    let columns = (((width + PAD) / (widest + PAD)).floor() as usize).clamp(1, 6);
+    let columns = (((width + PAD) / (widest + PAD)).floor() as usize).clamp(1, MOST_SAMPLES);
     let rows = symbols.len().div_ceil(columns);
     let columns = symbols.len().div_ceil(rows.max(1)).max(1);
     (0..rows)
@@ -248,6 +261,10 @@ impl Laid {
             for (number, strip) in part.strips.iter().enumerate().skip(at.strip) {
                 let head = if number == begun { part.head_height() } else { 0.0 };
                 if y + head + strip.height > floor + 1e-6 {
+                    // A row alone in the next column looks lost: it takes the one before along.
+                    if number + 1 == part.strips.len() && number > begun + TOGETHER {
+                        return self.take(from, y - 0.01 + self.bottom());
+                    }
                     let y = if number == begun { first } else { y };
                     return self.closed(ink, y, Some(at));
                 }

@@ -1,34 +1,40 @@
 //! The cautions that stand on every sheet.
 
 use super::block::{Block, Part};
-use super::lettering::Hand;
+use super::findings::sentence;
+use super::lettering::shortened;
 use super::tags::Schedule;
 use super::text::Paragraph;
+use crate::codebook::Profile;
 
 /// What must be said wherever gas piping is drawn, a sentence or two each.
 pub const CAUTIONS: [&str; 6] = [
     "Gas work is for licensed people, under a permit.",
-    "The local code, the gas supplier and the makers' instructions govern; this sheet replaces none of them.",
+    "Local code, gas supplier and makers' instructions govern.",
     "Shut off, and prove the pipe free of gas, before it is opened.",
-    "Test with air or inert gas, never with oxygen. Never look for a leak with a flame.",
-    "Figures marked C, D, M or L were not read in a published text. Engineering pressures are computed, not measured.",
-    "Verify lengths, ratings and pressures on site. Nothing here states that the job complies with a code.",
+    "Test with air or inert gas, never oxygen. Never look for a leak with a flame.",
+    "Figures marked C, D, M or L are not read from the published text. Pressures at full load are computed.",
+    "Verify on site. Nothing here states that the job complies with a code.",
 ];
 
+/// The most characters of the profile's sentence; longer ones stand in full among the notes.
+pub const LONGEST: usize = 300;
 /// From this width in mm up the cautions run on; in narrower places each stands for itself.
 const WIDE: f64 = 150.0;
 
-/// The cautions for a place of a width in mm.
-pub fn block(width: f64) -> Block {
-    if width < WIDE { list() } else { running() }
+/// The cautions for a place of a width in mm, with the sentence that the profile wants on every sheet.
+pub fn block(profile: &Profile, width: f64) -> Block {
+    let own = CAUTIONS.into_iter().map(str::to_owned);
+    let said: Vec<String> = own.chain(disclaimer(profile)).collect();
+    if width < WIDE {
+        let listed = said.into_iter().map(|words| Paragraph::new(words).signed("–"));
+        return Block::new(Schedule::Cautions, "Cautions", vec![Part::Text(listed.collect())]);
+    }
+    let running = Paragraph::new(said.join(" ")).headed("CAUTIONS");
+    Block::new(Schedule::Cautions, "", vec![Part::Text(vec![running])])
 }
 
-fn list() -> Block {
-    let said = CAUTIONS.iter().map(|words| Paragraph::new(*words).signed("–"));
-    Block::new(Schedule::Cautions, "Cautions", vec![Part::Text(said.collect())])
-}
-
-fn running() -> Block {
-    let said = Paragraph::new(format!("CAUTIONS  {}", CAUTIONS.join(" "))).hand(Hand::BODY);
-    Block::new(Schedule::Cautions, "", vec![Part::Text(vec![said])])
+fn disclaimer(profile: &Profile) -> Option<String> {
+    let words = sentence(&shortened(&profile.disclaimer, LONGEST));
+    (!words.is_empty()).then_some(words)
 }

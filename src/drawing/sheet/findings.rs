@@ -47,18 +47,14 @@ impl<'a> Found<'a> {
             .take(most)
             .enumerate()
             .map(|(number, finding)| {
-                let words = format!(
-                    "{}: {} {}",
-                    places.finding(finding.place),
-                    sentence(&finding.what),
-                    sentence(&finding.remedy)
-                );
+                let (what, remedy) = (sentence(&finding.what), sentence(&finding.remedy));
+                let words = format!("{}: {what} {remedy}", where_found(finding, places));
                 Paragraph::new(words).signed((number + 1).to_string())
             })
             .collect();
         if most < self.blocking.len() {
             let more = self.blocking.len() - most;
-            said.push(Paragraph::new(format!("{more} more in the whole list")).hand(Hand::STRONG));
+            said.push(Paragraph::new(format!("{more} more: see the whole list")).hand(Hand::STRONG));
         }
         if let Some(others) = self.others() {
             said.push(Paragraph::new(format!("Beside these: {others}.")));
@@ -80,6 +76,28 @@ impl<'a> Found<'a> {
             .chain(count(self.remarks, "remark"))
             .collect();
         (!said.is_empty()).then(|| said.join(" and "))
+    }
+}
+
+/// The place of a finding and some of the further places of the same cause.
+fn where_found(finding: &Finding, places: &Places<'_>) -> String {
+    const MOST: usize = 4;
+    let mut said = places.finding(finding.place);
+    for place in finding.also.iter().take(MOST) {
+        said.push_str(", ");
+        said.push_str(&uncapital(&places.finding(*place)));
+    }
+    if finding.also.len() > MOST {
+        said.push_str(&format!(" and {} more places", finding.also.len() - MOST));
+    }
+    said
+}
+
+/// `Section 4` in the middle of a sentence; a person's own label stays as it is.
+fn uncapital(words: &str) -> String {
+    match words.split_once(' ') {
+        Some((first @ ("Section" | "Run"), rest)) => format!("{} {rest}", first.to_lowercase()),
+        _ => words.to_owned(),
     }
 }
 

@@ -3,13 +3,13 @@
 mod draw;
 
 use super::block::{Block, Laid, Part};
-use super::fill::{Filled, fill};
+use super::fill::{Choice, Filled};
 use super::findings::Found;
 use super::notes::{self, Ground};
 use super::paper::{Orientation, Paper};
 use super::places::Places;
 use super::plan::{Arrangement, Needs, Plan, title_width};
-use super::pour::{Poured, pour};
+use super::pour::{Poured, poured};
 use super::tags::Schedule;
 use super::text::Paragraph;
 use super::title_block::TitleBlock;
@@ -24,8 +24,12 @@ use crate::study::Study;
 const CLEAR: f64 = 4.0;
 /// The most findings in the box beside the drawing.
 const MOST_FINDINGS: usize = 8;
-/// By how much the schedules under the drawing grow until all fit, mm.
-const GROWTH: f64 = 4.0;
+/// How many heights of the schedules under the drawing are tried.
+const TRIES: usize = 3;
+/// How much smaller a drawing may become so that one more schedule stands beside it.
+const STILL_LARGE: f64 = 0.85;
+/// How much smaller it may become so that one sheet holds everything.
+const LARGE_ENOUGH: f64 = 0.7;
 /// The least width of a column on a schedule sheet, mm.
 const NARROWEST: f64 = 84.0;
 
@@ -43,15 +47,20 @@ pub fn compose(job: &Job, study: &Study, book: &Codebook, paper: Paper, orientat
     let composer = Composer::new(job, study, book, paper, orientation);
     let (plan, drawing) = composer.first_sheet();
     let (blocks, later) = composer.blocks(&drawing);
-    let (filled, shown) = composer.filled(&blocks, &plan);
+    let (filled, hidden) = composer.filled(&blocks, &composer.choices(&blocks), &plan);
     let left_over = filled.rest.iter().map(|at| blocks[*at].clone());
-    let rest: Vec<Block> = composer.whole_findings(shown).into_iter().chain(left_over).chain(later).collect();
+    let rest: Vec<Block> = composer
+        .whole_findings(hidden)
+        .into_iter()
+        .chain(left_over)
+        .chain(later)
+        .collect();
     let columns = columns(&rest, plan.body);
     let laid: Vec<Laid> = rest
         .iter()
         .filter_map(|block| Some(block.lay(columns.first()?.width())))
         .collect();
-    let poured = pour(&laid, &columns);
+    let poured = poured(&laid, &columns);
     let of = poured.len() + 1;
     let pointer = pointer(&poured).lay(plan.columns.first().map_or(NARROWEST, |column| column.width()));
     let mut sheets = vec![draw::first(&composer, &plan, &drawing, &filled, &pointer, of)];
@@ -102,34 +111,39 @@ impl<'a> Composer<'a> {
         isometric(self.job, self.study, plan.drawing.grown(-CLEAR), Options::default())
     }
 
-    /// The plan of the first sheet and the drawing on it: as much room for schedules under the drawing as they need,
-    /// or, where they need more than there is, as much as there is for all of the most important.
+    /// The plan of the first sheet and the drawing on it: so much room for schedules under the drawing that as many as
+    /// can be stand beside it, but never so much that the drawing suffers.
     fn first_sheet(&self) -> (Plan, Isometric) {
-        let (least, greatest) = self.arrangement.schedule_heights(self.paper.frame(self.orientation));
+        let heights = self.arrangement.schedule_heights(self.paper.frame(self.orientation));
+        let least = heights.first().copied().unwrap_or_default();
         let plan = self.plan(least);
         let drawing = self.isometric(&plan);
-        if greatest <= least {
+        if heights.len() < 2 {
             return (plan, drawing);
         }
         let (blocks, _) = self.blocks(&drawing);
-        let left_over = |height: f64| self.filled(&blocks, &self.plan(height)).0.rest.len();
-        let steps = ((greatest - least) / GROWTH).ceil() as usize;
-        let heights = (0..=steps).map(|step| (least + GROWTH * step as f64).min(greatest));
-        let mut best = (usize::MAX, least);
-        for height in heights {
-            let over = left_over(height);
-            if over < best.0 {
-                best = (over, height);
-            }
-            if over == 0 {
+        let choices = self.choices(&blocks);
+        let left_over = |height: f64| {
+            let (filled, hidden) = self.filled(&blocks, &choices, &self.plan(height));
+            filled.rest.len() + hidden
+        };
+        let mut ways: Vec<(usize, f64)> = heights.into_iter().map(|height| (left_over(height), height)).collect();
+        ways.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
+        ways.dedup_by_key(|way| way.0);
+        for (left_over, height) in ways.into_iter().take(TRIES) {
+            if height <= least {
                 break;
             }
+            let plan = self.plan(height);
+            let smaller = self.isometric(&plan);
+            let least = if left_over == 0 { LARGE_ENOUGH } else { STILL_LARGE };
+            let is_worse = smaller.projection.step < drawing.projection.step * least
+                || smaller.numbered.len() > drawing.numbered.len()
+                || left_out(&smaller) > left_out(&drawing);
+            if !is_worse || self.arrangement.drawing_first() {
+                return (plan, smaller);
+            }
         }
-        if best.1 <= least {
-            return (plan, drawing);
-        }
-        let plan = self.plan(best.1);
-        let drawing = self.isometric(&plan);
         (plan, drawing)
     }
 
@@ -160,7 +174,8 @@ impl<'a> Composer<'a> {
             crowding: drawing.crowding,
         };
         schedules.push(notes::block(&ground, &self.title.cut));
-        schedules.extend(revisions::all(self.job, self.arrangement.revision_lines()));
+        let width = self.arrangement.revision_width(self.paper.frame(self.orientation));
+        schedules.extend(revisions::all(self.job, self.arrangement.revision_lines(), width));
         first.extend(points::block(&drawing.numbered, &self.places));
         let symbols: Vec<_> = drawing.used.iter().collect();
         if !symbols.is_empty() {
@@ -170,26 +185,54 @@ impl<'a> Composer<'a> {
         (first, later)
     }
 
-    /// The first sheet's columns filled, with as many findings as leave room for the legend, and how many those are.
-    fn filled(&self, blocks: &[Block], plan: &Plan) -> (Filled, usize) {
-        let pointer = longest_pointer();
+    /// The blocks in the ways in which the box of findings may be shortened, all findings first.
+    fn choices(&self, blocks: &[Block]) -> Vec<Choice> {
         let most = Found::of(self.study).blocking().min(MOST_FINDINGS);
+        let frame = self.paper.frame(self.orientation);
+        let heights = self.arrangement.schedule_heights(frame);
+        let mut widths: Vec<f64> = heights
+            .iter()
+            .flat_map(|height| self.plan(*height).columns)
+            .map(Rect::width)
+            .collect();
+        widths.sort_by(f64::total_cmp);
+        widths.dedup_by(|a, b| (*a - *b).abs() < 1e-6);
+        let pointer = longest_pointer();
+        let shown = (0..=most).rev();
+        shown
+            .map(|shown| Choice::of(&self.with_findings(blocks, shown), &pointer, &widths, frame.height()))
+            .collect()
+    }
+
+    /// The first sheet's columns filled, with as many findings as leave room for the legend, and how many are left out.
+    fn filled(&self, blocks: &[Block], choices: &[Choice], plan: &Plan) -> (Filled, usize) {
         let must = |at: &usize| matches!(blocks[*at].which, Schedule::Findings | Schedule::Legend);
-        let mut filled = fill(blocks, &pointer, &plan.columns);
-        let mut shown = most;
-        while shown > 0 && filled.rest.iter().any(must) {
-            shown -= 1;
-            filled = fill(&self.with_findings(blocks, shown), &pointer, &plan.columns);
+        let mut last = None;
+        for (hidden, choice) in choices.iter().enumerate() {
+            let mut filled = choice.fill(&plan.columns);
+            let is_enough = !filled.rest.iter().any(must);
+            filled.rest.retain(|at| blocks[*at].which != Schedule::Findings);
+            last = Some((filled, hidden));
+            if is_enough {
+                break;
+            }
         }
-        filled.rest.retain(|at| blocks[*at].which != Schedule::Findings);
-        (filled, shown)
+        last.unwrap_or((
+            Filled {
+                columns: Vec::new(),
+                rest: (0..blocks.len()).collect(),
+            },
+            0,
+        ))
     }
 
     /// All findings that block, where the first sheet shows fewer.
-    fn whole_findings(&self, shown: usize) -> Option<Block> {
+    fn whole_findings(&self, hidden: usize) -> Option<Block> {
         let found = Found::of(self.study);
         let all = found.blocking();
-        (shown < all).then(|| found.block(all, &self.places)).flatten()
+        (hidden > 0 || all > MOST_FINDINGS)
+            .then(|| found.block(all, &self.places))
+            .flatten()
     }
 
     fn with_findings(&self, blocks: &[Block], most: usize) -> Vec<Block> {
@@ -202,9 +245,10 @@ impl<'a> Composer<'a> {
     }
 
     fn remarks(&self, drawing: &Isometric) -> Vec<String> {
-        let Crowding::TooDense { left_out } = drawing.crowding else {
+        let left_out = left_out(drawing);
+        if left_out == 0 {
             return Vec::new();
-        };
+        }
         let labels = if left_out == 1 {
             "1 label finds".to_owned()
         } else {
@@ -219,10 +263,9 @@ impl<'a> Composer<'a> {
             .iter()
             .map(|(paper, orientation)| {
                 let other = Composer::new(self.job, self.study, self.book, *paper, *orientation);
-                other
-                    .plan(other.arrangement.schedule_heights(paper.frame(*orientation)).0)
-                    .drawing
-                    .grown(-CLEAR)
+                let heights = other.arrangement.schedule_heights(paper.frame(*orientation));
+                let plan = other.plan(heights.first().copied().unwrap_or_default());
+                plan.drawing.grown(-CLEAR)
             })
             .collect();
         vec![
@@ -240,13 +283,21 @@ impl Needs for Composer<'_> {
     }
 
     fn cautions(&self, width: f64) -> f64 {
-        cautions::block(width).lay(width).height()
+        cautions::block(self.profile, width).lay(width).height()
     }
 
     fn revisions(&self, width: f64) -> f64 {
-        revisions::block(self.job, self.arrangement.revision_lines())
+        revisions::block(self.job, self.arrangement.revision_lines(), width)
             .lay(width)
             .height()
+    }
+}
+
+/// How many labels found no place on a drawing.
+const fn left_out(drawing: &Isometric) -> usize {
+    match drawing.crowding {
+        Crowding::Fits => 0,
+        Crowding::TooDense { left_out } => left_out,
     }
 }
 

@@ -2,8 +2,8 @@
 //!
 //! | paper | first sheet | schedule sheets |
 //! | --- | --- | --- |
-//! | large, landscape | drawing; column of schedules at the right; cautions, stamp, title block along the foot | the same foot |
-//! | large, portrait | drawing; under it two columns of schedules with stamp and revisions; cautions, title block | the same foot |
+//! | large, landscape | drawing, under it two columns of schedules where it leaves room; column of schedules at the right; cautions, stamp, title block along the foot | the same foot |
+//! | large, portrait | drawing; under it two columns of schedules with the stamp; cautions; revisions, title block | the same foot |
 //! | small, landscape | column of legend, stamp and revisions at the left; drawing, cautions, title block at the right | cautions; stamp, title block |
 //! | small, portrait | drawing; legend beside stamp and revisions; cautions; title block | cautions, title block |
 //!
@@ -21,6 +21,9 @@ const STAMP_HEIGHT: f64 = 66.0;
 const STAMP_WIDTH: f64 = 96.0;
 /// Width of the place of stamp and revisions on small portrait paper, mm.
 const SMALL_STAMP_WIDTH: f64 = 76.0;
+
+/// By how much the schedules under the drawing grow until all fit, mm.
+const GROWTH: f64 = 4.0;
 
 /// The four arrangements.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -51,20 +54,34 @@ impl Arrangement {
         matches!(self, Arrangement::SmallLandscape | Arrangement::SmallPortrait)
     }
 
-    /// The heights, least to greatest, of the schedules under the drawing, mm; the same where they stand beside it.
-    pub fn schedule_heights(self, frame: Rect) -> (f64, f64) {
+    /// The heights that the schedules under the drawing may have, mm; the first leaves the drawing all the room there is.
+    pub fn schedule_heights(self, frame: Rect) -> Vec<f64> {
+        let steps = |least: f64, greatest: f64| {
+            let count = ((greatest - least) / GROWTH).floor() as usize;
+            (0..=count).map(move |step| least + GROWTH * step as f64)
+        };
         match self {
-            Arrangement::LargeLandscape | Arrangement::SmallLandscape => (0.0, 0.0),
-            Arrangement::LargePortrait => (100.0, frame.height() * 0.46),
-            Arrangement::SmallPortrait => (54.0, 84.0),
+            Arrangement::LargeLandscape => [0.0].into_iter().chain(steps(36.0, 84.0)).collect(),
+            Arrangement::LargePortrait => steps(96.0, frame.height() * 0.46).collect(),
+            Arrangement::SmallLandscape => vec![0.0],
+            Arrangement::SmallPortrait => steps(54.0, 90.0).collect(),
         }
     }
 
     /// How many lines the revision block has.
     pub const fn revision_lines(self) -> usize {
         match self {
-            Arrangement::LargeLandscape | Arrangement::LargePortrait => 3,
-            Arrangement::SmallLandscape | Arrangement::SmallPortrait => 2,
+            Arrangement::LargePortrait => 8,
+            Arrangement::LargeLandscape | Arrangement::SmallLandscape | Arrangement::SmallPortrait => 2,
+        }
+    }
+
+    /// The width of the revision block, mm.
+    pub fn revision_width(self, frame: Rect) -> f64 {
+        match self {
+            Arrangement::LargeLandscape => SIDE,
+            Arrangement::LargePortrait | Arrangement::SmallLandscape => frame.width() - title_width(frame),
+            Arrangement::SmallPortrait => SMALL_STAMP_WIDTH,
         }
     }
 }
@@ -122,7 +139,7 @@ impl Plan {
     /// The plan of an arrangement; `schedules` is the height of those under the drawing, mm.
     pub fn of(arrangement: Arrangement, frame: Rect, needs: &dyn Needs, schedules: f64) -> Plan {
         match arrangement {
-            Arrangement::LargeLandscape => large_landscape(frame, needs),
+            Arrangement::LargeLandscape => large_landscape(frame, needs, schedules),
             Arrangement::LargePortrait => large_portrait(frame, needs, schedules),
             Arrangement::SmallLandscape => small_landscape(frame, needs),
             Arrangement::SmallPortrait => small_portrait(frame, needs, schedules),
@@ -134,7 +151,7 @@ fn rect(left: f64, top: f64, right: f64, bottom: f64) -> Rect {
     Rect::new(Point::new(left, top), Point::new(right, bottom))
 }
 
-fn large_landscape(frame: Rect, needs: &dyn Needs) -> Plan {
+fn large_landscape(frame: Rect, needs: &dyn Needs, schedules: f64) -> Plan {
     let Rect { min, max } = frame;
     let title_left = max.x - title_width(frame);
     let stamp_left = title_left - STAMP_WIDTH;
@@ -142,16 +159,22 @@ fn large_landscape(frame: Rect, needs: &dyn Needs) -> Plan {
     let foot = max.y - height;
     let side = max.x - SIDE;
     let revisions = foot - needs.revisions(SIDE);
+    let top = foot - schedules;
+    let middle = (min.x + side) / 2.0;
     let later = Foot {
         title: rect(title_left, foot, max.x, max.y),
         cautions: rect(min.x, foot, stamp_left, max.y),
         stamp: Some(rect(stamp_left, foot, title_left, max.y)),
         revisions: None,
     };
+    let mut columns = vec![rect(side, min.y, max.x, revisions)];
+    if schedules > 0.0 {
+        columns.extend([rect(min.x, top, middle, foot), rect(middle, top, side, foot)]);
+    }
     Plan {
         frame,
-        drawing: rect(min.x, min.y, side, foot),
-        columns: vec![rect(side, min.y, max.x, revisions)],
+        drawing: rect(min.x, min.y, side, top),
+        columns,
         first: Foot {
             revisions: Some(rect(side, revisions, max.x, foot)),
             ..later.clone()
@@ -164,23 +187,21 @@ fn large_landscape(frame: Rect, needs: &dyn Needs) -> Plan {
 fn large_portrait(frame: Rect, needs: &dyn Needs, schedules: f64) -> Plan {
     let Rect { min, max } = frame;
     let title_left = max.x - title_width(frame);
-    let height = needs.title().max(needs.cautions(title_left - min.x));
-    let foot = max.y - height;
-    let (top, middle) = (foot - schedules, max.x - SIDE);
-    let (stamp, revisions) = (foot - STAMP_HEIGHT, foot - needs.revisions(SIDE));
+    let title = max.y - needs.title().max(needs.revisions(title_left - min.x));
+    let foot = title - needs.cautions(frame.width());
+    let (top, middle, stamp) = (foot - schedules, max.x - SIDE, foot - STAMP_HEIGHT);
     let later = Foot {
-        title: rect(title_left, foot, max.x, max.y),
-        cautions: rect(min.x, foot, title_left, max.y),
+        title: rect(title_left, title, max.x, max.y),
+        cautions: rect(min.x, foot, max.x, title),
         stamp: None,
-        revisions: None,
+        revisions: Some(rect(min.x, title, title_left, max.y)),
     };
     Plan {
         frame,
         drawing: rect(min.x, min.y, max.x, top),
-        columns: vec![rect(min.x, top, middle, stamp), rect(middle, top, max.x, revisions)],
+        columns: vec![rect(min.x, top, middle, stamp), rect(middle, top, max.x, foot)],
         first: Foot {
             stamp: Some(rect(min.x, stamp, middle, foot)),
-            revisions: Some(rect(middle, revisions, max.x, foot)),
             ..later.clone()
         },
         body: rect(min.x, min.y, max.x, foot),

@@ -14,24 +14,60 @@ pub struct Poured {
     pub parts: Vec<Schedule>,
 }
 
+/// Blocks in the columns of as many sheets as they need; on a single sheet all columns end at about one height.
+pub fn poured(blocks: &[Laid], columns: &[Rect]) -> Vec<Poured> {
+    const STEPS: usize = 30;
+    let full = pour(blocks, columns);
+    if full.len() != 1 || columns.len() < 2 {
+        return full;
+    }
+    let shortened = |step: usize| -> Vec<Rect> {
+        let part = step as f64 / STEPS as f64;
+        columns
+            .iter()
+            .map(|it| Rect::sized(it.min, it.width(), it.height() * part))
+            .collect()
+    };
+    let balanced = (STEPS / 5..STEPS).map(|step| {
+        let columns = shortened(step);
+        (pour(blocks, &columns), columns)
+    });
+    // A strip higher than its column is drawn all the same, so the room is looked at too.
+    let fits = |(sheets, columns): &(Vec<Poured>, Vec<Rect>)| {
+        let foot = columns.iter().map(|column| column.max.y).fold(0.0, f64::max);
+        sheets.len() == 1
+            && sheets
+                .iter()
+                .all(|sheet| sheet.ink.bounds().is_none_or(|ink| ink.max.y <= foot))
+    };
+    balanced.into_iter().find(fits).map_or(full, |(sheets, _)| sheets)
+}
+
 /// Pours blocks into the columns of as many sheets as they need, every sheet with the same columns.
-pub fn pour(blocks: &[Laid], columns: &[Rect]) -> Vec<Poured> {
+fn pour(blocks: &[Laid], columns: &[Rect]) -> Vec<Poured> {
     let mut sheets: Vec<Poured> = Vec::new();
     if columns.is_empty() {
         return sheets;
     }
+    let lowest = columns
+        .iter()
+        .map(|column| column.height())
+        .fold(f64::INFINITY, f64::min);
     let mut spot = Spot {
         columns,
         column: columns.len(),
         y: 0.0,
     };
     for block in blocks {
+        let height = block.height();
         let mut from = Some(Mark::default());
         while let Some(mark) = from {
             let room = spot.room();
             let is_fresh = spot.is_fresh();
             let piece = match room {
                 Some(room) if is_fresh => Some(block.forced(mark, room)),
+                // A low block is not worth breaking.
+                Some(room) if height > room && height <= lowest / 2.0 => None,
                 Some(room) => block.piece(mark, room),
                 None => None,
             };

@@ -76,13 +76,14 @@ fn table(job: &Job, study: &Study, places: &Places<'_>, same: &Same) -> Table {
         Column::new("material", Set::Word),
         Column::new("state", Set::Word),
         Column::new(format!("load\n{flow}"), Set::Number),
-        Column::new(format!("length\n{length}"), Set::Number),
+        Column::new(format!("design\n{length}"), Set::Number),
         Column::new(format!("row\n{length}"), Set::Number),
         Column::new("size", Set::Word),
-        Column::new(format!("holds\n{flow}"), Set::Number),
+        Column::new(format!("capacity\n{flow}"), Set::Number),
         Column::new("", Set::Mark),
-        Column::new("table", Set::Words),
-        Column::new("verdict", Set::Words),
+        Column::new("table", Set::Word),
+        Column::new("verdict", Set::Word),
+        Column::new("least", Set::Word),
     ];
     let rows = study.sections.iter().enumerate().map(|(number, section)| {
         let sizing = &section.sizing;
@@ -102,9 +103,13 @@ fn table(job: &Job, study: &Study, places: &Places<'_>, same: &Same) -> Table {
                 capacity.map_or(String::new(), |capacity| capacity.mark.letter().to_string()),
                 match same.basis {
                     Some(_) => String::new(),
-                    None => basis_name(&sizing.basis).unwrap_or(NONE).to_owned(),
+                    None => table_name(&sizing.basis).to_owned(),
                 },
-                verdict(sizing, units),
+                verdict(sizing).to_owned(),
+                sizing
+                    .needed
+                    .filter(|_| !plain)
+                    .map_or(String::new(), |needed| needed.show(units)),
             ],
             weight: if plain { Weight::Plain } else { Weight::Strong },
             tag: Some(tags::row(Schedule::Sections, number)),
@@ -136,12 +141,19 @@ fn size(sizing: &Sizing, units: UnitSystem) -> String {
     }
 }
 
-fn verdict(sizing: &Sizing, units: UnitSystem) -> String {
-    match (sizing.verdict, sizing.needed) {
-        (Verdict::Carries, _) => "carries".to_owned(),
-        (Verdict::TooSmall, Some(needed)) => format!("TOO SMALL, needs {}", needed.show(units)),
-        (Verdict::TooSmall, None) => "TOO SMALL".to_owned(),
-        (Verdict::Unknown, _) => "not known".to_owned(),
+fn table_name(basis: &Basis) -> &'static str {
+    match basis {
+        Basis::Table { table, .. } => table,
+        Basis::Equation { .. } => "equation",
+        Basis::Nothing(_) => NONE,
+    }
+}
+
+const fn verdict(sizing: &Sizing) -> &'static str {
+    match sizing.verdict {
+        Verdict::Carries => "carries",
+        Verdict::TooSmall => "TOO SMALL",
+        Verdict::Unknown => "not known",
     }
 }
 
@@ -149,13 +161,13 @@ fn sentences(study: &Study) -> Vec<Paragraph> {
     if study.sections.is_empty() {
         return vec![Paragraph::new("No pipe carries gas from a point of delivery yet.")];
     }
-    let mut said = vec!["Length is the one that sizes; holds is the capacity of the size drawn, in the row named."];
+    let mut said = Vec::new();
     if study
         .sections
         .iter()
         .any(|section| section.design.fittings > Length::ZERO)
     {
-        said.push("Lengths include the equivalent length of fittings that the profile adds.");
+        said.push("Design lengths include the equivalent length of fittings that the profile adds.");
     }
     if study
         .sections
@@ -164,5 +176,15 @@ fn sentences(study: &Study) -> Vec<Paragraph> {
     {
         said.push("Some sizes of new pipe were fixed by hand and are judged here like the others.");
     }
-    vec![Paragraph::new(said.join(" "))]
+    if study
+        .sections
+        .iter()
+        .any(|section| section.sizing.verdict == Verdict::TooSmall)
+    {
+        said.push("Least is the smallest size that the method finds.");
+    }
+    match said.is_empty() {
+        true => Vec::new(),
+        false => vec![Paragraph::new(said.join(" "))],
+    }
 }

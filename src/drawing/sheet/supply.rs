@@ -12,7 +12,7 @@ use crate::study::{Basis, DeviceStudy, RatingVerdict, Study, Zone};
 use crate::units::Show;
 
 /// What the marks mean, the same on every sheet.
-pub const MARKS: [Mark; 5] = [Mark::Found, Mark::Computed, Mark::Derived, Mark::Memory, Mark::Local];
+const MARKS: [Mark; 5] = [Mark::Found, Mark::Computed, Mark::Derived, Mark::Memory, Mark::Local];
 
 /// The supply data of a job.
 pub fn block(job: &Job, study: &Study, book: &Codebook, profile: &Profile, places: &Places<'_>) -> Block {
@@ -38,11 +38,7 @@ pub fn block(job: &Job, study: &Study, book: &Codebook, profile: &Profile, place
         pairs.push(Pair::new("Altitude", altitude.show(job.settings.units)));
     }
     pairs.push(Pair::new("Profile", profile_said(study, profile)));
-    let mut text = Vec::new();
-    if !profile.disclaimer.is_empty() {
-        text.push(Paragraph::new(&profile.disclaimer));
-    }
-    text.push(Paragraph::new(marks()));
+    let text = vec![Paragraph::new(marks())];
     Block::new(Schedule::Supply, "Supply", vec![Part::Pairs(pairs), Part::Text(text)])
 }
 

@@ -20,6 +20,8 @@ pub struct Paragraph {
     pub words: String,
     /// How it is lettered.
     pub hand: Hand,
+    /// How the sign is lettered.
+    pub sign_hand: Hand,
 }
 
 impl Paragraph {
@@ -29,6 +31,7 @@ impl Paragraph {
             sign: String::new(),
             words: words.into(),
             hand: Hand::BODY,
+            sign_hand: Hand::BODY,
         }
     }
 
@@ -36,6 +39,15 @@ impl Paragraph {
     pub fn signed(self, sign: impl Into<String>) -> Paragraph {
         Paragraph {
             sign: sign.into(),
+            ..self
+        }
+    }
+
+    /// The same paragraph behind words that stand out.
+    pub fn headed(self, sign: impl Into<String>) -> Paragraph {
+        Paragraph {
+            sign: sign.into(),
+            sign_hand: Hand::STRONG,
             ..self
         }
     }
@@ -70,7 +82,7 @@ impl Pair {
 
 /// Paragraphs at a width in mm, their signs in one margin.
 pub fn paragraphs(all: &[Paragraph], width: f64) -> Vec<Strip> {
-    let widest = all.iter().map(|p| p.hand.measure(&p.sign)).fold(0.0, f64::max);
+    let widest = all.iter().map(|p| p.sign_hand.measure(&p.sign)).fold(0.0, f64::max);
     let margin = if widest > 0.0 { widest + 1.6 } else { 0.0 };
     let mut strips = Vec::new();
     for (at, paragraph) in all.iter().enumerate() {
@@ -83,7 +95,7 @@ pub fn paragraphs(all: &[Paragraph], width: f64) -> Vec<Strip> {
             if number == 0 {
                 ink.push(
                     paragraph
-                        .hand
+                        .sign_hand
                         .write(&paragraph.sign, Point::new(0.0, BASE), Anchor::Start),
                 );
             }

@@ -42,10 +42,10 @@ const ROWS: [&[Cell]; 7] = [
         Cell(Field::Contact, 48.0, Hand::BODY),
     ],
     &[
-        Cell(Field::Gas, 36.0, Hand::BODY),
-        Cell(Field::Delivery, 48.0, Hand::BODY),
+        Cell(Field::Gas, 24.0, Hand::BODY),
+        Cell(Field::Delivery, 36.0, Hand::BODY),
         Cell(Field::Load, 48.0, Hand::BODY),
-        Cell(Field::Code, 48.0, Hand::BODY),
+        Cell(Field::Code, 72.0, Hand::BODY),
     ],
     &[
         Cell(Field::Permit, 36.0, Hand::BODY),
@@ -78,7 +78,32 @@ pub struct TitleBlock {
 
 struct LaidRow {
     height: f64,
+    /// From the top to the first base line of values, mm.
+    base: f64,
     cells: Vec<LaidCell>,
+}
+
+impl LaidRow {
+    /// Values of one row share their first base line.
+    fn of(cells: Vec<LaidCell>) -> LaidRow {
+        let captioned = cells.iter().filter(|cell| has_caption(cell.field));
+        let tallest = captioned.map(|cell| cell.hand.height).fold(0.0, f64::max);
+        let base = CAPTION_BASE + UNDER_CAPTION + tallest;
+        let needs = cells.iter().map(|cell| {
+            let more = cell.value.len().saturating_sub(1) as f64 * LINE;
+            let title = if has_caption(cell.field) {
+                0.0
+            } else {
+                cell.hand.height + 2.0 * BOTTOM
+            };
+            (base + more + BOTTOM).max(title)
+        });
+        LaidRow {
+            height: needs.fold(0.0, f64::max),
+            base,
+            cells,
+        }
+    }
 }
 
 struct LaidCell {
@@ -112,17 +137,7 @@ impl TitleBlock {
                     }
                 })
                 .collect();
-            let needs = cells.iter().zip(row).map(|(cell, Cell(field, _, hand))| {
-                let lines = cell.value.len().saturating_sub(1) as f64 * LINE;
-                caption_room(*field)
-                    + cell.hand.height.max(if lines > 0.0 { 0.0 } else { hand.height })
-                    + lines
-                    + BOTTOM
-            });
-            rows.push(LaidRow {
-                height: needs.fold(0.0, f64::max),
-                cells,
-            });
+            rows.push(LaidRow::of(cells));
         }
         TitleBlock { rows, cut }
     }
@@ -142,7 +157,7 @@ impl TitleBlock {
             let mut x = rect.min.x;
             for cell in &row.cells {
                 let place = Rect::sized(Point::new(x, y), cell.width, height);
-                all.push(cell.draw(place, sheet, of));
+                all.push(cell.draw(place, row.base, sheet, of));
                 if x > rect.min.x {
                     all.push(rule(Point::new(x, y), Point::new(x, y + height), Pen::Thin, Ink::Black));
                 }
@@ -160,7 +175,7 @@ impl TitleBlock {
 }
 
 impl LaidCell {
-    fn draw(&self, place: Rect, sheet: usize, of: usize) -> Group {
+    fn draw(&self, place: Rect, base: f64, sheet: usize, of: usize) -> Group {
         let tag = tags::field(self.field);
         let number = [format!("{sheet} of {of}")];
         let value: &[String] = if self.field == Field::Sheet {
@@ -172,17 +187,13 @@ impl LaidCell {
         let mut group = Group::tagged(tag.role, tag.key).label(label);
         group.push(PathItem::filled(Outline::rect(place), Ink::White));
         let left = place.min.x + PAD;
-        let room = caption_room(self.field);
+        let mut first = place.min.y + base;
         if has_caption(self.field) {
             let at = Point::new(left, place.min.y + CAPTION_BASE);
             group.push(Hand::CAPTION.write(self.field.caption(), at, Anchor::Start));
+        } else {
+            first = place.center().y + self.hand.height / 2.0;
         }
-        let first = match value.len() {
-            0 | 1 if has_caption(self.field) => place.min.y + room + self.hand.height,
-            // The title stands in the middle of its cell.
-            0 | 1 => place.center().y + self.hand.height / 2.0,
-            _ => place.min.y + room + self.hand.height,
-        };
         lines(
             &mut group,
             value,
@@ -195,17 +206,9 @@ impl LaidCell {
     }
 }
 
-/// The title needs no caption.
+/// The title needs no caption; it stands in the middle of its cell.
 fn has_caption(field: Field) -> bool {
     field != Field::Title
-}
-
-fn caption_room(field: Field) -> f64 {
-    if has_caption(field) {
-        CAPTION_BASE + UNDER_CAPTION
-    } else {
-        BOTTOM
-    }
 }
 
 /// A value on one line in its own hand, or in 2.5 mm on more.

@@ -1,6 +1,7 @@
 //! What was too long for its place on the sheet, in full.
 
 use super::Ground;
+use crate::drawing::sheet::cautions;
 use crate::drawing::sheet::field::Field;
 use crate::drawing::sheet::lettering::shortened;
 use crate::drawing::sheet::places::LONGEST_NAME;
@@ -15,6 +16,16 @@ pub fn notes(ground: &Ground<'_>, cut: &[(Field, String)]) -> Vec<String> {
         .iter()
         .map(|(field, value)| in_full(field.caption(), value))
         .collect();
+    if ground
+        .profile
+        .disclaimer
+        .trim()
+        .chars()
+        .nth(cautions::LONGEST)
+        .is_some()
+    {
+        said.push(in_full("Caution of the profile", &ground.profile.disclaimer));
+    }
     for outlet in study.outlets.iter().filter(|outlet| is_long(&outlet.name)) {
         said.push(in_full(&format!("Appliance {}", outlet.tag), &outlet.name));
     }

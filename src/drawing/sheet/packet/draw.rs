@@ -85,7 +85,7 @@ fn blank(composer: &Composer<'_>, number: usize, of: usize) -> Scene {
 /// What stands on every sheet, and the frame around all.
 fn foot(composer: &Composer<'_>, foot: &Foot, frame: Rect, number: usize, of: usize, sheet: &mut Scene) {
     let thin = Stroke::new(Pen::Medium);
-    let words = cautions::block(foot.cautions.width())
+    let words = cautions::block(composer.profile, foot.cautions.width())
         .lay(foot.cautions.width())
         .whole()
         .ink;
@@ -97,7 +97,10 @@ fn foot(composer: &Composer<'_>, foot: &Foot, frame: Rect, number: usize, of: us
     }
     if let Some(place) = foot.revisions {
         let lines = composer.arrangement.revision_lines();
-        let issues = revisions::block(composer.job, lines).lay(place.width()).whole().ink;
+        let issues = revisions::block(composer.job, lines, place.width())
+            .lay(place.width())
+            .whole()
+            .ink;
         sheet.push(issues.map(Affine::to(place.min)));
         sheet.push(boxed(place, thin));
     }

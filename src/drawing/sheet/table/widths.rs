@@ -7,7 +7,7 @@ const GAP: f64 = 2.6;
 /// Between a number and its mark, mm.
 const CLOSE: f64 = 0.9;
 /// The most by which a gap grows where the table has room, mm.
-const SPREAD: f64 = 2.4;
+const SPREAD: f64 = 6.0;
 /// The narrowest that a column of words becomes, unless its words are narrower, mm.
 const NARROW: f64 = 16.0;
 
