@@ -103,13 +103,17 @@ impl PressureUnit {
 
     /// A pressure, to a hundredth.
     pub fn figure(self, pressure: PressureDrop) -> String {
-        let number = match self {
+        let text = format!("{:.2}", self.number(pressure));
+        if text == "-0.00" { "0.00".to_owned() } else { text }
+    }
+
+    /// A pressure as a bare number.
+    pub fn number(self, pressure: PressureDrop) -> f64 {
+        match self {
             PressureUnit::InchesWater => pressure.inches_wc(),
             PressureUnit::Psi => pressure.psi(),
             PressureUnit::Millibar => pressure.pa() / 100.0,
-        };
-        let text = format!("{number:.2}");
-        if text == "-0.00" { "0.00".to_owned() } else { text }
+        }
     }
 
     /// A gauge pressure, to a hundredth.

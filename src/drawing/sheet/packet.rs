@@ -27,11 +27,13 @@ const MOST_FINDINGS: usize = 8;
 /// How many heights of the schedules under the drawing are tried.
 const TRIES: usize = 3;
 /// How much smaller a drawing may become so that one more schedule stands beside it.
-const STILL_LARGE: f64 = 0.85;
+const STILL_LARGE: f64 = 0.97;
 /// How much smaller it may become so that one sheet holds everything.
 const LARGE_ENOUGH: f64 = 0.7;
 /// The least width of a column on a schedule sheet, mm.
 const NARROWEST: f64 = 84.0;
+/// The greatest width of a column on a schedule sheet, mm.
+const WIDEST: f64 = 210.0;
 
 /// The sheets of one job, ready for any export.
 #[derive(Clone, Debug, PartialEq)]
@@ -55,12 +57,7 @@ pub fn compose(job: &Job, study: &Study, book: &Codebook, paper: Paper, orientat
         .chain(left_over)
         .chain(later)
         .collect();
-    let columns = columns(&rest, plan.body);
-    let laid: Vec<Laid> = rest
-        .iter()
-        .filter_map(|block| Some(block.lay(columns.first()?.width())))
-        .collect();
-    let poured = poured(&laid, &columns);
+    let (columns, poured) = schedule_sheets(&rest, plan.body);
     let of = poured.len() + 1;
     let pointer = pointer(&poured).lay(plan.columns.first().map_or(NARROWEST, |column| column.width()));
     let mut sheets = vec![draw::first(&composer, &plan, &drawing, &filled, &pointer, of)];
@@ -301,20 +298,25 @@ const fn left_out(drawing: &Isometric) -> usize {
     }
 }
 
-/// As many equal columns as the widest block allows.
-fn columns(blocks: &[Block], body: Rect) -> Vec<Rect> {
+/// Blocks poured into the number of equal columns that needs the fewest sheets; of equally good ones the widest columns.
+fn schedule_sheets(blocks: &[Block], body: Rect) -> (Vec<Rect>, Vec<Poured>) {
     let least = blocks.iter().map(Block::least_width).fold(NARROWEST, f64::max);
-    let count = ((body.width() / least).floor() as usize).clamp(1, 3);
-    let width = body.width() / count as f64;
-    (0..count)
-        .map(|at| {
-            Rect::sized(
-                Point::new(body.min.x + at as f64 * width, body.min.y),
-                width,
-                body.height(),
-            )
-        })
-        .collect()
+    let most = ((body.width() / least).floor() as usize).max(1);
+    let fewest = ((body.width() / WIDEST).ceil() as usize).clamp(1, most);
+    let mut best: Option<(Vec<Rect>, Vec<Poured>)> = None;
+    for count in fewest..=most.min(fewest + 1) {
+        let width = body.width() / count as f64;
+        let left = |at: usize| Point::new(body.min.x + at as f64 * width, body.min.y);
+        let columns: Vec<Rect> = (0..count)
+            .map(|at| Rect::sized(left(at), width, body.height()))
+            .collect();
+        let laid: Vec<Laid> = blocks.iter().map(|block| block.lay(width)).collect();
+        let sheets = poured(&laid, &columns);
+        if best.as_ref().is_none_or(|best| sheets.len() < best.1.len()) {
+            best = Some((columns, sheets));
+        }
+    }
+    best.unwrap_or_default()
 }
 
 /// Says on the first sheet where the rest is.

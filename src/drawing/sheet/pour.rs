@@ -17,10 +17,20 @@ pub struct Poured {
 /// Blocks in the columns of as many sheets as they need; on a single sheet all columns end at about one height.
 pub fn poured(blocks: &[Laid], columns: &[Rect]) -> Vec<Poured> {
     const STEPS: usize = 30;
-    let full = pour(blocks, columns);
+    let lowest = columns
+        .iter()
+        .map(|column| column.height())
+        .fold(f64::INFINITY, f64::min);
+    let full = pour(blocks, columns, lowest / 2.0);
     if full.len() != 1 || columns.len() < 2 {
         return full;
     }
+    let low = lowest * 0.7;
+    let whole = blocks
+        .iter()
+        .map(Laid::height)
+        .filter(|height| *height <= low)
+        .fold(0.0, f64::max);
     let shortened = |step: usize| -> Vec<Rect> {
         let part = step as f64 / STEPS as f64;
         columns
@@ -28,9 +38,10 @@ pub fn poured(blocks: &[Laid], columns: &[Rect]) -> Vec<Poured> {
             .map(|it| Rect::sized(it.min, it.width(), it.height() * part))
             .collect()
     };
-    let balanced = (STEPS / 5..STEPS).map(|step| {
+    let steps = (STEPS / 5..STEPS).filter(|step| lowest * *step as f64 / STEPS as f64 >= whole);
+    let balanced = steps.map(|step| {
         let columns = shortened(step);
-        (pour(blocks, &columns), columns)
+        (pour(blocks, &columns, low), columns)
     });
     // A strip higher than its column is drawn all the same, so the room is looked at too.
     let fits = |(sheets, columns): &(Vec<Poured>, Vec<Rect>)| {
@@ -43,16 +54,13 @@ pub fn poured(blocks: &[Laid], columns: &[Rect]) -> Vec<Poured> {
     balanced.into_iter().find(fits).map_or(full, |(sheets, _)| sheets)
 }
 
-/// Pours blocks into the columns of as many sheets as they need, every sheet with the same columns.
-fn pour(blocks: &[Laid], columns: &[Rect]) -> Vec<Poured> {
+/// Pours blocks into the columns of as many sheets as they need, every sheet with the same columns; one not higher than `low`
+/// mm is not broken where it fits whole in the next column.
+fn pour(blocks: &[Laid], columns: &[Rect], low: f64) -> Vec<Poured> {
     let mut sheets: Vec<Poured> = Vec::new();
     if columns.is_empty() {
         return sheets;
     }
-    let lowest = columns
-        .iter()
-        .map(|column| column.height())
-        .fold(f64::INFINITY, f64::min);
     let mut spot = Spot {
         columns,
         column: columns.len(),
@@ -67,7 +75,7 @@ fn pour(blocks: &[Laid], columns: &[Rect]) -> Vec<Poured> {
             let piece = match room {
                 Some(room) if is_fresh => Some(block.forced(mark, room)),
                 // A low block is not worth breaking.
-                Some(room) if height > room && height <= lowest / 2.0 => None,
+                Some(room) if height > room && height <= low => None,
                 Some(room) => block.piece(mark, room),
                 None => None,
             };
@@ -177,7 +185,7 @@ mod tests {
 
     #[test]
     fn a_long_table_goes_on_with_its_heads_and_every_row_once() {
-        let sheets = pour(&[table(100)], &columns());
+        let sheets = poured(&[table(100)], &columns());
         assert!(sheets.len() > 2, "{}", sheets.len());
         let mut all = Vec::new();
         for sheet in &sheets {
@@ -200,7 +208,7 @@ mod tests {
     #[test]
     fn a_heading_is_never_left_alone_at_the_foot_of_a_column() {
         for rows in 1..30 {
-            let sheets = pour(&[table(rows), table(5)], &columns());
+            let sheets = poured(&[table(rows), table(5)], &columns());
             for sheet in sheets {
                 let mut all = Vec::new();
                 words(&sheet.ink, &mut all);
@@ -211,6 +219,6 @@ mod tests {
 
     #[test]
     fn nothing_to_pour_needs_no_sheet() {
-        assert!(pour(&[], &columns()).is_empty());
+        assert!(poured(&[], &columns()).is_empty());
     }
 }

@@ -70,8 +70,15 @@ fn zone_pairs(number: usize, zone: &Zone, job: &Job, study: &Study, places: &Pla
         into.push(Pair::new(start, format!("starts a zone at {}", zone.inlet.show(units))));
     }
     let drop = match zone.allowed_drop {
-        Some(drop) if zone.drop_from.is_empty() => drop.show(units),
-        Some(drop) => format!("{}, {}", drop.show(units), zone.drop_from),
+        Some(drop) => {
+            let unit = Figures::of(&job.settings).pressure(zone.inlet);
+            let drop = format!("{} {}", plain(unit.number(drop)), unit.head());
+            [drop, zone.drop_from.clone()]
+                .into_iter()
+                .filter(|words| !words.is_empty())
+                .collect::<Vec<_>>()
+                .join(", ")
+        }
         None => "not set".to_owned(),
     };
     into.push(Pair::new("Allowed drop", drop));
@@ -143,10 +150,17 @@ fn tables(study: &Study, book: &Codebook) -> Vec<String> {
     }
     used.iter()
         .map(|name| match book.table(name) {
-            Some(table) => format!("{name}, {}; {}", table.title, table.source.document),
+            Some(table) => format!("{name}, {}; {}", table.title, document(table.source.document)),
             None => (*name).to_owned(),
         })
         .collect()
+}
+
+fn document(document: &str) -> &str {
+    match document {
+        "" | "none" => "no published text was read",
+        document => document,
+    }
 }
 
 fn profile_said(study: &Study, profile: &Profile) -> String {
