@@ -5,11 +5,10 @@ mod draft;
 #[path = "sheet/sample.rs"]
 mod sample;
 
-use sample::{Names, comb, patio};
+use sample::{Case, Names, comb, examples, patio, studied};
 use stubout::codebook::Codebook;
 use stubout::drawing::sheet::{Orientation, Packet, Paper, compose};
 use stubout::job::Job;
-use stubout::study::Study;
 use stubout::units::UnitSystem;
 
 const PAPERS: [(Paper, Orientation); 8] = [
@@ -23,27 +22,7 @@ const PAPERS: [(Paper, Orientation); 8] = [
     (Paper::A4, Orientation::Portrait),
 ];
 
-/// The patio kitchen with a meter that is large enough.
-fn ready() -> (Job, Study) {
-    let (job, mut study) = patio();
-    study.findings = sample::findings(0, 3, 2);
-    (job, study)
-}
-
-/// The invented jobs that come with the program.
-const EXAMPLES: [(&str, &str); 4] = [
-    ("patio-kitchen", include_str!("../examples/patio-kitchen.ron")),
-    ("two-pressure-house", include_str!("../examples/two-pressure-house.ron")),
-    ("propane-cabin", include_str!("../examples/propane-cabin.ron")),
-    ("classroom", include_str!("../examples/classroom.ron")),
-];
-
-fn studied(job: Job) -> (Job, Study) {
-    let study = Study::of(&job, Codebook::published());
-    (job, study)
-}
-
-fn composed(case: &(Job, Study), paper: (Paper, Orientation)) -> Packet {
+fn composed(case: &Case, paper: (Paper, Orientation)) -> Packet {
     compose(&case.0, &case.1, Codebook::published(), paper.0, paper.1)
 }
 
@@ -54,14 +33,13 @@ fn pictures() {
     let only = std::env::var("ONLY").unwrap_or_default();
     let folder = std::env::temp_dir().join("sheet-pictures");
     std::fs::create_dir_all(&folder).unwrap();
-    let mut cases = vec![
-        ("ready", ready()),
-        ("blocked", patio()),
+    let mut cases = examples();
+    cases.extend([
+        ("blocked", patio(12)),
         ("long", comb(40, Names::Long, UnitSystem::Metric)),
         ("comb", comb(120, Names::Short, UnitSystem::Us)),
         ("empty", studied(Job::default())),
-    ];
-    cases.extend(EXAMPLES.map(|(name, text)| (name, studied(stubout::file::read(text).unwrap()))));
+    ]);
     for (name, case) in &cases {
         for paper in PAPERS.into_iter().filter(|_| name.contains(&only)) {
             for (number, sheet) in composed(case, paper).sheets.iter().enumerate() {

@@ -118,7 +118,7 @@ fn purge(ground: &Ground<'_>) -> Option<String> {
         is_high |= zone.is_some_and(|zone| zone.inlet.psi() > PURGE_PSI);
         if let Some(size) = section.sizing.size {
             match lengths.iter_mut().find(|known| known.0 == size) {
-                Some(known) => known.1 = known.1 + section.measured,
+                Some(known) => known.1 += section.measured,
                 None => lengths.push((size, section.measured)),
             }
         }
