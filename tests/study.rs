@@ -7,8 +7,15 @@ mod draft;
 #[path = "support/random_job.rs"]
 mod random_job;
 
+#[path = "support/wild_job.rs"]
+mod wild_job;
+
 mod study {
+    mod fittings;
+    mod pressures;
+    mod properties;
     mod published_examples;
+    mod sizes;
 }
 
 use random_job::random_job;

@@ -115,6 +115,9 @@ pub fn isothermal(
     stream.loss(p1 * (1.0 - u) / (1.0 + u.sqrt()))
 }
 
+/// A flow of less is none, kg/s: a bubble in a century.
+const TRACE: f64 = 1e-15;
+
 /// A flow at the inlet of a pipe.
 struct Stream {
     velocity: f64,
@@ -138,7 +141,7 @@ impl Stream {
         let bore = pipe.bore.metres();
         let density = gas.density(inlet).kg_per_m3();
         let mass = flow.kg_per_s();
-        if !(bore > 0.0 && density > 0.0 && mass > 0.0 && mass.is_finite()) {
+        if !(bore > 0.0 && density > 0.0 && mass > TRACE && mass.is_finite()) {
             return None;
         }
         let flux = mass / (PI / 4.0 * bore * bore);

@@ -163,7 +163,7 @@ fn past_the_table(survey: &Survey, table: &CapacityTable, length: Length) -> Str
 }
 
 /// A reason as a sentence.
-fn sentence(reason: &str) -> String {
+pub(super) fn sentence(reason: &str) -> String {
     let mut letters = reason.chars();
     let first: String = letters.next().into_iter().flat_map(char::to_uppercase).collect();
     let stop = if reason.ends_with('.') { "" } else { "." };

@@ -92,7 +92,7 @@ pub(super) fn tells_loss(rating: &Rating) -> bool {
 pub(super) fn loss(rating: &Rating, flow: Flow) -> Option<PressureDrop> {
     let rated = rating.drop.filter(|drop| drop.pa().is_finite() && drop.pa() >= 0.0)?;
     let share = flow.cfh() / capacity(rating)?.cfh();
-    Some(PressureDrop::from_pa(rated.pa() * share * share))
+    Some(PressureDrop::from_pa(rated.pa() * share * share)).filter(|drop| drop.pa().is_finite())
 }
 
 fn study(joint: usize, name: &'static str, rating: &Rating, load: Load, inlet: Option<GaugePressure>) -> DeviceStudy {

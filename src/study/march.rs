@@ -186,6 +186,9 @@ impl Step {
         let demand = table.demand(self.flow.heat(survey.gas.heating_value), survey.gas.heating_value);
         let demand = demand.times(around.tubing_factor?);
         let lost = table.estimate_drop(column, self.length, demand, self.inlet)?;
+        if !lost.drop.pa().is_finite() {
+            return None;
+        }
         Some(Flowing {
             friction: lost.drop,
             from_table: true,

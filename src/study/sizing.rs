@@ -3,7 +3,7 @@
 //! Fittings lengthen the way and the longer way may want larger pipe, whose fittings are longer: rounds are made until
 //! nothing changes. Lengths and sizes only grow from round to round.
 
-use super::carrier::{Carrier, Carriers, carries};
+use super::carrier::{Carrier, Carriers, carries, sentence};
 use super::obstacle::{Bores, Obstacles};
 use super::section::Stretch;
 use super::survey::Survey;
@@ -166,7 +166,7 @@ fn judge(survey: &Survey, stretch: &Stretch, carrier: &Carrier, found: Option<No
         }
     };
     if let Some(text) = carrier.remark() {
-        remark(text);
+        remark(&sentence(text));
     }
     let capacity = size.and_then(|size| carrier.capacity(size));
     for text in [size, needed]
@@ -174,7 +174,7 @@ fn judge(survey: &Survey, stretch: &Stretch, carrier: &Carrier, found: Option<No
         .flatten()
         .filter_map(|size| carrier.capacity(size)?.remark)
     {
-        remark(text);
+        remark(&sentence(text));
     }
     let verdict = match &capacity {
         Some(capacity) if load.flow.cfh() > 0.0 && !carries(capacity.flow, load.flow) => Verdict::TooSmall,

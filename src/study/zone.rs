@@ -4,6 +4,7 @@ use super::{Ends, GasFacts, Network};
 use crate::codebook::Profile;
 use crate::job::{Device, Fuel, Job, Method};
 use crate::units::{GaugePressure, Length, PressureDrop, Show};
+use std::ops::RangeInclusive;
 
 /// The piping from the point of delivery, or from a line regulator, to its outlets and to the next regulators.
 #[derive(Clone, Debug)]
@@ -60,11 +61,8 @@ pub(super) fn all(job: &Job, profile: &Profile, gas: &GasFacts, network: &Networ
         behind[joint] = before;
         if let Some((inlet, set, words)) = starts {
             let own = zones.zones.len();
-            let inlet = if inlet.pa().is_finite() {
-                inlet
-            } else {
-                GaugePressure::from_pa(0.0)
-            };
+            let sensible = SENSIBLE.contains(&inlet.pa());
+            let inlet = if sensible { inlet } else { GaugePressure::from_pa(0.0) };
             let (allowed_drop, drop_from) = match set.filter(usable) {
                 Some(drop) => (Some(drop), words.to_owned()),
                 None => from_profile(job, profile, gas.fuel, inlet),
@@ -86,9 +84,12 @@ pub(super) fn all(job: &Job, profile: &Profile, gas: &GasFacts, network: &Networ
     zones
 }
 
+/// Pressures that gas piping can have, Pa: none over a thousand bar. Another one counts as none.
+const SENSIBLE: RangeInclusive<f64> = -1e8..=1e8;
+
 /// A drop that pipe can be sized by.
 fn usable(drop: &PressureDrop) -> bool {
-    drop.pa().is_finite() && drop.pa() > 0.0
+    drop.pa() > 0.0 && SENSIBLE.contains(&drop.pa())
 }
 
 fn from_profile(job: &Job, profile: &Profile, fuel: Fuel, inlet: GaugePressure) -> (Option<PressureDrop>, String) {

@@ -45,7 +45,7 @@ fn settings(dice: &mut Dice) -> Settings {
     if metric {
         settings.units = UnitSystem::Metric;
         settings.step = Length::from_metres(0.25);
-        settings.profile = dice.pick(&["us-ifgc", "metric"]).to_owned();
+        settings.profile = dice.pick(&["us-ifgc", "metric-equation"]).to_owned();
     } else {
         settings.step = Length::from_feet(dice.pick(&[1.0, 1.0, 2.0, 0.5]));
     }
