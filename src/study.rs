@@ -114,11 +114,10 @@ impl Study {
         study
     }
 
-    fn without_findings(job: &Job, book: &Codebook, profile: &Profile) -> Study {
+    /// The study without its findings, for when only figures are wanted: a drawing under the hand.
+    pub fn without_findings(job: &Job, book: &Codebook, profile: &Profile) -> Study {
         let survey = Survey::of(job, book, profile);
-        let meetings: Vec<Meeting> = (0..job.joints.len())
-            .map(|joint| meeting::at(job, &survey.network, joint))
-            .collect();
+        let meetings: Vec<Meeting> = (0..job.joints.len()).map(|joint| meeting::at(&survey, joint)).collect();
         let obstacles = Obstacles::find(&survey, &meetings);
         let sections = sizing::all(&survey, &obstacles);
         let march = March::down(&survey, &obstacles, &sections);

@@ -69,11 +69,10 @@ pub(super) enum Carrier<'c, 'a> {
     Nothing(String),
 }
 
-/// A capacity, with what must be said beside it.
+/// A capacity, and how sure it is.
 pub(super) struct Carried {
     pub(super) flow: Flow,
     pub(super) mark: Mark,
-    pub(super) remark: Option<&'static str>,
 }
 
 /// Above this an equation of the codes takes its high-pressure form, psig.
@@ -302,6 +301,14 @@ impl Carrier<'_, '_> {
         }
     }
 
+    /// What must be said beside the figure of a size: a trap of the table.
+    pub(super) fn cell_remark(&self, size: NominalSize) -> Option<&'static str> {
+        match self {
+            Carrier::Row { table, row, .. } => table.cell(*row, table.column(size)?)?.remark,
+            Carrier::Equation { .. } | Carrier::Nothing(_) => None,
+        }
+    }
+
     /// What a size carries; `None` where nothing is published.
     pub(super) fn capacity(&self, size: NominalSize) -> Option<Carried> {
         match self {
@@ -312,7 +319,6 @@ impl Carrier<'_, '_> {
                 Some(Carried {
                     flow: equation.flow(bore, *length),
                     mark,
-                    remark: None,
                 })
             }
             Carrier::Nothing(_) => None,
@@ -326,17 +332,13 @@ impl Carrier<'_, '_> {
         else {
             return None;
         };
-        let capacity = cell.capacity.times(*factor).flow(survey.gas.heating_value);
+        let flow = cell.capacity.times(*factor).flow(survey.gas.heating_value);
         let mark = if *factor == 1.0 {
             cell.mark
         } else {
             cell.mark.max(*mark)
         };
-        Some(Carried {
-            flow: capacity,
-            mark,
-            remark: cell.remark,
-        })
+        Some(Carried { flow, mark })
     }
 
     /// The first size whose capacity is not less than the load.
@@ -350,11 +352,12 @@ impl Carrier<'_, '_> {
                 };
                 cells.find(|(_, cell)| carries(*cell)).map(|(size, _)| size)
             }
+            // Larger bores carry more: no need to compute all.
             Carrier::Equation { equation, length } => {
-                let mut sizes = equation.sizes.iter();
-                sizes
-                    .find(|(_, bore, _)| carries(equation.flow(*bore, *length), load))
-                    .map(|size| size.0)
+                let at = equation
+                    .sizes
+                    .partition_point(|(_, bore, _)| !carries(equation.flow(*bore, *length), load));
+                equation.sizes.get(at).map(|size| size.0)
             }
             Carrier::Nothing(_) => None,
         }

@@ -43,7 +43,7 @@ pub(super) fn all(survey: &Survey, inlets: &[Option<GaugePressure>]) -> Vec<Devi
     let mut devices = Vec::new();
     for &joint in &survey.network.order {
         let load = survey.loads[joint];
-        let Some(device) = survey.job.joints.at(joint).device() else {
+        let Some(device) = survey.devices[joint] else {
             continue;
         };
         if let Device::Supply(supply) = device {

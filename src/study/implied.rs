@@ -48,7 +48,7 @@ struct Place<'s> {
 impl<'s> Place<'s> {
     fn new(survey: &'s Survey<'s>, sections: &'s [Section], index: usize) -> Place<'s> {
         let joint = survey.job.joints.at(index);
-        let device = joint.device();
+        let device = survey.devices[index];
         let own = joint
             .placed
             .as_ref()
@@ -201,7 +201,7 @@ impl<'s> Place<'s> {
         joins: impl IntoIterator<Item = usize>,
     ) -> Fitting {
         let sizes: Option<Vec<NominalSize>> = sizes.into_iter().collect();
-        let mut states = joins.into_iter().map(|run| self.survey.job.runs.at(run).state);
+        let mut states = joins.into_iter().map(|run| self.survey.states[run]);
         let mut state = states.next().unwrap_or_default();
         if states.any(|other| other == State::New) || self.placed_new() {
             state = State::New;
@@ -229,7 +229,7 @@ impl<'s> Place<'s> {
     /// The run at the end of which this joint stands.
     fn only_run(&self) -> Option<usize> {
         let network = &self.survey.network;
-        let standing = |run: &usize| self.survey.job.runs.at(*run).state != State::Removed;
+        let standing = |run: &usize| self.survey.states[*run] != State::Removed;
         network
             .legs(self.index)
             .find(standing)
@@ -237,7 +237,7 @@ impl<'s> Place<'s> {
     }
 
     fn material(&self, run: usize) -> Material {
-        self.survey.job.material(self.survey.job.runs.at(run))
+        self.survey.materials[run]
     }
 
     /// Copper K and L are one tube outside: they go into the same fittings.
@@ -249,7 +249,7 @@ impl<'s> Place<'s> {
     fn size(&self, run: usize) -> Option<NominalSize> {
         match self.survey.section_of[run] {
             Some(section) => self.sections[section].sizing.size,
-            None => self.survey.job.runs.at(run).size,
+            None => self.survey.given[run],
         }
     }
 }

@@ -1,7 +1,7 @@
 //! What burns at once.
 
 use super::Network;
-use crate::job::{Appliance, Device, Job, Season};
+use crate::job::{Appliance, Device, Season};
 use crate::units::{Flow, HeatRate, HeatingValue};
 use std::ops::AddAssign;
 
@@ -82,10 +82,10 @@ pub(super) fn input(appliance: &Appliance) -> Option<HeatRate> {
 }
 
 /// For each joint the load of itself and of everything downstream of it.
-pub(super) fn at_joints(job: &Job, network: &Network, value: HeatingValue) -> Vec<Load> {
-    let mut tallies = vec![Tally::default(); job.joints.len()];
+pub(super) fn at_joints(devices: &[Option<&Device>], network: &Network, value: HeatingValue) -> Vec<Load> {
+    let mut tallies = vec![Tally::default(); devices.len()];
     for &joint in network.order.iter().rev() {
-        if let Some(device) = job.joints.at(joint).device() {
+        if let Some(device) = devices[joint] {
             tallies[joint] += Tally::of(device);
         }
         if let Some(upstream) = network.upstream(joint) {

@@ -10,7 +10,7 @@ use super::carrier::roughness;
 use super::device;
 use super::obstacle::{Bores, Measure, Obstacles};
 use super::survey::Survey;
-use super::{Flowing, Section};
+use super::{Flowing, Section, zone};
 use crate::codebook::CapacityTable;
 use crate::gas::{
     Density, FlowingGas, LaminarBranch, Pipe, Temperature, air_density, air_pressure, elevation_loss, loss,
@@ -85,7 +85,7 @@ impl March {
             }
             let further_bends = obstacles.worth_of_bend(run, &mut bends);
             let equivalent = obstacles.worth(survey, &bores, run, Measure::Lost) + further_bends;
-            let device = survey.job.joints.at(joint).device();
+            let device = survey.devices[joint];
             let rating = device.and_then(device::rating);
             let flow = section.load.flow;
             let in_device = rating.and_then(|rating| device::loss(rating, flow));
@@ -118,7 +118,9 @@ impl March {
             march.inlet[joint] = Some(before);
             let behind = before - flowing.devices;
             march.pressure[joint] = Some(match device {
-                Some(Device::Regulator(regulator)) if regulator.outlet < behind => regulator.outlet,
+                Some(Device::Regulator(regulator)) if zone::sensible(regulator.outlet) < behind => {
+                    zone::sensible(regulator.outlet)
+                }
                 _ => behind,
             });
         }

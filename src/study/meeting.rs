@@ -2,8 +2,9 @@
 //!
 //! Only geometry; sizes and materials come later. Pipe to be removed is looked at only where nothing else meets.
 
-use super::{Network, outlet};
-use crate::job::{Device, Direction, Job, LatticePoint, State};
+use super::outlet;
+use super::survey::Survey;
+use crate::job::{Device, Direction, State};
 
 /// One way out of a joint.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -48,13 +49,14 @@ pub(super) enum Meeting {
 const SAME: f64 = 0.5;
 
 /// Looks at a joint; the runs come with the one that feeds it first, then by id.
-pub(super) fn at(job: &Job, network: &Network, joint: usize) -> Meeting {
-    let standing = |run: &usize| job.runs.at(*run).state != State::Removed;
+pub(super) fn at(survey: &Survey, joint: usize) -> Meeting {
+    let network = &survey.network;
+    let standing = |run: &usize| survey.states[*run] != State::Removed;
     let only_removed = !network.legs(joint).any(|run| standing(&run));
     let feed = network.feed[joint];
     let legs = network.legs(joint).filter(|run| only_removed || standing(run));
     let ways = feed.into_iter().chain(legs.filter(|&run| Some(run) != feed));
-    let device = job.joints.at(joint).device();
+    let device = survey.devices[joint];
     let own = own_way(device);
     // The commonest joints by far, without a list.
     let mut three = [None; 3];
@@ -67,7 +69,7 @@ pub(super) fn at(job: &Job, network: &Network, joint: usize) -> Meeting {
     }
     match (three, count, own) {
         ([Some(a), Some(b), _], 2, None) => {
-            let [from, to] = [a, b].map(|run| direction(job, network, joint, run));
+            let [from, to] = [a, b].map(|run| direction(survey, joint, run));
             let runs = [a as u32, b as u32];
             match from.angle_to(to).map(|between| 180.0 - between) {
                 Some(turn) if turn > SAME => Meeting::Turn(runs, turn),
@@ -78,7 +80,7 @@ pub(super) fn at(job: &Job, network: &Network, joint: usize) -> Meeting {
         (_, 1, own) if own != Some(OwnWay::Always) => Meeting::End,
         _ => {
             let mut list: Vec<(Way, Option<Direction>)> = ways
-                .map(|run| (Way::run(run), Some(direction(job, network, joint, run))))
+                .map(|run| (Way::run(run), Some(direction(survey, joint, run))))
                 .collect();
             if let Some(own) = own {
                 let down = matches!(own, OwnWay::Always).then_some(Direction::new(0, 0, -1));
@@ -112,9 +114,9 @@ fn own_way(device: Option<&Device>) -> Option<OwnWay> {
     }
 }
 
-fn direction(job: &Job, network: &Network, joint: usize, run: usize) -> Direction {
-    let at = |joint: usize| -> LatticePoint { job.joints.at(joint).at };
-    match network.joints_of[run] {
+fn direction(survey: &Survey, joint: usize, run: usize) -> Direction {
+    let at = |joint: usize| survey.job.joints.at(joint).at;
+    match survey.network.joints_of[run] {
         Some((from, to)) if from == joint => at(to) - at(from),
         Some((from, to)) => at(from) - at(to),
         None => Direction::default(),

@@ -28,7 +28,11 @@ pub struct Network {
     pub unreached: Vec<usize>,
     /// For each run the joints of its `from` and `to`; `None` for a run that names a joint which is not there.
     pub(super) joints_of: Vec<Option<(usize, usize)>>,
+    /// For each joint the one upstream of it, `NONE` where there is none: small, since every step asks it.
+    above: Vec<u32>,
 }
+
+const NONE: u32 = u32::MAX;
 
 impl Network {
     /// The runs that meet at a joint.
@@ -40,7 +44,8 @@ impl Network {
 
     /// The joint upstream of a joint.
     pub fn upstream(&self, joint: usize) -> Option<usize> {
-        self.ends[self.feed[joint]?].map(|(from, _)| from)
+        let above = self.above[joint];
+        (above != NONE).then_some(above as usize)
     }
 
     /// The runs by which gas leaves a joint.
@@ -49,9 +54,10 @@ impl Network {
             .filter(move |&run| self.ends[run].is_some_and(|(from, _)| from == joint))
     }
 
-    /// Follows the gas from the first point of delivery through a job.
-    pub(super) fn trace(job: &Job) -> Network {
+    /// Follows the gas from the first point of delivery through a job; `states` is that of each run.
+    pub(super) fn trace(job: &Job, states: &[State]) -> Network {
         let mut network = Network {
+            above: vec![NONE; job.joints.len()],
             feed: vec![None; job.joints.len()],
             ends: vec![None; job.runs.len()],
             ..Network::default()
@@ -61,9 +67,9 @@ impl Network {
             (0..job.joints.len()).filter(|&joint| matches!(job.joints.at(joint).device(), Some(Device::Supply(_))));
         network.supply = supplies.next();
         network.other_supplies = supplies.collect();
-        let reached = network.flow(job);
+        let reached = network.flow(states);
         for (run, ends) in network.joints_of.iter().enumerate() {
-            if network.ends[run].is_some() || job.runs.at(run).state == State::Removed {
+            if network.ends[run].is_some() || states[run] == State::Removed {
                 continue;
             }
             match ends {
@@ -102,7 +108,7 @@ impl Network {
     }
 
     /// Walks the tree, without recursion: a job may be one chain of ten thousand runs. Gives which joints were reached.
-    fn flow(&mut self, job: &Job) -> Vec<bool> {
+    fn flow(&mut self, states: &[State]) -> Vec<bool> {
         let mut reached = vec![false; self.feed.len()];
         let mut waiting: Vec<(usize, Option<(usize, usize)>)> =
             self.supply.map(|joint| (joint, None)).into_iter().collect();
@@ -114,12 +120,13 @@ impl Network {
             if let Some((run, upstream)) = from {
                 self.feed[joint] = Some(run);
                 self.ends[run] = Some((upstream, joint));
+                self.above[joint] = upstream as u32;
             }
             // The last pushed is walked first.
             for run in self.legs(joint).rev() {
                 let Some((a, b)) = self.joints_of[run] else { continue };
                 let beyond = if a == joint { b } else { a };
-                if !reached[beyond] && job.runs.at(run).state != State::Removed {
+                if !reached[beyond] && states[run] != State::Removed {
                     waiting.push((beyond, Some((run, joint))));
                 }
             }
@@ -133,6 +140,11 @@ mod tests {
     use super::*;
     use crate::job::{Joint, JointId, Placed, Run, RunId, Supply};
     use crate::units::GaugePressure;
+
+    fn trace(job: &Job) -> Network {
+        let states: Vec<State> = job.runs.iter().map(|run| run.state).collect();
+        Network::trace(job, &states)
+    }
 
     /// A job of runs between numbered joints, fed at joint 1.
     fn job(runs: &[(u32, u32, State)]) -> Job {
@@ -174,7 +186,7 @@ mod tests {
     fn a_branch_is_finished_before_the_next() {
         //   1 ─ 2 ─ 3 ─ 4
         //       └ 5 ─ 6
-        let network = Network::trace(&job(&[
+        let network = trace(&job(&[
             (1, 2, State::New),
             (3, 2, State::Existing),
             (5, 2, State::New),
@@ -191,7 +203,7 @@ mod tests {
 
     #[test]
     fn a_ring_is_opened_and_told() {
-        let network = Network::trace(&job(&[
+        let network = trace(&job(&[
             (1, 2, State::New),
             (2, 3, State::New),
             (3, 4, State::New),
@@ -199,13 +211,13 @@ mod tests {
         ]));
         assert_eq!(network.order.len(), 4);
         assert_eq!(network.loop_runs, [3]);
-        let to_itself = Network::trace(&job(&[(1, 2, State::New), (2, 2, State::New)]));
+        let to_itself = trace(&job(&[(1, 2, State::New), (2, 2, State::New)]));
         assert_eq!(to_itself.loop_runs, [1]);
     }
 
     #[test]
     fn removed_pipe_carries_nothing_on() {
-        let network = Network::trace(&job(&[(1, 2, State::New), (2, 3, State::Removed), (3, 4, State::New)]));
+        let network = trace(&job(&[(1, 2, State::New), (2, 3, State::Removed), (3, 4, State::New)]));
         assert_eq!(network.order, [0, 1]);
         assert_eq!(network.unreached, [2]);
         assert_eq!(network.legs(1).collect::<Vec<_>>(), [0, 1]);
@@ -215,7 +227,7 @@ mod tests {
     fn the_first_supply_feeds_and_the_second_is_told() {
         let mut two = job(&[(1, 2, State::New)]);
         feed(&mut two, 2);
-        let network = Network::trace(&two);
+        let network = trace(&two);
         assert_eq!((network.supply, network.other_supplies), (Some(0), vec![1]));
     }
 
@@ -228,7 +240,7 @@ mod tests {
             to: JointId(99),
             ..Run::default()
         });
-        assert_eq!(Network::trace(&job).unreached, [1]);
-        assert!(Network::trace(&Job::default()).order.is_empty());
+        assert_eq!(trace(&job).unreached, [1]);
+        assert!(trace(&Job::default()).order.is_empty());
     }
 }

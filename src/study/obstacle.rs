@@ -52,13 +52,12 @@ impl Obstacles {
             let Some((from, to)) = *ends else { continue };
             let before = survey.network.feed[from];
             let passage = meetings[from].passage(before.map_or(Way::Device, Way::run), Way::run(run));
-            let material = |run: usize| survey.job.material(survey.job.runs.at(run));
             let bends = [Some(run), before]
                 .into_iter()
                 .flatten()
-                .any(|run| material(run).bends());
+                .any(|run| survey.materials[run].bends());
             obstacles.entry[run] = entry(passage, survey.job.joints.at(from), bends);
-            obstacles.valve[run] = match survey.job.joints.at(to).device() {
+            obstacles.valve[run] = match survey.devices[to] {
                 Some(Device::Valve(valve)) if !device::tells_loss(&valve.rating) => Some(Fitting::of_valve(valve.kind)),
                 _ => None,
             };

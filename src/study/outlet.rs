@@ -65,16 +65,25 @@ pub(super) fn kind(device: Option<&Device>) -> Option<OutletKind> {
 }
 
 /// All outlets in flow order, pressures left open.
-pub(super) fn all(job: &Job, network: &Network, distance: &[Length], value: HeatingValue) -> Vec<Outlet> {
+pub(super) fn all(
+    job: &Job,
+    network: &Network,
+    devices: &[Option<&Device>],
+    distance: &[Length],
+    value: HeatingValue,
+) -> Vec<Outlet> {
     let mut outlets = Vec::new();
     for &at in &network.order {
-        let joint = job.joints.at(at);
-        let Some(kind) = kind(joint.device()) else { continue };
-        let (name, heat, least) = match joint.device() {
+        let Some(kind) = kind(devices[at]) else { continue };
+        let (name, heat, least) = match devices[at] {
             Some(Device::Appliance(appliance)) => {
                 (appliance.name.clone(), load::input(appliance), appliance.least_inlet)
             }
-            Some(Device::Cap(cap)) => (joint.label.clone().unwrap_or_default(), cap.future_input, None),
+            Some(Device::Cap(cap)) => (
+                job.joints.at(at).label.clone().unwrap_or_default(),
+                cap.future_input,
+                None,
+            ),
             _ => continue,
         };
         outlets.push(Outlet {

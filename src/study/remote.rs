@@ -1,7 +1,7 @@
 //! The most remote end downstream of each joint, within its zone.
 
 use super::{Network, outlet};
-use crate::job::{Device, Job};
+use crate::job::Device;
 use crate::units::Length;
 
 /// For each joint the end downstream of it that is most remote from the point of delivery, not past a line regulator.
@@ -9,56 +9,59 @@ use crate::units::Length;
 /// Ends are outlets and, for the zone that feeds them, line regulators. Other ends (a bare cap, an open end) count only
 /// where no such end is downstream. Of two as remote as each other the first in flow order is taken.
 pub(super) struct Ends {
-    outlet: Vec<Best>,
-    other: Vec<Best>,
+    /// For each joint the most remote outlet or regulator at it and behind it, `NONE` where there is none.
+    outlet: Vec<u32>,
+    /// For each joint the most remote joint of any kind, itself among them.
+    any: Vec<u32>,
     regulator: Vec<bool>,
 }
 
-#[derive(Clone, Copy, Default)]
-struct Best(Option<(Length, usize)>);
-
-impl Best {
-    /// Takes `new` where it is as remote at least: joints are looked at against the flow, the first in flow order last.
-    fn or_farther(&mut self, new: Best) {
-        if new.0.map(|end| end.0) >= self.0.map(|end| end.0) {
-            *self = new;
-        }
-    }
-}
+const NONE: u32 = u32::MAX;
 
 impl Ends {
     /// Finds the ends by `length`, for each joint how far it is from the point of delivery.
-    pub(super) fn find(job: &Job, network: &Network, length: &[Length]) -> Ends {
-        let none = vec![Best::default(); job.joints.len()];
+    pub(super) fn find(network: &Network, devices: &[Option<&Device>], length: &[Length]) -> Ends {
         let mut ends = Ends {
-            outlet: none.clone(),
-            other: none,
-            regulator: vec![false; job.joints.len()],
+            outlet: vec![NONE; length.len()],
+            any: vec![NONE; length.len()],
+            regulator: vec![false; length.len()],
+        };
+        // Joints are looked at against the flow: of equals the last looked at, the first in flow order, stays.
+        let farther = |old: &mut u32, new: u32| {
+            if new != NONE && (*old == NONE || length[new as usize] >= length[*old as usize]) {
+                *old = new;
+            }
         };
         for &joint in network.order.iter().rev() {
-            let here = Best(Some((length[joint], joint)));
-            let device = job.joints.at(joint).device();
-            if outlet::kind(device).is_some() {
-                ends.outlet[joint].or_farther(here);
+            let here = joint as u32;
+            if outlet::kind(devices[joint]).is_some() {
+                farther(&mut ends.outlet[joint], here);
             }
-            ends.other[joint].or_farther(here);
+            farther(&mut ends.any[joint], here);
             let Some(upstream) = network.upstream(joint) else {
                 continue;
             };
-            ends.regulator[joint] = matches!(device, Some(Device::Regulator(_)));
-            let (outlet, other) = match ends.regulator[joint] {
-                true => (here, here),
-                false => (ends.outlet[joint], ends.other[joint]),
+            let regulator = matches!(devices[joint], Some(Device::Regulator(_)));
+            ends.regulator[joint] = regulator;
+            let (outlet, any) = if regulator {
+                (here, here)
+            } else {
+                (ends.outlet[joint], ends.any[joint])
             };
-            ends.outlet[upstream].or_farther(outlet);
-            ends.other[upstream].or_farther(other);
+            farther(&mut ends.outlet[upstream], outlet);
+            farther(&mut ends.any[upstream], any);
         }
         ends
     }
 
     /// The most remote end for the runs by which gas leaves a joint, the joint itself among them.
     pub(super) fn behind(&self, joint: usize) -> Option<usize> {
-        self.outlet[joint].0.or(self.other[joint].0).map(|end| end.1)
+        let end = if self.outlet[joint] == NONE {
+            self.any[joint]
+        } else {
+            self.outlet[joint]
+        };
+        (end != NONE).then_some(end as usize)
     }
 
     /// The most remote end for the run that feeds a joint.

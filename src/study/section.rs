@@ -1,7 +1,7 @@
 //! Pipe between two branchings: one load, one material, one size.
 
 use super::{Load, Network, Sizing, outlet};
-use crate::job::{Device, Job, Material, State};
+use crate::job::{Device, Material, State};
 use crate::units::{Length, NominalSize};
 use std::ops::Range;
 
@@ -81,18 +81,31 @@ pub(super) struct Stretch {
 }
 
 /// Parts the tree into sections, in flow order; gives also the section of each run.
-pub(super) fn lay(job: &Job, network: &Network, lengths: &[Length]) -> (Vec<Stretch>, Vec<Option<usize>>) {
+///
+/// `pipe` tells material, state and given size of a run.
+pub(super) fn lay(
+    network: &Network,
+    devices: &[Option<&Device>],
+    pipe: impl Fn(usize) -> (Material, State, Option<NominalSize>),
+    lengths: &[Length],
+) -> (Vec<Stretch>, Vec<Option<usize>>) {
     let mut sections: Vec<Stretch> = Vec::new();
-    let mut of_run = vec![None; job.runs.len()];
+    let mut of_run = vec![None; lengths.len()];
+    let parts = |joint: usize| {
+        // Gas changes its pressure here, is burnt here, or parts.
+        matches!(devices[joint], Some(Device::Regulator(_) | Device::Supply(_)))
+            || outlet::kind(devices[joint]).is_some()
+            || network.legs(joint).filter(|&run| pipe(run).1 != State::Removed).count() > 2
+    };
     for &joint in &network.order {
-        let Some(at) = network.feed[joint] else { continue };
-        let Some((from, _)) = network.ends[at] else { continue };
-        let run = job.runs.at(at);
-        let (material, state, given) = (job.material(run), run.state, run.size);
+        let (Some(run), Some(from)) = (network.feed[joint], network.upstream(joint)) else {
+            continue;
+        };
+        let (material, state, given) = pipe(run);
         let fed_by = network.feed[from].and_then(|feed| of_run[feed]);
         let on = fed_by.filter(|&section: &usize| {
             let before = &sections[section];
-            (before.material, before.state, before.given) == (material, state, given) && !parts(job, network, from)
+            (before.material, before.state, before.given) == (material, state, given) && !parts(from)
         });
         let section = on.unwrap_or(sections.len());
         if on.is_none() {
@@ -108,23 +121,11 @@ pub(super) fn lay(job: &Job, network: &Network, lengths: &[Length]) -> (Vec<Stre
                 measured,
             });
         }
-        of_run[at] = Some(section);
+        of_run[run] = Some(section);
         let section = &mut sections[section];
-        section.runs.push(at);
+        section.runs.push(run);
         section.to = joint;
-        section.measured += lengths[at];
+        section.measured += lengths[run];
     }
     (sections, of_run)
-}
-
-/// Whether sections end at a joint whatever the pipe: gas parts there, is burnt there, or changes its pressure.
-fn parts(job: &Job, network: &Network, joint: usize) -> bool {
-    let device = job.joints.at(joint).device();
-    if matches!(device, Some(Device::Regulator(_) | Device::Supply(_))) || outlet::kind(device).is_some() {
-        return true;
-    }
-    let standing = network
-        .legs(joint)
-        .filter(|&run| job.runs.at(run).state != State::Removed);
-    standing.count() > 2
 }

@@ -37,29 +37,21 @@ pub(super) fn all(survey: &Survey, obstacles: &Obstacles) -> Vec<Section> {
     };
 
     let mut sizes: Vec<Option<NominalSize>> = survey.stretches.iter().map(|stretch| stretch.given).collect();
-    let mut designs = designs(survey, obstacles, &sizes);
-    for round in 0..ROUNDS {
-        let mut changed = false;
+    let mut added = added(survey, obstacles, &sizes);
+    let mut designs = designs(survey, &added);
+    for _ in 0..ROUNDS {
         for ((stretch, size), design) in survey.stretches.iter().zip(&mut sizes).zip(&designs) {
             if stretch.given.is_none() {
-                let found = drawn(
-                    survey,
-                    stretch,
-                    least(survey, stretch, &carrier(stretch, design.total())),
-                );
-                let grown = found.max(*size);
-                changed |= grown != *size;
-                *size = grown;
+                let needed = least(survey, stretch, &carrier(stretch, design.total()));
+                *size = drawn(survey, stretch, needed).max(*size);
             }
         }
-        if !changed && round > 0 {
+        let longer = self::added(survey, obstacles, &sizes);
+        if longer == added {
             break;
         }
-        let longer = self::designs(survey, obstacles, &sizes);
-        if designs.iter().zip(&longer).all(|(old, new)| old.total() == new.total()) {
-            break;
-        }
-        designs = longer;
+        added = longer;
+        designs = self::designs(survey, &added);
     }
 
     let sized = survey.stretches.iter().zip(designs).enumerate();
@@ -90,26 +82,38 @@ const fn place(zone: usize, material: Material) -> usize {
     zone * Material::ALL.len() + material as usize
 }
 
-/// The length that sizes each section, fittings at the sizes found so far.
-fn designs(survey: &Survey, obstacles: &Obstacles, sizes: &[Option<NominalSize>]) -> Vec<DesignLength> {
+/// For each section what is added for fittings from the point of delivery to its end, at the sizes found so far.
+fn added(survey: &Survey, obstacles: &Obstacles, sizes: &[Option<NominalSize>]) -> Vec<Length> {
     let bores = Bores::new(survey, sizes);
     let mut added = Vec::with_capacity(survey.stretches.len());
     for (section, stretch) in survey.stretches.iter().enumerate() {
         let before = stretch.fed_by.map_or(Length::ZERO, |before: usize| added[before]);
         added.push(before + obstacles.added(survey, &bores, section));
     }
-    // For each joint the way from the point of delivery with all that is added on it.
+    added
+}
+
+/// The length that sizes each section.
+fn designs(survey: &Survey, added: &[Length]) -> Vec<DesignLength> {
     let factor = match survey.profile.fittings {
         Allowance::Factor(factor) => factor.max(1.0),
         Allowance::Never | Allowance::SectionHas(_) => 1.0,
     };
+    if factor == 1.0 && added.iter().all(|added| *added == Length::ZERO) {
+        return lead(survey, &survey.ends, &survey.distance);
+    }
+    // For each joint the way from the point of delivery with all that is added on it.
     let mut way: Vec<Length> = survey.distance.iter().map(|distance| distance.times(factor)).collect();
     for &joint in &survey.network.order {
         if let Some(section) = survey.network.feed[joint].and_then(|run| survey.section_of[run]) {
             way[joint] += added[section];
         }
     }
-    let ends = Ends::find(survey.job, &survey.network, &way);
+    lead(survey, &Ends::find(&survey.network, &survey.devices, &way), &way)
+}
+
+/// To which end each section leads, and how far by the `way` of each joint.
+fn lead(survey: &Survey, ends: &Ends, way: &[Length]) -> Vec<DesignLength> {
     let design = |stretch: &Stretch| {
         let zone = survey.zone_of(stretch).map(|zone| &survey.zones[zone]);
         let start = zone.map_or(stretch.from, |zone| zone.start);
@@ -168,15 +172,16 @@ fn judge(survey: &Survey, stretch: &Stretch, carrier: &Carrier, found: Option<No
     if let Some(text) = carrier.remark() {
         remark(&sentence(text));
     }
-    let capacity = size.and_then(|size| carrier.capacity(size));
     for text in [size, needed]
         .into_iter()
         .flatten()
-        .filter_map(|size| carrier.capacity(size)?.remark)
+        .filter_map(|size| carrier.cell_remark(size))
     {
         remark(&sentence(text));
     }
-    let verdict = match &capacity {
+    let capacities = beside(carrier, size, needed);
+    let capacity = size.and_then(|size| capacities.iter().find(|capacity| capacity.size == size));
+    let verdict = match capacity {
         Some(capacity) if load.flow.cfh() > 0.0 && !carries(capacity.flow, load.flow) => Verdict::TooSmall,
         Some(_) if load.flow.cfh() > 0.0 && load.unknown == 0 => Verdict::Carries,
         _ => Verdict::Unknown,
@@ -186,7 +191,7 @@ fn judge(survey: &Survey, stretch: &Stretch, carrier: &Carrier, found: Option<No
         stretch,
         carrier,
         (size, needed),
-        &capacity.map(|capacity| capacity.flow),
+        capacity.is_some(),
         &mut remark,
     );
     Sizing {
@@ -194,7 +199,7 @@ fn judge(survey: &Survey, stretch: &Stretch, carrier: &Carrier, found: Option<No
         origin,
         needed,
         basis: carrier.basis(),
-        capacities: beside(carrier, size, needed),
+        capacities,
         verdict,
         remarks,
     }
@@ -205,7 +210,7 @@ fn say_what_is_missing(
     stretch: &Stretch,
     carrier: &Carrier,
     (size, needed): (Option<NominalSize>, Option<NominalSize>),
-    capacity: &Option<crate::units::Flow>,
+    has_capacity: bool,
     remark: &mut impl FnMut(&str),
 ) {
     let load = survey.loads[stretch.to];
@@ -226,7 +231,7 @@ fn say_what_is_missing(
             load.flow.show(units)
         ));
     }
-    if let (Some(size), None, true) = (size, capacity, published) {
+    if let (Some(size), false, true) = (size, has_capacity, published) {
         remark(&format!("No capacity is published for {} here.", size.show(units)));
     }
     if let (Some(size), Some(least)) = (size, least_allowed(survey, stretch)) {

@@ -2,8 +2,8 @@
 
 use super::{Ends, GasFacts, Load, Network, Outlet, Zone, load, outlet, section, zone};
 use crate::codebook::{Codebook, Profile};
-use crate::job::Job;
-use crate::units::Length;
+use crate::job::{Device, Job, Joint, Material, State};
+use crate::units::{Length, NominalSize};
 use section::Stretch;
 
 /// A job measured, with what the later steps need. Tables are dense, by positions in the job.
@@ -12,11 +12,19 @@ pub(super) struct Survey<'a> {
     pub(super) book: &'a Codebook,
     pub(super) profile: &'a Profile,
     pub(super) gas: GasFacts,
+    /// For each joint the device that stands on it.
+    pub(super) devices: Vec<Option<&'a Device>>,
+    /// For each run its state, material and the size that a person gave: small tables, asked again and again.
+    pub(super) states: Vec<State>,
+    pub(super) materials: Vec<Material>,
+    pub(super) given: Vec<Option<NominalSize>>,
     pub(super) network: Network,
     /// For each run its true length; one typed as less than nothing counts as nothing.
     pub(super) lengths: Vec<Length>,
     /// For each joint the measured length from the point of delivery.
     pub(super) distance: Vec<Length>,
+    /// The most remote ends by measured length.
+    pub(super) ends: Ends,
     /// For each joint its true height.
     pub(super) elevation: Vec<Length>,
     /// For each joint the load of itself and all downstream of it.
@@ -35,7 +43,11 @@ pub(super) struct Survey<'a> {
 impl<'a> Survey<'a> {
     pub(super) fn of(job: &'a Job, book: &'a Codebook, profile: &'a Profile) -> Survey<'a> {
         let gas = GasFacts::of(&job.gas, book);
-        let network = Network::trace(job);
+        let devices: Vec<Option<&Device>> = job.joints.iter().map(Joint::device).collect();
+        let states: Vec<State> = job.runs.iter().map(|run| run.state).collect();
+        let materials: Vec<Material> = job.runs.iter().map(|run| job.material(run)).collect();
+        let given: Vec<Option<NominalSize>> = job.runs.iter().map(|run| run.size).collect();
+        let network = Network::trace(job, &states);
         let lengths: Vec<Length> = job
             .runs
             .iter()
@@ -43,13 +55,24 @@ impl<'a> Survey<'a> {
             .collect();
         let distance = distances(&network, &lengths);
         let elevation = elevations(job, &network, &lengths);
-        let loads = load::at_joints(job, &network, gas.heating_value);
-        let mut zones = zone::all(job, profile, &gas, &network);
-        zone::measure(&mut zones.zones, &Ends::find(job, &network, &distance), &distance);
-        let outlets = outlet::all(job, &network, &distance, gas.heating_value);
+        let loads = load::at_joints(&devices, &network, gas.heating_value);
+        let mut zones = zone::all(job, profile, &gas, &network, &devices);
+        let ends = Ends::find(&network, &devices, &distance);
+        zone::measure(&mut zones.zones, &ends, &distance);
+        let outlets = outlet::all(job, &network, &devices, &distance, gas.heating_value);
         let served = served(&network, &outlets);
-        let (stretches, section_of) = section::lay(job, &network, &lengths);
+        let (stretches, section_of) = section::lay(
+            &network,
+            &devices,
+            |run| (materials[run], states[run], given[run]),
+            &lengths,
+        );
         Survey {
+            devices,
+            states,
+            materials,
+            given,
+            ends,
             job,
             book,
             profile,

@@ -39,7 +39,13 @@ pub(super) struct Zones {
 }
 
 /// Finds the zones; their most remote outlets are left open.
-pub(super) fn all(job: &Job, profile: &Profile, gas: &GasFacts, network: &Network) -> Zones {
+pub(super) fn all(
+    job: &Job,
+    profile: &Profile,
+    gas: &GasFacts,
+    network: &Network,
+    devices: &[Option<&Device>],
+) -> Zones {
     let mut zones = Zones {
         zones: Vec::new(),
         before: vec![None; job.joints.len()],
@@ -48,7 +54,7 @@ pub(super) fn all(job: &Job, profile: &Profile, gas: &GasFacts, network: &Networ
     let mut behind = vec![None; job.joints.len()];
     for &joint in &network.order {
         let before = network.upstream(joint).and_then(|upstream| behind[upstream]);
-        let starts = match (before, job.joints.at(joint).device()) {
+        let starts = match (before, devices[joint]) {
             (None, Some(Device::Supply(supply))) => {
                 Some((supply.pressure, job.settings.allowed_drop, "set in the job"))
             }
@@ -61,8 +67,7 @@ pub(super) fn all(job: &Job, profile: &Profile, gas: &GasFacts, network: &Networ
         behind[joint] = before;
         if let Some((inlet, set, words)) = starts {
             let own = zones.zones.len();
-            let sensible = SENSIBLE.contains(&inlet.pa());
-            let inlet = if sensible { inlet } else { GaugePressure::from_pa(0.0) };
+            let inlet = sensible(inlet);
             let (allowed_drop, drop_from) = match set.filter(usable) {
                 Some(drop) => (Some(drop), words.to_owned()),
                 None => from_profile(job, profile, gas.fuel, inlet),
@@ -86,6 +91,14 @@ pub(super) fn all(job: &Job, profile: &Profile, gas: &GasFacts, network: &Networ
 
 /// Pressures that gas piping can have, Pa: none over a thousand bar. Another one counts as none.
 const SENSIBLE: RangeInclusive<f64> = -1e8..=1e8;
+
+/// A pressure that can be reckoned with: the one given, or none when it is beyond all sense.
+pub(super) fn sensible(pressure: GaugePressure) -> GaugePressure {
+    match SENSIBLE.contains(&pressure.pa()) {
+        true => pressure,
+        false => GaugePressure::from_pa(0.0),
+    }
+}
 
 /// A drop that pipe can be sized by.
 fn usable(drop: &PressureDrop) -> bool {
