@@ -3,7 +3,7 @@
 //! A laid block knows how to give a piece of itself that fits the room of a column, heading and column heads repeated.
 
 use super::lettering::{Hand, LINE};
-use super::strip::{Strip, boxed};
+use super::strip::{Strip, boxed, lines};
 use super::table::{self, Table};
 use super::tags::{self, Schedule};
 use super::text::{self, Pair, Paragraph};
@@ -14,6 +14,8 @@ use crate::scene::{Anchor, Group, Pen, Point, Rect, Stroke, Vector};
 pub const PAD: f64 = 2.5;
 /// From the top of a block to the base line of its heading, mm.
 const HEADING_BASE: f64 = 5.8;
+/// From base line to base line of a heading of more lines, mm.
+const HEADING_LINE: f64 = 5.75;
 /// From the top of a block to what stands under its heading, mm.
 const UNDER_HEADING: f64 = 7.5;
 /// Under the last strip, mm.
@@ -110,9 +112,16 @@ impl Block {
             Part::Text(paragraphs) => LaidPart::plain(text::paragraphs(paragraphs, inner)),
             Part::Samples(symbols) => LaidPart::plain(samples(symbols, inner)),
         });
+        let heading = |words: &str| Hand::HEADING.wrap(words, inner, usize::MAX).lines;
+        let continued = if self.heading.is_empty() {
+            String::new()
+        } else {
+            format!("{} (continued)", self.heading)
+        };
         Laid {
             which: self.which,
-            heading: self.heading.clone(),
+            heading: heading(&self.heading),
+            continued: heading(&continued),
             width,
             edge: self.edge,
             parts: parts.filter(|part| !part.strips.is_empty()).collect(),
@@ -168,7 +177,9 @@ impl LaidPart {
 pub struct Laid {
     /// Which part of the sheet it is.
     pub which: Schedule,
-    heading: String,
+    heading: Vec<String>,
+    /// The heading of a later piece.
+    continued: Vec<String>,
     width: f64,
     edge: Edge,
     parts: Vec<LaidPart>,
@@ -220,7 +231,7 @@ impl Laid {
             let next = self.parts.get(from.part).map_or(0.0, |part| {
                 part.head_height() + part.strips.get(from.strip).map_or(0.0, |strip| strip.height)
             });
-            return self.take(from, self.top() + next + self.bottom());
+            return self.take(from, self.top(from) + next + self.bottom());
         }
         piece
     }
@@ -229,9 +240,21 @@ impl Laid {
         if self.edge == Edge::Bold { 1.0 } else { 0.0 }
     }
 
-    fn top(&self) -> f64 {
-        let heading = if self.heading.is_empty() { BOTTOM } else { UNDER_HEADING };
-        heading + 2.0 * self.inset()
+    fn heading(&self, from: Mark) -> &[String] {
+        if from == Mark::default() {
+            &self.heading
+        } else {
+            &self.continued
+        }
+    }
+
+    /// From the top of a piece to what stands under its heading, mm.
+    fn top(&self, from: Mark) -> f64 {
+        let room = match self.heading(from).len() {
+            0 => BOTTOM,
+            lines => UNDER_HEADING + (lines - 1) as f64 * HEADING_LINE,
+        };
+        room + 2.0 * self.inset()
     }
 
     fn bottom(&self) -> f64 {
@@ -242,15 +265,17 @@ impl Laid {
         let tag = tags::schedule(self.which);
         let mut ink = Group::tagged(tag.role, tag.key).label(self.which.name());
         let left = PAD + self.inset();
-        let heading = match from == Mark::default() {
-            true => self.heading.clone(),
-            false if self.heading.is_empty() => String::new(),
-            false => format!("{} (continued)", self.heading),
-        };
         let place = Point::new(left, HEADING_BASE + self.inset());
-        ink.push(Hand::HEADING.write(&heading, place, Anchor::Start));
+        lines(
+            &mut ink,
+            self.heading(from),
+            Hand::HEADING,
+            place,
+            HEADING_LINE,
+            Anchor::Start,
+        );
         let floor = room - self.bottom();
-        let mut y = self.top();
+        let mut y = self.top(from);
         let mut at = from;
         while let Some(part) = self.parts.get(at.part) {
             let first = y;

@@ -10,9 +10,9 @@ use super::strip::{Strip, lines, rule};
 use crate::scene::{Anchor, Group, Ink, Pen, Point, Tag};
 
 /// Height of a row of one line, mm.
-pub const ROW: f64 = 4.75;
+pub const ROW: f64 = 5.0;
 /// From the top of a row to its first base line, mm.
-const BASE: f64 = 3.5;
+const BASE: f64 = 3.8;
 /// From base line to base line of a head of two lines, mm.
 const HEAD_LINE: f64 = 2.9;
 

@@ -61,11 +61,9 @@ const ROWS: [&[Cell]; 7] = [
 /// From the edge of a cell to its lettering, mm.
 const PAD: f64 = 1.6;
 /// From the top of a cell to the base line of its caption, mm.
-const CAPTION_BASE: f64 = 2.8;
-/// From there to the top of the capitals of the value, mm.
-const UNDER_CAPTION: f64 = 1.3;
+const CAPTION_BASE: f64 = 2.6;
 /// Under the base line of the value, mm.
-const BOTTOM: f64 = 1.7;
+const BOTTOM: f64 = 1.5;
 /// The most lines of a value.
 const MOST_LINES: usize = 2;
 
@@ -88,7 +86,7 @@ impl LaidRow {
     fn of(cells: Vec<LaidCell>) -> LaidRow {
         let captioned = cells.iter().filter(|cell| has_caption(cell.field));
         let tallest = captioned.map(|cell| cell.hand.height).fold(0.0, f64::max);
-        let base = CAPTION_BASE + UNDER_CAPTION + tallest;
+        let base = CAPTION_BASE + under_caption(tallest) + tallest;
         let needs = cells.iter().map(|cell| {
             let more = cell.value.len().saturating_sub(1) as f64 * LINE;
             let title = if has_caption(cell.field) {
@@ -204,6 +202,11 @@ impl LaidCell {
         );
         group
     }
+}
+
+/// From the base line of a caption to the top of the capitals of a value so high, mm: accents stand between.
+fn under_caption(height: f64) -> f64 {
+    0.7 + 0.4 * height
 }
 
 /// The title needs no caption; it stands in the middle of its cell.
