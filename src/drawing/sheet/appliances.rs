@@ -13,6 +13,10 @@ use crate::units::{GaugePressure, Show};
 
 /// The appliance schedule of a job.
 pub fn block(job: &Job, study: &Study) -> Block {
+    if study.outlets.is_empty() {
+        let said = vec![Paragraph::new("No appliance is fed from a point of delivery yet.")];
+        return Block::new(Schedule::Appliances, "Appliances", vec![Part::Text(said)]);
+    }
     let mut parts = vec![Part::Table(table(job, study))];
     let sentences = sentences(job, study);
     if !sentences.is_empty() {

@@ -136,16 +136,24 @@ fn sample_width(symbols: &[Symbol]) -> f64 {
 
 /// Samples in as many columns as have room, read downward.
 fn samples(symbols: &[Symbol], width: f64) -> Vec<Strip> {
-    let widest = sample_width(symbols);
-    let columns = (((width + PAD) / (widest + PAD)).floor() as usize).clamp(1, MOST_SAMPLES);
-    let rows = symbols.len().div_ceil(columns);
-    let columns = symbols.len().div_ceil(rows.max(1)).max(1);
+    let split = |columns: usize| -> Vec<&[Symbol]> { symbols.chunks(symbols.len().div_ceil(columns).max(1)).collect() };
+    let needs = |columns: &[&[Symbol]]| columns.iter().map(|column| sample_width(column) + PAD).sum::<f64>() - PAD;
+    let most = (1..=MOST_SAMPLES)
+        .rev()
+        .map(split)
+        .find(|columns| needs(columns) <= width);
+    let columns = most.unwrap_or_else(|| split(1));
+    let over = (width - needs(&columns)).max(0.0) / columns.len().max(1) as f64;
+    let rows = columns.first().map_or(0, |column| column.len());
     (0..rows)
         .map(|row| {
             let mut ink = Group::new();
-            for (column, symbol) in symbols.iter().skip(row).step_by(rows).enumerate() {
-                let left = column as f64 * width / columns as f64;
-                ink.push(legend_sample(*symbol, Point::new(left, SAMPLE_HEIGHT / 2.0)));
+            let mut left = 0.0;
+            for column in &columns {
+                if let Some(symbol) = column.get(row) {
+                    ink.push(legend_sample(*symbol, Point::new(left, SAMPLE_HEIGHT / 2.0)));
+                }
+                left += sample_width(column) + PAD + over;
             }
             Strip {
                 height: SAMPLE_HEIGHT,

@@ -31,8 +31,8 @@ pub struct Filled {
 
 impl Choice {
     /// Blocks for columns of these widths, none higher than `highest` mm; `pointer` says where the rest is.
-    pub fn of(blocks: &[Block], pointer: &Block, widths: &[f64], highest: f64) -> Choice {
-        let listed = blocks.iter().enumerate().map(|(place, block)| (Some(place), block));
+    pub fn of(blocks: &[&Block], pointer: &Block, widths: &[f64], highest: f64) -> Choice {
+        let listed = blocks.iter().enumerate().map(|(place, block)| (Some(place), *block));
         let mut candidates: Vec<Candidate> = listed
             .chain([(None, pointer)])
             .map(|(place, block)| {
@@ -187,7 +187,13 @@ mod tests {
             .iter()
             .map(|height| Rect::sized(Point::default(), 90.0, *height))
             .collect();
-        Choice::of(blocks, &block(Schedule::Elsewhere, 1), &[90.0], 200.0).fill(&columns)
+        Choice::of(
+            &blocks.iter().collect::<Vec<_>>(),
+            &block(Schedule::Elsewhere, 1),
+            &[90.0],
+            200.0,
+        )
+        .fill(&columns)
     }
 
     #[test]

@@ -5,7 +5,7 @@ use super::lettering::Hand;
 use super::places::Places;
 use super::tags::Schedule;
 use super::text::Paragraph;
-use crate::study::{Finding, Severity, Study};
+use crate::study::{Finding, Place, Severity, Study};
 
 /// What was found, as far as the sheet tells it.
 pub struct Found<'a> {
@@ -48,13 +48,19 @@ impl<'a> Found<'a> {
             .enumerate()
             .map(|(number, finding)| {
                 let (what, remedy) = (sentence(&finding.what), sentence(&finding.remedy));
-                let words = format!("{}: {what} {remedy}", where_found(finding, places));
+                let words = match tells(&what, finding.place) {
+                    true => format!("{what} {remedy}"),
+                    false => format!("{}: {what} {remedy}", where_found(finding, places)),
+                };
                 Paragraph::new(words).signed((number + 1).to_string())
             })
             .collect();
         if most < self.blocking.len() {
-            let more = self.blocking.len() - most;
-            said.push(Paragraph::new(format!("{more} more: see the whole list")).hand(Hand::STRONG));
+            let more = match most {
+                0 => "See the list on a later sheet.".to_owned(),
+                _ => format!("{} more: see the list on a later sheet.", self.blocking.len() - most),
+            };
+            said.push(Paragraph::new(more).hand(Hand::STRONG));
         }
         if let Some(others) = self.others() {
             said.push(Paragraph::new(format!("Beside these: {others}.")));
@@ -91,6 +97,20 @@ fn where_found(finding: &Finding, places: &Places<'_>) -> String {
         said.push_str(&format!(" and {} more places", finding.also.len() - MOST));
     }
     said
+}
+
+/// Whether the words of a finding name its place themselves.
+fn tells(what: &str, place: Place) -> bool {
+    let tells = |name: String| {
+        what.split(|letter: char| !letter.is_alphanumeric())
+            .any(|word| word == name)
+    };
+    match place {
+        Place::Job => true,
+        Place::Joint(id) => tells(id.to_string()),
+        Place::Run(id) => tells(id.to_string()),
+        Place::Section(number) => what.to_lowercase().contains("section") && tells(number.to_string()),
+    }
 }
 
 /// `Section 4` in the middle of a sentence; a person's own label stays as it is.

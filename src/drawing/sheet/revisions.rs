@@ -15,7 +15,7 @@ pub fn block(job: &Job, lines: usize, width: f64) -> Block {
         .iter()
         .enumerate()
         .skip(first)
-        .map(|it| row(it, most(width)))
+        .map(|it| row(it, most(width), 8))
         .collect();
     rows.resize(rows.len().max(lines), Row::default());
     Block::new(Schedule::Revisions, "", vec![Part::Table(table(rows))])
@@ -24,8 +24,11 @@ pub fn block(job: &Job, lines: usize, width: f64) -> Block {
 /// All issues, where the revision block cannot show them all in full.
 pub fn all(job: &Job, lines: usize, width: f64) -> Option<Block> {
     let all = &job.title.revisions;
-    let cut = all.len() > lines || all.iter().any(|it| it.what.chars().nth(most(width)).is_some());
-    let rows = all.iter().enumerate().map(|it| row(it, LONGEST_NAME)).collect();
+    let cut = all.len() > lines
+        || all
+            .iter()
+            .any(|it| it.what.chars().nth(most(width)).is_some() || it.by.chars().nth(8).is_some());
+    let rows = all.iter().enumerate().map(|it| row(it, LONGEST_NAME, 32)).collect();
     cut.then(|| Block::new(Schedule::Revisions, "Revisions", vec![Part::Table(table(rows))]))
 }
 
@@ -46,10 +49,10 @@ fn table(rows: Vec<Row>) -> Table {
     }
 }
 
-fn row((number, revision): (usize, &Revision), most: usize) -> Row {
+fn row((number, revision): (usize, &Revision), most: usize, most_by: usize) -> Row {
     let Revision { mark, date, what, by } = revision;
     Row {
-        cells: [(mark, 4), (date, 10), (what, most), (by, 8)]
+        cells: [(mark, 4), (date, 10), (what, most), (by, most_by)]
             .map(|(words, most)| shortened(words, most))
             .to_vec(),
         tag: Some(tags::row(Schedule::Revisions, number)),

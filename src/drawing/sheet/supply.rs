@@ -23,7 +23,7 @@ pub fn block(job: &Job, study: &Study, book: &Codebook, profile: &Profile, place
     for (number, zone) in study.zones.iter().enumerate() {
         zone_pairs(number, zone, job, study, places, &mut pairs);
     }
-    pairs.extend(study.devices.iter().map(|device| rated(device, job)));
+    pairs.extend(devices(job, study));
     let tables = tables(study, book);
     if !tables.is_empty() {
         let name = if tables.len() == 1 { "Table" } else { "Tables" };
@@ -119,6 +119,39 @@ fn longest_row(number: usize, zone: &Zone, study: &Study) -> Option<crate::units
             Basis::Table { row, .. } => Some(row),
             Basis::Equation { .. } | Basis::Nothing(_) => None,
         })
+}
+
+/// Rated devices: one of a name with its figures, several of a name counted.
+fn devices(job: &Job, study: &Study) -> Vec<Pair> {
+    let mut names: Vec<&str> = Vec::new();
+    for device in &study.devices {
+        if !names.contains(&device.name) {
+            names.push(device.name);
+        }
+    }
+    let pairs = names.into_iter().map(|name| {
+        let same: Vec<&DeviceStudy> = study.devices.iter().filter(|device| device.name == name).collect();
+        match same[..] {
+            [device] => rated(device, job),
+            _ => counted(name, &same),
+        }
+    });
+    pairs.collect()
+}
+
+fn counted(name: &str, devices: &[&DeviceStudy]) -> Pair {
+    let count = |verdict| devices.iter().filter(|device| device.verdict == verdict).count();
+    let said = [
+        (count(RatingVerdict::Within), "within their rating"),
+        (count(RatingVerdict::Exceeded), "carry MORE than rated"),
+        (count(RatingVerdict::Unknown), "of unknown rating"),
+    ];
+    let said: Vec<String> = said
+        .iter()
+        .filter(|(count, _)| *count > 0)
+        .map(|(count, words)| format!("{count} {words}"))
+        .collect();
+    Pair::new(format!("{} {name}s", devices.len()), said.join("; "))
 }
 
 fn rated(device: &DeviceStudy, job: &Job) -> Pair {

@@ -1,10 +1,11 @@
 //! The finished sheets as scenes.
 
-use super::{Composer, Filled, Plan, Poured};
+use super::{Composer, Plan};
 use crate::drawing::Isometric;
-use crate::drawing::sheet::block::Laid;
+use crate::drawing::sheet::block::{Block, Laid};
+use crate::drawing::sheet::fill::Filled;
 use crate::drawing::sheet::plan::Foot;
-use crate::drawing::sheet::pour::stack;
+use crate::drawing::sheet::pour::{Poured, stack};
 use crate::drawing::sheet::strip::{boxed, rule};
 use crate::drawing::sheet::tags::Schedule;
 use crate::drawing::sheet::{cautions, revisions, stamp};
@@ -19,7 +20,7 @@ pub fn first(
     plan: &Plan,
     drawing: &Isometric,
     filled: &Filled,
-    pointer: &Laid,
+    pointer: &Block,
     of: usize,
 ) -> Scene {
     let mut sheet = blank(composer, 1, of);
@@ -29,7 +30,7 @@ pub fn first(
         let blocks: Vec<Laid> = blocks
             .iter()
             .map(|block| match block.which {
-                Schedule::Elsewhere => pointer.clone(),
+                Schedule::Elsewhere => pointer.lay(column.width()),
                 _ => block.clone(),
             })
             .collect();

@@ -1,0 +1,124 @@
+//! The first sheet: how much room schedules get under the drawing, and which stand beside it.
+
+use super::remarks::left_out;
+use super::schedules::longest_pointer;
+use super::{Composer, Plan};
+use crate::drawing::Isometric;
+use crate::drawing::sheet::block::Block;
+use crate::drawing::sheet::fill::{Choice, Filled};
+use crate::drawing::sheet::findings::Found;
+use crate::drawing::sheet::tags::Schedule;
+use crate::scene::Rect;
+
+/// The most findings in the box beside the drawing.
+pub const MOST_FINDINGS: usize = 8;
+/// How many heights of the schedules under the drawing are tried.
+const TRIES: usize = 3;
+/// How much smaller a drawing may become so that one more schedule stands beside it.
+const STILL_LARGE: f64 = 0.97;
+/// How much smaller it may become so that one sheet holds everything.
+const LARGE_ENOUGH: f64 = 0.7;
+
+impl Composer<'_> {
+    /// The plan of the first sheet and the drawing on it: so much room for schedules under the drawing that as many as
+    /// can be stand beside it, but never so much that the drawing suffers.
+    pub fn first_sheet(&self) -> (Plan, Isometric) {
+        let heights = self.arrangement.schedule_heights(self.paper.frame(self.orientation));
+        let least = heights.first().copied().unwrap_or_default();
+        let plan = self.plan(least);
+        let drawing = self.isometric(&plan);
+        if heights.len() < 2 {
+            return (plan, drawing);
+        }
+        let (blocks, _) = self.blocks(&drawing);
+        let choices = self.choices(&blocks);
+        let left_over = |height: f64| {
+            let (filled, hidden) = self.filled(&blocks, &choices, &self.plan(height));
+            filled.rest.len() + hidden
+        };
+        let mut ways: Vec<(usize, f64)> = heights.into_iter().map(|height| (left_over(height), height)).collect();
+        ways.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
+        ways.dedup_by_key(|way| way.0);
+        for (left_over, height) in ways.into_iter().take(TRIES) {
+            if height <= least {
+                break;
+            }
+            let plan = self.plan(height);
+            let smaller = self.isometric(&plan);
+            let least = if left_over == 0 { LARGE_ENOUGH } else { STILL_LARGE };
+            let is_worse = smaller.projection.step < drawing.projection.step * least
+                || smaller.numbered.len() > drawing.numbered.len()
+                || left_out(&smaller) > left_out(&drawing);
+            if !is_worse || self.arrangement.drawing_first() {
+                return (plan, smaller);
+            }
+        }
+        (plan, drawing)
+    }
+
+    /// The blocks in the ways in which the box of findings may be shortened, all findings first.
+    pub fn choices(&self, blocks: &[Block]) -> Vec<Choice> {
+        let most = Found::of(self.study).blocking().min(MOST_FINDINGS);
+        let frame = self.paper.frame(self.orientation);
+        let heights = self.arrangement.schedule_heights(frame);
+        let mut widths: Vec<f64> = heights
+            .iter()
+            .flat_map(|height| self.plan(*height).columns)
+            .map(Rect::width)
+            .collect();
+        widths.sort_by(f64::total_cmp);
+        widths.dedup_by(|a, b| (*a - *b).abs() < 1e-6);
+        let (pointer, found) = (longest_pointer(), Found::of(self.study));
+        let shown = (0..=most).rev();
+        shown
+            .map(|shown| {
+                let findings = found.block(shown, &self.places);
+                let swapped = |block| findings.as_ref().filter(|_| is_findings(block)).unwrap_or(block);
+                let blocks: Vec<&Block> = blocks.iter().map(swapped).collect();
+                Choice::of(&blocks, &pointer, &widths, frame.height())
+            })
+            .collect()
+    }
+
+    /// The first sheet's columns filled, with as many findings as leave room for the legend, and how many are left out.
+    pub fn filled(&self, blocks: &[Block], choices: &[Choice], plan: &Plan) -> (Filled, usize) {
+        let is_out = |filled: &Filled, which| filled.rest.iter().any(|at| blocks[*at].which == which);
+        let mut most = None;
+        for (hidden, choice) in choices.iter().enumerate() {
+            let filled = choice.fill(&plan.columns);
+            let (no_findings, no_legend) = (is_out(&filled, Schedule::Findings), is_out(&filled, Schedule::Legend));
+            if !no_findings && !no_legend {
+                return (without_findings(filled, blocks), hidden);
+            }
+            // Where the legend finds no room even so, the box is as full as it can be.
+            if most.is_none() && !no_findings {
+                most = Some((filled, hidden));
+            }
+        }
+        let nothing = Filled {
+            columns: Vec::new(),
+            rest: (0..blocks.len()).collect(),
+        };
+        let (filled, hidden) = most.unwrap_or((nothing, choices.len()));
+        (without_findings(filled, blocks), hidden)
+    }
+
+    /// All findings that block, where the first sheet shows fewer.
+    pub fn whole_findings(&self, hidden: usize) -> Option<Block> {
+        let found = Found::of(self.study);
+        let all = found.blocking();
+        (hidden > 0 || all > MOST_FINDINGS)
+            .then(|| found.block(all, &self.places))
+            .flatten()
+    }
+}
+
+fn is_findings(block: &Block) -> bool {
+    block.which == Schedule::Findings
+}
+
+/// The box of findings is shortened, never left over.
+fn without_findings(mut filled: Filled, blocks: &[Block]) -> Filled {
+    filled.rest.retain(|at| !is_findings(&blocks[*at]));
+    filled
+}

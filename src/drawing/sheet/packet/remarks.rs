@@ -1,0 +1,49 @@
+//! What is said to the person who asked for the sheets.
+
+use super::{CLEAR, Composer};
+use crate::drawing::sheet::paper::{Orientation, Paper};
+use crate::drawing::{Crowding, Isometric, Options, first_that_fits};
+use crate::scene::Rect;
+
+/// What should be said to the person who asked: a drawing too dense for its paper, and which paper has room.
+pub fn remarks(composer: &Composer<'_>, drawing: &Isometric) -> Vec<String> {
+    let left_out = left_out(drawing);
+    if left_out == 0 {
+        return Vec::new();
+    }
+    let labels = if left_out == 1 {
+        "1 label finds".to_owned()
+    } else {
+        format!("{left_out} labels find")
+    };
+    let first = format!("{labels} no place on {}", composer.paper.name());
+    let larger = [Paper::AnsiB, Paper::A3]
+        .into_iter()
+        .flat_map(|paper| [Orientation::Landscape, Orientation::Portrait].map(|orientation| (paper, orientation)));
+    let larger: Vec<(Paper, Orientation)> = larger
+        .filter(|one| *one != (composer.paper, composer.orientation))
+        .collect();
+    let areas: Vec<Rect> = larger
+        .iter()
+        .map(|(paper, orientation)| {
+            let other = Composer::new(composer.job, composer.study, composer.book, *paper, *orientation);
+            let heights = other.arrangement.schedule_heights(paper.frame(*orientation));
+            let plan = other.plan(heights.first().copied().unwrap_or_default());
+            plan.drawing.grown(-CLEAR)
+        })
+        .collect();
+    vec![
+        match first_that_fits(composer.job, composer.study, &areas, Options::default()).and_then(|at| larger.get(at)) {
+            Some((paper, orientation)) => format!("{first}; {} {} has room", paper.name(), orientation.name()),
+            None => format!("{first}, nor on any paper known here: part the job into more than one drawing"),
+        },
+    ]
+}
+
+/// How many labels found no place on a drawing.
+pub const fn left_out(drawing: &Isometric) -> usize {
+    match drawing.crowding {
+        Crowding::Fits => 0,
+        Crowding::TooDense { left_out } => left_out,
+    }
+}

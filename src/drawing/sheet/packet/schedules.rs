@@ -1,0 +1,60 @@
+//! The schedule sheets, and the words on the first sheet that lead to them.
+
+use crate::drawing::sheet::block::{Block, Laid, Part};
+use crate::drawing::sheet::pour::{Poured, poured};
+use crate::drawing::sheet::tags::Schedule;
+use crate::drawing::sheet::text::Paragraph;
+use crate::scene::{Point, Rect};
+
+/// The least width of a column on a schedule sheet, mm.
+const NARROWEST: f64 = 84.0;
+/// The greatest width of a column on a schedule sheet, mm.
+const WIDEST: f64 = 210.0;
+
+/// Blocks poured into the number of equal columns that needs the fewest sheets; of equally good ones the widest columns.
+pub fn schedule_sheets(blocks: &[Block], body: Rect) -> (Vec<Rect>, Vec<Poured>) {
+    let least = blocks.iter().map(Block::least_width).fold(NARROWEST, f64::max);
+    let most = ((body.width() / least).floor() as usize).max(1);
+    let fewest = ((body.width() / WIDEST).ceil() as usize).clamp(1, most);
+    let mut best: Option<(Vec<Rect>, Vec<Poured>)> = None;
+    for count in fewest..=most.min(fewest + 1) {
+        let width = body.width() / count as f64;
+        let left = |at: usize| Point::new(body.min.x + at as f64 * width, body.min.y);
+        let columns: Vec<Rect> = (0..count)
+            .map(|at| Rect::sized(left(at), width, body.height()))
+            .collect();
+        let laid: Vec<Laid> = blocks.iter().map(|block| block.lay(width)).collect();
+        let sheets = poured(&laid, &columns);
+        if best.as_ref().is_none_or(|best| sheets.len() < best.1.len()) {
+            best = Some((columns, sheets));
+        }
+    }
+    best.unwrap_or_default()
+}
+
+/// Says on the first sheet where the rest is.
+pub fn pointer(sheets: &[Poured]) -> Block {
+    let mut parts: Vec<Schedule> = sheets.iter().flat_map(|sheet| sheet.parts.iter().copied()).collect();
+    parts.sort();
+    parts.dedup();
+    let names: Vec<&str> = parts.iter().map(|part| part.name()).collect();
+    let place = match sheets.len() {
+        0 | 1 => "sheet 2".to_owned(),
+        many => format!("sheets 2 to {}", many + 1),
+    };
+    Block::new(
+        Schedule::Elsewhere,
+        "",
+        vec![Part::Text(vec![Paragraph::new(format!(
+            "On {place}: {}.",
+            names.join(", ")
+        ))])],
+    )
+}
+
+/// A pointer with everything in it, to keep room for any.
+pub fn longest_pointer() -> Block {
+    let names: Vec<&str> = Schedule::ALL[..7].iter().map(|part| part.name()).collect();
+    let words = format!("On sheets 2 to 9,999: {}, revisions.", names.join(", "));
+    Block::new(Schedule::Elsewhere, "", vec![Part::Text(vec![Paragraph::new(words)])])
+}
