@@ -65,8 +65,9 @@ impl Choice {
 /// How much it matters that a block stands beside the drawing.
 const fn weight(which: Schedule) -> u32 {
     match which {
-        Schedule::Findings | Schedule::Elsewhere => 200,
+        Schedule::Findings => 200,
         Schedule::Legend => 100,
+        Schedule::Elsewhere => 60,
         Schedule::Points => 40,
         Schedule::Sections => 12,
         Schedule::Appliances => 11,

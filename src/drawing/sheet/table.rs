@@ -5,6 +5,8 @@
 
 mod widths;
 
+pub use widths::GAP;
+
 use super::lettering::{Hand, LINE};
 use super::strip::{Strip, lines, rule};
 use crate::scene::{Anchor, Group, Ink, Pen, Point, Tag};

@@ -3,7 +3,7 @@
 use super::{Hand, Place, Set, Table};
 
 /// Between two columns, mm.
-const GAP: f64 = 2.6;
+pub const GAP: f64 = 2.6;
 /// Between a number and its mark, mm.
 const CLOSE: f64 = 0.9;
 /// The most by which a gap grows where the table has room, mm.
