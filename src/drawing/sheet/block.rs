@@ -218,7 +218,12 @@ impl Laid {
 
     /// The height of the whole block, mm.
     pub fn height(&self) -> f64 {
-        self.whole().height
+        let parts = self
+            .parts
+            .iter()
+            .map(|part| part.head_height() + part.strips.iter().map(|strip| strip.height).sum::<f64>());
+        let between = self.parts.len().saturating_sub(1) as f64 * BETWEEN;
+        self.top(Mark::default()) + parts.sum::<f64>() + between + self.bottom()
     }
 
     /// The piece from a mark on that fits a room in mm; `None` when so little fits that the next column is better.

@@ -6,10 +6,12 @@
 use super::block::{Block, Laid};
 use super::tags::Schedule;
 use crate::scene::Rect;
+use std::rc::Rc;
 
 /// Blocks laid at every width that they may get.
+#[derive(Clone)]
 pub struct Choice {
-    blocks: Vec<Candidate>,
+    blocks: Vec<Rc<Candidate>>,
 }
 
 struct Candidate {
@@ -18,6 +20,18 @@ struct Candidate {
     place: Option<usize>,
     /// Widths, mm, at which it can be laid uncut.
     laid: Vec<(f64, Laid)>,
+}
+
+impl Candidate {
+    fn of(place: Option<usize>, block: &Block, widths: &[f64], highest: f64) -> Rc<Candidate> {
+        let fits = |width: &&f64| block.least_height() <= highest && block.least_width() <= **width;
+        let laid = widths.iter().filter(fits).map(|width| (*width, block.lay(*width)));
+        Rc::new(Candidate {
+            which: block.which,
+            place,
+            laid: laid.collect(),
+        })
+    }
 }
 
 /// Where blocks went.
@@ -31,32 +45,36 @@ pub struct Filled {
 
 impl Choice {
     /// Blocks for columns of these widths, none higher than `highest` mm; `pointer` says where the rest is.
-    pub fn of(blocks: &[&Block], pointer: &Block, widths: &[f64], highest: f64) -> Choice {
-        let listed = blocks.iter().enumerate().map(|(place, block)| (Some(place), *block));
-        let mut candidates: Vec<Candidate> = listed
-            .chain([(None, pointer)])
-            .map(|(place, block)| {
-                let fits = |width: &&f64| block.least_height() <= highest && block.least_width() <= **width;
-                let laid = widths.iter().filter(fits).map(|width| (*width, block.lay(*width)));
-                Candidate {
-                    which: block.which,
-                    place,
-                    laid: laid.collect(),
-                }
-            })
+    pub fn of(blocks: &[Block], pointer: &Block, widths: &[f64], highest: f64) -> Choice {
+        let listed = blocks.iter().enumerate().map(|(place, block)| (Some(place), block));
+        let all = listed.chain([(None, pointer)]);
+        let mut blocks: Vec<Rc<Candidate>> = all
+            .map(|(place, block)| Candidate::of(place, block, widths, highest))
             .collect();
-        candidates.sort_by_key(|candidate| std::cmp::Reverse(weight(candidate.which)));
-        Choice { blocks: candidates }
+        blocks.sort_by_key(|block| std::cmp::Reverse(weight(block.which)));
+        Choice { blocks }
+    }
+
+    /// The same blocks but for one of another content.
+    pub fn with(&self, block: &Block, widths: &[f64], highest: f64) -> Choice {
+        let swapped = |old: &Rc<Candidate>| match old.which == block.which {
+            true => Candidate::of(old.place, block, widths, highest),
+            false => Rc::clone(old),
+        };
+        Choice {
+            blocks: self.blocks.iter().map(swapped).collect(),
+        }
     }
 
     /// Fills columns. Where not all blocks find room, the pointer does.
     pub fn fill(&self, columns: &[Rect]) -> Filled {
-        let listed: Vec<&Candidate> = self.blocks.iter().filter(|block| block.place.is_some()).collect();
+        let all: Vec<&Candidate> = self.blocks.iter().map(Rc::as_ref).collect();
+        let listed: Vec<&Candidate> = all.iter().copied().filter(|block| block.place.is_some()).collect();
         let filled = best(&listed, columns);
         if filled.rest.is_empty() {
             return filled;
         }
-        let mut filled = best(&self.blocks.iter().collect::<Vec<_>>(), columns);
+        let mut filled = best(&all, columns);
         filled.rest.sort_unstable();
         filled
     }
@@ -143,9 +161,28 @@ struct Search {
 const MOST_STEPS: usize = 20_000;
 
 impl Search {
+    /// The weight of blocks still to come that fit no column any more.
+    fn hopeless(&self) -> u32 {
+        let fits = |heights: &Vec<Option<f64>>| {
+            heights
+                .iter()
+                .zip(&self.room)
+                .any(|(height, room)| height.is_some_and(|height| height <= *room))
+        };
+        let to_come = self.chosen.len()..;
+        let blocks = self.heights[to_come.clone()].iter().zip(&self.weights[to_come]);
+        blocks
+            .filter(|(heights, _)| !fits(heights))
+            .map(|(_, weight)| weight)
+            .sum()
+    }
+
     fn go(&mut self, left_out: u32) {
         self.steps += 1;
-        let is_no_better = self.best.as_ref().is_some_and(|best| left_out >= best.0);
+        let is_no_better = self
+            .best
+            .as_ref()
+            .is_some_and(|best| left_out + self.hopeless() >= best.0);
         if is_no_better || self.steps > MOST_STEPS {
             return;
         }
@@ -188,13 +225,7 @@ mod tests {
             .iter()
             .map(|height| Rect::sized(Point::default(), 90.0, *height))
             .collect();
-        Choice::of(
-            &blocks.iter().collect::<Vec<_>>(),
-            &block(Schedule::Elsewhere, 1),
-            &[90.0],
-            200.0,
-        )
-        .fill(&columns)
+        Choice::of(blocks, &block(Schedule::Elsewhere, 1), &[90.0], 200.0).fill(&columns)
     }
 
     #[test]

@@ -68,16 +68,13 @@ impl Composer<'_> {
             .collect();
         widths.sort_by(f64::total_cmp);
         widths.dedup_by(|a, b| (*a - *b).abs() < 1e-6);
-        let (pointer, found) = (longest_pointer(), Found::of(self.study));
-        let shown = (0..=most).rev();
-        shown
-            .map(|shown| {
-                let findings = found.block(shown, &self.places);
-                let swapped = |block| findings.as_ref().filter(|_| is_findings(block)).unwrap_or(block);
-                let blocks: Vec<&Block> = blocks.iter().map(swapped).collect();
-                Choice::of(&blocks, &pointer, &widths, frame.height())
-            })
-            .collect()
+        let found = Found::of(self.study);
+        let all = Choice::of(blocks, &longest_pointer(), &widths, frame.height());
+        let fewer = (0..most).rev().filter_map(|shown| found.block(shown, &self.places));
+        let fewer = fewer
+            .map(|findings| all.with(&findings, &widths, frame.height()))
+            .collect::<Vec<_>>();
+        [all].into_iter().chain(fewer).collect()
     }
 
     /// The first sheet's columns filled, with as many findings as leave room for the legend, and how many are left out.
