@@ -152,3 +152,41 @@ impl Needs for Composer<'_> {
             .height()
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::drawing::{Symbol, SymbolSet};
+
+    fn legend(used: SymbolSet, paper: Paper) -> Vec<Symbol> {
+        let (job, book) = (Job::default(), Codebook::published());
+        let study = Study::of(&job, book);
+        let composer = Composer::new(&job, &study, book, paper, Orientation::Landscape);
+        let mut drawing = composer.isometric(&composer.plan(0.0));
+        drawing.used = used;
+        let (first, later) = composer.blocks(&drawing);
+        assert!(later.iter().all(|block| block.which != Schedule::Legend));
+        let parts = first
+            .into_iter()
+            .filter(|block| block.which == Schedule::Legend)
+            .flat_map(|block| block.parts);
+        parts
+            .flat_map(|part| match part {
+                Part::Samples(symbols) => symbols,
+                Part::Table(_) | Part::Pairs(_) | Part::Text(_) => Vec::new(),
+            })
+            .collect()
+    }
+
+    #[test]
+    fn the_legend_explains_what_is_drawn_and_nothing_else() {
+        for paper in Paper::ALL {
+            let mut used = SymbolSet::default();
+            assert_eq!(legend(used, paper), []);
+            for symbol in [Symbol::Union, Symbol::NewPipe, Symbol::Break] {
+                used.insert(symbol);
+            }
+            assert_eq!(legend(used, paper), [Symbol::NewPipe, Symbol::Union, Symbol::Break]);
+        }
+    }
+}

@@ -5,6 +5,11 @@ use super::strip::rule;
 use super::tags::Schedule;
 use crate::scene::{Affine, Group, Ink, Pen, Point, Rect};
 
+/// A block lower than this part of a column is not broken, unless that costs a sheet.
+const LOW: f64 = 0.85;
+/// A block lower than this part of a column is never broken.
+const LOWEST: f64 = 0.3;
+
 /// What stands in the columns of one sheet.
 #[derive(Clone, Debug, Default)]
 pub struct Poured {
@@ -21,11 +26,15 @@ pub fn poured(blocks: &[Laid], columns: &[Rect]) -> Vec<Poured> {
         .iter()
         .map(|column| column.height())
         .fold(f64::INFINITY, f64::min);
-    let full = pour(blocks, columns, lowest / 2.0);
+    let (whole, broken) = (
+        pour(blocks, columns, lowest * LOW),
+        pour(blocks, columns, lowest * LOWEST),
+    );
+    let full = if broken.len() < whole.len() { broken } else { whole };
     if full.len() != 1 || columns.len() < 2 {
         return full;
     }
-    let low = lowest * 0.7;
+    let low = lowest * LOW;
     let whole = blocks
         .iter()
         .map(Laid::height)

@@ -4,7 +4,7 @@ use super::remarks::left_out;
 use super::schedules::longest_pointer;
 use super::{Composer, Plan};
 use crate::drawing::Isometric;
-use crate::drawing::sheet::block::Block;
+use crate::drawing::sheet::block::{Block, Laid};
 use crate::drawing::sheet::fill::{Choice, Filled};
 use crate::drawing::sheet::findings::Found;
 use crate::drawing::sheet::tags::Schedule;
@@ -18,6 +18,8 @@ const TRIES: usize = 3;
 const STILL_LARGE: f64 = 0.97;
 /// How much smaller it may become so that one sheet holds everything.
 const LARGE_ENOUGH: f64 = 0.7;
+/// How many other things the legend is worth.
+const MISSED: usize = 50;
 
 impl Composer<'_> {
     /// The plan of the first sheet and the drawing on it: so much room for schedules under the drawing that as many as
@@ -34,9 +36,16 @@ impl Composer<'_> {
         let choices = self.choices(&blocks);
         let left_over = |height: f64| {
             let (filled, hidden) = self.filled(&blocks, &choices, &self.plan(height));
-            filled.rest.len() + hidden
+            let legend = filled.rest.iter().any(|at| blocks[*at].which == Schedule::Legend);
+            // Room under the drawing that nothing needs looks like a mistake.
+            let is_used = |column: &Vec<Laid>| column.iter().any(|laid| laid.which != Schedule::Elsewhere);
+            let is_well_filled = height <= least || filled.columns.iter().all(is_used);
+            is_well_filled.then_some(filled.rest.len() + hidden + if legend { MISSED } else { 0 })
         };
-        let mut ways: Vec<(usize, f64)> = heights.into_iter().map(|height| (left_over(height), height)).collect();
+        let ways = heights
+            .into_iter()
+            .filter_map(|height| Some((left_over(height)?, height)));
+        let mut ways: Vec<(usize, f64)> = ways.collect();
         ways.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
         ways.dedup_by_key(|way| way.0);
         for (left_over, height) in ways.into_iter().take(TRIES) {

@@ -9,7 +9,7 @@ const CLOSE: f64 = 0.9;
 /// The most by which a gap grows where the table has room, mm.
 const SPREAD: f64 = 6.0;
 /// The narrowest that a column of words becomes, unless its words are narrower, mm.
-const NARROW: f64 = 16.0;
+const NARROW: f64 = 24.0;
 
 /// What a column needs.
 struct Need {
