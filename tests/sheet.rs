@@ -374,6 +374,22 @@ fn the_title_block_is_180_mm_wide_where_the_paper_allows() {
 }
 
 #[test]
+fn a_drawing_too_dense_says_so_on_paper_and_to_the_person() {
+    for (name, case) in &cases() {
+        for paper in PAPERS {
+            let packet = composed(case, paper);
+            let is_said = notes(&packet).contains("TOO DENSE FOR THIS PAPER");
+            assert_eq!(
+                is_said,
+                !packet.remarks.is_empty(),
+                "{name} {paper:?}: {:?}",
+                packet.remarks
+            );
+        }
+    }
+}
+
+#[test]
 fn the_same_job_gives_the_same_sheets() {
     for (name, case) in &cases() {
         assert_eq!(composed(case, PAPERS[0]), composed(case, PAPERS[0]), "{name}");

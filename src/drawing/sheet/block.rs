@@ -7,8 +7,8 @@ use super::strip::{Strip, boxed, lines};
 use super::table::{self, Table};
 use super::tags::{self, Schedule};
 use super::text::{self, Pair, Paragraph};
-use crate::drawing::{SAMPLE_HEIGHT, SAMPLE_WIDTH, Symbol, legend_sample};
-use crate::scene::{Anchor, Group, Pen, Point, Rect, Stroke, Vector};
+use crate::drawing::{SAMPLE_WIDTH, Symbol, legend_sample};
+use crate::scene::{Affine, Anchor, Group, Pen, Point, Rect, Stroke, Vector};
 
 /// Between the edge of a column and what stands in it, mm.
 pub const PAD: f64 = 2.5;
@@ -24,6 +24,10 @@ const BOTTOM: f64 = 2.0;
 const BETWEEN: f64 = 1.5;
 /// Between the edge of a column and the box around a block, mm.
 const BOX: f64 = 1.25;
+/// The least height of a row of samples, mm.
+const SAMPLE_ROW: f64 = 6.25;
+/// Above and below the ink of a sample, mm.
+const SAMPLE_CLEAR: f64 = 0.5;
 /// The most samples beside one another.
 const MOST_SAMPLES: usize = 6;
 /// Rows that stay with the heads of their table.
@@ -92,7 +96,7 @@ impl Block {
             Part::Table(table) => table.rows.len() as f64 * table::ROW,
             Part::Pairs(pairs) => pairs.len() as f64 * LINE,
             Part::Text(paragraphs) => paragraphs.len() as f64 * LINE,
-            Part::Samples(symbols) => (symbols.len() / MOST_SAMPLES) as f64 * SAMPLE_HEIGHT,
+            Part::Samples(symbols) => (symbols.len() / MOST_SAMPLES) as f64 * SAMPLE_ROW,
         });
         parts.sum()
     }
@@ -145,22 +149,27 @@ fn samples(symbols: &[Symbol], width: f64) -> Vec<Strip> {
     let columns = most.unwrap_or_else(|| split(1));
     let over = (width - needs(&columns)).max(0.0) / columns.len().max(1) as f64;
     let rows = columns.first().map_or(0, |column| column.len());
-    (0..rows)
-        .map(|row| {
-            let mut ink = Group::new();
-            let mut left = 0.0;
-            for column in &columns {
-                if let Some(symbol) = column.get(row) {
-                    ink.push(legend_sample(*symbol, Point::new(left, SAMPLE_HEIGHT / 2.0)));
-                }
-                left += sample_width(column) + PAD + over;
-            }
-            Strip {
-                height: SAMPLE_HEIGHT,
-                ink,
-            }
-        })
-        .collect()
+    (0..rows).map(|row| sample_row(&columns, row, over)).collect()
+}
+
+/// A row of samples, as high as what stands in it.
+fn sample_row(columns: &[&[Symbol]], row: usize, over: f64) -> Strip {
+    let mut ink = Group::new();
+    let mut left = 0.0;
+    for column in columns {
+        if let Some(symbol) = column.get(row) {
+            ink.push(legend_sample(*symbol, Point::new(left, 0.0)));
+        }
+        left += sample_width(column) + PAD + over;
+    }
+    let reach = |mm: f64| (mm + SAMPLE_CLEAR).max(SAMPLE_ROW / 2.0);
+    let (up, down) = ink
+        .bounds()
+        .map_or((0.0, 0.0), |bounds| (reach(-bounds.min.y), reach(bounds.max.y)));
+    Strip {
+        height: up + down,
+        ink: ink.map(Affine::to(Point::new(0.0, up))),
+    }
 }
 
 /// A part, laid: its head repeats wherever it is continued.

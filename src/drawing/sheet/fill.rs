@@ -85,8 +85,8 @@ const fn weight(which: Schedule) -> u32 {
     match which {
         Schedule::Findings => 200,
         Schedule::Legend => 100,
+        Schedule::Points => 80,
         Schedule::Elsewhere => 60,
-        Schedule::Points => 40,
         Schedule::Sections => 12,
         Schedule::Appliances => 11,
         Schedule::Supply => 10,

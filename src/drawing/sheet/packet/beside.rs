@@ -18,8 +18,8 @@ const TRIES: usize = 3;
 const STILL_LARGE: f64 = 0.97;
 /// How much smaller it may become so that one sheet holds everything.
 const LARGE_ENOUGH: f64 = 0.7;
-/// How many other things the legend is worth.
-const MISSED: usize = 50;
+/// How many other schedules what is missed is worth.
+const MISSED: usize = 25;
 
 impl Composer<'_> {
     /// The plan of the first sheet and the drawing on it: so much room for schedules under the drawing that as many as
@@ -36,11 +36,11 @@ impl Composer<'_> {
         let choices = self.choices(&blocks);
         let left_over = |height: f64| {
             let (filled, hidden) = self.filled(&blocks, &choices, &self.plan(height));
-            let legend = filled.rest.iter().any(|at| blocks[*at].which == Schedule::Legend);
+            let missed: u32 = filled.rest.iter().map(|at| missed(blocks[*at].which)).sum();
             // Room under the drawing that nothing needs looks like a mistake.
             let is_used = |column: &Vec<Laid>| column.iter().any(|laid| laid.which != Schedule::Elsewhere);
             let is_well_filled = height <= least || filled.columns.iter().all(is_used);
-            is_well_filled.then_some(filled.rest.len() + hidden + if legend { MISSED } else { 0 })
+            is_well_filled.then_some(filled.rest.len() + hidden + missed as usize * MISSED)
         };
         let ways = heights
             .into_iter()
@@ -86,26 +86,26 @@ impl Composer<'_> {
         [all].into_iter().chain(fewer).collect()
     }
 
-    /// The first sheet's columns filled, with as many findings as leave room for the legend, and how many are left out.
+    /// The first sheet's columns filled, with as many findings as leave room for legend and numbered points, and how
+    /// many are left out.
     pub fn filled(&self, blocks: &[Block], choices: &[Choice], plan: &Plan) -> (Filled, usize) {
-        let is_out = |filled: &Filled, which| filled.rest.iter().any(|at| blocks[*at].which == which);
-        let mut most = None;
+        let mut best: Option<(u32, Filled, usize)> = None;
         for (hidden, choice) in choices.iter().enumerate() {
             let filled = choice.fill(&plan.columns);
-            let (no_findings, no_legend) = (is_out(&filled, Schedule::Findings), is_out(&filled, Schedule::Legend));
-            if !no_findings && !no_legend {
-                return (without_findings(filled, blocks), hidden);
+            let missed: u32 = filled.rest.iter().map(|at| missed(blocks[*at].which)).sum();
+            let is_better = best.as_ref().is_none_or(|best| missed < best.0);
+            if is_better {
+                best = Some((missed, filled, hidden));
             }
-            // Where the legend finds no room even so, the box is as full as it can be.
-            if most.is_none() && !no_findings {
-                most = Some((filled, hidden));
+            if missed == 0 {
+                break;
             }
         }
         let nothing = Filled {
             columns: Vec::new(),
             rest: (0..blocks.len()).collect(),
         };
-        let (filled, hidden) = most.unwrap_or((nothing, choices.len()));
+        let (filled, hidden) = best.map_or((nothing, choices.len()), |(_, filled, hidden)| (filled, hidden));
         (without_findings(filled, blocks), hidden)
     }
 
@@ -116,6 +116,23 @@ impl Composer<'_> {
         (hidden > 0 || all > MOST_FINDINGS)
             .then(|| found.block(all, &self.places))
             .flatten()
+    }
+}
+
+/// How badly something is missed beside the drawing; for what is missed at all the box of findings is shortened.
+const fn missed(which: Schedule) -> u32 {
+    match which {
+        Schedule::Findings => 4,
+        Schedule::Legend => 2,
+        Schedule::Points => 1,
+        Schedule::Supply
+        | Schedule::Appliances
+        | Schedule::Sections
+        | Schedule::Notes
+        | Schedule::Cautions
+        | Schedule::Revisions
+        | Schedule::Stamp
+        | Schedule::Elsewhere => 0,
     }
 }
 
