@@ -95,7 +95,8 @@ impl<'a> Found<'a> {
         self.at_all([place], what, remedy);
     }
 
-    /// Reports one cause that shows at several places; without any place it is the job's.
+    /// Reports one cause that shows at several places; without any place it is the job's. What was said last of the
+    /// same place in the same words is not said again.
     pub fn at_all(
         &mut self,
         places: impl IntoIterator<Item = Place>,
@@ -103,7 +104,7 @@ impl<'a> Found<'a> {
         remedy: impl Into<String>,
     ) {
         let mut places = places.into_iter();
-        self.findings.push(Finding {
+        let finding = Finding {
             rule: self.rule.id,
             severity: self.severity,
             place: places.next().unwrap_or(Place::Job),
@@ -111,6 +112,9 @@ impl<'a> Found<'a> {
             what: what.into(),
             remedy: remedy.into(),
             basis: self.rule.basis,
-        });
+        };
+        if self.findings.last() != Some(&finding) {
+            self.findings.push(finding);
+        }
     }
 }

@@ -6,6 +6,7 @@
 
 mod added_load;
 mod allowed_drop_raised;
+mod allowed_drop_unusable;
 mod altitude;
 mod appliance_class_unknown;
 mod appliance_mid_line;
@@ -81,6 +82,7 @@ mod size_below_least;
 mod size_not_made;
 mod street_elbow_barred;
 mod stub_short;
+mod supply_unrated;
 mod table_remark;
 mod test_gauge_left;
 mod title_incomplete;
@@ -113,6 +115,7 @@ pub const RULES: &[&Rule] = &[
     &no_supply::RULE,
     &second_supply::RULE,
     &delivery_pressure::RULE,
+    &allowed_drop_unusable::RULE,
     &loop_closed::RULE,
     &not_joined::RULE,
     &length_not_positive::RULE,
@@ -196,6 +199,7 @@ pub const RULES: &[&Rule] = &[
     &gravity_heavy::RULE,
     &altitude::RULE,
     &velocity::RULE,
+    &supply_unrated::RULE,
     &rating_unknown::RULE,
     &passage_not_drawn::RULE,
     &burial_single_line::RULE,

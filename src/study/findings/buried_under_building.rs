@@ -20,6 +20,8 @@ struct Way {
     from_indoors: bool,
     through_foundation: bool,
     new: bool,
+    /// Whether it was told that it comes up indoors.
+    told: bool,
 }
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
@@ -46,7 +48,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                     .penetrations
                     .iter()
                     .any(|passage| passage.barrier == Barrier::Foundation),
-                new: false,
+                ..Way::default()
             },
             None => Way::default(),
         };
@@ -58,13 +60,21 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             from_indoors: came.from_indoors,
             through_foundation: came.through_foundation || passes,
             new: came.new || run.state == State::New,
+            told: false,
         };
         if run.surroundings == Surroundings::Underground {
             ways[joint] = way;
             continue;
         }
         let rises = before.is_some_and(|before| before.surroundings == Surroundings::Underground);
-        if rises && !is_outside(run.surroundings) && way.from_indoors && way.new && !way.through_foundation {
+        if rises
+            && !is_outside(run.surroundings)
+            && way.from_indoors
+            && way.new
+            && !way.through_foundation
+            && !ways[from].told
+        {
+            ways[from].told = true;
             found.at(
                 look.at(from),
                 format!(

@@ -24,7 +24,10 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         let Some(Device::Appliance(appliance)) = look.device(joint) else {
             continue;
         };
-        let Some(input) = appliance.input.filter(|input| input.btuh() > 0.0) else {
+        let Some(input) = appliance
+            .input
+            .filter(|input| input.btuh() > 0.0 && input.btuh().is_finite())
+        else {
             continue;
         };
         let class = appliance

@@ -14,20 +14,11 @@ pub const RULE: Rule = Rule {
 };
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
-    for number in 0..look.job.joints.len() {
+    let own = own_axes(look);
+    for (number, own) in own.iter().enumerate() {
         let joint = look.joint(number);
-        if look.walk.live_legs(number) == 0 && look.device(number).is_none() {
+        if look.walk.live_legs(number) == 0 && look.walk.kind(number).is_none() {
             continue;
-        }
-        // Along an axis on which a run of its own goes, two runs overlap: another rule tells that.
-        let mut own = [false; 3];
-        for run in look.live_legs(number) {
-            let ends = [run.from, run.to].map(|end| look.job.joints.get(end).map(|joint| joint.at));
-            if let [Some(from), Some(to)] = ends
-                && let Some(axis) = (to - from).axis()
-            {
-                own[axis_number(axis)] = true;
-            }
         }
         let through = (0..3)
             .filter(|&axis| !own[axis])
@@ -44,6 +35,23 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             );
         }
     }
+}
+
+/// For each joint the axes along which runs of its own go. Another run on such an axis lies over one of these, which
+/// another rule tells.
+fn own_axes(look: &Look<'_>) -> Vec<[bool; 3]> {
+    let mut own = vec![[false; 3]; look.job.joints.len()];
+    for pipe in &look.walk.pipes {
+        let Some((from, to)) = look.study.network.joints_of[pipe.run] else {
+            continue;
+        };
+        if let Some(axis) = (look.joint(to).at - look.joint(from).at).axis() {
+            for end in [from, to] {
+                own[end][axis_number(axis)] = true;
+            }
+        }
+    }
+    own
 }
 
 const fn axis_number(axis: Axis) -> usize {

@@ -68,7 +68,7 @@ impl Line {
     fn number(&self) -> u64 {
         let parts = self.way.iter().map(|&step| step as u64);
         let parts = parts.chain(self.moment.iter().map(|&part| part as u64));
-        parts.fold(0, |number, part| mix(number ^ part))
+        mix(parts.fold(0, |number: u64, part| (number.rotate_left(5) ^ part).wrapping_mul(ODD)))
     }
 }
 
@@ -142,10 +142,13 @@ fn common(a: i64, b: i64) -> i64 {
     if b == 0 { a.abs() } else { common(b, a % b) }
 }
 
+/// The golden ratio in 64 bits: an odd number whose multiples lie well apart.
+const ODD: u64 = 0x9e37_79b9_7f4a_7c15;
+
 /// Spreads a number over all bits (the finisher of SplitMix64: Steele, Lea, Flood, "Fast splittable pseudorandom number
 /// generators", 2014).
 fn mix(number: u64) -> u64 {
-    let mut number = number.wrapping_add(0x9e37_79b9_7f4a_7c15);
+    let mut number = number.wrapping_add(ODD);
     number = (number ^ (number >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
     number = (number ^ (number >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
     number ^ (number >> 31)

@@ -37,10 +37,7 @@ impl<'a> Look<'a> {
 
     /// What stands on a joint, unless it is to be removed.
     pub fn device(&self, joint: usize) -> Option<&'a Device> {
-        let placed = self.joint(joint).placed.as_ref();
-        placed
-            .filter(|placed| placed.state != State::Removed)
-            .map(|placed| &placed.device)
+        self.joint(joint).device()
     }
 
     /// Whether what stands on a joint is to be installed.
@@ -148,6 +145,11 @@ impl<'a> Look<'a> {
         }
     }
 
+    /// Outlets in a row, the first few only: "Range (A) at J4 and Fire pit (B) at J9".
+    pub fn outlets_named(&self, joints: &[usize]) -> String {
+        row(joints.iter().map(|&joint| self.outlet_name(joint)))
+    }
+
     /// A quantity in the units of the job.
     pub fn show(&self, quantity: impl Show) -> String {
         quantity.show(self.job.settings.units)
@@ -194,19 +196,23 @@ impl<'a> Look<'a> {
     }
 }
 
-/// Names in a row, the first few only, after the noun.
+/// Names in a row after the noun.
 fn listed(one: &str, many: &str, names: impl ExactSizeIterator<Item = String>) -> String {
+    let noun = if names.len() == 1 { one } else { many };
+    format!("{noun} {}", row(names))
+}
+
+/// Names in a row, the first few only, with the number of the others.
+fn row(names: impl ExactSizeIterator<Item = String>) -> String {
     let count = names.len();
-    let noun = if count == 1 { one } else { many };
+    // Naming the last one is no longer than counting it.
     let named: Vec<String> = names.take(if count == NAMED + 1 { count } else { NAMED }).collect();
-    let rest = count - named.len();
-    let row = match (named.as_slice(), rest) {
-        ([], _) => return format!("no {noun}"),
+    match (named.as_slice(), count - named.len()) {
+        ([], _) => "none".to_owned(),
         ([only], 0) => only.clone(),
         ([first @ .., last], 0) => format!("{} and {last}", first.join(", ")),
         (some, rest) => format!("{} and {rest} more", some.join(", ")),
-    };
-    format!("{noun} {row}")
+    }
 }
 
 #[cfg(test)]

@@ -22,7 +22,8 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                     "At {} the line turns {degrees}°; stock elbows turn 90° or 45°.",
                     look.joint_name(fitting.joint)
                 ),
-                "Draw the turn with 90° and 45° elbows, or move a joint so that the angle is one of these.",
+                "Draw the turn with 90° and 45° elbows, or move a joint so that the angle is one of these; a rolling offset \
+                 with 45° elbows goes 5 steps along for 3 and 4 aside.",
             );
         }
     }

@@ -41,8 +41,9 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 look.at(joint),
                 format!(
-                    "At {} gas goes outdoors to {outlets}, and no shutoff valve stands on the line before it parts.",
-                    look.joint_name(joint)
+                    "At {} run {} leads gas outdoors to {outlets}, and no shutoff valve stands on the line before it parts.",
+                    look.joint_name(joint),
+                    look.run(run).id
                 ),
                 "Put a shutoff valve where the line leaves the building.",
             );

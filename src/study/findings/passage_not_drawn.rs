@@ -20,7 +20,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     if outside == 0 || outside == look.walk.pipes.len() {
         return;
     }
-    let mut runs = Vec::new();
+    let mut joints = Vec::new();
     for pipe in &look.walk.pipes {
         let Some((from, _)) = look.study.network.ends[pipe.run] else {
             continue;
@@ -30,21 +30,18 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         let changes = is_outside(near.surroundings) != is_outside(far.surroundings);
         let new = near.state == State::New || far.state == State::New;
         if changes && new && !is_pierced(near) && !is_pierced(far) {
-            runs.push((from, pipe.run));
+            joints.push(from);
         }
     }
-    for (joint, run) in runs {
-        let (inside, outside) = ("from outdoors to indoors", "from indoors to outdoors");
-        let way = if is_outside(look.run(run).surroundings) {
-            outside
-        } else {
-            inside
-        };
-        found.at(
-            look.at(joint),
+    joints.sort_unstable();
+    joints.dedup();
+    if !joints.is_empty() {
+        found.at_all(
+            look.at_each(&joints),
             format!(
-                "At {} gas goes {way}, and neither run that meets there passes through a wall, floor or slab.",
-                look.joint_name(joint)
+                "Gas goes in or out of the building at {}, and no run that meets there passes through a wall, floor or \
+                 slab.",
+                look.joints_named(&joints)
             ),
             "Put the penetration on the run that passes through.",
         );

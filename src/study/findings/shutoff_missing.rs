@@ -16,46 +16,43 @@ pub const RULE: Rule = Rule {
 const REACH: f64 = 6.0;
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
+    let reach = Length::from_feet(REACH);
     for joint in new_appliances(look) {
-        let name = look.outlet_name(joint);
-        let reach = Length::from_feet(REACH);
-        let (what, remedy) = match look.walk.own(joint, Kind::Valve) {
-            Some(valve) => {
-                let (place, away) = (look.joint_name(valve), look.distance(joint) - look.distance(valve));
-                if away > reach {
-                    let what = format!(
-                        "{name}: its shutoff valve at {place} is {} of pipe away, more than {}.",
-                        look.show(away),
-                        look.show(reach)
-                    );
-                    (
-                        what,
-                        "Move the valve within this length of the appliance, or add one there.",
-                    )
-                } else if !look.walk.one_room(valve, joint) {
-                    let what =
-                        format!("{name}: its shutoff valve at {place} stands on the other side of a wall or floor.");
-                    (
-                        what,
-                        "Put the valve in the room of the appliance, or outdoors where it stands outdoors.",
-                    )
-                } else {
-                    continue;
-                }
-            }
-            None => match look.walk.upstream(joint, Kind::Valve) {
-                Some(valve) => (
-                    format!(
-                        "{name} has no shutoff valve of its own: the one at {} serves other outlets too.",
-                        look.joint_name(valve)
-                    ),
-                    "Put a shutoff valve behind the last branching, within 6 ft of the appliance and in its room.",
+        let name = || look.outlet_name(joint);
+        let own = look.walk.own(joint, Kind::Valve);
+        let away = own.map_or(Length::ZERO, |valve| look.distance(joint) - look.distance(valve));
+        let (what, remedy) = match (own, look.walk.upstream(joint, Kind::Valve)) {
+            (Some(valve), _) if away > reach => (
+                format!(
+                    "{}: its shutoff valve at {} is {} of pipe away, more than {}.",
+                    name(),
+                    look.joint_name(valve),
+                    look.show(away),
+                    look.show(reach)
                 ),
-                None => (
-                    format!("{name} has no shutoff valve on the way from the point of delivery."),
-                    "Put a shutoff valve within 6 ft of the appliance, in its room.",
+                "Move the valve within this length of the appliance, or add one there.",
+            ),
+            (Some(valve), _) if !look.walk.one_room(valve, joint) => (
+                format!(
+                    "{}: its shutoff valve at {} stands on the other side of a wall or floor.",
+                    name(),
+                    look.joint_name(valve)
                 ),
-            },
+                "Put the valve in the room of the appliance, or outdoors where it stands outdoors.",
+            ),
+            (Some(_), _) => continue,
+            (None, Some(shared)) => (
+                format!(
+                    "{} has no shutoff valve of its own: the one at {} serves other outlets too.",
+                    name(),
+                    look.joint_name(shared)
+                ),
+                "Put a shutoff valve behind the last branching, within 6 ft of the appliance and in its room.",
+            ),
+            (None, None) => (
+                format!("{} has no shutoff valve on the way from the point of delivery.", name()),
+                "Put a shutoff valve within 6 ft of the appliance, in its room.",
+            ),
         };
         found.at(look.at(joint), what, remedy);
     }

@@ -15,20 +15,18 @@ pub const RULE: Rule = Rule {
 };
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
-    for joint in new_appliances(look).filter(|&joint| look.walk.own(joint, Kind::Trap).is_none()) {
-        let Some(Device::Appliance(appliance)) = look.device(joint) else {
-            continue;
-        };
-        if appliance.class.is_none() {
-            found.at(
-                look.at(joint),
-                format!(
-                    "{}: no sediment trap stands on its branch, and no class tells whether it needs one.",
-                    look.outlet_name(joint)
-                ),
-                "State the class of the appliance, or put a sediment trap before it.",
-            );
-        }
+    let bare = new_appliances(look).filter(|&joint| look.walk.own(joint, Kind::Trap).is_none());
+    let unclear = |joint: &usize| matches!(look.device(*joint), Some(Device::Appliance(it)) if it.class.is_none());
+    let joints: Vec<usize> = bare.filter(unclear).collect();
+    if !joints.is_empty() {
+        found.at_all(
+            look.at_each(&joints),
+            format!(
+                "No sediment trap stands before {}, and no class tells whether one is needed.",
+                look.outlets_named(&joints)
+            ),
+            "State the class of the appliance, or put a sediment trap before it.",
+        );
     }
 }
 

@@ -15,43 +15,45 @@ pub const RULE: Rule = Rule {
 };
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
-    for joint in new_appliances(look) {
-        let rigid = look
-            .feed(joint)
-            .is_some_and(|run| look.job.material(look.run(run)) == Material::Steel40);
-        // A connector or a coupling comes apart by itself.
-        let comes_apart = [Kind::Connector, Kind::Coupling]
-            .iter()
-            .any(|&kind| look.walk.own(joint, kind).is_some());
-        if !rigid || comes_apart {
-            continue;
-        }
-        let name = look.outlet_name(joint);
+    let mut bare = Vec::new();
+    for joint in new_appliances(look).filter(|&joint| is_rigid(look, joint)) {
         let (valve, union) = (look.walk.own(joint, Kind::Valve), look.walk.own(joint, Kind::Union));
-        let (what, remedy) = match (valve, union) {
-            (Some(valve), Some(union)) if look.walk.upstream(valve, Kind::Union) == Some(union) => (
+        match (valve, union) {
+            (Some(valve), Some(union)) if look.walk.upstream(valve, Kind::Union) == Some(union) => found.at(
+                look.at(joint),
                 format!(
-                    "{name}: its union at {} stands upstream of its shutoff valve at {}.",
+                    "{}: its union at {} stands upstream of its shutoff valve at {}.",
+                    look.outlet_name(joint),
                     look.joint_name(union),
                     look.joint_name(valve)
                 ),
                 "Put the union downstream of the valve, so that it can be opened with the gas shut.",
             ),
-            (_, Some(_)) => continue,
-            (Some(valve), None) => (
-                format!(
-                    "{name}: no union stands between it and its shutoff valve at {}.",
-                    look.joint_name(valve)
-                ),
-                "Put a union downstream of the valve.",
-            ),
-            (None, None) => (
-                format!("{name}: no union stands on its branch."),
-                "Put a union near the appliance, downstream of its shutoff valve.",
-            ),
-        };
-        found.at(look.at(joint), what, remedy);
+            (_, Some(_)) => {}
+            (_, None) => bare.push(joint),
+        }
     }
+    if !bare.is_empty() {
+        found.at_all(
+            look.at_each(&bare),
+            format!(
+                "No union stands in the rigid pipe before {}.",
+                look.outlets_named(&bare)
+            ),
+            "Put a union near the appliance, downstream of its shutoff valve.",
+        );
+    }
+}
+
+/// Whether an appliance hangs on rigid pipe that does not come apart by itself, as a connector or a coupling does.
+fn is_rigid(look: &Look<'_>, joint: usize) -> bool {
+    let rigid = look
+        .feed(joint)
+        .is_some_and(|run| look.job.material(look.run(run)) == Material::Steel40);
+    rigid
+        && [Kind::Connector, Kind::Coupling]
+            .iter()
+            .all(|&kind| look.walk.own(joint, kind).is_none())
 }
 
 #[cfg(test)]

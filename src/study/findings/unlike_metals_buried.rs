@@ -34,7 +34,12 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         {
             found.at(
                 look.at(from),
-                format!("In the soil at {} {one} meets {other}.", look.joint_name(from)),
+                format!(
+                    "In the soil at {} run {} of {one} meets run {} of {other}.",
+                    look.joint_name(from),
+                    before.id,
+                    look.run(pipe.run).id
+                ),
                 "Put an insulating fitting between the two, or join them above ground.",
             );
         }

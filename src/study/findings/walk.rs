@@ -134,8 +134,7 @@ impl Walk {
             ],
         };
         for (number, joint) in job.joints.iter().enumerate() {
-            let placed = joint.placed.as_ref().filter(|placed| placed.state != State::Removed);
-            let kind = placed.map(|placed| Kind::of(&placed.device));
+            let kind = joint.device().map(Kind::of);
             if let Some(kind) = kind {
                 walk.devices[kind as usize].push(number);
             }
