@@ -5,21 +5,17 @@
 //! there becomes a numbered point whose words stand in a table, and what finds not even that is counted as crowding.
 //! The same input gives the same scene. [`tags`] tells how parts are found again.
 
-#[allow(dead_code)]
 mod compass;
 mod crossings;
-#[allow(dead_code)]
 mod grid;
 mod joints;
 mod labels;
-#[allow(dead_code)]
 mod layout;
 mod legend;
 mod lines;
 mod marks;
 mod passages;
 mod picture;
-#[allow(dead_code)]
 mod planes;
 mod projection;
 pub mod sheet;
@@ -39,6 +35,9 @@ use tags::Subject;
 
 /// A lattice step is never drawn longer than this, mm.
 pub const LARGEST_STEP: f64 = 12.0;
+
+/// Room for words around a drawing whose scale is fixed, mm.
+const WIDE: f64 = 80.0;
 
 /// How a drawing is made.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -120,6 +119,13 @@ pub fn isometric(job: &Job, study: &Study, area: Rect, options: Options) -> Isom
     };
     let layout = Layout::new(job, study, projection);
     let picture = picture::draw(&layout);
+    let area = match options.scale {
+        Scale::Fit => area,
+        Scale::Fixed(_) => picture
+            .group
+            .bounds()
+            .map_or(area, |bounds| area.union(bounds.grown(WIDE))),
+    };
     let mut used = picture.used;
     let labels = labels::draw(&layout, &picture, area, options.lettering, &mut used);
     let group = Group::new().with(picture.group).with(labels.group);

@@ -1,21 +1,55 @@
 //! The three axes with north, the stated zero of elevations, and that the drawing is not to scale.
 
+use super::labels::{Block, Flush, Line, wrap};
 use super::projection::axis;
 use super::tags::Subject;
 use crate::job::{Axis, Job, NorthAxis};
-use crate::scene::{Anchor, Face, Group, Ink, Outline, PathItem, Pen, Point, Role, Stroke, TextItem, Vector};
+use crate::scene::{Anchor, Face, Group, Ink, Outline, PathItem, Pen, Point, Rect, Role, Stroke, TextItem, Vector};
 
-/// Width of the block, mm.
-pub const WIDTH: f64 = 42.0;
-/// Height of the block, mm.
-pub const HEIGHT: f64 = 27.0;
+/// Height of the axes above the words, mm.
+const AXES: f64 = 21.5;
 const LETTERING: f64 = 2.5;
-const ARM: f64 = 9.0;
+const ARM: f64 = 8.0;
 
-/// The block with its upper right corner at a place.
-pub fn draw(job: &Job, corner: Point) -> Group {
-    let mut group = Group::tagged(Role::Label, Subject::Sheet.key()).label("axes and north");
-    let centre = corner + Vector::new(-14.0, 13.0);
+/// The block in the first corner that is free, the upper right one first, and its room.
+pub fn place(job: &Job, area: Rect, is_free: impl Fn(Rect) -> bool) -> Option<(Group, Rect)> {
+    let mut lines = vec![Line::plain("NOT TO SCALE: lengths as written")];
+    let zero = format!("elevations from {}", job.settings.datum_name.trim());
+    lines.extend(wrap(&zero, 34).into_iter().take(3).map(Line::plain));
+    let words = Block::new(lines);
+    let (width, height) = (words.width, AXES + words.height);
+    let inner = area.grown(-1.0);
+    let (left, top) = (inner.min.x, inner.min.y);
+    let (right, bottom) = (inner.max.x - width, inner.max.y - height);
+    let middle = (left + right) / 2.0;
+    [
+        (right, top),
+        (left, top),
+        (right, bottom),
+        (left, bottom),
+        (middle, top),
+        (middle, bottom),
+    ]
+    .into_iter()
+    .map(|(x, y)| Rect::sized(Point::new(x, y), width, height))
+    .find(|room| is_free(*room))
+    .map(|room| {
+        let flush = if room.center().x > area.center().x {
+            Flush::Right
+        } else {
+            Flush::Left
+        };
+        (draw(job, &words, room, flush), room)
+    })
+}
+
+fn draw(job: &Job, words: &Block, room: Rect, flush: Flush) -> Group {
+    let mut group = Group::tagged(Role::Label, Subject::Sheet.key()).label("axes, north and scale");
+    let x = match flush {
+        Flush::Left => room.min.x + ARM + 3.0,
+        Flush::Right => room.max.x - ARM - 6.0,
+    };
+    let centre = Point::new(x, room.min.y + 12.5);
     let (east, north) = (axis(Axis::East), axis(Axis::North));
     let (north, east) = match job.settings.north {
         NorthAxis::North => (north, east),
@@ -23,23 +57,20 @@ pub fn draw(job: &Job, corner: Point) -> Group {
         NorthAxis::South => (-north, -east),
         NorthAxis::West => (-east, north),
     };
-    for (way, letter, is_north) in [(axis(Axis::Up), "up", false), (east, "E", false), (north, "N", true)] {
-        let tip = centre + way * ARM;
-        group.push(PathItem::stroked(Outline::line(centre, tip), Stroke::new(Pen::Thin)));
-        if is_north {
-            let side = way.turned() * 1.1;
-            let head = Outline::polygon([tip + way * 1.2, tip - way * 2.4 + side, tip - way * 2.4 - side]);
-            group.push(PathItem::filled(head, Ink::Black));
-        }
-        let face = if is_north { Face::Strong } else { Face::Regular };
-        let off = if is_north { 3.4 } else { 2.2 };
-        let base = tip + way * off + Vector::new(0.0, LETTERING / 2.0);
-        group.push(TextItem::new(letter, LETTERING, face).at(base, Anchor::Middle));
-    }
-    let zero = format!("elevations from {}", job.settings.datum_name);
-    for (line, words) in ["NOT TO SCALE: lengths as written", &zero].into_iter().enumerate() {
-        let base = corner + Vector::new(0.0, 22.5 + 4.0 * line as f64);
-        group.push(TextItem::new(words, LETTERING, Face::Regular).at(base, Anchor::End));
-    }
+    arm(&mut group, centre, axis(Axis::Up), "up");
+    arm(&mut group, centre, east, "E");
+    arm(&mut group, centre, north, "N");
+    let tip = centre + north * ARM;
+    let side = north.turned() * 1.1;
+    let head = Outline::polygon([tip + north * 0.6, tip - north * 2.8 + side, tip - north * 2.8 - side]);
+    group.push(PathItem::filled(head, Ink::Black));
+    words.draw(Point::new(room.min.x, room.min.y + AXES), flush, &mut group);
     group
+}
+
+fn arm(into: &mut Group, centre: Point, way: Vector, letter: &str) {
+    let tip = centre + way * ARM;
+    into.push(PathItem::stroked(Outline::line(centre, tip), Stroke::new(Pen::Thin)));
+    let base = tip + way * 2.6 + Vector::new(0.0, LETTERING / 2.0);
+    into.push(TextItem::new(letter, LETTERING, Face::Regular).at(base, Anchor::Middle));
 }

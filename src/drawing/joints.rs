@@ -1,6 +1,6 @@
 //! What stands at joints: devices, turned and scaled to the room there is, and the ticks and dots of fittings.
 
-use super::layout::{Layout, Leg, frame};
+use super::layout::{Layout, Leg, frame, turned};
 use super::projection::axis;
 use super::symbols::{self, CUBE, CubeFace, Shape};
 use super::tags;
@@ -104,7 +104,8 @@ fn device(
     let pen = symbols::pen(placed.state);
     let scale = room_scale(layout, joint);
     let upright = Affine::scale(scale).then(Affine::to(place));
-    let along = frame(place, run_through(layout, joint), scale);
+    let way = run_through(layout, joint);
+    let (along, straight) = (frame(place, way, scale), turned(place, way, scale));
     let (symbol, shape, at) = match &placed.device {
         Device::Supply(supply) if supply.meter.is_some() => (Symbol::SupplyMeter, symbols::meter(pen), upright),
         Device::Supply(_) => (Symbol::Supply, symbols::supply(pen), upright),
@@ -120,11 +121,11 @@ fn device(
             };
             let shape = symbols::sediment_trap(Stroke::new(pipe), pen);
             let down = free(layout, joint, [DOWN, EAST, -NORTH, -EAST]);
-            (Symbol::SedimentTrap, shape, frame(place, down, scale))
+            (Symbol::SedimentTrap, shape, turned(place, down, scale))
         }
-        Device::Connector(_) => (Symbol::Connector, symbols::connector(pen), along),
+        Device::Connector(_) => (Symbol::Connector, symbols::connector(pen), straight),
         Device::QuickCoupling(_) => (Symbol::QuickCoupling, symbols::quick_coupling(pen), along),
-        Device::Cap(_) => (Symbol::Cap, symbols::cap(pen), along),
+        Device::Cap(_) => (Symbol::Cap, symbols::cap(pen), straight),
         Device::TestGauge => {
             let up = free(layout, joint, [-DOWN, NORTH, EAST, DOWN]);
             let at = Affine::frame(place, up.turned() * scale, up * -scale);

@@ -1,15 +1,34 @@
 //! Words on the drawing, each where it touches nothing.
+//!
+//! `wishes` gathers what wants to be written, `spots` knows where each could stand, `field` what is in the way, and
+//! `placement` decides. The words themselves come from the files named for them.
 
-use super::NumberedPoint;
+mod block;
+mod field;
+mod joint_words;
+mod levels;
+mod passage_words;
+mod placement;
+mod run_words;
+mod spots;
+mod stretch;
+mod wishes;
+
+pub use block::{Block, Flush, Line, level_mark, wrap};
+
 use super::layout::Layout;
-use super::picture::Picture;
-use super::used::SymbolSet;
-use super::{Lettering, compass};
-use crate::scene::{Anchor, Face, Group, Outline, PathItem, Pen, Point, Rect, Stroke, TextItem, Vector};
+use super::picture::{Owner, Picture};
+use super::used::{Symbol, SymbolSet};
+use super::{Lettering, NumberedPoint, compass};
+use crate::scene::{Group, Ink, Outline, PathItem, Pen, Point, Quad, Rect, Role, Stroke};
+use field::Field;
+use placement::Placement;
+use spots::{Home, Lay, Spot};
+use wishes::Wish;
 
 /// All words of a drawing.
 pub struct Labels {
-    /// Labels and leaders.
+    /// Leaders, then labels.
     pub group: Group,
     /// Those that stand in a table.
     pub numbered: Vec<NumberedPoint>,
@@ -19,25 +38,106 @@ pub struct Labels {
 
 /// Finds a place for every label.
 pub fn draw(layout: &Layout<'_>, picture: &Picture, area: Rect, lettering: Lettering, used: &mut SymbolSet) -> Labels {
-    let _ = (picture, used, lettering);
-    let corner = Point::new(area.max.x, area.min.y);
+    let wishes = match lettering {
+        Lettering::Nothing => Vec::new(),
+        Lettering::All | Lettering::SizesBlank => wishes::all(layout, picture, lettering, used),
+    };
+    let mut field = Field::new(area, wishes.len());
+    for (room, owner) in &picture.rooms {
+        field.add_drawn(*room, *owner);
+    }
+    let (mut leaders, mut labels) = (Group::new(), Group::new());
+    let mut left_out = 0;
+    match compass::place(layout.job, area, |room| field.is_free(&Quad(room.corners()))) {
+        Some((compass, room)) => {
+            labels.push(compass);
+            field.add_drawn(Quad(room.corners()), Owner::Sheet);
+        }
+        None => left_out += 1,
+    }
+    let mut placement = Placement::new(&wishes, field);
+    placement.run();
+    let missing: Vec<usize> = (0..wishes.len())
+        .filter(|label| placement.chosen()[*label].is_none())
+        .collect();
+    let figures = digits(missing.len());
+    let numbers: Vec<Block> = (1..=missing.len())
+        .map(|number| Block::number(number, figures))
+        .collect();
+    let mut numbered: Vec<NumberedPoint> = Vec::new();
+    let mut blocks: Vec<&Block> = wishes.iter().map(|wish| &wish.block).collect();
+    for label in missing {
+        let number = numbered.len();
+        if placement.place_instead(label, &numbers[number]) {
+            blocks[label] = &numbers[number];
+            numbered.push(NumberedPoint {
+                number: number + 1,
+                subject: wishes[label].subject,
+                text: wishes[label].block.text(),
+            });
+        } else {
+            left_out += 1;
+        }
+    }
+    if !numbered.is_empty() {
+        used.insert(Symbol::NumberedPoint);
+    }
+    for ((wish, block), spot) in wishes.iter().zip(blocks).zip(placement.chosen()) {
+        if let Some(spot) = spot {
+            letter(wish, block, spot, &mut leaders, &mut labels);
+        }
+    }
     Labels {
-        group: Group::new().with(compass::draw(layout.job, corner)),
-        numbered: Vec::new(),
-        left_out: 0,
+        group: Group::new().with(leaders).with(labels),
+        numbered,
+        left_out,
     }
 }
 
-/// The mark of a level, its tip at a place.
-pub fn level_mark(tip: Point) -> Group {
-    let mark = Outline::polygon([tip, tip + Vector::new(-1.2, -2.0), tip + Vector::new(1.2, -2.0)]);
-    Group::new().with(PathItem::stroked(mark, Stroke::new(Pen::Thin)))
+fn digits(number: usize) -> usize {
+    number.max(1).ilog10() as usize + 1
 }
 
-/// The mark of a numbered point.
+/// Draws a label at its spot.
+fn letter(wish: &Wish, block: &Block, spot: &Spot, leaders: &mut Group, labels: &mut Group) {
+    let key = wish.subject.key();
+    let mut group = Group::tagged(Role::Label, key).label(block.text());
+    match spot.lay {
+        Lay::Block(corner, flush) => block.draw(corner, flush, &mut group),
+        Lay::Line(at) => {
+            if let Some(words) = block.single() {
+                group.push(words.clone().map(at));
+            }
+        }
+    }
+    labels.push(group);
+    if let Some([start, knee, end]) = spot.leader {
+        let line = Outline::polyline([start, knee, end]);
+        let mut leader = Group::tagged(Role::Leader, key).with(PathItem::stroked(line, Stroke::new(Pen::Thin)));
+        if matches!(wish.home, Home::Along { .. }) {
+            leader.push(PathItem::filled(Outline::circle(start, 0.45), Ink::Black));
+        }
+        leaders.push(leader);
+    }
+}
+
+/// The mark of a numbered point, its middle at a place.
 pub fn numbered_mark(middle: Point, number: usize) -> Group {
-    let words = TextItem::new(&number.to_string(), 2.5, Face::Regular);
-    Group::new()
-        .with(PathItem::stroked(Outline::circle(middle, 2.4), Stroke::new(Pen::Thin)))
-        .with(words.at(middle + Vector::new(0.0, 1.25), Anchor::Middle))
+    let block = Block::number(number, 1);
+    let mut group = Group::new();
+    let room = block.room(Point::default());
+    block.draw(Point::default() + (middle - room.center()), Flush::Left, &mut group);
+    group
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn figures_are_counted() {
+        for (number, expected) in [(0, 1), (9, 1), (10, 2), (999, 3), (1000, 4)] {
+            assert_eq!(digits(number), expected);
+        }
+    }
 }

@@ -104,11 +104,6 @@ impl<'a> Layout<'a> {
             .filter_map(|run| self.legs[*run as usize].as_ref())
     }
 
-    /// The leg that feeds a joint: the one that ends there, gas flowing.
-    pub fn feed(&self, joint: usize) -> Option<&Leg> {
-        self.legs_at(joint).find(|leg| leg.flows && leg.to == joint)
-    }
-
     /// The axis directions that no leg of a joint takes, in the order asked for.
     pub fn free_way(&self, joint: usize, wishes: &[Direction]) -> Option<Direction> {
         let taken = |way: Direction| {
@@ -152,6 +147,11 @@ pub fn across(along: Vector) -> Vector {
 /// Local mm to paper for a symbol on a line: x along it, y down across it.
 pub fn frame(at: Point, along: Vector, scale: f64) -> Affine {
     Affine::frame(at, along * scale, across(along) * -scale)
+}
+
+/// Local mm to paper for a symbol that is turned along a line without being slanted into a plane.
+pub fn turned(at: Point, along: Vector, scale: f64) -> Affine {
+    Affine::frame(at, along * scale, along.turned() * scale)
 }
 
 /// How near to the viewer a lattice point lies; see [`projection::nearness`].

@@ -1,6 +1,6 @@
 //! One sample of every kind of line, symbol and mark, with its words.
 
-use super::layout::frame;
+use super::layout::turned;
 use super::lines::{self, Look};
 use super::marks;
 use super::projection::axis;
@@ -79,7 +79,7 @@ fn sample(symbol: Symbol, middle: Point, into: &mut Group) {
                 (0.0, LINE),
             );
             let trap = symbols::sediment_trap(Stroke::new(Pen::Heavy), pen);
-            into.push(trap.place(frame(place, Vector::new(0.0, 1.0), 0.9)).0);
+            into.push(trap.place(turned(place, Vector::new(0.0, 1.0), 0.9)).0);
         }
         Symbol::Connector => on_pipe(into, symbols::connector(pen)),
         Symbol::QuickCoupling => on_pipe(into, symbols::quick_coupling(pen)),
@@ -100,7 +100,7 @@ fn sample(symbol: Symbol, middle: Point, into: &mut Group) {
             into.push(symbols::barrier(middle, axis(Axis::North), axis(Axis::Up), 2.7).0);
         }
         Symbol::Sleeve => {
-            into.push(symbols::sleeve().place(Affine::to(middle)).0);
+            into.push(symbols::sleeve().place(Affine::to(middle - Vector::new(1.4, 0.0))).0);
             pipe(into, State::New, Surroundings::Indoors, false);
         }
         Symbol::Ground => into.push(symbols::ground().place(Affine::to(middle)).0),

@@ -7,12 +7,11 @@
 use crate::job::{Run, State, Surroundings};
 use crate::scene::{Cap, Dash, Group, Outline, PathItem, Pen, Point, Stroke, Vector};
 
-/// How far the marks of a line reach to each side, mm.
-pub const REACH: f64 = 1.0;
 /// Distance of the line beside outdoor pipe, mm.
 const BESIDE: f64 = 1.15;
-const WAVE_LENGTH: f64 = 3.6;
-const WAVE: f64 = 1.5;
+/// Length of one wave of corrugated tubing, and how far its control points swing out, mm.
+const WAVE_LENGTH: f64 = 4.6;
+const WAVE: f64 = 1.25;
 const CROSS: f64 = 0.9;
 const CROSS_EVERY: f64 = 7.0;
 
@@ -50,18 +49,26 @@ impl Look {
         }
     }
 
+    /// How far from its centre the line and its marks reach, mm: to the sides, and below where that is more.
+    pub fn reach(&self) -> (f64, f64) {
+        let half = self.stroke.width.mm() / 2.0;
+        // A wave swings out by three quarters of its control points.
+        let half = if self.wavy { half + 0.75 * WAVE } else { half };
+        let half = if self.crossed { half.max(CROSS + 0.15) } else { half };
+        (half, if self.beside { half.max(BESIDE + 0.15) } else { half })
+    }
+
     /// Draws the pieces of a straight line from `start` in a direction, pieces in mm along it; `ends` tells how far
     /// from each end the marks stay away.
     pub fn draw(&self, into: &mut Group, start: Point, along: Vector, pieces: &[(f64, f64)], ends: (f64, f64)) {
         let at = |mm: f64| start + along * mm;
         let side = below(along);
         for &(from, to) in pieces {
-            let outline = if self.wavy {
-                wave(start, along, from, to)
+            if self.wavy {
+                self.waves(into, start, along, (from, to));
             } else {
-                Outline::line(at(from), at(to))
-            };
-            into.push(PathItem::stroked(outline, self.stroke));
+                into.push(PathItem::stroked(Outline::line(at(from), at(to)), self.stroke));
+            }
             let (from, to) = (from.max(ends.0), to.min(ends.1));
             if to - from < 1.5 {
                 continue;
@@ -80,6 +87,41 @@ impl Look {
             }
         }
     }
+}
+
+impl Look {
+    /// Waves between two places. A broken pattern becomes whole waves with gaps between: dashes along a wave would be
+    /// crumbs.
+    fn waves(&self, into: &mut Group, start: Point, along: Vector, (from, to): (f64, f64)) {
+        let (together, gap) = match self.stroke.dash {
+            Dash::Solid => (f64::INFINITY, 0.0),
+            Dash::WideDashes => (2.0, 1.6),
+            Dash::Dashed | Dash::Dotted | Dash::DashDot | Dash::DashDotDot => (1.0, 1.3),
+        };
+        let unit = (together * WAVE_LENGTH + gap).min(to - from);
+        let count = ((to - from + gap) / (unit + 1e-9)).round().clamp(1.0, 1000.0);
+        let unit = (to - from + gap) / count;
+        for number in 0..count as u32 {
+            let begin = from + unit * f64::from(number);
+            let outline = wave(start, along, begin, begin + unit - gap);
+            into.push(PathItem::stroked(outline, self.stroke.dash(Dash::Solid)));
+        }
+    }
+}
+
+/// A wave that begins and ends on the line.
+fn wave(start: Point, along: Vector, from: f64, to: f64) -> Outline {
+    let side = along.turned();
+    let at = |mm: f64, off: f64| start + along * mm + side * off;
+    let halves = ((to - from) / WAVE_LENGTH * 2.0).round().clamp(1.0, 2000.0);
+    let half = (to - from) / halves;
+    let mut outline = Outline::new().to(at(from, 0.0));
+    for number in 0..halves as u32 {
+        let x = from + half * f64::from(number);
+        let off = if number % 2 == 0 { WAVE } else { -WAVE };
+        outline = outline.cubic(at(x + half * 0.36, off), at(x + half * 0.64, off), at(x + half, 0.0));
+    }
+    outline
 }
 
 /// The side of a line that faces down on paper, or right for an upright line; 1 mm long.
@@ -107,20 +149,6 @@ pub fn pieces(length: f64, without: &[(f64, f64)]) -> Vec<(f64, f64)> {
         pieces.push((from, length));
     }
     pieces
-}
-
-fn wave(start: Point, along: Vector, from: f64, to: f64) -> Outline {
-    let side = along.turned();
-    let at = |mm: f64, off: f64| start + along * mm + side * off;
-    let halves = ((to - from) / WAVE_LENGTH * 2.0).round().clamp(2.0, 2000.0);
-    let half = (to - from) / halves;
-    let mut outline = Outline::new().to(at(from, 0.0));
-    for number in 0..halves as u32 {
-        let x = from + half * f64::from(number);
-        let off = if number % 2 == 0 { WAVE } else { -WAVE };
-        outline = outline.cubic(at(x + half * 0.36, off), at(x + half * 0.64, off), at(x + half, 0.0));
-    }
-    outline
 }
 
 fn cross(into: &mut Group, middle: Point, along: Vector) {

@@ -5,7 +5,7 @@ use crate::scene::{Ink, Outline, PathItem, Pen, Point, Quad, Segment, Stroke, Ve
 
 /// Length of an arrow head, mm.
 pub const ARROW: f64 = 2.8;
-const ARROW_HALF: f64 = 0.95;
+const ARROW_HALF: f64 = 0.85;
 /// Half the gap of a break, mm.
 pub const BREAK: f64 = 0.9;
 const BREAK_HALF: f64 = 1.7;

@@ -1,6 +1,6 @@
 //! Where a run passes through walls, floors and the ground: the patch, the sleeve, and where they stand.
 
-use super::layout::{Layout, Leg, frame};
+use super::layout::{Layout, Leg, frame, nearness};
 use super::projection::axis;
 use super::symbols;
 use super::used::{Symbol, SymbolSet};
@@ -17,6 +17,8 @@ pub struct Passage {
     pub at: f64,
     /// How far it takes up the pipe to each side, mm.
     pub reach: f64,
+    /// The stretch of pipe that it hides, mm from the beginning of the leg.
+    pub behind: Option<(f64, f64)>,
 }
 
 /// Draws a penetration of a leg; `ends` are the lengths at both ends that symbols take.
@@ -31,7 +33,15 @@ pub fn draw(
     let scale = ((leg.length - ends.0 - ends.1) / 6.0).clamp(0.4, 1.0);
     let point = leg.at(at);
     let (mut group, mut rooms) = (Group::new(), Vec::new());
-    if penetration.barrier == Barrier::Ground {
+    // Toward the viewer along the leg, and how far a patch hides the pipe to the other side.
+    let toward = if nearness(layout.job, leg.to) >= nearness(layout.job, leg.from) {
+        1.0
+    } else {
+        -1.0
+    };
+    let hidden = symbols::BARRIER_HALF * scale;
+    let is_patch = penetration.barrier != Barrier::Ground;
+    if !is_patch {
         used.insert(Symbol::Ground);
         let line = Affine::frame(point, axis(Axis::East) * scale, axis(Axis::Up) * -scale);
         let (line, room) = symbols::ground().place(line);
@@ -40,13 +50,13 @@ pub fn draw(
     } else {
         used.insert(Symbol::Barrier);
         let [one, other] = plane(leg.way).map(axis);
-        let (patch, room) = symbols::barrier(point, one, other, symbols::BARRIER_HALF * scale);
+        let (patch, room) = symbols::barrier(point, one, other, hidden);
         group.push(patch);
         rooms.push(room);
     }
     if penetration.sleeved {
         used.insert(Symbol::Sleeve);
-        let (sleeve, room) = symbols::sleeve().place(frame(point, leg.along, scale));
+        let (sleeve, room) = symbols::sleeve().place(frame(point, leg.along * toward, scale));
         group.push(sleeve);
         rooms.push(room);
     }
@@ -54,7 +64,12 @@ pub fn draw(
         group,
         rooms,
         at,
-        reach: 2.6 * scale,
+        reach: hidden + 0.4,
+        behind: is_patch.then_some(if toward > 0.0 {
+            (at - hidden, at)
+        } else {
+            (at, at + hidden)
+        }),
     }
 }
 

@@ -10,7 +10,7 @@ use super::planes;
 use super::tags;
 use super::used::{Symbol, SymbolSet};
 use crate::job::{Run, State, Surroundings};
-use crate::scene::{Group, Quad, Segment};
+use crate::scene::{Group, Point, Quad, Segment};
 
 /// Runs drawn longer than this carry an arrow of flow, mm.
 const LONG: f64 = 24.0;
@@ -24,8 +24,23 @@ pub enum Owner {
     Pipe(usize),
     /// A symbol at a joint.
     Symbol(usize),
-    /// A helper plane or penetration of a run.
+    /// The arrow or break on the pipe of a run.
+    Mark(usize),
+    /// A helper plane of a run.
     Plane(usize),
+    /// A penetration of a run.
+    Passage(usize),
+    /// The axes and what stands with them.
+    Sheet,
+}
+
+/// Where a penetration stands.
+#[derive(Clone, Debug)]
+pub struct PassageRoom {
+    /// Where the pipe goes through.
+    pub place: Point,
+    /// What is drawn there.
+    pub rooms: Vec<Quad>,
 }
 
 /// Everything drawn but the words.
@@ -39,8 +54,8 @@ pub struct Picture {
     pub rooms: Vec<(Quad, Owner)>,
     /// For each joint how far its symbol reaches along the pipe, mm.
     pub reach: Vec<f64>,
-    /// For each run where its penetrations stand, mm from the beginning of the leg.
-    pub passages: Vec<Vec<f64>>,
+    /// For each run its penetrations, in their order.
+    pub passages: Vec<Vec<PassageRoom>>,
 }
 
 /// Draws all lines and symbols.
@@ -154,10 +169,14 @@ fn line(
     for penetration in &run.penetrations {
         let passage = passages::draw(layout, leg, penetration, ends, &mut picture.used);
         taken.take(passage.at - passage.reach, passage.at + passage.reach);
-        picture.passages[leg.run].push(passage.at);
+        gaps.extend(passage.behind);
         picture
             .rooms
-            .extend(passage.rooms.into_iter().map(|room| (room, Owner::Plane(leg.run))));
+            .extend(passage.rooms.iter().map(|room| (*room, Owner::Passage(leg.run))));
+        picture.passages[leg.run].push(PassageRoom {
+            place: leg.at(passage.at),
+            rooms: passage.rooms,
+        });
         let tag = tags::plane(run.id);
         under.push(
             Group::tagged(tag.role, tag.key)
@@ -165,26 +184,27 @@ fn line(
                 .with(passage.group),
         );
     }
+    crossings::join(gaps);
     let tag = tags::line(run.id);
     let mut group = Group::tagged(tag.role, tag.key).label(format!("run {}", run.id));
     let mut marks = Group::new();
-    let owner = Owner::Pipe(leg.run);
+    let mark = Owner::Mark(leg.run);
     if is_broken(layout, run) {
         let half = marks::BREAK + 0.8;
         if let Some(at) = taken.find(leg, leg.length * 0.5, half) {
             let (strokes, room) = marks::strokes(leg.at(at), leg.along);
             marks.push(strokes);
-            picture.rooms.push((room, owner));
+            picture.rooms.push((room, mark));
             picture.used.insert(Symbol::Break);
             taken.take(at - half, at + half);
             gaps.push((at - marks::BREAK, at + marks::BREAK));
             crossings::join(gaps);
         }
     }
-    if has_arrow && let Some(at) = taken.find(leg, leg.length * 0.55, marks::ARROW / 2.0 + 0.4) {
+    if has_arrow && let Some(at) = taken.find(leg, leg.length * 0.62, marks::ARROW / 2.0 + 0.4) {
         let (arrow, room) = marks::arrow(leg.at(at), leg.along);
         marks.push(arrow);
-        picture.rooms.push((room, owner));
+        picture.rooms.push((room, mark));
         picture.used.insert(Symbol::Flow);
     }
     let look = Look::of(run, layout.job.material(run).bends());
@@ -197,7 +217,7 @@ fn line(
         clear,
     );
     group.push(marks);
-    picture.rooms.push((room(leg, &look), owner));
+    picture.rooms.push((room(leg, &look), Owner::Pipe(leg.run)));
     note_line(run, look.wavy, &mut picture.used);
     group
 }
@@ -210,16 +230,10 @@ fn is_broken(layout: &Layout<'_>, run: &Run) -> bool {
 
 /// The strip of paper that a line and its marks take.
 fn room(leg: &Leg, look: &Look) -> Quad {
-    let half = look.stroke.width.mm() / 2.0;
-    let marks = if look.wavy || look.crossed {
-        lines::REACH + 0.2
-    } else {
-        half
-    };
-    let below = if look.beside { lines::REACH + 0.35 } else { marks };
+    let (half, below) = look.reach();
     let side = lines::below(leg.along);
-    let (up, down) = (side * -marks, side * below);
-    let end = leg.along * half;
+    let (up, down) = (side * -half, side * below);
+    let end = leg.along * (look.stroke.width.mm() / 2.0);
     let Segment { a, b } = leg.line;
     Quad([a - end + up, b + end + up, b + end + down, a - end + down])
 }

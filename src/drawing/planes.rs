@@ -3,7 +3,7 @@
 
 use super::layout::{Layout, Leg};
 use crate::job::Direction;
-use crate::scene::{Group, Ink, Outline, PathItem, Pen, Point, Quad, Stroke};
+use crate::scene::{Group, Ink, Outline, PathItem, Pen, Point, Quad, Segment, Stroke};
 
 const HATCH: f64 = 1.6;
 
@@ -20,7 +20,11 @@ pub fn helper(layout: &Layout<'_>, leg: &Leg) -> Option<(Group, Vec<Quad>)> {
     let mut rooms = Vec::new();
     let mut triangle = |from: Point, foot: Point, top: Point| {
         group.push(hatched(from, foot, top));
+        // A triangle as a flat-cornered box does not grow evenly: its edges come too.
         rooms.push(Quad([from, foot, top, top]));
+        for (a, b) in [(from, foot), (foot, top), (top, from)] {
+            rooms.push(Quad::strip(Segment::new(a, b), Pen::Thin.mm()));
+        }
     };
     if way.east != 0 && way.north != 0 {
         let (foot, base) = (corner(way.east, 0, 0), corner(way.east, way.north, 0));

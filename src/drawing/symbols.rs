@@ -23,7 +23,7 @@ use crate::scene::{Affine, Group, Ink, Outline, PathItem, Pen, Point, Quad, Rect
 pub struct Shape {
     /// What is drawn.
     pub group: Group,
-    /// The box that it keeps free of words, in its own mm.
+    /// The box around its shape, in its own mm; half the pen reaches beyond.
     pub room: Rect,
 }
 
@@ -42,7 +42,8 @@ impl Shape {
 
     /// The symbol carried to paper, and the room that it takes there.
     pub fn place(self, at: Affine) -> (Group, Quad) {
-        (self.group.map(at), Quad::of(self.room, at))
+        let room = Quad::of(self.room, at).grown(Pen::Wide.mm() / 2.0);
+        (self.group.map(at), room)
     }
 }
 

@@ -28,7 +28,7 @@ pub fn barrier(at: Point, one: Vector, other: Vector, half: f64) -> (Group, Quad
         .with(PathItem::filled(edge.clone(), Ink::White))
         .with(PathItem::stroked(hatch, Stroke::new(Pen::Thin).ink(Ink::Grey)))
         .with(PathItem::stroked(edge, Stroke::new(Pen::Medium)));
-    (group, quad)
+    (group, quad.grown(Pen::Medium.mm() / 2.0))
 }
 
 /// The ground line across a riser: a line with short strokes of soil below it.
@@ -44,9 +44,8 @@ pub fn ground() -> Shape {
     shape
 }
 
-/// A sleeve: a short box, to be drawn before the pipe that goes through it.
+/// A sleeve: the collar that stands out of the barrier toward the viewer, to be drawn before the pipe in it.
 pub fn sleeve() -> Shape {
-    const HALF: f64 = 2.2;
-    let body = Outline::rect(Rect::new(Point::new(-HALF, -1.0), Point::new(HALF, 1.0)));
-    Shape::new(-HALF, -1.1, HALF, 1.1).with(covering(body, Pen::Thin))
+    let body = Outline::rect(Rect::new(Point::new(0.0, -1.1), Point::new(2.8, 1.1)));
+    Shape::new(0.0, -1.2, 2.9, 1.2).with(covering(body, Pen::Medium))
 }

@@ -78,7 +78,7 @@ pub fn sediment_trap(pipe: Stroke, pen: Pen) -> Shape {
             Point::new(DEPTH, 1.3),
         )
         .close();
-    Shape::new(0.4, -1.4, DEPTH + 1.3, 1.4)
+    Shape::new(-0.2, -1.4, DEPTH + 1.3, 1.4)
         .with(nipple)
         .with(line(pen, 1.7, -1.1, 1.7, 1.1))
         .with(covering(cap, pen))

@@ -1,0 +1,276 @@
+//! Lettering that stays together: one or a few upright lines, or one line along a run.
+
+use crate::scene::{self, Anchor, Face, Group, Outline, PathItem, Pen, Point, Rect, Step, Stroke, TextItem, Vector};
+
+/// Height of capitals of upright lettering, mm.
+pub const LETTERING: f64 = 2.5;
+/// Height of capitals of the sizes and lengths of pipe, mm: what is read most is written largest.
+pub const SIZES: f64 = 2.8;
+/// Distance from line to line, mm.
+const PITCH: f64 = 4.1;
+/// Room of the mark of a level before its words, mm.
+const LEVEL: f64 = 3.2;
+/// Width across a number's ring, mm.
+const RING: f64 = 4.8;
+
+/// What stands before the words of a line.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub enum Lead {
+    /// Nothing.
+    #[default]
+    Nothing,
+    /// An appliance's letter.
+    Letter(String),
+    /// The mark of a level.
+    Level,
+}
+
+/// One line of words.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Line {
+    /// What stands before them.
+    pub lead: Lead,
+    /// The words.
+    pub words: String,
+}
+
+impl Line {
+    /// Words with nothing before them.
+    pub fn plain(words: impl Into<String>) -> Line {
+        Line {
+            lead: Lead::Nothing,
+            words: words.into(),
+        }
+    }
+}
+
+/// To which side the lines of a block are flush.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Flush {
+    /// All begin at the left edge.
+    Left,
+    /// All end at the right edge.
+    Right,
+}
+
+/// Lines of words, measured; or one number in a ring.
+#[derive(Clone, Debug)]
+pub struct Block {
+    lines: Vec<Measured>,
+    lettering: f64,
+    is_ringed: bool,
+    /// Width of the longest line, mm.
+    pub width: f64,
+    /// From the top of the first line to the lowest ink of the last, mm.
+    pub height: f64,
+    top: f64,
+}
+
+#[derive(Clone, Debug)]
+struct Measured {
+    lead: Lead,
+    letter: Option<TextItem>,
+    words: TextItem,
+    indent: f64,
+    width: f64,
+}
+
+impl Block {
+    /// Measures lines of words.
+    pub fn new(lines: Vec<Line>) -> Block {
+        Block::lettered(lines, LETTERING)
+    }
+
+    /// Measures the size and length of pipe.
+    pub fn of_size(words: String) -> Block {
+        Block::lettered(vec![Line::plain(words)], SIZES)
+    }
+
+    fn lettered(lines: Vec<Line>, lettering: f64) -> Block {
+        let lines: Vec<Measured> = lines.into_iter().map(|line| measure(line, lettering)).collect();
+        let width = lines.iter().map(|line| line.width).fold(0.0, f64::max);
+        let top = lines.first().map_or(lettering, |line| {
+            line.letter
+                .iter()
+                .chain([&line.words])
+                .map(|text| -text.extent().min.y)
+                .fold(lettering, f64::max)
+        });
+        let below = lines.last().map_or(0.0, |line| line.words.extent().max.y.max(0.0));
+        let height = top + PITCH * lines.len().saturating_sub(1) as f64 + below;
+        Block {
+            lines,
+            lettering,
+            is_ringed: false,
+            width,
+            height,
+            top,
+        }
+    }
+
+    /// A number in a ring, with room for `digits` figures.
+    pub fn number(number: usize, digits: usize) -> Block {
+        let line = measure(Line::plain(number.to_string()), LETTERING);
+        let zeros = scene::measure(&"0".repeat(digits), LETTERING, Face::Regular);
+        Block {
+            lines: vec![line],
+            lettering: LETTERING,
+            is_ringed: true,
+            width: (zeros + 1.6).max(RING),
+            height: RING,
+            top: (RING + LETTERING) / 2.0,
+        }
+    }
+
+    /// Whether it is a number in a ring.
+    pub fn is_ringed(&self) -> bool {
+        self.is_ringed
+    }
+
+    /// The words of a block of one line without anything before them.
+    pub fn single(&self) -> Option<&TextItem> {
+        match self.lines.as_slice() {
+            [line] if line.lead == Lead::Nothing && !self.is_ringed => Some(&line.words),
+            _ => None,
+        }
+    }
+
+    /// All words in one line, for a table.
+    pub fn text(&self) -> String {
+        let line = |line: &Measured| match &line.lead {
+            Lead::Nothing | Lead::Level => line.words.words().to_owned(),
+            Lead::Letter(letter) => format!("{letter} {}", line.words.words()),
+        };
+        self.lines.iter().map(line).collect::<Vec<_>>().join("; ")
+    }
+
+    /// The box of the block with its upper left corner at a place.
+    pub fn room(&self, corner: Point) -> Rect {
+        Rect::sized(corner, self.width, self.height)
+    }
+
+    /// From the top of the block to the middle of its first line, mm: where a leader meets it.
+    pub fn middle_of_first_line(&self) -> f64 {
+        self.top - self.lettering / 2.0
+    }
+
+    /// Draws the block with its upper left corner at a place.
+    pub fn draw(&self, corner: Point, flush: Flush, into: &mut Group) {
+        if self.is_ringed {
+            return self.draw_ring(corner, into);
+        }
+        for (number, line) in self.lines.iter().enumerate() {
+            let slack = match flush {
+                Flush::Left => 0.0,
+                Flush::Right => self.width - line.width,
+            };
+            let start = corner + Vector::new(slack, self.top + PITCH * number as f64);
+            if let Some(letter) = &line.letter {
+                into.push(letter.clone().at(start, Anchor::Start));
+            }
+            if line.lead == Lead::Level {
+                into.push(level_mark(start + Vector::new(1.2, 0.0)));
+            }
+            into.push(
+                line.words
+                    .clone()
+                    .at(start + Vector::new(line.indent, 0.0), Anchor::Start),
+            );
+        }
+    }
+
+    fn draw_ring(&self, corner: Point, into: &mut Group) {
+        let (radius, slack) = (RING / 2.0, self.width - RING);
+        let left = corner + Vector::new(radius, radius);
+        let mut ring = Outline::arc(left, radius, 90.0, 180.0);
+        let right = left + Vector::new(slack, 0.0);
+        for step in Outline::arc(right, radius, 270.0, 180.0).steps() {
+            match *step {
+                Step::Move(point) => ring.push(Step::Line(point)),
+                step => ring.push(step),
+            }
+        }
+        into.push(PathItem::stroked(ring.close(), Stroke::new(Pen::Thin)));
+        for line in &self.lines {
+            let middle = corner + Vector::new(self.width / 2.0, self.top);
+            into.push(line.words.clone().at(middle, Anchor::Middle));
+        }
+    }
+}
+
+fn measure(line: Line, lettering: f64) -> Measured {
+    let words = TextItem::new(&line.words, lettering, Face::Regular);
+    let letter = match &line.lead {
+        Lead::Letter(letter) => Some(TextItem::new(letter, lettering, Face::Strong)),
+        Lead::Nothing | Lead::Level => None,
+    };
+    let indent = match &line.lead {
+        Lead::Nothing => 0.0,
+        Lead::Letter(_) => letter.as_ref().map_or(0.0, TextItem::advance) + 1.4,
+        Lead::Level => LEVEL,
+    };
+    Measured {
+        width: indent + words.advance(),
+        lead: line.lead,
+        letter,
+        words,
+        indent,
+    }
+}
+
+/// The mark of a level, its tip at a place.
+pub fn level_mark(tip: Point) -> PathItem {
+    let mark = Outline::polygon([tip, tip + Vector::new(-1.2, -2.1), tip + Vector::new(1.2, -2.1)]);
+    PathItem::stroked(mark, Stroke::new(Pen::Thin))
+}
+
+/// Breaks words into lines of about `most` letters, at spaces.
+pub fn wrap(words: &str, most: usize) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    for word in words.split_whitespace() {
+        match lines.last_mut() {
+            Some(line) if line.chars().count() + 1 + word.chars().count() <= most => {
+                line.push(' ');
+                line.push_str(word);
+            }
+            _ => lines.push(word.to_owned()),
+        }
+    }
+    lines
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn ink_stays_in_the_room_of_the_block() {
+        let block = Block::new(vec![
+            Line {
+                lead: Lead::Letter("AB".into()),
+                words: "Built-in grill".into(),
+            },
+            Line::plain("75,000 Btu/h (gypsum)"),
+            Line {
+                lead: Lead::Level,
+                words: "+2'-6\"".into(),
+            },
+        ]);
+        for flush in [Flush::Left, Flush::Right] {
+            let corner = Point::new(20.0, 30.0);
+            let mut group = Group::new();
+            block.draw(corner, flush, &mut group);
+            let ink = group.bounds().unwrap();
+            assert!(block.room(corner).grown(0.3).encloses(ink), "{ink:?}");
+            assert!(ink.height() > 0.9 * block.height);
+        }
+        assert_eq!(block.text(), "AB Built-in grill; 75,000 Btu/h (gypsum); +2'-6\"");
+    }
+
+    #[test]
+    fn words_are_broken_at_spaces_only() {
+        assert_eq!(wrap("a bb  ccc dddd", 4), ["a bb", "ccc", "dddd"]);
+        assert_eq!(wrap("unbreakable", 4), ["unbreakable"]);
+        assert!(wrap("  ", 4).is_empty());
+    }
+}

@@ -1,0 +1,49 @@
+//! What is written at a penetration: what it is, how it is built, how the gap is closed.
+
+use super::block::{Line, wrap};
+use crate::job::{Barrier, Penetration, Seal};
+use crate::units::{Show, UnitSystem};
+
+/// Letters on a line at most.
+const MOST: usize = 34;
+
+/// The lines of a penetration.
+pub fn lines(penetration: &Penetration, units: UnitSystem) -> Vec<Line> {
+    let mut what = name(penetration.barrier).to_owned();
+    if let Some(construction) = penetration
+        .construction
+        .as_ref()
+        .filter(|words| !words.trim().is_empty())
+    {
+        what.push_str(", ");
+        what.push_str(construction.trim());
+    }
+    if let Some(thickness) = penetration.thickness {
+        what.push_str(", ");
+        what.push_str(&thickness.show(units));
+    }
+    let sleeve = penetration.sleeved.then_some("sleeve");
+    let seal = match penetration.seal {
+        Seal::Open => None,
+        Seal::Outside => Some("sealed outside"),
+        Seal::BothFaces => Some("sealed both faces"),
+    };
+    let closed: Vec<&str> = sleeve.into_iter().chain(seal).collect();
+    let mut lines = wrap(&what, MOST);
+    if !closed.is_empty() {
+        lines.push(closed.join(", "));
+    }
+    lines.into_iter().map(Line::plain).collect()
+}
+
+fn name(barrier: Barrier) -> &'static str {
+    match barrier {
+        Barrier::ExteriorWall => "Exterior wall",
+        Barrier::InteriorWall => "Interior wall",
+        Barrier::Foundation => "Foundation wall",
+        Barrier::Floor => "Floor",
+        Barrier::Roof => "Roof",
+        Barrier::Slab => "Slab",
+        Barrier::Ground => "Grade",
+    }
+}

@@ -1,0 +1,52 @@
+//! What is written along a run: size and length, and whatever is not usual about it.
+
+use crate::drawing::layout::Layout;
+use crate::drawing::{Lettering, planes};
+use crate::job::{Run, State, Surroundings};
+use crate::units::{Length, NominalSize, Show};
+
+/// The size of a run: that of its section, or as the person gave it.
+pub fn size(layout: &Layout<'_>, run: usize) -> Option<NominalSize> {
+    let section = layout.study.runs.get(run).and_then(|run| run.section);
+    let studied = section
+        .and_then(|section| layout.study.sections.get(section))
+        .map(|section| section.sizing.size);
+    studied.unwrap_or(layout.job.runs.at(run).size)
+}
+
+/// Size, material where it is not the job's, length, cover and angles of a run: `¾" × 12'-6"`. The length is given
+/// apart because several runs in line may share one label.
+pub fn words(layout: &Layout<'_>, run: usize, length: Length, lettering: Lettering) -> String {
+    let units = layout.job.settings.units;
+    let it = layout.job.runs.at(run);
+    let mut words = String::new();
+    if it.state == State::Removed {
+        words.push_str("REMOVE ");
+    }
+    words.push_str(&size_words(layout, run, it, lettering));
+    if let Some(material) = it.material.filter(|material| *material != layout.job.settings.material) {
+        words.push(' ');
+        words.push_str(material.short());
+    }
+    words.push_str(" × ");
+    words.push_str(&length.show(units));
+    if let Some(leg) = &layout.legs[run] {
+        for angle in planes::angles(leg.way) {
+            words.push_str(&format!(", {}°", (angle * 10.0).round() / 10.0));
+        }
+    }
+    if let Some(cover) = it.cover.filter(|_| it.surroundings == Surroundings::Underground) {
+        words.push_str(&format!(", {} cover", cover.show(units)));
+    }
+    words
+}
+
+fn size_words(layout: &Layout<'_>, run: usize, it: &Run, lettering: Lettering) -> String {
+    if lettering == Lettering::SizesBlank && it.state == State::New {
+        return "_____".to_owned();
+    }
+    match size(layout, run) {
+        Some(size) => size.show(layout.job.settings.units),
+        None => "size ?".to_owned(),
+    }
+}

@@ -1,0 +1,128 @@
+//! The isometric drawing of whole jobs.
+
+#[path = "support/clear_labels.rs"]
+mod clear_labels;
+#[path = "drawing/demo.rs"]
+mod demo;
+#[path = "support/dice.rs"]
+mod dice;
+#[path = "support/draft.rs"]
+mod draft;
+#[path = "support/random_job.rs"]
+mod random_job;
+
+use clear_labels::{labels_are_clear, overlaps};
+use stubout::codebook::Codebook;
+use stubout::drawing::{Crowding, Isometric, Options, isometric};
+use stubout::export::png;
+use stubout::job::Job;
+use stubout::scene::{Anchor, Face, Group, Outline, PathItem, Pen, Point, Rect, Role, Scene, Stroke, TextItem};
+use stubout::study::Study;
+
+const WIDTH: f64 = 285.0;
+const HEIGHT: f64 = 215.0;
+
+fn drawn(job: &Job) -> Isometric {
+    let area = Rect::new(Point::new(5.0, 5.0), Point::new(WIDTH - 5.0, HEIGHT - 5.0));
+    isometric(job, &Study::of(job, Codebook::published()), area, Options::default())
+}
+
+fn sheet(group: Group) -> Scene {
+    let mut scene = Scene::new(WIDTH, HEIGHT, "test");
+    scene.push(group);
+    scene
+}
+
+fn line(ax: f64, ay: f64, bx: f64, by: f64) -> PathItem {
+    PathItem::stroked(
+        Outline::line(Point::new(ax, ay), Point::new(bx, by)),
+        Stroke::new(Pen::Heavy),
+    )
+}
+
+/// The judge itself must see what touches, or its silence means nothing.
+#[test]
+fn the_judge_of_overlaps_sees_them() {
+    let words = || TextItem::new("3/4", 2.5, Face::Regular).at(Point::new(50.0, 50.0), Anchor::Start);
+    let label = |key| Group::tagged(Role::Label, key).with(words());
+    let with = |other: Group| overlaps(&sheet(Group::new().with(label(1)).with(other)));
+    assert!(with(Group::new()).is_empty());
+    assert!(!with(label(2)).is_empty(), "two labels");
+    for role in [Role::Line, Role::Symbol, Role::Plane, Role::Leader] {
+        assert!(
+            !with(Group::tagged(role, 7).with(line(40.0, 49.0, 70.0, 49.0))).is_empty(),
+            "{role:?}"
+        );
+        assert!(
+            with(Group::tagged(role, 7).with(line(40.0, 51.0, 70.0, 51.0))).is_empty(),
+            "{role:?}"
+        );
+    }
+    let leader = Group::tagged(Role::Leader, 3).with(line(10.0, 10.0, 30.0, 30.0));
+    let symbol = Group::tagged(Role::Symbol, 4).with(line(10.0, 30.0, 30.0, 10.0));
+    assert!(
+        !with(Group::new().with(leader).with(symbol)).is_empty(),
+        "leader over a symbol"
+    );
+}
+
+/// Jobs of 3 to 300 runs.
+#[test]
+fn words_touch_nothing_in_five_hundred_random_jobs() {
+    for seed in 0..500 {
+        let runs = 3 + (seed as usize * 37) % 298;
+        let drawn = drawn(&random_job::random_job(seed, runs));
+        let found = overlaps(&sheet(drawn.group));
+        assert!(
+            found.is_empty(),
+            "seed {seed}, {runs} runs: {:#?}",
+            &found[..found.len().min(5)]
+        );
+    }
+}
+
+#[test]
+fn the_same_job_is_drawn_the_same() {
+    for seed in [3, 71] {
+        let job = random_job::random_job(seed, 120);
+        assert_eq!(drawn(&job), drawn(&job));
+    }
+}
+
+#[test]
+fn hand_made_jobs_are_clear() {
+    assert_eq!(drawn(&demo::patio()).crowding, Crowding::Fits);
+    for job in [demo::patio(), demo::zoo()] {
+        let drawn = drawn(&job);
+        labels_are_clear(&sheet(drawn.group));
+    }
+}
+
+/// Pictures to be looked at: `LOOK=/tmp/look cargo test --test drawing -- --ignored look`.
+#[test]
+#[ignore = "draws pictures for the eye"]
+fn look() {
+    let folder = std::env::var("LOOK").unwrap_or("/tmp/look".to_owned());
+    std::fs::create_dir_all(&folder).unwrap();
+    let mut jobs = vec![("patio", demo::patio()), ("zoo", demo::zoo())];
+    for (runs, seed) in [(8, 427), (20, 81), (34, 25), (40, 1)] {
+        jobs.push(("random", random_job::random_job(seed, runs)));
+    }
+    for (number, (name, job)) in jobs.into_iter().enumerate() {
+        let drawn = drawn(&job);
+        eprintln!(
+            "{name} {} numbered {:?} step {:.2}",
+            drawn.numbered.len(),
+            drawn.crowding,
+            drawn.projection.step
+        );
+        let file = png::write(&sheet(drawn.group), 180.0).unwrap();
+        std::fs::write(format!("{folder}/{number}-{name}.png"), file).unwrap();
+    }
+    let mut legend = Scene::new(150.0, 150.0, "legend");
+    for (number, symbol) in stubout::drawing::Symbol::ALL.into_iter().enumerate() {
+        let at = Point::new(5.0 + 72.0 * (number % 2) as f64, 8.0 + 8.0 * (number / 2) as f64);
+        legend.push(stubout::drawing::legend_sample(symbol, at));
+    }
+    std::fs::write(format!("{folder}/legend.png"), png::write(&legend, 180.0).unwrap()).unwrap();
+}
