@@ -14,7 +14,6 @@ mod study {
     mod fittings;
     mod pressures;
     mod properties;
-    mod published_examples;
     mod sizes;
 }
 

@@ -66,7 +66,13 @@ pub(super) enum Carrier<'c, 'a> {
         equation: &'c ByEquation,
         length: Length,
     },
-    Nothing(String),
+    /// Past the last row of a table, which nothing goes on.
+    Past {
+        table: &'a CapacityTable,
+        length: Length,
+        survey: &'c Survey<'a>,
+    },
+    Nothing(&'c str),
 }
 
 /// A capacity, and how sure it is.
@@ -139,10 +145,14 @@ impl<'a> Carriers<'a> {
                     survey,
                 },
                 (None, Some(equation)) => Carrier::Equation { equation, length },
-                (None, None) => Carrier::Nothing(past_the_table(survey, choice.table, length)),
+                (None, None) => Carrier::Past {
+                    table: choice.table,
+                    length,
+                    survey,
+                },
             },
             Carriers::Equation(equation) => Carrier::Equation { equation, length },
-            Carriers::Nothing(reason) => Carrier::Nothing(reason.clone()),
+            Carriers::Nothing(reason) => Carrier::Nothing(reason),
         }
     }
 }
@@ -280,7 +290,8 @@ impl Carrier<'_, '_> {
                 name: equation.law.name(),
                 length: *length,
             },
-            Carrier::Nothing(reason) => Basis::Nothing(reason.clone()),
+            Carrier::Past { table, length, survey } => Basis::Nothing(past_the_table(survey, table, *length)),
+            Carrier::Nothing(reason) => Basis::Nothing((*reason).to_owned()),
         }
     }
 
@@ -288,16 +299,34 @@ impl Carrier<'_, '_> {
     pub(super) fn remark(&self) -> Option<&str> {
         match self {
             Carrier::Row { remark, .. } => *remark,
-            Carrier::Equation { .. } | Carrier::Nothing(_) => None,
+            Carrier::Equation { .. } | Carrier::Past { .. } | Carrier::Nothing(_) => None,
         }
     }
 
-    /// The sizes, small to large.
-    pub(super) fn sizes(&self) -> Vec<NominalSize> {
+    /// How many sizes there are.
+    pub(super) fn sizes(&self) -> usize {
         match self {
-            Carrier::Row { table, .. } => table.sizes().to_vec(),
-            Carrier::Equation { equation, .. } => equation.sizes.iter().map(|size| size.0).collect(),
-            Carrier::Nothing(_) => Vec::new(),
+            Carrier::Row { table, .. } => table.sizes().len(),
+            Carrier::Equation { equation, .. } => equation.sizes.len(),
+            Carrier::Past { .. } | Carrier::Nothing(_) => 0,
+        }
+    }
+
+    /// A size by its place from small to large.
+    pub(super) fn size(&self, place: usize) -> Option<NominalSize> {
+        match self {
+            Carrier::Row { table, .. } => table.sizes().get(place).copied(),
+            Carrier::Equation { equation, .. } => equation.sizes.get(place).map(|size| size.0),
+            Carrier::Past { .. } | Carrier::Nothing(_) => None,
+        }
+    }
+
+    /// The place of a size, where it is among them.
+    pub(super) fn place(&self, size: NominalSize) -> Option<usize> {
+        match self {
+            Carrier::Row { table, .. } => table.sizes().binary_search(&size).ok(),
+            Carrier::Equation { equation, .. } => equation.sizes.binary_search_by_key(&size, |size| size.0).ok(),
+            Carrier::Past { .. } | Carrier::Nothing(_) => None,
         }
     }
 
@@ -305,7 +334,7 @@ impl Carrier<'_, '_> {
     pub(super) fn cell_remark(&self, size: NominalSize) -> Option<&'static str> {
         match self {
             Carrier::Row { table, row, .. } => table.cell(*row, table.column(size)?)?.remark,
-            Carrier::Equation { .. } | Carrier::Nothing(_) => None,
+            Carrier::Equation { .. } | Carrier::Past { .. } | Carrier::Nothing(_) => None,
         }
     }
 
@@ -314,14 +343,13 @@ impl Carrier<'_, '_> {
         match self {
             Carrier::Row { table, row, .. } => self.of_cell(table.cell(*row, table.column(size)?)?),
             Carrier::Equation { equation, length } => {
-                let at = equation.sizes.binary_search_by_key(&size, |size| size.0).ok()?;
-                let (_, bore, mark) = equation.sizes[at];
+                let (_, bore, mark) = equation.sizes[self.place(size)?];
                 Some(Carried {
                     flow: equation.flow(bore, *length),
                     mark,
                 })
             }
-            Carrier::Nothing(_) => None,
+            Carrier::Past { .. } | Carrier::Nothing(_) => None,
         }
     }
 
@@ -359,7 +387,7 @@ impl Carrier<'_, '_> {
                     .partition_point(|(_, bore, _)| !carries(equation.flow(*bore, *length), load));
                 equation.sizes.get(at).map(|size| size.0)
             }
-            Carrier::Nothing(_) => None,
+            Carrier::Past { .. } | Carrier::Nothing(_) => None,
         }
     }
 }

@@ -31,9 +31,9 @@ pub(super) fn all(survey: &Survey, obstacles: &Obstacles) -> Vec<Section> {
     let carrier = |stretch: &Stretch, length: Length| match survey.zone_of(stretch) {
         Some(zone) => match &carriers[place(zone, stretch.material)] {
             Some(carriers) => carriers.at(survey, length),
-            None => Carrier::Nothing(String::new()),
+            None => Carrier::Nothing(""),
         },
-        None => Carrier::Nothing(String::new()),
+        None => Carrier::Nothing(""),
     };
 
     let mut sizes: Vec<Option<NominalSize>> = survey.stretches.iter().map(|stretch| stretch.given).collect();
@@ -222,7 +222,7 @@ fn say_what_is_missing(
             "The inputs of {many} appliances are not known: they count nothing in this load."
         )),
     }
-    let published = !matches!(carrier, Carrier::Nothing(_));
+    let published = !matches!(carrier, Carrier::Past { .. } | Carrier::Nothing(_));
     if load.flow.cfh() <= 0.0 {
         remark("No load is known downstream, so that no size is found.");
     } else if needed.is_none() && published {
@@ -251,24 +251,31 @@ fn show(size: Option<NominalSize>, units: crate::units::UnitSystem) -> String {
     size.map_or_else(|| "none".to_owned(), |size| size.show(units))
 }
 
-/// Capacities of the size on the drawing, of the size found, and of the neighbours of both, small to large.
+/// Capacities of the size on the drawing, of the size found, and of the neighbours of both, small to large; of the
+/// largest where neither is known.
 fn beside(carrier: &Carrier, size: Option<NominalSize>, needed: Option<NominalSize>) -> Vec<SizeCapacity> {
-    let sizes = carrier.sizes();
-    let place = |size: Option<NominalSize>| size.and_then(|size| sizes.binary_search(&size).ok());
-    let near = |at: usize, place: Option<usize>| place.is_some_and(|place| at.abs_diff(place) <= 1);
-    let (own, needed) = (place(size), place(needed));
-    let last = sizes.len().saturating_sub(1);
-    let shown = |at: &usize| match (own, needed) {
-        (None, None) => *at == last,
-        _ => near(*at, own) || near(*at, needed),
+    let place = |size: Option<NominalSize>| size.and_then(|size| carrier.place(size));
+    let shown: Vec<usize> = match (place(size), place(needed)) {
+        (None, None) => carrier.sizes().checked_sub(1).into_iter().collect(),
+        (own, needed) => {
+            let mut places: Vec<usize> = Vec::with_capacity(6);
+            for middle in [own, needed].into_iter().flatten() {
+                places.extend(middle.saturating_sub(1)..=middle + 1);
+            }
+            places.sort_unstable();
+            places.dedup();
+            places
+        }
     };
-    let capacity = |at: usize| {
-        let size = sizes[at];
-        carrier.capacity(size).map(|carried| SizeCapacity {
-            size,
-            flow: carried.flow,
-            mark: carried.mark,
-        })
-    };
-    (0..sizes.len()).filter(shown).filter_map(capacity).collect()
+    let mut capacities = Vec::with_capacity(shown.len());
+    for size in shown.into_iter().filter_map(|place| carrier.size(place)) {
+        if let Some(carried) = carrier.capacity(size) {
+            capacities.push(SizeCapacity {
+                size,
+                flow: carried.flow,
+                mark: carried.mark,
+            });
+        }
+    }
+    capacities
 }

@@ -14,4 +14,9 @@ mod laws;
 mod lists;
 mod pipe;
 mod profiles;
+mod temperature;
 mod traps;
+mod whole_jobs;
+
+#[path = "../support/draft.rs"]
+mod draft;
