@@ -217,7 +217,7 @@ fn every_permit_item_is_there() {
             ("total connected load", "280,000 Btu/h, 280 cfh"),
             ("method", "branch length"),
             ("allowed drop", "0.5 in w.c."),
-            ("developed length to the farthest outlet", "to E Fire table"),
+            ("developed length to the farthest outlet", "to E Portable grill"),
             ("tables", "402.4(2), Schedule 40 steel pipe"),
             ("document of the table", "ANSI Z223.1-2012"),
             ("marks", "F read in a published text"),
