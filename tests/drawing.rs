@@ -12,6 +12,7 @@ mod draft;
 mod random_job;
 
 use clear_labels::{labels_are_clear, overlaps};
+use rayon::prelude::*;
 use stubout::codebook::Codebook;
 use stubout::drawing::{Crowding, Isometric, Options, isometric};
 use stubout::export::png;
@@ -66,10 +67,10 @@ fn the_judge_of_overlaps_sees_them() {
     );
 }
 
-/// Jobs of 3 to 300 runs.
+/// Jobs of 3 to 300 runs, on all cores.
 #[test]
 fn words_touch_nothing_in_five_hundred_random_jobs() {
-    for seed in 0..500 {
+    (0..500u64).into_par_iter().for_each(|seed| {
         let runs = 3 + (seed as usize * 37) % 298;
         let drawn = drawn(&random_job::random_job(seed, runs));
         let found = overlaps(&sheet(drawn.group));
@@ -78,7 +79,7 @@ fn words_touch_nothing_in_five_hundred_random_jobs() {
             "seed {seed}, {runs} runs: {:#?}",
             &found[..found.len().min(5)]
         );
-    }
+    });
 }
 
 #[test]

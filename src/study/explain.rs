@@ -1,9 +1,10 @@
 //! The reason for a size, in words.
 
-use super::{Basis, LengthRule, Origin, Section, SizeCapacity, Study, Verdict};
+use super::{Basis, Flowing, LengthRule, Origin, Outlet, OutletKind, Section, SizeCapacity, Study, Verdict};
 use crate::codebook::{Allowance, Codebook, Mark};
 use crate::job::{Job, Material, State};
-use crate::units::{NominalSize, PressureDrop, Show, UnitSystem};
+use crate::units::{Length, NominalSize, PressureDrop, Show, UnitSystem};
+use std::ops::Add;
 
 /// The reason for the size of a section, a sentence a line: what it is, the load and whose, the length and along which
 /// way, table, row, column, neighbour sizes with their source marks, and the physics beside it.
@@ -37,6 +38,9 @@ pub fn explain(job: &Job, book: &Codebook, study: &Study, section: usize) -> Vec
 
 /// How many outlets a sentence names before it counts the rest.
 const NAMED: usize = 8;
+
+/// Losses that would round to nothing, Pa: half of 0.01 in w.c.
+const SMALL: f64 = 0.005 * 249.09;
 
 struct Teller<'a> {
     job: &'a Job,
@@ -89,11 +93,15 @@ impl Teller<'_> {
 
     fn load(&self) -> String {
         let served = &self.study.outlets[self.section.serves.clone()];
-        let mut names: Vec<String> = served
-            .iter()
-            .take(NAMED)
-            .map(|outlet| format!("{} {}", outlet.tag, outlet.name).trim().to_owned())
-            .collect();
+        let named = |outlet: &Outlet| {
+            let name = match (outlet.name.trim(), outlet.kind) {
+                ("", OutletKind::Appliance) => "an appliance",
+                ("", OutletKind::Future) => "a capped end",
+                (name, _) => name,
+            };
+            format!("{} {name}", outlet.tag)
+        };
+        let mut names: Vec<String> = served.iter().take(NAMED).map(named).collect();
         if served.len() > NAMED {
             names.push(format!("{} more", served.len() - NAMED));
         }
@@ -134,24 +142,36 @@ impl Teller<'_> {
 
     fn fittings(&self) -> Option<String> {
         let design = &self.section.design;
+        if design.fittings == Length::ZERO {
+            return None;
+        }
         let profile = self
             .book
             .profile(&self.study.profile)
             .unwrap_or(self.book.default_profile());
-        let rule = match profile.fittings {
+        let mut rules = match profile.fittings {
             Allowance::SectionHas(least) => {
-                format!("turns, tee outlets and valves of every section that has {least} or more")
+                vec![format!(
+                    "turns, tee outlets and valves of every section on the way that has {least} or more"
+                )]
             }
-            Allowance::Factor(factor) => format!("the measured length times {factor}"),
-            Allowance::Never => "none under this profile".to_owned(),
+            Allowance::Factor(factor) => vec![format!("the measured length times {factor}")],
+            Allowance::Never => Vec::new(),
         };
-        (design.fittings.eighths_of_um() != 0).then(|| {
-            format!(
-                "Of it {} is measured and {} stands for fittings: {rule}; bends of corrugated tubing beyond those in its table.",
-                self.show(design.measured),
-                self.show(design.fittings)
-            )
-        })
+        if self
+            .study
+            .sections
+            .iter()
+            .any(|section| section.material == Material::Csst)
+        {
+            rules.push("bends of corrugated tubing beyond those in its table".to_owned());
+        }
+        Some(format!(
+            "Of it {} is measured and {} stands for fittings: {}.",
+            self.show(design.measured),
+            self.show(design.fittings),
+            rules.join("; ")
+        ))
     }
 
     fn allowed_drop(&self) -> String {
@@ -168,7 +188,10 @@ impl Teller<'_> {
             Basis::Table { table, row } => {
                 let printed = self.book.table(table);
                 let title = printed.map_or("", |printed| printed.title);
-                let source = printed.map_or("", |printed| printed.source.document);
+                let source = match printed.map_or("none", |printed| printed.source.document) {
+                    "none" => "no published text found",
+                    document => document,
+                };
                 format!(
                     "Table {table}, {title}: row {}, the first not shorter than the design length ({source}).",
                     self.show(*row)
@@ -232,34 +255,58 @@ impl Teller<'_> {
     }
 
     fn physics(&self) -> String {
-        let (joints, section) = (&self.study.joints, self.section);
-        let (Some(inlet), Some(outlet)) = (joints[section.from].pressure, joints[section.to].pressure) else {
-            return "The pressure here is not known: a size on the way is missing.".to_owned();
+        let section = self.section;
+        let missing = || "The pressure here is not known: a size on the way is missing.".to_owned();
+        let runs: Option<Vec<&Flowing>> = section
+            .runs
+            .iter()
+            .map(|&run| self.study.runs[run].flowing.as_ref())
+            .collect();
+        let (Some(runs), Some(inlet)) = (runs, self.study.joints[section.from].pressure) else {
+            return missing();
         };
-        let runs = || {
-            section
-                .runs
-                .iter()
-                .filter_map(|&run| self.study.runs[run].flowing.as_ref())
-        };
-        let friction: f64 = runs().map(|run| run.friction.pa()).sum();
-        let friction = self.show(PressureDrop::from_pa(friction));
+        let sum =
+            |part: fn(&Flowing) -> PressureDrop| runs.iter().map(|run| part(run)).fold(PressureDrop::ZERO, Add::add);
+        let (friction, devices, height) = (
+            sum(|run| run.friction),
+            sum(|run| run.devices),
+            sum(|run| run.elevation),
+        );
+        let outlet = inlet - friction - devices - height;
         let by = match section.material {
-            Material::Csst => "derived from the capacity table",
+            Material::Csst => "derived from its capacity table",
             _ => "by Darcy–Weisbach with Colebrook friction and the equivalent lengths of fittings",
         };
-        let fastest = runs()
-            .filter_map(|run| run.velocity)
-            .fold(None, |most: Option<f64>, v| Some(most.map_or(v, |m| m.max(v))));
-        let speed = fastest.map_or_else(String::new, |v| match self.units {
-            UnitSystem::Us => format!("; {:.1} ft/s", v / 0.3048),
-            UnitSystem::Metric => format!("; {v:.1} m/s"),
-        });
+        let mut parts = vec![format!("{} lost by friction, {by}", self.small(friction))];
+        if devices.pa() >= SMALL {
+            parts.push(format!("{} lost in rated devices", self.small(devices)));
+        }
+        if height.pa().abs() >= SMALL {
+            let word = if height.pa() < 0.0 { "gained" } else { "lost" };
+            parts.push(format!(
+                "{} {word} by height",
+                self.small(PressureDrop::from_pa(height.pa().abs()))
+            ));
+        }
+        if let Some(fastest) = runs.iter().filter_map(|run| run.velocity).max_by(f64::total_cmp) {
+            parts.push(match self.units {
+                UnitSystem::Us => format!("{:.1} ft/s", fastest / 0.3048),
+                UnitSystem::Metric => format!("{fastest:.1} m/s"),
+            });
+        }
+        let (inlet, outlet) = (self.show(inlet), self.show(outlet));
         format!(
-            "At full load gas comes at {} and goes on at {}: {friction} lost by friction, {by}{speed}.",
-            self.show(inlet),
-            self.show(outlet)
+            "At full load gas comes at {inlet} and arrives at {outlet}: {}.",
+            parts.join("; ")
         )
+    }
+
+    /// A loss, where a very small one must not read as none.
+    fn small(&self, drop: PressureDrop) -> String {
+        match self.units {
+            UnitSystem::Us if (1e-9..SMALL).contains(&drop.pa()) => "less than 0.01 in w.c.".to_owned(),
+            _ => self.show(drop),
+        }
     }
 
     fn table_notes(&self) -> Vec<String> {

@@ -236,3 +236,23 @@ fn pressure_falls_along_level_pipe() {
         }
     }
 }
+
+#[test]
+fn a_chain_of_ten_thousand_runs_is_walked_without_recursion() {
+    let mut draft = crate::draft::Draft::fed_at(stubout::units::GaugePressure::from_inches_wc(7.0));
+    for number in 1..=10_000u32 {
+        let id = stubout::job::JointId(number + 1);
+        let at = stubout::job::LatticePoint::new(number as i32, 0, 0);
+        draft.job.joints.insert(stubout::job::Joint {
+            id,
+            at,
+            ..Default::default()
+        });
+        draft.run(stubout::job::JointId(number), id, 0.1);
+    }
+    draft.burner(stubout::job::JointId(10_001), "Grill", 40e3);
+    let study = study_whole(&draft.job);
+    assert_eq!((study.sections.len(), study.sections[0].runs.len()), (1, 10_000));
+    assert!((study.zones[0].longest.feet() - 1000.0).abs() < 1e-6);
+    assert_eq!(study.network.order.len(), 10_001);
+}

@@ -55,15 +55,21 @@ impl<'a> Found<'a> {
                 Paragraph::new(words).signed((number + 1).to_string())
             })
             .collect();
-        if most < self.blocking.len() {
-            let more = match most {
-                0 => "See the list on a later sheet.".to_owned(),
-                _ => format!("{} more: see the list on a later sheet.", self.blocking.len() - most),
-            };
-            said.push(Paragraph::new(more).hand(Hand::STRONG));
-        }
-        if let Some(others) = self.others() {
-            said.push(Paragraph::new(format!("Beside these: {others}.")));
+        let others = self.others().map(|others| format!("Beside these: {others}."));
+        let more = match (most, self.blocking.len().saturating_sub(most)) {
+            (_, 0) => None,
+            (0, _) => Some("See the list on a later sheet.".to_owned()),
+            (_, more) => Some(format!("{more} more: see the list on a later sheet.")),
+        };
+        match (more, others) {
+            // A line less where room is short.
+            (Some(more), Some(others)) if most == 0 => {
+                said.push(Paragraph::new(format!("{more} {others}")).hand(Hand::STRONG));
+            }
+            (more, others) => {
+                said.extend(more.map(|more| Paragraph::new(more).hand(Hand::STRONG)));
+                said.extend(others.map(Paragraph::new));
+            }
         }
         let mut block = Block::new(Schedule::Findings, heading, vec![Part::Text(said)]);
         block.edge = Edge::Bold;

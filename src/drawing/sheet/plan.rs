@@ -20,7 +20,7 @@ const STAMP_HEIGHT: f64 = 66.0;
 /// Width of the place of the stamp in the foot of large paper, mm.
 const STAMP_WIDTH: f64 = 96.0;
 /// Width of the place of stamp and revisions on small portrait paper, mm.
-const SMALL_STAMP_WIDTH: f64 = 60.0;
+const SMALL_STAMP_WIDTH: f64 = 55.0;
 
 /// By how much the schedules under the drawing grow until all fit, mm.
 const GROWTH: f64 = 4.0;
@@ -64,7 +64,7 @@ impl Arrangement {
             Arrangement::LargeLandscape => [0.0].into_iter().chain(steps(36.0, 84.0)).collect(),
             Arrangement::LargePortrait => steps(96.0, frame.height() * 0.46).collect(),
             Arrangement::SmallLandscape => vec![0.0],
-            Arrangement::SmallPortrait => steps(54.0, frame.height() * 0.37).collect(),
+            Arrangement::SmallPortrait => steps(54.0, 100.0).collect(),
         }
     }
 

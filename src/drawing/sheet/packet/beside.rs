@@ -20,6 +20,8 @@ const STILL_LARGE: f64 = 0.97;
 const LARGE_ENOUGH: f64 = 0.7;
 /// How many other schedules what is missed is worth.
 const MISSED: usize = 25;
+/// What legend and findings are worth in tables of numbered points.
+const POINTS: usize = 2;
 
 impl Composer<'_> {
     /// The plan of the first sheet and the drawing on it: so much room for schedules under the drawing that as many as
@@ -37,10 +39,15 @@ impl Composer<'_> {
         let left_over = |height: f64| {
             let (filled, hidden) = self.filled(&blocks, &choices, &self.plan(height));
             let missed: u32 = filled.rest.iter().map(|at| missed(blocks[*at].which)).sum();
+            // Where the drawing comes first, it gives up room for the legend only.
+            let cost = match self.arrangement.drawing_first() {
+                true => missed as usize / POINTS,
+                false => filled.rest.len() + hidden + missed as usize * MISSED,
+            };
             // Room under the drawing that nothing needs looks like a mistake.
             let is_used = |column: &Vec<Laid>| column.iter().any(|laid| laid.which != Schedule::Elsewhere);
             let is_well_filled = height <= least || filled.columns.iter().all(is_used);
-            is_well_filled.then_some(filled.rest.len() + hidden + missed as usize * MISSED)
+            is_well_filled.then_some(cost)
         };
         let ways = heights
             .into_iter()
