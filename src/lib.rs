@@ -6,6 +6,7 @@
 pub mod cli;
 pub mod codebook;
 pub mod drawing;
+pub mod editor;
 pub mod export;
 pub mod file;
 pub mod gas;

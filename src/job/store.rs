@@ -100,6 +100,11 @@ impl<T: Named> Store<T> {
         self.position(id).map(|at| self.parts.remove(at))
     }
 
+    /// Takes out every part that is not to be kept, in one pass.
+    pub fn retain(&mut self, keep: impl FnMut(&T) -> bool) {
+        self.parts.retain(keep);
+    }
+
     /// The part at a dense index.
     pub fn at(&self, index: usize) -> &T {
         &self.parts[index]
@@ -134,6 +139,18 @@ impl<'a, T> IntoIterator for &'a Store<T> {
     }
 }
 
+impl<T: Named> Extend<T> for Store<T> {
+    /// Puts many parts in their places, in one pass; of two with one id the later stays.
+    fn extend<I: IntoIterator<Item = T>>(&mut self, parts: I) {
+        self.parts.extend(parts);
+        // A stable sort takes what is in order already as it is; turned round, the later of two comes first.
+        self.parts.reverse();
+        self.parts.sort_by_key(|part| std::cmp::Reverse(part.id()));
+        self.parts.dedup_by_key(|part| part.id());
+        self.parts.reverse();
+    }
+}
+
 impl<T: Named> FromIterator<T> for Store<T> {
     /// Gathers parts; of two with one id the later stays.
     fn from_iter<I: IntoIterator<Item = T>>(parts: I) -> Self {
@@ -165,6 +182,17 @@ mod tests {
         assert_eq!(store.get(JointId(40)), Some(&Part(40, "b")));
         assert_eq!(store.get(JointId(2)), None);
         assert_eq!(store.free_id(), JointId(901));
+    }
+
+    #[test]
+    fn many_parts_come_and_go_at_once() {
+        let mut store: Store<Part> = [Part(5, "old"), Part(2, "b"), Part(9, "d")].into_iter().collect();
+        store.extend([Part(7, "c"), Part(5, "new"), Part(1, "a")]);
+        let words: String = store.iter().map(|part| part.1).collect();
+        assert_eq!(words, "abnewcd");
+        store.retain(|part| part.0 % 2 == 1);
+        assert_eq!(store.len(), 4);
+        assert_eq!(store.get(JointId(7)), Some(&Part(7, "c")));
     }
 
     #[test]

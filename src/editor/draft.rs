@@ -1,0 +1,375 @@
+//! A job with changes pencilled in: where an edit is put together before anything is touched.
+//!
+//! Reads through to the job; what is written stays in the draft until [`Draft::finish`] has checked it and made a step.
+
+use super::change::{Change, Side, Swap};
+use super::legs::Legs;
+use super::{Part, Refusal, Step, check, line};
+use crate::job::{Gas, Id, Job, Joint, JointId, LatticePoint, Named, Note, Run, RunId, Settings, Store, TitleBlock};
+use crate::units::Length;
+use std::cell::{Cell, OnceCell};
+use std::collections::{BTreeMap, HashMap};
+
+/// Parts that differ from those of the job; `None` for what is taken out.
+type Overlay<T> = BTreeMap<<T as Named>::Id, Option<T>>;
+
+/// A job with changes pencilled in.
+pub struct Draft<'a> {
+    /// The job that is edited, untouched.
+    pub job: &'a Job,
+    joints: Overlay<Joint>,
+    runs: Overlay<Run>,
+    notes: Option<Vec<Note>>,
+    gas: Option<Gas>,
+    settings: Option<Settings>,
+    title: Option<TitleBlock>,
+    /// Which runs meet at the joints of the job, once asked for.
+    legs: OnceCell<Legs>,
+    /// Runs that were ever pencilled in at a joint.
+    pencilled: BTreeMap<JointId, Vec<RunId>>,
+    /// Joints of the job by place, once asked for often.
+    places: OnceCell<HashMap<LatticePoint, JointId>>,
+    asked: Cell<u32>,
+}
+
+/// So many questions for the joint at a place are answered by looking at all; then an index is made.
+const FEW: u32 = 8;
+
+impl<'a> Draft<'a> {
+    /// A draft without changes.
+    pub fn new(job: &'a Job) -> Draft<'a> {
+        Draft {
+            job,
+            joints: Overlay::<Joint>::new(),
+            runs: Overlay::<Run>::new(),
+            notes: None,
+            gas: None,
+            settings: None,
+            title: None,
+            legs: OnceCell::new(),
+            pencilled: BTreeMap::new(),
+            places: OnceCell::new(),
+            asked: Cell::new(0),
+        }
+    }
+
+    /// A draft with the changes of a step.
+    pub fn of_step(job: &'a Job, step: &Step) -> Draft<'a> {
+        let mut draft = Draft::new(job);
+        for change in step.changes() {
+            match change {
+                Change::Joint(id, swap) => drop(draft.joints.insert(*id, swap.side(Side::After).clone())),
+                Change::Run(id, swap) => draft.write_run(*id, swap.side(Side::After).clone()),
+                Change::Notes(swap) => draft.notes = Some(swap.after.clone()),
+                Change::Gas(_) | Change::Settings(_) | Change::Title(_) => {}
+            }
+        }
+        draft
+    }
+
+    /// Checks the changes and makes them a step.
+    ///
+    /// # Errors
+    /// When the changed job would be wrong in a way in which it was not wrong before.
+    pub fn finish(self, name: impl Into<String>) -> Result<Step, Refusal> {
+        check::check(&self)?;
+        fn part<T: Named + Clone + PartialEq>(
+            store: &Store<T>,
+            (id, after): (T::Id, Option<T>),
+        ) -> Option<(T::Id, Box<Swap<Option<T>>>)> {
+            let before = store.get(id);
+            (before != after.as_ref()).then(|| {
+                let before = before.cloned();
+                (id, Box::new(Swap { before, after }))
+            })
+        }
+        fn whole<T: Clone + PartialEq>(before: &T, after: Option<T>) -> Option<Box<Swap<T>>> {
+            let after = after.filter(|after| before != after)?;
+            let before = before.clone();
+            Some(Box::new(Swap { before, after }))
+        }
+        let job = self.job;
+        let joints = self.joints.into_iter().filter_map(|entry| part(&job.joints, entry));
+        let runs = self.runs.into_iter().filter_map(|entry| part(&job.runs, entry));
+        let changes = joints
+            .map(|(id, swap)| Change::Joint(id, swap))
+            .chain(runs.map(|(id, swap)| Change::Run(id, swap)))
+            .chain(whole(&job.notes, self.notes).map(Change::Notes))
+            .chain(whole(&job.gas, self.gas).map(Change::Gas))
+            .chain(whole(&job.settings, self.settings).map(Change::Settings))
+            .chain(whole(&job.title, self.title).map(Change::Title))
+            .collect();
+        Ok(Step::new(name, changes))
+    }
+
+    /// A joint as pencilled.
+    pub fn joint(&self, id: JointId) -> Option<&Joint> {
+        read(&self.job.joints, &self.joints, id)
+    }
+
+    /// A run as pencilled.
+    pub fn run(&self, id: RunId) -> Option<&Run> {
+        read(&self.job.runs, &self.runs, id)
+    }
+
+    /// A joint, or why there is none.
+    pub fn want_joint(&self, id: JointId) -> Result<&Joint, Refusal> {
+        self.joint(id).ok_or(Refusal::Gone(Part::Joint(id)))
+    }
+
+    /// A run, or why there is none.
+    pub fn want_run(&self, id: RunId) -> Result<&Run, Refusal> {
+        self.run(id).ok_or(Refusal::Gone(Part::Run(id)))
+    }
+
+    /// A joint to be changed. Its id must stay.
+    pub fn joint_mut(&mut self, id: JointId) -> Result<&mut Joint, Refusal> {
+        let slot = self
+            .joints
+            .entry(id)
+            .or_insert_with(|| self.job.joints.get(id).cloned());
+        slot.as_mut().ok_or(Refusal::Gone(Part::Joint(id)))
+    }
+
+    /// Changes a run. Its id must stay.
+    pub fn change_run(&mut self, id: RunId, change: impl FnOnce(&mut Run)) -> Result<(), Refusal> {
+        let mut run = self.want_run(id)?.clone();
+        change(&mut run);
+        self.write_run(id, Some(run));
+        Ok(())
+    }
+
+    /// Adds a joint under a new id.
+    pub fn add_joint(&mut self, joint: Joint) -> JointId {
+        let id = fresh(&self.job.joints, &self.joints);
+        self.joints.insert(id, Some(Joint { id, ..joint }));
+        id
+    }
+
+    /// Adds a run under a new id.
+    pub fn add_run(&mut self, run: Run) -> RunId {
+        let id = fresh(&self.job.runs, &self.runs);
+        self.write_run(id, Some(Run { id, ..run }));
+        id
+    }
+
+    /// Takes a joint out, with the notes that point at it. Its runs must go by themselves.
+    pub fn remove_joint(&mut self, id: JointId) {
+        self.joints.insert(id, None);
+        if self.notes().iter().any(|note| note.at == id) {
+            self.notes_mut().retain(|note| note.at != id);
+        }
+    }
+
+    /// Takes a run out.
+    pub fn remove_run(&mut self, id: RunId) {
+        self.write_run(id, None);
+    }
+
+    fn write_run(&mut self, id: RunId, run: Option<Run>) {
+        for end in run.iter().flat_map(|run| [run.from, run.to]) {
+            let runs = self.pencilled.entry(end).or_default();
+            if !runs.contains(&id) {
+                runs.push(id);
+            }
+        }
+        self.runs.insert(id, run);
+    }
+
+    /// The notes as pencilled.
+    pub fn notes(&self) -> &[Note] {
+        self.notes.as_ref().unwrap_or(&self.job.notes)
+    }
+
+    /// The notes, to be changed.
+    pub fn notes_mut(&mut self) -> &mut Vec<Note> {
+        self.notes.get_or_insert_with(|| self.job.notes.clone())
+    }
+
+    /// Pencils another gas.
+    pub fn set_gas(&mut self, gas: Gas) {
+        self.gas = Some(gas);
+    }
+
+    /// Pencils other settings.
+    pub fn set_settings(&mut self, settings: Settings) {
+        self.settings = Some(settings);
+    }
+
+    /// Pencils another title block.
+    pub fn set_title(&mut self, title: TitleBlock) {
+        self.title = Some(title);
+    }
+
+    /// All joints as pencilled, in the order of their ids.
+    pub fn all_joints(&self) -> impl Iterator<Item = &Joint> {
+        merged(&self.job.joints, &self.joints)
+    }
+
+    /// All runs as pencilled, in the order of their ids.
+    pub fn all_runs(&self) -> impl Iterator<Item = &Run> {
+        merged(&self.job.runs, &self.runs)
+    }
+
+    /// Joints that differ from the job's, or may: each as it was and as it is now.
+    pub fn touched_joints(&self) -> impl Iterator<Item = (JointId, Option<&Joint>, Option<&Joint>)> {
+        let joints = self.joints.iter();
+        joints.map(|(id, after)| (*id, self.job.joints.get(*id), after.as_ref()))
+    }
+
+    /// Runs that differ from the job's, or may: each as it was and as it is now.
+    pub fn touched_runs(&self) -> impl Iterator<Item = (RunId, Option<&Run>, Option<&Run>)> {
+        let runs = self.runs.iter();
+        runs.map(|(id, after)| (*id, self.job.runs.get(*id), after.as_ref()))
+    }
+
+    /// The runs that meet at a joint, in the order of their ids.
+    pub fn runs_at(&self, joint: JointId) -> Vec<RunId> {
+        let legs = self.legs.get_or_init(|| Legs::of(self.job));
+        let position = self.job.joints.position(joint);
+        let old = position
+            .into_iter()
+            .flat_map(|joint| legs.at(joint))
+            .map(|run| self.job.runs.at(run).id);
+        let new = self.pencilled.get(&joint).into_iter().flatten().copied();
+        let mut runs: Vec<RunId> = old.chain(new).collect();
+        runs.sort_unstable();
+        runs.dedup();
+        runs.retain(|run| self.run(*run).is_some_and(|run| run.from == joint || run.to == joint));
+        runs
+    }
+
+    /// The joint at a place.
+    pub fn joint_at(&self, at: LatticePoint) -> Option<JointId> {
+        let new = self.joints.values().flatten().find(|joint| joint.at == at);
+        if let Some(joint) = new {
+            return Some(joint.id);
+        }
+        let asked = self.asked.get();
+        self.asked.set(asked.saturating_add(1));
+        let old = if asked < FEW {
+            self.job
+                .joints
+                .iter()
+                .find(|joint| joint.at == at && !self.joints.contains_key(&joint.id))
+                .map(Joint::id)
+        } else {
+            let joints = || self.job.joints.iter().map(|joint| (joint.at, joint.id)).collect();
+            self.places.get_or_init(joints).get(&at).copied()
+        };
+        old.filter(|id| !self.joints.contains_key(id))
+    }
+
+    /// The run that passes over a place: the wanted one if it does, else the first.
+    pub fn run_over(&self, at: LatticePoint, wanted: Option<RunId>) -> Option<RunId> {
+        let over = |run: &Run| self.ends(run).is_some_and(|[a, b]| line::passes(a, b, at));
+        let wanted = wanted.and_then(|id| self.run(id)).filter(|run| over(run));
+        wanted.or_else(|| self.all_runs().find(|run| over(run))).map(Run::id)
+    }
+
+    /// The places of a run's ends.
+    pub fn ends(&self, run: &Run) -> Option<[LatticePoint; 2]> {
+        Some([self.joint(run.from)?.at, self.joint(run.to)?.at])
+    }
+
+    /// The true length of a run, as [`Job::true_length`] gives it.
+    pub fn true_length(&self, run: &Run) -> Length {
+        run.length.unwrap_or_else(|| match self.ends(run) {
+            Some([from, to]) => self.job.settings.step.times((to - from).steps()),
+            None => Length::ZERO,
+        })
+    }
+}
+
+fn read<'a, T: Named>(store: &'a Store<T>, overlay: &'a Overlay<T>, id: T::Id) -> Option<&'a T> {
+    match overlay.get(&id) {
+        Some(part) => part.as_ref(),
+        None => store.get(id),
+    }
+}
+
+/// Parts of the store and the overlay in the order of their ids.
+fn merged<'a, T: Named>(store: &'a Store<T>, overlay: &'a Overlay<T>) -> impl Iterator<Item = &'a T> {
+    let mut old = store.iter().peekable();
+    let mut new = overlay.iter().peekable();
+    std::iter::from_fn(move || {
+        loop {
+            match (old.peek(), new.peek()) {
+                (Some(part), Some((id, _))) if part.id() < **id => return old.next(),
+                (Some(part), Some((id, _))) if part.id() == **id => drop(old.next()),
+                (_, Some(_)) => {
+                    if let Some(part) = new.next().and_then(|(_, part)| part.as_ref()) {
+                        return Some(part);
+                    }
+                }
+                (_, None) => return old.next(),
+            }
+        }
+    })
+}
+
+/// An id that neither the store nor the overlay has ever had: one more than the largest, or the first gap when there is
+/// none larger.
+fn fresh<T: Named>(store: &Store<T>, overlay: &Overlay<T>) -> T::Id {
+    let last = store.iter().next_back().map_or(0, |part| part.id().number());
+    let last = overlay.last_key_value().map_or(last, |(id, _)| id.number().max(last));
+    let free = |number: &u32| {
+        let id = T::Id::new(*number);
+        store.get(id).is_none() && !overlay.contains_key(&id)
+    };
+    let number = last.checked_add(1).or_else(|| (1..=u32::MAX).find(free));
+    T::Id::new(number.unwrap_or(u32::MAX))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::editor::fixture::house;
+
+    #[test]
+    fn a_draft_reads_through_to_the_job_and_leaves_it_alone() {
+        let job = house();
+        let mut draft = Draft::new(&job);
+        draft.joint_mut(JointId(2)).unwrap().at.up = 9;
+        draft.remove_run(RunId(4));
+        let new = draft.add_joint(Joint::default());
+        assert_eq!(draft.joint(JointId(2)).unwrap().at.up, 9);
+        assert_eq!(draft.joint(JointId(1)), job.joints.get(JointId(1)));
+        assert_eq!(draft.run(RunId(4)), None);
+        assert_eq!(draft.runs_at(JointId(4)), [RunId(3)]);
+        assert_eq!(draft.all_joints().last().unwrap().id, new);
+        assert_eq!(draft.all_runs().count(), job.runs.len() - 1);
+    }
+
+    #[test]
+    fn the_joint_at_a_place_is_found_however_often_one_asks() {
+        let job = house();
+        let mut draft = Draft::new(&job);
+        let (old, new) = (job.joints.at(1).at, LatticePoint::new(50, 0, 0));
+        draft.joint_mut(JointId(2)).unwrap().at = new;
+        for _ in 0..3 * FEW {
+            assert_eq!(draft.joint_at(new), Some(JointId(2)));
+            assert_eq!(draft.joint_at(old), None);
+            assert_eq!(draft.joint_at(job.joints.at(0).at), Some(JointId(1)));
+        }
+    }
+
+    #[test]
+    fn a_fresh_id_is_free_even_when_the_largest_number_is_taken() {
+        let last = Joint {
+            id: JointId(u32::MAX),
+            ..Joint::default()
+        };
+        let first = Joint {
+            id: JointId(1),
+            ..Joint::default()
+        };
+        let job = Job {
+            joints: [first, last].into_iter().collect(),
+            ..Job::default()
+        };
+        let mut draft = Draft::new(&job);
+        assert_eq!(draft.add_joint(Joint::default()), JointId(2));
+        assert_eq!(draft.add_joint(Joint::default()), JointId(3));
+    }
+}

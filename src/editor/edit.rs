@@ -1,0 +1,67 @@
+//! The edits: each takes a job and what a person wants, and gives a step or says why not. None touches the job.
+//!
+//! One edit a file. All are put together in a draft, which refuses what would leave the job wrong.
+
+mod delete;
+mod fields;
+mod gap;
+mod join;
+mod lay;
+mod mirror;
+mod paste;
+mod penetrate;
+mod place;
+mod repeat;
+mod reverse;
+mod shift;
+mod split;
+mod words;
+
+pub use delete::{Gap, delete};
+pub use fields::{JointField, RunField, set_joint, set_penetration, set_runs, set_state};
+pub use join::{join, shared_joint};
+pub use lay::{Lay, Pen, lay};
+pub use mirror::mirror;
+pub use paste::{Clipboard, copy, paste};
+pub use penetrate::{penetrate, slide};
+pub use place::{place, take_off};
+pub use repeat::{MOST_COPIES, repeat};
+pub use reverse::reverse;
+pub use shift::{Stretch, shift};
+pub use split::{Cut, split};
+pub use words::{add_note, set_gas, set_note, set_settings, set_title};
+
+use super::draft::Draft;
+use super::{Part, Refusal, Spot};
+use crate::job::{Joint, JointId};
+
+/// The joint at a spot: the one that is there, else a new one in the run there, else a new one in the open.
+fn stand(draft: &mut Draft, spot: Spot) -> Result<JointId, Refusal> {
+    if let Some(joint) = draft.joint_at(spot.at) {
+        return Ok(joint);
+    }
+    match draft.run_over(spot.at, spot.on) {
+        Some(run) => split::cut(draft, run, spot.at, Cut::InProportion),
+        None => Ok(draft.add_joint(Joint {
+            at: spot.at,
+            ..Joint::default()
+        })),
+    }
+}
+
+/// "3 joints", "1 joint".
+fn counted(count: usize, one: &str) -> String {
+    if count == 1 {
+        format!("1 {one}")
+    } else {
+        format!("{count} {one}s")
+    }
+}
+
+/// "R3" for a single part, else "4 parts".
+fn named(mut parts: impl Iterator<Item = Part>) -> String {
+    match (parts.next(), parts.count()) {
+        (Some(part), 0) => part.to_string(),
+        (first, more) => counted(more + usize::from(first.is_some()), "part"),
+    }
+}

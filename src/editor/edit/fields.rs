@@ -1,0 +1,257 @@
+//! What the details panel sets: one field on many runs at once, or what a single joint or passage says.
+
+use super::penetrate::within;
+use super::{counted, named};
+use crate::editor::draft::Draft;
+use crate::editor::{Part, Refusal, Selection, Step};
+use crate::job::{Job, JointId, Material, Penetration, Placed, Run, RunId, State, Surroundings, Turn};
+use crate::units::{Length, NominalSize};
+
+/// A field of runs, with the value that it is to have.
+#[derive(Clone, Debug, PartialEq)]
+pub enum RunField {
+    /// True length; `None` for as drawn.
+    Length(Option<Length>),
+    /// Material; `None` for the job's.
+    Material(Option<Material>),
+    /// Known or fixed size; `None` for what the study finds.
+    Size(Option<NominalSize>),
+    /// Existing, new or to be removed.
+    State(State),
+    /// Where it lies.
+    Surroundings(Surroundings),
+    /// Depth of cover.
+    Cover(Option<Length>),
+    /// Painted, coated or wrapped.
+    Coated(bool),
+    /// Tracer wire beside it.
+    Tracer(bool),
+    /// Bonded.
+    Bonded(bool),
+}
+
+/// A field of a joint, with the value that it is to have.
+#[derive(Clone, Debug, PartialEq)]
+pub enum JointField {
+    /// The person's own name for the place.
+    Label(Option<String>),
+    /// How a turn is made.
+    Turn(Turn),
+    /// All that is said of the device that stands there.
+    Placed(Option<Placed>),
+}
+
+impl RunField {
+    /// The field in a word.
+    pub const fn name(&self) -> &'static str {
+        match self {
+            RunField::Length(_) => "length",
+            RunField::Material(_) => "material",
+            RunField::Size(_) => "size",
+            RunField::State(_) => "state",
+            RunField::Surroundings(_) => "surroundings",
+            RunField::Cover(_) => "cover",
+            RunField::Coated(_) => "coating",
+            RunField::Tracer(_) => "tracer wire",
+            RunField::Bonded(_) => "bonding",
+        }
+    }
+
+    fn put(&self, run: &mut Run) {
+        match *self {
+            RunField::Length(length) => run.length = length,
+            RunField::Material(material) => run.material = material,
+            RunField::Size(size) => run.size = size,
+            RunField::State(state) => run.state = state,
+            RunField::Surroundings(surroundings) => run.surroundings = surroundings,
+            RunField::Cover(cover) => run.cover = cover,
+            RunField::Coated(coated) => run.coated = coated,
+            RunField::Tracer(tracer) => run.tracer = tracer,
+            RunField::Bonded(bonded) => run.bonded = bonded,
+        }
+    }
+}
+
+/// Sets a field on many runs.
+///
+/// # Errors
+/// When nothing is given, a run is gone, a length is nothing or less, or a passage would come to lie beyond the end.
+pub fn set_runs(job: &Job, runs: &[RunId], field: &RunField) -> Result<Step, Refusal> {
+    if runs.is_empty() {
+        return Err(Refusal::Choose("runs"));
+    }
+    if matches!(field, RunField::Length(Some(length)) if *length <= Length::ZERO) {
+        return Err(Refusal::NoLength);
+    }
+    let mut draft = Draft::new(job);
+    for id in runs {
+        draft.change_run(*id, |run| field.put(run))?;
+        if matches!(field, RunField::Length(_)) {
+            let run = draft.want_run(*id)?;
+            let length = draft.true_length(run);
+            let beyond = |passage: &Penetration| passage.at.is_some_and(|at| at > length);
+            if let Some(passage) = run.penetrations.iter().position(beyond) {
+                return Err(Refusal::PassageBeyond {
+                    run: *id,
+                    passage: passage + 1,
+                });
+            }
+        }
+    }
+    draft.finish(format!(
+        "Set {} of {}",
+        field.name(),
+        named(runs.iter().map(|run| Part::Run(*run)))
+    ))
+}
+
+/// Sets the state of runs and of devices at once.
+///
+/// # Errors
+/// When neither a run nor a device is among the parts, or a part is gone.
+pub fn set_state(job: &Job, parts: &Selection, state: State) -> Result<Step, Refusal> {
+    let mut draft = Draft::new(job);
+    let mut count = 0;
+    for run in parts.runs() {
+        draft.change_run(run, |run| run.state = state)?;
+        count += 1;
+    }
+    for joint in parts.joints() {
+        if draft.want_joint(joint)?.placed.is_some()
+            && let Some(placed) = &mut draft.joint_mut(joint)?.placed
+        {
+            placed.state = state;
+            count += 1;
+        }
+    }
+    if count == 0 {
+        return Err(Refusal::Choose("runs or devices"));
+    }
+    draft.finish(format!("Set state of {}", counted(count, "part")))
+}
+
+/// Sets a field of a joint.
+///
+/// # Errors
+/// When the joint is gone, or a device has fewer ends than runs meet there.
+pub fn set_joint(job: &Job, joint: JointId, field: JointField) -> Result<Step, Refusal> {
+    let mut draft = Draft::new(job);
+    let target = draft.joint_mut(joint)?;
+    let what = match field {
+        JointField::Label(label) => {
+            target.label = label;
+            "name"
+        }
+        JointField::Turn(turn) => {
+            target.turn = turn;
+            "turn"
+        }
+        JointField::Placed(placed) => {
+            target.placed = placed;
+            "device"
+        }
+    };
+    draft.finish(format!("Set {what} of {joint}"))
+}
+
+/// Sets all that is said of a passage.
+///
+/// # Errors
+/// When the passage is gone, or would not lie on its run.
+pub fn set_penetration(job: &Job, run: RunId, passage: usize, to: Penetration) -> Result<Step, Refusal> {
+    let part = Part::Penetration(run, passage);
+    if !part.is_in(job) {
+        return Err(Refusal::Gone(part));
+    }
+    let mut draft = Draft::new(job);
+    within(&draft, run, to.at)?;
+    draft.change_run(run, |run| run.penetrations[passage] = to)?;
+    draft.finish(format!("Set {part}"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::editor::fixture::{J, R, done, house, refused, run};
+    use crate::job::{Barrier, Cap, Device};
+
+    #[test]
+    fn one_field_is_set_on_many_runs_and_nothing_else() {
+        let job = house();
+        let step = set_runs(&job, &[RunId(1), RunId(3)], &RunField::Coated(true));
+        assert_eq!(step.as_ref().unwrap().name(), "Set coating of 2 parts");
+        let mut expected = job.clone();
+        for id in [1, 3] {
+            expected.runs.get_mut(RunId(id)).unwrap().coated = true;
+        }
+        assert_eq!(done(&job, step), expected);
+        let same = set_runs(&job, &[RunId(1)], &RunField::Coated(false)).unwrap();
+        assert!(same.is_empty(), "what is so already is no step");
+    }
+
+    #[test]
+    fn a_length_must_reach_its_passages() {
+        let mut job = house();
+        let at = Some(Length::from_feet(5.0));
+        job.runs.get_mut(RunId(2)).unwrap().penetrations.push(Penetration {
+            at,
+            ..Penetration::default()
+        });
+        let length = |feet: f64| RunField::Length(Some(Length::from_feet(feet)));
+        assert_eq!(
+            run(&done(&job, set_runs(&job, &[RunId(2)], &length(5.0))), 2).length,
+            at
+        );
+        refused(&job, set_runs(&job, &[RunId(2)], &length(4.0)), "passage 1");
+        refused(&job, set_runs(&job, &[RunId(2)], &length(-4.0)), "longer than nothing");
+        refused(&job, set_runs(&job, &[], &length(4.0)), "choose runs");
+        refused(
+            &job,
+            set_runs(&job, &[RunId(42)], &length(4.0)),
+            "R42 is no longer there",
+        );
+        let passage = Penetration {
+            barrier: Barrier::Roof,
+            at,
+            ..Penetration::default()
+        };
+        let after = done(&job, set_penetration(&job, RunId(2), 0, passage.clone()));
+        assert_eq!(run(&after, 2).penetrations, [passage]);
+        let beyond = Penetration {
+            at: Some(Length::from_feet(7.0)),
+            ..Penetration::default()
+        };
+        refused(&job, set_penetration(&job, RunId(2), 0, beyond), "not that long");
+    }
+
+    #[test]
+    fn state_is_set_on_runs_and_devices_together() {
+        let job = house();
+        let parts: Selection = [J(1), J(2), R(1)].into_iter().collect();
+        let after = done(&job, set_state(&job, &parts, State::Existing));
+        assert_eq!(
+            after.joints.get(JointId(1)).unwrap().placed.as_ref().unwrap().state,
+            State::Existing
+        );
+        assert_eq!(run(&after, 1).state, State::Existing);
+        assert_eq!(after.joints.get(JointId(2)), job.joints.get(JointId(2)));
+        refused(
+            &job,
+            set_state(&job, &[J(2)].into_iter().collect(), State::New),
+            "choose runs or devices",
+        );
+    }
+
+    #[test]
+    fn a_joint_says_what_it_is_told_unless_its_device_does_not_fit() {
+        let job = house();
+        let after = done(&job, set_joint(&job, JointId(3), JointField::Label(Some("B".into()))));
+        assert_eq!(after.joints.get(JointId(3)).unwrap().label.as_deref(), Some("B"));
+        let cap = Placed::new(Device::Cap(Cap::default()));
+        refused(
+            &job,
+            set_joint(&job, JointId(3), JointField::Placed(Some(cap))),
+            "3 pipes meet at J3",
+        );
+    }
+}

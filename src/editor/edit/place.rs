@@ -1,0 +1,111 @@
+//! Putting a device on a joint or into a run, and taking it off.
+
+use super::split::cut;
+use super::{Cut, Spot};
+use crate::editor::draft::Draft;
+use crate::editor::{Refusal, Step};
+use crate::job::{Device, Job, Joint, JointId, Placed};
+
+/// Puts a device at a spot: on the joint there, or into the run there on a new joint. A supply and an appliance may also
+/// stand in the open.
+///
+/// # Errors
+/// When the joint holds a device, when more runs meet there than the device has ends, or when there is no pipe.
+pub fn place(job: &Job, placed: Placed, spot: Spot) -> Result<Step, Refusal> {
+    let mut draft = Draft::new(job);
+    let name = placed.device.name();
+    let joint = match (draft.joint_at(spot.at), draft.run_over(spot.at, spot.on), spot.on) {
+        (Some(joint), ..) => joint,
+        (None, Some(run), _) => cut(&mut draft, run, spot.at, Cut::InProportion)?,
+        (None, None, Some(run)) => return Err(Refusal::NoRoom(run)),
+        (None, None, None) if stands_alone(&placed.device) => draft.add_joint(Joint {
+            at: spot.at,
+            ..Joint::default()
+        }),
+        (None, None, None) => return Err(Refusal::NeedsPipe(name)),
+    };
+    let target = draft.joint_mut(joint)?;
+    if let Some(there) = &target.placed {
+        let device = there.device.name();
+        return Err(Refusal::Holds { joint, device });
+    }
+    target.placed = Some(placed);
+    draft.finish(format!("Place {name}"))
+}
+
+/// Takes the device off a joint; the joint stays.
+///
+/// # Errors
+/// When the joint is gone or nothing stands on it.
+pub fn take_off(job: &Job, joint: JointId) -> Result<Step, Refusal> {
+    let mut draft = Draft::new(job);
+    let placed = draft.joint_mut(joint)?.placed.take();
+    let name = placed.ok_or(Refusal::Bare(joint))?.device.name();
+    draft.finish(format!("Take off {name}"))
+}
+
+/// Whether a device can be drawn before any pipe leads to it.
+const fn stands_alone(device: &Device) -> bool {
+    matches!(device, Device::Supply(_) | Device::Appliance(_))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::editor::fixture::{at, done, house, refused};
+    use crate::job::{Appliance, Cap, RunId, Valve};
+
+    fn valve() -> Placed {
+        Placed::new(Device::Valve(Valve::default()))
+    }
+
+    #[test]
+    fn a_device_goes_on_a_joint_or_into_a_run() {
+        let job = house();
+        let after = done(&job, place(&job, valve(), Spot::at(at(0, 0, 4))));
+        assert_eq!(after.joints.get(JointId(2)).unwrap().placed, Some(valve()));
+        assert_eq!(done(&after, take_off(&after, JointId(2))), job);
+        let after = done(&job, place(&job, valve(), Spot::on(RunId(2), at(5, 0, 4))));
+        assert_eq!(after.runs.len(), job.runs.len() + 1);
+        assert_eq!(after.joints.iter().last().unwrap().placed, Some(valve()));
+    }
+
+    #[test]
+    fn only_supply_and_appliance_stand_in_the_open() {
+        let job = Job::default();
+        let grill = Placed::new(Device::Appliance(Appliance::default()));
+        assert_eq!(done(&job, place(&job, grill, Spot::at(at(1, 2, 3)))).joints.len(), 1);
+        refused(
+            &job,
+            place(&job, valve(), Spot::at(at(1, 2, 3))),
+            "a shutoff valve stands in or at the end of pipe",
+        );
+    }
+
+    #[test]
+    fn refused_places_say_why() {
+        let job = house();
+        refused(
+            &job,
+            place(&job, valve(), Spot::at(at(0, 0, 0))),
+            "J1 holds a point of delivery already",
+        );
+        refused(
+            &job,
+            place(&job, valve(), Spot::at(at(6, 0, 4))),
+            "3 pipes meet at J3: a shutoff valve has two ends",
+        );
+        refused(
+            &job,
+            place(&job, valve(), Spot::on(RunId(2), at(6, 9, 4))),
+            "R2 has no room",
+        );
+        let cap = Placed::new(Device::Cap(Cap::default()));
+        refused(
+            &job,
+            place(&job, cap, Spot::at(at(0, 0, 4))),
+            "2 pipes meet at J2: a cap has one end",
+        );
+        refused(&job, take_off(&job, JointId(2)), "nothing stands on J2");
+    }
+}

@@ -1,0 +1,176 @@
+//! Why an edit is refused, in words for the status line.
+
+use super::Part;
+use crate::job::{JointId, RunId};
+use crate::units::UnitError;
+
+/// Why an edit is refused: what stands against it, and what to do instead where that is not plain.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum Refusal {
+    /// The part is not in the job.
+    #[error("{0} is no longer there")]
+    Gone(Part),
+    /// The job is not what it was when the step was made.
+    #[error("the drawing has changed meanwhile: do it again")]
+    Stale,
+    /// Nothing fit for the command is chosen; the words say what to choose.
+    #[error("nothing to do: first choose {0}")]
+    Choose(&'static str),
+    /// The pipe would start and end at one place.
+    #[error("the pipe would end where it starts: point somewhere else")]
+    NoWay,
+    /// A length of nothing or less.
+    #[error("a run must be longer than nothing")]
+    NoLength,
+    /// A text is not the quantity that is wanted.
+    #[error(transparent)]
+    Unit(#[from] UnitError),
+    /// A length was typed before a direction.
+    #[error("give a direction first: point, or press a direction key")]
+    NoDirection,
+    /// The place is beyond what can be drawn.
+    #[error("that is too far out: the paper ends {farthest} steps from the middle")]
+    TooFar {
+        /// Steps from the middle to the edge.
+        farthest: i32,
+    },
+    /// Two joints would be at one place.
+    #[error("{moved} would come to lie on {there}")]
+    Occupied {
+        /// The joint that comes.
+        moved: JointId,
+        /// The joint that is there.
+        there: JointId,
+    },
+    /// A run would join a joint to itself.
+    #[error("{0} would join a joint to itself")]
+    ToItself(RunId),
+    /// A run's end is no joint.
+    #[error("{0} would end at a joint that is not there")]
+    Dangling(RunId),
+    /// A second run between the same two joints.
+    #[error("{from} and {to} are joined already, by {by}")]
+    Doubled {
+        /// One joint.
+        from: JointId,
+        /// The other joint.
+        to: JointId,
+        /// The run between them.
+        by: RunId,
+    },
+    /// A run would pass over a joint that it does not join.
+    #[error("the pipe would run through {joint}: end it there, or lead it around")]
+    Through {
+        /// The run.
+        run: RunId,
+        /// The joint in its way.
+        joint: JointId,
+    },
+    /// A note points at a joint that would go.
+    #[error("note {note} points at {joint}: move or delete the note first")]
+    Noted {
+        /// The note, counted from 1.
+        note: usize,
+        /// The joint.
+        joint: JointId,
+    },
+    /// A device has no end left for one more run.
+    #[error("{joint} holds {}, which has no end for another pipe: start beside it", one(.device))]
+    NoEndLeft {
+        /// The joint.
+        joint: JointId,
+        /// The trade's name of the device.
+        device: &'static str,
+    },
+    /// Too many runs meet where the device would go.
+    #[error("{runs} pipes meet at {joint}: {} has {ends}", one(.device))]
+    TooManyRuns {
+        /// The joint.
+        joint: JointId,
+        /// The runs that meet there.
+        runs: usize,
+        /// The trade's name of the device.
+        device: &'static str,
+        /// How many ends it has, in words.
+        ends: &'static str,
+    },
+    /// A device is there already.
+    #[error("{joint} holds {} already: take it off first", one(.device))]
+    Holds {
+        /// The joint.
+        joint: JointId,
+        /// The trade's name of the device.
+        device: &'static str,
+    },
+    /// No device is there.
+    #[error("nothing stands on {0}")]
+    Bare(JointId),
+    /// The item needs pipe under it.
+    #[error("{} stands in or at the end of pipe: point at pipe", one(.0))]
+    NeedsPipe(&'static str),
+    /// A penetration or split needs a run.
+    #[error("point at a run of pipe")]
+    NeedsRun,
+    /// A note needs a joint.
+    #[error("a note points at a joint: point at one")]
+    NeedsJoint,
+    /// The run has no room for a joint between its ends.
+    #[error("{0} has no room for a joint there: it is drawn too short; stretch it first")]
+    NoRoom(RunId),
+    /// The typed place is not on the run.
+    #[error("{0} is not that long")]
+    BeyondEnd(RunId),
+    /// A passage would lie beyond the run's end.
+    #[error("{run} would be shorter than the way to its passage {passage}: move that first")]
+    PassageBeyond {
+        /// The run.
+        run: RunId,
+        /// The passage, counted from 1.
+        passage: usize,
+    },
+    /// Not exactly two runs meet at the joint.
+    #[error("{joint} joins {runs} pipes: only two can be made one")]
+    NotTwo {
+        /// The joint.
+        joint: JointId,
+        /// How many runs meet there.
+        runs: usize,
+    },
+    /// Two runs do not lie in line.
+    #[error("{0} and {1} do not lie in line")]
+    NotInLine(RunId, RunId),
+    /// Two runs differ.
+    #[error("{0} and {1} differ in {2}: make them alike first")]
+    Unlike(RunId, RunId, &'static str),
+    /// A gap cannot be closed because the piping goes round.
+    #[error("{0} lies in a loop: its gap cannot be closed")]
+    Loop(RunId),
+    /// Two devices would come together.
+    #[error("{0} and {1} both hold a device and would come together")]
+    TwoDevices(JointId, JointId),
+    /// No gas reaches the part, so that nothing is downstream of it.
+    #[error("no gas reaches {0}: nothing is downstream of it")]
+    NoFlow(Part),
+    /// Nothing was copied.
+    #[error("nothing to paste: copy something first")]
+    NothingCopied,
+    /// More copies than the tool makes at once.
+    #[error("repeat from 1 to {most} times")]
+    Copies {
+        /// The most.
+        most: u32,
+    },
+    /// The command cannot be used now.
+    #[error("nothing to do: {0}")]
+    NotNow(&'static str),
+}
+
+/// A thing with its article.
+fn one(thing: &str) -> String {
+    let article = if thing.starts_with(['a', 'e', 'i', 'o']) {
+        "an"
+    } else {
+        "a"
+    };
+    format!("{article} {thing}")
+}

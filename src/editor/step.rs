@@ -1,0 +1,140 @@
+//! One edit: a named step that can be taken back.
+
+use super::change::{self, Change, Side, Swap};
+use super::draft::Draft;
+use super::{Part, Refusal, check};
+use crate::job::{Gas, Job, Joint, JointId, Note, Run, RunId, Settings, TitleBlock};
+use std::collections::BTreeMap;
+
+/// One edit under its name, as the parts that it changes, before and after.
+///
+/// Only the edits of [`super::edit`] make steps, each from a job; a step fits every job that holds its `before` parts.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Step {
+    name: String,
+    changes: Vec<Change>,
+}
+
+impl Step {
+    pub(super) fn new(name: impl Into<String>, changes: Vec<Change>) -> Step {
+        Step {
+            name: name.into(),
+            changes,
+        }
+    }
+
+    /// What was done, for the undo entry: "Move 3 joints".
+    pub fn name(&self) -> &str {
+        &self.name
+    }
+
+    /// The changed parts, before and after.
+    pub fn changes(&self) -> &[Change] {
+        &self.changes
+    }
+
+    /// Whether nothing changes.
+    pub fn is_empty(&self) -> bool {
+        self.changes.is_empty()
+    }
+
+    /// The step that takes this one back.
+    pub fn inverse(&self) -> Step {
+        fn turn<T: Clone>(swap: &Swap<T>) -> Box<Swap<T>> {
+            Box::new(Swap {
+                before: swap.after.clone(),
+                after: swap.before.clone(),
+            })
+        }
+        let changes = self.changes.iter().map(|change| match change {
+            Change::Joint(id, swap) => Change::Joint(*id, turn(swap)),
+            Change::Run(id, swap) => Change::Run(*id, turn(swap)),
+            Change::Notes(swap) => Change::Notes(turn(swap)),
+            Change::Gas(swap) => Change::Gas(turn(swap)),
+            Change::Settings(swap) => Change::Settings(turn(swap)),
+            Change::Title(swap) => Change::Title(turn(swap)),
+        });
+        Step::new(self.name.clone(), changes.collect())
+    }
+
+    /// Changes a job, whole or not at all.
+    ///
+    /// # Errors
+    /// When the job does not hold what the step starts from, or would be wrong afterwards in a new way.
+    pub fn apply(&self, job: &mut Job) -> Result<(), Refusal> {
+        if !change::holds(job, &self.changes, Side::Before) {
+            return Err(Refusal::Stale);
+        }
+        check::check(&Draft::of_step(job, self))?;
+        self.put(job, Side::After);
+        Ok(())
+    }
+
+    /// Puts one side into a job that is known to hold the other.
+    pub(super) fn put(&self, job: &mut Job, side: Side) {
+        change::put(job, &self.changes, side);
+    }
+
+    /// The joints and runs that come into being.
+    pub fn added(&self) -> impl Iterator<Item = Part> + '_ {
+        self.changes.iter().filter_map(|change| match change {
+            Change::Joint(id, swap) if swap.before.is_none() => Some(Part::Joint(*id)),
+            Change::Run(id, swap) if swap.before.is_none() => Some(Part::Run(*id)),
+            _ => None,
+        })
+    }
+
+    /// Many steps, done one after the other, as one under a new name.
+    pub fn merged(name: impl Into<String>, steps: Vec<Step>) -> Step {
+        let mut all = Merge::default();
+        for change in steps.into_iter().flat_map(|step| step.changes) {
+            match change {
+                Change::Joint(id, swap) => follow(all.joints.entry(id).or_default(), swap),
+                Change::Run(id, swap) => follow(all.runs.entry(id).or_default(), swap),
+                Change::Notes(swap) => follow(&mut all.notes, swap),
+                Change::Gas(swap) => follow(&mut all.gas, swap),
+                Change::Settings(swap) => follow(&mut all.settings, swap),
+                Change::Title(swap) => follow(&mut all.title, swap),
+            }
+        }
+        Step::new(name, all.changes())
+    }
+}
+
+type Slot<T> = Option<Box<Swap<T>>>;
+
+/// The first `before` and the last `after` of every part.
+#[derive(Default)]
+struct Merge {
+    joints: BTreeMap<JointId, Slot<Option<Joint>>>,
+    runs: BTreeMap<RunId, Slot<Option<Run>>>,
+    notes: Slot<Vec<Note>>,
+    gas: Slot<Gas>,
+    settings: Slot<Settings>,
+    title: Slot<TitleBlock>,
+}
+
+fn follow<T>(slot: &mut Slot<T>, next: Box<Swap<T>>) {
+    match slot {
+        Some(swap) => swap.after = next.after,
+        None => *slot = Some(next),
+    }
+}
+
+impl Merge {
+    fn changes(self) -> Vec<Change> {
+        fn real<T: PartialEq>(slot: Slot<T>) -> Slot<T> {
+            slot.filter(|swap| swap.before != swap.after)
+        }
+        let joints = self.joints.into_iter();
+        let runs = self.runs.into_iter();
+        joints
+            .filter_map(|(id, slot)| Some(Change::Joint(id, real(slot)?)))
+            .chain(runs.filter_map(|(id, slot)| Some(Change::Run(id, real(slot)?))))
+            .chain(real(self.notes).map(Change::Notes))
+            .chain(real(self.gas).map(Change::Gas))
+            .chain(real(self.settings).map(Change::Settings))
+            .chain(real(self.title).map(Change::Title))
+            .collect()
+    }
+}
