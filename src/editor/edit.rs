@@ -5,6 +5,7 @@
 mod delete;
 mod fields;
 mod gap;
+mod hinge;
 mod join;
 mod lay;
 mod mirror;
@@ -19,6 +20,7 @@ mod words;
 
 pub use delete::{Gap, delete};
 pub use fields::{JointField, RunField, set_joint, set_penetration, set_runs, set_state};
+pub use hinge::hinge;
 pub use join::{join, shared_joint};
 pub use lay::{Lay, Pen, lay};
 pub use mirror::mirror;

@@ -70,27 +70,34 @@ impl History {
         !steps.is_empty()
     }
 
-    /// Takes the last step back; an open gesture is broken off instead. Gives back what was taken back.
-    pub fn undo(&mut self, job: &mut Job) -> Option<&Step> {
+    /// Takes the last step back; an open gesture is broken off instead. Says whether the job has changed.
+    pub fn undo(&mut self, job: &mut Job) -> bool {
         if self.gesture.is_some() {
-            self.cancel(job);
-            return None;
+            return self.cancel(job);
         }
-        let step = self.done.pop()?;
+        let Some(step) = self.done.pop() else { return false };
         step.put(job, Side::Before);
         self.undone.push(step);
-        self.undone.last()
+        true
     }
 
-    /// Does the step again that was taken back last.
-    pub fn redo(&mut self, job: &mut Job) -> Option<&Step> {
+    /// Does the step again that was taken back last, unless a gesture is open. Says whether the job has changed.
+    pub fn redo(&mut self, job: &mut Job) -> bool {
         if self.gesture.is_some() {
-            return None;
+            return false;
         }
-        let step = self.undone.pop()?;
+        let Some(step) = self.undone.pop() else { return false };
         step.put(job, Side::After);
         self.done.push(step);
-        self.done.last()
+        true
+    }
+
+    /// The step done last, in the open gesture or before.
+    pub fn last(&self) -> Option<&Step> {
+        self.gesture
+            .as_ref()
+            .and_then(|steps| steps.last())
+            .or(self.done.last())
     }
 
     /// The name of the step that undo takes back.
@@ -148,7 +155,7 @@ mod tests {
         assert!(!history.is_saved());
         history.end("Name the job");
         assert_eq!((history.depth(), history.next_undo()), (1, Some("Name the job")));
-        assert!(history.undo(&mut job).is_some());
+        assert!(history.undo(&mut job));
         assert!(history.is_saved() && job == start);
 
         history.begin();

@@ -84,6 +84,21 @@ impl Step {
         })
     }
 
+    /// The joints that get a device, and the runs and the notes that get one more passage or note.
+    pub fn placed(&self) -> impl Iterator<Item = Part> + '_ {
+        let holds = |joint: &Option<Joint>| joint.as_ref().is_some_and(|joint| joint.placed.is_some());
+        self.changes.iter().filter_map(move |change| match change {
+            Change::Joint(id, swap) if !holds(&swap.before) && holds(&swap.after) => Some(Part::Joint(*id)),
+            Change::Run(id, swap) => {
+                let (before, after) = (swap.before.as_ref()?, swap.after.as_ref()?);
+                let count = before.penetrations.len();
+                (after.penetrations.len() > count).then_some(Part::Penetration(*id, count))
+            }
+            Change::Notes(swap) if swap.after.len() > swap.before.len() => Some(Part::Note(swap.before.len())),
+            _ => None,
+        })
+    }
+
     /// Many steps, done one after the other, as one under a new name.
     pub fn merged(name: impl Into<String>, steps: Vec<Step>) -> Step {
         let mut all = Merge::default();

@@ -1,0 +1,247 @@
+//! The commands: one table from which menus, keys, palette and help are made.
+//!
+//! The desktop's own shortcuts where there is one; no shortcut is a bare letter, so that lengths can be typed at any
+//! moment and nothing happens by a slip.
+
+mod shortcut;
+mod table;
+
+pub use shortcut::{Cap, Shortcut};
+pub use table::{COMMANDS, PENCIL_KEYS, PencilKey};
+
+use super::Item;
+use super::plane::Facing;
+use crate::job::{Axis, State, Surroundings};
+
+/// Names a command.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum CommandId {
+    /// A new, empty job.
+    NewJob,
+    /// Open a job file.
+    OpenJob,
+    /// Save the job.
+    SaveJob,
+    /// Save the job under another name.
+    SaveJobAs,
+    /// Hand over the sheet as a file.
+    ExportSheet,
+    /// Leave the program.
+    Quit,
+    /// Take the last step back.
+    Undo,
+    /// Do it again.
+    Redo,
+    /// Copy and delete.
+    Cut,
+    /// Copy.
+    Copy,
+    /// Put down what was copied.
+    Paste,
+    /// Delete and leave the gap.
+    Delete,
+    /// Delete and close the gap.
+    DeleteAndClose,
+    /// Choose everything.
+    ChooseAll,
+    /// Choose nothing.
+    ChooseNothing,
+    /// Choose everything downstream.
+    ChooseDownstream,
+    /// Go to the next part along the pipe.
+    NextPart,
+    /// Go to the part before.
+    PreviousPart,
+    /// Go to another of the things under the pointer.
+    OtherPart,
+    /// Take the choosing tool.
+    Choose,
+    /// Take the pencil.
+    DrawPipe,
+    /// Place a thing.
+    Place(Item),
+    /// Look for places in another plane.
+    Plane(Facing),
+    /// Bring the plane a step nearer.
+    PlaneNearer,
+    /// Take the plane a step farther.
+    PlaneFarther,
+    /// Set the state of what is chosen, or of what is drawn next.
+    State(State),
+    /// Set the surroundings of what is chosen, or of what is drawn next.
+    Lies(Surroundings),
+    /// Split the chosen run.
+    Split,
+    /// Join two runs in line.
+    Join,
+    /// Turn runs end for end.
+    Reverse,
+    /// Take the device off.
+    TakeOff,
+    /// Mirror the chosen branch across an axis.
+    Mirror(Axis),
+    /// Repeat what is chosen; asks how often and which way.
+    Repeat,
+    /// Show the drawing larger.
+    ZoomIn,
+    /// Show the drawing smaller.
+    ZoomOut,
+    /// Show all of the drawing.
+    ZoomFit,
+    /// Show the sheet.
+    ShowSheet,
+    /// Show the details of what is chosen.
+    ShowDetails,
+    /// Show the lists.
+    ShowLists,
+    /// Show all keys.
+    ShowKeys,
+    /// Go through a first drawing.
+    FirstDrawing,
+    /// Say what this program is and what it is not.
+    About,
+}
+
+/// Where a command stands in the menus.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Menu {
+    /// The job as a file.
+    Job,
+    /// Steps and choice.
+    Edit,
+    /// What is drawn.
+    Draw,
+    /// What is placed.
+    Place,
+    /// What is changed.
+    Change,
+    /// What is seen.
+    View,
+    /// What is explained.
+    Help,
+}
+
+/// When a command can be used; [`When::instead`] says what is missing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum When {
+    /// At any time.
+    Always,
+    /// When there is a step to take back.
+    SomethingDone,
+    /// When there is a step to do again.
+    SomethingUndone,
+    /// When something is chosen.
+    SomethingChosen,
+    /// When one part is chosen.
+    OneChosen,
+    /// When a run is chosen.
+    RunChosen,
+    /// When a joint is chosen.
+    JointChosen,
+    /// When something was copied.
+    SomethingCopied,
+}
+
+impl When {
+    /// What to do first.
+    pub const fn instead(self) -> &'static str {
+        match self {
+            When::Always => "",
+            When::SomethingDone => "no step has been done",
+            When::SomethingUndone => "no step has been taken back",
+            When::SomethingChosen => "first choose something",
+            When::OneChosen => "first choose one part",
+            When::RunChosen => "first choose a run",
+            When::JointChosen => "first choose a joint",
+            When::SomethingCopied => "first copy something",
+        }
+    }
+}
+
+/// A row of the command table.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Command {
+    /// Its name in code.
+    pub id: CommandId,
+    /// Where it stands.
+    pub menu: Menu,
+    /// What the menu says.
+    pub label: &'static str,
+    /// What it does, in one line.
+    pub tip: &'static str,
+    /// Its usual keys; the first is shown.
+    pub keys: &'static [Shortcut],
+    /// When it can be used.
+    pub when: When,
+}
+
+impl CommandId {
+    /// Its row of the table.
+    pub fn row(self) -> Option<&'static Command> {
+        COMMANDS.iter().find(|command| command.id == self)
+    }
+
+    /// The command that a shortcut calls.
+    pub fn of(shortcut: Shortcut) -> Option<CommandId> {
+        COMMANDS
+            .iter()
+            .find(|command| command.keys.contains(&shortcut))
+            .map(|command| command.id)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::editor::PALETTE;
+    use std::collections::HashSet;
+
+    #[test]
+    fn every_command_has_one_row_one_label_and_keys_of_its_own() {
+        let (mut ids, mut labels, mut keys) = (HashSet::new(), HashSet::new(), HashSet::new());
+        for command in COMMANDS {
+            assert!(ids.insert(command.id), "{:?} twice", command.id);
+            assert!(labels.insert(command.label), "{} twice", command.label);
+            assert!(
+                !command.tip.is_empty() && !command.tip.ends_with('.'),
+                "{}",
+                command.label
+            );
+            for key in command.keys {
+                assert!(keys.insert(*key), "{key} twice");
+                assert_eq!(CommandId::of(*key), Some(command.id));
+            }
+        }
+    }
+
+    #[test]
+    fn no_shortcut_is_a_bare_letter_or_a_key_of_the_pencil() {
+        for key in COMMANDS.iter().flat_map(|command| command.keys) {
+            let bare = !key.ctrl && !key.alt;
+            assert!(!(bare && matches!(key.cap, Cap::Letter(_))), "{key}");
+            assert!(PENCIL_KEYS.iter().all(|pencil| pencil.keys != *key), "{key}");
+        }
+    }
+
+    #[test]
+    fn everything_on_the_palette_can_be_placed_by_a_command() {
+        for row in PALETTE {
+            let command = CommandId::Place(row.item)
+                .row()
+                .unwrap_or_else(|| panic!("{} has no command", row.name));
+            assert_eq!((command.label, command.tip), (row.name, row.line));
+        }
+    }
+
+    #[test]
+    fn what_can_not_be_used_says_what_is_missing() {
+        for command in COMMANDS {
+            assert_eq!(
+                command.when == When::Always,
+                command.when.instead().is_empty(),
+                "{}",
+                command.label
+            );
+        }
+    }
+}

@@ -1,0 +1,66 @@
+//! What a person does, without saying on which device.
+
+use super::{Part, Toward};
+use crate::scene::Point;
+
+/// One thing that a person does over the canvas.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Input {
+    /// The pointer is at a point of paper now.
+    Pointer(Pointer),
+    /// The main button goes down where the pointer is.
+    Press,
+    /// The main button goes up where the pointer is.
+    Release,
+    /// A key that is no letter.
+    Key(Key),
+    /// A character is typed.
+    Text(char),
+    /// Other keys are held down from now on.
+    Held(Held),
+}
+
+/// Where the pointer is.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Pointer {
+    /// Its point on paper, mm.
+    pub at: Point,
+    /// What is drawn there, nearest first.
+    pub hits: Vec<Part>,
+}
+
+/// Keys held down while something is done.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Held {
+    /// Add to what is chosen; go on placing.
+    pub add: bool,
+    /// Allow directions off the axes.
+    pub skew: bool,
+}
+
+/// A key by what it is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Key {
+    /// Do what the status line says.
+    Enter,
+    /// Take back the last character, else the last run.
+    Backspace,
+    /// End or give up.
+    Escape,
+    /// A way along an axis.
+    Way(Toward),
+    /// Turn the pencil clockwise on paper.
+    Clockwise,
+    /// Turn the pencil counterclockwise on paper.
+    Counterclockwise,
+    /// One step longer.
+    Longer,
+    /// One step shorter.
+    Shorter,
+    /// The next part along the pipe.
+    Next,
+    /// The part before.
+    Previous,
+    /// Another of the things that lie under the pointer.
+    Other,
+}

@@ -1,0 +1,286 @@
+//! Choosing parts, and moving what is chosen.
+//!
+//! A click chooses what is nearest; a click again at the same place the next thing that lies there. A drag from open
+//! paper chooses what lies inside the box; a drag from a part moves it along the axes.
+
+use super::{Draw, Effect, Tool};
+use crate::editor::aim::Aim;
+use crate::editor::edit::{Stretch, shift, slide};
+use crate::editor::ghost::{Ghost, Hint};
+use crate::editor::input::{Input, Key, Pointer};
+use crate::editor::legs::Flow;
+use crate::editor::look::Look;
+use crate::editor::toward::times;
+use crate::editor::{Part, Plane, Refusal, Selection, Spot, Step};
+use crate::job::{Direction, Joint, RunId};
+use crate::scene::{Point, Rect};
+
+/// Choosing and moving.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Choose {
+    /// Nothing is going on.
+    Idle(Clicked),
+    /// The button went down and the pointer has not moved away yet.
+    Pressed(Pointer, Clicked),
+    /// A box is drawn from this corner.
+    Boxing(Point),
+    /// What is chosen is dragged, held at this point.
+    Moving(Point),
+    /// A passage is dragged along its run.
+    Sliding(RunId, usize),
+}
+
+/// So far, in lattice steps, a hand may slip without meaning a drag or another place.
+const SLACK: f64 = 0.3;
+
+/// The last click, so that the next one at the same place can choose another thing.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Clicked {
+    at: Pointer,
+    /// How many clicks there were.
+    count: usize,
+}
+
+impl Default for Choose {
+    fn default() -> Choose {
+        Choose::Idle(Clicked::default())
+    }
+}
+
+impl Choose {
+    /// The state after an input, and what is to be done.
+    pub fn transition(self, input: &Input, look: &Look) -> (Tool, Vec<Effect>) {
+        if let Input::Key(key) = input {
+            return self.key(*key, look);
+        }
+        let Some(pointer) = look.pointer else {
+            return (Tool::Choose(self), Vec::new());
+        };
+        let mut effects = Vec::new();
+        let next = match (self, input) {
+            (Choose::Idle(clicked), Input::Press) => Choose::Pressed(pointer.clone(), clicked),
+            (Choose::Pressed(from, clicked), Input::Pointer(_)) => {
+                if from.at.distance(pointer.at) < look.view.step * SLACK {
+                    Choose::Pressed(from, clicked)
+                } else {
+                    drag(&from, look, &mut effects)
+                }
+            }
+            (Choose::Pressed(_, clicked), Input::Release) => Choose::Idle(click(clicked, pointer, look, &mut effects)),
+            (Choose::Boxing(from), Input::Release) => {
+                let mut inside = parts_in(Rect::new(from, pointer.at), look);
+                if look.held.add {
+                    inside.extend(look.selection.iter());
+                }
+                effects.push(Effect::Select(inside));
+                Choose::default()
+            }
+            (state @ (Choose::Moving(_) | Choose::Sliding(..)), Input::Release) => {
+                match state.plan(look) {
+                    Some(Ok(step)) => effects.push(Effect::Apply(step)),
+                    Some(Err(refusal)) => effects.push(Effect::Say(refusal)),
+                    None => {}
+                }
+                Choose::default()
+            }
+            (state, _) => state,
+        };
+        (Tool::Choose(next), effects)
+    }
+
+    fn key(self, key: Key, look: &Look) -> (Tool, Vec<Effect>) {
+        let idle = Tool::Choose(Choose::default());
+        match (key, look.selection.single()) {
+            (Key::Escape, _) => match self {
+                Choose::Idle(_) => (idle, vec![Effect::Select(Selection::none())]),
+                _ => (idle, Vec::new()),
+            },
+            (Key::Way(toward), _) if !look.selection.is_empty() => match nudge(toward.way(), look) {
+                Ok(step) => (idle, vec![Effect::Apply(step)]),
+                Err(refusal) => (idle, vec![Effect::Say(refusal)]),
+            },
+            (Key::Next | Key::Previous, chosen) => match neighbour(key, chosen, look) {
+                Some(part) => (idle, vec![Effect::Select([part].into_iter().collect())]),
+                None => (idle, Vec::new()),
+            },
+            (Key::Enter, Some(Part::Joint(id))) => match look.job.joints.get(id) {
+                Some(joint) => Draw::put_down(Spot::at(joint.at), look),
+                None => (idle, vec![Effect::Say(Refusal::Gone(Part::Joint(id)))]),
+            },
+            (Key::Enter, Some(Part::Run(_))) => (Tool::draw(look), Vec::new()),
+            _ => (Tool::Choose(self), Vec::new()),
+        }
+    }
+
+    fn plan(&self, look: &Look) -> Option<Result<Step, Refusal>> {
+        match self {
+            Choose::Moving(from) => {
+                let by = moved_by(*from, look)?;
+                Some(shift(look.job, &look.selection.places(look.job), by, stretch(look)))
+            }
+            Choose::Sliding(run, passage) => {
+                let (along, _) = look.along(look.job.runs.get(*run)?, look.pointer?.at)?;
+                Some(slide(look.job, *run, *passage, along))
+            }
+            _ => None,
+        }
+    }
+
+    /// What would be done next.
+    pub fn hint(&self, look: &Look) -> Hint {
+        match self {
+            Choose::Idle(_) | Choose::Pressed(..) => Hint {
+                words: idle_words(look),
+                ..Hint::default()
+            },
+            Choose::Boxing(from) => {
+                let frame = look.pointer.map(|pointer| Rect::new(*from, pointer.at));
+                Hint {
+                    words: "Release: choose what lies wholly inside the box".to_owned(),
+                    ghost: Ghost {
+                        frame,
+                        ..Ghost::default()
+                    },
+                    step: None,
+                }
+            }
+            Choose::Moving(_) | Choose::Sliding(..) => self.moving_hint(look),
+        }
+    }
+
+    fn moving_hint(&self, look: &Look) -> Hint {
+        let step = self.plan(look);
+        let words = match &step {
+            None => "Drag along an axis to move what is chosen".to_owned(),
+            Some(Ok(step)) => format!("Release: {}", step.name().to_lowercase()),
+            Some(Err(refusal)) => refusal.to_string(),
+        };
+        let lines = match &step {
+            Some(Ok(step)) => Ghost::lines_of(look.job, step),
+            _ => Vec::new(),
+        };
+        let passage = match self {
+            Choose::Sliding(run, _) => look.job.runs.get(*run).zip(look.pointer).and_then(|(run, pointer)| {
+                let (_, share) = look.along(run, pointer.at)?;
+                Some((run.id, share))
+            }),
+            _ => None,
+        };
+        let ghost = Ghost {
+            lines,
+            passage,
+            refused: matches!(step, Some(Err(_))),
+            ..Ghost::default()
+        };
+        Hint { words, ghost, step }
+    }
+}
+
+/// What a click at the pointer chooses.
+fn click(last: Clicked, pointer: &Pointer, look: &Look, effects: &mut Vec<Effect>) -> Clicked {
+    let again = last.count > 0
+        && last.at.hits == pointer.hits
+        && last.at.at.distance(pointer.at) < look.view.step * SLACK
+        && !look.held.add;
+    let count = if again { last.count } else { 0 };
+    let part = pointer.hits.get(count % pointer.hits.len().max(1)).copied();
+    match part {
+        Some(part) if look.held.add => {
+            let mut chosen = look.selection.clone();
+            chosen.toggle(part);
+            effects.push(Effect::Select(chosen));
+        }
+        None if look.held.add => {}
+        part => effects.push(Effect::Select(part.into_iter().collect())),
+    }
+    Clicked {
+        at: pointer.clone(),
+        count: count + 1,
+    }
+}
+
+/// What a drag that began there does: move what is chosen there, else what is nearest there, else draw a box.
+fn drag(from: &Pointer, look: &Look, effects: &mut Vec<Effect>) -> Choose {
+    let chosen = from.hits.iter().copied().find(|part| look.selection.contains(*part));
+    let Some(part) = chosen.or(from.hits.first().copied()) else {
+        return Choose::Boxing(from.at);
+    };
+    if chosen.is_none() {
+        effects.push(Effect::Select([part].into_iter().collect()));
+    }
+    match part {
+        Part::Penetration(run, passage) => Choose::Sliding(run, passage),
+        Part::Joint(_) | Part::Run(_) | Part::Note(_) => Choose::Moving(from.at),
+    }
+}
+
+fn moved_by(from: Point, look: &Look) -> Option<Direction> {
+    let to = look.pointer?.at;
+    if look.held.skew {
+        let plane = Plane {
+            through: Default::default(),
+            ..look.plane
+        };
+        let by = plane.place(look.view, look.view.origin + (to - from)) - Default::default();
+        return (!by.is_zero()).then_some(by);
+    }
+    let free = Pointer {
+        at: look.view.origin + (to - from),
+        hits: Vec::new(),
+    };
+    let look = Look {
+        pointer: Some(&free),
+        ..*look
+    };
+    let Aim { way, steps, .. } = look.aim(Default::default())?;
+    Some(times(way, steps))
+}
+
+fn stretch(look: &Look) -> Stretch {
+    if look.held.skew {
+        Stretch::Loose
+    } else {
+        Stretch::Straight
+    }
+}
+
+fn nudge(by: Direction, look: &Look) -> Result<Step, Refusal> {
+    shift(look.job, &look.selection.places(look.job), by, stretch(look))
+}
+
+fn neighbour(key: Key, chosen: Option<Part>, look: &Look) -> Option<Part> {
+    let mut walk = Flow::of(look.job).walk(look.job);
+    if key == Key::Previous {
+        walk.reverse();
+    }
+    let next = chosen
+        .and_then(|part| walk.iter().position(|one| *one == part))
+        .map_or(0, |at| at + 1);
+    walk.get(next).or(walk.first()).copied()
+}
+
+/// Joints whose place is inside a box of paper, and runs with both ends inside.
+fn parts_in(area: Rect, look: &Look) -> Selection {
+    let inside = |joint: &Joint| area.contains(look.view.point(joint.at));
+    let joints: Vec<bool> = look.job.joints.iter().map(inside).collect();
+    let end = |id| look.job.joints.position(id).is_some_and(|at| joints[at]);
+    let runs = look.job.runs.iter().filter(|run| end(run.from) && end(run.to));
+    let chosen = look.job.joints.iter().zip(&joints).filter(|(_, inside)| **inside);
+    chosen
+        .map(|(joint, _)| Part::Joint(joint.id))
+        .chain(runs.map(|run| Part::Run(run.id)))
+        .collect()
+}
+
+fn idle_words(look: &Look) -> String {
+    let hits = look.pointer.map_or(&[][..], |pointer| &pointer.hits);
+    match (hits, look.selection.single()) {
+        ([part, _, ..], _) => format!("Click: choose {part}, again for what lies with it; drag: move"),
+        ([part], _) => format!("Click: choose {part}; drag: move"),
+        ([], Some(Part::Joint(joint))) => format!("{joint} is chosen. Enter: draw pipe from here"),
+        ([], _) if !look.selection.is_empty() => {
+            "Drag or direction keys: move what is chosen; Esc: choose nothing".to_owned()
+        }
+        ([], _) => "Click a part to choose it; drag over open paper: choose what lies inside the box".to_owned(),
+    }
+}

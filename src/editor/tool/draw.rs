@@ -1,0 +1,409 @@
+//! Drawing pipe: from a start, leg by leg, by pointer or by keys.
+//!
+//! Press or click where pipe starts; the pencil then follows the six ways of the axes. A click lays the run as shown,
+//! Enter too; a length typed at any moment is its true length. The next leg starts where the last one ended, until it
+//! ends on what was there before. Backspace takes back the last leg, Escape ends.
+
+use super::{Choose, Effect, Tool, type_on};
+use crate::editor::aim::{Aim, Measure};
+use crate::editor::check::ends_of;
+use crate::editor::edit::{Lay, lay};
+use crate::editor::ghost::{Ghost, Hint};
+use crate::editor::input::{Input, Key};
+use crate::editor::look::Look;
+use crate::editor::toward::times;
+use crate::editor::{Part, Refusal, Spot, Standing, Step, Toward};
+use crate::job::{Device, LatticePoint};
+use crate::units::Length;
+
+/// Drawing pipe.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Draw {
+    /// Looking for the place where pipe starts.
+    Seeking(Start),
+    /// The start is set; the pencil points on from it.
+    Drawing(Pencil),
+}
+
+/// Where pipe is to start.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Start {
+    /// Where the pointer is.
+    Pointer,
+    /// Where the direction keys have led.
+    Cursor(LatticePoint),
+}
+
+/// The pencil on its way.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Pencil {
+    /// Where the leg starts.
+    pub start: Spot,
+    /// Where it points.
+    pub aim: Option<Aim>,
+    /// What was typed of its length.
+    pub typed: String,
+    /// The legs laid since the pencil was put down.
+    pub laid: Vec<Laid>,
+    /// Whether the button that set the start is still down.
+    grip: Grip,
+}
+
+/// A leg that was laid.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Laid {
+    /// Where it started.
+    pub start: Spot,
+    /// How many steps were done once it was laid.
+    pub depth: usize,
+}
+
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+enum Grip {
+    Down,
+    #[default]
+    Up,
+}
+
+impl Draw {
+    /// A pencil that starts at the chosen joint, in the middle of the chosen run, or where the pointer will be.
+    pub fn new(look: &Look) -> Draw {
+        Draw::Seeking(
+            match look.selection.single() {
+                Some(Part::Joint(id)) => look.job.joints.get(id).map(|joint| joint.at),
+                Some(Part::Run(id)) => look.middle(id),
+                _ => None,
+            }
+            .map_or(Start::Pointer, Start::Cursor),
+        )
+    }
+
+    /// Puts the pencil down at a spot, if pipe can start there.
+    pub fn put_down(spot: Spot, look: &Look) -> (Tool, Vec<Effect>) {
+        pencil_down(spot, Grip::Up, look)
+    }
+
+    /// The state after an input, and what is to be done.
+    pub fn transition(self, input: &Input, look: &Look) -> (Tool, Vec<Effect>) {
+        match self {
+            Draw::Seeking(start) => seek(start, input, look),
+            Draw::Drawing(pencil) => pencil.transition(input, look),
+        }
+    }
+
+    /// What would be done next.
+    pub fn hint(&self, look: &Look) -> Hint {
+        match self {
+            Draw::Seeking(start) => {
+                let Some(spot) = start.spot(look) else {
+                    return Hint {
+                        words: "Click where pipe starts, or find the place with the direction keys".to_owned(),
+                        ..Hint::default()
+                    };
+                };
+                let refusal = can_start(spot, look).err();
+                Hint {
+                    ghost: Ghost {
+                        refused: refusal.is_some(),
+                        ..Ghost::default().at(spot.at, spot.standing(look.job))
+                    },
+                    words: match refusal {
+                        Some(refusal) => refusal.to_string(),
+                        None => format!("Click or Enter: pipe starts at {}", look.words_for(spot)),
+                    },
+                    step: None,
+                }
+            }
+            Draw::Drawing(pencil) => pencil.hint(look),
+        }
+    }
+
+    /// The state after the step at this depth was taken back.
+    pub fn taken_back(self, depth: usize) -> Draw {
+        match self {
+            Draw::Drawing(mut pencil) => match pencil.laid.pop() {
+                Some(laid) if laid.depth == depth => Draw::Drawing(Pencil {
+                    start: laid.start,
+                    aim: None,
+                    typed: String::new(),
+                    ..pencil
+                }),
+                _ => Draw::Seeking(Start::Cursor(pencil.start.at)),
+            },
+            seeking => seeking,
+        }
+    }
+
+    /// What was typed so far.
+    pub fn typed(&self) -> &str {
+        match self {
+            Draw::Seeking(_) => "",
+            Draw::Drawing(pencil) => &pencil.typed,
+        }
+    }
+}
+
+impl Start {
+    fn spot(self, look: &Look) -> Option<Spot> {
+        match self {
+            Start::Pointer => look.spot(),
+            Start::Cursor(at) => Some(Spot::at(at)),
+        }
+    }
+}
+
+fn seek(start: Start, input: &Input, look: &Look) -> (Tool, Vec<Effect>) {
+    let here = start.spot(look).map_or(look.plane.through, |spot| spot.at);
+    let seeking = |start| (Tool::Draw(Draw::Seeking(start)), Vec::new());
+    match input {
+        Input::Pointer(_) => seeking(Start::Pointer),
+        Input::Press | Input::Key(Key::Enter) => {
+            let (start, grip) = match input {
+                Input::Press => (Start::Pointer, Grip::Down),
+                _ => (start, Grip::Up),
+            };
+            pencil_down(start.spot(look).unwrap_or(Spot::at(here)), grip, look)
+        }
+        Input::Key(Key::Way(toward)) => seeking(Start::Cursor(here + toward.way())),
+        Input::Key(Key::Next | Key::Previous) => {
+            let mut joints: Vec<LatticePoint> = look.job.joints.iter().map(|joint| joint.at).collect();
+            if *input == Input::Key(Key::Previous) {
+                joints.reverse();
+            }
+            let next = joints.iter().position(|at| *at == here).map_or(0, |at| at + 1);
+            let next = joints.get(next).or(joints.first());
+            seeking(next.map_or(start, |at| Start::Cursor(*at)))
+        }
+        Input::Key(Key::Escape) => (Tool::Choose(Choose::default()), Vec::new()),
+        _ => seeking(start),
+    }
+}
+
+fn pencil_down(start: Spot, grip: Grip, look: &Look) -> (Tool, Vec<Effect>) {
+    match can_start(start, look) {
+        Err(refusal) => {
+            let seeking = Draw::Seeking(Start::Cursor(start.at));
+            (Tool::Draw(seeking), vec![Effect::Say(refusal)])
+        }
+        Ok(()) => {
+            let pencil = Pencil {
+                start,
+                grip,
+                ..Pencil::default()
+            };
+            (Tool::Draw(Draw::Drawing(pencil)), vec![Effect::Through(start.at)])
+        }
+    }
+}
+
+/// Refuses a start on a device without a free end. A cap comes off.
+fn can_start(spot: Spot, look: &Look) -> Result<(), Refusal> {
+    let Standing::Joint(joint) = spot.standing(look.job) else {
+        return Ok(());
+    };
+    let placed = look.job.joints.get(joint).and_then(|joint| joint.placed.as_ref());
+    let Some(device) = placed
+        .map(|placed| &placed.device)
+        .filter(|device| !matches!(device, Device::Cap(_)))
+    else {
+        return Ok(());
+    };
+    let runs = look
+        .job
+        .runs
+        .iter()
+        .filter(|run| run.from == joint || run.to == joint)
+        .count();
+    match ends_of(device) {
+        Some((most, _)) if runs >= most => Err(Refusal::NoEndLeft {
+            joint,
+            device: device.name(),
+        }),
+        _ => Ok(()),
+    }
+}
+
+impl Pencil {
+    fn transition(mut self, input: &Input, look: &Look) -> (Tool, Vec<Effect>) {
+        match input {
+            Input::Pointer(_) => self.aim = look.aim(self.start.at),
+            Input::Held(_) if self.aim.is_some_and(|aim| aim.by == Measure::Pointer) => {
+                self.aim = look.aim(self.start.at);
+            }
+            Input::Held(_) => {}
+            Input::Press => return self.click(look),
+            Input::Release => {
+                if self.grip == Grip::Down && self.aim.is_some() {
+                    self.grip = Grip::Up;
+                    return self.lay(look);
+                }
+                self.grip = Grip::Up;
+            }
+            Input::Text(' ') if self.typed.is_empty() => self.aim = self.aim.map(|aim| aim.longer(1)),
+            Input::Text(character) => type_on(&mut self.typed, *character),
+            Input::Key(key) => return self.key(*key, look),
+        }
+        self.goes_on()
+    }
+
+    fn key(mut self, key: Key, look: &Look) -> (Tool, Vec<Effect>) {
+        match key {
+            Key::Enter if self.aim.is_none() && self.typed.is_empty() => return self.ends(look),
+            Key::Enter => return self.lay(look),
+            Key::Backspace if self.typed.pop().is_some() => {}
+            Key::Backspace => {
+                return match self.laid.last() {
+                    Some(laid) if laid.depth == look.depth => (Tool::Draw(Draw::Drawing(self)), vec![Effect::TakeBack]),
+                    _ => (Tool::Draw(Draw::Seeking(Start::Cursor(self.start.at))), Vec::new()),
+                };
+            }
+            Key::Escape if !self.typed.is_empty() => self.typed.clear(),
+            Key::Escape => return self.ends(look),
+            Key::Way(toward) => self.aim = Some(Aim::key(self.aim, toward, look.held.skew)),
+            Key::Clockwise => self.aim = Some(turned(self.aim, Toward::clockwise)),
+            Key::Counterclockwise => self.aim = Some(turned(self.aim, counterclockwise)),
+            Key::Longer => self.aim = self.aim.map(|aim| aim.longer(1)),
+            Key::Shorter => self.aim = self.aim.map(|aim| aim.longer(-1)),
+            Key::Other | Key::Next | Key::Previous => {}
+        }
+        self.goes_on()
+    }
+
+    fn goes_on(self) -> (Tool, Vec<Effect>) {
+        (Tool::Draw(Draw::Drawing(self)), Vec::new())
+    }
+
+    /// A click where the pencil stands ends the line; anywhere else it lays the run.
+    fn click(self, look: &Look) -> (Tool, Vec<Effect>) {
+        if self.aim.is_none() {
+            self.ends(look)
+        } else {
+            self.lay(look)
+        }
+    }
+
+    /// The pencil is taken up; the joint where it stood is chosen.
+    fn ends(self, look: &Look) -> (Tool, Vec<Effect>) {
+        let at = self.start.at;
+        let effects = match self.start.standing(look.job) {
+            Standing::Joint(joint) => vec![Effect::Select([Part::Joint(joint)].into_iter().collect())],
+            Standing::Run(_) | Standing::Open => Vec::new(),
+        };
+        (Tool::Draw(Draw::Seeking(Start::Cursor(at))), effects)
+    }
+
+    fn lay(mut self, look: &Look) -> (Tool, Vec<Effect>) {
+        let (step, end) = match (self.plan(look), self.end(look)) {
+            (Ok(step), Some(end)) => (step, end),
+            (Err(refusal), _) => return (Tool::Draw(Draw::Drawing(self)), vec![Effect::Say(refusal)]),
+            (_, None) => return (Tool::Draw(Draw::Drawing(self)), vec![Effect::Say(Refusal::NoDirection)]),
+        };
+        let effects = vec![Effect::Apply(step), Effect::Through(end.at)];
+        if end.standing(look.job) != Standing::Open {
+            return (Tool::Draw(Draw::Seeking(Start::Cursor(end.at))), effects);
+        }
+        self.laid.push(Laid {
+            start: self.start,
+            depth: look.depth + 1,
+        });
+        let pencil = Pencil {
+            start: Spot::at(end.at),
+            laid: self.laid,
+            ..Pencil::default()
+        };
+        (Tool::Draw(Draw::Drawing(pencil)), effects)
+    }
+
+    /// The true length as typed; `None` when nothing is typed.
+    fn length(&self, look: &Look) -> Result<Option<Length>, Refusal> {
+        if self.typed.trim().is_empty() {
+            return Ok(None);
+        }
+        match Length::parse_in(&self.typed, look.job.settings.units)? {
+            length if length <= Length::ZERO => Err(Refusal::NoLength),
+            length => Ok(Some(length)),
+        }
+    }
+
+    /// Where the run will end.
+    fn end(&self, look: &Look) -> Option<Spot> {
+        let aim = self.aim?;
+        let aim = match (aim.by, self.length(look)) {
+            (Measure::Scale, Ok(Some(length))) => aim.to_scale(length, look.job.settings.step),
+            _ => aim,
+        };
+        let on = look
+            .pointer
+            .and_then(|pointer| pointer.hits.iter().find_map(|hit| hit.run()));
+        let at = self.start.at + times(aim.way, aim.steps);
+        Some(Spot { at, on })
+    }
+
+    fn plan(&self, look: &Look) -> Result<Step, Refusal> {
+        let length = self.length(look)?;
+        let what = Lay {
+            from: self.start,
+            to: self.end(look).ok_or(Refusal::NoDirection)?,
+            length,
+            pen: look.pen.clone(),
+        };
+        lay(look.job, &what)
+    }
+
+    fn hint(&self, look: &Look) -> Hint {
+        let typing = self.typed.trim();
+        let Some(end) = self.end(look) else {
+            let words = match typing {
+                "" => format!(
+                    "From {}: point or press a direction key; a click here, Enter or Esc ends",
+                    look.words_for(self.start)
+                ),
+                typed => format!("{typed}: give a direction, then Enter"),
+            };
+            let ghost = Ghost::default().at(self.start.at, self.start.standing(look.job));
+            return Hint {
+                words,
+                ghost,
+                step: None,
+            };
+        };
+        let plan = self.plan(look);
+        let drawn = look.job.settings.step.times((end.at - self.start.at).steps());
+        let length = match self.length(look) {
+            Ok(typed) => look.show(typed.unwrap_or(drawn)),
+            Err(_) => typing.to_owned(),
+        };
+        let way = Toward::of(end.at - self.start.at).map_or("off the axes", Toward::words);
+        let words = match &plan {
+            Ok(_) if typing.is_empty() => {
+                let to = look.words_for(end);
+                format!("Click: lay {length} {way} to {to}; or type its true length, then Enter")
+            }
+            Ok(_) => {
+                let to = look.words_for(end);
+                format!("Enter: lay {length} {way} to {to}, drawn as shown")
+            }
+            Err(refusal) => refusal.to_string(),
+        };
+        let ghost = Ghost {
+            lines: vec![[self.start.at, end.at]],
+            words: Some(length),
+            refused: plan.is_err(),
+            ..Ghost::default().at(end.at, end.standing(look.job))
+        };
+        Hint {
+            words,
+            ghost,
+            step: Some(plan),
+        }
+    }
+}
+
+fn turned(aim: Option<Aim>, turn: fn(Toward) -> Toward) -> Aim {
+    let toward = aim.and_then(|aim| Toward::of(aim.way)).map_or(Toward::East, turn);
+    Aim::key(None, toward, false)
+}
+
+fn counterclockwise(toward: Toward) -> Toward {
+    (0..5).fold(toward, |toward, _| toward.clockwise())
+}

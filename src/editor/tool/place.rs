@@ -1,0 +1,286 @@
+//! Placing a thing of the palette: a device on a joint or in a run, a passage on a run, a note at a joint.
+//!
+//! The place is where the pointer is, or the part that was chosen or found with the keys. What is typed is the distance
+//! of a passage from the run's `from` end, or the words of a note. After placing, the tool before comes back, unless
+//! `add` is held.
+
+use super::{Draw, Effect, Tool, type_on};
+use crate::editor::edit::{add_note, penetrate, place};
+use crate::editor::ghost::{Ghost, Hint};
+use crate::editor::input::{Input, Key};
+use crate::editor::legs::Flow;
+use crate::editor::look::Look;
+use crate::editor::{Item, Part, Refusal, Spot, Standing, Step, Toward, line};
+use crate::job::{JointId, LatticePoint, Penetration, Placed, RunId};
+use crate::units::Length;
+
+/// Placing a thing of the palette.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Place {
+    /// What is placed.
+    pub item: Item,
+    /// Where it would go.
+    target: Target,
+    typed: String,
+    /// The tool that comes back.
+    back: Box<Tool>,
+}
+
+/// Where a thing would go.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Target {
+    /// Where the pointer is.
+    Pointer,
+    /// At a spot found without the pointer.
+    Spot(Spot),
+    /// On a run that has no place between its ends, found without the pointer.
+    Run(RunId),
+}
+
+impl Place {
+    /// Placing an item, at the chosen part or where the pencil stands if there is one.
+    pub fn new(item: Item, back: Tool, look: &Look) -> Place {
+        let target = match (&back, look.selection.single()) {
+            (Tool::Draw(Draw::Drawing(pencil)), _) => Target::Spot(pencil.start),
+            (_, Some(part)) => at_part(part, look).unwrap_or(Target::Pointer),
+            _ if look.pointer.is_none() => Target::Spot(Spot::at(look.plane.through)),
+            _ => Target::Pointer,
+        };
+        Place {
+            item,
+            target,
+            typed: String::new(),
+            back: Box::new(back),
+        }
+    }
+
+    /// The tool that comes back when nothing is placed.
+    pub fn into_back(self) -> Tool {
+        *self.back
+    }
+
+    /// What was typed so far.
+    pub fn typed(&self) -> &str {
+        &self.typed
+    }
+
+    /// The state after an input, and what is to be done.
+    pub fn transition(mut self, input: &Input, look: &Look) -> (Tool, Vec<Effect>) {
+        match input {
+            Input::Pointer(_) => self.target = Target::Pointer,
+            Input::Press => {
+                self.target = Target::Pointer;
+                return self.put(look);
+            }
+            Input::Text(character) if matches!(self.item, Item::Passage(_) | Item::Note) => {
+                type_on(&mut self.typed, *character);
+            }
+            Input::Key(Key::Enter) => return self.put(look),
+            Input::Key(Key::Backspace) => drop(self.typed.pop()),
+            Input::Key(Key::Escape) if self.typed.is_empty() => return (*self.back, Vec::new()),
+            Input::Key(Key::Escape) => self.typed.clear(),
+            Input::Key(Key::Way(toward)) => self.go(*toward, look),
+            Input::Key(key @ (Key::Next | Key::Previous)) => self.step_on(*key, look),
+            _ => {}
+        }
+        (Tool::Place(self), Vec::new())
+    }
+
+    fn put(self, look: &Look) -> (Tool, Vec<Effect>) {
+        let step = match self.plan(look) {
+            Ok(step) => step,
+            Err(refusal) => return (Tool::Place(self), vec![Effect::Say(refusal)]),
+        };
+        let mut effects = vec![Effect::Apply(step)];
+        if look.held.add {
+            let target = look.pointer.map_or(self.target, |_| Target::Pointer);
+            let typed = String::new();
+            return (Tool::Place(Place { target, typed, ..self }), effects);
+        }
+        if !matches!(*self.back, Tool::Draw(Draw::Drawing(_))) {
+            effects.push(Effect::SelectPlaced);
+        }
+        (*self.back, effects)
+    }
+
+    fn plan(&self, look: &Look) -> Result<Step, Refusal> {
+        match self.item {
+            Item::Passage(barrier) => {
+                let (run, at) = self.passage(look)?;
+                let passage = Penetration {
+                    barrier,
+                    at,
+                    ..Penetration::default()
+                };
+                penetrate(look.job, run, passage)
+            }
+            Item::Note => {
+                let joint = self.joint(look).ok_or(Refusal::NeedsJoint)?;
+                let text = if self.typed.trim().is_empty() {
+                    "Note"
+                } else {
+                    self.typed.trim()
+                };
+                add_note(look.job, joint, text)
+            }
+            item => match (item.device(look.job.gas.fuel), self.spot(look)) {
+                (Some(device), Some(spot)) => place(look.job, Placed::new(device), spot),
+                _ => Err(Refusal::NeedsPipe(item.row().name)),
+            },
+        }
+    }
+
+    fn spot(&self, look: &Look) -> Option<Spot> {
+        match self.target {
+            Target::Spot(spot) => Some(spot),
+            // Nothing can stand in it; the refusal says so.
+            Target::Run(run) => Some(Spot::on(run, look.ends(look.job.runs.get(run)?)?[0])),
+            Target::Pointer => look.spot(),
+        }
+    }
+
+    fn joint(&self, look: &Look) -> Option<JointId> {
+        match self.spot(look)?.standing(look.job) {
+            Standing::Joint(joint) => Some(joint),
+            Standing::Run(_) | Standing::Open => None,
+        }
+    }
+
+    /// The run that is meant, and how far along it; half way when neither typed nor pointed.
+    fn passage(&self, look: &Look) -> Result<(RunId, Option<Length>), Refusal> {
+        let run = match self.target {
+            Target::Run(run) => Some(run),
+            Target::Spot(spot) => spot.on,
+            Target::Pointer => look
+                .pointer
+                .and_then(|pointer| pointer.hits.iter().find_map(|hit| hit.run())),
+        };
+        let run = run.ok_or(Refusal::NeedsRun)?;
+        let typed = self.typed.trim();
+        if !typed.is_empty() {
+            return Ok((run, Some(Length::parse_in(typed, look.job.settings.units)?)));
+        }
+        let pointed = look.pointer.filter(|_| self.target == Target::Pointer);
+        let along = pointed.and_then(|pointer| look.along(look.job.runs.get(run)?, pointer.at));
+        Ok((run, along.map(|(length, _)| length)))
+    }
+
+    /// Moves the place by a step: along the run that it lies on, place by place, or off it into the open.
+    fn go(&mut self, toward: Toward, look: &Look) {
+        let here = self.spot(look).unwrap_or(Spot::at(look.plane.through));
+        let run = here.on.and_then(|run| look.job.runs.get(run));
+        let along = run.and_then(|run| {
+            let [from, to] = look.ends(run)?;
+            let one = line::place(from, to, 1) - from;
+            let next = match one.dot(toward.way()).signum() {
+                1 => here.at + one,
+                -1 => here.at + -one,
+                _ => return None,
+            };
+            line::passes(from, to, next).then_some(Spot::on(run.id, next))
+        });
+        self.target = Target::Spot(along.unwrap_or(Spot::at(here.at + toward.way())));
+    }
+
+    /// Goes to the next part along the pipe on which the item can stand.
+    fn step_on(&mut self, key: Key, look: &Look) {
+        let mut walk = Flow::of(look.job).walk(look.job);
+        walk.retain(|part| match self.item {
+            Item::Passage(_) => matches!(part, Part::Run(_)),
+            Item::Note => matches!(part, Part::Joint(_)),
+            _ => true,
+        });
+        if key == Key::Previous {
+            walk.reverse();
+        }
+        let here = match self.target {
+            Target::Spot(spot) => match (spot.on, spot.standing(look.job)) {
+                (Some(run), _) | (None, Standing::Run(run)) => Some(Part::Run(run)),
+                (None, Standing::Joint(joint)) => Some(Part::Joint(joint)),
+                (None, Standing::Open) => None,
+            },
+            Target::Run(run) => Some(Part::Run(run)),
+            Target::Pointer => None,
+        };
+        let next = here
+            .and_then(|here| walk.iter().position(|part| *part == here))
+            .map_or(0, |at| at + 1);
+        if let Some(part) = walk.get(next).or(walk.first()) {
+            self.target = at_part(*part, look).unwrap_or(self.target);
+        }
+    }
+
+    /// What would be done next.
+    pub fn hint(&self, look: &Look) -> Hint {
+        let name = self.item.row().name;
+        if self.target == Target::Pointer && look.pointer.is_none() {
+            return Hint {
+                words: format!("{name}: click where it goes, or find the place along the pipe with the keys"),
+                ..Hint::default()
+            };
+        }
+        let plan = self.plan(look);
+        let ghost = match self.item {
+            Item::Passage(_) => Ghost {
+                passage: self.passage(look).ok().and_then(|(run, at)| share(look, run, at)),
+                ..Ghost::default()
+            },
+            _ => self.spot(look).map_or(Ghost::default(), |spot| {
+                Ghost::default().at(spot.at, spot.standing(look.job))
+            }),
+        };
+        Hint {
+            words: match &plan {
+                Ok(_) => self.words(look),
+                Err(refusal) => refusal.to_string(),
+            },
+            ghost: Ghost {
+                refused: plan.is_err(),
+                words: (!self.typed.is_empty()).then(|| self.typed.clone()),
+                ..ghost
+            },
+            step: Some(plan),
+        }
+    }
+
+    fn words(&self, look: &Look) -> String {
+        let name = self.item.row().name;
+        match self.item {
+            Item::Passage(_) => match self.passage(look) {
+                Ok((run, Some(at))) => format!("Click or Enter: {name} on {run}, {} along", look.show(at)),
+                Ok((run, None)) => format!("Enter: {name} half way along {run}; or type how far along"),
+                Err(refusal) => refusal.to_string(),
+            },
+            Item::Note => match self.joint(look) {
+                Some(joint) => format!("Type the note; click or Enter: it points at {joint}"),
+                None => Refusal::NeedsJoint.to_string(),
+            },
+            _ => match self.spot(look).map(|spot| spot.standing(look.job)) {
+                Some(Standing::Joint(joint)) => format!("Click or Enter: {name} on {joint}"),
+                Some(Standing::Run(run)) => format!("Click or Enter: {name} in {run}"),
+                _ => format!("Click or Enter: {name} in the open; draw pipe from it"),
+            },
+        }
+    }
+}
+
+/// A passage as a share of its run.
+fn share(look: &Look, run: RunId, at: Option<Length>) -> Option<(RunId, f64)> {
+    let whole = look.job.true_length(look.job.runs.get(run)?);
+    let share = match at {
+        Some(at) => at.eighths_of_um() as f64 / whole.eighths_of_um().max(1) as f64,
+        None => 0.5,
+    };
+    Some((run, share.clamp(0.0, 1.0)))
+}
+
+/// The middle of a run, or the place of a joint.
+fn at_part(part: Part, look: &Look) -> Option<Target> {
+    let place: Option<LatticePoint> = match part {
+        Part::Joint(id) => return look.job.joints.get(id).map(|joint| Target::Spot(Spot::at(joint.at))),
+        Part::Run(run) | Part::Penetration(run, _) => look.middle(run),
+        Part::Note(_) => return None,
+    };
+    let run = part.run()?;
+    Some(place.map_or(Target::Run(run), |at| Target::Spot(Spot::on(run, at))))
+}

@@ -1,0 +1,119 @@
+//! The six ways along the axes, as they lie on isometric paper.
+
+use crate::job::Direction;
+
+/// A way along an axis, in the order in which they follow each other clockwise on paper.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Toward {
+    /// Straight up.
+    Up,
+    /// North: up to the right.
+    North,
+    /// East: down to the right.
+    East,
+    /// Straight down.
+    Down,
+    /// South: down to the left.
+    South,
+    /// West: up to the left.
+    West,
+}
+
+impl Toward {
+    /// All six, clockwise from straight up.
+    pub const ALL: [Toward; 6] = [
+        Toward::Up,
+        Toward::North,
+        Toward::East,
+        Toward::Down,
+        Toward::South,
+        Toward::West,
+    ];
+
+    /// One step this way.
+    pub const fn way(self) -> Direction {
+        match self {
+            Toward::Up => Direction::new(0, 0, 1),
+            Toward::North => Direction::new(0, 1, 0),
+            Toward::East => Direction::new(1, 0, 0),
+            Toward::Down => Direction::new(0, 0, -1),
+            Toward::South => Direction::new(0, -1, 0),
+            Toward::West => Direction::new(-1, 0, 0),
+        }
+    }
+
+    /// As a person sees it on the paper.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Toward::Up => "up",
+            Toward::North => "up to the right",
+            Toward::East => "down to the right",
+            Toward::Down => "down",
+            Toward::South => "down to the left",
+            Toward::West => "up to the left",
+        }
+    }
+
+    /// The next way clockwise on paper.
+    pub const fn clockwise(self) -> Toward {
+        match self {
+            Toward::Up => Toward::North,
+            Toward::North => Toward::East,
+            Toward::East => Toward::Down,
+            Toward::Down => Toward::South,
+            Toward::South => Toward::West,
+            Toward::West => Toward::Up,
+        }
+    }
+
+    /// The way that a direction takes; `None` when it follows no axis.
+    pub fn of(way: Direction) -> Option<Toward> {
+        way.axis()?;
+        let same = |toward: &Toward| toward.way().dot(way) > 0;
+        Toward::ALL.into_iter().find(same)
+    }
+}
+
+/// So many steps of a way; what is too far stops at the farthest.
+pub fn times(way: Direction, steps: i32) -> Direction {
+    Direction {
+        east: way.east.saturating_mul(steps),
+        north: way.north.saturating_mul(steps),
+        up: way.up.saturating_mul(steps),
+    }
+}
+
+/// Two ways one after the other; what is too far stops at the farthest.
+pub fn plus(a: Direction, b: Direction) -> Direction {
+    Direction {
+        east: a.east.saturating_add(b.east),
+        north: a.north.saturating_add(b.north),
+        up: a.up.saturating_add(b.up),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::drawing::Projection;
+    use crate::scene::Point;
+
+    #[test]
+    fn the_order_is_clockwise_on_paper_and_opposites_lie_three_apart() {
+        let view = Projection {
+            origin: Point::default(),
+            step: 1.0,
+        };
+        for toward in Toward::ALL {
+            let (a, b) = (view.vector(toward.way()), view.vector(toward.clockwise().way()));
+            assert!(
+                (a.dot(b) - 0.5).abs() < 1e-9 && a.cross(b) > 0.0,
+                "60° clockwise from {toward:?}"
+            );
+            let opposite = toward.clockwise().clockwise().clockwise();
+            assert_eq!(opposite.way(), -toward.way());
+            assert_eq!(Toward::of(times(toward.way(), 7)), Some(toward));
+        }
+        assert_eq!(Toward::of(Direction::new(1, 1, 0)), None);
+    }
+}

@@ -1,0 +1,488 @@
+//! Short stories, wrong moves among them: what a person does, what the status line says, what becomes of the job.
+
+use crate::hand::{Hand, VIEW, at};
+use stubout::editor::edit;
+use stubout::editor::tool::Tool;
+use stubout::editor::{CommandId, Facing, Held, Item, Key, Outcome, Part, Selection, Toward};
+use stubout::job::{Axis, Device, Job, JointId, RunId, State, Surroundings};
+use stubout::units::Length;
+
+const ADD: Held = Held { add: true, skew: false };
+const SKEW: Held = Held { add: false, skew: true };
+
+/// A supply, a riser of four steps, six steps to the right, then three down.
+fn elbow() -> Hand {
+    let mut hand = Hand::on(Job::default());
+    hand.run(CommandId::Place(Item::Supply));
+    hand.click_at(at(0, 0, 0));
+    hand.run(CommandId::DrawPipe);
+    for place in [at(0, 0, 0), at(0, 0, 4), at(6, 0, 4), at(6, 0, 1)] {
+        hand.click_at(place);
+    }
+    hand.key(Key::Escape);
+    hand.key(Key::Escape);
+    hand.run(CommandId::ChooseNothing);
+    assert_eq!((hand.editor.job().runs.len(), hand.editor.job().joints.len()), (3, 4));
+    hand
+}
+
+fn run(number: u32) -> Part {
+    Part::Run(RunId(number))
+}
+
+fn joint(number: u32) -> Part {
+    Part::Joint(JointId(number))
+}
+
+fn only(part: Part) -> Selection {
+    [part].into_iter().collect()
+}
+
+#[test]
+fn press_drag_release_lays_a_run_and_a_click_where_the_pencil_stands_ends_the_line() {
+    let mut hand = Hand::on(Job::default());
+    hand.run(CommandId::DrawPipe);
+    hand.drag(at(1, 0, 0), at(5, 0, 0));
+    assert_eq!(hand.editor.job().runs.len(), 1);
+    assert_eq!(hand.pencil(), Some(at(5, 0, 0)), "the line goes on");
+    hand.click_at(at(5, 0, 0));
+    assert_eq!(hand.pencil(), None);
+    assert_eq!(hand.editor.selection().single(), Some(joint(2)), "its end is chosen");
+}
+
+#[test]
+fn the_status_line_says_what_a_click_will_do() {
+    let mut hand = elbow();
+    hand.run(CommandId::DrawPipe);
+    hand.point(at(3, 0, 4));
+    hand.says("Click or Enter: pipe starts at a tee in R2");
+    hand.click();
+    hand.point(at(3, -5, 4));
+    hand.says("Click: lay 5'-0\" down to the left to a new joint");
+    hand.type_text("7-6");
+    hand.says("Enter: lay 7'-6\" down to the left to a new joint, drawn as shown");
+}
+
+#[test]
+fn a_length_is_typed_at_any_moment_and_a_wrong_one_is_kept_and_explained() {
+    let mut hand = elbow();
+    let before = hand.editor.job().clone();
+    hand.run(CommandId::DrawPipe);
+    hand.click_at(at(6, 0, 1));
+    hand.type_text("3 furlongs");
+    hand.says("give a direction");
+    hand.key(Key::Way(Toward::East));
+    hand.says("`furlongs` is not known");
+    hand.key(Key::Enter);
+    assert_eq!(*hand.editor.job(), before, "nothing is laid");
+    assert_eq!(hand.editor.tool().typed(), "3 furlongs", "nothing typed is lost");
+    hand.key(Key::Escape);
+    hand.type_text("0");
+    hand.key(Key::Enter);
+    hand.says("longer than nothing");
+    hand.key(Key::Backspace);
+    hand.type_text("2.5 m");
+    hand.key(Key::Enter);
+    let laid = hand.editor.job().runs.iter().next_back().unwrap();
+    assert_eq!(laid.length, Some(Length::from_metres(2.5)));
+    let end = hand.editor.job().joints.get(laid.to).unwrap().at;
+    assert_eq!(end, at(14, 0, 1), "8.2 ft are drawn eight steps long");
+}
+
+#[test]
+fn backspace_takes_back_leg_after_leg_and_then_the_start() {
+    let mut hand = elbow();
+    let before = hand.editor.job().clone();
+    hand.run(CommandId::DrawPipe);
+    hand.click_at(at(3, 0, 4));
+    hand.click_at(at(3, 4, 4));
+    hand.click_at(at(3, 4, 8));
+    hand.type_text("9");
+    hand.key(Key::Backspace);
+    assert_eq!(hand.editor.job().runs.len(), 6, "only the typed figure went");
+    hand.key(Key::Backspace);
+    assert_eq!(hand.pencil(), Some(at(3, 4, 4)));
+    hand.run(CommandId::Undo);
+    assert_eq!(hand.pencil(), Some(at(3, 0, 4)), "undo does the same");
+    assert_eq!(*hand.editor.job(), before);
+    hand.key(Key::Backspace);
+    assert_eq!(hand.pencil(), None);
+    assert_eq!(
+        *hand.editor.job(),
+        before,
+        "what was there before is not taken back by accident"
+    );
+}
+
+#[test]
+fn a_line_that_reaches_pipe_ends_there_as_a_tee() {
+    let mut hand = elbow();
+    hand.run(CommandId::DrawPipe);
+    hand.level(4);
+    hand.click_at(at(3, 5, 4));
+    hand.point(at(3, 0, 4));
+    hand.says("to a tee in R2");
+    hand.click();
+    assert_eq!(hand.pencil(), None);
+    let tee = hand
+        .editor
+        .job()
+        .joints
+        .iter()
+        .find(|joint| joint.at == at(3, 0, 4))
+        .unwrap()
+        .id;
+    let ends = hand
+        .editor
+        .job()
+        .runs
+        .iter()
+        .filter(|run| run.from == tee || run.to == tee);
+    assert_eq!(ends.count(), 3);
+}
+
+#[test]
+fn forty_five_degree_lines_lie_in_the_plane_shown() {
+    let mut hand = Hand::on(Job::default());
+    hand.run(CommandId::DrawPipe);
+    hand.click_at(at(0, 0, 0));
+    hand.hold(SKEW);
+    hand.run(CommandId::Plane(Facing::EastUpright));
+    hand.click_at(at(4, 0, 4));
+    let ends = |hand: &Hand| {
+        hand.editor
+            .job()
+            .joints
+            .iter()
+            .map(|joint| joint.at)
+            .collect::<Vec<_>>()
+    };
+    assert_eq!(ends(&hand), [at(0, 0, 0), at(4, 0, 4)]);
+    hand.run(CommandId::Plane(Facing::Level));
+    hand.click_at(at(7, 3, 4));
+    assert_eq!(ends(&hand)[2], at(7, 3, 4));
+    // The same by keys: the held key adds an axis.
+    hand.key(Key::Escape);
+    hand.run(CommandId::DrawPipe);
+    hand.key(Key::Enter);
+    hand.hold(Held::default());
+    hand.key(Key::Way(Toward::South));
+    hand.key(Key::Way(Toward::South));
+    hand.hold(SKEW);
+    hand.key(Key::Way(Toward::Down));
+    hand.key(Key::Enter);
+    assert_eq!(ends(&hand)[3], at(7, 1, 2));
+}
+
+#[test]
+fn the_arrows_left_and_right_turn_the_pencil_and_the_space_bar_lengthens() {
+    let mut hand = Hand::on(Job::default());
+    hand.run(CommandId::DrawPipe);
+    hand.key(Key::Enter);
+    hand.key(Key::Way(Toward::Up));
+    hand.key(Key::Clockwise);
+    hand.type_text("  ");
+    hand.says("lay 3'-0\" up to the right");
+    hand.key(Key::Counterclockwise);
+    hand.says("lay 1'-0\" up to a new joint");
+    hand.key(Key::Way(Toward::Down));
+    hand.says("lay 1'-0\" down to");
+}
+
+#[test]
+fn pipe_does_not_start_at_an_appliance_or_run_through_joints() {
+    let mut hand = elbow();
+    hand.run(CommandId::Place(Item::Appliance));
+    hand.click_at(at(6, 0, 1));
+    hand.run(CommandId::DrawPipe);
+    hand.click_at(at(6, 0, 1));
+    hand.says("J4 holds an appliance, which has no end for another pipe");
+    assert_eq!(hand.pencil(), None);
+    hand.level(4);
+    hand.click_at(at(-2, 0, 4));
+    hand.point(at(4, 0, 4));
+    hand.says("through J2");
+    assert!(hand.editor.hint().ghost.refused);
+}
+
+#[test]
+fn clicks_at_one_place_go_through_what_lies_there() {
+    let mut hand = elbow();
+    // Pipe that falls on the same paper as R2, nearer to the viewer.
+    hand.editor
+        .edit(|job| {
+            let pipe = edit::copy(job, &only(run(2)));
+            edit::paste(job, &pipe, at(3, -3, 7))
+        })
+        .unwrap();
+    hand.editor.select(Selection::none());
+    let mut seen = Vec::new();
+    for _ in 0..3 {
+        hand.click_at(at(2, 0, 4));
+        seen.push(hand.editor.selection().single().unwrap());
+    }
+    assert!(seen[0] != seen[1] && seen[0] == seen[2], "{seen:?}");
+    hand.hold(ADD);
+    hand.click_at(at(0, 0, 4));
+    assert_eq!(hand.editor.selection().len(), 2);
+    hand.click_at(at(0, 0, 4));
+    assert_eq!(hand.editor.selection().len(), 1);
+    hand.hold(Held::default());
+    hand.click_at(at(0, -9, 0));
+    assert!(hand.editor.selection().is_empty());
+}
+
+#[test]
+fn a_box_chooses_what_lies_wholly_inside() {
+    let mut hand = elbow();
+    hand.point_paper(VIEW.point(at(0, 0, 5)) - stubout::scene::Vector::new(5.0, 0.0));
+    hand.press();
+    hand.point_paper(VIEW.point(at(0, 0, 0)) + stubout::scene::Vector::new(9.0, 9.0));
+    assert!(hand.editor.hint().ghost.frame.is_some());
+    hand.release();
+    let chosen: Vec<Part> = hand.editor.selection().iter().collect();
+    assert_eq!(chosen, [joint(1), joint(2), run(1)]);
+}
+
+#[test]
+fn a_drag_moves_along_an_axis_and_is_one_step() {
+    let mut hand = elbow();
+    let before = hand.editor.job().clone();
+    hand.point(at(6, 0, 4));
+    hand.press();
+    hand.point(at(8, 0, 4));
+    hand.says("Release: move j3");
+    assert_eq!(hand.editor.hint().ghost.lines.len(), 2, "what it draws along");
+    hand.release();
+    let places: Vec<_> = hand.editor.job().joints.iter().map(|joint| joint.at).collect();
+    assert_eq!(
+        places,
+        [at(0, 0, 0), at(0, 0, 4), at(8, 0, 4), at(8, 0, 1)],
+        "the drop comes along"
+    );
+    assert_eq!(hand.editor.undo_name(), Some("Move J3"));
+    hand.run(CommandId::Undo);
+    assert_eq!(*hand.editor.job(), before);
+    // Onto another joint: refused, nothing moves.
+    hand.point(at(6, 0, 4));
+    hand.press();
+    hand.point(at(0, 0, 4));
+    hand.release();
+    hand.says("J3 would come to lie on J2");
+    assert_eq!(*hand.editor.job(), before);
+}
+
+#[test]
+fn an_abandoned_drag_leaves_nothing() {
+    let mut hand = elbow();
+    let (before, revision) = (hand.editor.job().clone(), hand.editor.revision());
+    hand.point(at(6, 0, 4));
+    hand.press();
+    hand.point(at(9, 0, 4));
+    hand.key(Key::Escape);
+    hand.release();
+    assert_eq!((hand.editor.job(), hand.editor.revision()), (&before, revision));
+}
+
+#[test]
+fn direction_keys_move_what_is_chosen() {
+    let mut hand = elbow();
+    hand.key(Key::Next);
+    assert_eq!(
+        hand.editor.selection().single(),
+        Some(joint(1)),
+        "the walk begins at the supply"
+    );
+    hand.key(Key::Next);
+    hand.key(Key::Next);
+    assert_eq!(hand.editor.selection().single(), Some(joint(2)));
+    hand.key(Key::Way(Toward::Up));
+    assert_eq!(hand.editor.job().joints.get(JointId(2)).unwrap().at, at(0, 0, 5));
+    assert_eq!(
+        hand.editor.job().joints.get(JointId(4)).unwrap().at,
+        at(6, 0, 1),
+        "the drop grows"
+    );
+    hand.key(Key::Enter);
+    assert_eq!(hand.pencil(), Some(at(0, 0, 5)), "Enter draws from the chosen joint");
+}
+
+#[test]
+fn a_valve_goes_into_a_run_and_the_pencil_comes_back() {
+    let mut hand = elbow();
+    hand.run(CommandId::DrawPipe);
+    hand.click_at(at(3, 0, 4));
+    hand.click_at(at(3, 2, 4));
+    hand.run(CommandId::Place(Item::Valve));
+    hand.says("Shutoff valve on");
+    hand.key(Key::Enter);
+    assert_eq!(hand.pencil(), Some(at(3, 2, 4)), "the line goes on behind the valve");
+    hand.key(Key::Way(Toward::North));
+    hand.key(Key::Enter);
+    let valve = hand
+        .editor
+        .job()
+        .joints
+        .iter()
+        .find(|joint| joint.at == at(3, 2, 4))
+        .unwrap();
+    assert!(matches!(valve.placed.as_ref().unwrap().device, Device::Valve(_)));
+    hand.run(CommandId::Place(Item::Union));
+    hand.point(at(0, 0, 2));
+    hand.says("Union in R1");
+    hand.click();
+    assert!(hand.pencil().is_some());
+}
+
+#[test]
+fn refused_places_say_why() {
+    let mut hand = elbow();
+    hand.run(CommandId::Place(Item::Valve));
+    hand.click_at(at(0, 0, 0));
+    hand.says("J1 holds a point of delivery already");
+    hand.click_at(at(0, -8, 0));
+    hand.says("stands in or at the end of pipe");
+    hand.run(CommandId::Place(Item::Cap));
+    hand.click_at(at(0, 0, 4));
+    hand.says("a cap has one end");
+    hand.run(CommandId::Place(Item::Note));
+    hand.click_at(at(3, 0, 4));
+    hand.says("point at one");
+    hand.key(Key::Escape);
+    assert!(matches!(hand.editor.tool(), Tool::Choose(_)));
+}
+
+#[test]
+fn a_wall_is_placed_where_one_points_or_as_far_along_as_is_typed() {
+    let mut hand = elbow();
+    let wall = Item::Passage(stubout::job::Barrier::ExteriorWall);
+    hand.run(CommandId::Place(wall));
+    hand.point(at(4, 0, 4));
+    hand.says("Outside wall on R2, 4'-0\" along");
+    hand.click();
+    let passages = |hand: &Hand| hand.editor.job().runs.get(RunId(2)).unwrap().penetrations.clone();
+    assert_eq!(passages(&hand)[0].at, Some(Length::from_feet(4.0)));
+    assert_eq!(
+        hand.editor.selection().single(),
+        Some(Part::Penetration(RunId(2), 0)),
+        "its details show"
+    );
+    hand.editor.select(only(run(2)));
+    hand.run(CommandId::Place(wall));
+    hand.type_text("1-3");
+    hand.key(Key::Enter);
+    assert_eq!(passages(&hand)[1].at, Some(Length::from_inches(15.0)));
+    hand.run(CommandId::Place(wall));
+    hand.type_text("99'");
+    hand.key(Key::Enter);
+    hand.says("R2 is not that long");
+    assert_eq!(passages(&hand).len(), 2);
+}
+
+#[test]
+fn copies_follow_the_pointer_and_hang_on_pipe() {
+    let mut hand = elbow();
+    hand.editor.select([run(3), joint(4)].into_iter().collect());
+    hand.run(CommandId::Copy);
+    hand.run(CommandId::Paste);
+    hand.point(at(2, 0, 4));
+    hand.says("put the copy at a tee in R2");
+    hand.click();
+    assert_eq!(hand.editor.job().runs.len(), 5);
+    assert!(hand.editor.selection().iter().count() >= 3, "the copy is chosen");
+    hand.run(CommandId::Cut);
+    assert_eq!(hand.editor.undo_name().map(|name| &name[..6]), Some("Delete"));
+}
+
+#[test]
+fn commands_say_what_they_lack() {
+    let mut hand = elbow();
+    for (command, words) in [
+        (CommandId::Delete, "first choose something"),
+        (CommandId::Redo, "no step has been taken back"),
+        (CommandId::Paste, "first copy something"),
+        (CommandId::Split, "first choose a run"),
+        (CommandId::ChooseDownstream, "first choose one part"),
+    ] {
+        assert!(!hand.editor.can(command));
+        assert!(matches!(hand.editor.run(command), Outcome::Refused(_)));
+        hand.says(words);
+    }
+    hand.editor.select(only(run(2)));
+    assert!(matches!(hand.editor.run(CommandId::Join), Outcome::Refused(_)));
+    hand.says("two runs in line");
+    assert_eq!(hand.editor.run(CommandId::SaveJob), Outcome::ForWindow);
+}
+
+#[test]
+fn split_join_turn_mirror_and_delete_by_command() {
+    let mut hand = elbow();
+    let start = hand.editor.job().clone();
+    hand.editor.select(only(run(2)));
+    hand.run(CommandId::Split);
+    hand.editor.select([run(2), run(4)].into_iter().collect());
+    hand.run(CommandId::Join);
+    assert_eq!(*hand.editor.job(), start);
+    hand.editor.select(only(run(3)));
+    hand.run(CommandId::Mirror(Axis::Up));
+    assert_eq!(hand.editor.job().joints.get(JointId(4)).unwrap().at, at(6, 0, 7));
+    hand.editor.select(only(joint(2)));
+    hand.run(CommandId::ChooseDownstream);
+    assert_eq!(hand.editor.selection().len(), 5);
+    hand.editor.select(only(run(2)));
+    hand.run(CommandId::DeleteAndClose);
+    assert_eq!(hand.editor.job().joints.get(JointId(4)).unwrap().at, at(0, 0, 7));
+    while hand.editor.undo_name().is_some() {
+        hand.run(CommandId::Undo);
+    }
+    assert_eq!(*hand.editor.job(), Job::default());
+}
+
+#[test]
+fn state_and_surroundings_go_to_what_is_chosen_or_to_the_pen() {
+    let mut hand = elbow();
+    hand.editor.select(only(run(1)));
+    hand.run(CommandId::State(State::Existing));
+    assert_eq!(hand.editor.job().runs.get(RunId(1)).unwrap().state, State::Existing);
+    hand.run(CommandId::DrawPipe);
+    hand.run(CommandId::Lies(Surroundings::Outdoors));
+    hand.click_at(at(6, 0, 1));
+    hand.click_at(at(9, 0, 1));
+    let laid = hand.editor.job().runs.iter().next_back().unwrap();
+    assert_eq!((laid.state, laid.surroundings), (State::New, Surroundings::Outdoors));
+}
+
+#[test]
+fn a_gesture_over_a_field_is_one_step() {
+    let mut hand = elbow();
+    let before = hand.editor.job().clone();
+    let length = |feet: f64| edit::RunField::Length(Some(Length::from_feet(feet)));
+    hand.editor.begin_gesture();
+    for feet in [1.0, 12.0, 12.5] {
+        hand.editor
+            .edit(|job| edit::set_runs(job, &[RunId(2)], &length(feet)))
+            .unwrap();
+    }
+    hand.editor.end_gesture("Set length of R2");
+    assert_eq!(hand.editor.undo_name(), Some("Set length of R2"));
+    hand.run(CommandId::Undo);
+    assert_eq!(*hand.editor.job(), before);
+}
+
+#[test]
+fn what_is_in_hand_may_vanish_without_harm() {
+    let mut hand = elbow();
+    hand.editor.select(only(run(3)));
+    hand.run(CommandId::Place(Item::Passage(stubout::job::Barrier::Floor)));
+    hand.editor
+        .edit(|job| edit::delete(job, &only(run(3)), edit::Gap::Keep))
+        .unwrap();
+    hand.key(Key::Enter);
+    assert!(hand.editor.said().is_some(), "it says why nothing is placed");
+    hand.run(CommandId::DrawPipe);
+    hand.click_at(at(6, 0, 4));
+    hand.editor.open(Job::default());
+    hand.key(Key::Enter);
+    hand.release();
+    assert_eq!(*hand.editor.job(), Job::default());
+}
