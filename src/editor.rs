@@ -45,6 +45,7 @@ pub mod edit;
 #[cfg(test)]
 mod fixture;
 mod ghost;
+mod ground;
 mod history;
 mod input;
 mod legs;
@@ -81,6 +82,7 @@ pub use toward::Toward;
 use crate::drawing::{LARGEST_STEP, Projection};
 use crate::job::Job;
 use crate::scene::Point;
+use change::Side;
 use edit::{Clipboard, Pen};
 use tool::{Effect, Tool};
 
@@ -334,10 +336,11 @@ impl Editor {
     fn take_effect(&mut self, effect: Effect) {
         match effect {
             Effect::Apply(step) if step.is_empty() => {}
-            Effect::Apply(step) => match step.apply(&mut self.job) {
-                Ok(()) => self.done(step),
-                Err(refusal) => self.said = Some(refusal),
-            },
+            Effect::Apply(step) => {
+                // The tool made it of this very job, so that it has been checked.
+                step.put(&mut self.job, Side::After);
+                self.done(step);
+            }
             Effect::Select(parts) => self.selection = parts,
             Effect::SelectNew => self.selection = self.last_step().map(Step::added).into_iter().flatten().collect(),
             Effect::SelectPlaced => self.selection = self.last_step().map(Step::placed).into_iter().flatten().collect(),

@@ -6,9 +6,10 @@
 //! in wrong can still be edited and put right.
 
 use super::draft::Draft;
+use super::ground::Changed;
 use super::{Refusal, line};
-use crate::job::{Device, Job, Joint, JointId, LatticePoint, Run, RunId};
-use std::collections::{BTreeMap, BTreeSet, HashMap, HashSet};
+use crate::job::{Device, Joint, JointId, LatticePoint};
+use std::collections::{BTreeSet, HashMap};
 
 /// Steps from the middle to the edge of the paper, along each axis.
 pub const FARTHEST: i32 = 40_000;
@@ -16,7 +17,7 @@ pub const FARTHEST: i32 = 40_000;
 /// A run between so many places of the lattice at most is walked; for a longer one all joints are looked at.
 const WALK: u64 = 512;
 
-/// So many places at most are compared one by one; more are looked up.
+/// So many things at most are compared one by one; more are looked up.
 const FEW: usize = 8;
 
 /// Checks the changes of a draft.
@@ -24,11 +25,18 @@ const FEW: usize = 8;
 /// # Errors
 /// The first thing found that the changes make wrong.
 pub fn check(draft: &Draft) -> Result<(), Refusal> {
-    let geometry = Geometry::of(draft);
-    places(draft, &geometry)?;
-    ends(draft, &geometry)?;
-    devices(draft)?;
-    overlaps(draft, &geometry)
+    let placed = placed(draft);
+    if !draft.touches_geometry() && placed.is_empty() {
+        return Ok(());
+    }
+    let changed = Changed::of(draft);
+    if !changed.is_nothing() {
+        places(&changed)?;
+        ends(&changed)?;
+        notes(draft)?;
+    }
+    devices(draft, &changed, &placed)?;
+    overlaps(&changed)
 }
 
 /// How many runs a device has ends for, and that number in words; `None` for any number.
@@ -47,227 +55,55 @@ pub const fn ends_of(device: &Device) -> Option<(usize, &'static str)> {
     }
 }
 
-/// The changes that matter for where things lie.
-struct Geometry {
-    /// Joints that came or moved, by place.
-    moved: BTreeMap<JointId, LatticePoint>,
-    /// Joints that went.
-    gone: BTreeSet<JointId>,
-    /// Runs that came or got another end.
-    joined: BTreeSet<RunId>,
+/// Whether a number is among others: few are compared one by one, many are looked up.
+struct Among {
+    few: Vec<u32>,
+    many: Vec<bool>,
 }
 
-impl Geometry {
-    fn of(draft: &Draft) -> Geometry {
-        let (mut moved, mut gone) = (BTreeMap::new(), BTreeSet::new());
-        for (id, before, after) in draft.touched_joints() {
-            match after {
-                None => drop(gone.insert(id)),
-                Some(after) if before.is_none_or(|before| before.at != after.at) => drop(moved.insert(id, after.at)),
-                Some(_) => {}
+impl Among {
+    fn of(numbers: &[u32]) -> Among {
+        let mut many = Vec::new();
+        if numbers.len() > FEW {
+            many.resize(numbers.iter().max().map_or(0, |most| *most as usize + 1), false);
+            for number in numbers {
+                many[*number as usize] = true;
             }
         }
-        let other = |before: &Run, after: &Run| [before.from, before.to] != [after.from, after.to];
-        let joined = draft.touched_runs().filter_map(|(id, before, after)| {
-            let after = after?;
-            before.is_none_or(|before| other(before, after)).then_some(id)
-        });
-        Geometry {
-            joined: joined.collect(),
-            moved,
-            gone,
-        }
+        let few = if many.is_empty() { numbers.to_vec() } else { Vec::new() };
+        Among { few, many }
+    }
+
+    fn has(&self, number: u32) -> bool {
+        self.few.contains(&number) || self.many.get(number as usize).is_some_and(|among| *among)
     }
 }
 
-/// No two joints at one place, none off the paper.
-fn places(draft: &Draft, geometry: &Geometry) -> Result<(), Refusal> {
-    let moved = &geometry.moved;
-    let off = |at: &LatticePoint| {
-        [at.east, at.north, at.up]
-            .iter()
-            .any(|part| part.unsigned_abs() > FARTHEST as u32)
-    };
-    if moved.values().any(off) {
-        return Err(Refusal::TooFar { farthest: FARTHEST });
-    }
-    if moved.is_empty() {
-        return Ok(());
-    }
-    let mut by_place = HashMap::with_capacity(moved.len());
-    for (id, at) in moved {
-        if let Some(there) = by_place.insert(*at, *id) {
-            return Err(Refusal::Occupied { moved: *id, there });
-        }
-    }
-    let taken = |joint: &Joint| {
-        let moved = if moved.len() <= FEW {
-            moved.iter().find(|(_, at)| **at == joint.at).map(|(id, _)| *id)
-        } else {
-            by_place.get(&joint.at).copied()
-        };
-        moved.filter(|moved| *moved != joint.id)
-    };
-    for joint in draft.all_joints() {
-        if let Some(moved) = taken(joint) {
-            return Err(Refusal::Occupied { moved, there: joint.id });
-        }
-    }
-    Ok(())
-}
-
-/// Runs join two different joints that are there, each pair once; notes point at joints that are there.
-fn ends(draft: &Draft, geometry: &Geometry) -> Result<(), Refusal> {
-    let pair = |run: &Run| (run.from.min(run.to), run.from.max(run.to));
-    let mut pairs = HashMap::new();
-    for id in &geometry.joined {
-        let Some(run) = draft.run(*id) else { continue };
-        if run.from == run.to {
-            return Err(Refusal::ToItself(*id));
-        }
-        if draft.joint(run.from).is_none() || draft.joint(run.to).is_none() {
-            return Err(Refusal::Dangling(*id));
-        }
-        pairs.insert(pair(run), *id);
-    }
-    if !(geometry.gone.is_empty() && pairs.is_empty()) {
-        let joints: HashSet<JointId> = pairs.keys().map(|(from, _)| *from).collect();
-        for run in draft.all_runs() {
-            let (from, to) = pair(run);
-            let twin = if joints.contains(&from) {
-                pairs.get(&(from, to))
-            } else {
-                None
-            };
-            if twin.is_some_and(|twin| *twin != run.id) {
-                return Err(Refusal::Doubled { from, to, by: run.id });
-            }
-            if geometry.gone.contains(&from) || geometry.gone.contains(&to) {
-                return Err(Refusal::Dangling(run.id));
-            }
-        }
-    }
-    let lost = |at: JointId| geometry.gone.contains(&at);
-    match draft.notes().iter().enumerate().find(|(_, note)| lost(note.at)) {
-        Some((at, note)) => Err(Refusal::Noted {
-            note: at + 1,
-            joint: note.at,
-        }),
-        None => Ok(()),
-    }
-}
-
-/// No device gets more runs than it has ends.
-fn devices(draft: &Draft) -> Result<(), Refusal> {
-    // Joints that hold another device than before, then joints that got a run.
-    let mut placed = BTreeSet::new();
-    for (id, before, after) in draft.touched_joints() {
-        let device = |joint: Option<&Joint>| {
-            joint
-                .and_then(|joint| joint.placed.as_ref())
-                .map(|placed| placed.device.name())
-        };
-        if device(before) != device(after) {
-            placed.insert(id);
-        }
-    }
-    let mut joined = BTreeSet::new();
-    for (_, before, after) in draft.touched_runs() {
-        let ends = |run: Option<&Run>| run.into_iter().flat_map(|run| [run.from, run.to]).collect::<Vec<_>>();
-        let before = ends(before);
-        joined.extend(ends(after).into_iter().filter(|end| !before.contains(end)));
-    }
-    for joint in placed.union(&joined) {
-        let Some(device) = draft.joint(*joint).and_then(|joint| joint.placed.as_ref()) else {
-            continue;
-        };
-        let device = &device.device;
-        let Some((most, ends)) = ends_of(device) else { continue };
-        let runs = draft.runs_at(*joint).len();
-        if runs <= most || (!placed.contains(joint) && runs <= runs_before(draft.job, *joint)) {
-            continue;
-        }
-        let (joint, device) = (*joint, device.name());
-        return Err(if placed.contains(&joint) {
-            Refusal::TooManyRuns {
-                joint,
-                runs,
-                device,
-                ends,
-            }
-        } else {
-            Refusal::NoEndLeft { joint, device }
-        });
-    }
-    Ok(())
-}
-
-fn runs_before(job: &Job, joint: JointId) -> usize {
-    job.runs
-        .iter()
-        .filter(|run| run.from == joint || run.to == joint)
-        .count()
-}
-
-/// No run passes over a joint that it does not join.
-fn overlaps(draft: &Draft, geometry: &Geometry) -> Result<(), Refusal> {
-    let Geometry { moved, joined, .. } = geometry;
-    if moved.is_empty() && joined.is_empty() {
-        return Ok(());
-    }
-    let mut shifted = Vec::new();
-    let came: Vec<(LatticePoint, JointId)> = moved.iter().map(|(id, at)| (*at, *id)).collect();
-    let came = Places::of(came);
-    for run in draft.all_runs() {
-        let Some([a, b]) = draft.ends(run) else { continue };
-        if joined.contains(&run.id) || moved.contains_key(&run.from) || moved.contains_key(&run.to) {
-            shifted.push((run.id, a, b));
-        } else if let Some(joint) = came.on(a, b) {
-            return Err(Refusal::Through { run: run.id, joint });
-        }
-    }
-    if shifted.is_empty() {
-        return Ok(());
-    }
-    if shifted.len() <= FEW {
-        for joint in draft.all_joints() {
-            if let Some((run, ..)) = shifted.iter().find(|(_, a, b)| line::passes(*a, *b, joint.at)) {
-                return Err(Refusal::Through {
-                    run: *run,
-                    joint: joint.id,
-                });
-            }
-        }
-        return Ok(());
-    }
-    let all = Places::of(draft.all_joints().map(|joint| (joint.at, joint.id)).collect());
-    for (run, a, b) in shifted {
-        if let Some(joint) = all.on(a, b) {
-            return Err(Refusal::Through { run, joint });
-        }
-    }
-    Ok(())
-}
-
-/// Joints by place.
+/// Joints by place: few are compared one by one, many are looked up.
 struct Places {
-    list: Vec<(LatticePoint, JointId)>,
-    /// Filled only when there are many.
-    index: HashMap<LatticePoint, JointId>,
+    list: Vec<(LatticePoint, u32)>,
+    index: HashMap<LatticePoint, u32>,
 }
 
 impl Places {
-    fn of(list: Vec<(LatticePoint, JointId)>) -> Places {
-        let index = if list.len() > FEW {
-            list.iter().copied().collect()
-        } else {
-            HashMap::new()
+    fn of(list: Vec<(LatticePoint, u32)>) -> Places {
+        let index = match list.len() {
+            0..=FEW => HashMap::new(),
+            _ => list.iter().copied().collect(),
         };
         Places { list, index }
     }
 
+    fn at(&self, place: LatticePoint) -> Option<u32> {
+        if self.index.is_empty() {
+            let found = self.list.iter().find(|(at, _)| *at == place);
+            return found.map(|(_, joint)| *joint);
+        }
+        self.index.get(&place).copied()
+    }
+
     /// A joint on the line between two places, its ends apart.
-    fn on(&self, a: LatticePoint, b: LatticePoint) -> Option<JointId> {
+    fn on(&self, a: LatticePoint, b: LatticePoint) -> Option<u32> {
         let walk = if self.index.is_empty() {
             u64::MAX
         } else {
@@ -275,8 +111,180 @@ impl Places {
         };
         if walk > WALK {
             let on = self.list.iter().find(|(at, _)| line::passes(a, b, *at));
-            return on.map(|(_, id)| *id);
+            return on.map(|(_, joint)| *joint);
         }
         (1..walk).find_map(|piece| self.index.get(&line::place(a, b, piece)).copied())
     }
+}
+
+/// No two joints at one place, none off the paper.
+fn places(changed: &Changed) -> Result<(), Refusal> {
+    let off = |at: LatticePoint| {
+        [at.east, at.north, at.up]
+            .iter()
+            .any(|part| part.unsigned_abs() > FARTHEST as u32)
+    };
+    let mut came = Vec::with_capacity(changed.moved.len());
+    for joint in &changed.moved {
+        came.extend(changed.place(*joint).map(|at| (at, *joint)));
+    }
+    if came.iter().any(|(at, _)| off(*at)) {
+        return Err(Refusal::TooFar { farthest: FARTHEST });
+    }
+    if came.is_empty() {
+        return Ok(());
+    }
+    let came = Places::of(came);
+    let taken = |(joint, at)| came.at(at).filter(|other| *other != joint).map(|other| (joint, other));
+    match changed.joints().find_map(taken) {
+        Some((there, moved)) => Err(Refusal::Occupied {
+            moved: changed.joint_id(moved),
+            there: changed.joint_id(there),
+        }),
+        None => Ok(()),
+    }
+}
+
+/// Runs join two different joints that are there, each pair once.
+fn ends(changed: &Changed) -> Result<(), Refusal> {
+    let pair = |[from, to]: [u32; 2]| [from.min(to), from.max(to)];
+    let mut pairs = Vec::with_capacity(changed.joined.len());
+    for run in &changed.joined {
+        let ends = changed.ends(*run);
+        if ends[0] == ends[1] {
+            return Err(Refusal::ToItself(changed.run_id(*run)));
+        }
+        if ends.iter().any(|end| changed.place(*end).is_none()) {
+            return Err(Refusal::Dangling(changed.run_id(*run)));
+        }
+        pairs.push((pair(ends), *run));
+    }
+    let index: HashMap<[u32; 2], u32> = match pairs.len() {
+        0..=FEW => HashMap::new(),
+        _ => pairs.iter().copied().collect(),
+    };
+    let twin = |ends: [u32; 2]| match pairs.len() {
+        0..=FEW => pairs.iter().find(|(pair, _)| *pair == ends).map(|(_, run)| *run),
+        _ => index.get(&ends).copied(),
+    };
+    let gone = Among::of(&changed.gone);
+    for (run, ends) in changed.runs() {
+        if twin(pair(ends)).is_some_and(|twin| twin != run) {
+            return Err(Refusal::Doubled {
+                from: changed.joint_id(ends[0]),
+                to: changed.joint_id(ends[1]),
+                by: changed.run_id(run),
+            });
+        }
+        if ends.iter().any(|end| gone.has(*end)) {
+            return Err(Refusal::Dangling(changed.run_id(run)));
+        }
+    }
+    Ok(())
+}
+
+/// No note points at a joint that went.
+fn notes(draft: &Draft) -> Result<(), Refusal> {
+    for (at, note) in draft.notes().iter().enumerate() {
+        if draft.joint(note.at).is_none() && draft.job.joints.get(note.at).is_some() {
+            return Err(Refusal::Noted {
+                note: at + 1,
+                joint: note.at,
+            });
+        }
+    }
+    Ok(())
+}
+
+/// The joints that hold another kind of device than before.
+fn placed(draft: &Draft) -> BTreeSet<JointId> {
+    let name = |joint: Option<&Joint>| Some(joint?.placed.as_ref()?.device.name());
+    let joints = draft
+        .touched_joints()
+        .filter(|(_, before, after)| name(*after).is_some() && name(*before) != name(*after));
+    joints.map(|(id, ..)| id).collect()
+}
+
+/// No device gets more runs than it has ends.
+fn devices(draft: &Draft, changed: &Changed, placed: &BTreeSet<JointId>) -> Result<(), Refusal> {
+    let mut asked: BTreeSet<JointId> = placed.clone();
+    for run in &changed.joined {
+        asked.extend(changed.ends(*run).map(|end| changed.joint_id(end)));
+    }
+    asked.retain(|id| draft.joint(*id).is_some_and(|joint| joint.placed.is_some()));
+    if asked.is_empty() {
+        return Ok(());
+    }
+    let counts = changed.counts();
+    for (joint, _) in changed.joints() {
+        let runs = counts[joint as usize] as usize;
+        // Most joints hold nothing, or no more than two runs.
+        if runs < 2 {
+            continue;
+        }
+        let joint = changed.joint_id(joint);
+        let Some(device) = asked.get(&joint).and_then(|id| draft.joint(*id)?.placed.as_ref()) else {
+            continue;
+        };
+        let Some((most, ends)) = ends_of(&device.device).filter(|(most, _)| runs > *most) else {
+            continue;
+        };
+        let device = device.device.name();
+        if placed.contains(&joint) {
+            return Err(Refusal::TooManyRuns {
+                joint,
+                runs,
+                device,
+                ends,
+            });
+        }
+        let before = draft.job.runs.iter().filter(|run| run.from == joint || run.to == joint);
+        if runs > most.max(before.count()) {
+            return Err(Refusal::NoEndLeft { joint, device });
+        }
+    }
+    Ok(())
+}
+
+/// No run passes over a joint that it does not join.
+fn overlaps(changed: &Changed) -> Result<(), Refusal> {
+    if changed.moved.is_empty() && changed.joined.is_empty() {
+        return Ok(());
+    }
+    let through = |run, joint| {
+        Err(Refusal::Through {
+            run: changed.run_id(run),
+            joint: changed.joint_id(joint),
+        })
+    };
+    let (moved, joined) = (Among::of(&changed.moved), Among::of(&changed.joined));
+    let came = changed
+        .moved
+        .iter()
+        .filter_map(|joint| Some((changed.place(*joint)?, *joint)));
+    let came = Places::of(came.collect());
+    let mut shifted = Vec::new();
+    for (run, ends) in changed.runs() {
+        let Some([a, b]) = changed.line(run) else { continue };
+        if ends.iter().any(|end| moved.has(*end)) || joined.has(run) {
+            shifted.push((run, a, b));
+        } else if let Some(joint) = came.on(a, b) {
+            return through(run, joint);
+        }
+    }
+    if shifted.len() <= FEW {
+        for (joint, at) in changed.joints() {
+            if let Some((run, ..)) = shifted.iter().find(|(_, a, b)| line::passes(*a, *b, at)) {
+                return through(*run, joint);
+            }
+        }
+        return Ok(());
+    }
+    let all = Places::of(changed.joints().map(|(joint, at)| (at, joint)).collect());
+    for (run, a, b) in shifted {
+        if let Some(joint) = all.on(a, b) {
+            return through(run, joint);
+        }
+    }
+    Ok(())
 }

@@ -3,6 +3,7 @@
 //! Reads through to the job; what is written stays in the draft until [`Draft::finish`] has checked it and made a step.
 
 use super::change::{Change, Side, Swap};
+use super::ground::Ground;
 use super::legs::Legs;
 use super::{Part, Refusal, Step, check, line};
 use crate::job::{Gas, Id, Job, Joint, JointId, LatticePoint, Named, Note, Run, RunId, Settings, Store, TitleBlock};
@@ -12,6 +13,9 @@ use std::collections::{BTreeMap, HashMap};
 
 /// Parts that differ from those of the job; `None` for what is taken out.
 type Overlay<T> = BTreeMap<<T as Named>::Id, Option<T>>;
+
+/// A thing before and after, if it changes at all.
+type Changed<T> = Option<Box<Swap<T>>>;
 
 /// A job with changes pencilled in.
 pub struct Draft<'a> {
@@ -23,16 +27,19 @@ pub struct Draft<'a> {
     gas: Option<Gas>,
     settings: Option<Settings>,
     title: Option<TitleBlock>,
-    /// Which runs meet at the joints of the job, once asked for.
+    /// Where the parts of the job lie, once asked for.
+    ground: OnceCell<Ground>,
+    /// Which runs meet at the joints of the job, once asked for often.
     legs: OnceCell<Legs>,
+    legs_asked: Cell<u32>,
     /// Runs that were ever pencilled in at a joint.
     pencilled: BTreeMap<JointId, Vec<RunId>>,
     /// Joints of the job by place, once asked for often.
     places: OnceCell<HashMap<LatticePoint, JointId>>,
-    asked: Cell<u32>,
+    places_asked: Cell<u32>,
 }
 
-/// So many questions for the joint at a place are answered by looking at all; then an index is made.
+/// So many questions for neighbours are answered by looking at all; then an index is made.
 const FEW: u32 = 8;
 
 impl<'a> Draft<'a> {
@@ -46,10 +53,12 @@ impl<'a> Draft<'a> {
             gas: None,
             settings: None,
             title: None,
+            ground: OnceCell::new(),
             legs: OnceCell::new(),
+            legs_asked: Cell::new(0),
             pencilled: BTreeMap::new(),
             places: OnceCell::new(),
-            asked: Cell::new(0),
+            places_asked: Cell::new(0),
         }
     }
 
@@ -73,27 +82,24 @@ impl<'a> Draft<'a> {
     /// When the changed job would be wrong in a way in which it was not wrong before.
     pub fn finish(self, name: impl Into<String>) -> Result<Step, Refusal> {
         check::check(&self)?;
-        fn part<T: Named + Clone + PartialEq>(
-            store: &Store<T>,
-            (id, after): (T::Id, Option<T>),
-        ) -> Option<(T::Id, Box<Swap<Option<T>>>)> {
+        fn part<T: Named + Clone + PartialEq>(store: &Store<T>, id: T::Id, after: Option<T>) -> Changed<Option<T>> {
             let before = store.get(id);
             (before != after.as_ref()).then(|| {
                 let before = before.cloned();
-                (id, Box::new(Swap { before, after }))
+                Box::new(Swap { before, after })
             })
         }
-        fn whole<T: Clone + PartialEq>(before: &T, after: Option<T>) -> Option<Box<Swap<T>>> {
+        fn whole<T: Clone + PartialEq>(before: &T, after: Option<T>) -> Changed<T> {
             let after = after.filter(|after| before != after)?;
             let before = before.clone();
             Some(Box::new(Swap { before, after }))
         }
         let job = self.job;
-        let joints = self.joints.into_iter().filter_map(|entry| part(&job.joints, entry));
-        let runs = self.runs.into_iter().filter_map(|entry| part(&job.runs, entry));
+        let joint = |(id, after)| Some(Change::Joint(id, part(&job.joints, id, after)?));
+        let run = |(id, after)| Some(Change::Run(id, part(&job.runs, id, after)?));
+        let joints = self.joints.into_iter().filter_map(joint);
         let changes = joints
-            .map(|(id, swap)| Change::Joint(id, swap))
-            .chain(runs.map(|(id, swap)| Change::Run(id, swap)))
+            .chain(self.runs.into_iter().filter_map(run))
             .chain(whole(&job.notes, self.notes).map(Change::Notes))
             .chain(whole(&job.gas, self.gas).map(Change::Gas))
             .chain(whole(&job.settings, self.settings).map(Change::Settings))
@@ -201,11 +207,6 @@ impl<'a> Draft<'a> {
         self.title = Some(title);
     }
 
-    /// All joints as pencilled, in the order of their ids.
-    pub fn all_joints(&self) -> impl Iterator<Item = &Joint> {
-        merged(&self.job.joints, &self.joints)
-    }
-
     /// All runs as pencilled, in the order of their ids.
     pub fn all_runs(&self) -> impl Iterator<Item = &Run> {
         merged(&self.job.runs, &self.runs)
@@ -223,16 +224,34 @@ impl<'a> Draft<'a> {
         runs.map(|(id, after)| (*id, self.job.runs.get(*id), after.as_ref()))
     }
 
+    /// Where the parts of the job lie.
+    pub fn ground(&self) -> &Ground {
+        self.ground.get_or_init(|| Ground::of(self.job))
+    }
+
+    /// Whether a joint came, moved or went, or a run came, went or got another end.
+    pub fn touches_geometry(&self) -> bool {
+        let place = |joint: Option<&Joint>| joint.map(|joint| joint.at);
+        let ends = |run: Option<&Run>| run.map(|run| [run.from, run.to]);
+        self.touched_joints()
+            .any(|(_, before, after)| place(before) != place(after))
+            || self
+                .touched_runs()
+                .any(|(_, before, after)| ends(before) != ends(after))
+    }
+
     /// The runs that meet at a joint, in the order of their ids.
     pub fn runs_at(&self, joint: JointId) -> Vec<RunId> {
-        let legs = self.legs.get_or_init(|| Legs::of(self.job));
-        let position = self.job.joints.position(joint);
-        let old = position
-            .into_iter()
-            .flat_map(|joint| legs.at(joint))
-            .map(|run| self.job.runs.at(run).id);
-        let new = self.pencilled.get(&joint).into_iter().flatten().copied();
-        let mut runs: Vec<RunId> = old.chain(new).collect();
+        let id = |run: usize| self.job.runs.at(run).id;
+        let mut runs: Vec<RunId> = match self.job.joints.position(joint) {
+            None => Vec::new(),
+            Some(position) if often(&self.legs_asked) => {
+                let legs = self.legs.get_or_init(|| Legs::of(self.job));
+                legs.at(position).map(id).collect()
+            }
+            Some(position) => self.ground().runs_at(position).map(id).collect(),
+        };
+        runs.extend(self.pencilled.get(&joint).into_iter().flatten());
         runs.sort_unstable();
         runs.dedup();
         runs.retain(|run| self.run(*run).is_some_and(|run| run.from == joint || run.to == joint));
@@ -245,26 +264,33 @@ impl<'a> Draft<'a> {
         if let Some(joint) = new {
             return Some(joint.id);
         }
-        let asked = self.asked.get();
-        self.asked.set(asked.saturating_add(1));
-        let old = if asked < FEW {
-            self.job
-                .joints
-                .iter()
-                .find(|joint| joint.at == at && !self.joints.contains_key(&joint.id))
-                .map(Joint::id)
-        } else {
+        let id = |joint: usize| self.job.joints.at(joint).id;
+        let untouched = |id: &JointId| !self.joints.contains_key(id);
+        if often(&self.places_asked) {
             let joints = || self.job.joints.iter().map(|joint| (joint.at, joint.id)).collect();
-            self.places.get_or_init(joints).get(&at).copied()
-        };
-        old.filter(|id| !self.joints.contains_key(id))
+            let index = self.places.get_or_init(joints);
+            return index.get(&at).copied().filter(untouched);
+        }
+        self.ground().joint_at(at, |joint| untouched(&id(joint))).map(id)
     }
 
-    /// The run that passes over a place: the wanted one if it does, else the first.
+    /// The run that passes over a place: the wanted one if it does, else the first of the job, else the first new one.
     pub fn run_over(&self, at: LatticePoint, wanted: Option<RunId>) -> Option<RunId> {
         let over = |run: &Run| self.ends(run).is_some_and(|[a, b]| line::passes(a, b, at));
-        let wanted = wanted.and_then(|id| self.run(id)).filter(|run| over(run));
-        wanted.or_else(|| self.all_runs().find(|run| over(run))).map(Run::id)
+        if let Some(run) = wanted.and_then(|id| self.run(id)).filter(|run| over(run)) {
+            return Some(run.id);
+        }
+        let moved = self.touched_joints().any(|(_, before, after)| match (before, after) {
+            (Some(before), Some(after)) => before.at != after.at,
+            _ => false,
+        });
+        if moved {
+            return self.all_runs().find(|run| over(run)).map(Run::id);
+        }
+        let id = |run: usize| self.job.runs.at(run).id;
+        let old = self.ground().run_over(at, |run| !self.runs.contains_key(&id(run)));
+        old.map(id)
+            .or_else(|| self.runs.values().flatten().find(|run| over(run)).map(Run::id))
     }
 
     /// The places of a run's ends.
@@ -279,6 +305,12 @@ impl<'a> Draft<'a> {
             None => Length::ZERO,
         })
     }
+}
+
+/// Counts a question, and says whether there have been many.
+fn often(asked: &Cell<u32>) -> bool {
+    asked.set(asked.get().saturating_add(1));
+    asked.get() > FEW
 }
 
 fn read<'a, T: Named>(store: &'a Store<T>, overlay: &'a Overlay<T>, id: T::Id) -> Option<&'a T> {
@@ -337,7 +369,7 @@ mod tests {
         assert_eq!(draft.joint(JointId(1)), job.joints.get(JointId(1)));
         assert_eq!(draft.run(RunId(4)), None);
         assert_eq!(draft.runs_at(JointId(4)), [RunId(3)]);
-        assert_eq!(draft.all_joints().last().unwrap().id, new);
+        assert!(draft.joint(new).is_some() && job.joints.get(new).is_none());
         assert_eq!(draft.all_runs().count(), job.runs.len() - 1);
     }
 

@@ -1,7 +1,7 @@
 //! What a tool sees when something is done: the job, what is chosen, where the pointer is.
 
 use super::edit::Pen;
-use super::{Held, Part, Plane, Pointer, Selection, Spot, Standing, line};
+use super::{Held, Part, Plane, Pointer, Selection, Spot, line};
 use crate::drawing::Projection;
 use crate::job::{Job, LatticePoint, Run, RunId};
 use crate::scene::{Point, Segment};
@@ -100,14 +100,5 @@ impl Look<'_> {
     /// A length as the drawing writes it.
     pub fn show(&self, length: Length) -> String {
         length.show(self.job.settings.units)
-    }
-
-    /// What stands at a spot, in words: "J4", "a tee in R3", "a new joint".
-    pub fn words_for(&self, spot: Spot) -> String {
-        match spot.standing(self.job) {
-            Standing::Joint(joint) => joint.to_string(),
-            Standing::Run(run) => format!("a tee in {run}"),
-            Standing::Open => "a new joint".to_owned(),
-        }
     }
 }

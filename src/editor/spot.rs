@@ -2,6 +2,7 @@
 
 use super::draft::Draft;
 use crate::job::{Job, JointId, LatticePoint, RunId};
+use std::fmt;
 
 /// A place of the lattice, and the run that is meant when more than one passes there.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -37,10 +38,20 @@ impl Spot {
     /// What is there: a joint before a run.
     pub fn standing(self, job: &Job) -> Standing {
         let draft = Draft::new(job);
-        match (draft.joint_at(self.at), draft.run_over(self.at, self.on)) {
-            (Some(joint), _) => Standing::Joint(joint),
-            (None, Some(run)) => Standing::Run(run),
-            (None, None) => Standing::Open,
+        if let Some(joint) = draft.joint_at(self.at) {
+            return Standing::Joint(joint);
+        }
+        draft.run_over(self.at, self.on).map_or(Standing::Open, Standing::Run)
+    }
+}
+
+impl fmt::Display for Standing {
+    /// What pipe will start or end at: "J4", "a tee in R3", "a new joint".
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Standing::Joint(joint) => write!(f, "{joint}"),
+            Standing::Run(run) => write!(f, "a tee in {run}"),
+            Standing::Open => f.write_str("a new joint"),
         }
     }
 }

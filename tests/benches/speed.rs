@@ -8,7 +8,10 @@ use std::hint::black_box;
 use stubout::codebook::Codebook;
 use stubout::drawing::sheet::{Orientation, Paper, compose};
 use stubout::drawing::{Options, isometric};
+use stubout::editor::edit::{Gap, Stretch, delete, repeat, shift};
+use stubout::editor::{CommandId, Editor, Input, Key, Part, Selection, Toward};
 use stubout::export::svg::{TextStyle, write};
+use stubout::job::{Direction, JointId, RunId};
 use stubout::scene::{Point, Rect, Scene};
 use stubout::study::Study;
 
@@ -79,5 +82,52 @@ fn whole(c: &mut Criterion) {
     });
 }
 
-criterion_group!(speed, study, scene, svg, whole);
+/// Edits and what the editor does for each, the study apart.
+fn editing(c: &mut Criterion) {
+    let mut group = c.benchmark_group("edit");
+    for size in SIZES {
+        let job = street::street(size);
+        let mut editor = Editor::new(job.clone());
+        let middle = RunId(size as u32 / 2);
+        // A run drawn from the middle of another, which is split for it, by keys; then undone.
+        group.bench_function(BenchmarkId::new("draw a run with a tee and undo it", size), |b| {
+            b.iter(|| {
+                editor.select([Part::Run(middle)].into_iter().collect());
+                editor.run(CommandId::DrawPipe);
+                editor.handle(Input::Key(Key::Enter));
+                editor.handle(Input::Key(Key::Way(Toward::West)));
+                editor.handle(Input::Key(Key::Enter));
+                editor.run(CommandId::Undo);
+                editor.run(CommandId::Choose);
+            });
+        });
+        assert_eq!(*editor.job(), job);
+        // One pointer move while drawing: a ghost checked against the whole job.
+        editor.run(CommandId::DrawPipe);
+        editor.handle(Input::Key(Key::Enter));
+        group.bench_function(BenchmarkId::new("ghost of a run", size), |b| {
+            b.iter(|| editor.handle(Input::Key(Key::Way(Toward::West))));
+        });
+        let last = JointId(job.joints.len() as u32);
+        group.bench_function(BenchmarkId::new("move an end", size), |b| {
+            let end = [last].into();
+            b.iter(|| shift(black_box(&job), &end, Direction::new(0, 0, 1), Stretch::Straight));
+        });
+        group.bench_function(BenchmarkId::new("move everything", size), |b| {
+            let all = Selection::all(&job).places(&job);
+            b.iter(|| shift(black_box(&job), &all, Direction::new(0, 0, 1), Stretch::Straight));
+        });
+        group.bench_function(BenchmarkId::new("delete a tenth", size), |b| {
+            let tenth: Selection = job.runs.iter().step_by(10).map(|run| Part::Run(run.id)).collect();
+            b.iter(|| delete(black_box(&job), &tenth, Gap::Keep));
+        });
+        group.bench_function(BenchmarkId::new("repeat a branch 50 times", size), |b| {
+            let parts: Selection = [2, 3, 4].map(|run| Part::Run(RunId(run))).into_iter().collect();
+            b.iter(|| repeat(black_box(&job), &parts, Direction::new(-2, 0, 0), 50));
+        });
+    }
+    group.finish();
+}
+
+criterion_group!(speed, study, scene, svg, whole, editing);
 criterion_main!(speed);

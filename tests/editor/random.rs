@@ -294,7 +294,7 @@ fn whatever_is_pressed_in_whatever_order_does_no_harm() {
                 6 | 7 => hand.release(),
                 8 => hand.key(dice.pick(&keys)),
                 9 => hand.key(Key::Way(dice.pick(&Toward::ALL))),
-                10 => hand.type_text(&dice.pick(&["1", "12-6", "3 m", "x", "-", " ", "'", "½"])),
+                10 => hand.type_text(dice.pick(&["1", "12-6", "3 m", "x", "-", " ", "'", "½"])),
                 11 => hand.hold(Held {
                     add: dice.percent(20),
                     skew: dice.percent(20),

@@ -14,15 +14,17 @@ use crate::job::{Device, Job, Joint, JointId, Placed};
 pub fn place(job: &Job, placed: Placed, spot: Spot) -> Result<Step, Refusal> {
     let mut draft = Draft::new(job);
     let name = placed.device.name();
-    let joint = match (draft.joint_at(spot.at), draft.run_over(spot.at, spot.on), spot.on) {
-        (Some(joint), ..) => joint,
-        (None, Some(run), _) => cut(&mut draft, run, spot.at, Cut::InProportion)?,
-        (None, None, Some(run)) => return Err(Refusal::NoRoom(run)),
-        (None, None, None) if stands_alone(&placed.device) => draft.add_joint(Joint {
-            at: spot.at,
-            ..Joint::default()
-        }),
-        (None, None, None) => return Err(Refusal::NeedsPipe(name)),
+    let joint = match draft.joint_at(spot.at) {
+        Some(joint) => joint,
+        None => match (draft.run_over(spot.at, spot.on), spot.on) {
+            (Some(run), _) => cut(&mut draft, run, spot.at, Cut::InProportion)?,
+            (None, Some(run)) => return Err(Refusal::NoRoom(run)),
+            (None, None) if stands_alone(&placed.device) => draft.add_joint(Joint {
+                at: spot.at,
+                ..Joint::default()
+            }),
+            (None, None) => return Err(Refusal::NeedsPipe(name)),
+        },
     };
     let target = draft.joint_mut(joint)?;
     if let Some(there) = &target.placed {

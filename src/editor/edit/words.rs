@@ -77,7 +77,7 @@ mod tests {
             text: "strap there".into(),
         };
         let after = done(&after, set_note(&after, 0, moved.clone()));
-        assert_eq!(after.notes, [moved.clone()]);
+        assert_eq!(after.notes, vec![moved.clone()]);
         refused(&job, add_note(&job, JointId(99), "lost"), "J99 is no longer there");
         refused(&job, set_note(&job, 0, moved), "note 1 is no longer there");
     }

@@ -101,15 +101,16 @@ impl Draw {
                         ..Hint::default()
                     };
                 };
-                let refusal = can_start(spot, look).err();
+                let standing = spot.standing(look.job);
+                let refusal = can_start(standing, look).err();
                 Hint {
                     ghost: Ghost {
                         refused: refusal.is_some(),
-                        ..Ghost::default().at(spot.at, spot.standing(look.job))
+                        ..Ghost::default().at(spot.at, standing)
                     },
                     words: match refusal {
                         Some(refusal) => refusal.to_string(),
-                        None => format!("Click or Enter: pipe starts at {}", look.words_for(spot)),
+                        None => format!("Click or Enter: pipe starts at {standing}"),
                     },
                     step: None,
                 }
@@ -180,7 +181,7 @@ fn seek(start: Start, input: &Input, look: &Look) -> (Tool, Vec<Effect>) {
 }
 
 fn pencil_down(start: Spot, grip: Grip, look: &Look) -> (Tool, Vec<Effect>) {
-    match can_start(start, look) {
+    match can_start(start.standing(look.job), look) {
         Err(refusal) => {
             let seeking = Draw::Seeking(Start::Cursor(start.at));
             (Tool::Draw(seeking), vec![Effect::Say(refusal)])
@@ -197,8 +198,8 @@ fn pencil_down(start: Spot, grip: Grip, look: &Look) -> (Tool, Vec<Effect>) {
 }
 
 /// Refuses a start on a device without a free end. A cap comes off.
-fn can_start(spot: Spot, look: &Look) -> Result<(), Refusal> {
-    let Standing::Joint(joint) = spot.standing(look.job) else {
+fn can_start(standing: Standing, look: &Look) -> Result<(), Refusal> {
+    let Standing::Joint(joint) = standing else {
         return Ok(());
     };
     let placed = look.job.joints.get(joint).and_then(|joint| joint.placed.as_ref());
@@ -353,21 +354,19 @@ impl Pencil {
     fn hint(&self, look: &Look) -> Hint {
         let typing = self.typed.trim();
         let Some(end) = self.end(look) else {
+            let standing = self.start.standing(look.job);
             let words = match typing {
-                "" => format!(
-                    "From {}: point or press a direction key; a click here, Enter or Esc ends",
-                    look.words_for(self.start)
-                ),
+                "" => format!("From {standing}: point or press a direction key; a click here, Enter or Esc ends"),
                 typed => format!("{typed}: give a direction, then Enter"),
             };
-            let ghost = Ghost::default().at(self.start.at, self.start.standing(look.job));
+            let ghost = Ghost::default().at(self.start.at, standing);
             return Hint {
                 words,
                 ghost,
                 step: None,
             };
         };
-        let plan = self.plan(look);
+        let (plan, to) = (self.plan(look), end.standing(look.job));
         let drawn = look.job.settings.step.times((end.at - self.start.at).steps());
         let length = match self.length(look) {
             Ok(typed) => look.show(typed.unwrap_or(drawn)),
@@ -376,20 +375,16 @@ impl Pencil {
         let way = Toward::of(end.at - self.start.at).map_or("off the axes", Toward::words);
         let words = match &plan {
             Ok(_) if typing.is_empty() => {
-                let to = look.words_for(end);
                 format!("Click: lay {length} {way} to {to}; or type its true length, then Enter")
             }
-            Ok(_) => {
-                let to = look.words_for(end);
-                format!("Enter: lay {length} {way} to {to}, drawn as shown")
-            }
+            Ok(_) => format!("Enter: lay {length} {way} to {to}, drawn as shown"),
             Err(refusal) => refusal.to_string(),
         };
         let ghost = Ghost {
             lines: vec![[self.start.at, end.at]],
             words: Some(length),
             refused: plan.is_err(),
-            ..Ghost::default().at(end.at, end.standing(look.job))
+            ..Ghost::default().at(end.at, to)
         };
         Hint {
             words,

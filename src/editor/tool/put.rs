@@ -59,14 +59,14 @@ impl Put {
     /// What would be done next.
     pub fn hint(&self, look: &Look) -> Hint {
         let (at, plan) = (self.place(look), self.plan(look));
-        let by = at - self.what.anchor();
+        let (by, standing) = (at - self.what.anchor(), Spot::at(at).standing(look.job));
         let ghost = Ghost {
             lines: self.what.lines().map(|ends| ends.map(|end| end + by)).collect(),
             refused: plan.is_err(),
-            ..Ghost::default().at(at, Spot::at(at).standing(look.job))
+            ..Ghost::default().at(at, standing)
         };
         let words = match &plan {
-            Ok(_) => format!("Click or Enter: put the copy at {}", look.words_for(Spot::at(at))),
+            Ok(_) => format!("Click or Enter: put the copy at {standing}"),
             Err(refusal) => refusal.to_string(),
         };
         Hint {
