@@ -3,7 +3,7 @@
 use super::input::{Studied, print_each};
 use super::{CLEAR, Jobs, table};
 use crate::job::State;
-use crate::study::FittingCount;
+use crate::study::{FittingCount, sizes_named};
 use crate::units::{Show, UnitSystem};
 use serde_json::{Value, json};
 
@@ -41,17 +41,13 @@ pub fn state(state: State) -> &'static str {
     }
 }
 
-fn sizes(count: &FittingCount, units: UnitSystem) -> Vec<String> {
-    count.sizes.iter().map(|size| size.show(units)).collect()
-}
-
 fn say(counted: &Counted) -> String {
     let row = |(count, joints): (&FittingCount, &Vec<u32>)| {
         let joints: Vec<String> = joints.iter().map(u32::to_string).collect();
         vec![
             count.count.to_string(),
-            sizes(count, counted.units).join(" × "),
-            count.kind.to_string(),
+            sizes_named(&count.sizes, counted.units),
+            count.kind.name(),
             count.material.short().to_owned(),
             state(count.state).to_owned(),
             joints.join(" "),
@@ -68,7 +64,7 @@ fn say(counted: &Counted) -> String {
 fn machine(counted: &Counted) -> Value {
     let entry = |(count, joints): (&FittingCount, &Vec<u32>)| {
         json!({
-            "fitting": count.kind.to_string(),
+            "fitting": count.kind.name(),
             "sizes": count.sizes.iter().map(Show::exact).collect::<Vec<_>>(),
             "material": count.material.name(),
             "state": state(count.state),

@@ -41,6 +41,7 @@ fn origin(origin: Origin) -> &'static str {
         Origin::Fixed => "fixed by hand",
         Origin::Found => "found",
         Origin::Unknown => "existing, size unknown",
+        Origin::Connector => "connector",
     }
 }
 

@@ -79,6 +79,7 @@ impl Teller<'_> {
             Origin::Fixed => "fixed by hand",
             Origin::Found => "found by the method",
             Origin::Unknown => "nobody has read it",
+            Origin::Connector => "none, part of a listed connector",
         };
         format!(
             "Section {}, {state} {}, {} from {} to {}: size {}, {origin}.",

@@ -1,7 +1,5 @@
 //! Fittings that the geometry implies.
 
-mod words;
-
 use crate::job::{Material, State};
 use crate::units::{NominalSize, Show, UnitSystem};
 use std::collections::BTreeMap;

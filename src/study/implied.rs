@@ -2,7 +2,7 @@
 
 use super::meeting::{Meeting, Way};
 use super::survey::Survey;
-use super::{Fitting, FittingKind, Section};
+use super::{Fitting, FittingKind, Origin, Section};
 use crate::codebook::PipeKind;
 use crate::job::{Device, Joint, Material, State, Turn};
 use crate::units::NominalSize;
@@ -65,6 +65,13 @@ impl<'s> Place<'s> {
     }
 
     fn imply(&self, meeting: &Meeting, fittings: &mut Vec<Fitting>) {
+        if self.survey.network.legs(self.index).any(|run| self.is_connector(run)) {
+            // The connector is one piece from its first end to the appliance: only pipe has fittings here.
+            if let Some(run) = self.only_run().filter(|&run| !self.is_connector(run)) {
+                self.reduce_to_device(&[run], fittings);
+            }
+            return;
+        }
         match meeting {
             Meeting::End => {
                 if let (Some(run), Some(Device::Cap(_))) = (self.only_run(), self.device) {
@@ -232,8 +239,15 @@ impl<'s> Place<'s> {
         let standing = |run: &usize| self.survey.states[*run] != State::Removed;
         network
             .legs(self.index)
-            .find(standing)
+            .find(|run| standing(run) && !self.is_connector(*run))
+            .or_else(|| network.legs(self.index).find(standing))
             .or_else(|| network.legs(self.index).next())
+    }
+
+    /// Whether a run is part of a flexible connector.
+    fn is_connector(&self, run: usize) -> bool {
+        let section = self.survey.section_of[run].map(|section| &self.sections[section]);
+        section.is_some_and(|section| section.sizing.origin == Origin::Connector)
     }
 
     fn material(&self, run: usize) -> Material {

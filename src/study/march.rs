@@ -10,7 +10,7 @@ use super::carrier::roughness;
 use super::device;
 use super::obstacle::{Bores, Measure, Obstacles};
 use super::survey::Survey;
-use super::{Flowing, Section, zone};
+use super::{Flowing, Origin, Section, zone};
 use crate::codebook::CapacityTable;
 use crate::gas::{
     Density, FlowingGas, LaminarBranch, Pipe, Temperature, air_density, air_pressure, elevation_loss, loss,
@@ -100,6 +100,8 @@ impl March {
                 length: survey.lengths[run] + equivalent,
             };
             let friction = match section.material {
+                // Its loss is in the rating of the device before it.
+                _ if section.sizing.origin == Origin::Connector => Some(step.still()),
                 Material::Csst => step.in_tubing(survey, &around, section),
                 material => step.in_pipe(&around, material, bores.of(at)),
             };

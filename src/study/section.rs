@@ -7,7 +7,8 @@ use std::ops::Range;
 
 /// A chain of runs of one load, material, state and given size, within one zone.
 ///
-/// Elbows, valves, unions, meters and traps do not end it; a tee does, even one whose other way carries nothing.
+/// Elbows, valves, unions, meters and traps do not end it; a tee does, even one whose other way carries nothing. What
+/// leads on from a connector or a quick-disconnect coupling is a section of its own and no pipe: the connector itself.
 #[derive(Clone, Debug)]
 pub struct Section {
     /// Its number on drawing and schedules, from 1, in flow order.
@@ -78,6 +79,17 @@ pub(super) struct Stretch {
     /// The size that a person gave.
     pub(super) given: Option<NominalSize>,
     pub(super) measured: Length,
+    /// Pipe, or the flexible line to an appliance.
+    pub(super) course: Course,
+}
+
+/// What a stretch is.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Course {
+    /// Pipe or tube of the house, sized by the method.
+    Pipe,
+    /// What leads on from a connector or quick-disconnect coupling: part of the listed connector.
+    Connector,
 }
 
 /// Parts the tree into sections, in flow order; gives also the section of each run.
@@ -94,6 +106,7 @@ pub(super) fn lay(
     let parts = |joint: usize| {
         // Gas changes its pressure here, is burnt here, or parts.
         matches!(devices[joint], Some(Device::Regulator(_) | Device::Supply(_)))
+            || starts_connector(devices[joint])
             || outlet::kind(devices[joint]).is_some()
             || network.legs(joint).filter(|&run| pipe(run).1 != State::Removed).count() > 2
     };
@@ -110,7 +123,13 @@ pub(super) fn lay(
         let section = on.unwrap_or(sections.len());
         if on.is_none() {
             let measured = Length::ZERO;
+            let goes_on = fed_by.is_some_and(|section| sections[section].course == Course::Connector);
+            let course = match starts_connector(devices[from]) || goes_on {
+                true => Course::Connector,
+                false => Course::Pipe,
+            };
             sections.push(Stretch {
+                course,
                 from,
                 to: joint,
                 runs: Vec::new(),
@@ -128,4 +147,9 @@ pub(super) fn lay(
         section.measured += lengths[run];
     }
     (sections, of_run)
+}
+
+/// Whether what is downstream of a device is the flexible line to an appliance, no pipe.
+fn starts_connector(device: Option<&Device>) -> bool {
+    matches!(device, Some(Device::Connector(_) | Device::QuickCoupling(_)))
 }

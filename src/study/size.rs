@@ -41,6 +41,8 @@ pub enum Origin {
     Found,
     /// Existing pipe whose size nobody said.
     Unknown,
+    /// No pipe: part of a listed connector, which its own rating judges.
+    Connector,
 }
 
 /// What capacities were taken from.

@@ -5,9 +5,9 @@
 
 use super::carrier::{Carrier, Carriers, carries, sentence};
 use super::obstacle::{Bores, Obstacles};
-use super::section::Stretch;
+use super::section::{Course, Stretch};
 use super::survey::Survey;
-use super::{DesignLength, Ends, LengthRule, Origin, Section, SizeCapacity, Sizing, Verdict};
+use super::{Basis, DesignLength, Ends, LengthRule, Origin, Section, SizeCapacity, Sizing, Verdict};
 use crate::codebook::Allowance;
 use crate::job::{Material, Method, State};
 use crate::units::{Length, NominalSize, Show};
@@ -36,12 +36,13 @@ pub(super) fn all(survey: &Survey, obstacles: &Obstacles) -> Vec<Section> {
         None => Carrier::Nothing(""),
     };
 
-    let mut sizes: Vec<Option<NominalSize>> = survey.stretches.iter().map(|stretch| stretch.given).collect();
+    let given = |stretch: &Stretch| stretch.given.filter(|_| stretch.course == Course::Pipe);
+    let mut sizes: Vec<Option<NominalSize>> = survey.stretches.iter().map(given).collect();
     let mut added = added(survey, obstacles, &sizes);
     let mut designs = designs(survey, &added);
     for _ in 0..ROUNDS {
         for ((stretch, size), design) in survey.stretches.iter().zip(&mut sizes).zip(&designs) {
-            if stretch.given.is_none() {
+            if stretch.given.is_none() && stretch.course == Course::Pipe {
                 let needed = least(survey, stretch, &carrier(stretch, design.total()));
                 *size = drawn(survey, stretch, needed).max(*size);
             }
@@ -57,7 +58,10 @@ pub(super) fn all(survey: &Survey, obstacles: &Obstacles) -> Vec<Section> {
     let sized = survey.stretches.iter().zip(designs).enumerate();
     sized
         .map(|(at, (stretch, design))| {
-            let sizing = judge(survey, stretch, &carrier(stretch, design.total()), sizes[at]);
+            let sizing = match stretch.course {
+                Course::Pipe => judge(survey, stretch, &carrier(stretch, design.total()), sizes[at]),
+                Course::Connector => connector(),
+            };
             let (first, count) = survey.served[stretch.to];
             Section {
                 number: at + 1,
@@ -152,6 +156,19 @@ fn drawn(survey: &Survey, stretch: &Stretch, needed: Option<NominalSize>) -> Opt
 fn least_allowed(survey: &Survey, stretch: &Stretch) -> Option<NominalSize> {
     let least = survey.profile.least_size?.value;
     (stretch.material == Material::Steel40).then_some(least)
+}
+
+/// What is said of a flexible line to an appliance: it has no size of pipe.
+fn connector() -> Sizing {
+    Sizing {
+        size: None,
+        origin: Origin::Connector,
+        needed: None,
+        basis: Basis::Nothing("part of a listed connector, which its own rating judges".to_owned()),
+        capacities: Vec::new(),
+        verdict: Verdict::Unknown,
+        remarks: Vec::new(),
+    }
 }
 
 fn judge(survey: &Survey, stretch: &Stretch, carrier: &Carrier, found: Option<NominalSize>) -> Sizing {

@@ -3,6 +3,7 @@
 use crate::drawing::layout::Layout;
 use crate::drawing::{Lettering, planes};
 use crate::job::{Run, State, Surroundings};
+use crate::study::Origin;
 use crate::units::{Length, NominalSize, Show};
 
 /// The size of a run: that of its section, or as the person gave it.
@@ -14,7 +15,14 @@ pub fn size(layout: &Layout<'_>, run: usize) -> Option<NominalSize> {
     studied.unwrap_or(layout.job.runs.at(run).size)
 }
 
-/// Size, material where it is not the job's, length, cover and angles of a run: `¾" × 12'-6"`. The length is given
+/// Whether a run is part of a flexible connector, of which the words beside the connector speak.
+pub fn is_connector(layout: &Layout<'_>, run: usize) -> bool {
+    let section = layout.study.runs.get(run).and_then(|run| run.section);
+    let section = section.and_then(|section| layout.study.sections.get(section));
+    section.is_some_and(|section| section.sizing.origin == Origin::Connector)
+}
+
+/// Size, material where it is not the job's, length, cover and angles of a run: `3/4" × 12'-6"`. The length is given
 /// apart because several runs in line may share one label.
 pub fn words(layout: &Layout<'_>, run: usize, length: Length, lettering: Lettering) -> String {
     let units = layout.job.settings.units;

@@ -27,7 +27,7 @@ pub fn stretches(layout: &Layout<'_>) -> Vec<Stretch> {
     let mut done = vec![false; layout.legs.len()];
     let mut all = Vec::new();
     for leg in layout.legs.iter().flatten() {
-        if done[leg.run] {
+        if done[leg.run] || run_words::is_connector(layout, leg.run) {
             continue;
         }
         let mut chain = vec![leg.run];

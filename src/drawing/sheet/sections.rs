@@ -135,6 +135,7 @@ fn row_length(basis: &Basis) -> Option<Length> {
 
 fn size(sizing: &Sizing, units: UnitSystem) -> String {
     match (sizing.size, sizing.origin) {
+        (_, Origin::Connector) => "connector".to_owned(),
         (Some(size), Origin::Known | Origin::Fixed | Origin::Found | Origin::Unknown) => size.show(units),
         (None, Origin::Unknown) => "not said".to_owned(),
         (None, Origin::Known | Origin::Fixed | Origin::Found) => NONE.to_owned(),
@@ -153,6 +154,7 @@ const fn verdict(sizing: &Sizing) -> &'static str {
     match sizing.verdict {
         Verdict::Carries => "carries",
         Verdict::TooSmall => "TOO SMALL",
+        Verdict::Unknown if matches!(sizing.origin, Origin::Connector) => "by rating",
         Verdict::Unknown => "not known",
     }
 }

@@ -33,6 +33,7 @@ pub fn bare_steel(look: &Look<'_>, surroundings: Surroundings) -> Vec<usize> {
         .walk
         .pipes
         .iter()
+        .filter(|pipe| !look.is_connector(pipe.run))
         .filter(|pipe| pipe.is_new() && pipe.material == Material::Steel40 && pipe.surroundings == surroundings);
     steel
         .map(|pipe| pipe.run)

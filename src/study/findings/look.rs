@@ -1,6 +1,6 @@
 //! What a rule may look at, and how findings name places.
 
-use super::super::{Basis, Load, Place, Sizing, Study};
+use super::super::{Basis, Load, Origin, Place, Sizing, Study};
 use super::Walk;
 use crate::codebook::{Codebook, Mark, Profile};
 use crate::job::{Device, Job, Joint, JointId, Run, State};
@@ -33,6 +33,12 @@ impl<'a> Look<'a> {
     /// A run by its position.
     pub fn run(&self, run: usize) -> &'a Run {
         self.job.runs.at(run)
+    }
+
+    /// Whether a run is part of a flexible connector and no pipe.
+    pub fn is_connector(&self, run: usize) -> bool {
+        let section = self.study.runs[run].section;
+        section.is_some_and(|section| self.study.sections[section].sizing.origin == Origin::Connector)
     }
 
     /// What stands on a joint, unless it is to be removed.

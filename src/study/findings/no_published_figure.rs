@@ -19,7 +19,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     let mut by_reason: BTreeMap<String, Vec<usize>> = BTreeMap::new();
     for (number, section) in look.study.sections.iter().enumerate() {
         let sizing = &section.sizing;
-        if section.load.flow <= Flow::ZERO {
+        if section.load.flow <= Flow::ZERO || sizing.origin == Origin::Connector {
             continue;
         }
         let reason = match &sizing.basis {
