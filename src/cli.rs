@@ -26,10 +26,27 @@ pub const TROUBLE: u8 = 2;
 /// Gas work is for licensed people. Local code, the gas supplier and the makers' instructions govern; what this program
 /// prints says what was checked against what, and never that a job is right.
 #[derive(Parser)]
-#[command(name = "stubout", version, max_term_width = 100)]
+#[command(
+    name = "stubout",
+    version,
+    max_term_width = 100,
+    args_conflicts_with_subcommands = true
+)]
 struct Arguments {
+    /// Job file to open in the window
+    #[arg(value_name = "JOB")]
+    job: Option<PathBuf>,
     #[command(subcommand)]
-    command: Command,
+    command: Option<Command>,
+}
+
+/// What this process was started for.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Asked {
+    /// A command, which has been answered.
+    Answered(ExitCode),
+    /// The drawing window, with a job file or without.
+    Window(Option<PathBuf>),
 }
 
 #[derive(Subcommand)]
@@ -58,14 +75,15 @@ struct Jobs {
     json: bool,
 }
 
-/// Runs the command line of this process.
-pub fn run() -> ExitCode {
+/// Runs the command line of this process, as far as it is one.
+pub fn run() -> Asked {
     let arguments = Arguments::parse();
     let code = match &arguments.command {
-        Command::Draw(arguments) => draw::run(arguments),
-        Command::Size(jobs) => size::run(jobs),
-        Command::Check(jobs) => check::run(jobs),
-        Command::Count(jobs) => count::run(jobs),
+        None => return Asked::Window(arguments.job),
+        Some(Command::Draw(arguments)) => draw::run(arguments),
+        Some(Command::Size(jobs)) => size::run(jobs),
+        Some(Command::Check(jobs)) => check::run(jobs),
+        Some(Command::Count(jobs)) => count::run(jobs),
     };
-    ExitCode::from(code)
+    Asked::Answered(ExitCode::from(code))
 }

@@ -3,6 +3,8 @@
 //! One way through the house: a [`job`] is what a person drew; a `study` is what follows from it; a `scene` is what it
 //! looks like; `export` is where it goes. Floors are held by `tests/floors.rs`.
 
+#[cfg(feature = "window")]
+pub mod app;
 pub mod cli;
 pub mod codebook;
 pub mod drawing;

@@ -1,0 +1,376 @@
+//! The paper that is drawn on: what a hand does over it goes to the editor, what follows comes back as a picture.
+//!
+//! The picture is the one of the sheet, carried to the screen by the camera alone; its triangles are kept until picture
+//! or scale change.
+
+mod camera;
+mod lattice;
+mod marks;
+mod names;
+
+pub use camera::Camera;
+pub use marks::places;
+pub use names::name;
+
+use super::desk::{Desk, VIEW};
+use super::ink::{Glass, tessellated};
+use super::look;
+use crate::editor::tool::Tool;
+use crate::editor::{CommandId, Held, Input, Part, Pointer};
+use crate::scene::{Point, Rect};
+use crate::study::Study;
+use crate::units::Show;
+use egui::{Event, Mesh, MouseWheelUnit, PointerButton, Pos2, Sense, Shape, Ui, vec2};
+use std::sync::Arc;
+
+/// What lies within so many screen points of the pointer is meant by it.
+const REACH: f64 = 7.0;
+
+/// What is to come is sized in jobs of up to so many runs while the pencil moves.
+const SIZED_LIVE: usize = 400;
+
+/// The paper, and how it is looked at.
+#[derive(Default)]
+pub struct Canvas {
+    /// Where the paper lies under the window.
+    pub camera: Camera,
+    /// Where on the screen it is, and its id for the focus.
+    area: Option<egui::Rect>,
+    id: Option<egui::Id>,
+    kept: Option<Kept>,
+    /// Where the pointer was when the editor last heard of it, with the revision and camera of then.
+    heard: Option<(Pos2, u64, Camera)>,
+    held: Held,
+    /// Whether the main button went down here and is still down.
+    gripped: bool,
+    /// A part that somebody was led to.
+    found: Option<Part>,
+    /// Whether the whole drawing is to be shown in the next frame.
+    fit_next: bool,
+    foretold: Foretold,
+}
+
+/// Triangles of the picture, for as long as they serve.
+struct Kept {
+    revision: u64,
+    scale: f64,
+    pixels: f32,
+    /// The paper that was tessellated.
+    seen: Rect,
+    /// With the paper's zero at the screen's.
+    mesh: Arc<Mesh>,
+    /// Moved to where the paper lay last.
+    moved: Option<(Pos2, Arc<Mesh>)>,
+}
+
+/// Words at the ghost, with what they were made of.
+#[derive(Default)]
+struct Foretold {
+    of: (u64, Option<String>),
+    words: Option<String>,
+}
+
+impl Canvas {
+    /// Shows all of the drawing from the next frame on.
+    pub fn fit(&mut self) {
+        self.fit_next = true;
+    }
+
+    /// Shows the drawing larger or smaller about the middle.
+    pub fn zoom(&mut self, by: f64) {
+        if let Some(area) = self.area {
+            self.camera.zoom(area, area.center(), by);
+        }
+    }
+
+    /// The place on the screen of a point of paper, once the canvas has been seen.
+    pub fn screen(&self, at: Point) -> Option<Pos2> {
+        self.area.map(|area| self.camera.screen(area, at))
+    }
+
+    /// The id under which it has the focus, once it has been seen.
+    pub fn id(&self) -> Option<egui::Id> {
+        self.id
+    }
+
+    /// Shows the paper and takes what is done over it.
+    pub fn ui(&mut self, ui: &mut Ui, desk: &mut Desk) {
+        let (area, response) = {
+            let size = ui.available_size().max(vec2(40.0, 40.0));
+            let (id, area) = ui.allocate_space(size);
+            (area, ui.interact(area, id, Sense::click_and_drag()))
+        };
+        response.widget_info(|| {
+            let words = "Isometric paper. Keys: F1 lists them; the status line says what Enter will do";
+            egui::WidgetInfo::labeled(egui::Role::Canvas, true, words)
+        });
+        if self.area.is_none() {
+            self.fit_next = true;
+        }
+        (self.area, self.id) = (Some(area), Some(response.id));
+        if std::mem::take(&mut self.fit_next) {
+            self.camera.fit(area, drawn_bounds(desk));
+        }
+        if let Some(part) = desk.take_sought() {
+            self.found = Some(part);
+            if let Some(at) = Rect::around(marks::places(desk.job(), part)) {
+                self.camera.bring(area, at.center());
+            }
+        }
+        self.wheel(ui, area, &response);
+        self.hand(ui, area, &response, desk);
+        context_menu(&response, desk);
+        desk.refresh();
+        self.paint(ui, area, &response, desk);
+    }
+
+    /// Wheel and pinch zoom at the pointer; a drag with another button and two fingers move the paper.
+    fn wheel(&mut self, ui: &Ui, area: egui::Rect, response: &egui::Response) {
+        let over = response.contains_pointer();
+        for button in [PointerButton::Middle, PointerButton::Secondary] {
+            if response.dragged_by(button) {
+                self.camera.pan(response.drag_delta());
+            }
+        }
+        if !over {
+            return;
+        }
+        let (events, at, pinch) = ui.input(|input| {
+            let at = input.pointer.hover_pos().unwrap_or(area.center());
+            (input.events.clone(), at, input.zoom_delta())
+        });
+        let mut pinched = pinch != 1.0;
+        for event in events {
+            if let Event::MouseWheel {
+                unit, delta, modifiers, ..
+            } = event
+            {
+                let notches = match unit {
+                    MouseWheelUnit::Line => delta.y,
+                    MouseWheelUnit::Page => delta.y * 3.0,
+                    MouseWheelUnit::Point if modifiers.command => delta.y / 40.0,
+                    MouseWheelUnit::Point => {
+                        self.camera.pan(delta);
+                        continue;
+                    }
+                };
+                pinched = false;
+                self.camera
+                    .zoom(area, at, 1.2_f64.powf(f64::from(notches.clamp(-8.0, 8.0))));
+            }
+        }
+        if pinched {
+            self.camera.zoom(area, at, f64::from(pinch));
+        }
+    }
+
+    /// Hands pointer and held keys to the editor, event by event, so that nothing quick is lost.
+    fn hand(&mut self, ui: &Ui, area: egui::Rect, response: &egui::Response, desk: &mut Desk) {
+        let (events, modifiers, hover) =
+            ui.input(|input| (input.events.clone(), input.modifiers, input.pointer.hover_pos()));
+        let held = Held {
+            add: modifiers.command,
+            skew: modifiers.shift,
+        };
+        if held != self.held {
+            self.held = held;
+            desk.editor_mut().handle(Input::Held(held));
+        }
+        let is_ours =
+            |at: Pos2| area.contains(at) && ui.ctx().layer_id_at(at).is_none_or(|layer| layer == ui.layer_id());
+        for event in events {
+            match event {
+                Event::PointerMoved(at) if self.gripped || is_ours(at) => self.point(at, area, desk),
+                Event::PointerButton {
+                    pos,
+                    button: PointerButton::Primary,
+                    pressed,
+                    ..
+                } => match (pressed, self.gripped) {
+                    (true, _) if is_ours(pos) && !egui::Popup::is_any_open(ui.ctx()) => {
+                        self.gripped = true;
+                        self.found = None;
+                        response.request_focus();
+                        self.point(pos, area, desk);
+                        desk.editor_mut().handle(Input::Press);
+                        desk.refresh();
+                    }
+                    (false, true) => {
+                        self.gripped = false;
+                        self.point(pos, area, desk);
+                        desk.editor_mut().handle(Input::Release);
+                        desk.refresh();
+                    }
+                    _ => {}
+                },
+                _ => {}
+            }
+        }
+        // The paper may have moved under a resting pointer, or the drawing changed.
+        if let Some(at) = hover.filter(|at| response.contains_pointer() || self.gripped && area.contains(*at)) {
+            let now = (at, desk.shown().revision, self.camera);
+            if self.heard.is_some_and(|heard| heard != now && heard.0 == at) {
+                self.point(at, area, desk);
+            }
+        }
+    }
+
+    fn point(&mut self, at: Pos2, area: egui::Rect, desk: &mut Desk) {
+        self.heard = Some((at, desk.shown().revision, self.camera));
+        let paper = self.camera.paper(area, at);
+        let hits = desk.shown().parts_at(paper, REACH / self.camera.scale);
+        desk.editor_mut().handle(Input::Pointer(Pointer { at: paper, hits }));
+    }
+
+    fn paint(&mut self, ui: &Ui, area: egui::Rect, response: &egui::Response, desk: &Desk) {
+        let painter = ui.painter_at(area);
+        let glass = Glass {
+            origin: self.camera.screen(area, Point::default()),
+            scale: self.camera.scale,
+            pixels: ui.pixels_per_point(),
+        };
+        let seen = self.camera.seen(area);
+        painter.rect_filled(area, 0.0, look::PAPER);
+        lattice::rule(&painter, glass, seen);
+        let (editor, job) = (desk.editor(), desk.job());
+        let hint = editor.hint();
+        if let (Tool::Draw(_) | Tool::Place(_) | Tool::Put(_), Some((place, _))) = (editor.tool(), hint.ghost.place) {
+            lattice::tint(&painter, glass, editor.plane(), place);
+        }
+        painter.add(Shape::Mesh(self.mesh(desk, glass, seen)));
+        if matches!(editor.tool(), Tool::Choose(_)) && response.hovered() {
+            let pointed = self.heard.map(|(at, ..)| self.camera.paper(area, at));
+            let hits = pointed.map(|at| desk.shown().parts_at(at, REACH / self.camera.scale));
+            if let Some(part) = hits.and_then(|hits| hits.into_iter().find(|part| part.is_in(job))) {
+                marks::pointed(&painter, glass, job, part);
+            }
+        }
+        for part in editor.selection().iter() {
+            marks::chosen(&painter, glass, job, part);
+        }
+        if let Some(part) = self.found.filter(|part| editor.selection().contains(*part)) {
+            marks::found(&painter, glass, job, part);
+        }
+        let words = self.foretell(desk);
+        marks::ghost(&painter, glass, job, &hint.ghost, words.as_deref());
+        if response.has_focus() {
+            let pen = egui::Stroke::new(2.0, look::CHOSEN);
+            painter.rect_stroke(area.shrink(1.0), 0.0, pen, egui::StrokeKind::Inside);
+        }
+        names::tell(ui, area, glass, desk);
+        let cursor = match editor.tool() {
+            Tool::Choose(_) => egui::CursorIcon::Default,
+            Tool::Draw(_) | Tool::Place(_) | Tool::Put(_) => egui::CursorIcon::Crosshair,
+        };
+        if response.hovered() {
+            ui.ctx().set_cursor_icon(cursor);
+        }
+    }
+
+    /// The triangles of the picture where it lies now.
+    fn mesh(&mut self, desk: &Desk, glass: Glass, seen: Rect) -> Arc<Mesh> {
+        let revision = desk.shown().revision;
+        let serves = |kept: &Kept| {
+            kept.revision == revision
+                && kept.scale == glass.scale
+                && kept.pixels == glass.pixels
+                && kept.seen.encloses(seen)
+        };
+        let kept = match self.kept.take().filter(serves) {
+            Some(kept) => self.kept.insert(kept),
+            None => {
+                let around = seen.grown(0.3 * seen.width().max(seen.height()));
+                let still = Glass {
+                    origin: Pos2::ZERO,
+                    ..glass
+                };
+                let mesh = tessellated(&desk.shown().picture.group, still, around);
+                self.kept.insert(Kept {
+                    revision,
+                    scale: glass.scale,
+                    pixels: glass.pixels,
+                    seen: around,
+                    mesh: Arc::new(mesh),
+                    moved: None,
+                })
+            }
+        };
+        match &kept.moved {
+            Some((origin, mesh)) if *origin == glass.origin => Arc::clone(mesh),
+            _ => {
+                let mut mesh = Mesh::clone(&kept.mesh);
+                mesh.translate(glass.origin.to_vec2());
+                let mesh = Arc::new(mesh);
+                kept.moved = Some((glass.origin, Arc::clone(&mesh)));
+                mesh
+            }
+        }
+    }
+
+    /// The words at the ghost: the length, and the size that the new run would get as things stand.
+    fn foretell(&mut self, desk: &Desk) -> Option<String> {
+        let hint = desk.editor().hint();
+        let length = hint.ghost.words.clone();
+        let now = (desk.editor().revision(), length.clone());
+        if self.foretold.of != now {
+            self.foretold.words = length.map(|length| match size_to_come(desk) {
+                Some(size) => format!("{length}  {size}"),
+                None => length,
+            });
+            self.foretold.of = now;
+        }
+        self.foretold.words.clone()
+    }
+}
+
+/// The size that the run to come would get, when pipe beyond it already asks for one.
+fn size_to_come(desk: &Desk) -> Option<String> {
+    let step = desk.editor().hint().step.as_ref()?.as_ref().ok()?;
+    if desk.job().runs.len() > SIZED_LIVE {
+        return None;
+    }
+    let mut job = desk.job().clone();
+    step.apply(&mut job).ok()?;
+    let profile = desk
+        .book()
+        .profile(&job.settings.profile)
+        .unwrap_or(desk.book().default_profile());
+    let study = Study::without_findings(&job, desk.book(), profile);
+    let new = job.runs.iter().position(|run| desk.job().runs.get(run.id).is_none())?;
+    let section = study.runs.get(new)?.section?;
+    let size = study.sections.get(section)?.sizing.size?;
+    Some(size.show(job.settings.units))
+}
+
+/// The box around everything drawn.
+fn drawn_bounds(desk: &Desk) -> Option<Rect> {
+    if desk.job().joints.is_empty() {
+        return None;
+    }
+    let places = Rect::around(desk.job().joints.iter().map(|joint| VIEW.point(joint.at)));
+    match (desk.shown().picture.bounds, places) {
+        (Some(bounds), Some(places)) if desk.is_current() => Some(bounds.union(places)),
+        (_, places) => places,
+    }
+}
+
+/// What can be done with what is chosen, at a click with the other button.
+fn context_menu(response: &egui::Response, desk: &mut Desk) {
+    const OFFERED: [CommandId; 10] = [
+        CommandId::DrawPipe,
+        CommandId::ChooseDownstream,
+        CommandId::Cut,
+        CommandId::Copy,
+        CommandId::Paste,
+        CommandId::Delete,
+        CommandId::DeleteAndClose,
+        CommandId::Split,
+        CommandId::Join,
+        CommandId::Reverse,
+    ];
+    response.context_menu(|ui| {
+        for id in OFFERED {
+            super::menu::entry(ui, desk, id);
+        }
+    });
+}

@@ -1,0 +1,166 @@
+//! Marks of editing over the drawing, never printed: what is under the pointer, what is chosen, what is to come.
+//!
+//! None is told by colour alone: what is chosen has square handles, what is to come is dashed, what is refused is crossed
+//! out and says why in the status line.
+
+use super::Glass;
+use crate::app::desk::VIEW;
+use crate::app::look;
+use crate::editor::{Ghost, Part, Standing};
+use crate::job::{Job, JointId, LatticePoint, RunId};
+use crate::scene::Point;
+use egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, vec2};
+
+/// Where a part lies on paper: one place, or the two ends of a run.
+pub fn places(job: &Job, part: Part) -> Vec<Point> {
+    let joint = |id: JointId| Some(VIEW.point(job.joints.get(id)?.at));
+    match part {
+        Part::Joint(id) => joint(id).into_iter().collect(),
+        Part::Run(id) => {
+            let run = job.runs.get(id);
+            run.into_iter()
+                .flat_map(|run| [run.from, run.to])
+                .filter_map(joint)
+                .collect()
+        }
+        Part::Penetration(id, passage) => along(job, id, passage_share(job, id, passage)).into_iter().collect(),
+        Part::Note(at) => job.notes.get(at).and_then(|note| joint(note.at)).into_iter().collect(),
+    }
+}
+
+/// The share of a run's way at which one of its passages lies.
+fn passage_share(job: &Job, run: RunId, passage: usize) -> f64 {
+    let share = || {
+        let run = job.runs.get(run)?;
+        let at = run.penetrations.get(passage)?.at?;
+        Some(at.feet() / job.true_length(run).feet().max(1e-9))
+    };
+    share().unwrap_or(0.5).clamp(0.0, 1.0)
+}
+
+fn along(job: &Job, run: RunId, share: f64) -> Option<Point> {
+    let run = job.runs.get(run)?;
+    let (from, to) = (job.joints.get(run.from)?, job.joints.get(run.to)?);
+    Some(VIEW.point(from.at).toward(VIEW.point(to.at), share))
+}
+
+/// Marks what lies under the pointer.
+pub fn pointed(painter: &Painter, glass: Glass, job: &Job, part: Part) {
+    let pale = look::CHOSEN.gamma_multiply(0.25);
+    match places(job, part)[..] {
+        [from, to] => {
+            painter.line_segment([glass.point(from), glass.point(to)], Stroke::new(8.0, pale));
+        }
+        [at] => {
+            painter.circle_stroke(glass.point(at), 10.0, Stroke::new(4.0, pale));
+        }
+        _ => {}
+    }
+}
+
+/// Marks what is chosen.
+pub fn chosen(painter: &Painter, glass: Glass, job: &Job, part: Part) {
+    let pen = Stroke::new(1.5, look::CHOSEN);
+    let handle = |at: Pos2| {
+        let square = Rect::from_center_size(at, vec2(7.0, 7.0));
+        painter.rect(square, 0.0, Color32::WHITE, pen, StrokeKind::Middle);
+    };
+    match places(job, part)[..] {
+        [from, to] => {
+            let (from, to) = (glass.point(from), glass.point(to));
+            painter.line_segment([from, to], Stroke::new(6.0, look::CHOSEN.gamma_multiply(0.35)));
+            handle(from);
+            handle(to);
+        }
+        [at] => {
+            let at = glass.point(at);
+            painter.circle_stroke(at, 11.0, pen);
+            handle(at);
+        }
+        _ => {}
+    }
+}
+
+/// Draws a ring around a place that somebody was led to.
+pub fn found(painter: &Painter, glass: Glass, job: &Job, part: Part) {
+    for at in places(job, part) {
+        painter.circle_stroke(glass.point(at), 17.0, Stroke::new(2.0, look::REFUSED));
+    }
+}
+
+/// Draws what is to come.
+pub fn ghost(painter: &Painter, glass: Glass, job: &Job, ghost: &Ghost, words: Option<&str>) {
+    let ink = if ghost.refused { look::REFUSED } else { look::GHOST };
+    let pen = Stroke::new(2.5, ink);
+    let at = |place: LatticePoint| glass.point(VIEW.point(place));
+    if let Some([top, foot]) = ghost.plumb {
+        let (top, foot) = (at(top), at(foot));
+        let thin = Stroke::new(1.0, ink.gamma_multiply(0.6));
+        painter.extend(Shape::dotted_line(&[top, foot], ink.gamma_multiply(0.6), 4.0, 1.0));
+        for side in [-1.0, 1.0] {
+            painter.line_segment([foot - vec2(7.0, 4.0 * side), foot + vec2(7.0, 4.0 * side)], thin);
+        }
+    }
+    for [from, to] in &ghost.lines {
+        painter.extend(Shape::dashed_line(&[at(*from), at(*to)], pen, 8.0, 4.0));
+    }
+    if let Some((run, share)) = ghost.passage
+        && let Some(place) = along(job, run, share)
+    {
+        let place = glass.point(place);
+        let patch = [vec2(-5.0, -10.0), vec2(5.0, -4.0), vec2(5.0, 10.0), vec2(-5.0, 4.0)];
+        let corners = patch.iter().map(|corner| place + *corner).collect();
+        painter.add(Shape::convex_polygon(
+            corners,
+            ink.gamma_multiply(0.2),
+            Stroke::new(1.5, ink),
+        ));
+    }
+    if let Some(frame) = ghost.frame {
+        let frame = Rect::from_two_pos(glass.point(frame.min), glass.point(frame.max));
+        painter.rect_filled(frame, 0.0, look::CHOSEN.gamma_multiply(0.06));
+        let corners = [
+            frame.left_top(),
+            frame.right_top(),
+            frame.right_bottom(),
+            frame.left_bottom(),
+            frame.left_top(),
+        ];
+        painter.extend(Shape::dashed_line(&corners, Stroke::new(1.0, look::CHOSEN), 5.0, 3.0));
+    }
+    if let Some((place, standing)) = ghost.place {
+        let place = at(place);
+        if ghost.refused {
+            for side in [-1.0, 1.0] {
+                painter.line_segment([place - vec2(6.0, 6.0 * side), place + vec2(6.0, 6.0 * side)], pen);
+            }
+        } else {
+            match standing {
+                Standing::Open => painter.circle_filled(place, 4.0, ink),
+                Standing::Joint(_) => painter.circle_stroke(place, 8.0, pen),
+                Standing::Run(_) => {
+                    painter.circle_filled(place, 4.0, ink);
+                    painter.circle_stroke(place, 8.0, pen)
+                }
+            };
+        }
+    }
+    let place = ghost.place.map(|(place, _)| at(place));
+    if let (Some(words), Some(place)) = (words, place) {
+        tag(painter, place + vec2(14.0, -14.0), words, ink);
+    }
+}
+
+/// Words on a little card.
+fn tag(painter: &Painter, at: Pos2, words: &str, ink: Color32) {
+    let galley = painter.layout_no_wrap(words.to_owned(), FontId::new(15.0, look::bold()), ink);
+    let text = Align2::LEFT_BOTTOM.anchor_size(at, galley.size());
+    painter.rect(
+        text.expand2(vec2(5.0, 2.0)),
+        3.0,
+        look::PAPER,
+        Stroke::new(1.0, ink),
+        StrokeKind::Outside,
+    );
+    painter.galley(text.min, galley, ink);
+}

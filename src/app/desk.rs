@@ -1,0 +1,229 @@
+//! What lies on the desk: the job in the making and everything that follows from it. Knows no widgets.
+//!
+//! After every change study and picture are made anew, at once for jobs of up to [`AT_ONCE`] runs, else on another
+//! thread; until that is done the desk says that what it shows is of an earlier state ([`Desk::is_current`]).
+
+use crate::codebook::Codebook;
+use crate::drawing::tags::Subject;
+use crate::drawing::{Isometric, Lettering, Options, Projection, Scale, isometric};
+use crate::editor::{CommandId, Editor, Outcome, Part, Selection};
+use crate::job::{Job, JointId, RunId};
+use crate::scene::{Point, Rect, Role, Scene, Tag, hit};
+use crate::study::Study;
+use std::sync::Arc;
+use std::sync::mpsc::{Receiver, TryRecvError, channel};
+
+/// Jobs of up to so many runs are studied and drawn in the same frame.
+pub const AT_ONCE: usize = 2_000;
+
+/// Where the lattice lies on the paper of the canvas: steps as long as on a roomy sheet, so that words keep their
+/// proportion to pipe.
+pub const VIEW: Projection = Projection {
+    origin: Point::new(0.0, 0.0),
+    step: 7.0,
+};
+
+/// A job with all that follows from it, at one revision.
+#[derive(Clone, Debug)]
+pub struct Shown {
+    /// The editor's revision that it was made of.
+    pub revision: u64,
+    /// The job as it was then.
+    pub job: Arc<Job>,
+    /// What follows from it.
+    pub study: Study,
+    /// What it looks like on the canvas.
+    pub picture: Isometric,
+    /// The same as a scene, to be asked what lies under the pointer.
+    scene: Scene,
+}
+
+impl Shown {
+    fn of(job: Arc<Job>, book: &Codebook, revision: u64) -> Shown {
+        let study = Study::of(&job, book);
+        let options = Options {
+            scale: Scale::Fixed(VIEW),
+            lettering: Lettering::All,
+        };
+        let area = Rect::new(Point::new(-60.0, -45.0), Point::new(60.0, 45.0));
+        let picture = isometric(&job, &study, area, options);
+        let mut scene = Scene::new(1.0, 1.0, "");
+        scene.push(picture.group.clone());
+        Shown {
+            revision,
+            job,
+            study,
+            picture,
+            scene,
+        }
+    }
+
+    /// The parts drawn within `radius` mm of a point of paper, nearest first.
+    pub fn parts_at(&self, at: Point, radius: f64) -> Vec<Part> {
+        let mut parts = Vec::new();
+        for tag in hit(&self.scene, at, radius) {
+            if let Some(part) = self.part(tag, at)
+                && !parts.contains(&part)
+            {
+                parts.push(part);
+            }
+        }
+        parts
+    }
+
+    /// What a tag of the picture stands for, seen from a point of paper.
+    fn part(&self, tag: Tag, at: Point) -> Option<Part> {
+        match tag.role {
+            Role::Line => Some(Part::Run(RunId(tag.key))),
+            Role::Symbol => Some(Part::Joint(JointId(tag.key))),
+            Role::Plane => self.passage(RunId(tag.key), at),
+            Role::Label | Role::Leader => match Subject::of(tag)? {
+                Subject::Run(position) => Some(Part::Run(self.job.runs.iter().nth(position)?.id)),
+                Subject::Joint(position) => Some(Part::Joint(self.job.joints.iter().nth(position)?.id)),
+                Subject::Note(position) => Some(Part::Note(position)),
+                Subject::Sheet => None,
+            },
+            Role::Frame | Role::Table | Role::Mark => None,
+        }
+    }
+
+    /// The passage of a run that lies nearest to a point; the run itself when it has none.
+    fn passage(&self, run: RunId, at: Point) -> Option<Part> {
+        let it = self.job.runs.get(run)?;
+        let (from, to) = (self.job.joints.get(it.from)?, self.job.joints.get(it.to)?);
+        let (a, b) = (VIEW.point(from.at), VIEW.point(to.at));
+        let whole = self.job.true_length(it).feet();
+        let distance = |passage: usize| {
+            let share = it.penetrations[passage]
+                .at
+                .map_or(0.5, |along| along.feet() / whole.max(1e-9));
+            a.toward(b, share.clamp(0.0, 1.0)).distance(at)
+        };
+        let nearest = (0..it.penetrations.len()).min_by(|a, b| distance(*a).total_cmp(&distance(*b)));
+        Some(nearest.map_or(Part::Run(run), |passage| Part::Penetration(run, passage)))
+    }
+}
+
+/// The job in the making with what follows from it.
+pub struct Desk {
+    editor: Editor,
+    book: &'static Codebook,
+    shown: Shown,
+    work: Option<Receiver<Shown>>,
+    wake: Arc<dyn Fn() + Send + Sync>,
+    asked: Vec<CommandId>,
+    sought: Option<Part>,
+}
+
+impl Desk {
+    /// A desk with a job that lies saved as it is; `wake` is called from another thread when something new is to be
+    /// seen.
+    pub fn new(job: Job, wake: impl Fn() + Send + Sync + 'static) -> Desk {
+        let book = Codebook::published();
+        let mut editor = Editor::new(job);
+        editor.set_view(VIEW);
+        let shown = Shown::of(Arc::new(editor.job().clone()), book, editor.revision());
+        Desk {
+            editor,
+            book,
+            shown,
+            work: None,
+            wake: Arc::new(wake),
+            asked: Vec::new(),
+            sought: None,
+        }
+    }
+
+    /// The editor.
+    pub fn editor(&self) -> &Editor {
+        &self.editor
+    }
+
+    /// The editor, to be worked with. What follows is made anew at the next [`Desk::refresh`].
+    pub fn editor_mut(&mut self) -> &mut Editor {
+        &mut self.editor
+    }
+
+    /// The job as it is now.
+    pub fn job(&self) -> &Job {
+        self.editor.job()
+    }
+
+    /// What is published.
+    pub fn book(&self) -> &'static Codebook {
+        self.book
+    }
+
+    /// What is shown: of the job as it is when [`Desk::is_current`] says so.
+    pub fn shown(&self) -> &Shown {
+        &self.shown
+    }
+
+    /// Whether what is shown is of the job as it is.
+    pub fn is_current(&self) -> bool {
+        self.shown.revision == self.editor.revision()
+    }
+
+    /// Goes over to another job that lies saved as it is.
+    pub fn open(&mut self, job: Job) {
+        self.editor.open(job);
+        self.editor.set_view(VIEW);
+        self.sought = None;
+        self.refresh();
+    }
+
+    /// Does a command, or puts it down for the window to do.
+    pub fn run(&mut self, id: CommandId) {
+        match self.editor.run(id) {
+            Outcome::Done | Outcome::Refused(_) => self.refresh(),
+            Outcome::ForWindow => self.asked.push(id),
+        }
+    }
+
+    /// The commands that the window is to do, oldest first; they are taken away.
+    pub fn take_asked(&mut self) -> Vec<CommandId> {
+        std::mem::take(&mut self.asked)
+    }
+
+    /// Chooses a part and asks the canvas to show its place.
+    pub fn seek(&mut self, part: Part) {
+        self.editor.select([part].into_iter().collect::<Selection>());
+        self.sought = Some(part);
+    }
+
+    /// The part whose place is to be shown; it is taken away.
+    pub fn take_sought(&mut self) -> Option<Part> {
+        self.sought.take()
+    }
+
+    /// Brings what is shown up to the job as it is, or sets another thread to it.
+    pub fn refresh(&mut self) {
+        if let Some(work) = &self.work {
+            match work.try_recv() {
+                Ok(shown) => {
+                    self.work = None;
+                    self.shown = shown;
+                }
+                Err(TryRecvError::Empty) => return,
+                Err(TryRecvError::Disconnected) => self.work = None,
+            }
+        }
+        if self.is_current() {
+            return;
+        }
+        let (job, book, revision) = (Arc::new(self.job().clone()), self.book, self.editor.revision());
+        if job.runs.len() <= AT_ONCE {
+            self.shown = Shown::of(job, book, revision);
+            return;
+        }
+        let (to, from) = channel();
+        let wake = Arc::clone(&self.wake);
+        std::thread::spawn(move || {
+            // Nobody may be waiting any more: then there is nothing to do.
+            if to.send(Shown::of(job, book, revision)).is_ok() {
+                wake();
+            }
+        });
+        self.work = Some(from);
+    }
+}

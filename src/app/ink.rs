@@ -1,0 +1,259 @@
+//! A scene as triangles: the very paths and letters of the sheet, smoothed for the screen.
+//!
+//! Fills are tessellated by lyon and get a thin fringe that fades out; lines are laid by egui's own feathering. A letter
+//! is tessellated once for each size. Letters too small to be read are bars: they say that there are words.
+
+mod fill;
+mod letters;
+mod line;
+
+use crate::scene::{Affine, Group, Ink, Item, Outline, PathItem, Point, Rect, Step, TextItem};
+use egui::epaint::{TessellationOptions, Tessellator};
+use egui::{Color32, Mesh, Pos2, pos2};
+use letters::Letters;
+use lyon::path::Path;
+
+/// Capitals lower than so many pixels are drawn as bars.
+const READABLE: f64 = 3.2;
+
+/// From paper to screen: `at` carries mm to points.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Glass {
+    /// The place on the screen of the paper's zero.
+    pub origin: Pos2,
+    /// Points for one mm.
+    pub scale: f64,
+    /// Pixels for one point.
+    pub pixels: f32,
+}
+
+impl Glass {
+    /// The place on the screen of a point of paper.
+    pub fn point(&self, at: Point) -> Pos2 {
+        pos2(
+            (f64::from(self.origin.x) + at.x * self.scale) as f32,
+            (f64::from(self.origin.y) + at.y * self.scale) as f32,
+        )
+    }
+
+    /// Half the width of the fringe that fades out, in points.
+    fn fringe(&self) -> f32 {
+        0.5 / self.pixels
+    }
+}
+
+/// The triangles of everything in a group that touches `seen`, in points of the screen.
+pub fn tessellated(group: &Group, glass: Glass, seen: Rect) -> Mesh {
+    let mut tracing = Tracing::new(glass, seen);
+    tracing.group(group);
+    tracing.mesh
+}
+
+/// The colour of an ink.
+pub fn color(ink: Ink) -> Color32 {
+    let [red, green, blue] = ink.rgb();
+    Color32::from_rgb(red, green, blue)
+}
+
+struct Tracing {
+    glass: Glass,
+    seen: Rect,
+    mesh: Mesh,
+    lines: Tessellator,
+    letters: Letters,
+}
+
+impl Tracing {
+    fn new(glass: Glass, seen: Rect) -> Tracing {
+        let options = TessellationOptions {
+            feathering: true,
+            coarse_tessellation_culling: false,
+            round_line_segments_to_pixels: false,
+            prerasterized_discs: false,
+            ..TessellationOptions::default()
+        };
+        Tracing {
+            glass,
+            seen,
+            mesh: Mesh::default(),
+            lines: Tessellator::new(glass.pixels, options, [1, 1], Vec::new()),
+            letters: Letters::default(),
+        }
+    }
+
+    fn group(&mut self, group: &Group) {
+        for item in group.items() {
+            match item {
+                Item::Path(path) => self.path(path),
+                Item::Text(text) => self.text(text),
+                Item::Group(inner) => self.group(inner),
+            }
+        }
+    }
+
+    fn path(&mut self, path: &PathItem) {
+        if !path.bounds().is_some_and(|bounds| bounds.overlaps(self.seen)) {
+            return;
+        }
+        let chains = chains(&path.outline, Affine::IDENTITY, self.glass);
+        if let Some(ink) = path.fill {
+            fill::Filled::of(&chains, self.glass.fringe()).put(Pos2::ZERO, color(ink), &mut self.mesh);
+        }
+        if let Some(stroke) = path.stroke {
+            for chain in &chains {
+                line::lay(chain, stroke, self.glass, &mut self.lines, &mut self.mesh);
+            }
+        }
+    }
+
+    fn text(&mut self, text: &TextItem) {
+        let quad = text.quad();
+        if text.glyphs().is_empty() || !quad.bounds().overlaps(self.seen) {
+            return;
+        }
+        let ink = color(text.inked());
+        if text.height() * self.glass.scale * f64::from(self.glass.pixels) < READABLE {
+            let corners = quad.0.map(|corner| self.glass.point(corner));
+            let pale = ink.gamma_multiply(0.45);
+            let first = self.mesh.vertices.len() as u32;
+            for corner in corners {
+                self.mesh.colored_vertex(corner, pale);
+            }
+            self.mesh.add_triangle(first, first + 1, first + 2);
+            self.mesh.add_triangle(first, first + 2, first + 3);
+            return;
+        }
+        self.letters.write(text, self.glass, ink, &mut self.mesh);
+    }
+}
+
+/// One piece of an outline as straight lines on the screen.
+struct Chain {
+    points: Vec<Pos2>,
+    closed: bool,
+}
+
+/// An outline as straight lines, curves within a sixth of a pixel.
+fn chains(outline: &Outline, at: Affine, glass: Glass) -> Vec<Chain> {
+    let point = |p: Point| {
+        let p = glass.point(at.point(p));
+        lyon::math::point(p.x, p.y)
+    };
+    let mut path = Path::builder();
+    let mut open = false;
+    for step in outline.steps() {
+        match *step {
+            Step::Move(to) => {
+                if open {
+                    path.end(false);
+                }
+                path.begin(point(to));
+                open = true;
+            }
+            // An outline that does not begin with a move has nothing to go on from.
+            Step::Line(_) | Step::Quad(..) | Step::Cubic(..) | Step::Close if !open => {}
+            Step::Line(to) => {
+                path.line_to(point(to));
+            }
+            Step::Quad(control, to) => {
+                path.quadratic_bezier_to(point(control), point(to));
+            }
+            Step::Cubic(first, second, to) => {
+                path.cubic_bezier_to(point(first), point(second), point(to));
+            }
+            Step::Close => {
+                path.end(true);
+                open = false;
+            }
+        }
+    }
+    if open {
+        path.end(false);
+    }
+    let path = path.build();
+    let mut chains: Vec<Chain> = Vec::new();
+    use lyon::path::PathEvent;
+    use lyon::path::iterator::PathIterator;
+    for event in path.iter().flattened(1.0 / (6.0 * glass.pixels)) {
+        match event {
+            PathEvent::Begin { at } => chains.push(Chain {
+                points: vec![pos2(at.x, at.y)],
+                closed: false,
+            }),
+            PathEvent::Line { to, .. } => {
+                if let Some(chain) = chains.last_mut() {
+                    chain.points.push(pos2(to.x, to.y));
+                }
+            }
+            PathEvent::End { close, .. } => {
+                if let Some(chain) = chains.last_mut() {
+                    chain.closed = close;
+                }
+            }
+            // A flattened path has no curves.
+            PathEvent::Quadratic { .. } | PathEvent::Cubic { .. } => {}
+        }
+    }
+    chains
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::scene::{Anchor, Face, Pen, Stroke};
+
+    const GLASS: Glass = Glass {
+        origin: pos2(100.0, 50.0),
+        scale: 4.0,
+        pixels: 1.0,
+    };
+    const ALL: Rect = Rect {
+        min: Point::new(-1e4, -1e4),
+        max: Point::new(1e4, 1e4),
+    };
+
+    fn bounds(mesh: &Mesh) -> egui::Rect {
+        mesh.calc_bounds()
+    }
+
+    #[test]
+    fn a_line_is_as_wide_as_its_pen_and_fades_by_half_a_pixel() {
+        let line = PathItem::stroked(
+            Outline::line(Point::new(0.0, 0.0), Point::new(20.0, 0.0)),
+            Stroke::new(Pen::Heavy),
+        );
+        let mesh = tessellated(&Group::new().with(line), GLASS, ALL);
+        let drawn = bounds(&mesh);
+        let half = Pen::Heavy.mm() as f32 * 4.0 / 2.0;
+        assert!((drawn.min.y - (50.0 - half - 0.5)).abs() < 0.6, "{drawn:?}");
+        assert!(
+            (drawn.max.x - (180.0 + half)).abs() < 1.1,
+            "round ends reach beyond: {drawn:?}"
+        );
+    }
+
+    #[test]
+    fn a_filled_square_covers_its_area() {
+        let square = PathItem::filled(Outline::rect(Rect::sized(Point::new(0.0, 0.0), 10.0, 10.0)), Ink::Black);
+        let mesh = tessellated(&Group::new().with(square), GLASS, ALL);
+        let area: f32 = mesh
+            .triangles()
+            .map(|[a, b, c]| {
+                let [a, b, c] = [a, b, c].map(|corner| mesh.vertices[corner as usize].pos);
+                (b - a).rot90().dot(c - a).abs() / 2.0
+            })
+            .sum();
+        assert!((area - 1600.0).abs() < 200.0, "with its fringe: {area}");
+    }
+
+    #[test]
+    fn small_words_are_bars_and_unseen_ones_are_nothing() {
+        let word = TextItem::new("3/4 in", 2.5, Face::Regular).at(Point::new(10.0, 10.0), Anchor::Start);
+        let group = Group::new().with(word);
+        let small = Glass { scale: 0.5, ..GLASS };
+        assert_eq!(tessellated(&group, small, ALL).vertices.len(), 4);
+        assert!(tessellated(&group, GLASS, ALL).vertices.len() > 60);
+        let elsewhere = Rect::sized(Point::new(500.0, 500.0), 10.0, 10.0);
+        assert!(tessellated(&group, GLASS, elsewhere).vertices.is_empty());
+    }
+}

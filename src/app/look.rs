@@ -1,0 +1,147 @@
+//! How the window looks: its two themes, its font, and the colours of the marks of editing. Paper stays paper in both.
+
+use crate::scene::Face;
+use egui::{Color32, CornerRadius, FontData, FontDefinitions, FontFamily, Stroke, TextStyle, Theme, Visuals};
+use std::sync::Arc;
+
+/// The paper.
+pub const PAPER: Color32 = Color32::WHITE;
+/// The lines of the lattice.
+pub const LATTICE: Color32 = Color32::from_rgb(0xe3, 0xe8, 0xea);
+/// The plane that is worked in.
+pub const PLANE: Color32 = Color32::from_rgb(0x0b, 0x6e, 0x6e);
+/// What is chosen.
+pub const CHOSEN: Color32 = Color32::from_rgb(0x0b, 0x5c, 0xad);
+/// What is to come.
+pub const GHOST: Color32 = Color32::from_rgb(0x0b, 0x6e, 0x6e);
+/// What is refused, and what must be mended.
+pub const REFUSED: Color32 = Color32::from_rgb(0xa3, 0x1f, 0x1a);
+
+/// The colour of words that warn, readable (4.5:1) on the panels of the theme.
+pub fn warning(dark: bool) -> Color32 {
+    if dark {
+        Color32::from_rgb(0xff, 0x9d, 0x8f)
+    } else {
+        REFUSED
+    }
+}
+
+/// What lies around a sheet.
+pub fn desk(dark: bool) -> Color32 {
+    if dark {
+        Color32::from_rgb(0x2b, 0x2f, 0x31)
+    } else {
+        Color32::from_rgb(0xd9, 0xdc, 0xdd)
+    }
+}
+
+/// Sets themes, font and spacing.
+pub fn set(ctx: &egui::Context) {
+    ctx.set_fonts(fonts());
+    ctx.set_visuals_of(Theme::Light, light());
+    ctx.set_visuals_of(Theme::Dark, dark());
+    ctx.all_styles_mut(|style| {
+        style.spacing.item_spacing = egui::vec2(8.0, 5.0);
+        style.spacing.button_padding = egui::vec2(7.0, 3.0);
+        style.spacing.menu_margin = egui::Margin::same(6);
+        for (text, size) in [
+            (TextStyle::Small, 12.0),
+            (TextStyle::Body, 14.5),
+            (TextStyle::Button, 14.5),
+            (TextStyle::Monospace, 13.5),
+            (TextStyle::Heading, 18.0),
+        ] {
+            if let Some(font) = style.text_styles.get_mut(&text) {
+                font.size = size;
+            }
+        }
+    });
+}
+
+/// The drawing font for all words, and egui's own behind it for what it lacks.
+fn fonts() -> FontDefinitions {
+    let mut fonts = FontDefinitions::default();
+    for (name, face) in [("drawing", Face::Regular), ("drawing bold", Face::Strong)] {
+        let data = FontData::from_static(face.file());
+        fonts.font_data.insert(name.to_owned(), Arc::new(data));
+    }
+    let behind = fonts
+        .families
+        .get(&FontFamily::Proportional)
+        .cloned()
+        .unwrap_or_default();
+    let first = |name: &str| {
+        std::iter::once(name.to_owned())
+            .chain(behind.clone())
+            .collect::<Vec<_>>()
+    };
+    fonts.families.insert(FontFamily::Proportional, first("drawing"));
+    fonts.families.insert(bold(), first("drawing bold"));
+    fonts
+}
+
+/// The family of headings and of what matters.
+pub fn bold() -> FontFamily {
+    FontFamily::Name("bold".into())
+}
+
+/// Words in the heavier face.
+pub fn strong(words: impl Into<String>) -> egui::RichText {
+    egui::RichText::new(words).family(bold())
+}
+
+fn light() -> Visuals {
+    let mut visuals = Visuals::light();
+    let ink = Color32::from_rgb(0x1d, 0x23, 0x26);
+    visuals.panel_fill = Color32::from_rgb(0xf3, 0xf4, 0xf4);
+    visuals.window_fill = Color32::from_rgb(0xfa, 0xfa, 0xfa);
+    visuals.extreme_bg_color = Color32::WHITE;
+    visuals.faint_bg_color = Color32::from_rgb(0xe9, 0xec, 0xed);
+    visuals.weak_text_color = Some(Color32::from_rgb(0x4c, 0x55, 0x59));
+    visuals.selection.bg_fill = Color32::from_rgb(0xc4, 0xdd, 0xf2);
+    visuals.selection.stroke = Stroke::new(1.5, Color32::from_rgb(0x0b, 0x4a, 0x8c));
+    visuals.hyperlink_color = CHOSEN;
+    visuals.error_fg_color = warning(false);
+    visuals.warn_fg_color = warning(false);
+    visuals.widgets.noninteractive.fg_stroke.color = ink;
+    visuals.widgets.inactive.fg_stroke.color = ink;
+    visuals.widgets.inactive.weak_bg_fill = Color32::from_rgb(0xe2, 0xe6, 0xe8);
+    visuals.widgets.inactive.bg_fill = Color32::from_rgb(0xd6, 0xdb, 0xde);
+    square(&mut visuals);
+    visuals
+}
+
+fn dark() -> Visuals {
+    let mut visuals = Visuals::dark();
+    let ink = Color32::from_rgb(0xe6, 0xe9, 0xea);
+    visuals.panel_fill = Color32::from_rgb(0x20, 0x24, 0x26);
+    visuals.window_fill = Color32::from_rgb(0x26, 0x2b, 0x2d);
+    visuals.extreme_bg_color = Color32::from_rgb(0x16, 0x19, 0x1b);
+    visuals.faint_bg_color = Color32::from_rgb(0x2b, 0x31, 0x34);
+    visuals.weak_text_color = Some(Color32::from_rgb(0xb4, 0xbc, 0xc0));
+    visuals.selection.bg_fill = Color32::from_rgb(0x1d, 0x4a, 0x75);
+    visuals.selection.stroke = Stroke::new(1.5, Color32::from_rgb(0xbd, 0xdc, 0xff));
+    visuals.hyperlink_color = Color32::from_rgb(0x8c, 0xc2, 0xff);
+    visuals.error_fg_color = warning(true);
+    visuals.warn_fg_color = warning(true);
+    visuals.widgets.noninteractive.fg_stroke.color = ink;
+    visuals.widgets.inactive.fg_stroke.color = ink;
+    square(&mut visuals);
+    visuals
+}
+
+fn square(visuals: &mut Visuals) {
+    let corner = CornerRadius::same(3);
+    visuals.window_corner_radius = CornerRadius::same(5);
+    visuals.menu_corner_radius = corner;
+    let widgets = &mut visuals.widgets;
+    for state in [
+        &mut widgets.noninteractive,
+        &mut widgets.inactive,
+        &mut widgets.hovered,
+        &mut widgets.active,
+        &mut widgets.open,
+    ] {
+        state.corner_radius = corner;
+    }
+}

@@ -1,0 +1,80 @@
+//! The menus, made from the command table.
+
+use super::desk::Desk;
+use crate::editor::{COMMANDS, Command, CommandId, Menu};
+use egui::{Button, MenuBar, Ui};
+
+/// The menus in their order.
+const MENUS: [Menu; 7] = [
+    Menu::Job,
+    Menu::Edit,
+    Menu::Draw,
+    Menu::Place,
+    Menu::Change,
+    Menu::View,
+    Menu::Help,
+];
+
+/// What a menu is called.
+pub const fn name(menu: Menu) -> &'static str {
+    match menu {
+        Menu::Job => "Job",
+        Menu::Edit => "Edit",
+        Menu::Draw => "Draw",
+        Menu::Place => "Place",
+        Menu::Change => "Change",
+        Menu::View => "View",
+        Menu::Help => "Help",
+    }
+}
+
+/// Shows the menu bar; `more` adds to a menu what no command does.
+pub fn ui(ui: &mut Ui, desk: &mut Desk, mut more: impl FnMut(&mut Ui, &mut Desk, Menu)) {
+    MenuBar::new().ui(ui, |ui| {
+        for menu in MENUS {
+            ui.menu_button(name(menu), |ui| {
+                ui.set_min_width(230.0);
+                for command in COMMANDS.iter().filter(|command| command.menu == menu) {
+                    entry(ui, desk, command.id);
+                }
+                more(ui, desk, menu);
+            });
+        }
+    });
+}
+
+/// Shows one command of the table as a line of a menu.
+pub fn entry(ui: &mut Ui, desk: &mut Desk, id: CommandId) {
+    let Some(command) = id.row() else { return };
+    let keys = command.keys.first().map(|keys| keys.to_string()).unwrap_or_default();
+    let button = Button::new(label(desk, command)).shortcut_text(keys);
+    let response = ui
+        .add_enabled(desk.editor().can(id), button)
+        .on_hover_text(command.tip)
+        .on_disabled_hover_text(format!("{}: {}", command.tip, command.when.instead()));
+    if response.clicked() {
+        ui.close();
+        desk.run(id);
+    }
+}
+
+/// The command's name, and for undo and redo the step that is meant.
+fn label(desk: &Desk, command: &Command) -> String {
+    let step = match command.id {
+        CommandId::Undo => desk.editor().undo_name(),
+        CommandId::Redo => desk.editor().redo_name(),
+        _ => None,
+    };
+    match step {
+        Some(step) => format!("{}: {step}", command.label),
+        None => command.label.to_owned(),
+    }
+}
+
+/// The tip of a command with its keys, for a button.
+pub fn tip(command: &Command) -> String {
+    match command.keys.first() {
+        Some(keys) => format!("{} ({keys})", command.tip),
+        None => command.tip.to_owned(),
+    }
+}

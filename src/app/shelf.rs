@@ -1,0 +1,121 @@
+//! The shelf beside the paper: the two hands, and what is placed, each with its symbol as it will be drawn.
+
+use super::desk::Desk;
+use super::ink::{Glass, tessellated};
+use super::{look, menu};
+use crate::drawing::{SAMPLE_WIDTH, Symbol, legend_sample};
+use crate::editor::tool::Tool;
+use crate::editor::{CommandId, Item, PALETTE};
+use crate::job::Barrier;
+use crate::scene::{Point, Rect};
+use egui::{Pos2, Sense, Shape, Ui, WidgetInfo, vec2};
+
+/// Points for one mm of a symbol.
+const SCALE: f64 = 2.2;
+
+/// Shows the shelf.
+pub fn ui(ui: &mut Ui, desk: &mut Desk) {
+    egui::ScrollArea::vertical().show(ui, |ui| {
+        ui.spacing_mut().item_spacing.y = 2.0;
+        let tool = desk.editor().tool();
+        let (choosing, drawing) = (matches!(tool, Tool::Choose(_)), matches!(tool, Tool::Draw(_)));
+        let placing = match tool {
+            Tool::Place(place) => Some(place.item),
+            Tool::Choose(_) | Tool::Draw(_) | Tool::Put(_) => None,
+        };
+        row(ui, desk, CommandId::DrawPipe, Some(Symbol::NewPipe), drawing);
+        row(ui, desk, CommandId::Choose, None, choosing);
+        ui.separator();
+        for item in PALETTE {
+            row(
+                ui,
+                desk,
+                CommandId::Place(item.item),
+                symbol(item.item),
+                placing == Some(item.item),
+            );
+        }
+    });
+}
+
+/// One thing on the shelf.
+fn row(ui: &mut Ui, desk: &mut Desk, id: CommandId, symbol: Option<Symbol>, in_hand: bool) {
+    let Some(command) = id.row() else { return };
+    let size = vec2(ui.available_width(), 25.0);
+    let (rect, response) = ui.allocate_exact_size(size, Sense::click());
+    response.widget_info(|| WidgetInfo::selected(egui::Role::Button, true, in_hand, command.label));
+    let visuals = ui.style().interact_selectable(&response, in_hand);
+    let painter = ui.painter_at(rect);
+    if in_hand || response.hovered() || response.has_focus() {
+        painter.rect(
+            rect,
+            3.0,
+            visuals.weak_bg_fill,
+            visuals.bg_stroke,
+            egui::StrokeKind::Inside,
+        );
+    }
+    if in_hand {
+        let bar = egui::Rect::from_min_size(rect.min, vec2(3.0, rect.height()));
+        painter.rect_filled(bar, 0.0, look::CHOSEN);
+    }
+    let window = egui::Rect::from_min_size(rect.min + vec2(8.0, 3.0), vec2(38.0, 19.0));
+    painter.rect_filled(window, 2.0, look::PAPER);
+    match symbol {
+        Some(symbol) => {
+            let glass = Glass {
+                origin: Pos2::new(window.min.x + 1.0, window.center().y),
+                scale: SCALE,
+                pixels: ui.pixels_per_point(),
+            };
+            // The sample without its words, which begin where the sample's width ends.
+            let seen = Rect::new(Point::new(-2.0, -20.0), Point::new(SAMPLE_WIDTH - 0.5, 20.0));
+            let mesh = tessellated(&legend_sample(symbol, Point::default()), glass, seen);
+            painter.with_clip_rect(window).add(Shape::mesh(mesh));
+        }
+        None => arrow(&painter, window),
+    }
+    let text = Pos2::new(window.max.x + 8.0, rect.center().y);
+    let font = egui::TextStyle::Body.resolve(ui.style());
+    painter.text(
+        text,
+        egui::Align2::LEFT_CENTER,
+        command.label,
+        font,
+        visuals.text_color(),
+    );
+    if response.on_hover_text(menu::tip(command)).clicked() {
+        desk.run(id);
+    }
+}
+
+/// The pointing hand of the choosing tool: a plain arrow.
+fn arrow(painter: &egui::Painter, window: egui::Rect) {
+    let at = |x: f32, y: f32| window.center() + vec2(x, y);
+    let body = vec![at(-4.0, -7.0), at(5.0, 1.0), at(0.5, 1.5), at(-2.5, 6.0)];
+    painter.add(Shape::convex_polygon(
+        body,
+        egui::Color32::from_gray(0x22),
+        egui::Stroke::NONE,
+    ));
+}
+
+/// The symbol under which a thing is drawn.
+pub const fn symbol(item: Item) -> Option<Symbol> {
+    Some(match item {
+        Item::Supply => Symbol::SupplyMeter,
+        Item::Meter => Symbol::Meter,
+        Item::Regulator => Symbol::Regulator,
+        Item::Valve => Symbol::BallValve,
+        Item::Union => Symbol::Union,
+        Item::SedimentTrap => Symbol::SedimentTrap,
+        Item::Connector => Symbol::Connector,
+        Item::QuickCoupling => Symbol::QuickCoupling,
+        Item::Appliance => Symbol::Appliance,
+        Item::Cap => Symbol::Cap,
+        Item::TestGauge => Symbol::TestGauge,
+        Item::Passage(Barrier::Ground) => Symbol::Ground,
+        Item::Passage(_) => Symbol::Barrier,
+        Item::Note => return None,
+    })
+}

@@ -1,0 +1,57 @@
+//! The status line: what a click or key will do now, where the plane lies, how large the paper is shown, and whether
+//! what is shown is of the job as it is.
+
+use super::desk::Desk;
+use super::look;
+use crate::study::Severity;
+use crate::units::Show;
+use egui::{Align, Layout, RichText, Ui};
+
+/// Shows the line; `scale` is screen points for one mm of paper.
+pub fn ui(ui: &mut Ui, desk: &Desk, scale: f64) {
+    ui.horizontal(|ui| {
+        let dark = ui.visuals().dark_mode;
+        let status = desk.editor().status();
+        let words = match desk.editor().said() {
+            Some(_) => RichText::new(format!("Not done: {status}")).color(look::warning(dark)),
+            None => RichText::new(status),
+        };
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            ui.label(format!("{:.0} %", scale * 25.4 / 96.0 * 100.0));
+            ui.separator();
+            ui.label(plane(desk));
+            ui.separator();
+            if desk.is_current() {
+                ui.label(found(desk));
+            } else {
+                ui.label(look::strong("Sizes and findings are of before: working").color(look::warning(dark)));
+            }
+            ui.separator();
+            ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
+                ui.add(egui::Label::new(words).truncate());
+            });
+        });
+    });
+}
+
+/// The plane and its place.
+fn plane(desk: &Desk) -> String {
+    let plane = desk.editor().plane();
+    let settings = &desk.job().settings;
+    let height = settings.step.times(f64::from(plane.through.up)) + settings.datum;
+    format!("{}, height {}", plane.facing.words(), height.show(settings.units))
+}
+
+/// How much was found.
+fn found(desk: &Desk) -> String {
+    let findings = &desk.shown().study.findings;
+    let blocking = findings
+        .iter()
+        .filter(|finding| finding.severity == Severity::Blocking)
+        .count();
+    match (findings.len(), blocking) {
+        (0, _) => "Nothing found".to_owned(),
+        (all, 0) => format!("{all} found, none to mend first"),
+        (all, blocking) => format!("{all} found, {blocking} to mend first"),
+    }
+}
