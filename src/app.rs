@@ -5,24 +5,41 @@
 //! | the job in the making and what follows from it, without widgets | `desk` |
 //! | the paper: camera, triangles, marks, names | `canvas`, `ink` |
 //! | menus, keys and shelf, from the editor's tables | `menu`, `keys`, `shelf` |
+//! | what is said of the chosen part; what was found, sized and counted | `details`, `lists` |
+//! | the sheet as it will be handed over | `sheet_view` |
+//! | files, and the question before anything is lost | `files` |
+//! | keys, a first drawing, cautions | `help` |
+//! | what is remembered from one day to the next | `settings` |
 //!
 //! A frame: keys, then panels, then the paper; what they ask for is done at the end. Whatever changes the job goes
 //! through the editor, so that it can be undone.
 
 pub mod canvas;
 pub mod desk;
+pub mod details;
+pub mod files;
+pub mod help;
 mod ink;
 mod keys;
+mod lists;
 mod look;
 mod menu;
+pub mod settings;
+mod sheet_view;
 mod shelf;
 mod status;
 
-use crate::editor::CommandId;
+use crate::editor::{CommandId, Menu};
 use crate::job::Job;
 use canvas::Canvas;
 use desk::Desk;
-use egui::{CentralPanel, Frame, Panel, Ui};
+use details::Details;
+use egui::{CentralPanel, Frame, Panel, Ui, ViewportCommand};
+use files::Files;
+use help::Help;
+use lists::Lists;
+use settings::{Light, Middle, Settings};
+use sheet_view::SheetView;
 use std::path::PathBuf;
 use std::process::ExitCode;
 
@@ -30,16 +47,36 @@ use std::process::ExitCode;
 pub struct App {
     desk: Desk,
     canvas: Canvas,
+    details: Details,
+    lists: Lists,
+    sheet: SheetView,
+    files: Files,
+    help: Help,
+    settings: Settings,
+    title: String,
 }
 
 impl App {
-    /// A window with an empty job.
+    /// A window with an empty job, and with the settings of the day before where there are any.
     pub fn new(cc: &eframe::CreationContext<'_>) -> App {
+        let settings = cc.storage.and_then(|storage| eframe::get_value(storage, settings::KEY));
+        App::with(cc, settings.unwrap_or_default())
+    }
+
+    /// A window with an empty job and these settings.
+    pub fn with(cc: &eframe::CreationContext<'_>, settings: Settings) -> App {
         look::set(&cc.egui_ctx);
         let ctx = cc.egui_ctx.clone();
         App {
             desk: Desk::new(Job::default(), move || ctx.request_repaint()),
             canvas: Canvas::default(),
+            details: Details::default(),
+            lists: Lists::default(),
+            sheet: SheetView::default(),
+            files: Files::default(),
+            help: Help::default(),
+            settings,
+            title: String::new(),
         }
     }
 
@@ -53,38 +90,119 @@ impl App {
         &self.canvas
     }
 
-    /// Goes over to another job.
+    /// What is remembered.
+    pub fn settings(&self) -> &Settings {
+        &self.settings
+    }
+
+    /// Goes over to a job that lies in no file.
     pub fn open(&mut self, job: Job) {
         self.desk.open(job);
         self.canvas.fit();
     }
 
+    /// Opens a job file.
+    pub fn open_file(&mut self, path: PathBuf) {
+        self.files.open(path, &mut self.desk);
+        self.canvas.fit();
+    }
+
     /// Does what only the window can do.
     fn obey(&mut self, ui: &Ui, id: CommandId) {
+        if self.files.obey(ui, &mut self.desk, id) || self.help.obey(id) {
+            return;
+        }
         match id {
             CommandId::ZoomIn => self.canvas.zoom(1.25),
             CommandId::ZoomOut => self.canvas.zoom(0.8),
             CommandId::ZoomFit => self.canvas.fit(),
-            CommandId::Quit => ui.ctx().send_viewport_cmd(egui::ViewportCommand::Close),
+            CommandId::ShowSheet => self.settings.middle = self.settings.middle.next(),
+            CommandId::ShowDetails => self.settings.details = !self.settings.details,
+            CommandId::ShowLists => self.settings.lists = !self.settings.lists,
             _ => {}
+        }
+    }
+
+    /// Sets light and size as remembered.
+    fn follow_settings(&self, ui: &Ui) {
+        ui.ctx().set_theme(match self.settings.light {
+            Light::System => egui::ThemePreference::System,
+            Light::Day => egui::ThemePreference::Light,
+            Light::Night => egui::ThemePreference::Dark,
+        });
+        let size = self.settings.size.clamp(0.6, 2.5);
+        if (ui.ctx().zoom_factor() - size).abs() > 1e-3 {
+            ui.ctx().set_zoom_factor(size);
+        }
+    }
+
+    /// Keeps the window's title true.
+    fn title(&mut self, ui: &Ui) {
+        let title = self.files.title(&self.desk);
+        if title != self.title {
+            ui.ctx().send_viewport_cmd(ViewportCommand::Title(title.clone()));
+            self.title = title;
         }
     }
 }
 
 impl eframe::App for App {
     fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
+        self.follow_settings(ui);
         keys::hear(ui.ctx(), self.canvas.id(), &mut self.desk);
-        Panel::top("menus").show(ui, |ui| menu::ui(ui, &mut self.desk, |_, _, _| {}));
+        let settings = &mut self.settings;
+        Panel::top("menus").show(ui, |ui| {
+            menu::ui(ui, &mut self.desk, |ui, _, menu| {
+                if menu == Menu::View {
+                    look::choice(ui, settings);
+                }
+            });
+        });
         Panel::bottom("status").show(ui, |ui| status::ui(ui, &self.desk, self.canvas.camera.scale));
         Panel::left("shelf")
             .default_size(190.0)
             .show(ui, |ui| shelf::ui(ui, &mut self.desk));
+        if self.settings.details {
+            Panel::right("details")
+                .default_size(330.0)
+                .size_range(240.0..=640.0)
+                .show(ui, |ui| self.details.ui(ui, &mut self.desk));
+        }
+        if self.settings.lists {
+            Panel::bottom("lists")
+                .resizable(true)
+                .default_size(190.0)
+                .size_range(90.0..=600.0)
+                .show(ui, |ui| self.lists.ui(ui, &mut self.desk));
+        }
+        if self.settings.middle == Middle::Both {
+            let half = ui.available_width() / 2.0;
+            Panel::right("sheet")
+                .default_size(half)
+                .frame(Frame::NONE)
+                .show(ui, |ui| self.sheet.ui(ui, &mut self.desk));
+        }
         CentralPanel::default()
             .frame(Frame::NONE)
-            .show(ui, |ui| self.canvas.ui(ui, &mut self.desk));
+            .show(ui, |ui| match self.settings.middle {
+                Middle::Paper | Middle::Both => self.canvas.ui(ui, &mut self.desk),
+                Middle::Sheet => self.sheet.ui(ui, &mut self.desk),
+            });
         for id in self.desk.take_asked() {
             self.obey(ui, id);
         }
+        self.files.ui(ui, &mut self.desk, &mut self.settings);
+        self.help.ui(ui, &mut self.desk, &mut self.settings);
+        self.title(ui);
+    }
+
+    fn save(&mut self, storage: &mut dyn eframe::Storage) {
+        eframe::set_value(storage, settings::KEY, &self.settings);
+    }
+
+    /// Panels remember their own sizes only for as long as the window is open.
+    fn persist_egui_memory(&self) -> bool {
+        false
     }
 }
 
@@ -97,24 +215,24 @@ pub fn run(file: Option<PathBuf>) -> ExitCode {
             .with_min_inner_size([760.0, 480.0]),
         ..Default::default()
     };
-    match eframe::run_native(
-        "stubout",
-        options,
-        Box::new(|cc| {
-            let mut app = App::new(cc);
-            if let Some(job) = file.and_then(|file| crate::file::read_bytes(&std::fs::read(file).ok()?).ok()) {
-                app.open(job);
-            }
-            Ok(Box::new(app))
-        }),
-    ) {
+    let start = |cc: &eframe::CreationContext<'_>| {
+        let mut app = App::new(cc);
+        if let Some(file) = file {
+            app.open_file(file);
+        }
+        app
+    };
+    match eframe::run_native("stubout", options, Box::new(|cc| Ok(Box::new(start(cc))))) {
         Ok(()) => ExitCode::SUCCESS,
         Err(error) => {
             eprintln!(
                 "The window could not be opened ({error}). It needs a display and OpenGL; without them the commands \
                  work: stubout help"
             );
-            ExitCode::from(crate::cli::TROUBLE)
+            ExitCode::from(TROUBLE)
         }
     }
 }
+
+/// Exit code when there is no window.
+const TROUBLE: u8 = 2;

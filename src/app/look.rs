@@ -1,5 +1,6 @@
 //! How the window looks: its two themes, its font, and the colours of the marks of editing. Paper stays paper in both.
 
+use super::settings::{Light, Settings};
 use crate::scene::Face;
 use egui::{Color32, CornerRadius, FontData, FontDefinitions, FontFamily, Stroke, TextStyle, Theme, Visuals};
 use std::sync::Arc;
@@ -144,4 +145,23 @@ fn square(visuals: &mut Visuals) {
     ] {
         state.corner_radius = corner;
     }
+}
+
+/// The choices of light and size, as lines of a menu.
+pub fn choice(ui: &mut egui::Ui, settings: &mut Settings) {
+    ui.separator();
+    for (light, words) in [
+        (Light::System, "Light as the system"),
+        (Light::Day, "Light"),
+        (Light::Night, "Dark"),
+    ] {
+        ui.radio_value(&mut settings.light, light, words);
+    }
+    ui.separator();
+    ui.horizontal(|ui| {
+        ui.label("Words and buttons");
+        for (size, words) in [(0.85, "small"), (1.0, "usual"), (1.25, "large"), (1.6, "very large")] {
+            ui.selectable_value(&mut settings.size, size, words);
+        }
+    });
 }

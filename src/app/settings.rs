@@ -1,0 +1,76 @@
+//! What the window remembers from one day to the next. Nothing of a job is kept here.
+
+use serde::{Deserialize, Serialize};
+use std::path::PathBuf;
+
+/// The key under which it is stored.
+pub const KEY: &str = "stubout window";
+
+/// What is remembered.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Settings {
+    /// Files worked on last, the latest first.
+    pub recent: Vec<PathBuf>,
+    /// Light, dark, or as the system has it.
+    pub light: Light,
+    /// How large words and buttons are; 1 is usual.
+    pub size: f32,
+    /// Whether the details are shown.
+    pub details: bool,
+    /// Whether the lists are shown.
+    pub lists: bool,
+    /// What lies in the middle of the window.
+    pub middle: Middle,
+    /// Whether the window has been opened before.
+    pub welcomed: bool,
+}
+
+/// Light or dark.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Light {
+    /// As the system has it.
+    #[default]
+    System,
+    /// Light.
+    Day,
+    /// Dark.
+    Night,
+}
+
+/// What lies in the middle of the window.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Middle {
+    /// The paper that is drawn on.
+    #[default]
+    Paper,
+    /// The paper, and the sheet beside it.
+    Both,
+    /// The sheet.
+    Sheet,
+}
+
+impl Default for Settings {
+    fn default() -> Settings {
+        Settings {
+            recent: Vec::new(),
+            light: Light::System,
+            size: 1.0,
+            details: true,
+            lists: true,
+            middle: Middle::Paper,
+            welcomed: false,
+        }
+    }
+}
+
+impl Middle {
+    /// What comes next when somebody asks for the sheet.
+    pub const fn next(self) -> Middle {
+        match self {
+            Middle::Paper => Middle::Both,
+            Middle::Both => Middle::Sheet,
+            Middle::Sheet => Middle::Paper,
+        }
+    }
+}
