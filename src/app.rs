@@ -8,7 +8,7 @@
 //! | what is said of the chosen part; what was found, sized and counted | `details`, `lists` |
 //! | the sheet as it will be handed over | `sheet_view` |
 //! | files, and the question before anything is lost | `files` |
-//! | keys, a first drawing, cautions | `help` |
+//! | keys, a first drawing, examples, cautions | `help` |
 //! | what is remembered from one day to the next | `settings` |
 //!
 //! A frame: keys, then panels, then the paper; what they ask for is done at the end. Whatever changes the job goes
@@ -24,6 +24,7 @@ mod keys;
 mod lists;
 mod look;
 mod menu;
+mod repeat;
 pub mod settings;
 mod sheet_view;
 mod shelf;
@@ -38,6 +39,7 @@ use egui::{CentralPanel, Frame, Panel, Ui, ViewportCommand};
 use files::Files;
 use help::Help;
 use lists::Lists;
+use repeat::Repeat;
 use settings::{Light, Middle, Settings};
 use sheet_view::SheetView;
 use std::path::PathBuf;
@@ -52,18 +54,21 @@ pub struct App {
     sheet: SheetView,
     files: Files,
     help: Help,
+    repeat: Option<Repeat>,
     settings: Settings,
     title: String,
 }
 
 impl App {
-    /// A window with an empty job, and with the settings of the day before where there are any.
+    /// A window with an empty job and the settings of the day before; at the very first start it asks what to begin with.
     pub fn new(cc: &eframe::CreationContext<'_>) -> App {
         let settings = cc.storage.and_then(|storage| eframe::get_value(storage, settings::KEY));
-        App::with(cc, settings.unwrap_or_default())
+        let mut app = App::with(cc, settings.unwrap_or_default());
+        app.help = Help::at_start(&app.settings);
+        app
     }
 
-    /// A window with an empty job and these settings.
+    /// A window with an empty job and these settings, which asks nothing.
     pub fn with(cc: &eframe::CreationContext<'_>, settings: Settings) -> App {
         look::set(&cc.egui_ctx);
         let ctx = cc.egui_ctx.clone();
@@ -75,6 +80,7 @@ impl App {
             sheet: SheetView::default(),
             files: Files::default(),
             help: Help::default(),
+            repeat: None,
             settings,
             title: String::new(),
         }
@@ -98,12 +104,14 @@ impl App {
     /// Goes over to a job that lies in no file.
     pub fn open(&mut self, job: Job) {
         self.desk.open(job);
+        self.help.skip_welcome();
         self.canvas.fit();
     }
 
     /// Opens a job file.
     pub fn open_file(&mut self, path: PathBuf) {
         self.files.open(path, &mut self.desk);
+        self.help.skip_welcome();
         self.canvas.fit();
     }
 
@@ -118,6 +126,7 @@ impl App {
             CommandId::ZoomFit => self.canvas.fit(),
             CommandId::ShowSheet => self.settings.middle = self.settings.middle.next(),
             CommandId::ShowDetails => self.settings.details = !self.settings.details,
+            CommandId::Repeat => self.repeat = Some(Repeat::default()),
             CommandId::ShowLists => self.settings.lists = !self.settings.lists,
             _ => {}
         }
@@ -150,12 +159,13 @@ impl eframe::App for App {
     fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
         self.follow_settings(ui);
         keys::hear(ui.ctx(), self.canvas.id(), &mut self.desk);
-        let settings = &mut self.settings;
+        let (settings, help) = (&mut self.settings, &mut self.help);
         Panel::top("menus").show(ui, |ui| {
             menu::ui(ui, &mut self.desk, |ui, _, menu| {
                 if menu == Menu::View {
                     look::choice(ui, settings);
                 }
+                help.examples(ui, menu);
             });
         });
         Panel::bottom("status").show(ui, |ui| status::ui(ui, &self.desk, self.canvas.camera.scale));
@@ -193,6 +203,14 @@ impl eframe::App for App {
         }
         self.files.ui(ui, &mut self.desk, &mut self.settings);
         self.help.ui(ui, &mut self.desk, &mut self.settings);
+        if let Some(job) = self.help.take_wanted() {
+            self.open(job);
+        }
+        if let Some(repeat) = &mut self.repeat
+            && repeat.ui(ui, &mut self.desk)
+        {
+            self.repeat = None;
+        }
         self.title(ui);
     }
 

@@ -17,6 +17,7 @@ use super::ink::{Glass, tessellated};
 use super::look;
 use crate::editor::tool::Tool;
 use crate::editor::{CommandId, Held, Input, Part, Pointer};
+use crate::job::LatticePoint;
 use crate::scene::{Point, Rect};
 use crate::study::Study;
 use crate::units::Show;
@@ -25,6 +26,9 @@ use std::sync::Arc;
 
 /// What lies within so many screen points of the pointer is meant by it.
 const REACH: f64 = 7.0;
+
+/// Screen points for one mm of the axes in the corner.
+const AXES: f64 = 3.6;
 
 /// What is to come is sized in jobs of up to so many runs while the pencil moves.
 const SIZED_LIVE: usize = 400;
@@ -48,6 +52,15 @@ pub struct Canvas {
     /// Whether the whole drawing is to be shown in the next frame.
     fit_next: bool,
     foretold: Foretold,
+    corner: Option<Corner>,
+}
+
+/// The axes in their corner, for as long as they serve.
+struct Corner {
+    revision: u64,
+    place: Pos2,
+    pixels: f32,
+    mesh: Arc<Mesh>,
 }
 
 /// Triangles of the picture, for as long as they serve.
@@ -66,7 +79,7 @@ struct Kept {
 /// Words at the ghost, with what they were made of.
 #[derive(Default)]
 struct Foretold {
-    of: (u64, Option<String>),
+    of: (u64, Option<String>, Option<LatticePoint>),
     words: Option<String>,
 }
 
@@ -156,7 +169,7 @@ impl Canvas {
                 };
                 pinched = false;
                 self.camera
-                    .zoom(area, at, 1.2_f64.powf(f64::from(notches.clamp(-8.0, 8.0))));
+                    .zoom(area, at, 1.12_f64.powf(f64::from(notches.clamp(-8.0, 8.0))));
             }
         }
         if pinched {
@@ -238,6 +251,9 @@ impl Canvas {
             lattice::tint(&painter, glass, editor.plane(), place);
         }
         painter.add(Shape::Mesh(self.mesh(desk, glass, seen)));
+        if let Some(mesh) = self.axes(desk, area, glass.pixels) {
+            painter.add(Shape::Mesh(mesh));
+        }
         if matches!(editor.tool(), Tool::Choose(_)) && response.hovered() {
             let pointed = self.heard.map(|(at, ..)| self.camera.paper(area, at));
             let hits = pointed.map(|at| desk.shown().parts_at(at, REACH / self.camera.scale));
@@ -307,11 +323,41 @@ impl Canvas {
         }
     }
 
+    /// The axes in the upper right corner, at one size whatever the scale.
+    fn axes(&mut self, desk: &Desk, area: egui::Rect, pixels: f32) -> Option<Arc<Mesh>> {
+        let (revision, place) = (desk.shown().revision, area.right_top());
+        let serves = |kept: &Corner| kept.revision == revision && kept.place == place && kept.pixels == pixels;
+        if let Some(kept) = self.corner.as_ref().filter(|kept| serves(kept)) {
+            return Some(Arc::clone(&kept.mesh));
+        }
+        let axes = desk.shown().axes.as_ref()?;
+        let bounds = axes.bounds()?;
+        let at = place
+            + vec2(
+                -12.0 - (bounds.max.x * AXES) as f32,
+                10.0 - (bounds.min.y * AXES) as f32,
+            );
+        let glass = Glass {
+            origin: at,
+            scale: AXES,
+            pixels,
+        };
+        let mesh = Arc::new(tessellated(axes, glass, bounds));
+        self.corner = Some(Corner {
+            revision,
+            place,
+            pixels,
+            mesh: Arc::clone(&mesh),
+        });
+        Some(mesh)
+    }
+
     /// The words at the ghost: the length, and the size that the new run would get as things stand.
     fn foretell(&mut self, desk: &Desk) -> Option<String> {
         let hint = desk.editor().hint();
         let length = hint.ghost.words.clone();
-        let now = (desk.editor().revision(), length.clone());
+        let place = hint.ghost.place.map(|(place, _)| place);
+        let now = (desk.editor().revision(), length.clone(), place);
         if self.foretold.of != now {
             self.foretold.words = length.map(|length| match size_to_come(desk) {
                 Some(size) => format!("{length}  {size}"),

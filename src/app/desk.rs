@@ -8,7 +8,7 @@ use crate::drawing::tags::Subject;
 use crate::drawing::{Isometric, Lettering, Options, Projection, Scale, isometric};
 use crate::editor::{CommandId, Editor, Outcome, Part, Selection};
 use crate::job::{Job, JointId, RunId};
-use crate::scene::{Point, Rect, Role, Scene, Tag, hit};
+use crate::scene::{Group, Item, Point, Rect, Role, Scene, Tag, hit};
 use crate::study::Study;
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
@@ -20,7 +20,7 @@ pub const AT_ONCE: usize = 2_000;
 /// proportion to pipe.
 pub const VIEW: Projection = Projection {
     origin: Point::new(0.0, 0.0),
-    step: 7.0,
+    step: 6.0,
 };
 
 /// A job with all that follows from it, at one revision.
@@ -32,8 +32,10 @@ pub struct Shown {
     pub job: Arc<Job>,
     /// What follows from it.
     pub study: Study,
-    /// What it looks like on the canvas.
+    /// What it looks like on the canvas, without its axes.
     pub picture: Isometric,
+    /// The axes with north and scale, which stay in a corner of the canvas.
+    pub axes: Option<Group>,
     /// The same as a scene, to be asked what lies under the pointer.
     scene: Scene,
 }
@@ -45,8 +47,11 @@ impl Shown {
             scale: Scale::Fixed(VIEW),
             lettering: Lettering::All,
         };
-        let area = Rect::new(Point::new(-60.0, -45.0), Point::new(60.0, 45.0));
-        let picture = isometric(&job, &study, area, options);
+        let area = Rect::new(Point::new(-90.0, -60.0), Point::new(90.0, 60.0));
+        let mut picture = isometric(&job, &study, area, options);
+        let mut axes = None;
+        picture.group = without_axes(&picture.group, &mut axes);
+        picture.bounds = picture.group.bounds();
         let mut scene = Scene::new(1.0, 1.0, "");
         scene.push(picture.group.clone());
         Shown {
@@ -54,6 +59,7 @@ impl Shown {
             job,
             study,
             picture,
+            axes,
             scene,
         }
     }
@@ -102,6 +108,22 @@ impl Shown {
         let nearest = (0..it.penetrations.len()).min_by(|a, b| distance(*a).total_cmp(&distance(*b)));
         Some(nearest.map_or(Part::Run(run), |passage| Part::Penetration(run, passage)))
     }
+}
+
+/// A group without the axes in it, which are taken out.
+fn without_axes(group: &Group, axes: &mut Option<Group>) -> Group {
+    let mut rest = Group::new();
+    (rest.tag, rest.label) = (group.tag, group.label.clone());
+    for item in group.items() {
+        match item {
+            Item::Group(inner) if inner.tag.and_then(Subject::of) == Some(Subject::Sheet) => {
+                *axes = Some(inner.clone())
+            }
+            Item::Group(inner) => rest.push(without_axes(inner, axes)),
+            Item::Path(_) | Item::Text(_) => rest.push(item.clone()),
+        }
+    }
+    rest
 }
 
 /// The job in the making with what follows from it.

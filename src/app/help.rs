@@ -1,19 +1,142 @@
-//! What is explained: keys, a first drawing, what this program is and is not.
+//! What is explained: every key, a first drawing in five steps, the examples, what this program is and is not.
+
+mod about;
+mod keys;
+mod lesson;
+mod welcome;
+
 use super::desk::Desk;
 use super::settings::Settings;
-use crate::editor::CommandId;
+use crate::editor::{CommandId, Menu};
+use crate::job::Job;
 use egui::Ui;
+use lesson::Lesson;
 
-/// Open help.
+/// The worked examples that come with the program: a name and the file.
+pub const EXAMPLES: [(&str, &str); 4] = [
+    ("Patio kitchen", include_str!("../../examples/patio-kitchen.ron")),
+    (
+        "Two-pressure house",
+        include_str!("../../examples/two-pressure-house.ron"),
+    ),
+    ("Propane cabin", include_str!("../../examples/propane-cabin.ron")),
+    ("Exercise with offsets", include_str!("../../examples/classroom.ron")),
+];
+
+/// What is open, and what is asked of the window.
 #[derive(Default)]
-pub struct Help {}
+pub struct Help {
+    open: Option<Page>,
+    lesson: Option<Lesson>,
+    wanted: Option<Job>,
+}
+
+/// A window of help.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Page {
+    /// Every key.
+    Keys,
+    /// What this program is and is not.
+    About,
+    /// The choice at the very first start.
+    Welcome,
+}
 
 impl Help {
+    /// Help as at a start: at the very first one with a choice of what to begin with.
+    pub fn at_start(settings: &Settings) -> Help {
+        Help {
+            open: (!settings.welcomed).then_some(Page::Welcome),
+            ..Help::default()
+        }
+    }
+
+    /// Closes the choice of the first start: somebody has come with a file.
+    pub fn skip_welcome(&mut self) {
+        if self.open == Some(Page::Welcome) {
+            self.open = None;
+        }
+    }
+
     /// Does a command of help; says whether it was one.
     pub fn obey(&mut self, id: CommandId) -> bool {
-        matches!(id, CommandId::ShowKeys | CommandId::FirstDrawing | CommandId::About)
+        match id {
+            CommandId::ShowKeys => self.open = Some(Page::Keys),
+            CommandId::About => self.open = Some(Page::About),
+            CommandId::FirstDrawing => {
+                self.open = None;
+                self.lesson = Some(Lesson::default());
+            }
+            _ => return false,
+        }
+        true
+    }
+
+    /// The examples, as lines of the help menu.
+    pub fn examples(&mut self, ui: &mut Ui, menu: Menu) {
+        if menu != Menu::Help {
+            return;
+        }
+        ui.separator();
+        ui.menu_button("Examples", |ui| {
+            for (name, text) in EXAMPLES {
+                if ui.button(name).clicked() {
+                    self.want(text);
+                    ui.close();
+                }
+            }
+        });
+    }
+
+    /// The example that somebody wants in place of what is on the desk; it is taken away.
+    pub fn take_wanted(&mut self) -> Option<Job> {
+        self.wanted.take()
     }
 
     /// Shows what is open; called once a frame, after the panels.
-    pub fn ui(&mut self, _ui: &mut Ui, _desk: &mut Desk, _settings: &mut Settings) {}
+    pub fn ui(&mut self, ui: &mut Ui, desk: &mut Desk, settings: &mut Settings) {
+        if let Some(lesson) = &mut self.lesson
+            && lesson.ui(ui, desk).is_break()
+        {
+            self.lesson = None;
+        }
+        let Some(page) = self.open else { return };
+        let closed = match page {
+            Page::Keys => keys::ui(ui),
+            Page::About => about::ui(ui),
+            Page::Welcome => match welcome::ui(ui) {
+                None => false,
+                Some(start) => {
+                    settings.welcomed = true;
+                    match start {
+                        welcome::Start::Blank => {}
+                        welcome::Start::Example => self.want(EXAMPLES[0].1),
+                        welcome::Start::Lesson => self.lesson = Some(Lesson::default()),
+                    }
+                    true
+                }
+            },
+        };
+        if closed {
+            self.open = None;
+        }
+    }
+
+    fn want(&mut self, text: &str) {
+        // The examples are read again by a test, so that this does not fail here.
+        self.wanted = crate::file::read(text).ok();
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_example_can_be_read() {
+        for (name, text) in EXAMPLES {
+            let job = crate::file::read(text).unwrap_or_else(|error| panic!("{name}: {error}"));
+            assert!(!job.runs.is_empty());
+        }
+    }
 }

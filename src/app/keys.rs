@@ -20,6 +20,10 @@ enum Keeper {
 
 /// Gives every key of this frame to whom it belongs.
 pub fn hear(ctx: &Context, canvas: Option<egui::Id>, desk: &mut Desk) {
+    // A question that lies over everything has all keys.
+    if ctx.memory(|memory| memory.top_modal_layer().is_some()) {
+        return;
+    }
     let focus = ctx.memory(|memory| memory.focused());
     let keeper = match focus {
         _ if ctx.text_edit_focused() => Keeper::Text,

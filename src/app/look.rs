@@ -39,6 +39,8 @@ pub fn desk(dark: bool) -> Color32 {
 /// Sets themes, font and spacing.
 pub fn set(ctx: &egui::Context) {
     ctx.set_fonts(fonts());
+    // Where the system does not say.
+    ctx.options_mut(|options| options.fallback_theme = Theme::Light);
     ctx.set_visuals_of(Theme::Light, light());
     ctx.set_visuals_of(Theme::Dark, dark());
     ctx.all_styles_mut(|style| {

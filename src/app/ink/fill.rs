@@ -66,8 +66,8 @@ impl Filled {
         for edge in &self.edges {
             let first = mesh.vertices.len() as u32;
             for (at, out) in edge {
-                mesh.colored_vertex(*at + by - *out * (self.fringe * 0.3), color);
-                mesh.colored_vertex(*at + by + *out * (self.fringe * 1.5), Color32::TRANSPARENT);
+                mesh.colored_vertex(*at + by - *out * (self.fringe * 0.4), color);
+                mesh.colored_vertex(*at + by + *out * (self.fringe * 1.3), Color32::TRANSPARENT);
             }
             let corners = edge.len() as u32;
             for corner in 0..corners {

@@ -1,0 +1,80 @@
+//! Every key and what it does, from the editor's own tables.
+
+use crate::app::{look, menu};
+use crate::editor::{COMMANDS, Menu, PENCIL_KEYS};
+use egui::{Grid, Modal, ScrollArea, Ui};
+
+/// What is done with the mouse.
+const MOUSE: [(&str, &str); 9] = [
+    ("Click", "Do what the status line says"),
+    (
+        "Click again at the same place",
+        "Choose the next of the things that lie there",
+    ),
+    ("Drag a part", "Move it along the axes; runs at it stretch"),
+    ("Drag over open paper", "Choose what lies inside the box"),
+    ("Ctrl and click", "Add to what is chosen; go on placing"),
+    ("Shift while drawing", "Allow the 45-degree ways of the plane"),
+    ("Wheel", "Larger and smaller, at the pointer"),
+    ("Drag with the middle or right button", "Move the paper"),
+    ("Right click", "What can be done with what is chosen"),
+];
+
+/// Shows the keys; says whether they are to be closed.
+pub fn ui(ui: &Ui) -> bool {
+    let response = Modal::new(egui::Id::unique("keys")).show(ui.ctx(), |ui| {
+        ui.set_width(ui.ctx().content_rect().width().min(1000.0) - 60.0);
+        ui.heading("Keys");
+        ui.add_space(4.0);
+        let height = ui.ctx().content_rect().height() - 190.0;
+        ScrollArea::vertical().max_height(height).show(ui, |ui| {
+            ui.columns(2, |columns| {
+                let [left, right] = columns else { return };
+                group(
+                    left,
+                    "Mouse",
+                    MOUSE.iter().map(|(keys, words)| (keys.to_string(), *words)),
+                );
+                let pencil = PENCIL_KEYS.iter().map(|row| (row.keys.to_string(), row.words));
+                group(left, "Over the paper", pencil);
+                left.label("Shift and a direction key: the ways off the axes. A number block lies as the six ways do.");
+                for of in [Menu::Job, Menu::Edit, Menu::Draw, Menu::Change, Menu::View, Menu::Help] {
+                    let rows = COMMANDS
+                        .iter()
+                        .filter(|command| command.menu == of && !command.keys.is_empty())
+                        .map(|command| {
+                            let keys: Vec<String> = command.keys.iter().map(|keys| keys.to_string()).collect();
+                            (keys.join(" or "), command.tip)
+                        });
+                    let side = if of < Menu::Edit { &mut *left } else { &mut *right };
+                    group(side, menu::name(of), rows);
+                }
+            });
+        });
+        ui.add_space(6.0);
+        ui.button("Close").clicked()
+    });
+    response.inner || response.should_close()
+}
+
+fn group<'a>(ui: &mut Ui, name: &str, rows: impl Iterator<Item = (String, &'a str)>) {
+    ui.add_space(6.0);
+    ui.label(look::strong(name));
+    Grid::new(("keys of", name))
+        .num_columns(2)
+        .striped(true)
+        .show(ui, |ui| {
+            for (keys, words) in rows {
+                cell(ui, 140.0, look::strong(keys));
+                cell(ui, (ui.available_width() - 4.0).max(160.0), words);
+                ui.end_row();
+            }
+        });
+}
+
+fn cell(ui: &mut Ui, width: f32, words: impl Into<egui::WidgetText>) {
+    ui.scope(|ui| {
+        ui.set_width(width);
+        ui.add(egui::Label::new(words).wrap());
+    });
+}

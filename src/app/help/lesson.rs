@@ -1,0 +1,133 @@
+//! A first drawing in five steps. Each step is done when the job shows it, however it was done.
+
+use crate::app::desk::Desk;
+use crate::app::look;
+use crate::job::{Device, Job};
+use egui::{Align2, Ui, Window, vec2};
+use std::ops::ControlFlow;
+
+/// How far somebody has come.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Lesson {
+    /// The highest step that was reached; what is undone again does not send anybody back.
+    reached: usize,
+}
+
+struct Step {
+    name: &'static str,
+    how: &'static str,
+    done: fn(&Job) -> bool,
+}
+
+const STEPS: [Step; 5] = [
+    Step {
+        name: "Put down the point of delivery",
+        how: "Take Point of delivery from the shelf on the left and click on the paper, left of the middle. \
+              This is where house piping starts; the meter stands in it.",
+        done: |job| has(job, |device| matches!(device, Device::Supply(_))),
+    },
+    Step {
+        name: "Draw pipe",
+        how: "Take Draw pipe (F2) and click on the point of delivery. Move the pointer: pipe follows the axes. Type the \
+              length, such as 12-6 for 12 feet 6 inches, and press Enter. Then lay a second run another way. \
+              Esc ends the line; Backspace takes back the last run.",
+        done: |job| job.runs.len() >= 2,
+    },
+    Step {
+        name: "Take a branch off",
+        how: "With Draw pipe in hand click in the middle of a run: a tee. Lead the branch away and click. \
+              Esc ends it.",
+        done: |job| {
+            job.joints.iter().any(|joint| {
+                let meets = |run: &&crate::job::Run| run.from == joint.id || run.to == joint.id;
+                job.runs.iter().filter(meets).count() >= 3
+            })
+        },
+    },
+    Step {
+        name: "Connect two appliances",
+        how: "Take Appliance from the shelf and click on an open end; then again on the other end.",
+        done: |job| appliances(job).count() >= 2,
+    },
+    Step {
+        name: "Say what they burn",
+        how: "Take Choose and move (F3), click on an appliance, and type its input on the right, as on its rating plate: \
+              40 MBH. Do the same with the other. Sizes appear on the pipe; the list below says what is still missing.",
+        done: |job| appliances(job).count() >= 2 && appliances(job).all(|appliance| appliance.input.is_some()),
+    },
+];
+
+fn has(job: &Job, what: impl Fn(&Device) -> bool) -> bool {
+    job.joints.iter().filter_map(|joint| joint.device()).any(what)
+}
+
+fn appliances(job: &Job) -> impl Iterator<Item = &crate::job::Appliance> {
+    job.joints.iter().filter_map(|joint| match joint.device() {
+        Some(Device::Appliance(appliance)) => Some(appliance),
+        _ => None,
+    })
+}
+
+impl Lesson {
+    /// Shows the step that comes next; breaks when the lesson is over.
+    pub fn ui(&mut self, ui: &Ui, desk: &Desk) -> ControlFlow<()> {
+        while self.reached < STEPS.len() && (STEPS[self.reached].done)(desk.job()) {
+            self.reached += 1;
+        }
+        let mut ended = false;
+        let place = ui.ctx().content_rect();
+        Window::new("A first drawing")
+            .anchor(Align2::LEFT_TOP, vec2(210.0, 40.0))
+            .collapsible(false)
+            .resizable(false)
+            .default_width((place.width() * 0.3).clamp(260.0, 380.0))
+            .show(ui.ctx(), |ui| {
+                for (number, step) in STEPS.iter().enumerate() {
+                    let line = match number.cmp(&self.reached) {
+                        std::cmp::Ordering::Less => format!("{}.  {}: done", number + 1, step.name),
+                        _ => format!("{}.  {}", number + 1, step.name),
+                    };
+                    if number == self.reached {
+                        ui.label(look::strong(line));
+                        ui.label(step.how);
+                    } else {
+                        ui.label(line);
+                    }
+                }
+                if self.reached == STEPS.len() {
+                    ui.add_space(4.0);
+                    ui.label(look::strong("That is a drawing."));
+                    ui.label(
+                        "F8 shows the sheet as it will be handed over; fill in its title block there. \
+                         Job, Hand over the sheet writes it as a file.",
+                    );
+                }
+                ui.add_space(4.0);
+                let words = if self.reached == STEPS.len() {
+                    "Close"
+                } else {
+                    "End the lesson"
+                };
+                ended = ui.button(words).clicked();
+            });
+        if ended {
+            ControlFlow::Break(())
+        } else {
+            ControlFlow::Continue(())
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_empty_job_has_done_nothing_and_an_example_everything() {
+        let example = crate::file::read(super::super::EXAMPLES[0].1).unwrap();
+        for step in &STEPS {
+            assert!(!(step.done)(&Job::default()), "{}", step.name);
+            assert!((step.done)(&example), "{}", step.name);
+        }
+    }
+}
