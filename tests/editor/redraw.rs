@@ -3,8 +3,8 @@
 //! Pipe, devices, passages and notes are drawn and typed over the canvas; what a details panel holds (ratings, names,
 //! title block, settings) goes through the edits that a panel calls.
 
+use crate::apart_from_ids::without_ids;
 use crate::hand::Hand;
-use std::fmt::Write;
 use stubout::editor::edit::{self, JointField, Pen};
 use stubout::editor::{CommandId, Facing, Held, Item, Key, Toward};
 use stubout::job::{Device, Job, JointId, LatticePoint, Run};
@@ -14,33 +14,6 @@ use stubout::units::Show;
 enum By {
     Pointer,
     Keys,
-}
-
-/// A job in words, by places instead of ids.
-fn without_ids(job: &Job) -> String {
-    let place = |id: JointId| job.joints.get(id).unwrap().at;
-    let mut lines = Vec::new();
-    for joint in &job.joints {
-        let mut joint = joint.clone();
-        joint.id = JointId(0);
-        lines.push(format!("{joint:?}"));
-    }
-    for run in &job.runs {
-        let plain = Run {
-            id: Default::default(),
-            from: Default::default(),
-            to: Default::default(),
-            ..run.clone()
-        };
-        lines.push(format!("{:?} to {:?}: {plain:?}", place(run.from), place(run.to)));
-    }
-    for note in &job.notes {
-        lines.push(format!("note at {:?}: {}", place(note.at), note.text));
-    }
-    lines.sort();
-    let mut text = lines.join("\n");
-    write!(text, "\n{:?}\n{:?}\n{:?}", job.title, job.settings, job.gas).unwrap();
-    text
 }
 
 fn item(device: &Device) -> Item {
