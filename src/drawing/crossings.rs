@@ -26,7 +26,10 @@ pub fn gaps(layout: &Layout<'_>) -> Vec<Vec<(f64, f64)>> {
         .map(|joint| nearness(layout.job, joint))
         .collect();
     let mut pairs = 0;
-    for (cell, runs) in grid.cells().enumerate() {
+    let mut runs: Vec<u32> = Vec::new();
+    for cell in 0..grid.count() {
+        runs.clear();
+        runs.extend(grid.cell(cell));
         for (at, one) in runs.iter().enumerate() {
             pairs += runs.len() - at - 1;
             if pairs > MOST_PAIRS {

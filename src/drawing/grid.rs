@@ -14,7 +14,17 @@ pub struct Grid {
     cell: f64,
     columns: usize,
     rows: usize,
-    cells: Vec<Vec<u32>>,
+    /// For each cell the position of its latest entry, counted from 1; 0 for none. One list for all cells: a grid is made
+    /// anew for every drawing, and most of its cells stay empty.
+    latest: Vec<u32>,
+    entries: Vec<Entry>,
+}
+
+/// A number in a cell, and the position of the entry before it in the same cell, counted from 1.
+#[derive(Clone, Copy, Debug)]
+struct Entry {
+    number: u32,
+    before: u32,
 }
 
 impl Grid {
@@ -28,7 +38,8 @@ impl Grid {
             cell,
             columns,
             rows,
-            cells: vec![Vec::new(); columns * rows],
+            latest: vec![0; columns * rows],
+            entries: Vec::new(),
         }
     }
 
@@ -40,11 +51,23 @@ impl Grid {
         (((y - self.area.min.y) / self.cell) as usize).min(self.rows - 1)
     }
 
+    fn file(&mut self, cell: usize, number: u32) {
+        let before = self.latest[cell];
+        self.entries.push(Entry { number, before });
+        self.latest[cell] = u32::try_from(self.entries.len()).unwrap_or(u32::MAX);
+    }
+
+    /// The numbers of a cell, the latest first.
+    pub fn cell(&self, cell: usize) -> impl Iterator<Item = u32> + '_ {
+        let entry = |position: u32| self.entries.get((position as usize).checked_sub(1)?);
+        std::iter::successors(entry(self.latest[cell]), move |last| entry(last.before)).map(|entry| entry.number)
+    }
+
     /// Files a number under every cell that a box touches.
     pub fn insert(&mut self, number: u32, bounds: Rect) {
         for row in self.row(bounds.min.y)..=self.row(bounds.max.y) {
             for column in self.column(bounds.min.x)..=self.column(bounds.max.x) {
-                self.cells[row * self.columns + column].push(number);
+                self.file(row * self.columns + column, number);
             }
         }
     }
@@ -86,7 +109,7 @@ impl Grid {
                 .bounds()
             };
             for row in self.row(bounds.min.y - reach)..=self.row(bounds.max.y + reach) {
-                self.cells[row * self.columns + column].push(number);
+                self.file(row * self.columns + column, number);
             }
         }
     }
@@ -97,9 +120,9 @@ impl Grid {
         let (first, last) = (self.column(bounds.min.x), self.column(bounds.max.x));
         for row in self.row(bounds.min.y)..=self.row(bounds.max.y) {
             let start = row * self.columns;
-            for cell in &self.cells[start + first..=start + last] {
-                for number in cell {
-                    if !each(*number) {
+            for cell in start + first..=start + last {
+                for number in self.cell(cell) {
+                    if !each(number) {
                         return false;
                     }
                 }
@@ -108,12 +131,12 @@ impl Grid {
         true
     }
 
-    /// The cells one after the other.
-    pub fn cells(&self) -> impl Iterator<Item = &[u32]> {
-        self.cells.iter().map(Vec::as_slice)
+    /// How many cells there are.
+    pub fn count(&self) -> usize {
+        self.latest.len()
     }
 
-    /// The position of the cell, in [`Grid::cells`], that holds a place.
+    /// The number of the cell that holds a place.
     pub fn cell_of(&self, place: crate::scene::Point) -> usize {
         self.row(place.y) * self.columns + self.column(place.x)
     }

@@ -9,6 +9,7 @@ mod joint_words;
 mod levels;
 mod passage_words;
 mod placement;
+mod raster;
 mod run_words;
 mod spots;
 mod stretch;

@@ -7,7 +7,7 @@ use criterion::{BenchmarkId, Criterion, criterion_group, criterion_main};
 use std::hint::black_box;
 use stubout::codebook::Codebook;
 use stubout::drawing::sheet::{Orientation, Paper, compose};
-use stubout::drawing::{Options, isometric};
+use stubout::drawing::{Options, Projection, Scale, isometric};
 use stubout::editor::edit::{Gap, Stretch, delete, repeat, shift};
 use stubout::editor::{CommandId, Editor, Input, Key, Part, Selection, Toward};
 use stubout::export::svg::{TextStyle, write};
@@ -43,6 +43,28 @@ fn scene(c: &mut Criterion) {
         let study = Study::of(&job, book);
         group.bench_function(BenchmarkId::from_parameter(size), |b| {
             b.iter(|| isometric(black_box(&job), &study, area(size), Options::default()));
+        });
+    }
+    group.finish();
+}
+
+/// The picture that the window draws after every edit: its scale fixed, with all its words.
+fn canvas(c: &mut Criterion) {
+    let book = Codebook::published();
+    let mut group = c.benchmark_group("canvas");
+    group.sample_size(10);
+    let options = Options {
+        scale: Scale::Fixed(Projection {
+            origin: Point::default(),
+            step: 7.0,
+        }),
+        ..Options::default()
+    };
+    for size in [100, 1_000, 2_000, 10_000] {
+        let job = street::street(size);
+        let study = Study::of(&job, book);
+        group.bench_function(BenchmarkId::from_parameter(size), |b| {
+            b.iter(|| isometric(black_box(&job), &study, area(40), options));
         });
     }
     group.finish();
@@ -129,5 +151,5 @@ fn editing(c: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(speed, study, scene, svg, whole, editing);
+criterion_group!(speed, study, scene, canvas, svg, whole, editing);
 criterion_main!(speed);

@@ -2,9 +2,10 @@
 //!
 //! Everything is kept as a slanted box with its clearance already added, so that one exact test of two boxes decides.
 
+use super::raster::{By, Raster};
 use crate::drawing::grid::Grid;
 use crate::drawing::picture::Owner;
-use crate::scene::{Quad, Rect, Segment};
+use crate::scene::{Point, Quad, Rect, Segment, Vector};
 use std::cell::Cell;
 
 /// Clear distance of words from pipe and symbols, mm.
@@ -32,6 +33,16 @@ pub enum Thing {
     Leader(usize),
 }
 
+impl Thing {
+    /// Whether a leader may never pass it.
+    pub fn bars_leaders(self) -> bool {
+        match self {
+            Thing::Drawn(Owner::Symbol(_) | Owner::Sheet) | Thing::Words(_) | Thing::Leader(_) => true,
+            Thing::Drawn(Owner::Pipe(_) | Owner::Mark(_) | Owner::Plane(_) | Owner::Passage(_)) => false,
+        }
+    }
+}
+
 #[derive(Clone, Copy, Debug)]
 struct Shape {
     /// With the clearance that words keep.
@@ -46,6 +57,10 @@ struct Shape {
 /// Everything on the paper.
 pub struct Field {
     area: Rect,
+    /// Everything, with the clearance that words keep.
+    taken: Raster,
+    /// What no leader may pass, with the clearance that leaders keep.
+    barred: Raster,
     grid: Grid,
     shapes: Vec<Shape>,
     /// For each label its shapes.
@@ -63,6 +78,8 @@ impl Field {
     pub fn new(area: Rect, labels: usize) -> Field {
         Field {
             area,
+            taken: Raster::new(area, 1.0, By::Places),
+            barred: Raster::new(area, 1.0, By::Cells),
             grid: Grid::new(area, 4.0),
             shapes: Vec::new(),
             owned: vec![Vec::new(); labels],
@@ -102,6 +119,10 @@ impl Field {
         if let Thing::Words(label) | Thing::Leader(label) = thing {
             self.owned[label].push(number);
         }
+        self.taken.cover(&for_words);
+        if thing.bars_leaders() {
+            self.barred.cover(&for_leaders);
+        }
         // A long strip would touch far too many cells by its upright box.
         let middle = Segment::new(a.midway(d), b.midway(c));
         let reach = for_words
@@ -126,13 +147,44 @@ impl Field {
     /// Takes the words and the leader of a label away.
     pub fn remove(&mut self, label: usize) {
         for number in self.owned[label].drain(..) {
-            self.shapes[number as usize].gone = true;
+            let shape = &mut self.shapes[number as usize];
+            shape.gone = true;
+            self.taken.uncover(&shape.for_words);
+            if shape.thing.bars_leaders() {
+                self.barred.uncover(&shape.for_leaders);
+            }
         }
     }
 
-    /// Whether words in a box would lie on the paper and touch only what `each` lets pass; it may be asked twice.
-    pub fn admits_words(&self, room: &Quad, each: impl FnMut(Thing) -> bool) -> bool {
+    /// Whether words in an upright box would lie off the paper or on something, for certain: a quick no. Where the
+    /// answer is no, only an exact test tells.
+    pub fn is_surely_taken(&self, room: Rect) -> bool {
+        self.left.set(self.left.get().saturating_sub(1));
+        !self.area.encloses(room) || self.taken.is_box_covered(room)
+    }
+
+    /// Whether words in a box would lie on the paper, touch nothing drawn, and only the labels that `each` lets pass; it
+    /// may be asked twice.
+    pub fn admits_words(&self, room: &Quad, mut each: impl FnMut(usize) -> bool) -> bool {
+        let each = |thing| match thing {
+            Thing::Words(label) | Thing::Leader(label) => each(label),
+            Thing::Drawn(_) => false,
+        };
         self.area.encloses(room.bounds()) && self.admits(room, |shape| &shape.for_words, each)
+    }
+
+    /// Whether something bars a leader somewhere on a piece of its way, for certain: a quick yes. The end counts, the
+    /// start does not.
+    pub fn is_surely_barred(&self, from: Point, way: Vector, length: f64) -> bool {
+        const STRIDE: f64 = 2.0;
+        let mut mm = length;
+        while mm > 0.0 {
+            if self.barred.is_point_covered(from + way * mm) {
+                return true;
+            }
+            mm -= STRIDE;
+        }
+        false
     }
 
     /// Whether a piece of a leader would touch only what `each` lets pass; it may be asked twice.
@@ -142,7 +194,9 @@ impl Field {
 
     /// Whether words in a box would lie on the paper and touch nothing at all.
     pub fn is_free(&self, room: &Quad) -> bool {
-        self.admits_words(room, |_| false)
+        self.area.encloses(room.bounds())
+            && !self.taken.is_covered(room)
+            && self.admits(room, |shape| &shape.for_words, |_| false)
     }
 
     fn admits(&self, room: &Quad, of: impl Fn(&Shape) -> &Quad, mut each: impl FnMut(Thing) -> bool) -> bool {

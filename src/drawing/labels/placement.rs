@@ -9,10 +9,10 @@
 
 use super::block::Block;
 use super::field::{Field, Thing};
-use super::spots::{self, Home, Spot};
+use super::spots::{self, Home, Spot, WayOut};
 use super::wishes::Wish;
 use crate::drawing::picture::Owner;
-use crate::scene::{Point, Segment};
+use crate::scene::{Point, Rect, Segment};
 
 /// Labels that one label may push aside.
 const PUSHED: usize = 2;
@@ -27,6 +27,18 @@ pub struct Placement<'a> {
     blocks: Vec<&'a Block>,
     field: Field,
     chosen: Vec<Option<Spot>>,
+    /// Boxes around what labels have left, in the order in which they left it.
+    vacated: Vec<Rect>,
+    /// For each label how much was vacated when it last looked for the best place; `None` for one that has not.
+    looked: Vec<Option<usize>>,
+}
+
+/// What one way out leads to.
+enum Way {
+    Nothing,
+    Found(Spot),
+    /// No leader can begin where this one does.
+    NoStart,
 }
 
 /// The runs that a leader passes over.
@@ -45,6 +57,8 @@ impl<'a> Placement<'a> {
         Self {
             blocks: wishes.iter().map(|wish| &wish.block).collect(),
             chosen: vec![None; wishes.len()],
+            vacated: Vec::new(),
+            looked: vec![None; wishes.len()],
             wishes,
             field,
         }
@@ -59,15 +73,21 @@ impl<'a> Placement<'a> {
                 Some(spot) => self.put(label, spot),
                 None => waiting.push(label),
             }
+            self.looked[label] = Some(self.vacated.len());
         }
         waiting.retain(|label| !self.push_in(*label));
+        let pushed = self.vacated.len();
         waiting.retain(|label| !self.lead(*label));
-        waiting.retain(|label| !self.push_in(*label));
+        // Paper only fills up: a second try is worth it only where something was vacated since the first.
+        if pushed > 0 {
+            waiting.retain(|label| !self.push_in(*label));
+        }
         for _ in 0..2 {
             self.look_again();
         }
+        let moved = self.vacated.len() > pushed;
         for label in waiting {
-            if !self.push_in(label) {
+            if !(moved && self.push_in(label)) && self.may_gain(label) {
                 self.lead(label);
             }
         }
@@ -127,9 +147,17 @@ impl<'a> Placement<'a> {
         self.chosen[label].take()
     }
 
+    /// Whether something was vacated within reach of a label since it last looked for the best place.
+    fn may_gain(&self, label: usize) -> bool {
+        let Some(since) = self.looked[label] else { return true };
+        let reach = spots::reach(self.blocks[label], &self.wishes[label].home);
+        self.vacated[since..].iter().any(|left| left.overlaps(reach))
+    }
+
     /// Puts a label on the best leader that is free.
     fn lead(&mut self, label: usize) -> bool {
-        match self.best_led(label) {
+        self.looked[label] = Some(self.vacated.len());
+        match self.best_led(label, f64::INFINITY) {
             Some(spot) => {
                 self.put(label, spot);
                 true
@@ -138,44 +166,74 @@ impl<'a> Placement<'a> {
         }
     }
 
-    /// The best free place on a leader. Each way out is walked outward until something stops it.
-    fn best_led(&self, label: usize) -> Option<Spot> {
+    /// The best free place on a leader that costs less than `limit`.
+    fn best_led(&self, label: usize, limit: f64) -> Option<Spot> {
         let (wish, block) = (&self.wishes[label], self.blocks[label]);
         let mut best: Option<Spot> = None;
         for (number, start) in spots::starts(&wish.home).into_iter().enumerate() {
-            let Some(hidden) = self.points_plainly(wish, start) else {
-                continue;
-            };
+            let mut plain = None;
             for out in spots::ways_out(&wish.home, number, start) {
-                let mut over = Over::default();
-                let mut from = out.start;
-                for (reach, dear) in spots::reaches() {
-                    let cost = out.cost + hidden + dear;
-                    let is_worse = |cost: f64| best.is_some_and(|best| cost >= best.cost);
-                    if is_worse(cost) || self.field.is_exhausted() {
-                        break;
-                    }
-                    let knee = out.start + out.way * reach;
-                    if !self.passes(wish, Segment::new(from, knee), &mut over) {
-                        break;
-                    }
-                    from = knee;
-                    let spot = spots::beyond(block, &out, reach, cost + over.cost());
-                    let Some([_, knee, end]) = spot.leader else { continue };
-                    let mut stub = over.clone();
-                    if !is_worse(spot.cost)
-                        && self.field.is_free(&spot.room)
-                        && self.passes(wish, Segment::new(knee, end), &mut stub)
-                    {
-                        best = Some(Spot {
-                            cost: cost + stub.cost(),
-                            ..spot
-                        });
-                    }
+                let limit = best.map_or(limit, |best| best.cost);
+                let mut hidden = || *plain.get_or_insert_with(|| self.points_plainly(wish, start));
+                match self.best_on_way(wish, block, &out, limit, &mut hidden) {
+                    Way::Nothing => {}
+                    Way::Found(spot) => best = Some(spot),
+                    Way::NoStart => break,
                 }
             }
         }
         best
+    }
+
+    /// The best place that one way out leads to. Most places are taken: those are passed by before anything else is
+    /// looked at, and the leader is followed only as far as there is a place to lead to.
+    fn best_on_way(
+        &self,
+        wish: &Wish,
+        block: &Block,
+        out: &WayOut,
+        limit: f64,
+        hidden: &mut dyn FnMut() -> Option<f64>,
+    ) -> Way {
+        let mut best: Option<Spot> = None;
+        let mut over = Over::default();
+        let mut walked = out.start;
+        let mut before = 0.0;
+        for (reach, dear) in spots::reaches() {
+            let limit = best.map_or(limit, |best| best.cost);
+            if out.cost + dear >= limit || self.field.is_exhausted() {
+                break;
+            }
+            if self
+                .field
+                .is_surely_barred(out.start + out.way * before, out.way, reach - before)
+            {
+                break;
+            }
+            before = reach;
+            let spot = spots::beyond(block, out, reach, out.cost + dear);
+            let Some([_, knee, end]) = spot.leader else { continue };
+            if self.field.is_surely_taken(spot.room.bounds()) {
+                continue;
+            }
+            let Some(hidden) = hidden() else { return Way::NoStart };
+            if !self.passes(wish, Segment::new(walked, knee), &mut over) {
+                break;
+            }
+            walked = knee;
+            let cost = spot.cost + hidden;
+            let mut stub = over.clone();
+            if cost + over.cost() < limit
+                && self.field.is_free(&spot.room)
+                && self.passes(wish, Segment::new(knee, end), &mut stub)
+            {
+                best = Some(Spot {
+                    cost: cost + stub.cost(),
+                    ..spot
+                });
+            }
+        }
+        best.map_or(Way::Nothing, Way::Found)
     }
 
     /// What it costs a leader to point at a place; `None` where it would not be plain which pipe it means.
@@ -228,30 +286,32 @@ impl<'a> Placement<'a> {
             return false;
         }
         let mut pushed: Vec<usize> = Vec::new();
-        let is_possible = self.field.admits_words(&spot.room, |thing| match thing {
-            Thing::Words(other) | Thing::Leader(other) => {
-                if !pushed.contains(&other) {
-                    pushed.push(other);
-                }
-                pushed.len() <= PUSHED
+        let is_possible = self.field.admits_words(&spot.room, |other| {
+            if !pushed.contains(&other) {
+                pushed.push(other);
             }
-            Thing::Drawn(_) => false,
+            pushed.len() <= PUSHED
         });
         if !is_possible {
             return false;
         }
         let before: Vec<(usize, Option<Spot>)> = pushed.iter().map(|other| (*other, self.take_away(*other))).collect();
         self.put(label, spot);
-        let all_found = pushed
-            .iter()
-            .all(|other| match self.best_near(*other).or_else(|| self.best_led(*other)) {
-                Some(spot) => {
-                    self.put(*other, spot);
-                    true
-                }
-                None => false,
-            });
-        if !all_found {
+        let all_found =
+            pushed.iter().all(
+                |other| match self.best_near(*other).or_else(|| self.best_led(*other, f64::INFINITY)) {
+                    Some(spot) => {
+                        self.put(*other, spot);
+                        true
+                    }
+                    None => false,
+                },
+            );
+        if all_found {
+            self.looked[label] = None;
+            self.vacated
+                .extend(before.iter().filter_map(|(_, spot)| Some(spot.as_ref()?.bounds())));
+        } else {
             self.take_away(label);
             for (other, spot) in before {
                 self.take_away(other);
@@ -272,12 +332,20 @@ impl<'a> Placement<'a> {
             if self.field.is_exhausted() {
                 return;
             }
+            if !self.may_gain(label) {
+                continue;
+            }
+            self.looked[label] = Some(self.vacated.len());
             self.take_away(label);
             let mut better = self.best_near(label);
             if better.is_none() && spot.leader.is_some() {
-                better = self.best_led(label);
+                better = self.best_led(label, spot.cost);
             }
-            self.put(label, better.filter(|better| better.cost < spot.cost).unwrap_or(spot));
+            let better = better.filter(|better| better.cost < spot.cost);
+            if better.is_some() {
+                self.vacated.push(spot.bounds());
+            }
+            self.put(label, better.unwrap_or(spot));
         }
     }
 }

@@ -3,6 +3,7 @@
 use super::block::{Block, Flush};
 use crate::drawing::layout::across;
 use crate::scene::{Affine, Point, Quad, Rect, Segment, Vector};
+use std::sync::LazyLock;
 
 /// Lettering in a slanted plane is this much higher, so that across its line it stands as tall as upright lettering.
 const SLANTED: f64 = 1.155;
@@ -60,6 +61,27 @@ pub struct Spot {
     pub leader: Option<[Point; 3]>,
     /// How much worse than the best.
     pub cost: f64,
+}
+
+impl Spot {
+    /// The box around the words and their leader.
+    pub fn bounds(&self) -> Rect {
+        let leader = self.leader.iter().flatten();
+        leader.fold(self.room.bounds(), |bounds, point| bounds.with(*point))
+    }
+}
+
+/// A box around everything that a label could ever take up, beside its home or on a leader.
+pub fn reach(block: &Block, home: &Home) -> Rect {
+    let bounds = match home {
+        Home::Along { line, .. } => line.bounds(),
+        Home::Around { place, rooms } => rooms
+            .iter()
+            .map(Quad::bounds)
+            .fold(Rect::sized(*place, 0.0, 0.0), Rect::union),
+    };
+    let longest = RINGS[RINGS.len() - 1];
+    bounds.grown(longest + LEAVE + STUB + BEFORE_WORDS + block.width.max(block.height))
 }
 
 /// Places beside the home itself, best first as a rule; the same number in the same order at every call.
@@ -236,9 +258,13 @@ pub fn starts(home: &Home) -> Vec<Point> {
 
 /// The ways out from the start of that number.
 pub fn ways_out(home: &Home, number: usize, start: Point) -> impl Iterator<Item = WayOut> + '_ {
-    WAYS.iter().filter_map(move |&(degrees, dislike)| {
-        let (sin, cos) = degrees.to_radians().sin_cos();
-        let way = Vector::new(cos, sin);
+    static UNIT: LazyLock<[(Vector, f64); WAYS.len()]> = LazyLock::new(|| {
+        WAYS.map(|(degrees, dislike)| {
+            let (sin, cos) = degrees.to_radians().sin_cos();
+            (Vector::new(cos, sin), dislike)
+        })
+    });
+    UNIT.iter().filter_map(move |&(way, dislike)| {
         let start = match home {
             Home::Along { line, .. } => {
                 let along = line.vector().unit().unwrap_or_default();
