@@ -53,6 +53,8 @@ pub struct Canvas {
     fit_next: bool,
     foretold: Foretold,
     corner: Option<Corner>,
+    /// Where the editor pointed and what was chosen in the last frame.
+    led: (Option<Point>, Option<Vec<Point>>),
 }
 
 /// The axes in their corner, for as long as they serve.
@@ -134,6 +136,7 @@ impl Canvas {
         self.hand(ui, area, &response, desk);
         context_menu(&response, desk);
         desk.refresh();
+        self.follow(ui, area, &response, desk);
         self.paint(ui, area, &response, desk);
     }
 
@@ -228,6 +231,37 @@ impl Canvas {
         }
     }
 
+    /// Keeps the arrows while it has the focus, and brings into view what the keys have led to.
+    fn follow(&mut self, ui: &Ui, area: egui::Rect, response: &egui::Response, desk: &Desk) {
+        if response.has_focus() {
+            let keys = egui::EventFilter {
+                tab: false,
+                horizontal_arrows: true,
+                vertical_arrows: true,
+                escape: true,
+            };
+            ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, keys));
+        }
+        let place = desk.editor().hint().ghost.place.map(|(place, _)| VIEW.point(place));
+        let chosen = desk
+            .editor()
+            .selection()
+            .single()
+            .map(|part| marks::places(desk.job(), part));
+        let led = (place, chosen);
+        let by_keys = ui.input(|input| {
+            let pointer = |event: &Event| matches!(event, Event::PointerMoved(_) | Event::PointerButton { .. });
+            !input.events.iter().any(pointer)
+        });
+        if led != self.led && by_keys && !self.gripped {
+            let chosen = led.1.as_ref().and_then(|places| Rect::around(places.iter().copied()));
+            if let Some(at) = led.0.or(chosen.map(Rect::center)) {
+                self.camera.bring(area, at);
+            }
+        }
+        self.led = led;
+    }
+
     fn point(&mut self, at: Pos2, area: egui::Rect, desk: &mut Desk) {
         self.heard = Some((at, desk.shown().revision, self.camera));
         let paper = self.camera.paper(area, at);
@@ -266,6 +300,9 @@ impl Canvas {
         }
         if let Some(part) = self.found.filter(|part| editor.selection().contains(*part)) {
             marks::found(&painter, glass, job, part);
+        }
+        if let (Tool::Place(placing), Some((place, _))) = (editor.tool(), hint.ghost.place) {
+            marks::preview(&painter, glass, placing.item, place, hint.ghost.refused);
         }
         let words = self.foretell(desk);
         marks::ghost(&painter, glass, job, &hint.ghost, words.as_deref());

@@ -41,7 +41,8 @@ pub struct Shown {
 }
 
 impl Shown {
-    fn of(job: Arc<Job>, book: &Codebook, revision: u64) -> Shown {
+    /// Studies and draws a job.
+    pub fn of(job: Arc<Job>, book: &Codebook, revision: u64) -> Shown {
         let study = Study::of(&job, book);
         let options = Options {
             scale: Scale::Fixed(VIEW),

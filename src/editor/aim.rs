@@ -88,7 +88,13 @@ impl Look<'_> {
     /// way to a joint; and when the plane does not pass through the start, any way to a place in it: a rolling offset.
     pub fn aim(&self, start: LatticePoint) -> Option<Aim> {
         let pointer = self.pointer?;
-        if self.view.point(start).distance(pointer.at) < self.view.step * 0.5 {
+        let away = self.view.point(start).distance(pointer.at);
+        let on_start = || match pointer.hits.first() {
+            // The symbol that stands there may be larger than half a step.
+            Some(Part::Joint(id)) => self.job.joints.get(*id).is_some_and(|joint| joint.at == start),
+            _ => false,
+        };
+        if away < self.view.step * 0.5 || (away < self.view.step && on_start()) {
             return None;
         }
         let at_part = pointer.hits.iter().find_map(|hit| match hit {

@@ -3,8 +3,9 @@
 use crate::hand::{Hand, VIEW, at};
 use stubout::editor::edit;
 use stubout::editor::tool::Tool;
-use stubout::editor::{CommandId, Facing, Held, Item, Key, Outcome, Part, Selection, Toward};
+use stubout::editor::{CommandId, Facing, Held, Input, Item, Key, Outcome, Part, Pointer, Selection, Toward};
 use stubout::job::{Axis, Device, Job, JointId, RunId, State, Surroundings};
+use stubout::scene::Vector;
 use stubout::units::Length;
 
 const ADD: Held = Held { add: true, skew: false };
@@ -48,6 +49,24 @@ fn press_drag_release_lays_a_run_and_a_click_where_the_pencil_stands_ends_the_li
     hand.click_at(at(5, 0, 0));
     assert_eq!(hand.pencil(), None);
     assert_eq!(hand.editor.selection().single(), Some(joint(2)), "its end is chosen");
+}
+
+#[test]
+fn a_click_at_the_edge_of_a_large_symbol_starts_there_and_lays_nothing() {
+    let mut hand = Hand::on(Job::default());
+    hand.run(CommandId::Place(Item::Supply));
+    hand.click_at(at(1, 0, 0));
+    hand.run(CommandId::ChooseNothing);
+    hand.run(CommandId::DrawPipe);
+    // The symbol is hit a little more than half a step off its place.
+    let edge = Pointer {
+        at: VIEW.point(at(1, 0, 0)) + Vector::new(VIEW.step * 0.56, 0.0),
+        hits: vec![joint(1)],
+    };
+    hand.editor.handle(Input::Pointer(edge));
+    hand.click();
+    assert!(hand.editor.job().runs.is_empty(), "{}", hand.editor.status());
+    assert_eq!(hand.pencil(), Some(at(1, 0, 0)));
 }
 
 #[test]

@@ -5,8 +5,10 @@
 
 use super::Glass;
 use crate::app::desk::VIEW;
-use crate::app::look;
-use crate::editor::{Ghost, Part, Standing};
+use crate::app::ink::tessellated;
+use crate::app::{look, shelf};
+use crate::drawing::{SAMPLE_WIDTH, legend_sample};
+use crate::editor::{Ghost, Item, Part, Standing};
 use crate::job::{Job, JointId, LatticePoint, RunId};
 use crate::scene::Point;
 use egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, vec2};
@@ -149,6 +151,30 @@ pub fn ghost(painter: &Painter, glass: Glass, job: &Job, ghost: &Ghost, words: O
     if let (Some(words), Some(place)) = (words, place) {
         tag(painter, place + vec2(14.0, -14.0), words, ink);
     }
+}
+
+/// Shows the symbol of what is to be placed, beside its place.
+pub fn preview(painter: &Painter, glass: Glass, item: Item, place: LatticePoint, refused: bool) {
+    let Some(symbol) = shelf::symbol(item).filter(|_| !refused) else {
+        return;
+    };
+    let at = glass.point(VIEW.point(place)) + vec2(16.0, 22.0);
+    let card = Rect::from_min_size(at, vec2(54.0, 30.0));
+    painter.rect(
+        card,
+        3.0,
+        look::PAPER,
+        Stroke::new(1.0, look::GHOST),
+        StrokeKind::Outside,
+    );
+    let sample = Glass {
+        origin: card.left_center() + vec2(3.0, 0.0),
+        scale: 3.0,
+        pixels: glass.pixels,
+    };
+    let seen = crate::scene::Rect::new(Point::new(-2.0, -20.0), Point::new(SAMPLE_WIDTH - 0.5, 20.0));
+    let mesh = tessellated(&legend_sample(symbol, Point::default()), sample, seen);
+    painter.with_clip_rect(card).add(Shape::mesh(mesh));
 }
 
 /// Words on a little card.
