@@ -178,6 +178,10 @@ impl eframe::App for App {
                 .size_range(240.0..=640.0)
                 .show(ui, |ui| self.details.ui(ui, &mut self.desk));
         }
+        // What is asked for is done to the job as typed.
+        if !self.settings.details || self.desk.is_asked() || ui.input(|input| input.viewport().close_requested()) {
+            self.details.settle(&mut self.desk);
+        }
         if self.settings.lists {
             Panel::bottom("lists")
                 .resizable(true)

@@ -26,7 +26,7 @@ mod survey;
 mod zone;
 
 pub use device::{DeviceStudy, RatingVerdict};
-pub use explain::explain;
+pub use explain::{Reason, explain, reason};
 pub use finding::{Finding, Found, Place, Rule, Severity};
 pub use fitting::{Fitting, FittingCount, FittingKind, sizes_named};
 pub use load::Load;

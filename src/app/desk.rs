@@ -136,6 +136,7 @@ pub struct Desk {
     wake: Arc<dyn Fn() + Send + Sync>,
     asked: Vec<CommandId>,
     sought: Option<Part>,
+    opened: u64,
 }
 
 impl Desk {
@@ -154,6 +155,7 @@ impl Desk {
             wake: Arc::new(wake),
             asked: Vec::new(),
             sought: None,
+            opened: 0,
         }
     }
 
@@ -192,7 +194,13 @@ impl Desk {
         self.editor.open(job);
         self.editor.set_view(VIEW);
         self.sought = None;
+        self.opened += 1;
         self.refresh();
+    }
+
+    /// How often the desk went over to another job: parts of one job are none of another.
+    pub fn opened(&self) -> u64 {
+        self.opened
     }
 
     /// Does a command, or puts it down for the window to do.
@@ -201,6 +209,11 @@ impl Desk {
             Outcome::Done | Outcome::Refused(_) => self.refresh(),
             Outcome::ForWindow => self.asked.push(id),
         }
+    }
+
+    /// Whether the window is to do a command.
+    pub fn is_asked(&self) -> bool {
+        !self.asked.is_empty()
     }
 
     /// The commands that the window is to do, oldest first; they are taken away.

@@ -1,14 +1,147 @@
-//! TODO
-use super::desk::Desk;
-use egui::Ui;
+//! The details: what the job says of what is chosen, to be changed, and what follows from it.
+//!
+//! | what | where |
+//! | --- | --- |
+//! | texts in the making, quantities, fields over many parts | `typing`, `quantity`, `shared` |
+//! | rows with their names | `form`, `names` |
+//! | what a row changes | `put` |
+//! | what is shown of each kind of part | `joint`, `device`, `run`, `passage`, `several`, `whole`, `pen` |
+//! | the reason for a size; what was found | `reason`, `found` |
 
-/// The details.
+mod device;
+mod form;
+mod found;
+mod joint;
+mod names;
+mod passage;
+mod pen;
+mod put;
+mod quantity;
+mod reason;
+mod run;
+mod several;
+mod shared;
+mod typing;
+mod whole;
+
+use super::desk::Desk;
+use crate::drawing::sheet::places::capital;
+use crate::editor::Part;
+use crate::editor::tool::Tool;
+use egui::{Id, RichText, ScrollArea, Ui};
+use form::Form;
+use typing::Typing;
+
+/// The details, with the texts that are being typed into them.
 #[derive(Default)]
-pub struct Details {}
+pub struct Details {
+    typing: Typing<Id>,
+    /// The job whose fields they are, by [`Desk::opened`].
+    opened: u64,
+}
 
 impl Details {
     /// Shows them.
-    pub fn ui(&mut self, ui: &mut Ui, _desk: &mut Desk) {
-        ui.label("Details");
+    pub fn ui(&mut self, ui: &mut Ui, desk: &mut Desk) {
+        self.meet(desk);
+        self.typing.begin();
+        let chosen = match desk.editor().selection().single() {
+            Some(part) => Chosen::One(part),
+            None if desk.editor().selection().is_empty() => Chosen::Nothing,
+            None => Chosen::Many,
+        };
+        // Another part begins at its top.
+        ScrollArea::vertical()
+            .id_salt(chosen)
+            .auto_shrink(false)
+            .show(ui, |ui| {
+                ui.add_space(4.0);
+                if matches!(desk.editor().tool(), Tool::Draw(_)) {
+                    pen::show(&mut Form::new(
+                        ui,
+                        desk,
+                        &mut self.typing,
+                        Id::unique("details of the pen"),
+                    ));
+                }
+                let scope = Id::unique(("details of", chosen));
+                show(&mut Form::new(ui, desk, &mut self.typing, scope), chosen);
+                ui.add_space(12.0);
+            });
+        self.typing.end(desk);
+    }
+
+    /// Takes what is typed and not yet taken: before anything is saved, or done by a command.
+    pub fn settle(&mut self, desk: &mut Desk) {
+        self.meet(desk);
+        self.typing.take_all(desk);
+    }
+
+    /// What was typed for another job is of no use in this one.
+    fn meet(&mut self, desk: &Desk) {
+        if self.opened != desk.opened() {
+            self.opened = desk.opened();
+            self.typing.forget();
+        }
+    }
+}
+
+/// What the details are of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+enum Chosen {
+    Nothing,
+    One(Part),
+    Many,
+}
+
+fn show(form: &mut Form<'_>, chosen: Chosen) {
+    form.title(title(form.desk, chosen));
+    if !form.desk.is_current() {
+        form.warn("Sizes and findings are of before: working.");
+    }
+    match chosen {
+        Chosen::Nothing => {
+            form.ui
+                .add(egui::Label::new(RichText::new("Nothing is chosen.").weak()).wrap());
+            found::show(form, None);
+            whole::show(form);
+        }
+        Chosen::One(part) => {
+            found::show(form, Some(part));
+            match part {
+                Part::Joint(id) => joint::show(form, id),
+                Part::Run(id) => run::show(form, id),
+                Part::Penetration(id, at) => passage::passage(form, id, at),
+                Part::Note(at) => passage::note(form, at),
+            }
+        }
+        Chosen::Many => {
+            let parts = form.desk.editor().selection().clone();
+            // What is typed for some parts is not for others.
+            form.within(&parts, |form| several::show(form, &parts));
+        }
+    }
+}
+
+/// What is chosen, in a line.
+fn title(desk: &Desk, chosen: Chosen) -> String {
+    let job = desk.job();
+    match chosen {
+        Chosen::Nothing => "The job".to_owned(),
+        Chosen::Many => several::counted(desk.editor().selection()),
+        Chosen::One(Part::Joint(id)) => match job.joints.get(id).and_then(|joint| joint.placed.as_ref()) {
+            Some(placed) => format!("{} at {id}", capital(placed.device.name())),
+            None => format!("Joint {id}"),
+        },
+        Chosen::One(Part::Run(id)) => {
+            let shown = desk.shown();
+            let position = shown.job.runs.position(id);
+            let section = position.and_then(|position| shown.study.runs.get(position)?.section);
+            match section.and_then(|section| shown.study.sections.get(section)) {
+                Some(section) => format!("Run {id} in section {}", section.number),
+                None => format!("Run {id}"),
+            }
+        }
+        Chosen::One(part) => capital(&part.to_string()),
     }
 }

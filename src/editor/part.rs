@@ -49,7 +49,7 @@ impl fmt::Display for Part {
 }
 
 /// The parts that are chosen, each once.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Hash)]
 pub struct Selection(BTreeSet<Part>);
 
 impl Selection {

@@ -6,14 +6,51 @@ use crate::job::{Job, Material, State};
 use crate::units::{Length, NominalSize, PressureDrop, Show, UnitSystem};
 use std::ops::Add;
 
+/// The reason for the size of a section, in sentences under heads of their own.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Reason {
+    /// What the section is, and its size.
+    pub what: String,
+    /// The load, and whose it is.
+    pub load: Vec<String>,
+    /// The length that sizes it, and the drop that is allowed.
+    pub length: Vec<String>,
+    /// Table and row, or what stands in their place.
+    pub basis: Vec<String>,
+    /// What the size and its neighbours carry, small to large: one for each of [`super::Sizing::capacities`].
+    pub capacities: Vec<String>,
+    /// Whether the size carries the load, and what must be said beside it.
+    pub verdict: Vec<String>,
+    /// The physics beside the method: pressures, losses, velocity.
+    pub physics: String,
+    /// Notes of the table.
+    pub notes: Vec<String>,
+}
+
+impl Reason {
+    /// All sentences in their order.
+    pub fn lines(self) -> Vec<String> {
+        let mut lines = vec![self.what];
+        for part in [self.load, self.length, self.basis, self.capacities, self.verdict] {
+            lines.extend(part);
+        }
+        lines.push(self.physics);
+        lines.extend(self.notes);
+        lines
+    }
+}
+
 /// The reason for the size of a section, a sentence a line: what it is, the load and whose, the length and along which
 /// way, table, row, column, neighbour sizes with their source marks, and the physics beside it.
 ///
 /// `section` is a position in `study.sections`; past their end there is nothing to say.
 pub fn explain(job: &Job, book: &Codebook, study: &Study, section: usize) -> Vec<String> {
-    let Some(section) = study.sections.get(section) else {
-        return Vec::new();
-    };
+    reason(job, book, study, section).map(Reason::lines).unwrap_or_default()
+}
+
+/// The same in parts; `None` past the end of the sections.
+pub fn reason(job: &Job, book: &Codebook, study: &Study, section: usize) -> Option<Reason> {
+    let section = study.sections.get(section)?;
     let teller = Teller {
         job,
         book,
@@ -21,19 +58,21 @@ pub fn explain(job: &Job, book: &Codebook, study: &Study, section: usize) -> Vec
         section,
         units: job.settings.units,
     };
-    let mut lines = vec![teller.what(), teller.load()];
-    lines.extend(teller.left_out());
-    lines.push(teller.length());
-    lines.extend(teller.fittings());
-    lines.push(teller.allowed_drop());
-    lines.push(teller.basis());
-    lines.extend(teller.gravity());
-    lines.extend(teller.capacities());
-    lines.push(teller.verdict());
-    lines.extend(section.sizing.remarks.iter().cloned());
-    lines.push(teller.physics());
-    lines.extend(teller.table_notes());
-    lines
+    let mut length = vec![teller.length()];
+    length.extend(teller.fittings());
+    length.push(teller.allowed_drop());
+    let mut verdict = vec![teller.verdict()];
+    verdict.extend(section.sizing.remarks.iter().cloned());
+    Some(Reason {
+        what: teller.what(),
+        load: std::iter::once(teller.load()).chain(teller.left_out()).collect(),
+        length,
+        basis: std::iter::once(teller.basis()).chain(teller.gravity()).collect(),
+        capacities: teller.capacities(),
+        verdict,
+        physics: teller.physics(),
+        notes: teller.table_notes(),
+    })
 }
 
 /// How many outlets a sentence names before it counts the rest.

@@ -74,7 +74,8 @@ fn table(job: &Job, study: &Study) -> Table {
     Table { columns, rows }
 }
 
-fn name(job: &Job, outlet: &Outlet) -> String {
+/// An outlet in a column: its name, whether it is to come, and when it burns.
+pub fn name(job: &Job, outlet: &Outlet) -> String {
     let name = match outlet.name.trim() {
         "" => "no name",
         name => name,

@@ -133,7 +133,8 @@ fn row_length(basis: &Basis) -> Option<Length> {
     }
 }
 
-fn size(sizing: &Sizing, units: UnitSystem) -> String {
+/// The size of a section in a column.
+pub fn size(sizing: &Sizing, units: UnitSystem) -> String {
     match (sizing.size, sizing.origin) {
         (_, Origin::Connector) => "connector".to_owned(),
         (Some(size), Origin::Known | Origin::Fixed | Origin::Found | Origin::Unknown) => size.show(units),
@@ -150,7 +151,8 @@ fn table_name(basis: &Basis) -> &'static str {
     }
 }
 
-const fn verdict(sizing: &Sizing) -> &'static str {
+/// Whether the size carries the load, in a column.
+pub const fn verdict(sizing: &Sizing) -> &'static str {
     match sizing.verdict {
         Verdict::Carries => "carries",
         Verdict::TooSmall => "TOO SMALL",

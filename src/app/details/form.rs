@@ -1,0 +1,309 @@
+//! The rows of the details: a name on the left, a field on the right, and beneath it in words what is wrong.
+//!
+//! Each field is known by its scope (the part that it belongs to) and its name: within a scope a name stands once.
+
+use super::quantity::{Quantity, optional};
+use super::shared::Shared;
+use super::typing::{Done, Put, Typing};
+use crate::app::desk::Desk;
+use crate::app::look;
+use crate::units::UnitSystem;
+use egui::{Button, Checkbox, CollapsingHeader, ComboBox, EventFilter, Id, Key, Label, Layout, Response, RichText};
+use egui::{TextEdit, Ui, vec2};
+use std::rc::Rc;
+
+/// What stands where parts differ.
+const SEVERAL: &str = "several";
+
+/// Rows of one scope.
+pub struct Form<'a> {
+    /// Where they stand.
+    pub ui: &'a mut Ui,
+    /// What they show and change.
+    pub desk: &'a mut Desk,
+    typing: &'a mut Typing<Id>,
+    scope: Id,
+}
+
+/// How a text is typed.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Lines {
+    One,
+    Many,
+}
+
+impl<'a> Form<'a> {
+    /// Rows of a scope.
+    pub fn new(ui: &'a mut Ui, desk: &'a mut Desk, typing: &'a mut Typing<Id>, scope: Id) -> Form<'a> {
+        Form {
+            ui,
+            desk,
+            typing,
+            scope,
+        }
+    }
+
+    /// The units in which the job speaks.
+    pub fn units(&self) -> UnitSystem {
+        self.desk.job().settings.units
+    }
+
+    /// The heading of what is chosen.
+    pub fn title(&mut self, words: impl Into<String>) {
+        let words = look::strong(words).text_style(egui::TextStyle::Heading);
+        self.ui.add(Label::new(words).wrap());
+    }
+
+    /// A heading of rows.
+    pub fn heading(&mut self, words: impl Into<String>) {
+        self.ui.add_space(6.0);
+        self.ui.add(Label::new(look::strong(words)).wrap());
+    }
+
+    /// A sentence.
+    pub fn say(&mut self, words: impl Into<String>) {
+        self.ui.add(Label::new(words.into()).wrap());
+    }
+
+    /// A sentence of less weight.
+    pub fn whisper(&mut self, words: impl Into<String>) {
+        self.ui.add(Label::new(RichText::new(words).weak()).wrap());
+    }
+
+    /// A sentence that warns.
+    pub fn warn(&mut self, words: impl Into<String>) {
+        let color = look::warning(self.ui.visuals().dark_mode);
+        self.ui.add(Label::new(RichText::new(words).color(color)).wrap());
+    }
+
+    /// Rows that can be folded away; `open` is how they are at first.
+    pub fn fold(&mut self, words: &str, open: Open, rows: impl FnOnce(&mut Form<'_>)) {
+        let (desk, typing, scope) = (&mut *self.desk, &mut *self.typing, self.scope);
+        CollapsingHeader::new(look::strong(words))
+            .id_salt(words)
+            .default_open(open == Open::Yes)
+            .show_unindented(self.ui, |ui| rows(&mut Form::new(ui, desk, typing, scope)));
+    }
+
+    /// Rows of a scope within this one.
+    pub fn within(&mut self, what: impl std::hash::Hash + std::fmt::Debug, rows: impl FnOnce(&mut Form<'_>)) {
+        let scope = self.scope.with(what);
+        rows(&mut Form::new(self.ui, self.desk, self.typing, scope));
+    }
+
+    /// Something that is known and cannot be set here.
+    pub fn fact(&mut self, name: &str, value: impl Into<String>) {
+        let value = value.into();
+        row(self.ui, name, |ui, _| {
+            ui.add(Label::new(RichText::new(value).weak()).wrap());
+        });
+    }
+
+    /// Other parts that can be gone to.
+    pub fn links(&mut self, name: &str, parts: &[(String, crate::editor::Part)]) {
+        let desk = &mut *self.desk;
+        row(self.ui, name, |ui, _| {
+            ui.horizontal_wrapped(|ui| {
+                for (words, part) in parts {
+                    if ui.add(Button::new(words).small()).on_hover_text("Go there").clicked() {
+                        desk.seek(*part);
+                    }
+                }
+            });
+        });
+    }
+
+    /// A button that does something at once.
+    pub fn button(&mut self, words: &str, does: impl FnOnce(&mut Desk)) {
+        if self.ui.button(words).clicked() {
+            does(self.desk);
+        }
+    }
+
+    /// Words of the person's own.
+    pub fn words(&mut self, name: &str, value: &str, hint: &str, put: impl Fn(&mut Desk, String) -> Done + 'static) {
+        let put: Put = Rc::new(move |desk, text| put(desk, text.trim().to_owned()));
+        self.typed(name, value, hint, Lines::One, put);
+    }
+
+    /// Words of the person's own in more than one line.
+    pub fn lines(&mut self, name: &str, value: &str, hint: &str, put: impl Fn(&mut Desk, String) -> Done + 'static) {
+        let put: Put = Rc::new(move |desk, text| put(desk, text.trim_end().to_owned()));
+        self.typed(name, value, hint, Lines::Many, put);
+    }
+
+    /// A quantity that may be left out; `hint` says what holds then.
+    pub fn quantity<T: Quantity>(
+        &mut self,
+        name: &str,
+        value: Shared<Option<T>>,
+        hint: &str,
+        put: impl Fn(&mut Desk, Option<T>) -> Done + 'static,
+    ) {
+        let units = self.units();
+        let (shown, hint) = match value {
+            Shared::Same(value) => (value.map(|value| value.written(units)).unwrap_or_default(), hint),
+            Shared::Several => (String::new(), SEVERAL),
+        };
+        let put: Put = Rc::new(move |desk, text| {
+            let value = optional(text, desk.job().settings.units)?;
+            put(desk, value)
+        });
+        self.typed(name, &shown, hint, Lines::One, put);
+    }
+
+    /// A quantity that must be there.
+    pub fn needed<T: Quantity>(&mut self, name: &str, value: T, put: impl Fn(&mut Desk, T) -> Done + 'static) {
+        let put: Put = Rc::new(move |desk, text| {
+            let value = T::read(text, desk.job().settings.units)?;
+            put(desk, value)
+        });
+        let shown = value.written(self.units());
+        self.typed(name, &shown, "", Lines::One, put);
+    }
+
+    /// One of several.
+    pub fn choice<T: Clone + PartialEq>(
+        &mut self,
+        name: &str,
+        value: &Shared<T>,
+        offered: &[(T, &str)],
+        put: impl FnOnce(&mut Desk, T) -> Done,
+    ) {
+        let of = |value: &T| offered.iter().find(|row| row.0 == *value).map_or("", |row| row.1);
+        let shown = match value {
+            Shared::Same(value) => of(value),
+            Shared::Several => SEVERAL,
+        };
+        let id = self.scope.with(name);
+        let mut chosen = None;
+        let response = row(self.ui, name, |ui, label| {
+            let combo = ComboBox::from_id_salt(id)
+                .selected_text(shown)
+                .width(ui.available_width())
+                .truncate();
+            let response = combo.show_ui(ui, |ui| {
+                for (one, words) in offered {
+                    if ui
+                        .selectable_label(*value == Shared::Same(one.clone()), *words)
+                        .clicked()
+                    {
+                        chosen = Some(one.clone());
+                    }
+                }
+            });
+            response.response.labelled_by(label.id)
+        });
+        response.on_hover_text(shown);
+        if let Some(chosen) = chosen {
+            let done = put(self.desk, chosen);
+            self.typing.chosen(id, done);
+        }
+        self.fault(id, "");
+    }
+
+    /// Yes or no.
+    pub fn check(&mut self, words: &str, value: Shared<bool>, put: impl FnOnce(&mut Desk, bool) -> Done) {
+        let id = self.scope.with(words);
+        let mut is_so = value == Shared::Same(true);
+        let several = value == Shared::Several;
+        let shown = if several {
+            format!("{words} ({SEVERAL})")
+        } else {
+            words.to_owned()
+        };
+        let check = Checkbox::new(&mut is_so, shown).indeterminate(several);
+        if self.ui.add(check).clicked() {
+            let done = put(self.desk, is_so);
+            self.typing.chosen(id, done);
+        }
+        self.fault(id, "");
+    }
+
+    fn typed(&mut self, name: &str, value: &str, hint: &str, lines: Lines, put: Put) {
+        let id = self.scope.with(name);
+        let mut text = self.typing.text(id, value);
+        let hint = RichText::new(hint).weak();
+        let response = row(self.ui, name, |ui, label| {
+            let edit = match lines {
+                Lines::One => TextEdit::singleline(&mut text),
+                Lines::Many => TextEdit::multiline(&mut text).desired_rows(3),
+            };
+            // Esc is for the field: it gives the old value back.
+            let filter = EventFilter {
+                horizontal_arrows: true,
+                vertical_arrows: true,
+                tab: false,
+                escape: true,
+            };
+            let edit = edit
+                .id(id)
+                .hint_text(hint)
+                .desired_width(f32::INFINITY)
+                .event_filter(filter);
+            ui.add(edit).labelled_by(label.id)
+        });
+        let (escaped, pressed) = self.ui.input(|input| {
+            let away = input
+                .pointer
+                .press_origin()
+                .is_some_and(|at| !response.rect.contains(at));
+            (input.key_pressed(Key::Escape), input.pointer.any_pressed() && away)
+        });
+        if response.has_focus() && escaped {
+            self.typing.give_up(id);
+            response.surrender_focus();
+        } else {
+            if response.has_focus() || response.changed() {
+                self.typing.keep(id, value, text, put);
+            }
+            // Before what is pressed elsewhere has its effect, so that steps come in the order of doing.
+            if response.lost_focus() || response.has_focus() && pressed {
+                self.typing.take(id, self.desk);
+            }
+        }
+        self.fault(id, " Esc in the field gives the old value back.");
+    }
+
+    /// Why the text of a field, or a choice, is not taken, and what can be done.
+    fn fault(&mut self, id: Id, way_out: &str) {
+        if let Some(why) = self.typing.fault(id) {
+            let why = why.to_owned();
+            self.ui.ctx().accesskit_node_builder(id, |node| {
+                node.set_description(why.clone());
+                node.set_invalid(egui::accesskit::Invalid::True);
+            });
+            self.warn(format!("Not taken: {why}.{way_out}"));
+        }
+    }
+}
+
+/// Whether folded rows are open at first.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub enum Open {
+    /// They are.
+    Yes,
+    /// They are folded away.
+    No,
+}
+
+/// A row: its name, and what stands beside it.
+fn row<R>(ui: &mut Ui, name: &str, beside: impl FnOnce(&mut Ui, &Response) -> R) -> R {
+    let whole = ui.available_width();
+    let width = (whole * 0.38).clamp(76.0, 150.0);
+    ui.with_layout(Layout::left_to_right(egui::Align::Min), |ui| {
+        let label = ui
+            .allocate_ui_with_layout(vec2(width, 0.0), Layout::top_down(egui::Align::Min), |ui| {
+                ui.set_width(width);
+                ui.add_space(2.0);
+                ui.add(Label::new(name).wrap())
+            })
+            .inner;
+        ui.vertical(|ui| {
+            ui.set_width(ui.available_width());
+            beside(ui, &label)
+        })
+        .inner
+    })
+    .inner
+}

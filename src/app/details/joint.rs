@@ -1,0 +1,116 @@
+//! A joint: its name, how a turn is made there, the device that stands there, and what is known of the place.
+
+use super::form::Form;
+use super::names::{STATES, TURNS};
+use super::shared::Shared;
+use super::{device, put};
+use crate::editor::edit::JointField;
+use crate::editor::{CommandId, Part};
+use crate::job::{JointId, Turn};
+use crate::study::sizes_named;
+use crate::units::Show;
+
+/// A joint.
+pub fn show(form: &mut Form<'_>, id: JointId) {
+    let Some(joint) = form.desk.job().joints.get(id).cloned() else {
+        return;
+    };
+    let label = joint.label.clone().unwrap_or_default();
+    form.words("Name", &label, &format!("{id}, as drawn"), move |desk, label| {
+        let label = (!label.is_empty()).then_some(label);
+        put::joint(desk, id, JointField::Label(label))
+    });
+    if let Some(placed) = &joint.placed {
+        device::show(form, id, placed);
+        form.choice("State", &Shared::Same(placed.state), STATES, |desk, state| {
+            put::placed(desk, id, |placed| placed.state = state)
+        });
+        form.quantity(
+            "Size of its ends",
+            Shared::Same(placed.size),
+            "as the pipe",
+            move |desk, size| put::placed(desk, id, |placed| placed.size = size),
+        );
+    }
+    if joint.placed.is_none() || joint.turn != Turn::Elbow {
+        form.choice("A turn here", &Shared::Same(joint.turn), TURNS, |desk, turn| {
+            put::joint(desk, id, JointField::Turn(turn))
+        });
+    }
+    neighbours(form, id);
+    if joint.placed.is_some() {
+        form.button("Take off the device", |desk| desk.run(CommandId::TakeOff));
+    }
+    known(form, id);
+}
+
+/// The runs that meet there and the notes that point there.
+fn neighbours(form: &mut Form<'_>, id: JointId) {
+    let job = form.desk.job();
+    let runs: Vec<(String, Part)> = job
+        .runs
+        .iter()
+        .filter(|run| run.from == id || run.to == id)
+        .map(|run| (run.id.to_string(), Part::Run(run.id)))
+        .collect();
+    let notes: Vec<(String, Part)> = (0..job.notes.len())
+        .filter(|at| job.notes[*at].at == id)
+        .map(|at| (format!("note {}", at + 1), Part::Note(at)))
+        .collect();
+    if !runs.is_empty() {
+        form.links("Runs", &runs);
+    }
+    if !notes.is_empty() {
+        form.links("Notes", &notes);
+    }
+}
+
+/// What the study knows of the place.
+fn known(form: &mut Form<'_>, id: JointId) {
+    let (shown, units) = (form.desk.shown(), form.units());
+    let Some(position) = shown.job.joints.position(id) else {
+        return;
+    };
+    let Some(study) = shown.study.joints.get(position) else {
+        return;
+    };
+    let mut facts = vec![(
+        "Height",
+        format!(
+            "{} above {}",
+            study.elevation.show(units),
+            shown.job.settings.datum_name
+        ),
+    )];
+    match study.distance {
+        Some(distance) => facts.push(("From delivery", format!("{} of pipe", distance.show(units)))),
+        None => facts.push(("From delivery", "no gas reaches it".to_owned())),
+    }
+    if study.distance.is_some() {
+        let pressure = study.pressure.map(|pressure| pressure.show(units));
+        let words = "not known: a size on the way is missing".to_owned();
+        facts.push(("Pressure at full load", pressure.unwrap_or(words)));
+    }
+    if let Some(fitting) = study.fitting.and_then(|fitting| shown.study.fittings.get(fitting)) {
+        let sizes = sizes_named(&fitting.sizes, units);
+        let words = format!("{}, {sizes}, {}", fitting.kind.name(), fitting.material.short());
+        facts.push(("Fitting", words));
+    }
+    if let Some(outlet) = shown.study.outlets.iter().find(|outlet| outlet.joint == position) {
+        facts.push(("Letter", outlet.tag.clone()));
+        if let Some(margin) = outlet.margin {
+            let words = match margin.pa() < 0.0 {
+                true => format!(
+                    "{} too little",
+                    crate::units::PressureDrop::from_pa(-margin.pa()).show(units)
+                ),
+                false => format!("{} over its least", margin.show(units)),
+            };
+            facts.push(("Margin", words));
+        }
+    }
+    form.heading("What is known");
+    for (name, value) in facts {
+        form.fact(name, value);
+    }
+}

@@ -1,0 +1,101 @@
+//! The words in which fields offer their choices.
+
+use crate::job::{Barrier, Fuel, Material, NorthAxis, Seal, Season, State, Status, Surroundings, Turn, ValveKind};
+use crate::units::UnitSystem;
+
+/// Choices and their words.
+pub type Offered<T> = &'static [(T, &'static str)];
+
+/// Whether pipe or a device is there.
+pub const STATES: Offered<State> = &[
+    (State::New, "new"),
+    (State::Existing, "existing"),
+    (State::Removed, "to be removed"),
+];
+
+/// Where a run lies.
+pub const SURROUNDINGS: Offered<Surroundings> = &[
+    (Surroundings::Indoors, "indoors, to be seen"),
+    (Surroundings::Concealed, "indoors, concealed"),
+    (Surroundings::Outdoors, "outdoors, above ground"),
+    (Surroundings::Underground, "underground"),
+];
+
+/// How a turn is made.
+pub const TURNS: Offered<Turn> = &[(Turn::Elbow, "elbow"), (Turn::StreetElbow, "street elbow")];
+
+/// How a valve is built.
+pub const VALVES: Offered<ValveKind> = &[
+    (ValveKind::Ball, "ball valve"),
+    (ValveKind::Plug, "plug valve"),
+    (ValveKind::Gate, "gate valve"),
+    (ValveKind::Globe, "globe valve"),
+];
+
+/// When an appliance burns.
+pub const SEASONS: Offered<Season> = &[
+    (Season::AllYear, "at any time"),
+    (Season::Heating, "only while heating"),
+    (Season::Cooling, "only while cooling"),
+];
+
+/// What is passed through.
+pub const BARRIERS: Offered<Barrier> = &[
+    (Barrier::ExteriorWall, "outside wall"),
+    (Barrier::InteriorWall, "wall between rooms"),
+    (Barrier::Foundation, "foundation wall"),
+    (Barrier::Floor, "floor"),
+    (Barrier::Roof, "roof"),
+    (Barrier::Slab, "slab"),
+    (Barrier::Ground, "ground line"),
+];
+
+/// How the gap around the pipe is closed.
+pub const SEALS: Offered<Seal> = &[
+    (Seal::Open, "open, or not said"),
+    (Seal::Outside, "at the outside face"),
+    (Seal::BothFaces, "at both faces"),
+];
+
+/// Units in which the drawing speaks.
+pub const UNITS: Offered<UnitSystem> = &[(UnitSystem::Us, "feet, inches, Btu/h"), (UnitSystem::Metric, "metric")];
+
+/// What burns.
+pub const FUELS: Offered<Fuel> = &[(Fuel::Natural, "natural gas"), (Fuel::Propane, "propane")];
+
+/// Which way of the lattice points north.
+pub const NORTHS: Offered<NorthAxis> = &[
+    (NorthAxis::North, "the lattice's north"),
+    (NorthAxis::East, "the lattice's east"),
+    (NorthAxis::South, "the lattice's south"),
+    (NorthAxis::West, "the lattice's west"),
+];
+
+/// What a drawing is issued for.
+pub const STATUSES: Offered<Status> = &[
+    (Status::ForPermit, "for permit"),
+    (Status::AsBuilt, "as built"),
+    (Status::Exercise, "exercise"),
+];
+
+/// Materials, the first being the job's own, which is `None`.
+pub fn materials(of_job: Material) -> Vec<(Option<Material>, String)> {
+    let own = (None, format!("as the job: {}", of_job.name()));
+    let all = Material::ALL
+        .into_iter()
+        .map(|material| (Some(material), material.name().to_owned()));
+    std::iter::once(own).chain(all).collect()
+}
+
+/// Choices whose words are made on the spot, as a field takes them.
+pub fn borrowed<T: Clone>(offered: &[(T, String)]) -> Vec<(T, &str)> {
+    offered
+        .iter()
+        .map(|(one, words)| (one.clone(), words.as_str()))
+        .collect()
+}
+
+/// The words of a choice.
+pub fn of<T: PartialEq>(offered: &[(T, &'static str)], one: &T) -> &'static str {
+    offered.iter().find(|row| row.0 == *one).map_or("", |row| row.1)
+}

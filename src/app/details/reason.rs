@@ -1,0 +1,150 @@
+//! The reason for a size: load, length, table, neighbouring sizes, and the physics beside it.
+
+use super::form::{Form, Open};
+use crate::app::desk::Shown;
+use crate::codebook::Mark;
+use crate::job::RunId;
+use crate::study::{self, Reason, RunStudy, Section, Verdict};
+use crate::units::{Show, UnitSystem};
+use egui::{Grid, Label};
+
+/// The reason for the size of a section (a position in what is shown), and what flows in its chosen runs.
+pub fn show(form: &mut Form<'_>, section: usize, chosen: &[RunId]) {
+    let shown = form.desk.shown();
+    let Some(reason) = study::reason(&shown.job, form.desk.book(), &shown.study, section) else {
+        return;
+    };
+    let Some(section) = shown.study.sections.get(section).cloned() else {
+        return;
+    };
+    let units = form.units();
+    let flow = match chosen {
+        [run] => facts(shown, *run, units),
+        _ => Vec::new(),
+    };
+    let heading = match section.sizing.size {
+        Some(size) => format!("Why {}", size.show(units)),
+        None => "Why no size".to_owned(),
+    };
+    form.fold(&heading, Open::Yes, |form| why(form, &section, &reason));
+    form.fold("What flows", Open::Yes, |form| {
+        for (name, value) in flow {
+            form.fact(name, value);
+        }
+        form.say(reason.physics);
+    });
+}
+
+fn why(form: &mut Form<'_>, section: &Section, reason: &Reason) {
+    form.say(&reason.what);
+    form.say(reason.verdict.join(" "));
+    if let Some(words) = larger(section, form.units()) {
+        form.say(words);
+    }
+    capacities(form, section);
+    form.heading("Load");
+    form.say(reason.load.join(" "));
+    form.heading("Length and allowed drop");
+    for line in &reason.length {
+        form.say(line);
+    }
+    form.heading("Table");
+    for line in &reason.basis {
+        form.say(line);
+    }
+    for note in &reason.notes {
+        form.whisper(note);
+    }
+}
+
+/// What the size and its neighbours carry.
+fn capacities(form: &mut Form<'_>, section: &Section) {
+    let (sizing, units) = (&section.sizing, form.units());
+    if sizing.capacities.is_empty() {
+        return;
+    }
+    Grid::new("capacities")
+        .num_columns(4)
+        .striped(true)
+        .show(form.ui, |ui| {
+            for head in ["Size", "Carries", "", ""] {
+                ui.label(crate::app::look::strong(head));
+            }
+            ui.end_row();
+            for capacity in &sizing.capacities {
+                ui.label(capacity.size.show(units));
+                ui.label(capacity.flow.show(units));
+                let mark = ui.label(capacity.mark.letter().to_string());
+                mark.on_hover_text(capacity.mark.words());
+                let role = role(section, capacity.size);
+                ui.add(Label::new(role).wrap());
+                ui.end_row();
+            }
+        });
+    let mut marks: Vec<Mark> = sizing.capacities.iter().map(|capacity| capacity.mark).collect();
+    marks.sort_unstable();
+    marks.dedup();
+    let marks: Vec<String> = marks
+        .iter()
+        .map(|mark| format!("{}: {}", mark.letter(), mark.words()))
+        .collect();
+    form.whisper(format!("{}.", marks.join("; ")));
+}
+
+/// What a size is to a section, in a word or two.
+fn role(section: &Section, size: crate::units::NominalSize) -> &'static str {
+    let sizing = &section.sizing;
+    match (sizing.size == Some(size), sizing.needed == Some(size)) {
+        (true, true) => "drawn, the least",
+        (true, false) => "drawn",
+        (false, true) => "the least",
+        (false, false) => "",
+    }
+}
+
+/// Says when pipe is larger than the method asks for.
+fn larger(section: &Section, units: UnitSystem) -> Option<String> {
+    let sizing = &section.sizing;
+    let (size, needed) = (sizing.size?, sizing.needed?);
+    (sizing.verdict == Verdict::Carries && needed < size)
+        .then(|| format!("It is larger than needed: the method finds {}.", needed.show(units)))
+}
+
+/// What flows in a run and what it loses.
+fn facts(shown: &Shown, id: RunId, units: UnitSystem) -> Vec<(&'static str, String)> {
+    let Some(position) = shown.job.runs.position(id) else {
+        return Vec::new();
+    };
+    let Some(RunStudy {
+        flowing: Some(flowing), ..
+    }) = shown.study.runs.get(position)
+    else {
+        return Vec::new();
+    };
+    let mut facts = vec![("Flow", flowing.flow.show(units))];
+    if let Some(velocity) = flowing.velocity {
+        facts.push(("Velocity", speed(velocity, units)));
+    }
+    let run = shown.job.runs.at(position);
+    let pressure = |joint| {
+        let joint = shown.job.joints.position(joint)?;
+        let study = shown.study.joints.get(joint)?;
+        Some((study.distance?, study.pressure?))
+    };
+    if let (Some(a), Some(b)) = (pressure(run.from), pressure(run.to)) {
+        let (first, last) = if a.0 <= b.0 { (a, b) } else { (b, a) };
+        facts.push(("Pressure", format!("{} to {}", first.1.show(units), last.1.show(units))));
+    }
+    facts.push(("Friction", flowing.friction.show(units)));
+    facts.push(("Devices", flowing.devices.show(units)));
+    facts.push(("Height", flowing.elevation.show(units)));
+    facts.push(("Fittings as", format!("{} of pipe", flowing.equivalent.show(units))));
+    facts
+}
+
+fn speed(metres: f64, units: UnitSystem) -> String {
+    match units {
+        UnitSystem::Us => format!("{:.1} ft/s", metres / 0.3048),
+        UnitSystem::Metric => format!("{metres:.1} m/s"),
+    }
+}

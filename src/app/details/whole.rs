@@ -1,0 +1,212 @@
+//! What holds for the whole job: settings, gas, title block with its revisions.
+
+use super::form::{Form, Open};
+use super::names::{FUELS, NORTHS, STATUSES, UNITS};
+use super::put;
+use super::shared::Shared;
+use crate::codebook::Mark;
+use crate::drawing::sheet::Field;
+use crate::job::{Material, Method, Revision, TitleBlock};
+use crate::units::Show;
+
+/// Everything said of the whole job.
+pub fn show(form: &mut Form<'_>) {
+    form.fold("Settings", Open::Yes, settings);
+    form.fold("Gas", Open::Yes, gas);
+    form.fold("Title block", Open::Yes, title);
+    form.fold("Revisions", Open::No, revisions);
+}
+
+fn settings(form: &mut Form<'_>) {
+    let it = form.desk.job().settings.clone();
+    let (book, units) = (form.desk.book(), form.units());
+    form.choice("Units", &Shared::Same(it.units), UNITS, |desk, units| {
+        put::settings(desk, |it| it.units = units)
+    });
+    form.needed("One step is", it.step, |desk, step| {
+        put::settings(desk, |it| it.step = step)
+    });
+    let materials = Material::ALL.map(|material| (material, material.name()));
+    form.choice("Material", &Shared::Same(it.material), &materials, |desk, material| {
+        put::settings(desk, |it| it.material = material)
+    });
+    let mut profiles: Vec<(String, &str)> = book
+        .profiles()
+        .iter()
+        .map(|profile| (profile.name.clone(), profile.title.as_str()))
+        .collect();
+    let missing = format!("{}, not known here", it.profile);
+    if book.profile(&it.profile).is_none() {
+        profiles.push((it.profile.clone(), &missing));
+    }
+    form.choice(
+        "Profile",
+        &Shared::Same(it.profile.clone()),
+        &profiles,
+        |desk, profile| put::settings(desk, |it| it.profile = profile),
+    );
+    let profile = book.profile(&it.profile).unwrap_or(book.default_profile());
+    let own = format!("as the profile: {}", method(profile.method));
+    let methods = [
+        (None, own.as_str()),
+        (Some(Method::LongestLength), method(Method::LongestLength)),
+        (Some(Method::BranchLength), method(Method::BranchLength)),
+    ];
+    form.choice("Method", &Shared::Same(it.method), &methods, |desk, method| {
+        put::settings(desk, |it| it.method = method)
+    });
+    let study = &form.desk.shown().study;
+    let drop = study.zones.first().and_then(|zone| zone.allowed_drop);
+    let hint = match drop {
+        Some(drop) => format!("as the profile: {}", drop.show(units)),
+        None => "as the profile".to_owned(),
+    };
+    form.quantity("Allowed drop", Shared::Same(it.allowed_drop), &hint, |desk, drop| {
+        put::settings(desk, |it| it.allowed_drop = drop)
+    });
+    form.quantity("Altitude", Shared::Same(it.altitude), "not said", |desk, altitude| {
+        put::settings(desk, |it| it.altitude = altitude)
+    });
+    form.words("Heights from", &it.datum_name, "what is zero", |desk, name| {
+        put::settings(desk, |it| it.datum_name = name)
+    });
+    form.needed("Lattice zero at", it.datum, |desk, datum| {
+        put::settings(desk, |it| it.datum = datum)
+    });
+    form.choice("North is", &Shared::Same(it.north), NORTHS, |desk, north| {
+        put::settings(desk, |it| it.north = north)
+    });
+}
+
+const fn method(method: Method) -> &'static str {
+    match method {
+        Method::LongestLength => "longest length",
+        Method::BranchLength => "branch length",
+    }
+}
+
+fn gas(form: &mut Form<'_>) {
+    let (it, units) = (form.desk.job().gas.clone(), form.units());
+    let usual = form.desk.shown().study.gas.clone();
+    form.choice("Fuel", &Shared::Same(it.fuel), FUELS, |desk, fuel| {
+        put::gas(desk, |it| it.fuel = fuel)
+    });
+    let taken = |figure: String, mark: Option<Mark>| match mark {
+        Some(mark) => format!("usual: {figure} ({})", mark.letter()),
+        None => "usual figure".to_owned(),
+    };
+    let hint = taken(format!("{:.2}", usual.specific_gravity), usual.gravity_mark);
+    form.quantity(
+        "Specific gravity",
+        Shared::Same(it.specific_gravity),
+        &hint,
+        |desk, gravity| put::gas(desk, |it| it.specific_gravity = gravity),
+    );
+    let hint = taken(usual.heating_value.show(units), usual.heating_mark);
+    form.quantity("Heating value", Shared::Same(it.heating_value), &hint, |desk, value| {
+        put::gas(desk, |it| it.heating_value = value)
+    });
+}
+
+/// Where a field of the title block is kept.
+type Slot = fn(&mut TitleBlock) -> &mut String;
+
+/// The fields of one line, under the captions that they have on the sheet.
+const FIELDS: [(Field, Slot); 14] = [
+    (Field::Job, |it| &mut it.job),
+    (Field::Site, |it| &mut it.site),
+    (Field::Parcel, |it| &mut it.parcel),
+    (Field::Owner, |it| &mut it.owner),
+    (Field::Firm, |it| &mut it.firm),
+    (Field::Contact, |it| &mut it.contact),
+    (Field::LicenceHolder, |it| &mut it.licence_holder),
+    (Field::Licence, |it| &mut it.licence),
+    (Field::Permit, |it| &mut it.permit),
+    (Field::DrawnBy, |it| &mut it.drawn_by),
+    (Field::CheckedBy, |it| &mut it.checked_by),
+    (Field::Drawing, |it| &mut it.drawing),
+    (Field::Date, |it| &mut it.date),
+    (Field::Description, |it| &mut it.description),
+];
+
+fn title(form: &mut Form<'_>) {
+    let mut it = form.desk.job().title.clone();
+    for (field, slot) in FIELDS {
+        let value = slot(&mut it).clone();
+        let set = move |desk: &mut _, words| put::title(desk, |it| *slot(it) = words);
+        match field {
+            Field::Description => form.lines(field.caption(), &value, "", set),
+            _ => form.words(field.caption(), &value, "", set),
+        }
+    }
+    let status = Shared::Same(it.status);
+    form.choice(Field::Status.caption(), &status, STATUSES, |desk, status| {
+        put::title(desk, |it| it.status = status)
+    });
+}
+
+/// Where a field of a revision is kept.
+type Entry = fn(&mut Revision) -> &mut String;
+
+const ENTRIES: [(&str, Entry); 4] = [
+    ("mark", |it| &mut it.mark),
+    ("date", |it| &mut it.date),
+    ("what changed", |it| &mut it.what),
+    ("by", |it| &mut it.by),
+];
+
+fn revisions(form: &mut Form<'_>) {
+    let revisions = form.desk.job().title.revisions.clone();
+    for (at, revision) in revisions.into_iter().enumerate() {
+        let mut it = revision;
+        for (name, slot) in ENTRIES {
+            let value = slot(&mut it).clone();
+            form.words(&format!("Issue {}: {name}", at + 1), &value, "", move |desk, words| {
+                put::title(desk, |title| {
+                    if let Some(revision) = title.revisions.get_mut(at) {
+                        *slot(revision) = words;
+                    }
+                })
+            });
+        }
+        form.button(&format!("Take out issue {}", at + 1), |desk| {
+            let taken = put::title(desk, |title| {
+                if at < title.revisions.len() {
+                    title.revisions.remove(at);
+                }
+            });
+            // The title block takes anything.
+            debug_assert_eq!(taken, Ok(()));
+        });
+        form.ui.separator();
+    }
+    form.button("Add an issue", |desk| {
+        let added = put::title(desk, |title| title.revisions.push(Revision::default()));
+        debug_assert_eq!(added, Ok(()));
+    });
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_typed_field_of_the_title_block_is_there_once() {
+        let typed = Field::ALL.into_iter().filter(|field| field.is_typed());
+        for field in typed.filter(|field| *field != Field::Status) {
+            assert_eq!(
+                FIELDS.iter().filter(|row| row.0 == field).count(),
+                1,
+                "{}",
+                field.caption()
+            );
+        }
+        let mut title = TitleBlock::default();
+        for (field, slot) in FIELDS {
+            *slot(&mut title) = field.caption().to_owned();
+        }
+        for (field, slot) in FIELDS {
+            assert_eq!(slot(&mut title), field.caption(), "two fields share a place");
+        }
+    }
+}

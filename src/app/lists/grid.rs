@@ -1,0 +1,275 @@
+//! A list on the screen: heads, and of the rows only those in view. Arrow keys go from row to row, Enter leads.
+
+use super::row::{Column, Row, Set, Table};
+use crate::app::look;
+use crate::study::Severity;
+use egui::style::ScrollAnimation;
+use egui::text::LayoutJob;
+use egui::{
+    EventFilter, Galley, Id, Key, Pos2, Rect, Response, RichText, ScrollArea, Sense, Shape, Stroke, StrokeKind,
+};
+use egui::{TextStyle, TextWrapMode, Ui, WidgetInfo, WidgetText, pos2, vec2};
+use std::sync::Arc;
+
+/// Height of a row.
+const HEIGHT: f32 = 24.0;
+/// Room between columns.
+const GAP: f32 = 14.0;
+/// Room at the left for the mark of a row.
+const GUTTER: f32 = 24.0;
+/// A column as wide as its words is not wider.
+const WIDEST: f32 = 220.0;
+/// A column that shares room is not narrower for each of its shares.
+const NARROWEST: f32 = 90.0;
+
+/// A list as it stands on the screen.
+#[derive(Default)]
+pub struct Grid {
+    /// What the columns need for their words.
+    widths: Vec<f32>,
+    /// The row that Tab leads to.
+    cursor: usize,
+}
+
+impl Grid {
+    /// Forgets what was measured: other rows are to be shown.
+    pub fn renew(&mut self) {
+        self.widths.clear();
+    }
+
+    /// Shows a table; `is_chosen` marks rows. Gives the row that was asked for.
+    pub fn ui(&mut self, ui: &mut Ui, name: &str, table: &Table, is_chosen: impl Fn(&Row) -> bool) -> Option<usize> {
+        if self.widths.len() != table.columns.len() {
+            self.widths = widths(ui, table);
+        }
+        let spans = spans(&table.columns, &self.widths, ui.available_width());
+        let whole = spans.last().map_or(0.0, |span| span.1 + GAP / 2.0);
+        let heads = ui.allocate_space(vec2(ui.available_width(), HEIGHT)).1;
+        self.cursor = self.cursor.min(table.rows.len().saturating_sub(1));
+        ui.spacing_mut().item_spacing.y = 0.0;
+        let mut asked = None;
+        let id = |row: usize| Id::unique(("row of", name, row));
+        let area = ScrollArea::both().id_salt(name).auto_shrink(false);
+        let shown = area.show_rows(ui, HEIGHT, table.rows.len(), |ui, range| {
+            let top = ui.max_rect().top();
+            let first = range.start;
+            let tabbed = if range.contains(&self.cursor) {
+                self.cursor
+            } else {
+                first
+            };
+            let mut go = None;
+            for at in range {
+                let Some(row) = table.rows.get(at) else { break };
+                let rect = ui.allocate_space(vec2(whole.max(ui.available_width()), HEIGHT)).1;
+                let sense = if at == tabbed { Sense::click() } else { Sense::CLICK };
+                let response = ui.interact(rect, id(at), sense);
+                let chosen = is_chosen(row);
+                response.widget_info(|| {
+                    WidgetInfo::selected(egui::Role::ListItem, true, chosen, row.spoken(&table.columns))
+                });
+                let is_cut = paint(ui, rect, row, &table.columns, &spans, &response, chosen);
+                if response.clicked() {
+                    self.cursor = at;
+                    response.request_focus();
+                    asked = Some(at);
+                }
+                if response.has_focus() {
+                    self.cursor = at;
+                    go = steps(ui, &response).map(|step| at.saturating_add_signed(step).min(table.rows.len() - 1));
+                }
+                tip(response, row, is_cut);
+            }
+            if let Some(to) = go {
+                self.cursor = to;
+                ui.memory_mut(|memory| memory.request_focus(id(to)));
+                let y = top + (to as f32 - first as f32) * HEIGHT;
+                let rect = Rect::from_min_size(pos2(ui.clip_rect().left(), y), vec2(1.0, HEIGHT));
+                ui.scroll_to_rect_animation(rect, None, ScrollAnimation::none());
+            }
+        });
+        head(ui, heads, shown.state.clamped_offset().x, &table.columns, &spans);
+        asked
+    }
+}
+
+/// How far the arrow keys lead from a row that has the focus.
+fn steps(ui: &Ui, response: &Response) -> Option<isize> {
+    let filter = EventFilter {
+        vertical_arrows: true,
+        ..EventFilter::default()
+    };
+    ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, filter));
+    let (down, up) = ui.input(|input| (input.num_presses(Key::ArrowDown), input.num_presses(Key::ArrowUp)));
+    let step = down as isize - up as isize;
+    (step != 0).then_some(step)
+}
+
+/// What the columns need, measured by their longest words.
+fn widths(ui: &Ui, table: &Table) -> Vec<f32> {
+    let width = |words: &str| line(ui, words, f32::INFINITY, None).size().x.ceil();
+    let column = |(at, column): (usize, &Column)| {
+        let cells = table.rows.iter().filter_map(|row| row.cells.get(at));
+        let longest = cells.max_by_key(|cell| cell.chars().count());
+        let cells = longest.map_or(0.0, |cell| width(cell));
+        // Heads stand in the heavier face.
+        (cells.min(WIDEST)).max(width(&column.head) * 1.08)
+    };
+    table.columns.iter().enumerate().map(column).collect()
+}
+
+/// From where to where each column reaches, from the left edge.
+fn spans(columns: &[Column], widths: &[f32], room: f32) -> Vec<(f32, f32)> {
+    let shares: f32 = columns.iter().map(|column| column.share).sum();
+    let fixed: f32 = columns
+        .iter()
+        .zip(widths)
+        .map(|(column, width)| GAP + if column.share > 0.0 { 0.0 } else { *width })
+        .sum();
+    let each = ((room - GUTTER - fixed) / shares.max(1.0)).max(NARROWEST);
+    let mut left = GUTTER;
+    let mut spans = Vec::new();
+    for (column, width) in columns.iter().zip(widths) {
+        let width = if column.share > 0.0 {
+            column.share * each
+        } else {
+            *width
+        };
+        spans.push((left, left + width));
+        left += width + GAP;
+    }
+    spans
+}
+
+fn head(ui: &Ui, rect: Rect, scrolled: f32, columns: &[Column], spans: &[(f32, f32)]) {
+    let painter = ui.painter_at(rect);
+    painter.rect_filled(rect, 0.0, ui.visuals().faint_bg_color);
+    for (column, span) in columns.iter().zip(spans) {
+        let width = span.1 - span.0;
+        let words = look::strong(&column.head);
+        let galley = WidgetText::from(words).into_galley(ui, Some(TextWrapMode::Truncate), width, TextStyle::Body);
+        let at = place(rect.translate(vec2(-scrolled, 0.0)), *span, column.set, &galley);
+        painter.galley(at, galley, ui.visuals().text_color());
+    }
+}
+
+/// Paints a row; says whether words had to be cut.
+fn paint(
+    ui: &Ui,
+    rect: Rect,
+    row: &Row,
+    columns: &[Column],
+    spans: &[(f32, f32)],
+    response: &Response,
+    chosen: bool,
+) -> bool {
+    if !ui.is_rect_visible(rect) {
+        return false;
+    }
+    let (painter, visuals) = (ui.painter(), ui.visuals());
+    let seen = rect.intersect(ui.clip_rect());
+    if chosen {
+        painter.rect_filled(rect, 0.0, visuals.selection.bg_fill);
+        let bar = Rect::from_min_size(seen.min, vec2(4.0, HEIGHT));
+        painter.rect_filled(bar, 0.0, visuals.selection.stroke.color);
+    } else if response.hovered() {
+        painter.rect_filled(rect, 0.0, visuals.faint_bg_color);
+    }
+    if response.has_focus() {
+        let ring = seen.shrink(1.0);
+        painter.rect_stroke(ring, 2.0, visuals.selection.stroke, StrokeKind::Inside);
+    }
+    let color = match row.mark {
+        Some(Severity::Blocking) => look::warning(visuals.dark_mode),
+        Some(Severity::Caution | Severity::Remark) | None => visuals.text_color(),
+    };
+    if let Some(severity) = row.mark {
+        mark(ui, pos2(rect.left() + 14.0, rect.center().y), severity, color);
+    }
+    let mut is_cut = false;
+    for ((column, span), cell) in columns.iter().zip(spans).zip(&row.cells) {
+        let galley = line(ui, cell, span.1 - span.0, Some(color));
+        is_cut |= galley.elided;
+        painter.galley(place(rect, *span, column.set, &galley), galley, color);
+    }
+    is_cut
+}
+
+/// A filled square for what must be mended, a triangle for what wants a look, a ring for what is good to know.
+fn mark(ui: &Ui, at: Pos2, severity: Severity, color: egui::Color32) {
+    let stroke = Stroke::new(1.5, color);
+    ui.painter().add(match severity {
+        Severity::Blocking => Shape::rect_filled(Rect::from_center_size(at, vec2(8.0, 8.0)), 0.0, color),
+        Severity::Caution => {
+            let corners = [vec2(0.0, -5.0), vec2(5.0, 4.0), vec2(-5.0, 4.0)].map(|corner| at + corner);
+            Shape::closed_line(corners.to_vec(), stroke)
+        }
+        Severity::Remark => Shape::circle_stroke(at, 3.5, stroke),
+    });
+}
+
+/// One line of words, cut where it is too long.
+fn line(ui: &Ui, words: &str, width: f32, color: Option<egui::Color32>) -> Arc<Galley> {
+    let font = TextStyle::Body.resolve(ui.style());
+    let color = color.unwrap_or(ui.visuals().text_color());
+    let mut job = LayoutJob::simple_singleline(words.to_owned(), font, color);
+    job.wrap.max_width = width;
+    job.wrap.max_rows = 1;
+    job.wrap.break_anywhere = true;
+    ui.fonts_mut(|fonts| fonts.layout_job(job))
+}
+
+fn place(row: Rect, span: (f32, f32), set: Set, galley: &Galley) -> Pos2 {
+    let x = match set {
+        Set::Words => row.left() + span.0,
+        Set::Figures => row.left() + span.1 - galley.size().x,
+    };
+    pos2(x, row.center().y - galley.size().y / 2.0)
+}
+
+/// What is cut is told in full when the row is pointed at.
+fn tip(response: Response, row: &Row, is_cut: bool) {
+    if !is_cut && row.aside.is_empty() {
+        return;
+    }
+    response.on_hover_ui(|ui| {
+        ui.set_max_width(520.0);
+        if is_cut {
+            for cell in &row.cells {
+                ui.add(egui::Label::new(cell).wrap());
+            }
+        }
+        if !row.aside.is_empty() {
+            ui.add(egui::Label::new(RichText::new(&row.aside).weak()).wrap());
+        }
+    });
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn columns_share_the_room_that_others_leave_and_never_overlap() {
+        let columns = [
+            Column::words("a"),
+            Column::wide("b", 2.0),
+            Column::wide("c", 1.0),
+            Column::figures("d"),
+        ];
+        for room in [100.0, 500.0, 1200.0] {
+            let spans = spans(&columns, &[40.0, 300.0, 10.0, 60.0], room);
+            assert!(
+                spans.windows(2).all(|pair| pair[0].1 + GAP <= pair[1].0 + 0.01),
+                "{spans:?}"
+            );
+            let width = |at: usize| spans[at].1 - spans[at].0;
+            assert_eq!((width(0), width(3)), (40.0, 60.0));
+            assert!((width(1) - 2.0 * width(2)).abs() < 0.01);
+            assert!(width(2) >= NARROWEST);
+            if room > 500.0 {
+                assert!((spans[3].1 + GAP - room).abs() < 0.1, "all the room is used: {spans:?}");
+            }
+        }
+    }
+}

@@ -1,0 +1,145 @@
+//! Lists as rows of words. Knows no widgets.
+
+use crate::editor::Part;
+use crate::study::Severity;
+
+/// A list.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Table {
+    /// Its columns.
+    pub columns: Vec<Column>,
+    /// Its rows, each with a cell for every column.
+    pub rows: Vec<Row>,
+    /// What is said instead when there are none.
+    pub empty: String,
+}
+
+/// A column.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Column {
+    /// Its head.
+    pub head: String,
+    /// How its cells stand.
+    pub set: Set,
+    /// Its part of the room that the other columns leave; 0 for as wide as its words.
+    pub share: f32,
+}
+
+/// How cells stand in a column.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Set {
+    /// Words, which speak for themselves.
+    Words,
+    /// Figures, at the right edge; named with their head.
+    Figures,
+}
+
+/// A row.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Row {
+    /// Its cells.
+    pub cells: Vec<String>,
+    /// Where it leads.
+    pub leads: Leads,
+    /// How heavy it is.
+    pub mark: Option<Severity>,
+    /// What is told only when it is pointed at.
+    pub aside: String,
+}
+
+/// Where a row leads.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Leads {
+    /// To the job as a whole.
+    Job,
+    /// To one part after the other.
+    Each(Vec<Part>),
+    /// To parts that are chosen together.
+    Together(Vec<Part>),
+}
+
+impl Column {
+    /// A column of words, as wide as they are.
+    pub fn words(head: impl Into<String>) -> Column {
+        Column::new(head, Set::Words, 0.0)
+    }
+
+    /// A column of words that takes its part of the room left.
+    pub fn wide(head: impl Into<String>, share: f32) -> Column {
+        Column::new(head, Set::Words, share)
+    }
+
+    /// A column of figures.
+    pub fn figures(head: impl Into<String>) -> Column {
+        Column::new(head, Set::Figures, 0.0)
+    }
+
+    fn new(head: impl Into<String>, set: Set, share: f32) -> Column {
+        let head = head.into();
+        Column { head, set, share }
+    }
+}
+
+impl Row {
+    /// A row that leads somewhere.
+    pub fn new(cells: Vec<String>, leads: Leads) -> Row {
+        Row {
+            cells,
+            leads,
+            mark: None,
+            aside: String::new(),
+        }
+    }
+
+    /// The row as it is read aloud: its words, and its figures each with the head of their column.
+    pub fn spoken(&self, columns: &[Column]) -> String {
+        let said = columns.iter().zip(&self.cells).filter(|(_, cell)| !cell.is_empty());
+        let words = said.map(|(column, cell)| match column.set {
+            Set::Words => cell.clone(),
+            Set::Figures => format!("{} {cell}", column.head),
+        });
+        words.collect::<Vec<_>>().join("; ")
+    }
+
+    /// Whether it is of one of the parts for which `chosen` says so.
+    pub fn is_of(&self, chosen: impl Fn(Part) -> bool) -> bool {
+        match &self.leads {
+            Leads::Job => false,
+            Leads::Each(parts) | Leads::Together(parts) => parts.iter().any(|part| chosen(*part)),
+        }
+    }
+}
+
+/// The part to go to next: the first, or the one after the part where one stands.
+pub fn next(parts: &[Part], at: Option<Part>) -> Option<Part> {
+    let stands = at.and_then(|at| parts.iter().position(|part| *part == at));
+    let next = stands.map_or(0, |at| (at + 1) % parts.len());
+    parts.get(next).copied()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::job::JointId;
+
+    #[test]
+    fn a_row_leads_to_one_part_after_the_other() {
+        let parts = [1, 4, 7].map(|id| Part::Joint(JointId(id)));
+        assert_eq!(next(&parts, None), Some(parts[0]));
+        assert_eq!(next(&parts, Some(parts[0])), Some(parts[1]));
+        assert_eq!(next(&parts, Some(parts[2])), Some(parts[0]));
+        assert_eq!(next(&parts, Some(Part::Note(0))), Some(parts[0]));
+        assert_eq!(next(&[], None), None);
+    }
+
+    #[test]
+    fn a_row_is_read_aloud_with_the_heads_of_its_figures() {
+        let columns = [
+            Column::words("what"),
+            Column::figures("load, cfh"),
+            Column::figures("row, ft"),
+        ];
+        let cells = ["meter – A", "75", ""].map(str::to_owned).to_vec();
+        assert_eq!(Row::new(cells, Leads::Job).spoken(&columns), "meter – A; load, cfh 75");
+    }
+}

@@ -1,0 +1,202 @@
+//! What was found, the sections, the fittings and the outlets, as rows; figures are written as on the sheet.
+
+use super::row::{Column, Leads, Row, Table};
+use crate::app::desk::Shown;
+use crate::drawing::sheet::figures::{Figures, NONE};
+use crate::drawing::sheet::places::{Places, capital};
+use crate::drawing::sheet::{appliance_name, section_size, section_verdict, state_name};
+use crate::editor::Part;
+use crate::study::{Basis, Finding, Place, Severity, Verdict, sizes_named};
+use crate::units::{GaugePressure, Show};
+
+/// What was found, worst first.
+pub fn found(shown: &Shown) -> Table {
+    let places = Places::of(&shown.job, &shown.study);
+    let row = |finding: &Finding| {
+        let more = match finding.also.len() {
+            0 => String::new(),
+            1 => ", 1 more place".to_owned(),
+            more => format!(", {more} more places"),
+        };
+        let cells = vec![
+            finding.severity.name().to_owned(),
+            places.finding(finding.place) + &more,
+            finding.what.clone(),
+            capital(&finding.remedy),
+        ];
+        let at = std::iter::once(finding.place).chain(finding.also.iter().copied());
+        let parts: Vec<Part> = at.filter_map(|place| part(shown, place)).collect();
+        let leads = if parts.is_empty() {
+            Leads::Job
+        } else {
+            Leads::Each(parts)
+        };
+        Row {
+            mark: Some(finding.severity),
+            aside: format!("Basis: {}", finding.basis),
+            ..Row::new(cells, leads)
+        }
+    };
+    Table {
+        columns: vec![
+            Column::words("weight"),
+            Column::words("where"),
+            Column::wide("what", 3.0),
+            Column::wide("what to do", 2.0),
+        ],
+        rows: shown.study.findings.iter().map(row).collect(),
+        empty: "No rule found anything. What the rules do not look at is not checked.".to_owned(),
+    }
+}
+
+/// The part that stands for a place; of a section its first run.
+fn part(shown: &Shown, place: Place) -> Option<Part> {
+    match place {
+        Place::Job => None,
+        Place::Joint(id) => Some(Part::Joint(id)),
+        Place::Run(id) => Some(Part::Run(id)),
+        Place::Section(number) => {
+            let mut sections = shown.study.sections.iter();
+            let section = sections.find(|section| section.number == number)?;
+            let run = section.runs.first()?;
+            Some(Part::Run(shown.job.runs.at(*run).id))
+        }
+    }
+}
+
+/// The sections, in flow order.
+pub fn sections(shown: &Shown) -> Table {
+    let (job, study) = (&shown.job, &shown.study);
+    let places = Places::of(job, study);
+    let (figures, units) = (Figures::of(&job.settings), job.settings.units);
+    let (flow, length) = (figures.flow_head(), figures.length_head());
+    let rows = study.sections.iter().map(|section| {
+        let sizing = &section.sizing;
+        let capacity = sizing.capacity();
+        let (table, row) = match &sizing.basis {
+            Basis::Table { table, row } => ((*table).to_owned(), figures.length(*row)),
+            Basis::Equation { .. } => ("equation".to_owned(), NONE.to_owned()),
+            Basis::Nothing(_) => (NONE.to_owned(), NONE.to_owned()),
+        };
+        let cells = vec![
+            section.number.to_string(),
+            format!("{} – {}", places.joint(section.from), places.joint(section.to)),
+            section.material.short().to_owned(),
+            state_name(section.state).to_owned(),
+            figures.flow(section.load.flow),
+            figures.length(section.measured),
+            figures.length(section.design.total()),
+            row,
+            section_size(sizing, units),
+            capacity.map_or(NONE.to_owned(), |capacity| {
+                format!("{} {}", figures.flow(capacity.flow), capacity.mark.letter())
+            }),
+            table,
+            section_verdict(sizing).to_owned(),
+            sizing.needed.map_or(NONE.to_owned(), |needed| needed.show(units)),
+        ];
+        let runs = section.runs.iter().map(|run| Part::Run(job.runs.at(*run).id));
+        Row {
+            mark: (sizing.verdict == Verdict::TooSmall).then_some(Severity::Blocking),
+            ..Row::new(cells, Leads::Together(runs.collect()))
+        }
+    });
+    Table {
+        rows: rows.collect(),
+        columns: vec![
+            Column::figures("no."),
+            Column::wide("from – to", 1.0),
+            Column::words("material"),
+            Column::words("state"),
+            Column::figures(format!("load, {flow}")),
+            Column::figures(format!("length, {length}")),
+            Column::figures(format!("design, {length}")),
+            Column::figures(format!("row, {length}")),
+            Column::figures("size"),
+            Column::figures(format!("carries, {flow}")),
+            Column::words("table"),
+            Column::words("verdict"),
+            Column::figures("least"),
+        ],
+        empty: "No pipe carries gas from a point of delivery yet.".to_owned(),
+    }
+}
+
+/// Fittings that the geometry asks for, counted.
+pub fn fittings(shown: &Shown) -> Table {
+    let units = shown.job.settings.units;
+    let counts = shown.study.fitting_counts();
+    let rows = counts.into_iter().map(|count| {
+        let cells = vec![
+            count.count.to_string(),
+            count.kind.name(),
+            sizes_named(&count.sizes, units),
+            count.material.name().to_owned(),
+            state_name(count.state).to_owned(),
+        ];
+        let joints = count
+            .joints
+            .iter()
+            .map(|joint| Part::Joint(shown.job.joints.at(*joint).id));
+        Row {
+            aside: "Leads to the next of them each time".to_owned(),
+            ..Row::new(cells, Leads::Each(joints.collect()))
+        }
+    });
+    Table {
+        rows: rows.collect(),
+        columns: vec![
+            Column::figures("count"),
+            Column::wide("what", 1.0),
+            Column::wide("sizes", 1.0),
+            Column::wide("material", 1.0),
+            Column::wide("state", 1.0),
+        ],
+        empty: "No fittings yet: they follow from how pipe meets.".to_owned(),
+    }
+}
+
+/// Appliances and ends left for them, by letter.
+pub fn outlets(shown: &Shown) -> Table {
+    let (job, study) = (&shown.job, &shown.study);
+    let figures = Figures::of(&job.settings);
+    let pressures = study.outlets.iter().flat_map(|outlet| [outlet.pressure, outlet.least]);
+    let largest = pressures.flatten().map(GaugePressure::pa).fold(0.0, f64::max);
+    let unit = figures.pressure(GaugePressure::from_pa(largest));
+    let none = || NONE.to_owned();
+    let rows = study.outlets.iter().map(|outlet| {
+        let state = job.joints.at(outlet.joint).placed.as_ref();
+        let cells = vec![
+            outlet.tag.clone(),
+            appliance_name(job, outlet),
+            state.map_or(NONE, |placed| state_name(placed.state)).to_owned(),
+            outlet.heat.map_or_else(none, |heat| figures.heat(heat)),
+            outlet.heat.map_or_else(none, |_| figures.flow(outlet.flow)),
+            figures.length(outlet.distance),
+            outlet.pressure.map_or_else(none, |pressure| unit.gauge(pressure)),
+            outlet.least.map_or_else(none, |least| unit.gauge(least)),
+            outlet.margin.map_or_else(none, |margin| unit.figure(margin)),
+        ];
+        let is_short = outlet.margin.is_some_and(|margin| margin.pa() < 0.0);
+        Row {
+            mark: is_short.then_some(Severity::Blocking),
+            ..Row::new(cells, Leads::Each(vec![Part::Joint(job.joints.at(outlet.joint).id)]))
+        }
+    });
+    let pressed = |what: &str| format!("{what}, {}", unit.head());
+    Table {
+        rows: rows.collect(),
+        columns: vec![
+            Column::words("letter"),
+            Column::wide("appliance", 1.0),
+            Column::words("state"),
+            Column::figures(format!("input, {}", figures.heat_head())),
+            Column::figures(format!("flow, {}", figures.flow_head())),
+            Column::figures(format!("from delivery, {}", figures.length_head())),
+            Column::figures(pressed("inlet")),
+            Column::figures(pressed("needs")),
+            Column::figures(pressed("margin")),
+        ],
+        empty: "No appliance is fed from a point of delivery yet.".to_owned(),
+    }
+}
