@@ -91,6 +91,11 @@ impl App {
         &self.desk
     }
 
+    /// The same, for whoever drives the window from outside.
+    pub fn desk_mut(&mut self) -> &mut Desk {
+        &mut self.desk
+    }
+
     /// The paper and how it is looked at.
     pub fn canvas(&self) -> &Canvas {
         &self.canvas

@@ -277,7 +277,8 @@ impl Editor {
 
     /// Takes what a person does over the canvas.
     pub fn handle(&mut self, input: Input) {
-        if !matches!(input, Input::Pointer(_) | Input::Held(_)) {
+        // What a press was refused for is still to be read when the button goes up.
+        if !matches!(input, Input::Pointer(_) | Input::Held(_) | Input::Release) {
             self.said = None;
         }
         let input = match input {
@@ -340,6 +341,7 @@ impl Editor {
                 // The tool made it of this very job, so that it has been checked.
                 step.put(&mut self.job, Side::After);
                 self.done(step);
+                self.said = None;
             }
             Effect::Select(parts) => self.selection = parts,
             Effect::SelectNew => self.selection = self.last_step().map(Step::added).into_iter().flatten().collect(),

@@ -134,6 +134,7 @@ impl Canvas {
         }
         self.wheel(ui, area, &response);
         self.hand(ui, area, &response, desk);
+        self.mean(area, &response, desk);
         context_menu(&response, desk);
         desk.refresh();
         self.follow(ui, area, &response, desk);
@@ -260,6 +261,21 @@ impl Canvas {
             }
         }
         self.led = led;
+    }
+
+    /// A click with the other button chooses what lies under it, unless that is chosen already.
+    fn mean(&self, area: egui::Rect, response: &egui::Response, desk: &mut Desk) {
+        let at = response.interact_pointer_pos().filter(|_| response.secondary_clicked());
+        let (Some(at), Tool::Choose(_)) = (at, desk.editor().tool()) else {
+            return;
+        };
+        let hits = desk
+            .shown()
+            .parts_at(self.camera.paper(area, at), REACH / self.camera.scale);
+        let is_chosen = |part: &Part| desk.editor().selection().contains(*part);
+        if let Some(part) = hits.first().filter(|_| !hits.iter().any(is_chosen)) {
+            desk.editor_mut().select([*part].into_iter().collect());
+        }
     }
 
     fn point(&mut self, at: Pos2, area: egui::Rect, desk: &mut Desk) {

@@ -23,6 +23,9 @@ pub const VIEW: Projection = Projection {
     step: 6.0,
 };
 
+/// A joint is meant within so many steps of its place, so that short runs can be pointed at beside it.
+const JOINT_REACH: f64 = 0.3;
+
 /// A job with all that follows from it, at one revision.
 #[derive(Clone, Debug)]
 pub struct Shown {
@@ -65,9 +68,17 @@ impl Shown {
         }
     }
 
-    /// The parts drawn within `radius` mm of a point of paper, nearest first.
+    /// The parts drawn within `radius` mm of a point of paper: joints whose place is meant, then the rest, nearest first.
+    /// An elbow or an open end has no symbol of its own, yet one can point at it.
     pub fn parts_at(&self, at: Point, radius: f64) -> Vec<Part> {
-        let mut parts = Vec::new();
+        let near = radius.min(VIEW.step * JOINT_REACH);
+        let places = self.job.joints.iter().map(|joint| (VIEW.point(joint.at), joint.id));
+        let mut meant: Vec<(f64, JointId)> = places
+            .map(|(place, id)| (place.distance(at), id))
+            .filter(|(distance, _)| *distance <= near)
+            .collect();
+        meant.sort_by(|(a, _), (b, _)| a.total_cmp(b));
+        let mut parts: Vec<Part> = meant.into_iter().map(|(_, id)| Part::Joint(id)).collect();
         for tag in hit(&self.scene, at, radius) {
             if let Some(part) = self.part(tag, at)
                 && !parts.contains(&part)

@@ -46,8 +46,10 @@ pub fn ui(ui: &mut Ui, desk: &mut Desk, mut more: impl FnMut(&mut Ui, &mut Desk,
 /// Shows one command of the table as a line of a menu.
 pub fn entry(ui: &mut Ui, desk: &mut Desk, id: CommandId) {
     let Some(command) = id.row() else { return };
-    let keys = command.keys.first().map(|keys| keys.to_string()).unwrap_or_default();
-    let button = Button::new(label(desk, command)).shortcut_text(keys);
+    let mut button = Button::new(label(desk, command));
+    if let Some(keys) = command.keys.first() {
+        button = button.shortcut_text(keys.to_string());
+    }
     let response = ui
         .add_enabled(desk.editor().can(id), button)
         .on_hover_text(command.tip)

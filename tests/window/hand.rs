@@ -68,6 +68,22 @@ impl Hand {
         hand
     }
 
+    /// A supply, a riser of four steps, six steps to the right, then three down, drawn with the mouse.
+    pub fn elbow() -> Hand {
+        let mut hand = Hand::new();
+        hand.shelf("Point of delivery");
+        hand.click_at(at(0, 0, 0));
+        hand.shelf("Draw pipe");
+        for place in [at(0, 0, 0), at(0, 0, 4), at(6, 0, 4), at(6, 0, 1)] {
+            hand.click_at(place);
+        }
+        for _ in 0..3 {
+            hand.key(Key::Escape);
+        }
+        assert_eq!((hand.job().runs.len(), hand.job().joints.len()), (3, 4));
+        hand
+    }
+
     pub fn opening(opening: Opening) -> Hand {
         let painter = Painter::default();
         let settings = opening.settings;
@@ -120,6 +136,18 @@ impl Hand {
     /// Events that the window sent to the system with the last frame.
     pub fn output(&self) -> &egui::FullOutput {
         self.harness.output()
+    }
+
+    /// Pixels for one point.
+    pub fn pixels(&self) -> f32 {
+        self.harness.ctx.pixels_per_point()
+    }
+
+    /// Gives the window another size.
+    pub fn resize(&mut self, size: Vec2) {
+        self.size = size;
+        self.harness.set_size(size);
+        self.frame();
     }
 
     // Time.
@@ -431,19 +459,19 @@ impl Hand {
         self.menu(&format!("{:?}", row.menu), row.label);
     }
 
-    /// Goes over to a plane at a height, by the menu.
-    pub fn plane(&mut self, facing: Facing, nearer: impl Fn(&Editor) -> i32) {
-        if self.editor().plane().facing != facing {
-            self.command(CommandId::Plane(facing));
+    /// Brings the level plane to a height, by the menu.
+    pub fn level(&mut self, up: i32) {
+        if self.editor().plane().facing != Facing::Level {
+            self.command(CommandId::Plane(Facing::Level));
         }
-        for _ in 0..100 {
-            match nearer(self.editor()) {
-                0 => return,
-                1.. => self.command(CommandId::PlaneNearer),
-                _ => self.command(CommandId::PlaneFarther),
-            }
+        while self.editor().plane().through.up != up {
+            let nearer = self.editor().plane().through.up < up;
+            self.command(if nearer {
+                CommandId::PlaneNearer
+            } else {
+                CommandId::PlaneFarther
+            });
         }
-        panic!("the plane does not get there");
     }
 
     /// What the status line says, once the window had time to write it.

@@ -3,6 +3,9 @@
 //! `LOOK=/tmp/look cargo test --test window` saves the pictures that stories look at.
 #![cfg(feature = "window")]
 
-mod first;
+mod choosing;
+mod drawing;
 mod hand;
+mod menus;
 mod painter;
+mod views;

@@ -1,0 +1,350 @@
+//! Pipe drawn and things placed, wrong moves among them: what the status line says, and what becomes of the job.
+
+use crate::hand::{Hand, at};
+use egui::{Key, Modifiers};
+use stubout::editor::CommandId;
+use stubout::editor::tool::{Draw, Tool};
+use stubout::job::{Device, Job, JointId, LatticePoint, RunId};
+use stubout::units::Length;
+
+/// Where the pencil stands, when it is down.
+fn pencil(hand: &Hand) -> Option<LatticePoint> {
+    match hand.editor().tool() {
+        Tool::Draw(Draw::Drawing(pencil)) => Some(pencil.start.at),
+        _ => None,
+    }
+}
+
+fn places(hand: &Hand) -> Vec<LatticePoint> {
+    hand.job().joints.iter().map(|joint| joint.at).collect()
+}
+
+#[test]
+fn a_line_is_drawn_with_the_mouse_and_seen() {
+    let mut hand = Hand::new();
+    assert_eq!(hand.ink_at(at(0, 0, 2)), 0);
+    hand.shelf("Point of delivery");
+    hand.click_at(at(0, 0, 0));
+    hand.shelf("Draw pipe");
+    hand.click_at(at(0, 0, 0));
+    hand.point(at(0, 0, 5));
+    hand.says("lay 5'-0\" up");
+    hand.click();
+    assert_eq!(hand.job().runs.len(), 1);
+    hand.menu("Draw", "Choose and move");
+    hand.rest();
+    hand.look("first_line");
+    assert!(hand.ink_at(at(0, 0, 2)) > 25, "the pipe is black");
+    assert!(hand.picture() == hand.picture(), "the same bit for bit");
+}
+
+#[test]
+fn a_line_is_drawn_with_keys_alone() {
+    let mut hand = Hand::new();
+    hand.key(Key::F2);
+    hand.key(Key::Enter);
+    hand.key(Key::ArrowUp);
+    hand.type_text("12-6");
+    hand.says("Enter: lay 12'-6\" up to a new joint");
+    hand.key(Key::Enter);
+    hand.key(Key::PageDown);
+    hand.key(Key::Space);
+    hand.key(Key::Space);
+    hand.says("lay 3'-0\" down to the right");
+    hand.chord(Modifiers::SHIFT, Key::Space);
+    hand.says("lay 2'-0\" down to the right");
+    hand.key(Key::Enter);
+    hand.key(Key::Escape);
+    hand.key(Key::Escape);
+    let lengths: Vec<_> = hand.job().runs.iter().map(|run| run.length).collect();
+    assert_eq!(lengths, [Some(Length::from_inches(150.0)), None]);
+    assert_eq!(places(&hand)[2], places(&hand)[1] + (at(2, 0, 0) - at(0, 0, 0)));
+    assert!(matches!(hand.editor().tool(), Tool::Choose(_)));
+}
+
+#[test]
+fn a_press_a_drag_and_a_release_lay_a_run() {
+    let mut hand = Hand::new();
+    hand.shelf("Draw pipe");
+    hand.drag(at(1, 0, 0), at(6, 0, 0));
+    assert_eq!(places(&hand), [at(1, 0, 0), at(6, 0, 0)]);
+    assert_eq!(pencil(&hand), Some(at(6, 0, 0)), "the line goes on");
+    hand.click_at(at(6, 0, 0));
+    assert_eq!(pencil(&hand), None, "a click where it stands ends it");
+}
+
+#[test]
+fn a_wrong_length_is_explained_and_kept_until_it_is_mended() {
+    let mut hand = Hand::elbow();
+    let before = hand.written();
+    hand.key(Key::F2);
+    hand.click_at(at(6, 0, 1));
+    hand.type_text("3 furlongs");
+    hand.says("give a direction");
+    hand.key(Key::PageDown);
+    hand.says("`furlongs` is not known");
+    hand.key(Key::Enter);
+    hand.says("Not done:");
+    assert_eq!(hand.written(), before, "nothing is laid");
+    assert_eq!(hand.editor().tool().typed(), "3 furlongs", "nothing typed is lost");
+    for _ in 0..8 {
+        hand.key(Key::Backspace);
+    }
+    hand.type_text("m");
+    hand.key(Key::Enter);
+    let laid = hand.job().runs.iter().next_back().unwrap();
+    assert_eq!(laid.length, Some(Length::from_metres(3.0)));
+}
+
+#[test]
+fn nothing_and_more_than_the_world_are_no_lengths() {
+    let mut hand = Hand::elbow();
+    let before = hand.written();
+    hand.key(Key::F2);
+    hand.click_at(at(6, 0, 1));
+    hand.key(Key::PageDown);
+    for (typed, words) in [
+        ("0", "longer than nothing"),
+        ("-4'", ""),
+        ("1e99 mi", ""),
+        ("99999999999999999999", ""),
+    ] {
+        hand.type_text(typed);
+        hand.key(Key::Enter);
+        hand.says("Not done:");
+        hand.says(words);
+        assert_eq!(hand.written(), before, "{typed}");
+        hand.key(Key::Escape);
+        assert_eq!(hand.editor().tool().typed(), "");
+        assert_eq!(pencil(&hand), Some(at(6, 0, 1)), "the pencil is still down");
+    }
+}
+
+#[test]
+fn backspace_takes_back_leg_after_leg_and_then_the_start() {
+    let mut hand = Hand::elbow();
+    let before = hand.written();
+    hand.key(Key::F2);
+    for place in [at(3, 0, 4), at(3, 4, 4), at(3, 4, 8)] {
+        hand.click_at(place);
+    }
+    hand.type_text("9");
+    hand.key(Key::Backspace);
+    assert_eq!(hand.job().runs.len(), 6, "only the typed figure went");
+    hand.key(Key::Backspace);
+    assert_eq!(pencil(&hand), Some(at(3, 4, 4)));
+    hand.chord(Modifiers::COMMAND, Key::Z);
+    assert_eq!(pencil(&hand), Some(at(3, 0, 4)), "undo does the same");
+    hand.key(Key::Backspace);
+    assert_eq!(pencil(&hand), None);
+    assert_eq!(hand.written(), before, "what was there before stays");
+}
+
+#[test]
+fn escape_leads_out_step_by_step() {
+    let mut hand = Hand::elbow();
+    let before = hand.written();
+    hand.key(Key::F2);
+    hand.click_at(at(6, 0, 1));
+    hand.type_text("7");
+    hand.key(Key::Escape);
+    assert_eq!(hand.editor().tool().typed(), "");
+    hand.key(Key::Escape);
+    assert!(matches!(hand.editor().tool(), Tool::Draw(Draw::Seeking(_))));
+    hand.key(Key::Escape);
+    assert!(matches!(hand.editor().tool(), Tool::Choose(_)));
+    hand.key(Key::Escape);
+    assert!(hand.editor().selection().is_empty());
+    assert_eq!(hand.written(), before);
+}
+
+#[test]
+fn a_click_in_the_middle_of_a_run_starts_a_tee() {
+    let mut hand = Hand::elbow();
+    hand.key(Key::F2);
+    hand.point(at(3, 0, 4));
+    hand.says("Click or Enter: pipe starts at a tee in R2");
+    hand.click();
+    hand.click_at(at(3, -5, 4));
+    let tee = hand
+        .job()
+        .joints
+        .iter()
+        .find(|joint| joint.at == at(3, 0, 4))
+        .unwrap()
+        .id;
+    let ends = hand.job().runs.iter().filter(|run| run.from == tee || run.to == tee);
+    assert_eq!(ends.count(), 3);
+}
+
+#[test]
+fn a_line_that_reaches_pipe_ends_there() {
+    let mut hand = Hand::elbow();
+    hand.key(Key::F2);
+    hand.level(4);
+    hand.click_at(at(3, 5, 4));
+    hand.point(at(3, 0, 4));
+    hand.says("to a tee in R2");
+    hand.click();
+    assert_eq!(pencil(&hand), None);
+    assert_eq!(hand.job().runs.len(), 5);
+}
+
+#[test]
+fn with_shift_held_pipe_runs_at_45_degrees_in_the_plane_shown() {
+    let mut hand = Hand::new();
+    hand.key(Key::F2);
+    hand.click_at(at(0, 0, 0));
+    hand.key(Key::F6);
+    hand.hold(Modifiers::SHIFT);
+    hand.click_at(at(4, 0, 4));
+    hand.hold(Modifiers::NONE);
+    hand.key(Key::F5);
+    hand.hold(Modifiers::SHIFT);
+    hand.click_at(at(7, 3, 4));
+    hand.hold(Modifiers::NONE);
+    hand.click_at(at(7, 3, 9));
+    assert_eq!(places(&hand), [at(0, 0, 0), at(4, 0, 4), at(7, 3, 4), at(7, 3, 9)]);
+}
+
+#[test]
+fn pipe_neither_starts_at_an_appliance_nor_runs_through_joints() {
+    let mut hand = Hand::elbow();
+    hand.shelf("Appliance");
+    hand.click_at(at(6, 0, 1));
+    let before = hand.written();
+    hand.shelf("Draw pipe");
+    hand.click_at(at(6, 0, 1));
+    hand.says("Not done: J4 holds an appliance, which has no end for another pipe");
+    assert_eq!(pencil(&hand), None);
+    hand.level(4);
+    hand.click_at(at(-2, 0, 4));
+    hand.point(at(4, 0, 4));
+    hand.says("through J2");
+    assert!(hand.editor().hint().ghost.refused);
+    hand.click();
+    hand.says("Not done:");
+    assert_eq!(hand.written(), before);
+}
+
+#[test]
+fn refused_places_say_why_and_change_nothing() {
+    let mut hand = Hand::elbow();
+    let before = hand.written();
+    for (thing, place, why) in [
+        ("Shutoff valve", at(0, 0, 0), "J1 holds a point of delivery already"),
+        ("Shutoff valve", at(0, -8, 0), "stands in or at the end of pipe"),
+        ("Cap", at(0, 0, 4), "a cap has one end"),
+        ("Note", at(3, 0, 4), "point at one"),
+        ("Outside wall", at(0, -8, 0), "point at a run of pipe"),
+    ] {
+        hand.shelf(thing);
+        hand.click_at(place);
+        hand.says("Not done:");
+        hand.says(why);
+        assert_eq!(hand.written(), before, "{thing}");
+    }
+    hand.key(Key::Escape);
+    assert!(matches!(hand.editor().tool(), Tool::Choose(_)));
+}
+
+#[test]
+fn a_valve_is_put_into_the_line_and_the_pencil_comes_back() {
+    let mut hand = Hand::elbow();
+    hand.shelf("Draw pipe");
+    hand.click_at(at(3, 0, 4));
+    hand.click_at(at(3, 2, 4));
+    hand.shelf("Shutoff valve");
+    hand.click_at(at(3, 2, 4));
+    assert_eq!(pencil(&hand), Some(at(3, 2, 4)), "the line goes on behind the valve");
+    hand.click_at(at(3, 5, 4));
+    let valve = hand.job().joints.iter().find(|joint| joint.at == at(3, 2, 4)).unwrap();
+    assert!(matches!(valve.device(), Some(Device::Valve(_))));
+    assert_eq!(
+        hand.job()
+            .runs
+            .iter()
+            .filter(|run| run.from == valve.id || run.to == valve.id)
+            .count(),
+        2
+    );
+}
+
+#[test]
+fn a_wall_stands_where_one_points_or_as_far_along_as_is_typed() {
+    let mut hand = Hand::elbow();
+    hand.shelf("Outside wall");
+    hand.point(at(4, 0, 4));
+    hand.says("Outside wall on R2, 4'-0\" along");
+    hand.click();
+    hand.key(Key::Escape);
+    hand.shelf("Floor");
+    hand.point(at(0, 0, 2));
+    hand.type_text("1-3");
+    hand.key(Key::Enter);
+    let passages = |hand: &Hand, run| hand.job().runs.get(RunId(run)).unwrap().penetrations.clone();
+    assert_eq!(passages(&hand, 2)[0].at, Some(Length::from_feet(4.0)));
+    assert_eq!(passages(&hand, 1)[0].at, Some(Length::from_inches(15.0)));
+    hand.shelf("Floor");
+    hand.point(at(0, 0, 3));
+    hand.type_text("99'");
+    hand.key(Key::Enter);
+    hand.says("R1 is not that long");
+    assert_eq!(passages(&hand, 1).len(), 1);
+}
+
+#[test]
+fn a_note_is_typed_with_every_key_that_writes() {
+    let mut hand = Hand::elbow();
+    hand.shelf("Note");
+    hand.point(at(6, 0, 4));
+    hand.type_text("Fürs Erste: 3/4 in, \"temp\" - ask A+B ½ way");
+    hand.key(Key::Enter);
+    let note = &hand.job().notes[0];
+    assert_eq!(note.text, "Fürs Erste: 3/4 in, \"temp\" - ask A+B ½ way");
+    assert_eq!(note.at, JointId(3));
+}
+
+#[test]
+fn ctrl_goes_on_placing() {
+    let mut hand = Hand::elbow();
+    hand.shelf("Shutoff valve");
+    hand.hold(Modifiers::COMMAND);
+    hand.click_at(at(2, 0, 4));
+    hand.click_at(at(4, 0, 4));
+    hand.hold(Modifiers::NONE);
+    let valves = hand
+        .job()
+        .joints
+        .iter()
+        .filter(|joint| matches!(joint.device(), Some(Device::Valve(_))));
+    assert_eq!(valves.count(), 2);
+    hand.key(Key::Escape);
+}
+
+#[test]
+fn undone_to_the_start_and_done_again_the_file_is_the_same_to_the_byte() {
+    let blank = stubout::file::write(&Job::default());
+    let mut hand = Hand::elbow();
+    hand.shelf("Appliance");
+    hand.click_at(at(6, 0, 1));
+    let end = hand.written();
+    let mut steps = 0;
+    while hand.editor().can(CommandId::Undo) {
+        hand.chord(Modifiers::COMMAND, Key::Z);
+        steps += 1;
+    }
+    assert_eq!(hand.written(), blank);
+    assert!(hand.editor().is_saved());
+    hand.chord(Modifiers::COMMAND, Key::Z);
+    hand.says("no step has been done");
+    for step in 0..steps {
+        let held = if step % 2 == 0 {
+            Modifiers::COMMAND | Modifiers::SHIFT
+        } else {
+            Modifiers::COMMAND
+        };
+        hand.chord(held, if step % 2 == 0 { Key::Z } else { Key::Y });
+    }
+    assert_eq!(hand.written(), end);
+}

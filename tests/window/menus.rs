@@ -1,0 +1,206 @@
+//! Menus, the status line, and windows that open over the paper.
+
+use crate::hand::{Hand, at};
+use egui::{Key, Modifiers, PointerButton};
+use stubout::editor::tool::Tool;
+use stubout::editor::{COMMANDS, CommandId};
+use stubout::job::Job;
+
+#[test]
+fn every_command_stands_in_its_menu_and_those_that_cannot_be_used_are_grey() {
+    let mut hand = Hand::new();
+    for menu in ["Job", "Edit", "Draw", "Place", "Change", "View", "Help"] {
+        hand.open_menu(menu);
+        hand.look(&format!("menu_{menu}"));
+        let mut last = 0.0;
+        for row in COMMANDS.iter().filter(|row| format!("{:?}", row.menu) == menu) {
+            let entry = hand.entry(row.label);
+            assert_eq!(entry.is_disabled, !hand.editor().can(row.id), "{}", row.label);
+            assert!(
+                entry.rect.min.y > last && entry.rect.max.y < 800.0,
+                "{} is to be seen",
+                row.label
+            );
+            last = entry.rect.min.y;
+        }
+        hand.key(Key::Escape);
+        hand.rest();
+    }
+}
+
+#[test]
+fn a_grey_entry_says_what_it_lacks() {
+    let mut hand = Hand::new();
+    hand.open_menu("Edit");
+    let entry = hand.entry("Delete");
+    hand.move_to(entry.rect.center());
+    for _ in 0..30 {
+        hand.frame();
+    }
+    assert!(hand.reads("first choose something"), "{:?}", hand.all_words());
+}
+
+#[test]
+fn undo_and_redo_name_their_step_in_the_menu() {
+    let mut hand = Hand::elbow();
+    hand.open_menu("Edit");
+    assert!(hand.entry("Undo").words.starts_with("Undo: Lay run"));
+    hand.key(Key::Escape);
+    hand.rest();
+    hand.menu("Edit", "Undo");
+    hand.open_menu("Edit");
+    assert!(hand.entry("Redo").words.starts_with("Redo: Lay run"));
+    assert!(hand.entry("Undo").words.starts_with("Undo: Lay run"));
+}
+
+#[test]
+fn every_thing_of_the_place_menu_and_of_the_shelf_comes_to_hand() {
+    let mut hand = Hand::elbow();
+    for row in stubout::editor::PALETTE {
+        hand.menu("Place", row.name);
+        let item = |hand: &Hand| match hand.editor().tool() {
+            Tool::Place(place) => Some(place.item),
+            _ => None,
+        };
+        assert_eq!(item(&hand), Some(row.item), "{}", row.name);
+        hand.key(Key::Escape);
+        hand.shelf(row.name);
+        assert_eq!(item(&hand), Some(row.item), "{}", row.name);
+        hand.frame();
+        assert!(
+            hand.widgets(row.name).iter().any(|widget| widget.is_on),
+            "{} shows that it is in hand",
+            row.name
+        );
+        hand.key(Key::Escape);
+    }
+}
+
+#[test]
+fn a_right_click_offers_what_can_be_done_with_what_is_chosen() {
+    let mut hand = Hand::elbow();
+    hand.click_at(at(3, 0, 4));
+    hand.point(at(3, 0, 4));
+    hand.button(PointerButton::Secondary, true);
+    hand.button(PointerButton::Secondary, false);
+    hand.rest();
+    hand.look("context_menu");
+    let entry = hand.entry("Split");
+    assert!(!entry.is_disabled && hand.entry("Paste").is_disabled);
+    hand.click_screen(entry.rect.center());
+    hand.frame();
+    assert_eq!(hand.job().runs.len(), 4);
+    assert!(!hand.reads("Delete and close the gap"), "the menu is closed");
+}
+
+#[test]
+fn a_right_click_on_a_part_means_that_part() {
+    let mut hand = Hand::elbow();
+    hand.click_at(at(3, 0, 4));
+    hand.point(at(6, 0, 2));
+    hand.button(PointerButton::Secondary, true);
+    hand.button(PointerButton::Secondary, false);
+    hand.rest();
+    let entry = hand.entry("Delete");
+    hand.click_screen(entry.rect.center());
+    hand.frame();
+    let left: Vec<u32> = hand.job().runs.iter().map(|run| run.id.0).collect();
+    assert_eq!(left, [1, 2], "R3 was under the pointer");
+}
+
+#[test]
+fn a_click_beside_an_open_menu_only_closes_it() {
+    let mut hand = Hand::elbow();
+    let before = hand.written();
+    hand.key(Key::F2);
+    hand.click_at(at(6, 0, 1));
+    hand.open_menu("View");
+    hand.click_at(at(9, 0, 1));
+    hand.rest();
+    assert_eq!(hand.written(), before, "no pipe by a slip");
+    assert!(!hand.reads("Whole drawing"));
+    hand.click_at(at(9, 0, 1));
+    assert_eq!(hand.job().runs.len(), 4, "the next click draws");
+}
+
+#[test]
+fn while_a_page_of_help_is_open_no_key_and_no_click_reaches_the_drawing() {
+    let mut hand = Hand::elbow();
+    hand.chord(Modifiers::COMMAND, Key::A);
+    let before = hand.written();
+    for page in [CommandId::ShowKeys, CommandId::About] {
+        hand.command(page);
+        hand.rest();
+        hand.look(&format!("{page:?}"));
+        hand.key(Key::Delete);
+        hand.chord(Modifiers::COMMAND, Key::Z);
+        hand.click_at(at(0, 0, 2));
+        hand.type_text("12");
+        assert_eq!(hand.written(), before);
+        hand.key(Key::Escape);
+        hand.rest();
+    }
+    hand.click_at(at(0, 0, 2));
+    hand.key(Key::Delete);
+    assert_ne!(hand.written(), before, "afterwards they do");
+}
+
+#[test]
+fn the_first_drawing_is_led_step_by_step_to_its_end() {
+    let mut hand = Hand::new();
+    hand.menu("Help", "A first drawing");
+    hand.rest();
+    hand.look("lesson");
+    assert!(hand.reads("Put down the point of delivery"));
+    let done = |hand: &Hand| {
+        hand.all_words()
+            .iter()
+            .filter(|words| words.ends_with(": done"))
+            .count()
+    };
+    assert_eq!(done(&hand), 0);
+    hand.shelf("Point of delivery");
+    hand.click_at(at(0, 0, 0));
+    hand.rest();
+    assert_eq!(done(&hand), 1);
+    hand.key(Key::F2);
+    for place in [at(0, 0, 0), at(0, 0, 4), at(6, 0, 4)] {
+        hand.click_at(place);
+    }
+    hand.key(Key::Escape);
+    hand.rest();
+    assert_eq!(done(&hand), 2);
+    hand.click_at(at(3, 0, 4));
+    hand.click_at(at(3, -3, 4));
+    hand.key(Key::Escape);
+    hand.rest();
+    assert_eq!(done(&hand), 3);
+    for place in [at(6, 0, 4), at(3, -3, 4)] {
+        hand.shelf("Appliance");
+        hand.click_at(place);
+    }
+    hand.rest();
+    assert_eq!(done(&hand), 4);
+    hand.push("End the lesson");
+    hand.rest();
+    assert!(!hand.reads("Put down the point of delivery"));
+}
+
+#[test]
+fn the_status_line_tells_the_plane_the_scale_and_what_was_found() {
+    let mut hand = Hand::new();
+    hand.says("level plane, height 0\"");
+    hand.says("%");
+    let example = stubout::file::read(include_str!("../../examples/patio-kitchen.ron")).unwrap();
+    hand.app_mut().open(example);
+    hand.rest();
+    let findings = hand.desk().shown().study.findings.len();
+    hand.says(&if findings == 0 {
+        "Nothing found".to_owned()
+    } else {
+        format!("{findings} found")
+    });
+    hand.app_mut().open(Job::default());
+    hand.rest();
+    hand.says("Click a part to choose it");
+}

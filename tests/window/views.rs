@@ -1,0 +1,252 @@
+//! How the paper is looked at, and windows of every size.
+
+use crate::hand::{Hand, Opening, at};
+use egui::{Key, Modifiers, PointerButton, pos2, vec2};
+use stubout::app::settings::{Light, Middle, Settings};
+use stubout::editor::Facing;
+use stubout::job::Job;
+
+fn example() -> Job {
+    stubout::file::read(include_str!("../../examples/patio-kitchen.ron")).unwrap()
+}
+
+#[test]
+fn the_plane_is_turned_and_moved_by_keys_and_the_status_line_says_where_it_lies() {
+    let mut hand = Hand::new();
+    hand.key(Key::F2);
+    let facing = |hand: &Hand| hand.editor().plane().facing;
+    for (key, plane) in [
+        (Key::F6, Facing::EastUpright),
+        (Key::F7, Facing::NorthUpright),
+        (Key::F5, Facing::Level),
+    ] {
+        hand.key(key);
+        assert_eq!(facing(&hand), plane);
+        hand.says(plane.words());
+    }
+    hand.chord(Modifiers::COMMAND, Key::ArrowUp);
+    hand.chord(Modifiers::COMMAND, Key::ArrowUp);
+    hand.says("level plane, height 2'-0\"");
+    hand.chord(Modifiers::COMMAND, Key::ArrowDown);
+    hand.says("level plane, height 1'-0\"");
+    // What is pointed at follows: the same paper, another place in space.
+    hand.point(at(2, 3, 1));
+    hand.click();
+    hand.click_at(at(5, 3, 1));
+    assert_eq!(hand.job().joints.iter().next().unwrap().at, at(2, 3, 1));
+}
+
+#[test]
+fn the_wheel_zooms_at_the_pointer() {
+    let mut hand = Hand::on(example());
+    let place = at(27, 9, 5);
+    hand.point(place);
+    let (before, scale) = (hand.screen(place), hand.app().canvas().camera.scale);
+    for notches in [3.0, 1.0, -2.0, 8.0] {
+        hand.wheel(notches);
+        assert!(
+            hand.screen(place).distance(before) < 4.0,
+            "the place stays under the pointer"
+        );
+    }
+    assert!(hand.app().canvas().camera.scale > scale * 2.0);
+    for _ in 0..60 {
+        hand.wheel(-8.0);
+    }
+    hand.rest();
+    hand.picture();
+    for _ in 0..80 {
+        hand.wheel(8.0);
+    }
+    hand.picture();
+    let whole = hand.app().canvas().camera.scale;
+    hand.chord(Modifiers::COMMAND, Key::Num0);
+    hand.frame();
+    assert!(
+        hand.app().canvas().camera.scale < whole,
+        "the whole drawing is seen again"
+    );
+    for joint in &example().joints {
+        let at = hand.screen(joint.at);
+        assert!(at.x > 190.0 && at.x < 1280.0 && at.y > 24.0 && at.y < 775.0, "{at:?}");
+    }
+}
+
+#[test]
+fn the_keys_and_the_menu_show_it_larger_and_smaller() {
+    let mut hand = Hand::on(example());
+    let scale = |hand: &Hand| hand.app().canvas().camera.scale;
+    let start = scale(&hand);
+    hand.chord(Modifiers::COMMAND, Key::Plus);
+    assert!(scale(&hand) > start);
+    hand.chord(Modifiers::COMMAND, Key::Minus);
+    hand.menu("View", "Smaller");
+    assert!(scale(&hand) < start);
+    assert!(
+        (hand.app().settings().size - 1.0).abs() < 1e-6,
+        "words and buttons keep their size"
+    );
+    hand.menu("View", "Whole drawing");
+    hand.frame();
+    assert!((scale(&hand) - start).abs() < 1e-9);
+}
+
+#[test]
+fn a_drag_with_another_button_moves_the_paper_and_nothing_else() {
+    let mut hand = Hand::elbow();
+    let before = hand.written();
+    for button in [PointerButton::Middle, PointerButton::Secondary] {
+        let from = hand.screen(at(6, 0, 4));
+        hand.drag_screen(from, from + vec2(-80.0, 45.0), button);
+        hand.rest();
+        let to = hand.screen(at(6, 0, 4));
+        assert!(
+            to.distance(from + vec2(-80.0, 45.0)) < 1.0,
+            "{button:?}: {from:?} {to:?}"
+        );
+        assert_eq!(hand.written(), before);
+        assert!(!hand.reads("Delete and close the gap"), "no menu after a drag");
+    }
+    // Drawing goes on where the paper now lies.
+    hand.key(Key::F2);
+    hand.click_at(at(6, 0, 1));
+    hand.click_at(at(9, 0, 1));
+    assert_eq!(hand.job().runs.len(), 4);
+}
+
+#[test]
+fn panels_come_and_go() {
+    let mut hand = Hand::on(example());
+    let middle = |hand: &Hand| hand.app().settings().middle;
+    hand.key(Key::F9);
+    assert!(!hand.app().settings().details);
+    hand.chord(Modifiers::SHIFT, Key::F9);
+    assert!(!hand.app().settings().lists);
+    hand.rest();
+    for next in [Middle::Both, Middle::Sheet, Middle::Paper] {
+        hand.key(Key::F8);
+        assert_eq!(middle(&hand), next);
+        hand.rest();
+        hand.look(&format!("middle_{next:?}"));
+    }
+    hand.menu("View", "Details");
+    hand.menu("View", "Lists");
+    hand.rest();
+    assert!(hand.app().settings().details && hand.app().settings().lists);
+}
+
+#[test]
+fn the_paper_stays_white_in_the_dark() {
+    let mut hand = Hand::on(example());
+    hand.open_menu("View");
+    hand.push("Dark");
+    assert_eq!(hand.app().settings().light, Light::Night);
+    hand.key(Key::Escape);
+    hand.rest();
+    hand.look("dark");
+    let picture = hand.picture();
+    let panel = picture.pixel(20, 760).unwrap();
+    assert!(panel.red() < 70, "panels are dark");
+    let paper = hand.screen(at(6, 9, 7)) + vec2(0.0, -20.0);
+    let paper = picture.pixel(paper.x as u32, paper.y as u32).unwrap();
+    assert!(paper.red() > 200, "paper is paper");
+}
+
+/// Draws, places, undoes and reads in a window of this kind.
+#[track_caller]
+fn works(opening: Opening, name: &str) {
+    let mut hand = Hand::opening(opening);
+    hand.key(Key::F2);
+    hand.click_at(at(0, 0, 0));
+    hand.point(at(0, 0, 2));
+    hand.says("lay 2'-0\" up");
+    hand.click();
+    hand.click_at(at(1, 0, 2));
+    assert_eq!(hand.job().runs.len(), 2, "{}", hand.status());
+    hand.key(Key::Escape);
+    hand.key(Key::Escape);
+    hand.command(stubout::editor::CommandId::Undo);
+    assert_eq!(hand.job().runs.len(), 1);
+    hand.app_mut().open(example());
+    hand.rest();
+    for _ in 0..3 {
+        hand.key(Key::F8);
+        hand.rest();
+        hand.look(name);
+    }
+}
+
+#[test]
+fn it_works_in_the_smallest_window() {
+    let size = vec2(760.0, 480.0);
+    works(
+        Opening {
+            size,
+            ..Opening::default()
+        },
+        "small",
+    );
+}
+
+#[test]
+fn it_works_in_a_very_large_window() {
+    let size = vec2(3000.0, 2000.0);
+    works(
+        Opening {
+            size,
+            ..Opening::default()
+        },
+        "large",
+    );
+}
+
+#[test]
+fn it_works_with_two_pixels_for_a_point() {
+    let size = vec2(1280.0, 800.0);
+    works(
+        Opening {
+            size,
+            pixels: 2.0,
+            ..Opening::default()
+        },
+        "double",
+    );
+}
+
+#[test]
+fn it_works_with_very_large_words() {
+    let settings = Settings {
+        size: 1.6,
+        ..Opening::default().settings
+    };
+    let mut hand = Hand::opening(Opening {
+        settings,
+        size: vec2(1600.0, 1000.0),
+        ..Opening::default()
+    });
+    hand.app_mut().open(example());
+    hand.rest();
+    hand.look("very_large_words");
+    assert!((hand.pixels() - 1.6).abs() < 1e-6);
+}
+
+#[test]
+fn a_window_squeezed_to_nothing_comes_back() {
+    let mut hand = Hand::on(example());
+    let before = hand.written();
+    for size in [
+        vec2(1.0, 1.0),
+        vec2(40.0, 2000.0),
+        vec2(2000.0, 30.0),
+        vec2(1280.0, 800.0),
+    ] {
+        hand.resize(size);
+        hand.move_to(pos2(size.x * 0.5, size.y * 0.5));
+        hand.wheel(1.0);
+        hand.click();
+        hand.frame();
+        hand.picture();
+    }
+    hand.rest();
+    assert_eq!(hand.written(), before);
+}
