@@ -77,6 +77,8 @@ pub struct Isometric {
     pub group: Group,
     /// The kinds of lines, symbols and marks that occur.
     pub used: SymbolSet,
+    /// Where each label stands that found a place.
+    pub lettered: Vec<Lettered>,
     /// Labels that stand as a number on the drawing; their words belong in a table.
     pub numbered: Vec<NumberedPoint>,
     /// From the lattice to paper; its step is the scale.
@@ -85,6 +87,17 @@ pub struct Isometric {
     pub crowding: Crowding,
     /// The box around all ink; `None` for an empty drawing.
     pub bounds: Option<Rect>,
+}
+
+/// Where a label stands on the drawing.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Lettered {
+    /// What it speaks of.
+    pub subject: Subject,
+    /// The box around its words.
+    pub room: Rect,
+    /// From where its place is counted when a person puts it somewhere: see [`crate::job::WordsAt`].
+    pub anchor: Point,
 }
 
 /// A label that stands in a table, under its number on the drawing.
@@ -127,12 +140,13 @@ pub fn isometric(job: &Job, study: &Study, area: Rect, options: Options) -> Isom
             .map_or(area, |bounds| area.union(bounds.grown(WIDE))),
     };
     let mut used = picture.used;
-    let labels = labels::draw(&layout, &picture, area, options.lettering, &mut used);
+    let labels = labels::draw(&layout, &picture, area, options, &mut used);
     let group = Group::new().with(picture.group).with(labels.group);
     Isometric {
         bounds: group.bounds(),
         group,
         used,
+        lettered: labels.lettered,
         numbered: labels.numbered,
         projection,
         crowding: match labels.left_out {

@@ -67,7 +67,7 @@ pub use check::FARTHEST;
 pub use command::{COMMANDS, Cap, Command, CommandId, Menu, PENCIL_KEYS, PencilKey, Shortcut, When};
 pub use ghost::{Ghost, Hint};
 pub use history::History;
-pub use input::{Held, Input, Key, Pointer};
+pub use input::{Held, Input, Key, Pointer, Words};
 pub use legs::Flow;
 pub use look::Look;
 pub use obey::Outcome;

@@ -17,6 +17,7 @@ mod run;
 mod settings;
 mod store;
 mod title;
+mod words_at;
 
 pub use appliance::{Appliance, Season};
 pub use device::{
@@ -32,6 +33,7 @@ pub use run::{Run, State, Surroundings};
 pub use settings::{Method, NorthAxis, Settings};
 pub use store::{Id, JointId, Named, RunId, Store};
 pub use title::{Revision, Status, TitleBlock};
+pub use words_at::WordsAt;
 
 /// One piping job, as drawn and typed by a person.
 #[derive(Clone, Debug, Default, PartialEq)]

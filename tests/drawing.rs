@@ -11,13 +11,16 @@ mod draft;
 #[path = "support/random_job.rs"]
 mod random_job;
 
-use clear_labels::{labels_are_clear, overlaps};
+use clear_labels::{labels_are_clear, overlaps, overlaps_of_others};
 use rayon::prelude::*;
 use stubout::codebook::Codebook;
-use stubout::drawing::{Crowding, Isometric, Options, isometric};
+use stubout::drawing::tags::{self, Subject};
+use stubout::drawing::{Crowding, Isometric, Options, Projection, Scale, isometric};
 use stubout::export::png;
-use stubout::job::Job;
-use stubout::scene::{Anchor, Face, Group, Outline, PathItem, Pen, Point, Rect, Role, Scene, Stroke, TextItem};
+use stubout::job::{Job, JointId, RunId, WordsAt};
+use stubout::scene::{
+    Anchor, Face, Group, Item, Outline, PathItem, Pen, Point, Rect, Role, Scene, Stroke, TextItem, Vector,
+};
 use stubout::study::Study;
 
 const WIDTH: f64 = 285.0;
@@ -82,6 +85,114 @@ fn words_touch_nothing_in_five_hundred_random_jobs() {
     });
 }
 
+/// Every fifth run, joint, passage and note has its words put somewhere.
+fn with_words_put(mut job: Job, dice: &mut dice::Dice) -> Job {
+    let mut somewhere = |at: &mut Option<WordsAt>| {
+        if dice.percent(20) {
+            let mm = |dice: &mut dice::Dice| f64::from(dice.between(-60, 60)) / 2.0;
+            *at = Some(WordsAt::from_mm(mm(dice), mm(dice)));
+        }
+    };
+    let joints: Vec<JointId> = job.joints.iter().map(|joint| joint.id).collect();
+    for id in joints {
+        somewhere(&mut job.joints.get_mut(id).unwrap().words_at);
+    }
+    let runs: Vec<RunId> = job.runs.iter().map(|run| run.id).collect();
+    for id in runs {
+        let run = job.runs.get_mut(id).unwrap();
+        somewhere(&mut run.words_at);
+        run.penetrations
+            .iter_mut()
+            .for_each(|passage| somewhere(&mut passage.words_at));
+    }
+    job.notes.iter_mut().for_each(|note| somewhere(&mut note.words_at));
+    job
+}
+
+fn words_at(job: &Job, subject: Subject) -> Option<WordsAt> {
+    match subject {
+        Subject::Run(position) => job.runs.at(position).words_at,
+        Subject::Joint(position) => job.joints.at(position).words_at,
+        Subject::Note(position) => job.notes[position].words_at,
+        Subject::Passage(position) => {
+            let (run, passage) = tags::passage(job, position).unwrap();
+            job.runs.at(run).penetrations[passage].words_at
+        }
+        Subject::Sheet => None,
+    }
+}
+
+/// Words that a person put somewhere stand there at every scale, are never a number, and others keep clear of them.
+#[test]
+fn words_stand_where_a_person_put_them() {
+    let mut seen = 0;
+    for seed in 0..60u64 {
+        let mut dice = dice::Dice::new(seed);
+        let job = with_words_put(random_job::random_job(seed, 3 + seed as usize * 2), &mut dice);
+        let study = Study::of(&job, Codebook::published());
+        let area = Rect::new(Point::new(5.0, 5.0), Point::new(WIDTH - 5.0, HEIGHT - 5.0));
+        let fixed = Projection {
+            origin: Point::new(20.0, 150.0),
+            step: 7.0,
+        };
+        for scale in [Scale::Fit, Scale::Fixed(fixed)] {
+            let options = Options {
+                scale,
+                ..Options::default()
+            };
+            let drawn = isometric(&job, &study, area, options);
+            let mut put = Vec::new();
+            for lettered in &drawn.lettered {
+                let Some(at) = words_at(&job, lettered.subject) else {
+                    continue;
+                };
+                put.push(lettered.subject.key());
+                let wanted = lettered.anchor + Vector::new(at.right_mm(), at.down_mm());
+                let off = lettered.room.center().distance(wanted);
+                let is_held_in = scale == Scale::Fit && !area.grown(-0.1).encloses(lettered.room);
+                assert!(off < 1e-6 || is_held_in, "{seed} {:?}: {off} mm off", lettered.subject);
+                assert!(scale != Scale::Fit || area.grown(1e-6).encloses(lettered.room));
+                seen += 1;
+            }
+            for numbered in &drawn.numbered {
+                assert_eq!(
+                    words_at(&job, numbered.subject),
+                    None,
+                    "{:?} is a number",
+                    numbered.subject
+                );
+            }
+            let mut scene = Scene::new(2000.0, 2000.0, "put");
+            scene.push(drawn.group);
+            let found = overlaps_of_others(&scene, &put);
+            assert!(
+                found.is_empty(),
+                "seed {seed} {scale:?}: {:#?}",
+                &found[..found.len().min(5)]
+            );
+        }
+    }
+    assert!(seen > 300, "{seen}");
+}
+
+/// A label away from its subject is led to it; one beside it is not.
+#[test]
+fn words_put_far_away_have_a_leader() {
+    let mut job = demo::patio();
+    let run = job.runs.at(2).id;
+    for (mm, leaders) in [(2.5, 0), (25.0, 1)] {
+        job.runs.get_mut(run).unwrap().words_at = Some(WordsAt::from_mm(mm, -mm));
+        let key = Subject::Run(job.runs.position(run).unwrap()).key();
+        let mut found = 0;
+        sheet(drawn(&job).group).walk(|_, item| {
+            if let Item::Group(group) = item {
+                found += usize::from(group.tag.is_some_and(|tag| tag.role == Role::Leader && tag.key == key));
+            }
+        });
+        assert_eq!(found, leaders, "{mm} mm away");
+    }
+}
+
 #[test]
 fn the_same_job_is_drawn_the_same() {
     for seed in [3, 71] {
@@ -106,6 +217,9 @@ fn look() {
     let folder = std::env::var("LOOK").unwrap_or("/tmp/look".to_owned());
     std::fs::create_dir_all(&folder).unwrap();
     let mut jobs = vec![("patio", demo::patio()), ("zoo", demo::zoo())];
+    let put = with_words_put(demo::patio(), &mut dice::Dice::new(7));
+    jobs.push(("put", put));
+    jobs.push(("put-zoo", with_words_put(demo::zoo(), &mut dice::Dice::new(8))));
     for (runs, seed) in [(8, 427), (20, 81), (34, 25), (40, 1)] {
         jobs.push(("random", random_job::random_job(seed, runs)));
     }

@@ -282,7 +282,13 @@ impl Canvas {
         self.heard = Some((at, desk.shown().revision, self.camera));
         let paper = self.camera.paper(area, at);
         let hits = desk.shown().parts_at(paper, REACH / self.camera.scale);
-        desk.editor_mut().handle(Input::Pointer(Pointer { at: paper, hits }));
+        // Words are meant where they are nearest, not where pipe passes closer to the pointer.
+        let words = desk
+            .shown()
+            .words_at(paper)
+            .filter(|words| hits.first() == Some(&words.part));
+        let pointer = Pointer { at: paper, hits, words };
+        desk.editor_mut().handle(Input::Pointer(pointer));
     }
 
     fn paint(&mut self, ui: &Ui, area: egui::Rect, response: &egui::Response, desk: &Desk) {

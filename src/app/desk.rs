@@ -4,9 +4,9 @@
 //! thread; until that is done the desk says that what it shows is of an earlier state ([`Desk::is_current`]).
 
 use crate::codebook::Codebook;
-use crate::drawing::tags::Subject;
+use crate::drawing::tags::{self, Subject};
 use crate::drawing::{Isometric, Lettering, Options, Projection, Scale, isometric};
-use crate::editor::{CommandId, Editor, Outcome, Part, Selection};
+use crate::editor::{CommandId, Editor, Outcome, Part, Selection, Words};
 use crate::job::{Job, JointId, RunId};
 use crate::scene::{Group, Item, Point, Rect, Role, Scene, Tag, hit};
 use crate::study::Study;
@@ -89,18 +89,41 @@ impl Shown {
         parts
     }
 
+    /// The words at a point of paper.
+    pub fn words_at(&self, at: Point) -> Option<Words> {
+        let here = self
+            .picture
+            .lettered
+            .iter()
+            .find(|lettered| lettered.room.contains(at))?;
+        Some(Words {
+            part: self.speaks_of(here.subject)?,
+            room: here.room,
+            anchor: here.anchor,
+        })
+    }
+
+    /// The part that words speak of.
+    fn speaks_of(&self, subject: Subject) -> Option<Part> {
+        match subject {
+            Subject::Run(position) => Some(Part::Run(self.job.runs.iter().nth(position)?.id)),
+            Subject::Joint(position) => Some(Part::Joint(self.job.joints.iter().nth(position)?.id)),
+            Subject::Note(position) => Some(Part::Note(position)),
+            Subject::Passage(position) => {
+                let (run, passage) = tags::passage(&self.job, position)?;
+                Some(Part::Penetration(self.job.runs.iter().nth(run)?.id, passage))
+            }
+            Subject::Sheet => None,
+        }
+    }
+
     /// What a tag of the picture stands for, seen from a point of paper.
     fn part(&self, tag: Tag, at: Point) -> Option<Part> {
         match tag.role {
             Role::Line => Some(Part::Run(RunId(tag.key))),
             Role::Symbol => Some(Part::Joint(JointId(tag.key))),
             Role::Plane => self.passage(RunId(tag.key), at),
-            Role::Label | Role::Leader => match Subject::of(tag)? {
-                Subject::Run(position) => Some(Part::Run(self.job.runs.iter().nth(position)?.id)),
-                Subject::Joint(position) => Some(Part::Joint(self.job.joints.iter().nth(position)?.id)),
-                Subject::Note(position) => Some(Part::Note(position)),
-                Subject::Sheet => None,
-            },
+            Role::Label | Role::Leader => self.speaks_of(Subject::of(tag)?),
             Role::Frame | Role::Table | Role::Mark => None,
         }
     }

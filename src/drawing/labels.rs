@@ -18,10 +18,10 @@ mod wishes;
 pub use block::{Block, Flush, Line, level_mark, wrap};
 
 use super::layout::Layout;
-use super::picture::{Owner, Picture};
+use super::picture::Picture;
 use super::used::{Symbol, SymbolSet};
-use super::{Lettering, NumberedPoint, compass};
-use crate::scene::{Group, Ink, Outline, PathItem, Pen, Point, Quad, Rect, Role, Stroke};
+use super::{Lettered, Lettering, NumberedPoint, Options, Scale, compass};
+use crate::scene::{Group, Ink, Outline, PathItem, Pen, Point, Rect, Role, Stroke, Vector};
 use field::Field;
 use placement::Placement;
 use spots::{Home, Lay, Spot};
@@ -33,15 +33,17 @@ pub struct Labels {
     pub group: Group,
     /// Those that stand in a table.
     pub numbered: Vec<NumberedPoint>,
+    /// Where each that found a place stands.
+    pub lettered: Vec<Lettered>,
     /// How many found no place.
     pub left_out: usize,
 }
 
-/// Finds a place for every label.
-pub fn draw(layout: &Layout<'_>, picture: &Picture, area: Rect, lettering: Lettering, used: &mut SymbolSet) -> Labels {
-    let wishes = match lettering {
+/// Finds a place for every label; those that a person put somewhere come first.
+pub fn draw(layout: &Layout<'_>, picture: &Picture, area: Rect, options: Options, used: &mut SymbolSet) -> Labels {
+    let wishes = match options.lettering {
         Lettering::Nothing => Vec::new(),
-        Lettering::All | Lettering::SizesBlank => wishes::all(layout, picture, lettering, used),
+        Lettering::All | Lettering::SizesBlank => wishes::all(layout, picture, options.lettering, used),
     };
     let mut field = Field::new(area, wishes.len());
     for (room, owner) in &picture.rooms {
@@ -49,14 +51,25 @@ pub fn draw(layout: &Layout<'_>, picture: &Picture, area: Rect, lettering: Lette
     }
     let (mut leaders, mut labels) = (Group::new(), Group::new());
     let mut left_out = 0;
-    match compass::place(layout.job, area, |room| field.is_free(&Quad(room.corners()))) {
+    let mut placement = Placement::new(&wishes, field);
+    for (label, wish) in wishes.iter().enumerate() {
+        if let Some(middle) = wish.put() {
+            let spot = spots::put(&wish.block, &wish.home, middle);
+            // A sheet has an end: words are brought back onto it. The paper of a fixed drawing has none.
+            let spot = match options.scale {
+                Scale::Fit => spots::put(&wish.block, &wish.home, middle + back(spot.room.bounds(), area)),
+                Scale::Fixed(_) => spot,
+            };
+            placement.hold(label, spot);
+        }
+    }
+    match compass::place(layout.job, area, |room| placement.is_free(room)) {
         Some((compass, room)) => {
             labels.push(compass);
-            field.add_drawn(Quad(room.corners()), Owner::Sheet);
+            placement.keep_free(room);
         }
         None => left_out += 1,
     }
-    let mut placement = Placement::new(&wishes, field);
     placement.run();
     let missing: Vec<usize> = (0..wishes.len())
         .filter(|label| placement.chosen()[*label].is_none())
@@ -83,16 +96,32 @@ pub fn draw(layout: &Layout<'_>, picture: &Picture, area: Rect, lettering: Lette
     if !numbered.is_empty() {
         used.insert(Symbol::NumberedPoint);
     }
+    let mut lettered = Vec::new();
     for ((wish, block), spot) in wishes.iter().zip(blocks).zip(placement.chosen()) {
         if let Some(spot) = spot {
             letter(wish, block, spot, &mut leaders, &mut labels);
+            lettered.push(Lettered {
+                subject: wish.subject,
+                room: spot.room.bounds(),
+                anchor: wish.anchor,
+            });
         }
     }
     Labels {
+        lettered,
         group: Group::new().with(leaders).with(labels),
         numbered,
         left_out,
     }
+}
+
+/// The way that brings a box back onto the paper; what is larger than the paper comes to its left or upper edge.
+fn back(room: Rect, area: Rect) -> Vector {
+    let way = |low: f64, high: f64, min: f64, max: f64| (min - low).max((max - high).min(0.0));
+    Vector::new(
+        way(room.min.x, room.max.x, area.min.x, area.max.x),
+        way(room.min.y, room.max.y, area.min.y, area.max.y),
+    )
 }
 
 fn digits(number: usize) -> usize {
@@ -134,6 +163,15 @@ pub fn numbered_mark(middle: Point, number: usize) -> Group {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_box_is_brought_back_onto_the_paper_by_the_shortest_way() {
+        let area = Rect::sized(Point::default(), 100.0, 50.0);
+        let back = |x, y, width| super::back(Rect::sized(Point::new(x, y), width, 5.0), area);
+        assert_eq!(back(10.0, 10.0, 20.0), Vector::default());
+        assert_eq!(back(90.0, -3.0, 20.0), Vector::new(-10.0, 3.0));
+        assert_eq!(back(-7.0, 49.0, 300.0), Vector::new(7.0, -4.0), "too wide: flush left");
+    }
 
     #[test]
     fn figures_are_counted() {

@@ -9,7 +9,7 @@
 //!
 //! A label and its leader share one key.
 
-use crate::job::{JointId, RunId};
+use crate::job::{Job, JointId, RunId};
 use crate::scene::{Role, Tag};
 
 /// What a label speaks of, by position in the job.
@@ -21,6 +21,8 @@ pub enum Subject {
     Joint(usize),
     /// A note, a position in `job.notes`.
     Note(usize),
+    /// A passage, its position among the passages of all runs, in the order of runs.
+    Passage(usize),
     /// The drawing as a whole: axes, north arrow, scale.
     Sheet,
 }
@@ -33,6 +35,7 @@ impl Subject {
             Subject::Joint(position) => (1, position),
             Subject::Note(position) => (2, position),
             Subject::Sheet => (3, 0),
+            Subject::Passage(position) => (3, position.saturating_add(1)),
         };
         u32::try_from(position).unwrap_or(u32::MAX).min(u32::MAX >> 2) << 2 | kind
     }
@@ -44,9 +47,21 @@ impl Subject {
             0 => Subject::Run(position),
             1 => Subject::Joint(position),
             2 => Subject::Note(position),
-            _ => Subject::Sheet,
+            _ => position.checked_sub(1).map_or(Subject::Sheet, Subject::Passage),
         })
     }
+}
+
+/// The run, by its position in `job.runs`, that a passage is on, and its position there.
+pub fn passage(job: &Job, mut position: usize) -> Option<(usize, usize)> {
+    for (number, run) in job.runs.iter().enumerate() {
+        let count = run.penetrations.len();
+        if position < count {
+            return Some((number, position));
+        }
+        position -= count;
+    }
+    None
 }
 
 /// The tag of a run's line.
@@ -76,6 +91,7 @@ pub fn plane(run: RunId) -> Tag {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::job::{Penetration, Run};
 
     #[test]
     fn a_label_leads_back_to_its_subject() {
@@ -84,6 +100,8 @@ mod tests {
             Subject::Run(9_999),
             Subject::Joint(7),
             Subject::Note(3),
+            Subject::Passage(0),
+            Subject::Passage(12),
             Subject::Sheet,
         ] {
             let tag = Tag {
@@ -93,5 +111,19 @@ mod tests {
             assert_eq!(Subject::of(tag), Some(subject));
         }
         assert_eq!(Subject::of(line(RunId(4))), None);
+    }
+
+    #[test]
+    fn passages_are_counted_through_all_runs() {
+        let mut job = Job::default();
+        for (id, count) in [(1, 2), (2, 0), (3, 1)] {
+            job.runs.insert(Run {
+                id: RunId(id),
+                penetrations: vec![Penetration::default(); count],
+                ..Run::default()
+            });
+        }
+        let found: Vec<_> = (0..4).map(|position| passage(&job, position)).collect();
+        assert_eq!(found, [Some((0, 0)), Some((0, 1)), Some((2, 0)), None]);
     }
 }

@@ -80,6 +80,8 @@ pub enum CommandId {
     TakeOff,
     /// Mirror the chosen branch across an axis.
     Mirror(Axis),
+    /// Let the words of what is chosen find their own places again.
+    FreeWords,
     /// Repeat what is chosen; asks how often and which way.
     Repeat,
     /// Show the drawing larger.

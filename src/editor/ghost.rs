@@ -29,7 +29,7 @@ pub struct Ghost {
     pub passage: Option<(RunId, f64)>,
     /// Words beside the place: the length as typed or drawn.
     pub words: Option<String>,
-    /// The box that is being drawn around parts, on paper.
+    /// The box that is being drawn around parts, or in which words will lie, on paper.
     pub frame: Option<Rect>,
     /// Whether what is shown is refused.
     pub refused: bool,

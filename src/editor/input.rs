@@ -1,7 +1,8 @@
 //! What a person does, without saying on which device.
 
 use super::{Part, Toward};
-use crate::scene::Point;
+use crate::job::WordsAt;
+use crate::scene::{Point, Rect, Vector};
 
 /// One thing that a person does over the canvas.
 #[derive(Clone, Debug, PartialEq)]
@@ -27,6 +28,33 @@ pub struct Pointer {
     pub at: Point,
     /// What is drawn there, nearest first.
     pub hits: Vec<Part>,
+    /// The words that lie there, where they are nearest.
+    pub words: Option<Words>,
+}
+
+/// Words on the drawing.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Words {
+    /// What they speak of.
+    pub part: Part,
+    /// The box around them on paper.
+    pub room: Rect,
+    /// From where their place is counted: see [`WordsAt`].
+    pub anchor: Point,
+}
+
+impl Words {
+    /// The same words moved on paper.
+    pub fn moved(self, by: Vector) -> Words {
+        let room = Rect::new(self.room.min + by, self.room.max + by);
+        Words { room, ..self }
+    }
+
+    /// Where they stand, as the job keeps it.
+    pub fn at(self) -> WordsAt {
+        let way = self.room.center() - self.anchor;
+        WordsAt::from_mm(way.x, way.y)
+    }
 }
 
 /// Keys held down while something is done.

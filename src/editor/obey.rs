@@ -2,7 +2,8 @@
 
 use super::edit::Cut;
 use super::edit::{
-    Gap, RunField, copy, delete, hinge, join, mirror, reverse, set_runs, set_state, shared_joint, split, take_off,
+    Gap, RunField, copy, delete, free_words, hinge, join, mirror, reverse, set_runs, set_state, shared_joint, split,
+    take_off,
 };
 use super::input::{Input, Key};
 use super::legs::Flow;
@@ -135,6 +136,7 @@ impl Editor {
                     .ok_or(Refusal::Choose("a joint"))?;
                 self.step_of_chosen(|job, _| take_off(job, joint))?;
             }
+            CommandId::FreeWords => self.step_of_chosen(free_words)?,
             CommandId::Mirror(axis) => self.step_of_chosen(|job, parts| {
                 let about = hinge(job, parts).ok_or(Refusal::Choose("a whole branch, which hangs on one joint"))?;
                 mirror(job, &parts.places(job), about, axis)

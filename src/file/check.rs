@@ -6,6 +6,7 @@ use std::collections::HashSet;
 use super::error::FileError;
 use super::outline::{Step, find};
 use super::v1::{Job, Joint, Run};
+use crate::job::WordsAt;
 
 /// The farthest step of the lattice from its origin.
 pub const FARTHEST: i32 = 1_000_000;
@@ -44,8 +45,8 @@ pub fn fault(file: &Job) -> Option<Fault> {
         .or_else(|| {
             let mut all = file.notes.0.iter().enumerate();
             all.find_map(|(index, note)| {
-                let steps = [Step::Key("notes"), Step::Item(index), Step::Key("at")];
-                missing_joint(note.at, &joints, &steps)
+                let at = |key| vec![Step::Key("notes"), Step::Item(index), Step::Key(key)];
+                missing_joint(note.at, &joints, &at("at")).or_else(|| words_fault(note.words_at, &at("words_at")))
             })
         })
 }
@@ -84,7 +85,7 @@ fn joint_fault(index: usize, joint: &Joint, ids: &mut HashSet<u32>) -> Option<Fa
             });
         }
     }
-    id_fault("joint", joint.id, ids, at("id"))
+    words_fault(joint.words_at, &at("words_at")).or_else(|| id_fault("joint", joint.id, ids, at("id")))
 }
 
 fn run_fault(index: usize, run: &Run, joints: &HashSet<u32>, ids: &mut HashSet<u32>) -> Option<Fault> {
@@ -99,6 +100,31 @@ fn run_fault(index: usize, run: &Run, joints: &HashSet<u32>, ids: &mut HashSet<u
                 remedy: "name two joints",
             })
         })
+        .or_else(|| words_fault(run.words_at, &at("words_at")))
+        .or_else(|| {
+            let mut all = run.penetrations.0.iter().enumerate();
+            all.find_map(|(index, passage)| {
+                let mut steps = at("penetrations");
+                steps.extend([Step::Item(index), Step::Key("words_at")]);
+                words_fault(passage.words_at, &steps)
+            })
+        })
+}
+
+/// Words that are put farther than words can be.
+fn words_fault(words_at: Option<(f64, f64)>, steps: &[Step]) -> Option<Fault> {
+    let (right, down) = words_at?;
+    // What is no number is within no bounds.
+    let far = [right, down]
+        .iter()
+        .position(|mm| !(mm.abs() <= WordsAt::FARTHEST_MM))?;
+    let mut steps = steps.to_vec();
+    steps.push(Step::Item(far));
+    Some(Fault {
+        steps,
+        problem: "words cannot be put as far as this".to_owned(),
+        remedy: "write millimetres of paper to the right and down, each between -2000 and 2000, or leave the key out",
+    })
 }
 
 fn id_fault(what: &str, id: u32, ids: &mut HashSet<u32>, steps: Vec<Step>) -> Option<Fault> {

@@ -119,8 +119,8 @@ impl Stop<'_> {
             Error::ExpectedMapColon => meaning(part, "a colon is missing before this", "write `key: value`"),
             Error::ExpectedDifferentLength { .. } | Error::ExpectedStructLikeEnd => meaning(
                 self.open().start..part.end,
-                "a place has three steps",
-                "write `at: (east, north, up)`",
+                "there are too many or too few figures here",
+                "write `at: (east, north, up)` and `words_at: (right, down)`",
             ),
             Error::ExpectedStructLike if self.token_before().kind == Kind::Word => {
                 let word = shortened(&self.text[self.before()]);
@@ -132,8 +132,8 @@ impl Stop<'_> {
             }
             Error::ExpectedStructLike => meaning(
                 part,
-                "a place in round brackets is wanted here",
-                "write `at: (east, north, up)`",
+                "figures in round brackets are wanted here",
+                "write `at: (east, north, up)` and `words_at: (right, down)`",
             ),
             Error::ExpectedNamedStructLike(name) => meaning(
                 part,

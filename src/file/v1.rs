@@ -14,6 +14,7 @@ mod settings;
 mod text;
 mod title;
 mod words;
+mod words_at;
 
 pub use joint::Joint;
 pub use list::List;

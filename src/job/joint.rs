@@ -1,6 +1,6 @@
 //! A place where runs meet or end.
 
-use super::{Device, JointId, LatticePoint, Named, Placed, State};
+use super::{Device, JointId, LatticePoint, Named, Placed, State, WordsAt};
 
 /// A place on the lattice where runs meet or end, with what a person put there.
 ///
@@ -17,6 +17,8 @@ pub struct Joint {
     pub placed: Option<Placed>,
     /// How a turn at this joint is made, where it matters.
     pub turn: Turn,
+    /// Where a person put the words that stand here; `None` where they find their own place.
+    pub words_at: Option<WordsAt>,
 }
 
 impl Joint {

@@ -1,6 +1,6 @@
 //! Texts that point at a place on the drawing.
 
-use super::JointId;
+use super::{JointId, WordsAt};
 
 /// A text of the person's own, led to a joint.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -9,4 +9,6 @@ pub struct Note {
     pub at: JointId,
     /// What it says.
     pub text: String,
+    /// Where a person put it; `None` where it finds its own place.
+    pub words_at: Option<WordsAt>,
 }

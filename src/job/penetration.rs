@@ -1,5 +1,6 @@
 //! Where pipe passes through a part of the building.
 
+use super::WordsAt;
 use crate::units::Length;
 
 /// A passage of a run, uncut, through a wall, floor, roof, slab or the ground line.
@@ -17,6 +18,8 @@ pub struct Penetration {
     pub sleeved: bool,
     /// How the gap is closed.
     pub seal: Seal,
+    /// Where a person put its words; `None` where they find their own place.
+    pub words_at: Option<WordsAt>,
 }
 
 /// What is passed through.

@@ -1,6 +1,6 @@
 //! Pipe between two joints.
 
-use super::{JointId, Material, Named, Penetration, RunId};
+use super::{JointId, Material, Named, Penetration, RunId, WordsAt};
 use crate::units::{Length, NominalSize};
 
 /// A straight length of pipe or tube between two joints.
@@ -34,6 +34,8 @@ pub struct Run {
     pub bonded: bool,
     /// What the run passes through, uncut.
     pub penetrations: Vec<Penetration>,
+    /// Where a person put the words of the run; `None` where they find their own place.
+    pub words_at: Option<WordsAt>,
 }
 
 /// Whether pipe or a device is there, to come or to go.

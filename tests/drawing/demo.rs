@@ -74,6 +74,7 @@ pub fn patio() -> Job {
         thickness: Some(Length::from_inches(6.5)),
         sleeved: true,
         seal: Seal::BothFaces,
+        words_at: None,
     });
     let fall = d.run(corner, low, 3.0);
     d.run_mut(fall).surroundings = Surroundings::Outdoors;
@@ -102,6 +103,7 @@ pub fn patio() -> Job {
     d.job.notes.push(Note {
         at: note,
         text: "paint outdoors beyond this point, rust-resisting".into(),
+        words_at: None,
     });
     d.job.title.job = "Patio kitchen (demonstration)".into();
     let _ = IN;

@@ -2,7 +2,7 @@
 
 use stubout::drawing::Projection;
 use stubout::editor::tool::{Draw, Tool};
-use stubout::editor::{CommandId, Editor, Facing, Held, Input, Key, Outcome, Part, Pointer, Toward};
+use stubout::editor::{CommandId, Editor, Facing, Held, Input, Key, Outcome, Part, Pointer, Toward, Words};
 use stubout::job::{Job, LatticePoint};
 use stubout::scene::{Point, Segment, Vector};
 
@@ -11,6 +11,8 @@ pub struct Hand {
     pub editor: Editor,
     /// How far the hand is off, mm.
     pub shake: Vector,
+    /// Words that lie on the paper.
+    pub words: Option<Words>,
 }
 
 /// Where the lattice lies for the hand.
@@ -33,6 +35,7 @@ impl Hand {
         Hand {
             editor,
             shake: Vector::new(0.7, -0.4),
+            words: None,
         }
     }
 
@@ -57,7 +60,8 @@ impl Hand {
 
     pub fn point_paper(&mut self, at: Point) {
         let hits = self.hits(at);
-        self.editor.handle(Input::Pointer(Pointer { at, hits }));
+        let words = self.words.filter(|words| words.room.contains(at));
+        self.editor.handle(Input::Pointer(Pointer { at, hits, words }));
     }
 
     /// Points at a place, a little off.

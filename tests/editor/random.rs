@@ -6,10 +6,11 @@ use crate::hand::{Hand, at};
 use crate::rules::keeps_the_rules;
 use stubout::editor::edit::{self, Cut, Gap, JointField, Lay, Pen, RunField, Stretch};
 use stubout::editor::{
-    COMMANDS, CommandId, Editor, Held, Input, Item, Key, PALETTE, Part, Pointer, Refusal, Selection, Spot, Step, Toward,
+    COMMANDS, CommandId, Editor, Held, Input, Item, Key, PALETTE, Part, Pointer, Refusal, Selection, Spot, Step,
+    Toward, Words,
 };
 use stubout::job::*;
-use stubout::scene::Point;
+use stubout::scene::{Point, Rect};
 use stubout::units::Length;
 
 /// A place near the middle, so that edits meet each other.
@@ -87,7 +88,7 @@ fn edit(job: &Job, dice: &mut Dice) -> Result<Step, Refusal> {
     if job.joints.len() > 120 {
         return edit::delete(job, &chosen(job, dice), Gap::Keep);
     }
-    match dice.below(22) {
+    match dice.below(24) {
         0..=6 => {
             let from = spot(job, dice);
             let by = way(dice);
@@ -153,6 +154,12 @@ fn edit(job: &Job, dice: &mut Dice) -> Result<Step, Refusal> {
         }
         19 => edit::repeat(job, &chosen(job, dice), way(dice), dice.between(0, 3) as u32),
         20 => edit::add_note(job, joint(job, dice), "note"),
+        21 => {
+            let part = chosen(job, dice).iter().next().unwrap_or(Part::Note(0));
+            let at = WordsAt::from_mm(f64::from(dice.between(-50, 50)), 7.0);
+            edit::put_words(job, part, dice.percent(80).then_some(at))
+        }
+        22 => edit::free_words(job, &chosen(job, dice)),
         _ => {
             let fields = [
                 JointField::Label(Some("B".into())),
@@ -293,6 +300,11 @@ fn the_wildest_pointer_does_no_harm() {
         hand.editor.handle(Input::Pointer(Pointer {
             at,
             hits: vec![Part::Joint(JointId(9)), Part::Run(RunId(9)), Part::Note(7)],
+            words: Some(Words {
+                part: Part::Note(7),
+                room: Rect::sized(at, 5.0, 5.0),
+                anchor: at,
+            }),
         }));
         hand.click();
     }

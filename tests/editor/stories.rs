@@ -3,9 +3,9 @@
 use crate::hand::{Hand, VIEW, at};
 use stubout::editor::edit;
 use stubout::editor::tool::Tool;
-use stubout::editor::{CommandId, Facing, Held, Input, Item, Key, Outcome, Part, Pointer, Selection, Toward};
-use stubout::job::{Axis, Device, Job, JointId, RunId, State, Surroundings};
-use stubout::scene::Vector;
+use stubout::editor::{CommandId, Facing, Held, Input, Item, Key, Outcome, Part, Pointer, Selection, Toward, Words};
+use stubout::job::{Axis, Device, Job, JointId, RunId, State, Surroundings, WordsAt};
+use stubout::scene::{Point, Rect, Vector};
 use stubout::units::Length;
 
 const ADD: Held = Held { add: true, skew: false };
@@ -62,6 +62,7 @@ fn a_click_at_the_edge_of_a_large_symbol_starts_there_and_lays_nothing() {
     let edge = Pointer {
         at: VIEW.point(at(1, 0, 0)) + Vector::new(VIEW.step * 0.56, 0.0),
         hits: vec![joint(1)],
+        words: None,
     };
     hand.editor.handle(Input::Pointer(edge));
     hand.click();
@@ -504,4 +505,52 @@ fn what_is_in_hand_may_vanish_without_harm() {
     hand.key(Key::Enter);
     hand.release();
     assert_eq!(*hand.editor.job(), Job::default());
+}
+
+#[test]
+fn words_are_dragged_and_find_their_own_place_again() {
+    let mut hand = elbow();
+    let start = hand.editor.job().clone();
+    // The words of R2 stand to the right of its middle.
+    let anchor = Point::new(160.0, 90.0);
+    let room = Rect::sized(anchor + Vector::new(5.0, -2.0), 20.0, 4.0);
+    hand.words = Some(Words {
+        part: Part::Run(RunId(2)),
+        room,
+        anchor,
+    });
+    hand.run(CommandId::Choose);
+    let from = room.center() + Vector::new(6.0, 1.0);
+    hand.point_paper(from);
+    hand.says("drag: move its words");
+    hand.press();
+    hand.point_paper(from + Vector::new(0.5, 0.0));
+    hand.point_paper(from + Vector::new(-3.0, 14.0));
+    hand.says("Release: move label");
+    let frame = hand.editor.hint().ghost.frame.unwrap();
+    assert!(
+        frame.center().distance(room.center() + Vector::new(-3.0, 14.0)) < 1e-9,
+        "where it will land"
+    );
+    assert!(hand.editor.hint().ghost.lines.is_empty(), "no pipe moves");
+    hand.release();
+    let at = |hand: &Hand| hand.editor.job().runs.get(RunId(2)).unwrap().words_at;
+    assert_eq!(at(&hand), Some(WordsAt::from_mm(12.0, 14.0)));
+    assert_eq!(hand.editor.undo_name(), Some("Move label"));
+    assert_eq!(hand.editor.selection().single(), Some(Part::Run(RunId(2))));
+
+    hand.run(CommandId::FreeWords);
+    assert_eq!(*hand.editor.job(), start);
+    hand.run(CommandId::Undo);
+    hand.run(CommandId::Undo);
+    assert_eq!(*hand.editor.job(), start, "a label moved is one step");
+
+    // A click on words chooses what they speak of; Escape drops words that are carried.
+    hand.editor.select(Selection::none());
+    hand.point_paper(from);
+    hand.press();
+    hand.point_paper(from + Vector::new(30.0, 0.0));
+    hand.key(Key::Escape);
+    hand.release();
+    assert_eq!(*hand.editor.job(), start);
 }

@@ -38,6 +38,7 @@ pub fn any_job(seed: u64, size: usize) -> Job {
         job.notes.push(Note {
             at,
             text: words(&mut dice),
+            words_at: dice.maybe(words_at),
         });
     }
     job
@@ -102,6 +103,7 @@ fn joint(dice: &mut Dice, id: JointId) -> Joint {
             size: dice.maybe(size),
         }),
         turn: dice.of(&[Turn::Elbow, Turn::StreetElbow]),
+        words_at: dice.maybe(words_at),
     }
 }
 
@@ -166,6 +168,7 @@ fn run(dice: &mut Dice, id: RunId, from: JointId, to: JointId) -> Run {
             thickness: dice.maybe(length),
             sleeved: dice.coin(),
             seal: dice.of(&[Seal::Open, Seal::Outside, Seal::BothFaces]),
+            words_at: dice.maybe(words_at),
         });
     }
     Run {
@@ -187,7 +190,13 @@ fn run(dice: &mut Dice, id: RunId, from: JointId, to: JointId) -> Run {
         tracer: dice.coin(),
         bonded: dice.coin(),
         penetrations,
+        words_at: dice.maybe(words_at),
     }
+}
+
+fn words_at(dice: &mut Dice) -> WordsAt {
+    let most = dice.of(&[30.0, WordsAt::FARTHEST_MM]);
+    WordsAt::from_mm(dice.between(-most, most), dice.between(-most, most))
 }
 
 fn state(dice: &mut Dice) -> State {

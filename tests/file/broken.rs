@@ -112,6 +112,21 @@ const REPLACED: &[(&str, &str, &str)] = &[
     ("four coordinates", "at: (4, 0, 2)", "at: (4, 0, 2, 1)"),
     ("coordinates in square brackets", "at: (4, 0, 2)", "at: [4, 0, 2]"),
     ("one coordinate", "at: (4, 0, 2)", "at: 4"),
+    // Words put somewhere.
+    ("words beyond all bounds", "lies: outdoors", "words_at: (2, -2001)"),
+    (
+        "words at what is not a number",
+        "at: (4, 0, 2)",
+        "at: (4, 0, 2), words_at: (NaN, 0)",
+    ),
+    ("words without end", "comes.\"", "comes.\", words_at: (0, inf)"),
+    (
+        "words of a passage too far",
+        "exterior_wall",
+        "exterior_wall, words_at: (1e9, 0)",
+    ),
+    ("words at one figure", "lies: outdoors", "words_at: 3"),
+    ("words at a text", "lies: outdoors", "words_at: \"far\""),
     // Ids.
     ("a joint id twice", "(id: 2, at", "(id: 1, at"),
     ("a run id twice", "(id: 2, from", "(id: 1, from"),

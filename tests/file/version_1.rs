@@ -128,6 +128,7 @@ fn expected() -> Job {
         notes: vec![Note {
             at: JointId(9),
             text: "Two\nlines".into(),
+            words_at: Some(WordsAt::from_mm(0.0, 2000.0)),
         }],
     }
 }
@@ -205,6 +206,7 @@ fn joints() -> Vec<Joint> {
     .collect();
     joints[3].label = Some("Riser".into());
     joints[3].turn = Turn::StreetElbow;
+    joints[3].words_at = Some(WordsAt::from_mm(12.0, -7.5));
     joints[3].placed = joints[3].placed.take().map(|placed| Placed {
         state: State::Existing,
         size: Some(NominalSize::Inch(6)),
@@ -236,6 +238,7 @@ fn runs() -> Vec<Run> {
             coated: true,
             tracer: true,
             bonded: true,
+            words_at: Some(WordsAt::from_mm(-8.25, 0.0)),
             penetrations: vec![
                 Penetration {
                     barrier: Barrier::ExteriorWall,
@@ -244,9 +247,13 @@ fn runs() -> Vec<Run> {
                     thickness: Some(Length::from_inches(7.25)),
                     sleeved: true,
                     seal: Seal::BothFaces,
+                    words_at: None,
                 },
                 through(Barrier::InteriorWall, Seal::Open),
-                through(Barrier::Foundation, Seal::Outside),
+                Penetration {
+                    words_at: Some(WordsAt::from_mm(3.0, 4.0)),
+                    ..through(Barrier::Foundation, Seal::Outside)
+                },
                 through(Barrier::Floor, Seal::Open),
                 through(Barrier::Roof, Seal::Open),
                 through(Barrier::Slab, Seal::Open),

@@ -132,18 +132,30 @@ fn touches(quad: &Quad, ink: &Ink) -> bool {
     }
 }
 
+/// The same as [`overlaps`] for a sheet on which a person put the words with these keys: those may lie on anything, all
+/// others keep clear of them too.
+pub fn overlaps_of_others(scene: &Scene, put: &[u32]) -> Vec<String> {
+    find(scene, put)
+}
+
 /// Everything that touches what it may not: words other words, pipe, symbols, planes or leaders; leaders symbols, words
 /// or each other. Empty for a clear sheet.
 pub fn overlaps(scene: &Scene) -> Vec<String> {
+    find(scene, &[])
+}
+
+fn find(scene: &Scene, put: &[u32]) -> Vec<String> {
+    let is_put = |part: &Part| matches!(part.role, Role::Label | Role::Leader) && put.contains(&part.key);
     let sheet = Sheet::of(scene);
     let mut found = Vec::new();
-    for part in &sheet.parts {
+    for part in sheet.parts.iter().filter(|part| !is_put(part)) {
         match &part.ink {
             Ink::Words(label, quad) | Ink::Ring(label, quad) => {
                 let is_ring = matches!(part.ink, Ink::Ring(..));
                 for other in sheet.near(part.bounds) {
                     let other = &sheet.parts[other];
-                    let is_seen = matches!(&other.ink, Ink::Words(its, _) | Ink::Ring(its, _) if its <= label);
+                    let is_seen =
+                        !is_put(other) && matches!(&other.ink, Ink::Words(its, _) | Ink::Ring(its, _) if its <= label);
                     let is_own_leader = is_ring && other.role == Role::Leader && other.key == part.key;
                     let can_touch = matches!(
                         other.role,

@@ -284,6 +284,7 @@ fn penetration(dice: &mut Dice, length: Length) -> Penetration {
             .then(|| Length::from_inches(dice.between(4, 12) as f64)),
         sleeved: dice.percent(50),
         seal: dice.pick(&[Seal::Open, Seal::Outside, Seal::BothFaces]),
+        words_at: None,
     }
 }
 

@@ -43,6 +43,7 @@ pub fn wild_job(seed: u64, runs: usize) -> Job {
             label: None,
             placed,
             turn: dice.pick(&[Turn::Elbow, Turn::StreetElbow]),
+            words_at: None,
         });
     }
     let ids: Vec<JointId> = job.joints.iter().map(|joint| joint.id).collect();

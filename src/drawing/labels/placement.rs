@@ -12,7 +12,7 @@ use super::field::{Field, Thing};
 use super::spots::{self, Home, Spot, WayOut};
 use super::wishes::Wish;
 use crate::drawing::picture::Owner;
-use crate::scene::{Point, Rect, Segment};
+use crate::scene::{Point, Quad, Rect, Segment};
 
 /// Labels that one label may push aside.
 const PUSHED: usize = 2;
@@ -64,7 +64,22 @@ impl<'a> Placement<'a> {
         }
     }
 
-    /// Places all labels.
+    /// Puts a label where a person wants it; it stays there whatever lies there.
+    pub fn hold(&mut self, label: usize, spot: Spot) {
+        self.put(label, spot);
+    }
+
+    /// Whether nothing at all lies in a box of the paper.
+    pub fn is_free(&self, room: Rect) -> bool {
+        self.field.is_free(&Quad(room.corners()))
+    }
+
+    /// Keeps a box of the paper free.
+    pub fn keep_free(&mut self, room: Rect) {
+        self.field.add_drawn(Quad(room.corners()), Owner::Sheet);
+    }
+
+    /// Places all labels that are not held.
     pub fn run(&mut self) {
         let order = self.most_constrained_first();
         let mut waiting: Vec<usize> = Vec::new();
@@ -111,6 +126,7 @@ impl<'a> Placement<'a> {
     fn most_constrained_first(&self) -> Vec<usize> {
         let mut spots = Vec::new();
         let mut order: Vec<(usize, usize)> = (0..self.wishes.len())
+            .filter(|label| self.chosen[*label].is_none())
             .map(|label| {
                 spots::near(self.blocks[label], &self.wishes[label].home, &mut spots);
                 let free = spots.iter().filter(|spot| self.field.is_free(&spot.room)).count();
@@ -290,7 +306,7 @@ impl<'a> Placement<'a> {
             if !pushed.contains(&other) {
                 pushed.push(other);
             }
-            pushed.len() <= PUSHED
+            pushed.len() <= PUSHED && self.wishes[other].words_at.is_none()
         });
         if !is_possible {
             return false;
@@ -326,6 +342,7 @@ impl<'a> Placement<'a> {
     /// Lets each label that stands poorly look for something better.
     fn look_again(&mut self) {
         for label in 0..self.wishes.len() {
+            // A label that a person put somewhere costs nothing, so that it stays.
             let Some(spot) = self.chosen[label].filter(|spot| spot.cost > 0.2) else {
                 continue;
             };

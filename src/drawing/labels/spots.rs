@@ -11,6 +11,8 @@ const SLANTED: f64 = 1.155;
 const OFF: f64 = 1.0;
 /// From the middle of a run to words that stand over an arrow of flow, mm.
 const OVER_ARROWS: f64 = 1.5;
+/// Words that a person put nearer than this to their home need no leader, mm.
+const NEAR: f64 = 3.0;
 /// From a symbol to words beside it, mm.
 const BESIDE: f64 = 1.2;
 /// From a symbol to the beginning of a leader, mm.
@@ -84,6 +86,80 @@ pub fn reach(block: &Block, home: &Home) -> Rect {
     bounds.grown(longest + LEAVE + STUB + BEFORE_WORDS + block.width.max(block.height))
 }
 
+/// Where words stand whose middle a person put there: along their run as long as they are near it, else upright, and
+/// with a leader when they are away from their home.
+pub fn put(block: &Block, home: &Home, middle: Point) -> Spot {
+    if let (Home::Along { line, .. }, Some(words)) = (home, block.single())
+        && let Some(along) = line.vector().unit().filter(|along| along.x.abs() > 0.45)
+    {
+        let (_, x, down) = reading(along);
+        let at = Affine::frame(Point::default(), x, down);
+        let at = at.then(Affine::shift(middle - Quad::of(words.extent(), at).center()));
+        let room = Quad::of(words.extent(), at);
+        if room.gap_to_segment(*line) < NEAR {
+            return Spot {
+                lay: Lay::Line(at),
+                room,
+                leader: None,
+                cost: 0.0,
+            };
+        }
+    }
+    let corner = middle - Vector::new(block.width, block.height) * 0.5;
+    let room = block.room(corner);
+    let quad = Quad(room.corners());
+    let (start, gap) = match home {
+        Home::Along { line, .. } => (
+            line.at(line.nearest(middle).clamp(0.1, 0.9)),
+            quad.gap_to_segment(*line),
+        ),
+        Home::Around { place, rooms } => {
+            let gap = rooms
+                .iter()
+                .map(|drawn| quad.gap(drawn))
+                .fold(quad.distance(*place), f64::min);
+            (leave(*place, rooms, (middle - *place).unit().unwrap_or_default()), gap)
+        }
+    };
+    let to_right = middle.x >= start.x;
+    let flush = if to_right { Flush::Left } else { Flush::Right };
+    let leader = (gap >= NEAR).then(|| led_to(block, room, start, to_right));
+    upright(block, corner, flush, leader, 0.0)
+}
+
+/// A leader to words that stand somewhere: to the side of their first line, or straight to their edge where they stand
+/// above or below its beginning.
+fn led_to(block: &Block, room: Rect, start: Point, to_right: bool) -> [Point; 3] {
+    let edge = room.grown(BEFORE_WORDS);
+    let first = room.min.y + block.middle_of_first_line();
+    let (end, stub) = if to_right {
+        (Point::new(edge.min.x, first), -STUB)
+    } else {
+        (Point::new(edge.max.x, first), STUB)
+    };
+    let knee = end + Vector::new(stub, 0.0);
+    if (knee.x - start.x) * stub < 0.0 {
+        return [start, knee, end];
+    }
+    let nearest = Point::new(
+        start.x.clamp(edge.min.x, edge.max.x),
+        start.y.clamp(edge.min.y, edge.max.y),
+    );
+    [start, nearest, nearest]
+}
+
+/// How lettering lies along a way that is not steep: its own way, one mm along its line and one mm down from it.
+fn reading(along: Vector) -> (Vector, Vector, Vector) {
+    // Never upside down: lettering reads to the right.
+    let u = if along.x > 0.0 { along } else { -along };
+    let is_isometric = (u.y.abs() - 0.5).abs() < 1e-6;
+    if is_isometric {
+        (-across(u), u, -across(u) * SLANTED)
+    } else {
+        (u.turned(), u, u.turned())
+    }
+}
+
 /// Places beside the home itself, best first as a rule; the same number in the same order at every call.
 pub fn near(block: &Block, home: &Home, out: &mut Vec<Spot>) {
     out.clear();
@@ -108,18 +184,8 @@ pub fn near(block: &Block, home: &Home, out: &mut Vec<Spot>) {
 /// Along a run that is not steep: above and below it, at several places.
 fn along_run(block: &Block, line: Segment, along: Vector, (half, below): (f64, f64), out: &mut Vec<Spot>) {
     let Some(words) = block.single() else { return };
-    // Never upside down: lettering reads to the right.
-    let (start, u) = if along.x > 0.0 {
-        (line.a, along)
-    } else {
-        (line.b, -along)
-    };
-    let is_isometric = (u.y.abs() - 0.5).abs() < 1e-6;
-    let (scale, x, down) = if is_isometric {
-        (SLANTED, u, -across(u))
-    } else {
-        (1.0, u, u.turned())
-    };
+    let (down, x, tall) = reading(along);
+    let (start, u, scale) = (if along.x > 0.0 { line.a } else { line.b }, x, tall.length());
     let extent = words.extent();
     let (length, width) = (line.length(), words.advance() * x.length());
     let sine = u.cross(down).abs();
@@ -143,7 +209,7 @@ fn along_run(block: &Block, line: Segment, along: Vector, (half, below): (f64, f
             let middle = length / 2.0 + shift;
             let overhang = (width / 2.0 - middle.min(length - middle)).max(0.0);
             let origin = start + u * (middle - width / 2.0) + down * off;
-            let at = Affine::frame(origin, x, down * scale);
+            let at = Affine::frame(origin, x, tall);
             out.push(Spot {
                 lay: Lay::Line(at),
                 room: Quad::of(extent, at),

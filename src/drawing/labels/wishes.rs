@@ -9,7 +9,8 @@ use crate::drawing::lines::Look;
 use crate::drawing::picture::{Owner, Picture};
 use crate::drawing::tags::Subject;
 use crate::drawing::used::{Symbol, SymbolSet};
-use crate::scene::{Quad, Rect};
+use crate::job::WordsAt;
+use crate::scene::{Point, Quad, Rect, Vector};
 
 /// A label that wants a place.
 pub struct Wish {
@@ -21,6 +22,18 @@ pub struct Wish {
     pub home: Home,
     /// Pipe that its leader may touch.
     pub runs: Vec<usize>,
+    /// From where it is put where a person puts it: the middle of a run, a joint, the place of a passage.
+    pub anchor: Point,
+    /// Where a person put it.
+    pub words_at: Option<WordsAt>,
+}
+
+impl Wish {
+    /// Where a person put its middle.
+    pub fn put(&self) -> Option<Point> {
+        let at = self.words_at?;
+        Some(self.anchor + Vector::new(at.right_mm(), at.down_mm()))
+    }
 }
 
 /// Letters on a line of a note at most.
@@ -66,6 +79,8 @@ fn joints(layout: &Layout<'_>, rooms: &[Vec<Quad>], used: &mut SymbolSet, wishes
                 block: Block::new(lines),
                 home: around(layout, joint, rooms),
                 runs: layout.legs_at(joint).map(|leg| leg.run).collect(),
+                anchor: layout.places[joint],
+                words_at: layout.job.joints.at(joint).words_at,
             });
         }
     }
@@ -79,19 +94,23 @@ fn around(layout: &Layout<'_>, joint: usize, rooms: &[Vec<Quad>]) -> Home {
 }
 
 fn passages(layout: &Layout<'_>, picture: &Picture, wishes: &mut Vec<Wish>) {
+    let mut before = 0;
     for (run, passages) in picture.passages.iter().enumerate() {
         let penetrations = &layout.job.runs.at(run).penetrations;
-        for (passage, penetration) in passages.iter().zip(penetrations) {
+        for (number, (passage, penetration)) in passages.iter().zip(penetrations).enumerate() {
             wishes.push(Wish {
-                subject: Subject::Run(run),
+                subject: Subject::Passage(before + number),
                 block: Block::new(passage_words::lines(penetration, layout.job.settings.units)),
                 home: Home::Around {
                     place: passage.place,
                     rooms: passage.rooms.clone(),
                 },
                 runs: vec![run],
+                anchor: passage.place,
+                words_at: penetration.words_at,
             });
         }
+        before += penetrations.len();
     }
 }
 
@@ -107,6 +126,8 @@ fn notes(layout: &Layout<'_>, rooms: &[Vec<Quad>], wishes: &mut Vec<Wish>) {
                 block: Block::new(lines),
                 home: around(layout, joint, rooms),
                 runs: layout.legs_at(joint).map(|leg| leg.run).collect(),
+                anchor: layout.places[joint],
+                words_at: note.words_at,
             });
         }
     }
@@ -118,14 +139,22 @@ fn runs(layout: &Layout<'_>, lettering: Lettering, wishes: &mut Vec<Wish>) {
         let run = layout.job.runs.at(stretch.run);
         let look = Look::of(run, layout.job.material(run).bends());
         let (half, below) = look.reach();
+        // Words that a person put somewhere stay with the run for which they were put.
+        let is_put = |run: &&usize| layout.job.runs.at(**run).words_at.is_some();
+        let holder = [stretch.run];
+        let holder = *holder.iter().chain(&stretch.runs).find(is_put).unwrap_or(&stretch.run);
         wishes.push(Wish {
-            subject: Subject::Run(stretch.run),
+            subject: Subject::Run(holder),
             block: Block::of_size(words),
             home: Home::Along {
                 line: stretch.line,
                 half,
                 below,
             },
+            anchor: layout.legs[holder]
+                .as_ref()
+                .map_or(stretch.line.at(0.5), |leg| leg.line.at(0.5)),
+            words_at: layout.job.runs.at(holder).words_at,
             runs: stretch.runs,
         });
     }

@@ -2,7 +2,7 @@
 
 use super::figures::NONE;
 use super::lettering::shortened;
-use crate::drawing::tags::Subject;
+use crate::drawing::tags::{self, Subject};
 use crate::job::{Device, Job, JointId, RunId};
 use crate::study::{FittingKind, Place, Study};
 
@@ -83,6 +83,10 @@ impl<'a> Places<'a> {
             Subject::Run(position) if position < self.job.runs.len() => self.run(self.job.runs.at(position).id),
             Subject::Joint(position) => capital(&self.joint(position)),
             Subject::Note(_) => "Note".to_owned(),
+            Subject::Passage(position) => match tags::passage(self.job, position) {
+                Some((run, _)) => self.run(self.job.runs.at(run).id),
+                None => String::new(),
+            },
             Subject::Run(_) | Subject::Sheet => String::new(),
         }
     }

@@ -34,7 +34,7 @@ const fn row(
 
 /// The commands that stand by themselves.
 #[rustfmt::skip]
-const SINGLE: [Command; 49] = [
+const SINGLE: [Command; 50] = [
     row(Menu::Job, Id::NewJob, "New job", "Start an empty job", &[letter('N')], When::Always),
     row(Menu::Job, Id::OpenJob, "Open job…", "Open a job file", &[letter('O')], When::Always),
     row(Menu::Job, Id::SaveJob, "Save", "Save the job to its file", &[letter('S')], When::Always),
@@ -78,6 +78,7 @@ const SINGLE: [Command; 49] = [
     row(Menu::Change, Id::Mirror(Axis::East), "Mirror across east and west", "Turn the chosen branch over about the joint that it hangs on", &[], When::SomethingChosen),
     row(Menu::Change, Id::Mirror(Axis::North), "Mirror across north and south", "Turn the chosen branch over about the joint that it hangs on", &[], When::SomethingChosen),
     row(Menu::Change, Id::Mirror(Axis::Up), "Mirror up and down", "Turn the chosen branch over about the joint that it hangs on", &[], When::SomethingChosen),
+    row(Menu::Change, Id::FreeWords, "Let labels find their places", "The words of what is chosen stand where there is room, no longer where they were dragged", &[], When::SomethingChosen),
     row(Menu::Change, Id::Repeat, "Repeat…", "Copy what is chosen at equal steps along an axis", &[], When::SomethingChosen),
 
     row(Menu::View, Id::ZoomIn, "Larger", "Show the drawing larger", &[Shortcut::ctrl(Cap::Plus)], When::Always),

@@ -6,7 +6,7 @@ use super::named;
 use crate::editor::draft::Draft;
 use crate::editor::legs::Flow;
 use crate::editor::{Part, Refusal, Selection, Step};
-use crate::job::{Job, JointId, RunId};
+use crate::job::{Job, Joint, JointId, Placed, RunId};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What becomes of the place where a run was.
@@ -54,7 +54,7 @@ pub fn delete(job: &Job, parts: &Selection, gap: Gap) -> Result<Step, Refusal> {
         take_away(&mut draft, joint, &mut bared)?;
     }
     for joint in bared {
-        let empty = |joint: &crate::job::Joint| joint.placed.is_none() && joint.label.is_none();
+        let empty = |joint: &Joint| joint.placed.is_none() && joint.label.is_none();
         let empty = draft.joint(joint).is_some_and(empty) && draft.notes().iter().all(|note| note.at != joint);
         if empty && draft.runs_at(joint).is_empty() {
             draft.remove_joint(joint);
@@ -106,7 +106,8 @@ fn take_away(draft: &mut Draft, id: JointId, bared: &mut BTreeSet<JointId>) -> R
     let held = joint.placed.is_some();
     let runs = draft.runs_at(id);
     if held && !runs.is_empty() {
-        draft.joint_mut(id)?.placed = None;
+        let joint = draft.joint_mut(id)?;
+        bare(joint);
     }
     if weld(draft, id).is_ok() || (held && !runs.is_empty()) {
         return Ok(());
@@ -118,13 +119,21 @@ fn take_away(draft: &mut Draft, id: JointId, bared: &mut BTreeSet<JointId>) -> R
     Ok(())
 }
 
+/// Takes the device off a joint; where no words of a name stay there, the place of the words goes too.
+pub fn bare(joint: &mut Joint) -> Option<Placed> {
+    if joint.label.is_none() {
+        joint.words_at = None;
+    }
+    joint.placed.take()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::editor::edit::{place, reverse};
     use crate::editor::fixture::{J, R, at, done, house, refused, run};
     use crate::editor::{Part, Spot};
-    use crate::job::{Device, Note, Placed, Run};
+    use crate::job::{Device, Note, Run};
 
     fn chosen<const N: usize>(parts: [Part; N]) -> Selection {
         parts.into_iter().collect()
@@ -206,6 +215,7 @@ mod tests {
             .map(|at| Note {
                 at: JointId(at),
                 text: at.to_string(),
+                words_at: None,
             })
             .into();
         job.runs.get_mut(RunId(1)).unwrap().penetrations = vec![Default::default(); 3];

@@ -59,6 +59,7 @@ pub fn weld(draft: &mut Draft, joint: JointId) -> Result<RunId, Refusal> {
         (run.from, run.to) = if forward { (start, end) } else { (end, start) };
         run.length = typed.then_some(whole);
         run.penetrations = passages;
+        run.words_at = a.words_at.or(b.words_at);
     })?;
     draft.remove_joint(joint);
     Ok(kept)

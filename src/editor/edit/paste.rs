@@ -56,6 +56,7 @@ pub fn copy(job: &Job, parts: &Selection) -> Clipboard {
         .map(|joint| Joint {
             label: None,
             placed: joint.placed.clone().filter(|_| chosen.contains(&joint.id)),
+            words_at: joint.words_at.filter(|_| chosen.contains(&joint.id)),
             ..joint.clone()
         })
         .collect();
@@ -116,6 +117,7 @@ pub fn put_down(draft: &mut Draft, what: &Clipboard, by: Direction) -> Result<()
             }
             target.placed.clone_from(&joint.placed);
             target.turn = joint.turn;
+            target.words_at = joint.words_at;
         }
     }
     for run in &what.runs {
@@ -129,8 +131,10 @@ pub fn put_down(draft: &mut Draft, what: &Clipboard, by: Direction) -> Result<()
     }
     for note in &what.notes {
         if let Some(at) = new.get(&note.at) {
-            let text = note.text.clone();
-            draft.notes_mut().push(Note { at: *at, text });
+            draft.notes_mut().push(Note {
+                at: *at,
+                ..note.clone()
+            });
         }
     }
     Ok(())

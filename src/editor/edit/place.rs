@@ -1,5 +1,6 @@
 //! Putting a device on a joint or into a run, and taking it off.
 
+use super::delete::bare;
 use super::split::cut;
 use super::{Cut, Spot};
 use crate::editor::draft::Draft;
@@ -41,7 +42,7 @@ pub fn place(job: &Job, placed: Placed, spot: Spot) -> Result<Step, Refusal> {
 /// When the joint is gone or nothing stands on it.
 pub fn take_off(job: &Job, joint: JointId) -> Result<Step, Refusal> {
     let mut draft = Draft::new(job);
-    let placed = draft.joint_mut(joint)?.placed.take();
+    let placed = bare(draft.joint_mut(joint)?);
     let name = placed.ok_or(Refusal::Bare(joint))?.device.name();
     draft.finish(format!("Take off {name}"))
 }

@@ -61,6 +61,7 @@ pub fn cut(draft: &mut Draft, id: RunId, at: LatticePoint, cut: Cut) -> Result<J
         from: middle,
         length: second,
         penetrations: far,
+        words_at: None,
         ..run
     });
     draft.change_run(id, |run| {

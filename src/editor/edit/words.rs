@@ -12,8 +12,11 @@ use crate::units::Length;
 pub fn add_note(job: &Job, at: JointId, text: impl Into<String>) -> Result<Step, Refusal> {
     let mut draft = Draft::new(job);
     draft.want_joint(at)?;
-    let text = text.into();
-    draft.notes_mut().push(Note { at, text });
+    draft.notes_mut().push(Note {
+        at,
+        text: text.into(),
+        ..Note::default()
+    });
     draft.finish(format!("Note at {at}"))
 }
 
@@ -75,6 +78,7 @@ mod tests {
         let moved = Note {
             at: JointId(3),
             text: "strap there".into(),
+            ..Note::default()
         };
         let after = done(&after, set_note(&after, 0, moved.clone()));
         assert_eq!(after.notes, vec![moved.clone()]);

@@ -1,13 +1,14 @@
 //! Choosing parts, and moving what is chosen.
 //!
 //! A click chooses what is nearest; a click again at the same place the next thing that lies there. A drag from open
-//! paper chooses what lies inside the box; a drag from a part moves it along the axes.
+//! paper chooses what lies inside the box; a drag from a part moves it along the axes, a drag from words puts them
+//! somewhere else.
 
 use super::{Draw, Effect, Tool};
 use crate::editor::aim::Aim;
-use crate::editor::edit::{Stretch, shift, slide};
+use crate::editor::edit::{Stretch, put_words, shift, slide};
 use crate::editor::ghost::{Ghost, Hint};
-use crate::editor::input::{Input, Key, Pointer};
+use crate::editor::input::{Input, Key, Pointer, Words};
 use crate::editor::legs::Flow;
 use crate::editor::look::Look;
 use crate::editor::toward::times;
@@ -28,6 +29,8 @@ pub enum Choose {
     Moving(Point),
     /// A passage is dragged along its run.
     Sliding(RunId, usize),
+    /// Words are dragged, held at this point.
+    Carrying(Words, Point),
 }
 
 /// So far, in lattice steps, a hand may slip without meaning a drag or another place.
@@ -75,7 +78,7 @@ impl Choose {
                 effects.push(Effect::Select(inside));
                 Choose::default()
             }
-            (state @ (Choose::Moving(_) | Choose::Sliding(..)), Input::Release) => {
+            (state @ (Choose::Moving(_) | Choose::Sliding(..) | Choose::Carrying(..)), Input::Release) => {
                 match state.plan(look) {
                     Some(Ok(step)) => effects.push(Effect::Apply(step)),
                     Some(Err(refusal)) => effects.push(Effect::Say(refusal)),
@@ -122,7 +125,11 @@ impl Choose {
                 let (along, _) = look.along(look.job.runs.get(*run)?, look.pointer?.at)?;
                 Some(slide(look.job, *run, *passage, along))
             }
-            _ => None,
+            Choose::Carrying(words, from) => {
+                let moved = words.moved(look.pointer?.at - *from);
+                Some(put_words(look.job, words.part, Some(moved.at())))
+            }
+            Choose::Idle(_) | Choose::Pressed(..) | Choose::Boxing(_) => None,
         }
     }
 
@@ -144,7 +151,7 @@ impl Choose {
                     step: None,
                 }
             }
-            Choose::Moving(_) | Choose::Sliding(..) => self.moving_hint(look),
+            Choose::Moving(_) | Choose::Sliding(..) | Choose::Carrying(..) => self.moving_hint(look),
         }
     }
 
@@ -155,9 +162,10 @@ impl Choose {
             Some(Ok(step)) => format!("Release: {}", step.name().to_lowercase()),
             Some(Err(refusal)) => refusal.to_string(),
         };
-        let lines = match &step {
-            Some(Ok(step)) => Ghost::lines_of(look.job, step),
-            _ => Vec::new(),
+        let lines = match (&step, self) {
+            // Words that move leave the pipe where it is.
+            (_, Choose::Carrying(..)) | (None | Some(Err(_)), _) => Vec::new(),
+            (Some(Ok(step)), _) => Ghost::lines_of(look.job, step),
         };
         let passage = match self {
             Choose::Sliding(run, _) => look.job.runs.get(*run).zip(look.pointer).and_then(|(run, pointer)| {
@@ -166,9 +174,14 @@ impl Choose {
             }),
             _ => None,
         };
+        let frame = match self {
+            Choose::Carrying(words, from) => look.pointer.map(|pointer| words.moved(pointer.at - *from).room),
+            _ => None,
+        };
         let ghost = Ghost {
             lines,
             passage,
+            frame,
             refused: matches!(step, Some(Err(_))),
             ..Ghost::default()
         };
@@ -201,6 +214,10 @@ fn click(last: Clicked, pointer: &Pointer, look: &Look, effects: &mut Vec<Effect
 
 /// What a drag that began there does: move what is chosen there, else what is nearest there, else draw a box.
 fn drag(from: &Pointer, look: &Look, effects: &mut Vec<Effect>) -> Choose {
+    if let Some(words) = from.words {
+        effects.push(Effect::Select([words.part].into_iter().collect()));
+        return Choose::Carrying(words, from.at);
+    }
     let chosen = from.hits.iter().copied().find(|part| look.selection.contains(*part));
     let Some(part) = chosen.or(from.hits.first().copied()) else {
         return Choose::Boxing(from.at);
@@ -226,7 +243,7 @@ fn moved_by(from: Point, look: &Look) -> Option<Direction> {
     }
     let free = Pointer {
         at: look.view.origin + (to - from),
-        hits: Vec::new(),
+        ..Pointer::default()
     };
     let look = Look {
         pointer: Some(&free),
@@ -274,6 +291,9 @@ fn parts_in(area: Rect, look: &Look) -> Selection {
 
 fn idle_words(look: &Look) -> String {
     let hits = look.pointer.map_or(&[][..], |pointer| &pointer.hits);
+    if let Some(words) = look.pointer.and_then(|pointer| pointer.words) {
+        return format!("Click: choose {}; drag: move its words", words.part);
+    }
     match (hits, look.selection.single()) {
         ([part, _, ..], _) => format!("Click: choose {part}, again for what lies with it; drag: move"),
         ([part], _) => format!("Click: choose {part}; drag: move"),

@@ -6,6 +6,7 @@ use super::device::Device;
 use super::text::{Text, known};
 use super::usual;
 use super::words::{State, Turn};
+use super::words_at::{self, WordsAt};
 use crate::job::{self, JointId, LatticePoint, Placed};
 use crate::units::NominalSize;
 
@@ -27,6 +28,9 @@ pub struct Joint {
     pub size: Option<Text<NominalSize>>,
     #[serde(default, skip_serializing_if = "usual")]
     turn: Turn,
+    /// Of the words that stand here.
+    #[serde(default, skip_serializing_if = "usual")]
+    pub words_at: WordsAt,
 }
 
 impl From<&job::Joint> for Joint {
@@ -41,6 +45,7 @@ impl From<&job::Joint> for Joint {
             state: state.filter(|state| !usual(state)),
             size: placed.and_then(|placed| placed.size).map(Text),
             turn: joint.turn.into(),
+            words_at: words_at::written(joint.words_at),
         }
     }
 }
@@ -58,6 +63,7 @@ impl From<Joint> for job::Joint {
                 size: known(joint.size),
             }),
             turn: joint.turn.into(),
+            words_at: words_at::known(joint.words_at),
         }
     }
 }

@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::usual;
+use super::words_at::{self, WordsAt};
 use crate::job::{self, JointId};
 
 /// `(at: 3, text: "…")`
@@ -11,6 +13,8 @@ pub struct Note {
     /// The joint that it points at.
     pub at: u32,
     text: String,
+    #[serde(default, skip_serializing_if = "usual")]
+    pub words_at: WordsAt,
 }
 
 impl From<&job::Note> for Note {
@@ -18,6 +22,7 @@ impl From<&job::Note> for Note {
         Note {
             at: note.at.0,
             text: note.text.clone(),
+            words_at: words_at::written(note.words_at),
         }
     }
 }
@@ -27,6 +32,7 @@ impl From<Note> for job::Note {
         job::Note {
             at: JointId(note.at),
             text: note.text,
+            words_at: words_at::known(note.words_at),
         }
     }
 }

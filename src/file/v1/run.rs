@@ -6,6 +6,7 @@ use super::List;
 use super::text::{Text, known, written};
 use super::usual;
 use super::words::{Barrier, Material, Seal, State, Surroundings};
+use super::words_at::{self, WordsAt};
 use crate::job::{self, JointId, RunId};
 use crate::units::{Length, NominalSize};
 
@@ -35,13 +36,15 @@ pub struct Run {
     #[serde(default, skip_serializing_if = "usual")]
     bonded: bool,
     #[serde(default, skip_serializing_if = "usual")]
-    penetrations: List<Penetration>,
+    pub penetrations: List<Penetration>,
+    #[serde(default, skip_serializing_if = "usual")]
+    pub words_at: WordsAt,
 }
 
 /// `(through: exterior_wall, at: "3'", construction: "2x6 frame", thickness: "7 in", sleeved: true)`
 #[derive(PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Penetration {
+pub struct Penetration {
     through: Barrier,
     #[serde(default, skip_serializing_if = "usual")]
     at: Option<Text<Length>>,
@@ -53,6 +56,8 @@ struct Penetration {
     sleeved: bool,
     #[serde(default, skip_serializing_if = "usual")]
     seal: Seal,
+    #[serde(default, skip_serializing_if = "usual")]
+    pub words_at: WordsAt,
 }
 
 impl From<&job::Run> for Run {
@@ -71,6 +76,7 @@ impl From<&job::Run> for Run {
             tracer: run.tracer,
             bonded: run.bonded,
             penetrations: run.penetrations.iter().map(Penetration::from).collect(),
+            words_at: words_at::written(run.words_at),
         }
     }
 }
@@ -91,6 +97,7 @@ impl From<Run> for job::Run {
             tracer: run.tracer,
             bonded: run.bonded,
             penetrations: run.penetrations.0.into_iter().map(job::Penetration::from).collect(),
+            words_at: words_at::known(run.words_at),
         }
     }
 }
@@ -104,6 +111,7 @@ impl From<&job::Penetration> for Penetration {
             thickness: written(&penetration.thickness),
             sleeved: penetration.sleeved,
             seal: penetration.seal.into(),
+            words_at: words_at::written(penetration.words_at),
         }
     }
 }
@@ -117,6 +125,7 @@ impl From<Penetration> for job::Penetration {
             thickness: known(penetration.thickness),
             sleeved: penetration.sleeved,
             seal: penetration.seal.into(),
+            words_at: words_at::known(penetration.words_at),
         }
     }
 }
