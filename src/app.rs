@@ -57,18 +57,28 @@ pub struct App {
     repeat: Option<Repeat>,
     settings: Settings,
     title: String,
+    /// Commands that wait until what is typed in a field has come on the desk.
+    waiting: Vec<CommandId>,
 }
 
 impl App {
-    /// A window with an empty job and the settings of the day before; at the very first start it asks what to begin with.
+    /// A window with an empty job, the settings of the day before, and the work that was not saved then; at the very first
+    /// start it asks what to begin with.
     pub fn new(cc: &eframe::CreationContext<'_>) -> App {
         let settings = cc.storage.and_then(|storage| eframe::get_value(storage, settings::KEY));
-        let mut app = App::with(cc, settings.unwrap_or_default());
+        let folder = eframe::storage_dir(NAME).map(|folder| folder.join("not saved"));
+        let mut app = App::with(cc, settings.unwrap_or_default()).recovering_in(folder);
         app.help = Help::at_start(&app.settings);
         app
     }
 
-    /// A window with an empty job and these settings, which asks nothing.
+    /// The same window, which keeps copies of unsaved work in a folder and offers those that it finds there.
+    pub fn recovering_in(mut self, folder: Option<PathBuf>) -> App {
+        self.files.recover_in(folder);
+        self
+    }
+
+    /// A window with an empty job and these settings, which asks nothing and keeps no copies of unsaved work.
     pub fn with(cc: &eframe::CreationContext<'_>, settings: Settings) -> App {
         look::set(&cc.egui_ctx);
         let ctx = cc.egui_ctx.clone();
@@ -83,6 +93,7 @@ impl App {
             repeat: None,
             settings,
             title: String::new(),
+            waiting: Vec::new(),
         }
     }
 
@@ -106,9 +117,14 @@ impl App {
         &self.settings
     }
 
-    /// Goes over to a job that lies in no file.
+    /// Files and the questions about them.
+    pub fn files(&self) -> &Files {
+        &self.files
+    }
+
+    /// Goes over to a job that lies in no file, once what is on the desk is safe.
     pub fn open(&mut self, job: Job) {
-        self.desk.open(job);
+        self.files.begin(job, &mut self.desk);
         self.help.skip_welcome();
         self.canvas.fit();
     }
@@ -117,15 +133,17 @@ impl App {
     pub fn open_file(&mut self, path: PathBuf) {
         self.files.open(path, &mut self.desk);
         self.help.skip_welcome();
-        self.canvas.fit();
     }
 
     /// Does what only the window can do.
-    fn obey(&mut self, ui: &Ui, id: CommandId) {
-        if self.files.obey(ui, &mut self.desk, id) || self.help.obey(id) {
+    fn obey(&mut self, id: CommandId) {
+        if self.files.obey(&mut self.desk, id) || self.help.obey(id) {
             return;
         }
         match id {
+            CommandId::ZoomIn if self.is_sheet_meant() => self.sheet.zoom(1.25),
+            CommandId::ZoomOut if self.is_sheet_meant() => self.sheet.zoom(0.8),
+            CommandId::ZoomFit if self.is_sheet_meant() => self.sheet.fit(),
             CommandId::ZoomIn => self.canvas.zoom(1.25),
             CommandId::ZoomOut => self.canvas.zoom(0.8),
             CommandId::ZoomFit => self.canvas.fit(),
@@ -135,6 +153,39 @@ impl App {
             CommandId::ShowLists => self.settings.lists = !self.settings.lists,
             _ => {}
         }
+    }
+
+    /// Whether commands of the view are for the sheet.
+    fn is_sheet_meant(&self) -> bool {
+        match self.settings.middle {
+            Middle::Paper => false,
+            Middle::Both => self.sheet.has_focus(),
+            Middle::Sheet => true,
+        }
+    }
+
+    /// The commands to be done in this frame. Before a command of files what is typed in a field goes to the desk: the
+    /// field loses the focus, and the command waits for a frame.
+    fn asked(&mut self, ui: &Ui) -> Vec<CommandId> {
+        let mut asked = std::mem::take(&mut self.waiting);
+        asked.extend(self.desk.take_asked());
+        let ctx = ui.ctx();
+        let closes = ctx.input(|input| input.viewport().close_requested());
+        if (closes || asked.iter().any(|id| Files::is_one(*id)))
+            && ctx.text_edit_focused()
+            && ctx.memory(|memory| memory.top_modal_layer()).is_none()
+            && let Some(field) = ctx.memory(|memory| memory.focused())
+        {
+            ctx.memory_mut(|memory| memory.surrender_focus(field));
+            if closes {
+                ctx.send_viewport_cmd(ViewportCommand::CancelClose);
+                asked.push(CommandId::Quit);
+            }
+            self.waiting = asked;
+            ctx.request_repaint();
+            return Vec::new();
+        }
+        asked
     }
 
     /// Sets light and size as remembered.
@@ -164,11 +215,13 @@ impl eframe::App for App {
     fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
         self.follow_settings(ui);
         keys::hear(ui.ctx(), self.canvas.id(), &mut self.desk);
-        let (settings, help) = (&mut self.settings, &mut self.help);
+        let (settings, files, help) = (&mut self.settings, &mut self.files, &mut self.help);
         Panel::top("menus").show(ui, |ui| {
-            menu::ui(ui, &mut self.desk, |ui, _, menu| {
-                if menu == Menu::View {
-                    look::choice(ui, settings);
+            menu::ui(ui, &mut self.desk, |ui, desk, menu| {
+                match menu {
+                    Menu::Job => files.recent(ui, desk, settings),
+                    Menu::View => look::choice(ui, settings),
+                    Menu::Edit | Menu::Draw | Menu::Place | Menu::Change | Menu::Help => {}
                 }
                 help.examples(ui, menu);
             });
@@ -199,18 +252,24 @@ impl eframe::App for App {
             Panel::right("sheet")
                 .default_size(half)
                 .frame(Frame::NONE)
-                .show(ui, |ui| self.sheet.ui(ui, &mut self.desk));
+                .show(ui, |ui| self.sheet.ui(ui, &mut self.desk, &mut self.settings));
         }
         CentralPanel::default()
             .frame(Frame::NONE)
             .show(ui, |ui| match self.settings.middle {
                 Middle::Paper | Middle::Both => self.canvas.ui(ui, &mut self.desk),
-                Middle::Sheet => self.sheet.ui(ui, &mut self.desk),
+                Middle::Sheet => self.sheet.ui(ui, &mut self.desk, &mut self.settings),
             });
-        for id in self.desk.take_asked() {
-            self.obey(ui, id);
+        for id in self.asked(ui) {
+            self.obey(id);
         }
-        self.files.ui(ui, &mut self.desk, &mut self.settings);
+        if self.waiting.is_empty() {
+            self.files.ui(ui, &mut self.desk, &mut self.settings, &mut self.sheet);
+        }
+        if self.files.take_changed() {
+            self.canvas.fit();
+            self.sheet.fit();
+        }
         self.help.ui(ui, &mut self.desk, &mut self.settings);
         if let Some(job) = self.help.take_wanted() {
             self.open(job);
@@ -225,6 +284,10 @@ impl eframe::App for App {
 
     fn save(&mut self, storage: &mut dyn eframe::Storage) {
         eframe::set_value(storage, settings::KEY, &self.settings);
+    }
+
+    fn on_exit(&mut self, _gl: Option<&eframe::glow::Context>) {
+        self.files.close(&self.desk);
     }
 
     /// Panels remember their own sizes only for as long as the window is open.
@@ -249,7 +312,7 @@ pub fn run(file: Option<PathBuf>) -> ExitCode {
         }
         app
     };
-    match eframe::run_native("stubout", options, Box::new(|cc| Ok(Box::new(start(cc))))) {
+    match eframe::run_native(NAME, options, Box::new(|cc| Ok(Box::new(start(cc))))) {
         Ok(()) => ExitCode::SUCCESS,
         Err(error) => {
             eprintln!(
@@ -261,5 +324,7 @@ pub fn run(file: Option<PathBuf>) -> ExitCode {
     }
 }
 
+/// The name under which the system keeps what is remembered.
+const NAME: &str = "stubout";
 /// Exit code when there is no window.
 const TROUBLE: u8 = 2;

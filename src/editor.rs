@@ -222,6 +222,11 @@ impl Editor {
         self.history.mark_saved();
     }
 
+    /// Notes that the job does not lie saved, and did not at any step of before: it was recovered.
+    pub fn mark_unsaved(&mut self) {
+        self.history.mark_unsaved();
+    }
+
     /// Chooses parts; those that the job does not have are left out.
     pub fn select(&mut self, mut parts: Selection) {
         parts.refresh(&self.job);

@@ -1,33 +1,124 @@
 //! The job as a file: new, open, save, hand over, and the question before anything is lost.
+//!
+//! Whatever would take the job off the desk goes through [`Files::leave`]: unsaved work is asked about first. While a
+//! question is open nothing else happens. Copies of unsaved work are kept beside all this ([`recovery`]).
+
+mod browser;
+mod chooser;
+mod disk;
+mod folder;
+mod hand_over;
+mod place;
+mod question;
+mod recent;
+mod recovery;
+
 use super::desk::Desk;
 use super::settings::Settings;
+use super::sheet_view::SheetView;
 use crate::editor::CommandId;
-use egui::Ui;
-use std::path::PathBuf;
+use crate::job::Job;
+use chooser::{Chooser, Purpose};
+use disk::{Print, Trouble};
+use egui::{Context, Ui, ViewportCommand};
+use hand_over::HandOver;
+use recovery::{Left, Recovery};
+use std::path::{Path, PathBuf};
+use std::time::Duration;
+
+/// Seconds between two copies of unsaved work.
+const EVERY: f64 = 30.0;
 
 /// Files and the questions about them.
 #[derive(Default)]
 pub struct Files {
     path: Option<PathBuf>,
+    /// What the file held when it was last read or written here.
+    print: Option<Print>,
+    asking: Option<Asking>,
+    recovery: Recovery,
+    /// Work left behind by windows of before, the next to be asked about last.
+    left: Vec<Left>,
+    /// The revision of which there is a copy, and when it was made.
+    copied: Option<(u64, f64)>,
+    /// Whether it has been said that copies cannot be written.
+    warned: bool,
+    /// Whether the window may close.
+    leaving: bool,
+    /// Whether another job has come on the desk.
+    changed: bool,
+    /// A file that goes to the head of the recent ones.
+    worked_on: Option<PathBuf>,
+    recent: Recent,
+    /// How the sheet was last handed over.
+    handed: hand_over::Choice,
+}
+
+/// Lines of the recent files, looked up anew every second.
+#[derive(Default)]
+struct Recent {
+    lines: Vec<recent::Line>,
+    of: Vec<PathBuf>,
+    at: f64,
+}
+
+/// What is to be done once the job on the desk is safe.
+#[derive(Clone, Debug, PartialEq)]
+enum Next {
+    New,
+    Begin(Box<Job>),
+    Open(PathBuf),
+    Quit,
+}
+
+/// The window that is open.
+enum Asking {
+    /// The work on the desk is not saved.
+    Leave(Next),
+    /// Which job to open.
+    Open(Chooser),
+    /// Where to save, and what comes after.
+    Save(Chooser, Option<Next>),
+    /// The file is not as it was; what comes after.
+    Changed(Option<Next>),
+    /// Something went wrong.
+    Trouble(Trouble),
+    /// Something went wrong with saving; what was to come after.
+    NotSaved(Trouble, Option<Next>),
+    /// The sheet is handed over.
+    HandOver(Box<HandOver>),
 }
 
 impl Files {
-    /// Opens a job file in place of what is on the desk, once what is there is safe.
-    pub fn open(&mut self, path: PathBuf, desk: &mut Desk) {
-        if let Some(job) = std::fs::read(&path)
-            .ok()
-            .and_then(|bytes| crate::file::read_bytes(&bytes).ok())
-        {
-            desk.open(job);
-            self.path = Some(path);
-        }
+    /// Keeps copies of unsaved work in a folder, and offers those that are there.
+    pub fn recover_in(&mut self, folder: Option<PathBuf>) {
+        self.recovery = Recovery::in_folder(folder);
+        self.left = self.recovery.left();
+        self.left.reverse();
     }
 
-    /// Does a command of files; says whether it was one.
-    pub fn obey(&mut self, ui: &Ui, _desk: &mut Desk, id: CommandId) -> bool {
-        if id == CommandId::Quit {
-            ui.ctx().send_viewport_cmd(egui::ViewportCommand::Close);
-        }
+    /// The file of the job on the desk.
+    pub fn path(&self) -> Option<&Path> {
+        self.path.as_deref()
+    }
+
+    /// Opens a job file in place of what is on the desk, once what is there is safe.
+    pub fn open(&mut self, path: PathBuf, desk: &mut Desk) {
+        self.leave(Next::Open(path), desk);
+    }
+
+    /// Puts a job that lies in no file in place of what is on the desk, once what is there is safe.
+    pub fn begin(&mut self, job: Job, desk: &mut Desk) {
+        self.leave(Next::Begin(Box::new(job)), desk);
+    }
+
+    /// Whether another job has come on the desk since this was last asked.
+    pub fn take_changed(&mut self) -> bool {
+        std::mem::take(&mut self.changed)
+    }
+
+    /// Whether a command is one of files, for which what is typed anywhere must be on the desk first.
+    pub const fn is_one(id: CommandId) -> bool {
         matches!(
             id,
             CommandId::NewJob
@@ -39,8 +130,83 @@ impl Files {
         )
     }
 
+    /// Does a command of files; says whether it was one.
+    pub fn obey(&mut self, desk: &mut Desk, id: CommandId) -> bool {
+        if self.asking.is_some() && Files::is_one(id) {
+            return true;
+        }
+        match id {
+            CommandId::NewJob => self.leave(Next::New, desk),
+            CommandId::OpenJob => {
+                let chooser = Chooser::new(Purpose::Open, &self.folder(), String::new());
+                self.asking = Some(Asking::Open(chooser));
+            }
+            CommandId::SaveJob => self.save(desk, None),
+            CommandId::SaveJobAs => self.choose_place(desk, None),
+            CommandId::ExportSheet => {
+                let stem = place::stem(self.path(), &desk.job().title.job);
+                let hand_over = HandOver::new(&self.folder(), &stem, self.handed);
+                self.asking = Some(Asking::HandOver(Box::new(hand_over)));
+            }
+            CommandId::Quit => self.leave(Next::Quit, desk),
+            _ => return false,
+        }
+        true
+    }
+
     /// Shows open questions, takes dropped files and the wish to close; called once a frame, after the panels.
-    pub fn ui(&mut self, _ui: &mut Ui, _desk: &mut Desk, _settings: &mut Settings) {}
+    pub fn ui(&mut self, ui: &mut Ui, desk: &mut Desk, settings: &mut Settings, sheet: &mut SheetView) {
+        let ctx = &ui.ctx().clone();
+        if ctx.input(|input| input.viewport().close_requested()) && !self.leaving && !desk.editor().is_saved() {
+            ctx.send_viewport_cmd(ViewportCommand::CancelClose);
+            self.asking = Some(Asking::Leave(Next::Quit));
+        }
+        self.dropped(ctx, desk);
+        match self.asking.take() {
+            Some(asking) => self.answer(ctx, asking, desk, settings, sheet),
+            None => self.offer_left(ctx, desk),
+        }
+        if let Some(path) = self.worked_on.take() {
+            recent::remember(&mut settings.recent, &path);
+        }
+        self.keep_copy(ctx, desk);
+        if self.leaving && !ctx.input(|input| input.viewport().close_requested()) {
+            ctx.send_viewport_cmd(ViewportCommand::Close);
+        }
+    }
+
+    /// The recent files as lines of a menu.
+    pub fn recent(&mut self, ui: &mut Ui, desk: &mut Desk, settings: &Settings) {
+        if settings.recent.is_empty() {
+            return;
+        }
+        let now = ui.input(|input| input.time);
+        if self.recent.of != settings.recent || now - self.recent.at > 1.0 {
+            self.recent = Recent {
+                lines: recent::lines(&settings.recent),
+                of: settings.recent.clone(),
+                at: now,
+            };
+        }
+        ui.separator();
+        ui.weak("Worked on last");
+        let mut chosen = None;
+        for line in &self.recent.lines {
+            let button = ui.add_enabled(line.missing.is_none(), egui::Button::new(&line.words));
+            let path = line.path.display().to_string();
+            let button = button.on_hover_text(&path);
+            if let Some(missing) = line.missing {
+                button.clone().on_disabled_hover_text(format!("{missing}: {path}"));
+            }
+            if button.clicked() {
+                ui.close();
+                chosen = Some(line.path.clone());
+            }
+        }
+        if let Some(path) = chosen.filter(|_| self.asking.is_none()) {
+            self.leave(Next::Open(path), desk);
+        }
+    }
 
     /// The window's title.
     pub fn title(&self, desk: &Desk) -> String {
@@ -48,5 +214,290 @@ impl Files {
         let name = name.map_or("untitled".into(), |name| name.to_string_lossy());
         let mark = if desk.editor().is_saved() { "" } else { "* " };
         format!("{mark}{name} - Stubout")
+    }
+
+    /// The window closes: unsaved work about which nobody was asked stays as a copy.
+    pub fn close(&mut self, desk: &Desk) {
+        if desk.editor().is_saved() || self.leaving {
+            self.recovery.forget();
+        } else {
+            // There is nobody left to tell.
+            let _ = self.recovery.keep(desk.job(), self.path.as_deref());
+        }
+    }
+
+    /// The folder that is shown first.
+    fn folder(&self) -> PathBuf {
+        let own = self.path.as_ref().and_then(|path| std::path::absolute(path).ok());
+        let own = own.and_then(|path| path.parent().map(Path::to_owned));
+        let here = || std::env::current_dir().ok().filter(|here| here.parent().is_some());
+        own.or_else(here)
+            .or_else(place::home)
+            .unwrap_or_else(|| PathBuf::from("/"))
+    }
+
+    /// Goes on to what takes the job off the desk; asks first when it is not saved.
+    fn leave(&mut self, next: Next, desk: &mut Desk) {
+        if desk.editor().is_saved() {
+            self.go_on(next, desk);
+        } else {
+            self.asking = Some(Asking::Leave(next));
+        }
+    }
+
+    /// Takes the job off the desk.
+    fn go_on(&mut self, next: Next, desk: &mut Desk) {
+        match next {
+            Next::New => {
+                desk.open(Job::default());
+                self.on_desk(None, None);
+            }
+            Next::Begin(job) => {
+                desk.open(*job);
+                self.on_desk(None, None);
+            }
+            Next::Open(path) => match disk::read(&path) {
+                Ok((job, print)) => {
+                    desk.open(job);
+                    self.worked_on = Some(path.clone());
+                    self.on_desk(Some(path), Some(print));
+                }
+                Err(trouble) => self.asking = Some(Asking::Trouble(trouble)),
+            },
+            Next::Quit => self.leaving = true,
+        }
+    }
+
+    /// Notes which file the job on the desk belongs to; the copy of the one before has served.
+    fn on_desk(&mut self, path: Option<PathBuf>, print: Option<Print>) {
+        (self.path, self.print) = (path, print);
+        self.changed = true;
+        self.copied = None;
+        self.recovery.forget();
+    }
+
+    /// Saves to the job's own file, if it has one and that is as it was.
+    fn save(&mut self, desk: &mut Desk, next: Option<Next>) {
+        let Some(path) = self.path.clone() else {
+            self.choose_place(desk, next);
+            return;
+        };
+        let now = Print::now(&path);
+        if now.is_some() && now != self.print {
+            self.asking = Some(Asking::Changed(next));
+            return;
+        }
+        self.write_own(path, desk, next);
+    }
+
+    /// Saves to the job's own file, whatever lies there.
+    fn write_own(&mut self, path: PathBuf, desk: &mut Desk, next: Option<Next>) {
+        if let Err(trouble) = self.write(path, desk, next.clone()) {
+            self.asking = Some(Asking::NotSaved(trouble, next));
+        }
+    }
+
+    fn choose_place(&mut self, desk: &Desk, next: Option<Next>) {
+        let mut name = place::stem(self.path(), &desk.job().title.job);
+        name.push(".");
+        name.push(place::ENDING);
+        let chooser = Chooser::new(Purpose::Save, &self.folder(), name.to_string_lossy().into_owned());
+        self.asking = Some(Asking::Save(chooser, next));
+    }
+
+    fn write(&mut self, path: PathBuf, desk: &mut Desk, next: Option<Next>) -> Result<(), Trouble> {
+        let print = disk::save(&path, desk.job())?;
+        desk.editor_mut().mark_saved();
+        self.worked_on = Some(path.clone());
+        (self.path, self.print) = (Some(path), Some(print));
+        self.copied = None;
+        self.recovery.forget();
+        if let Some(next) = next {
+            self.go_on(next, desk);
+        }
+        Ok(())
+    }
+
+    /// Shows the open question and does what is answered.
+    fn answer(
+        &mut self,
+        ctx: &Context,
+        asking: Asking,
+        desk: &mut Desk,
+        settings: &mut Settings,
+        sheet: &mut SheetView,
+    ) {
+        match asking {
+            Asking::Leave(next) => match self.ask_to_leave(ctx, &next) {
+                Some(0) => self.save(desk, Some(next)),
+                Some(1) => self.go_on(next, desk),
+                Some(_) => {}
+                None => self.asking = Some(Asking::Leave(next)),
+            },
+            Asking::Open(mut chooser) => match chooser.ui(ctx) {
+                Some(chooser::Left::Chosen(path)) => self.leave(Next::Open(path), desk),
+                Some(chooser::Left::Cancelled) => {}
+                None => self.asking = Some(Asking::Open(chooser)),
+            },
+            Asking::Save(mut chooser, next) => match chooser.ui(ctx) {
+                Some(chooser::Left::Chosen(path)) => {
+                    if let Err(trouble) = self.write(path, desk, next.clone()) {
+                        chooser.refuse(trouble.words());
+                        self.asking = Some(Asking::Save(chooser, next));
+                    }
+                }
+                Some(chooser::Left::Cancelled) => {}
+                None => self.asking = Some(Asking::Save(chooser, next)),
+            },
+            Asking::Changed(next) => {
+                let name = self.path().map(place::shown_name).unwrap_or_default();
+                let words = [
+                    format!("{name} is not as it was when it was last read or saved here: something else wrote to it."),
+                    "Writing over it loses what was changed there.".to_owned(),
+                ];
+                let choices = ["Save as…", "Write over it", "Cancel"];
+                match question::ask(ctx, "changed", "The file has changed", &words, choices) {
+                    Some(0) => self.choose_place(desk, next),
+                    Some(1) => match self.path.clone() {
+                        Some(path) => self.write_own(path, desk, next),
+                        None => self.choose_place(desk, next),
+                    },
+                    Some(_) => {}
+                    None => self.asking = Some(Asking::Changed(next)),
+                }
+            }
+            Asking::Trouble(trouble) => {
+                if question::trouble(ctx, &trouble, ["Close"]).is_none() {
+                    self.asking = Some(Asking::Trouble(trouble));
+                }
+            }
+            Asking::NotSaved(trouble, next) => match question::trouble(ctx, &trouble, ["Save as…", "Cancel"]) {
+                Some(0) => self.choose_place(desk, next),
+                Some(_) => {}
+                None => self.asking = Some(Asking::NotSaved(trouble, next)),
+            },
+            Asking::HandOver(mut hand_over) => {
+                let open = hand_over.ui(ctx, desk, settings, sheet, self.path.as_deref());
+                self.handed = hand_over.choice();
+                if open {
+                    self.asking = Some(Asking::HandOver(hand_over));
+                }
+            }
+        }
+    }
+
+    fn ask_to_leave(&self, ctx: &Context, next: &Next) -> Option<usize> {
+        let name = self.path().map_or("This job".to_owned(), place::shown_name);
+        let then = match next {
+            Next::New => "a new job is started",
+            Next::Begin(_) | Next::Open(_) => "another job is opened",
+            Next::Quit => "the program ends",
+        };
+        let words = [format!(
+            "{name} has changes that are not saved. Save them before {then}?"
+        )];
+        question::ask(ctx, "leave", "Not saved", &words, ["Save", "Don't save", "Cancel"])
+    }
+
+    /// Offers work that was left behind, one piece at a time.
+    fn offer_left(&mut self, ctx: &Context, desk: &mut Desk) {
+        let Some(left) = self.left.pop() else { return };
+        let name = left
+            .of
+            .as_deref()
+            .map_or("a job that had no file yet".to_owned(), place::shown_name);
+        let mut words = vec![format!("Work on {name} of {} was not saved.", left.age())];
+        words.extend(left.of.as_deref().map(|of| of.display().to_string()));
+        if left.is_older {
+            words.push("Its file was written after that: it may hold more than this copy.".to_owned());
+        }
+        match self.left.len() {
+            0 => {}
+            more => words.push(format!("{more} more will be asked about after this.")),
+        }
+        let choices = ["Take it up", "Throw it away", "Later"];
+        match question::ask(ctx, "left behind", "Work that was not saved", &words, choices) {
+            Some(0) => self.take_up(left, desk),
+            Some(1) => left.discard(),
+            // At the next start.
+            Some(_) => {}
+            None => self.left.push(left),
+        }
+    }
+
+    /// Puts work that was left behind on the desk, unsaved as it is. The rest is offered at the next start.
+    fn take_up(&mut self, left: Left, desk: &mut Desk) {
+        match left.read() {
+            Ok(job) => {
+                desk.open(job);
+                desk.editor_mut().mark_unsaved();
+                let print = left.of.as_deref().filter(|_| !left.is_older).and_then(Print::now);
+                self.on_desk(left.of.clone(), print);
+                if self.recovery.keep(desk.job(), left.of.as_deref()).is_ok() {
+                    left.discard();
+                }
+                self.left.clear();
+            }
+            Err(trouble) => self.asking = Some(Asking::Trouble(trouble)),
+        }
+    }
+
+    /// Keeps the copy of unsaved work young.
+    fn keep_copy(&mut self, ctx: &Context, desk: &Desk) {
+        if !self.recovery.is_on() || self.leaving {
+            return;
+        }
+        if desk.editor().is_saved() {
+            if self.copied.take().is_some() {
+                self.recovery.forget();
+            }
+            return;
+        }
+        let (revision, now) = (desk.editor().revision(), ctx.input(|input| input.time));
+        if let Some((copied, at)) = self.copied {
+            if copied == revision {
+                return;
+            }
+            if now - at < EVERY {
+                ctx.request_repaint_after(Duration::from_secs_f64((EVERY - now + at).max(0.1)));
+                return;
+            }
+        }
+        self.copied = Some((revision, now));
+        if let Err(trouble) = self.recovery.keep(desk.job(), self.path.as_deref())
+            && self.asking.is_none()
+            && !std::mem::replace(&mut self.warned, true)
+        {
+            self.asking = Some(Asking::Trouble(trouble));
+        }
+    }
+
+    /// Takes a file that was dropped on the window, and says beforehand what will happen.
+    fn dropped(&mut self, ctx: &Context, desk: &mut Desk) {
+        let (hovered, dropped) = ctx.input(|input| {
+            let path = input.raw.dropped_files.first().map(|file| file.path().to_owned());
+            (!input.raw.hovered_files.is_empty(), path)
+        });
+        if hovered && self.asking.is_none() {
+            let layer = egui::LayerId::new(egui::Order::Foreground, egui::Id::unique("dropping"));
+            let painter = ctx.layer_painter(layer);
+            let area = ctx.content_rect();
+            painter.rect_filled(area, 0.0, egui::Color32::from_black_alpha(150));
+            let font = egui::FontId::new(24.0, super::look::bold());
+            let words = "Let go here to open the job";
+            painter.text(
+                area.center(),
+                egui::Align2::CENTER_CENTER,
+                words,
+                font,
+                egui::Color32::WHITE,
+            );
+        }
+        let Some(path) = dropped else { return };
+        match &mut self.asking {
+            None => self.leave(Next::Open(path), desk),
+            Some(Asking::Open(chooser) | Asking::Save(chooser, _)) => chooser.take(&path),
+            Some(_) => {}
+        }
     }
 }

@@ -24,12 +24,19 @@ pub fn hear(ctx: &Context, canvas: Option<egui::Id>, desk: &mut Desk) {
     if ctx.memory(|memory| memory.top_modal_layer().is_some()) {
         return;
     }
-    let focus = ctx.memory(|memory| memory.focused());
+    let (focus, escaped) = (
+        ctx.memory(|memory| memory.focused()),
+        ctx.input(|input| input.key_pressed(Key::Escape)),
+    );
+    let before = ctx.data_mut(|data| data.get_temp::<Keeper>(egui::Id::NULL));
     let keeper = match focus {
         _ if ctx.text_edit_focused() => Keeper::Text,
         Some(id) if Some(id) != canvas => Keeper::Widget,
+        // Esc has taken the focus from a field already; it was still meant for that field.
+        None if escaped && before == Some(Keeper::Text) => Keeper::Text,
         _ => Keeper::Canvas,
     };
+    ctx.data_mut(|data| data.insert_temp(egui::Id::NULL, keeper));
     let events = ctx.input(|input| input.events.clone());
     for event in events {
         match event {

@@ -1,5 +1,6 @@
 //! What the window remembers from one day to the next. Nothing of a job is kept here.
 
+use crate::drawing::sheet::{Orientation, Paper};
 use serde::{Deserialize, Serialize};
 use std::path::PathBuf;
 
@@ -22,8 +23,32 @@ pub struct Settings {
     pub lists: bool,
     /// What lies in the middle of the window.
     pub middle: Middle,
+    /// Paper of the sheet.
+    #[serde(with = "PaperWord")]
+    pub paper: Paper,
+    /// Which edge of the paper lies below.
+    #[serde(with = "OrientationWord")]
+    pub orientation: Orientation,
     /// Whether the window has been opened before.
     pub welcomed: bool,
+}
+
+/// How a size of paper is stored.
+#[derive(Serialize, Deserialize)]
+#[serde(remote = "Paper")]
+enum PaperWord {
+    AnsiA,
+    AnsiB,
+    A4,
+    A3,
+}
+
+/// How the lie of the paper is stored.
+#[derive(Serialize, Deserialize)]
+#[serde(remote = "Orientation")]
+enum OrientationWord {
+    Landscape,
+    Portrait,
 }
 
 /// Light or dark.
@@ -59,6 +84,8 @@ impl Default for Settings {
             details: true,
             lists: true,
             middle: Middle::Paper,
+            paper: Paper::default(),
+            orientation: Orientation::default(),
             welcomed: false,
         }
     }

@@ -1,14 +1,417 @@
-//! The very sheet that will be handed over.
+//! The very sheet that will be handed over: looked at, its title block filled in where it stands, its parts chosen.
+//!
+//! What is painted is what the exports write. While a large job is composed anew, the sheets of before stay and are said
+//! to be of before.
+
+mod composed;
+mod stack;
+mod title;
+
+pub use composed::{Composed, Composing};
+
+use super::canvas::Camera;
 use super::desk::Desk;
-use egui::Ui;
+use super::ink::Glass;
+use super::look;
+use super::settings::Settings;
+use crate::drawing::sheet::tags::{self, Schedule};
+use crate::drawing::sheet::{Orientation, Paper};
+use crate::drawing::tags::Subject;
+use crate::editor::{CommandId, Part, Selection};
+use crate::job::{JointId, RunId};
+use crate::scene::{Point, Rect, Role, Tag, hit};
+use crate::study::Place;
+use egui::{
+    ComboBox, Event, Id, Key, MouseWheelUnit, PointerButton, RichText, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2,
+};
+use std::sync::Arc;
+use title::{Open, Outcome, Way};
+
+/// What lies within so many screen points of a click is meant by it.
+const REACH: f64 = 6.0;
 
 /// The sheet, and how it is looked at.
 #[derive(Default)]
-pub struct SheetView {}
+pub struct SheetView {
+    composing: Composing,
+    camera: Camera,
+    area: Option<egui::Rect>,
+    fitted: bool,
+    triangles: stack::Triangles,
+    open: Option<Open>,
+    has_focus: bool,
+    /// The field that had the keyboard last.
+    at_field: Option<(usize, u32)>,
+}
 
 impl SheetView {
+    /// The sheets as they are, or of before while they are made.
+    pub fn composed(&mut self, desk: &Desk, settings: &Settings, ctx: &egui::Context) -> Option<Arc<Composed>> {
+        self.composing.of(desk, settings.paper, settings.orientation, ctx)
+    }
+
+    /// Shows the first sheet whole, from the next frame on.
+    pub fn fit(&mut self) {
+        self.fitted = false;
+    }
+
+    /// Shows the sheet larger or smaller about the middle.
+    pub fn zoom(&mut self, by: f64) {
+        if let Some(area) = self.area {
+            self.camera.zoom(area, area.center(), by);
+        }
+    }
+
+    /// Whether the sheet has the keyboard.
+    pub fn has_focus(&self) -> bool {
+        self.has_focus
+    }
+
+    /// The place on the screen of a point of the first sheet, once it has been seen.
+    pub fn screen(&self, at: Point) -> Option<egui::Pos2> {
+        self.area.map(|area| self.camera.screen(area, at))
+    }
+
     /// Shows the sheet.
-    pub fn ui(&mut self, ui: &mut Ui, _desk: &mut Desk) {
-        ui.label("Sheet");
+    pub fn ui(&mut self, ui: &mut Ui, desk: &mut Desk, settings: &mut Settings) {
+        desk.refresh();
+        let composed = self.composed(desk, settings, ui.ctx());
+        let dark = ui.visuals().dark_mode;
+        egui::Frame::new()
+            .fill(ui.visuals().panel_fill)
+            .inner_margin(6)
+            .show(ui, |ui| bar(ui, desk, settings, composed.as_deref()));
+        let size = ui.available_size().max(vec2(40.0, 40.0));
+        let (id, area) = ui.allocate_space(size);
+        let response = ui.interact(area, id, Sense::click_and_drag());
+        response.widget_info(|| {
+            let words = "Sheet. Tab goes through the fields of the title block, Enter fills one in";
+            WidgetInfo::labeled(egui::Role::Canvas, true, words)
+        });
+        let painter = ui.painter_at(area);
+        painter.rect_filled(area, 0.0, look::desk(dark));
+        let Some(composed) = composed else {
+            let font = egui::TextStyle::Body.resolve(ui.style());
+            let color = ui.visuals().text_color();
+            painter.text(
+                area.center(),
+                egui::Align2::CENTER_CENTER,
+                "The sheets are being composed",
+                font,
+                color,
+            );
+            return;
+        };
+        let places = stack::places(&composed.packet.sheets);
+        if self
+            .area
+            .is_none_or(|before| (before.size() - area.size()).length() > 120.0)
+        {
+            self.fitted = false;
+        }
+        self.area = Some(area);
+        if !std::mem::replace(&mut self.fitted, true) {
+            self.camera.fit(area, places.first().copied());
+        }
+        self.look_around(ui, area, &response, &places);
+        let (view, scale) = (self.camera.seen(area), self.camera.scale);
+        for (number, (place, sheet)) in places.iter().zip(&composed.packet.sheets).enumerate() {
+            if let Some(seen) = stack::seen(*place, view) {
+                let glass = Glass {
+                    origin: self.camera.screen(area, place.min),
+                    scale,
+                    pixels: ui.pixels_per_point(),
+                };
+                self.triangles.paint(&painter, number, composed.of, sheet, glass, seen);
+            }
+        }
+        self.fields(ui, area, &composed, &places, desk);
+        if response.clicked() {
+            response.request_focus();
+            if let Some(at) = response.interact_pointer_pos() {
+                self.click(self.camera.paper(area, at), &composed, &places, desk);
+            }
+        }
+        self.has_focus = response.has_focus() || self.at_field.is_some();
+        if response.has_focus() {
+            let pen = Stroke::new(2.0, look::CHOSEN);
+            painter.rect_stroke(area.shrink(1.0), 0.0, pen, StrokeKind::Inside);
+        }
+        self.fill_in(ui, area, &composed, &places, desk);
+    }
+
+    /// Wheel and pinch zoom at the pointer, a drag moves the desk, arrows and page keys too.
+    fn look_around(&mut self, ui: &Ui, area: egui::Rect, response: &egui::Response, places: &[Rect]) {
+        if [PointerButton::Primary, PointerButton::Middle, PointerButton::Secondary]
+            .iter()
+            .any(|button| response.dragged_by(*button))
+        {
+            self.camera.pan(response.drag_delta());
+        }
+        if response.has_focus() {
+            let page = vec2(0.0, area.height() * 0.8);
+            for (key, by) in [
+                (Key::ArrowLeft, vec2(60.0, 0.0)),
+                (Key::ArrowRight, vec2(-60.0, 0.0)),
+                (Key::ArrowUp, vec2(0.0, 60.0)),
+                (Key::ArrowDown, vec2(0.0, -60.0)),
+                (Key::PageUp, page),
+                (Key::PageDown, -page),
+            ] {
+                if ui.input(|input| input.key_pressed(key)) {
+                    self.camera.pan(by);
+                }
+            }
+            // The arrows are for the sheet as long as it has the keyboard.
+            let filter = egui::EventFilter {
+                horizontal_arrows: true,
+                vertical_arrows: true,
+                ..egui::EventFilter::default()
+            };
+            ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, filter));
+        }
+        if response.contains_pointer() {
+            let (events, at, pinch) = ui.input(|input| {
+                let at = input.pointer.hover_pos().unwrap_or(area.center());
+                (input.events.clone(), at, input.zoom_delta())
+            });
+            let mut pinched = pinch != 1.0;
+            for event in events {
+                if let Event::MouseWheel {
+                    unit, delta, modifiers, ..
+                } = event
+                {
+                    let notches = match unit {
+                        MouseWheelUnit::Line => delta.y,
+                        MouseWheelUnit::Page => delta.y * 3.0,
+                        MouseWheelUnit::Point if modifiers.command => delta.y / 40.0,
+                        MouseWheelUnit::Point => {
+                            self.camera.pan(delta);
+                            continue;
+                        }
+                    };
+                    pinched = false;
+                    let by = 1.2_f64.powf(f64::from(notches.clamp(-8.0, 8.0)));
+                    self.camera.zoom(area, at, by);
+                }
+            }
+            if pinched {
+                self.camera.zoom(area, at, f64::from(pinch));
+            }
+        }
+        // The sheets are never lost from sight.
+        if let Some(all) = places.iter().copied().reduce(Rect::union) {
+            let middle = &mut self.camera.middle;
+            *middle = Point::new(
+                middle.x.clamp(all.min.x, all.max.x),
+                middle.y.clamp(all.min.y, all.max.y),
+            );
+        }
+    }
+
+    /// The fields of the title block: named, reached by Tab, opened by a click or Enter.
+    fn fields(&mut self, ui: &Ui, area: egui::Rect, composed: &Composed, places: &[Rect], desk: &mut Desk) {
+        let mut at_field = None;
+        for (number, (fields, place)) in composed.fields.iter().zip(places).enumerate() {
+            for placed in fields {
+                let field = placed.field;
+                let cell = self.on_screen(area, *place, placed.cell);
+                // The title block of the first sheet is the one for the keyboard; on later ones it is there in view.
+                if number > 0 && !cell.intersects(area) {
+                    continue;
+                }
+                let id = Id::unique(("field", number, field.key()));
+                let response = ui.interact(cell, id, Sense::click());
+                response.widget_info(|| {
+                    let words = match placed.value.as_str() {
+                        "" => format!("{}: empty", field.caption()),
+                        value => format!("{}: {value}", field.caption()),
+                    };
+                    WidgetInfo::labeled(egui::Role::Button, title::way(field) != Way::Follows, words)
+                });
+                let painter = ui.painter_at(area);
+                if response.has_focus() {
+                    at_field = Some((number, field.key()));
+                    if self.at_field != at_field {
+                        self.camera
+                            .bring(area, place.min + (placed.cell.center() - Point::default()));
+                        ui.ctx().request_repaint();
+                    }
+                }
+                if response.has_focus() || response.hovered() && title::way(field) != Way::Follows {
+                    let pen = Stroke::new(1.5, look::CHOSEN);
+                    painter.rect_filled(cell, 0.0, look::CHOSEN.gamma_multiply(0.12));
+                    painter.rect_stroke(cell, 0.0, pen, StrokeKind::Inside);
+                }
+                let leads = title::leads_to(field, desk);
+                if response.hovered() && (title::way(field) != Way::Follows || leads.is_some()) {
+                    ui.ctx().set_cursor_icon(match title::way(field) {
+                        Way::Typed => egui::CursorIcon::Text,
+                        Way::Chosen | Way::Follows => egui::CursorIcon::PointingHand,
+                    });
+                }
+                let response = response.on_hover_text(title::tip(field));
+                if response.clicked() {
+                    match (title::way(field), leads) {
+                        (Way::Typed | Way::Chosen, _) => self.open = Some(Open::new(field, number, desk)),
+                        (Way::Follows, Some(part)) => desk.seek(part),
+                        (Way::Follows, None) => {}
+                    }
+                }
+            }
+        }
+        self.at_field = at_field;
+    }
+
+    /// A box of a sheet on the screen.
+    fn on_screen(&self, area: egui::Rect, place: Rect, on_sheet: Rect) -> egui::Rect {
+        let away = place.min - Point::default();
+        egui::Rect::from_min_max(
+            self.camera.screen(area, on_sheet.min + away),
+            self.camera.screen(area, on_sheet.max + away),
+        )
+    }
+
+    /// Shows the field that is open.
+    fn fill_in(&mut self, ui: &Ui, area: egui::Rect, composed: &Composed, places: &[Rect], desk: &mut Desk) {
+        let Some(mut open) = self.open.take() else { return };
+        let placed = composed.fields.get(open.sheet).zip(places.get(open.sheet));
+        let placed = placed.and_then(|(fields, place)| {
+            let placed = fields.iter().find(|placed| placed.field == open.field)?;
+            Some(self.on_screen(area, *place, placed.cell))
+        });
+        // The sheet on which it was opened may be gone: then it opens at the corner, so that nothing typed is lost.
+        let cell = placed.unwrap_or(egui::Rect::from_min_size(area.min, vec2(220.0, 20.0)));
+        let at = cell.min.clamp(area.min, area.max - vec2(60.0, 60.0));
+        match open.ui(ui.ctx(), at, cell.width(), desk) {
+            Outcome::Stays => self.open = Some(open),
+            Outcome::Closed => {
+                // The keyboard goes back to where it was, unless somebody has clicked elsewhere.
+                if ui.memory(|memory| memory.focused()).is_none() {
+                    let id = Id::unique(("field", open.sheet, open.field.key()));
+                    ui.memory_mut(|memory| memory.request_focus(id));
+                }
+            }
+        }
+    }
+
+    /// Chooses what was clicked.
+    fn click(&self, at: Point, composed: &Composed, places: &[Rect], desk: &mut Desk) {
+        let found = places
+            .iter()
+            .zip(&composed.packet.sheets)
+            .find(|(place, _)| place.contains(at));
+        let Some((place, sheet)) = found else { return };
+        let tags = hit(sheet, stack::within(*place, at), REACH / self.camera.scale);
+        let parts = tags.into_iter().map(|tag| parts(tag, composed));
+        let parts: Vec<Part> = parts
+            .map(|parts| {
+                parts
+                    .into_iter()
+                    .filter(|part| part.is_in(desk.job()))
+                    .collect::<Vec<Part>>()
+            })
+            .find(|parts| !parts.is_empty())
+            .unwrap_or_default();
+        match parts[..] {
+            [] => desk.editor_mut().select(Selection::none()),
+            [first] => desk.seek(first),
+            [first, ..] => {
+                desk.seek(first);
+                desk.editor_mut().select(parts.into_iter().collect());
+            }
+        }
+    }
+}
+
+/// The choices above the sheet, and what is to be said of it.
+fn bar(ui: &mut Ui, desk: &mut Desk, settings: &mut Settings, composed: Option<&Composed>) {
+    let warning = look::warning(ui.visuals().dark_mode);
+    ui.horizontal_wrapped(|ui| {
+        paper(ui, settings);
+        let sheets = composed.map_or(0, |composed| composed.packet.sheets.len());
+        match sheets {
+            0 => {}
+            1 => drop(ui.label("1 sheet")),
+            sheets => drop(ui.label(format!("{sheets} sheets"))),
+        }
+        let button = ui.button("Hand over…");
+        if button.on_hover_text("Write the sheet as SVG, PDF or PNG").clicked() {
+            desk.run(CommandId::ExportSheet);
+        }
+        if let Some(composed) = composed
+            && !is_current(composed, desk, settings)
+        {
+            ui.label(look::strong("of before: working").color(warning));
+        }
+    });
+    for remark in composed.iter().flat_map(|composed| &composed.packet.remarks) {
+        ui.label(RichText::new(remark).color(warning));
+    }
+}
+
+/// Whether sheets are of the job and the paper as they are.
+pub fn is_current(composed: &Composed, desk: &Desk, settings: &Settings) -> bool {
+    let of = composed.of;
+    (of.revision, of.paper, of.orientation) == (desk.editor().revision(), settings.paper, settings.orientation)
+}
+
+/// The choice of paper.
+pub fn paper(ui: &mut Ui, settings: &mut Settings) {
+    let label = ui.label("Paper");
+    let size = |paper: Paper| match paper {
+        Paper::AnsiA => "ANSI A, 8.5 × 11 in",
+        Paper::AnsiB => "ANSI B, 11 × 17 in",
+        Paper::A4 => "A4, 210 × 297 mm",
+        Paper::A3 => "A3, 297 × 420 mm",
+    };
+    ComboBox::from_id_salt("paper")
+        .selected_text(size(settings.paper))
+        .width(170.0)
+        .show_ui(ui, |ui| {
+            for paper in Paper::ALL {
+                ui.selectable_value(&mut settings.paper, paper, size(paper));
+            }
+        })
+        .response
+        .labelled_by(label.id);
+    for (orientation, words) in [(Orientation::Landscape, "Lying"), (Orientation::Portrait, "Upright")] {
+        ui.selectable_value(&mut settings.orientation, orientation, words);
+    }
+}
+
+/// The parts of the job that a tag of the sheet stands for, as the job was when the sheet was made.
+fn parts(tag: Tag, composed: &Composed) -> Vec<Part> {
+    let (job, study) = (&composed.job, &composed.study);
+    let joint = |at: usize| job.joints.iter().nth(at).map(|joint| Part::Joint(joint.id));
+    let run = |at: usize| job.runs.iter().nth(at).map(|run| Part::Run(run.id));
+    let section = |at: usize| {
+        let runs = study.sections.get(at).map_or(&[][..], |section| &section.runs);
+        runs.iter().filter_map(|at| run(*at)).collect::<Vec<Part>>()
+    };
+    match tag.role {
+        Role::Line | Role::Plane => vec![Part::Run(RunId(tag.key))],
+        Role::Symbol => vec![Part::Joint(JointId(tag.key))],
+        Role::Label | Role::Leader => match Subject::of(tag) {
+            Some(Subject::Run(at)) => run(at).into_iter().collect(),
+            Some(Subject::Joint(at)) => joint(at).into_iter().collect(),
+            Some(Subject::Note(at)) => vec![Part::Note(at)],
+            Some(Subject::Sheet) | None => Vec::new(),
+        },
+        Role::Table => match tags::part(tag) {
+            Some(tags::Part::Row(Schedule::Appliances, at)) => {
+                let joint = study.outlets.get(at).and_then(|outlet| joint(outlet.joint));
+                joint.into_iter().collect()
+            }
+            Some(tags::Part::Row(Schedule::Sections, at)) => section(at),
+            Some(tags::Part::Row(Schedule::Findings, at)) => match study.findings.get(at).map(|found| found.place) {
+                Some(Place::Joint(id)) => vec![Part::Joint(id)],
+                Some(Place::Run(id)) => vec![Part::Run(id)],
+                Some(Place::Section(number)) => section(number.saturating_sub(1)),
+                Some(Place::Job) | None => Vec::new(),
+            },
+            Some(tags::Part::Row(..) | tags::Part::Schedule(_) | tags::Part::Field(_)) | None => Vec::new(),
+        },
+        Role::Frame | Role::Mark => Vec::new(),
     }
 }

@@ -4,10 +4,9 @@ use super::input::{Studied, codebook, for_each, report};
 use super::{Jobs, TROUBLE, machine, table};
 use crate::codebook::Codebook;
 use crate::drawing::sheet::{self, Orientation, Paper};
+use crate::export::packet;
 use crate::export::pdf::PdfInfo;
 use crate::export::svg::TextStyle;
-use crate::export::{pdf, png, svg};
-use crate::scene::Scene;
 use crate::study::{Severity, Study};
 use crate::units::Show;
 use clap::{Args, ValueEnum};
@@ -148,34 +147,25 @@ fn draw(arguments: &DrawArguments, book: &Codebook, path: &Path, studied: &Studi
     };
     let packet = sheet::compose(&studied.job, &studied.study, book, paper, orientation);
     let target = target(arguments, path);
+    let title = &studied.job.title;
+    let info = PdfInfo {
+        title: title.job.clone(),
+        author: title.drawn_by.clone(),
+        subject: "Gas piping isometric".to_owned(),
+        keywords: Vec::new(),
+    };
+    let stem = target.file_name().unwrap_or_default();
     let mut written = Vec::new();
     for format in &arguments.formats {
-        match format {
-            Format::Svg => {
-                let text = match arguments.text {
-                    Text::Outlines => TextStyle::Outlines,
-                    Text::Live => TextStyle::Live,
-                };
-                each_sheet(&packet.sheets, &target, "svg", path, &mut written, |scene| {
-                    Ok(svg::write(scene, text).into_bytes())
-                })?;
-            }
-            Format::Png => {
-                each_sheet(&packet.sheets, &target, "png", path, &mut written, |scene| {
-                    png::write(scene, arguments.dpi).map_err(|error| error.to_string())
-                })?;
-            }
-            Format::Pdf => {
-                let title = &studied.job.title;
-                let info = PdfInfo {
-                    title: title.job.clone(),
-                    author: title.drawn_by.clone(),
-                    subject: "Gas piping isometric".to_owned(),
-                    keywords: Vec::new(),
-                };
-                let bytes = pdf::write(&packet.sheets, &info).map_err(|error| error.to_string())?;
-                write(&target, "pdf", None, path, &bytes, &mut written)?;
-            }
+        let format = match (format, arguments.text) {
+            (Format::Svg, Text::Outlines) => packet::Format::Svg(TextStyle::Outlines),
+            (Format::Svg, Text::Live) => packet::Format::Svg(TextStyle::Live),
+            (Format::Pdf, _) => packet::Format::Pdf,
+            (Format::Png, _) => packet::Format::Png(arguments.dpi),
+        };
+        for (name, bytes) in format.files(stem, &packet.sheets, &info) {
+            let bytes = bytes.map_err(|error| error.to_string())?;
+            write(target.with_file_name(name), path, &bytes, &mut written)?;
         }
     }
     let study = &studied.study;
@@ -192,36 +182,8 @@ fn draw(arguments: &DrawArguments, book: &Codebook, path: &Path, studied: &Studi
     })
 }
 
-fn each_sheet(
-    sheets: &[Scene],
-    target: &Path,
-    ending: &str,
-    job: &Path,
-    written: &mut Vec<PathBuf>,
-    bytes: impl Fn(&Scene) -> Result<Vec<u8>, String>,
-) -> Result<(), String> {
-    for (at, scene) in sheets.iter().enumerate() {
-        let number = (sheets.len() > 1).then_some(at + 1);
-        write(target, ending, number, job, &bytes(scene)?, written)?;
-    }
-    Ok(())
-}
-
 /// Writes one file, never over the job itself.
-fn write(
-    target: &Path,
-    ending: &str,
-    number: Option<usize>,
-    job: &Path,
-    bytes: &[u8],
-    written: &mut Vec<PathBuf>,
-) -> Result<(), String> {
-    let mut name = target.file_name().unwrap_or_default().to_os_string();
-    if let Some(number) = number {
-        name.push(format!("-{number}"));
-    }
-    name.push(format!(".{ending}"));
-    let path = target.with_file_name(name);
+fn write(path: PathBuf, job: &Path, bytes: &[u8], written: &mut Vec<PathBuf>) -> Result<(), String> {
     if path == job {
         return Err(format!(
             "{}: the sheet would be written over the job; choose a folder with --into",

@@ -120,6 +120,11 @@ impl History {
         self.saved = Some(self.done.len());
     }
 
+    /// Notes that no state that can be reached lies saved.
+    pub fn mark_unsaved(&mut self) {
+        self.saved = None;
+    }
+
     /// Whether the job is as it was when last saved.
     pub fn is_saved(&self) -> bool {
         let open = self.gesture.as_ref().is_some_and(|steps| !steps.is_empty());

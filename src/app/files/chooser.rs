@@ -1,0 +1,248 @@
+//! The windows "Open job" and "Save job as": a path to type, a folder to walk through, and the system's own dialog for
+//! those who want it.
+//!
+//! The system's dialog says the same when it is cancelled and when there is none: so ours comes first.
+
+use super::browser::{Browser, Picked};
+use super::place::{self, ENDING, Meant};
+use super::question;
+use crate::app::look;
+use egui::{Align, Context, Key, Layout, RichText, TextEdit, Ui};
+use std::path::{Path, PathBuf};
+use std::sync::mpsc::{Receiver, TryRecvError, channel};
+
+/// What a path is chosen for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Purpose {
+    /// To read a job.
+    Open,
+    /// To write the job.
+    Save,
+}
+
+/// How the window was left.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Left {
+    /// With a path; for saving, what lies there may be written over.
+    Chosen(PathBuf),
+    /// Without.
+    Cancelled,
+}
+
+/// The window.
+#[derive(Debug)]
+pub struct Chooser {
+    purpose: Purpose,
+    typed: String,
+    browser: Browser,
+    fault: Option<String>,
+    /// The file that would be written over.
+    over: Option<PathBuf>,
+    /// Whether the path field is to have the keyboard.
+    focus: bool,
+    system: Option<Receiver<Option<PathBuf>>>,
+}
+
+impl Chooser {
+    /// A window on a folder with a name in the field.
+    pub fn new(purpose: Purpose, folder: &Path, name: String) -> Chooser {
+        Chooser {
+            purpose,
+            typed: name,
+            browser: Browser::new(folder, &[ENDING]),
+            fault: None,
+            over: None,
+            focus: true,
+            system: None,
+        }
+    }
+
+    /// Puts a path in the field.
+    pub fn take(&mut self, path: &Path) {
+        self.typed = path.display().to_string();
+        (self.fault, self.over, self.focus) = (None, None, true);
+    }
+
+    /// Says beside the field why it did not go.
+    pub fn refuse(&mut self, words: String) {
+        (self.fault, self.over, self.focus) = (Some(words), None, true);
+    }
+
+    /// Shows the window until it is left.
+    pub fn ui(&mut self, ctx: &Context) -> Option<Left> {
+        let (name, heading) = match self.purpose {
+            Purpose::Open => ("open job", "Open job"),
+            Purpose::Save => ("save job as", "Save job as"),
+        };
+        let window = question::window(ctx, name, 620.0, heading, |ui| self.content(ui));
+        let cancelled = question::is_left(&window);
+        if cancelled && self.over.take().is_some() {
+            self.focus = true;
+            return None;
+        }
+        window.inner.or(cancelled.then_some(Left::Cancelled))
+    }
+
+    fn content(&mut self, ui: &mut Ui) -> Option<Left> {
+        let mut go = self.field(ui);
+        let list = (ui.ctx().content_rect().height() - 300.0).clamp(80.0, 300.0);
+        match self.browser.ui(ui, list) {
+            Some(Picked::File(path)) => {
+                self.take_name(&path);
+                self.focus = true;
+            }
+            Some(Picked::Wanted(path)) => {
+                self.take_name(&path);
+                go = true;
+            }
+            None => {}
+        }
+        let mut left = self.system();
+        if let Some(over) = self.over.clone() {
+            let words = format!("{} is there already. Write over it?", place::shown_name(&over));
+            ui.add_space(4.0);
+            ui.label(look::strong(words).color(look::warning(ui.visuals().dark_mode)));
+            match question::answers(ui, ["Write over it", "No"]) {
+                Some(0) => left = Some(Left::Chosen(over)),
+                Some(_) => (self.over, self.focus) = (None, true),
+                None => {}
+            }
+            return left;
+        }
+        ui.add_space(8.0);
+        ui.horizontal(|ui| {
+            let button = ui.add_enabled(self.system.is_none(), egui::Button::new("System dialog…"));
+            if button
+                .on_hover_text("Choose in the dialog of this computer's desktop")
+                .clicked()
+            {
+                self.ask_system(ui.ctx());
+            }
+            ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+                if ui.button("Cancel").clicked() {
+                    left = Some(Left::Cancelled);
+                }
+                let words = match self.purpose {
+                    Purpose::Open => "Open",
+                    Purpose::Save => "Save",
+                };
+                go |= ui.button(words).clicked();
+            });
+        });
+        if go { self.confirm().or(left) } else { left }
+    }
+
+    /// The path field with what is wrong about it; says whether Enter was pressed in it.
+    fn field(&mut self, ui: &mut Ui) -> bool {
+        let label = ui.label("Name or path");
+        let field = TextEdit::singleline(&mut self.typed)
+            .desired_width(f32::INFINITY)
+            .hint_text("house.ron, or /folder/house.ron");
+        let response = ui.add(field).labelled_by(label.id);
+        if response.changed() {
+            (self.fault, self.over) = (None, None);
+            // A folder that has been typed to its end is shown at once.
+            if self.typed.ends_with(std::path::MAIN_SEPARATOR) {
+                let folder = place::full(&self.typed, self.browser.folder());
+                if folder.is_dir() {
+                    self.browser.go(&folder);
+                    self.typed.clear();
+                }
+            }
+        }
+        let entered = response.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
+        if std::mem::take(&mut self.focus) {
+            response.request_focus();
+        }
+        if let Some(fault) = &self.fault {
+            ui.label(RichText::new(fault).color(look::warning(ui.visuals().dark_mode)));
+        }
+        entered
+    }
+
+    /// Goes by what is typed.
+    fn confirm(&mut self) -> Option<Left> {
+        let folder = self.browser.folder();
+        let meant = match self.purpose {
+            Purpose::Open => place::to_open(&self.typed, folder),
+            Purpose::Save => place::to_save(&self.typed, folder, ENDING),
+        };
+        self.focus = true;
+        match (meant, self.purpose) {
+            (Meant::Folder(folder), _) => {
+                self.browser.go(&folder);
+                self.typed.clear();
+                None
+            }
+            (Meant::Old(path), Purpose::Save) => {
+                (self.over, self.focus) = (Some(path), false);
+                None
+            }
+            (Meant::Old(path) | Meant::New(path), _) => Some(Left::Chosen(path)),
+            (Meant::Nothing(words), _) => {
+                self.fault = Some(words);
+                None
+            }
+        }
+    }
+
+    fn take_name(&mut self, path: &Path) {
+        // A name that is no text can only be given by the list.
+        self.typed = match path.file_name().and_then(|name| name.to_str()) {
+            Some(name) => name.to_owned(),
+            None => place::shown_name(path),
+        };
+        (self.fault, self.over) = (None, None);
+    }
+
+    /// Opens the system's own dialog; the window goes on meanwhile.
+    fn ask_system(&mut self, ctx: &Context) {
+        let dialog = rfd::FileDialog::new()
+            .add_filter("Stubout job", &[ENDING])
+            .set_directory(self.browser.folder());
+        let purpose = self.purpose;
+        let name = self.typed.clone();
+        let ask = move || match purpose {
+            Purpose::Open => dialog.pick_file(),
+            Purpose::Save => dialog.set_file_name(name).save_file(),
+        };
+        let (to, from) = channel();
+        self.system = Some(from);
+        if cfg!(target_os = "macos") {
+            // There only the main thread may open it.
+            let _ = to.send(ask());
+            return;
+        }
+        let ctx = ctx.clone();
+        std::thread::spawn(move || {
+            if to.send(ask()).is_ok() {
+                ctx.request_repaint();
+            }
+        });
+    }
+
+    /// What the system's dialog has given.
+    fn system(&mut self) -> Option<Left> {
+        let answer = match self.system.as_ref()?.try_recv() {
+            Ok(answer) => answer,
+            Err(TryRecvError::Empty) => return None,
+            Err(TryRecvError::Disconnected) => None,
+        };
+        self.system = None;
+        match answer {
+            // The system has asked about writing over, but not about the ending that is added.
+            Some(path) if self.purpose == Purpose::Open || place::with_ending(&path, ENDING) == path => {
+                return Some(Left::Chosen(path));
+            }
+            Some(path) => {
+                self.take(&path);
+                return self.confirm();
+            }
+            None => {
+                let words = "The system's dialog gave no file: it was cancelled, or this system has none. Choose here";
+                self.refuse(words.to_owned());
+            }
+        }
+        None
+    }
+}

@@ -1,0 +1,469 @@
+//! The window "Hand over the sheet": which format and paper, where to, what will be written, and what was.
+//!
+//! Files are made and written on another thread, each whole or not at all.
+
+use super::browser::{Browser, Picked};
+use super::disk::{self, Trouble};
+use super::{place, question};
+use crate::app::desk::Desk;
+use crate::app::look;
+use crate::app::settings::Settings;
+use crate::app::sheet_view::{self, Composed, SheetView};
+use crate::export::packet::Format;
+use crate::export::pdf::PdfInfo;
+use crate::export::svg::TextStyle;
+use egui::{Align, Context, Key, Layout, RichText, ScrollArea, TextEdit, Ui};
+use std::ffi::OsStr;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use std::sync::mpsc::{Receiver, TryRecvError, channel};
+
+/// What is written.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+enum Kind {
+    #[default]
+    Pdf,
+    Svg,
+    Png,
+}
+
+/// Lettering of the SVG.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+enum Letters {
+    #[default]
+    Outlines,
+    Live,
+}
+
+/// How the sheet is handed over.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Choice {
+    kind: Kind,
+    letters: Letters,
+    dpi: f64,
+}
+
+impl Default for Choice {
+    fn default() -> Choice {
+        Choice {
+            kind: Kind::default(),
+            letters: Letters::default(),
+            dpi: 200.0,
+        }
+    }
+}
+
+impl Choice {
+    const fn format(self) -> Format {
+        match (self.kind, self.letters) {
+            (Kind::Pdf, _) => Format::Pdf,
+            (Kind::Svg, Letters::Outlines) => Format::Svg(TextStyle::Outlines),
+            (Kind::Svg, Letters::Live) => Format::Svg(TextStyle::Live),
+            (Kind::Png, _) => Format::Png(self.dpi),
+        }
+    }
+}
+
+/// The window.
+pub struct HandOver {
+    choice: Choice,
+    typed: String,
+    browser: Browser,
+    fault: Option<String>,
+    /// Files that would be written over.
+    over: Vec<PathBuf>,
+    focus: bool,
+    work: Option<Receiver<Done>>,
+    done: Option<Done>,
+}
+
+/// What was written, with sizes in bytes, and what then went wrong.
+#[derive(Debug, Default)]
+struct Done {
+    written: Vec<(PathBuf, usize)>,
+    trouble: Option<Trouble>,
+}
+
+const TASK: &str = "Hand over the sheet";
+
+impl HandOver {
+    /// A window on a folder with a name in the field.
+    pub fn new(folder: &Path, stem: &OsStr, choice: Choice) -> HandOver {
+        HandOver {
+            choice,
+            typed: stem.to_string_lossy().into_owned(),
+            browser: Browser::new(folder, &[choice.format().ending()]),
+            fault: None,
+            over: Vec::new(),
+            focus: true,
+            work: None,
+            done: None,
+        }
+    }
+
+    /// How the sheet is handed over.
+    pub fn choice(&self) -> Choice {
+        self.choice
+    }
+
+    /// Shows the window; says whether it stays open.
+    pub fn ui(
+        &mut self,
+        ctx: &Context,
+        desk: &mut Desk,
+        settings: &mut Settings,
+        sheet: &mut SheetView,
+        job_file: Option<&Path>,
+    ) -> bool {
+        if let Some(work) = &self.work {
+            match work.try_recv() {
+                Ok(done) => (self.done, self.work) = (Some(done), None),
+                Err(TryRecvError::Empty) => {}
+                Err(TryRecvError::Disconnected) => {
+                    self.work = None;
+                    self.fault = Some("The sheet could not be made: try another format".to_owned());
+                }
+            }
+        }
+        if let Some(done) = &self.done {
+            let window = question::window(ctx, "handed over", 560.0, heading(done), |ui| report(ui, done));
+            return !(window.inner || question::is_left(&window));
+        }
+        let composed = sheet.composed(desk, settings, ctx);
+        let composed = composed.filter(|composed| sheet_view::is_current(composed, desk, settings));
+        let window = question::window(ctx, "hand over", 640.0, TASK, |ui| {
+            ScrollArea::vertical()
+                .max_height(ui.ctx().content_rect().height() - 130.0)
+                .show(ui, |ui| self.content(ui, settings, composed.as_ref(), desk, job_file))
+                .inner
+        });
+        let left = question::is_left(&window);
+        if left && !self.over.is_empty() {
+            self.over.clear();
+            self.focus = true;
+            return true;
+        }
+        // What is being written is written to its end.
+        self.work.is_some() || !(left || window.inner)
+    }
+
+    /// What stands in the window; says whether it is left.
+    fn content(
+        &mut self,
+        ui: &mut Ui,
+        settings: &mut Settings,
+        composed: Option<&Arc<Composed>>,
+        desk: &Desk,
+        job_file: Option<&Path>,
+    ) -> bool {
+        let before = (self.choice, settings.paper, settings.orientation);
+        ui.add_enabled_ui(self.work.is_none(), |ui| self.choices(ui, settings));
+        if before != (self.choice, settings.paper, settings.orientation) {
+            (self.fault, self.over) = (None, Vec::new());
+            self.browser.show_endings(&[self.choice.format().ending()]);
+        }
+        ui.separator();
+        let mut go = self.field(ui);
+        let list = (ui.ctx().content_rect().height() - 470.0).clamp(60.0, 170.0);
+        match self.browser.ui(ui, list) {
+            Some(Picked::File(path) | Picked::Wanted(path)) => {
+                self.typed = place::shown_name(&path);
+                (self.fault, self.over, self.focus) = (None, Vec::new(), true);
+            }
+            None => {}
+        }
+        ui.add_space(4.0);
+        self.say(ui, composed, desk);
+        if self.work.is_some() {
+            ui.horizontal(|ui| {
+                ui.spinner();
+                ui.label("Writing");
+            });
+            return false;
+        }
+        let warning = look::warning(ui.visuals().dark_mode);
+        if !self.over.is_empty() {
+            let names: Vec<String> = self.over.iter().map(|path| place::shown_name(path)).collect();
+            let words = match &names[..] {
+                [one] => format!("{one} is there already. Write over it?"),
+                many => format!("{} are there already. Write over them?", listed(many)),
+            };
+            ui.label(look::strong(words).color(warning));
+            match question::answers(ui, ["Write over", "No"]) {
+                Some(0) => {
+                    self.over.clear();
+                    if let Some(composed) = composed
+                        && let Ok(targets) = self.targets(composed, job_file)
+                    {
+                        self.begin(ui.ctx(), composed, targets);
+                    }
+                }
+                Some(_) => {
+                    self.over.clear();
+                    self.focus = true;
+                }
+                None => {}
+            }
+            return false;
+        }
+        let mut left = false;
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            left = ui.button("Cancel").clicked();
+            go |= ui
+                .add_enabled(composed.is_some(), egui::Button::new("Hand over"))
+                .clicked();
+        });
+        if let Some(composed) = composed.filter(|_| go) {
+            self.confirm(ui.ctx(), composed, job_file);
+        }
+        left
+    }
+
+    fn choices(&mut self, ui: &mut Ui, settings: &mut Settings) {
+        ui.horizontal_wrapped(|ui| {
+            ui.label("Write");
+            for (kind, words) in [(Kind::Pdf, "PDF"), (Kind::Svg, "SVG"), (Kind::Png, "PNG")] {
+                ui.selectable_value(&mut self.choice.kind, kind, words);
+            }
+            ui.separator();
+            match self.choice.kind {
+                Kind::Pdf => drop(ui.label("All sheets in one file, its words can be searched")),
+                Kind::Svg => {
+                    let outlines = "Looks the same in every program";
+                    let live = "Can be edited; looks as intended only where the font is installed";
+                    ui.label("Lettering");
+                    ui.selectable_value(&mut self.choice.letters, Letters::Outlines, "as outlines")
+                        .on_hover_text(outlines);
+                    ui.selectable_value(&mut self.choice.letters, Letters::Live, "as live text")
+                        .on_hover_text(live);
+                }
+                Kind::Png => {
+                    let label = ui.label("Dots per inch");
+                    let drag = egui::DragValue::new(&mut self.choice.dpi)
+                        .range(10.0..=2400.0)
+                        .max_decimals(0);
+                    ui.add(drag).labelled_by(label.id);
+                }
+            }
+        });
+        ui.horizontal_wrapped(|ui| sheet_view::paper(ui, settings));
+    }
+
+    /// The field of the name; says whether Enter was pressed in it.
+    fn field(&mut self, ui: &mut Ui) -> bool {
+        let label = ui.label("Name or path");
+        let field = TextEdit::singleline(&mut self.typed).desired_width(f32::INFINITY);
+        let response = ui.add_enabled(self.work.is_none(), field).labelled_by(label.id);
+        if response.changed() {
+            (self.fault, self.over) = (None, Vec::new());
+        }
+        let entered = response.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
+        if std::mem::take(&mut self.focus) {
+            response.request_focus();
+        }
+        if let Some(fault) = &self.fault {
+            ui.label(RichText::new(fault).color(look::warning(ui.visuals().dark_mode)));
+        }
+        entered
+    }
+
+    /// Says what will be written, and what should be known of it.
+    fn say(&self, ui: &mut Ui, composed: Option<&Arc<Composed>>, desk: &Desk) {
+        let Some(composed) = composed else {
+            ui.label("The sheets are being composed");
+            return;
+        };
+        let sheets = composed.packet.sheets.len();
+        let names = self.choice.format().names(&self.stem(), sheets);
+        let names: Vec<String> = names.iter().map(|name| name.to_string_lossy().into_owned()).collect();
+        ui.label(match (self.choice.kind, sheets) {
+            (Kind::Pdf, 1) => format!("1 sheet, in {}", listed(&names)),
+            (Kind::Pdf, sheets) => format!("{sheets} sheets as pages of {}", listed(&names)),
+            (_, 1) => format!("1 sheet, in {}", listed(&names)),
+            (_, sheets) => format!("{sheets} sheets in {sheets} files: {}", listed(&names)),
+        });
+        let warning = look::warning(ui.visuals().dark_mode);
+        match composed.to_mend() {
+            0 => {}
+            1 => drop(ui.label(RichText::new("1 finding is to be mended first; the sheet says so too").color(warning))),
+            more => {
+                let words = format!("{more} findings are to be mended first; the sheet says so too");
+                ui.label(RichText::new(words).color(warning));
+            }
+        }
+        for remark in &composed.packet.remarks {
+            ui.label(RichText::new(remark).color(warning));
+        }
+        if desk.job().joints.is_empty() {
+            ui.label(RichText::new("Nothing is drawn yet").color(warning));
+        }
+    }
+
+    /// The name of the files without an ending.
+    fn stem(&self) -> std::ffi::OsString {
+        let path = place::full(&self.typed, self.browser.folder());
+        bare(&path).file_name().unwrap_or_default().to_owned()
+    }
+
+    /// The files that would be written, or why none.
+    fn targets(&self, composed: &Composed, job_file: Option<&Path>) -> Result<Vec<PathBuf>, String> {
+        if self.typed.trim().is_empty() {
+            return Err("Type a name for the file".to_owned());
+        }
+        let path = bare(&place::full(&self.typed, self.browser.folder()));
+        let folder = path.parent().unwrap_or(Path::new("/"));
+        if !folder.is_dir() {
+            return Err(format!("There is no folder {}", folder.display()));
+        }
+        let names = self.choice.format().names(&self.stem(), composed.packet.sheets.len());
+        let targets: Vec<PathBuf> = names.into_iter().map(|name| folder.join(name)).collect();
+        match targets
+            .iter()
+            .find(|path| Some(path.as_path()) == job_file || path.is_dir())
+        {
+            Some(path) if path.is_dir() => Err(format!("{} is a folder: choose another name", path.display())),
+            Some(path) => Err(format!("{} is the job itself: choose another name", path.display())),
+            None => Ok(targets),
+        }
+    }
+
+    fn confirm(&mut self, ctx: &Context, composed: &Arc<Composed>, job_file: Option<&Path>) {
+        self.focus = true;
+        let path = place::full(&self.typed, self.browser.folder());
+        if !self.typed.trim().is_empty() && path.is_dir() && !path.with_extension("").ends_with(self.stem()) {
+            self.browser.go(&path);
+            return;
+        }
+        match self.targets(composed, job_file) {
+            Ok(targets) => {
+                self.over = targets.iter().filter(|path| path.exists()).cloned().collect();
+                if self.over.is_empty() {
+                    self.begin(ctx, composed, targets);
+                } else {
+                    self.focus = false;
+                }
+            }
+            Err(words) => self.fault = Some(words),
+        }
+    }
+
+    /// Writes the files on another thread.
+    fn begin(&mut self, ctx: &Context, composed: &Arc<Composed>, targets: Vec<PathBuf>) {
+        let (to, from) = channel();
+        self.work = Some(from);
+        let (ctx, composed, format, stem) = (ctx.clone(), Arc::clone(composed), self.choice.format(), self.stem());
+        std::thread::spawn(move || {
+            if to.send(write(&composed, format, &stem, &targets)).is_ok() {
+                ctx.request_repaint();
+            }
+        });
+    }
+}
+
+/// Makes and writes the files, up to the first that does not go.
+fn write(composed: &Composed, format: Format, stem: &OsStr, targets: &[PathBuf]) -> Done {
+    let title = &composed.job.title;
+    let info = PdfInfo {
+        title: title.job.clone(),
+        author: title.drawn_by.clone(),
+        subject: "Gas piping isometric".to_owned(),
+        keywords: Vec::new(),
+    };
+    let mut done = Done::default();
+    for ((_, bytes), path) in format.files(stem, &composed.packet.sheets, &info).zip(targets) {
+        let written = match bytes {
+            Ok(bytes) => disk::write(path, &bytes)
+                .map(|()| bytes.len())
+                .map_err(|error| Trouble::of(TASK, path, &error)),
+            Err(error) => {
+                let words = error.to_string();
+                let (what, remedy) = words.rsplit_once(": ").unwrap_or((&words, "choose another format"));
+                Err(Trouble::new(TASK, path, what, remedy))
+            }
+        };
+        match written {
+            Ok(bytes) => done.written.push((path.clone(), bytes)),
+            Err(trouble) => {
+                done.trouble = Some(trouble);
+                break;
+            }
+        }
+    }
+    done
+}
+
+/// A path without the ending of a format; other points in the name stay.
+fn bare(path: &Path) -> PathBuf {
+    let is_format = |ending: &OsStr| ["pdf", "svg", "png"].iter().any(|one| ending.eq_ignore_ascii_case(one));
+    match path.extension() {
+        Some(ending) if is_format(ending) => path.with_extension(""),
+        _ => path.to_owned(),
+    }
+}
+
+/// "a, b and 3 more".
+fn listed(names: &[String]) -> String {
+    const SHOWN: usize = 4;
+    match names.len() {
+        0..=SHOWN => names.join(", "),
+        all => format!("{} and {} more", names[..SHOWN - 1].join(", "), all - SHOWN + 1),
+    }
+}
+
+const fn heading(done: &Done) -> &'static str {
+    match (&done.trouble, done.written.is_empty()) {
+        (None, _) => "The sheet is handed over",
+        (Some(_), true) => "Not done: hand over the sheet",
+        (Some(_), false) => "Only a part was handed over",
+    }
+}
+
+/// Says what was written; gives whether that has been read.
+fn report(ui: &mut Ui, done: &Done) -> bool {
+    ScrollArea::vertical().max_height(300.0).show(ui, |ui| {
+        for (path, bytes) in &done.written {
+            ui.label(format!("Written: {} ({})", path.display(), size(*bytes)));
+        }
+    });
+    if let Some(trouble) = &done.trouble {
+        let words = format!("Not written: {}. {}", trouble.path.display(), trouble.words());
+        ui.label(RichText::new(words).color(look::warning(ui.visuals().dark_mode)));
+    }
+    question::answers(ui, ["Close"]).is_some()
+}
+
+/// A size as people read it.
+fn size(bytes: usize) -> String {
+    match bytes {
+        0..=999 => format!("{bytes} bytes"),
+        1_000..=999_999 => format!("{} kB", bytes.div_ceil(1_000)),
+        _ => format!("{:.1} MB", bytes as f64 / 1e6),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn only_the_endings_of_formats_are_taken_off() {
+        for (path, expected) in [
+            ("/a/house.pdf", "/a/house"),
+            ("/a/house.SVG", "/a/house"),
+            ("/a/house 1.2", "/a/house 1.2"),
+        ] {
+            assert_eq!(bare(Path::new(path)), Path::new(expected));
+        }
+    }
+
+    #[test]
+    fn long_lists_are_cut_and_sizes_are_read() {
+        let names = |count: usize| (0..count).map(|n| n.to_string()).collect::<Vec<_>>();
+        assert_eq!(listed(&names(4)), "0, 1, 2, 3");
+        assert_eq!(listed(&names(9)), "0, 1, 2 and 6 more");
+        assert_eq!(
+            (size(12), size(1_001), size(2_340_000)),
+            ("12 bytes".into(), "2 kB".into(), "2.3 MB".into())
+        );
+    }
+}

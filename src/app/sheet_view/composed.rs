@@ -1,0 +1,178 @@
+//! The sheets as they will be handed over, made anew when job or paper change: small jobs at once, others on another
+//! thread, so that the window never waits.
+
+use crate::app::desk::Desk;
+use crate::codebook::Codebook;
+use crate::drawing::sheet::tags::{Part, part};
+use crate::drawing::sheet::{Field, Orientation, Packet, Paper, compose};
+use crate::job::Job;
+use crate::scene::{Item, Rect, Scene};
+use crate::study::{Severity, Study};
+use egui::Context;
+use std::sync::Arc;
+use std::sync::mpsc::{Receiver, TryRecvError, channel};
+
+/// Jobs of up to so many runs are composed in the same frame.
+const AT_ONCE: usize = 60;
+
+/// What sheets are made of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Of {
+    /// The editor's revision.
+    pub revision: u64,
+    /// The paper.
+    pub paper: Paper,
+    /// Which edge of it lies below.
+    pub orientation: Orientation,
+}
+
+/// A field of the title block where it stands.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Placed {
+    /// The field.
+    pub field: Field,
+    /// Its cell, mm.
+    pub cell: Rect,
+    /// What stands in it.
+    pub value: String,
+}
+
+/// Finished sheets with what they were made of.
+#[derive(Debug)]
+pub struct Composed {
+    /// What they were made of.
+    pub of: Of,
+    /// The job.
+    pub job: Arc<Job>,
+    /// What follows from it.
+    pub study: Study,
+    /// The sheets.
+    pub packet: Packet,
+    /// The fields of the title block, sheet by sheet.
+    pub fields: Vec<Vec<Placed>>,
+}
+
+impl Composed {
+    fn of(of: Of, job: Arc<Job>, study: Study, book: &Codebook) -> Composed {
+        let packet = compose(&job, &study, book, of.paper, of.orientation);
+        let fields = packet
+            .sheets
+            .iter()
+            .map(|sheet| fields(sheet, &job, &study, book))
+            .collect();
+        Composed {
+            of,
+            job,
+            study,
+            packet,
+            fields,
+        }
+    }
+
+    /// How many findings are to be mended first.
+    pub fn to_mend(&self) -> usize {
+        let findings = self.study.findings.iter();
+        findings
+            .filter(|finding| finding.severity == Severity::Blocking)
+            .count()
+    }
+}
+
+/// The fields of a sheet, in reading order.
+fn fields(sheet: &Scene, job: &Job, study: &Study, book: &Codebook) -> Vec<Placed> {
+    let profile = book.profile(&study.profile).unwrap_or(book.default_profile());
+    let mut fields = Vec::new();
+    sheet.walk(|_, item| {
+        if let Item::Group(group) = item
+            && let Some(Part::Field(field)) = group.tag.and_then(part)
+            && let Some(Item::Path(cell)) = group.items().first()
+            && let Some(cell) = cell.bounds()
+        {
+            let value = field.value(job, study, profile);
+            fields.push(Placed { field, cell, value });
+        }
+    });
+    fields
+}
+
+/// Sheets that are kept up to the job.
+#[derive(Debug, Default)]
+pub struct Composing {
+    done: Option<Arc<Composed>>,
+    work: Option<Receiver<Composed>>,
+}
+
+impl Composing {
+    /// Brings the sheets up to the job and paper, or sets another thread to it; gives what there is.
+    pub fn of(&mut self, desk: &Desk, paper: Paper, orientation: Orientation, ctx: &Context) -> Option<Arc<Composed>> {
+        let of = Of {
+            revision: desk.editor().revision(),
+            paper,
+            orientation,
+        };
+        if let Some(work) = &self.work {
+            match work.try_recv() {
+                Ok(done) => {
+                    self.work = None;
+                    self.done = Some(Arc::new(done));
+                }
+                Err(TryRecvError::Empty) => {}
+                Err(TryRecvError::Disconnected) => self.work = None,
+            }
+        }
+        let is_current = self.done.as_ref().is_some_and(|done| done.of == of);
+        if !is_current && self.work.is_none() {
+            self.begin(of, desk, ctx);
+        }
+        self.done.clone()
+    }
+
+    fn begin(&mut self, of: Of, desk: &Desk, ctx: &Context) {
+        let book = desk.book();
+        if desk.is_current() && desk.job().runs.len() <= AT_ONCE {
+            let shown = desk.shown();
+            let done = Composed::of(of, Arc::clone(&shown.job), shown.study.clone(), book);
+            self.done = Some(Arc::new(done));
+            return;
+        }
+        let job = Arc::new(desk.job().clone());
+        let (to, from) = channel();
+        self.work = Some(from);
+        let ctx = ctx.clone();
+        std::thread::spawn(move || {
+            let study = Study::of(&job, book);
+            // Nobody may be waiting any more: then there is nothing to do.
+            if to.send(Composed::of(of, job, study, book)).is_ok() {
+                ctx.request_repaint();
+            }
+        });
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_field_stands_on_every_sheet_and_within_it() {
+        let book = Codebook::published();
+        let mut job = Job::default();
+        job.title.firm = "Invented Gas Fitters".to_owned();
+        for paper in Paper::ALL {
+            let of = Of {
+                revision: 0,
+                paper,
+                orientation: Orientation::Portrait,
+            };
+            let composed = Composed::of(of, Arc::new(job.clone()), Study::of(&job, book), book);
+            assert_eq!(composed.fields.len(), composed.packet.sheets.len());
+            for (fields, sheet) in composed.fields.iter().zip(&composed.packet.sheets) {
+                let found: Vec<Field> = fields.iter().map(|placed| placed.field).collect();
+                assert_eq!(found, Field::ALL);
+                let paper = Rect::sized(crate::scene::Point::default(), sheet.width(), sheet.height());
+                assert!(fields.iter().all(|placed| paper.encloses(placed.cell)));
+                assert_eq!(fields[0].value, "Invented Gas Fitters");
+            }
+        }
+    }
+}

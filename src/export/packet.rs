@@ -1,0 +1,149 @@
+//! The sheets of one job as files: what they are called, and their bytes one after the other.
+//!
+//! Names only: where the files lie is the matter of the floors above.
+
+use super::pdf::PdfInfo;
+use super::svg::TextStyle;
+use super::{ExportError, pdf, png, svg};
+use crate::scene::Scene;
+use std::ffi::{OsStr, OsString};
+
+/// A format, with what can be chosen about it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Format {
+    /// One SVG for each sheet.
+    Svg(TextStyle),
+    /// One PDF with a page for each sheet.
+    Pdf,
+    /// One PNG for each sheet, at so many dots per inch.
+    Png(f64),
+}
+
+impl Format {
+    /// The ending of its files.
+    pub const fn ending(self) -> &'static str {
+        match self {
+            Format::Svg(_) => "svg",
+            Format::Pdf => "pdf",
+            Format::Png(_) => "png",
+        }
+    }
+
+    /// The names of the files for so many sheets. Several files of one job are numbered from 1.
+    pub fn names(self, stem: &OsStr, sheets: usize) -> Vec<OsString> {
+        let files = match self {
+            Format::Svg(_) | Format::Png(_) => sheets,
+            Format::Pdf => 1,
+        };
+        let name = |number: Option<usize>| {
+            let mut name = stem.to_os_string();
+            if let Some(number) = number {
+                name.push(format!("-{number}"));
+            }
+            name.push(".");
+            name.push(self.ending());
+            name
+        };
+        (0..files).map(|at| name((files > 1).then_some(at + 1))).collect()
+    }
+
+    /// The files of a packet under their names, each made when it is asked for.
+    pub fn files<'a>(
+        self,
+        stem: &OsStr,
+        sheets: &'a [Scene],
+        info: &'a PdfInfo,
+    ) -> impl Iterator<Item = (OsString, Result<Vec<u8>, ExportError>)> + use<'a> {
+        let names = self.names(stem, sheets.len());
+        names.into_iter().enumerate().map(move |(at, name)| {
+            let sheet = || sheets.get(at).ok_or(ExportError::NoSheet);
+            let bytes = match self {
+                Format::Svg(text) => sheet().map(|sheet| svg::write(sheet, text).into_bytes()),
+                Format::Png(dpi) => sheet().and_then(|sheet| png::write(sheet, dpi)),
+                Format::Pdf => pdf::write(sheets, info),
+            };
+            (name, bytes)
+        })
+    }
+}
+
+/// The most characters of a name made of words.
+const LONGEST: usize = 60;
+
+/// Words as the name of a file that every system takes, without an ending; `None` when nothing of them can stay.
+pub fn stem(words: &str) -> Option<String> {
+    let mut name = String::new();
+    for symbol in words.chars() {
+        let keeps = symbol.is_alphanumeric() || matches!(symbol, '-' | '_' | '(' | ')' | '+' | ',');
+        // A point within a name is kept, so that "1.2" stays readable; at its ends it would hide the file.
+        let symbol = if keeps || symbol == '.' && !name.is_empty() {
+            symbol
+        } else {
+            ' '
+        };
+        if symbol != ' ' || !name.is_empty() && !name.ends_with(' ') {
+            name.push(symbol);
+        }
+    }
+    let name: String = name.chars().take(LONGEST).collect();
+    let name = name.trim_matches([' ', '.']);
+    let taken = ["con", "prn", "aux", "nul"].contains(&name.to_lowercase().as_str());
+    match name {
+        "" => None,
+        name if taken => Some(format!("{name} job")),
+        name => Some(name.to_owned()),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::scene::{Ink, Outline, PathItem, Point, Rect};
+
+    fn sheets(count: usize) -> Vec<Scene> {
+        let mut sheet = Scene::new(20.0, 10.0, "sheet");
+        let square = Outline::rect(Rect::sized(Point::new(1.0, 1.0), 5.0, 5.0));
+        sheet.push(PathItem::filled(square, Ink::Black));
+        vec![sheet; count]
+    }
+
+    #[track_caller]
+    fn check(format: Format, count: usize, expected: &[&str]) {
+        let info = PdfInfo::default();
+        let sheets = sheets(count);
+        let files: Vec<_> = format.files(OsStr::new("patio.v2"), &sheets, &info).collect();
+        let names: Vec<&OsStr> = files.iter().map(|(name, _)| name.as_os_str()).collect();
+        assert_eq!(names, expected);
+        assert_eq!(format.names(OsStr::new("patio.v2"), count), expected);
+        assert!(
+            files
+                .iter()
+                .all(|(_, bytes)| bytes.as_ref().is_ok_and(|bytes| bytes.len() > 50))
+        );
+    }
+
+    #[test]
+    fn several_files_of_one_job_are_numbered() {
+        check(Format::Svg(TextStyle::Outlines), 1, &["patio.v2.svg"]);
+        check(Format::Svg(TextStyle::Live), 2, &["patio.v2-1.svg", "patio.v2-2.svg"]);
+        check(Format::Png(50.0), 2, &["patio.v2-1.png", "patio.v2-2.png"]);
+        check(Format::Pdf, 2, &["patio.v2.pdf"]);
+    }
+
+    #[test]
+    fn words_become_a_name_that_every_system_takes() {
+        for (words, expected) in [
+            ("Patio kitchen, Hollow Lane 12", Some("Patio kitchen, Hollow Lane 12")),
+            ("a/b\\c:d*e?\"f<g>|h", Some("a b c d e f g h")),
+            ("  ..hidden.  ", Some("hidden")),
+            ("Küche 1.2", Some("Küche 1.2")),
+            ("", None),
+            ("///", None),
+            ("\u{202e}\n", None),
+            ("CON", Some("CON job")),
+        ] {
+            assert_eq!(stem(words).as_deref(), expected, "{words:?}");
+        }
+        assert_eq!(stem(&"ä".repeat(500)).map(|name| name.chars().count()), Some(LONGEST));
+    }
+}
