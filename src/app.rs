@@ -226,7 +226,11 @@ impl eframe::App for App {
                 help.examples(ui, menu);
             });
         });
-        Panel::bottom("status").show(ui, |ui| status::ui(ui, &self.desk, self.canvas.camera.scale));
+        let scale = match self.is_sheet_meant() {
+            true => self.sheet.scale(),
+            false => self.canvas.camera.scale,
+        };
+        Panel::bottom("status").show(ui, |ui| status::ui(ui, &self.desk, scale));
         Panel::left("shelf")
             .default_size(190.0)
             .show(ui, |ui| shelf::ui(ui, &mut self.desk));

@@ -258,6 +258,8 @@ impl Files {
             }
             Next::Open(path) => match disk::read(&path) {
                 Ok((job, print)) => {
+                    // Whoever takes up a copy of it later may stand in another folder.
+                    let path = std::path::absolute(&path).unwrap_or(path);
                     desk.open(job);
                     self.worked_on = Some(path.clone());
                     self.on_desk(Some(path), Some(print));

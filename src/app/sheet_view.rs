@@ -3,6 +3,7 @@
 //! What is painted is what the exports write. While a large job is composed anew, the sheets of before stay and are said
 //! to be of before.
 
+mod chosen;
 mod composed;
 mod stack;
 mod title;
@@ -30,6 +31,9 @@ use title::{Open, Outcome, Way};
 /// What lies within so many screen points of a click is meant by it.
 const REACH: f64 = 6.0;
 
+/// The height of a line of choices, so that words stand at the height of buttons, points.
+pub const ROW: f32 = 25.0;
+
 /// The sheet, and how it is looked at.
 #[derive(Default)]
 pub struct SheetView {
@@ -38,6 +42,7 @@ pub struct SheetView {
     area: Option<egui::Rect>,
     fitted: bool,
     triangles: stack::Triangles,
+    chosen: chosen::Chosen,
     open: Option<Open>,
     has_focus: bool,
     /// The field that had the keyboard last.
@@ -62,6 +67,11 @@ impl SheetView {
         }
     }
 
+    /// Screen points for one mm of the sheet.
+    pub fn scale(&self) -> f64 {
+        self.camera.scale
+    }
+
     /// Whether the sheet has the keyboard.
     pub fn has_focus(&self) -> bool {
         self.has_focus
@@ -77,10 +87,14 @@ impl SheetView {
         desk.refresh();
         let composed = self.composed(desk, settings, ui.ctx());
         let dark = ui.visuals().dark_mode;
+        ui.spacing_mut().item_spacing.y = 0.0;
         egui::Frame::new()
             .fill(ui.visuals().panel_fill)
             .inner_margin(6)
-            .show(ui, |ui| bar(ui, desk, settings, composed.as_deref()));
+            .show(ui, |ui| {
+                ui.set_min_width(ui.available_width());
+                bar(ui, desk, settings, composed.as_deref());
+            });
         let size = ui.available_size().max(vec2(40.0, 40.0));
         let (id, area) = ui.allocate_space(size);
         let response = ui.interact(area, id, Sense::click_and_drag());
@@ -123,6 +137,10 @@ impl SheetView {
                     pixels: ui.pixels_per_point(),
                 };
                 self.triangles.paint(&painter, number, composed.of, sheet, glass, seen);
+                if number == 0 {
+                    let selection = desk.editor().selection();
+                    self.chosen.paint(&painter, composed.of, sheet, selection, glass, seen);
+                }
             }
         }
         self.fields(ui, area, &composed, &places, desk);
@@ -327,6 +345,7 @@ impl SheetView {
 /// The choices above the sheet, and what is to be said of it.
 fn bar(ui: &mut Ui, desk: &mut Desk, settings: &mut Settings, composed: Option<&Composed>) {
     let warning = look::warning(ui.visuals().dark_mode);
+    ui.spacing_mut().item_spacing.y = 5.0;
     ui.horizontal_wrapped(|ui| {
         paper(ui, settings);
         let sheets = composed.map_or(0, |composed| composed.packet.sheets.len());
@@ -358,6 +377,7 @@ pub fn is_current(composed: &Composed, desk: &Desk, settings: &Settings) -> bool
 
 /// The choice of paper.
 pub fn paper(ui: &mut Ui, settings: &mut Settings) {
+    ui.spacing_mut().interact_size.y = ROW;
     let label = ui.label("Paper");
     let size = |paper: Paper| match paper {
         Paper::AnsiA => "ANSI A, 8.5 × 11 in",

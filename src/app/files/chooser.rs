@@ -102,8 +102,8 @@ impl Chooser {
             let words = format!("{} is there already. Write over it?", place::shown_name(&over));
             ui.add_space(4.0);
             ui.label(look::strong(words).color(look::warning(ui.visuals().dark_mode)));
-            match question::answers(ui, ["Write over it", "No"]) {
-                Some(0) => left = Some(Left::Chosen(over)),
+            match question::answers(ui, ["Another name", "Write over it"]) {
+                Some(1) => left = Some(Left::Chosen(over)),
                 Some(_) => (self.over, self.focus) = (None, true),
                 None => {}
             }

@@ -132,10 +132,7 @@ impl HandOver {
         let composed = sheet.composed(desk, settings, ctx);
         let composed = composed.filter(|composed| sheet_view::is_current(composed, desk, settings));
         let window = question::window(ctx, "hand over", 640.0, TASK, |ui| {
-            ScrollArea::vertical()
-                .max_height(ui.ctx().content_rect().height() - 130.0)
-                .show(ui, |ui| self.content(ui, settings, composed.as_ref(), desk, job_file))
-                .inner
+            self.content(ui, settings, composed.as_ref(), desk, job_file)
         });
         let left = question::is_left(&window);
         if left && !self.over.is_empty() {
@@ -164,7 +161,7 @@ impl HandOver {
         }
         ui.separator();
         let mut go = self.field(ui);
-        let list = (ui.ctx().content_rect().height() - 470.0).clamp(60.0, 170.0);
+        let list = (ui.ctx().content_rect().height() - 430.0).clamp(44.0, 200.0);
         match self.browser.ui(ui, list) {
             Some(Picked::File(path) | Picked::Wanted(path)) => {
                 self.typed = place::shown_name(&path);
@@ -189,8 +186,8 @@ impl HandOver {
                 many => format!("{} are there already. Write over them?", listed(many)),
             };
             ui.label(look::strong(words).color(warning));
-            match question::answers(ui, ["Write over", "No"]) {
-                Some(0) => {
+            match question::answers(ui, ["Another name", "Write over"]) {
+                Some(1) => {
                     self.over.clear();
                     if let Some(composed) = composed
                         && let Ok(targets) = self.targets(composed, job_file)
@@ -221,6 +218,7 @@ impl HandOver {
 
     fn choices(&mut self, ui: &mut Ui, settings: &mut Settings) {
         ui.horizontal_wrapped(|ui| {
+            ui.spacing_mut().interact_size.y = sheet_view::ROW;
             ui.label("Write");
             for (kind, words) in [(Kind::Pdf, "PDF"), (Kind::Svg, "SVG"), (Kind::Png, "PNG")] {
                 ui.selectable_value(&mut self.choice.kind, kind, words);
@@ -291,9 +289,11 @@ impl HandOver {
                 ui.label(RichText::new(words).color(warning));
             }
         }
-        for remark in &composed.packet.remarks {
-            ui.label(RichText::new(remark).color(warning));
-        }
+        ScrollArea::vertical().max_height(60.0).show(ui, |ui| {
+            for remark in &composed.packet.remarks {
+                ui.label(RichText::new(remark).color(warning));
+            }
+        });
         if desk.job().joints.is_empty() {
             ui.label(RichText::new("Nothing is drawn yet").color(warning));
         }
