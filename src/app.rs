@@ -122,9 +122,9 @@ impl App {
         &self.files
     }
 
-    /// Goes over to a job that lies in no file, once what is on the desk is safe.
+    /// Goes over to a job that lies in no file, whatever is on the desk.
     pub fn open(&mut self, job: Job) {
-        self.files.begin(job, &mut self.desk);
+        self.files.replace(job, &mut self.desk);
         self.help.skip_welcome();
         self.canvas.fit();
     }
@@ -276,7 +276,7 @@ impl eframe::App for App {
         }
         self.help.ui(ui, &mut self.desk, &mut self.settings);
         if let Some(job) = self.help.take_wanted() {
-            self.open(job);
+            self.files.begin(job, &mut self.desk);
         }
         if let Some(repeat) = &mut self.repeat
             && repeat.ui(ui, &mut self.desk)

@@ -21,7 +21,7 @@ pub struct Trouble {
     /// What is wrong.
     pub what: String,
     /// The place in the text, when the text is at fault.
-    pub place: Option<file::Place>,
+    pub place: Option<Box<file::Place>>,
     /// What to do.
     pub remedy: String,
 }
@@ -136,7 +136,7 @@ pub fn read(path: &Path) -> Result<(Job, Print), Trouble> {
             task: OPEN,
             path: path.to_owned(),
             what: error.problem,
-            place: error.place,
+            place: error.place.map(Box::new),
             remedy: error.remedy,
         }),
     }
@@ -272,7 +272,8 @@ mod tests {
         let path = folder.path().join("house.ron");
         fs::write(&path, "old").unwrap();
         let mut job = job();
-        job.settings.datum = crate::units::Length::from_feet(f64::NAN);
+        // A run between joints that are not there.
+        job.runs.insert(crate::job::Run::default());
         let trouble = save(&path, &job).unwrap_err();
         assert!(trouble.remedy.contains("nothing was written"), "{trouble:?}");
         assert_eq!(fs::read(&path).unwrap(), b"old");
@@ -285,7 +286,7 @@ mod tests {
         assert!(said(&folder.path().join("none.ron")).starts_with("There is no such file"));
         assert!(said(folder.path()).starts_with("This is a folder: add"));
         let path = folder.path().join("broken.ron");
-        fs::write(&path, "Job(\n  format: 1,\n  runz: [],\n)").unwrap();
+        fs::write(&path, "(\n  version: 1,\n  runz: [],\n)").unwrap();
         let trouble = read(&path).unwrap_err();
         assert_eq!(trouble.place.map(|place| place.line), Some(3));
         let nowhere = folder.path().join("gone/house.ron");
