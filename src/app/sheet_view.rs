@@ -17,7 +17,7 @@ use super::look;
 use super::settings::Settings;
 use crate::drawing::sheet::tags::{self, Schedule};
 use crate::drawing::sheet::{Orientation, Paper};
-use crate::drawing::tags::Subject;
+use crate::drawing::tags::{Subject, passage};
 use crate::editor::{CommandId, Part, Selection};
 use crate::job::{JointId, RunId};
 use crate::scene::{Point, Rect, Role, Tag, hit};
@@ -416,6 +416,13 @@ fn parts(tag: Tag, composed: &Composed) -> Vec<Part> {
             Some(Subject::Run(at)) => run(at).into_iter().collect(),
             Some(Subject::Joint(at)) => joint(at).into_iter().collect(),
             Some(Subject::Note(at)) => vec![Part::Note(at)],
+            Some(Subject::Passage(at)) => {
+                let found = passage(job, at).and_then(|(at, number)| Some((job.runs.iter().nth(at)?.id, number)));
+                found
+                    .map(|(run, number)| Part::Penetration(run, number))
+                    .into_iter()
+                    .collect()
+            }
             Some(Subject::Sheet) | None => Vec::new(),
         },
         Role::Table => match tags::part(tag) {
