@@ -20,7 +20,7 @@ pub const AT_ONCE: usize = 2_000;
 /// proportion to pipe.
 pub const VIEW: Projection = Projection {
     origin: Point::new(0.0, 0.0),
-    step: 6.0,
+    step: 5.0,
 };
 
 /// A joint is meant within so many steps of its place, so that short runs can be pointed at beside it.

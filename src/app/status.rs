@@ -50,7 +50,7 @@ fn found(desk: &Desk) -> String {
         .filter(|finding| finding.severity == Severity::Blocking)
         .count();
     match (findings.len(), blocking) {
-        (0, _) => "Nothing found".to_owned(),
+        (0, _) => "No rule found anything".to_owned(),
         (all, 0) => format!("{all} found, none to mend first"),
         (all, blocking) => format!("{all} found, {blocking} to mend first"),
     }
