@@ -26,7 +26,7 @@ mod look;
 mod menu;
 mod repeat;
 pub mod settings;
-mod sheet_view;
+pub mod sheet_view;
 mod shelf;
 mod status;
 
@@ -115,6 +115,11 @@ impl App {
     /// What is remembered.
     pub fn settings(&self) -> &Settings {
         &self.settings
+    }
+
+    /// The sheet and how it is looked at.
+    pub fn sheet(&self) -> &SheetView {
+        &self.sheet
     }
 
     /// Files and the questions about them.

@@ -126,6 +126,11 @@ impl SheetView {
         self.area = Some(area);
         if !std::mem::replace(&mut self.fitted, true) {
             self.camera.fit(area, places.first().copied());
+            // In a high window the first sheet lies at the top, and the next is seen below it.
+            if let (Some(first), true) = (places.first(), places.len() > 1) {
+                let room = f64::from(area.height()) / 2.0 / self.camera.scale - first.height() / 2.0;
+                self.camera.middle.y += (room - 24.0 / self.camera.scale).max(0.0);
+            }
         }
         self.look_around(ui, area, &response, &places);
         let (view, scale) = (self.camera.seen(area), self.camera.scale);
@@ -346,6 +351,7 @@ impl SheetView {
 fn bar(ui: &mut Ui, desk: &mut Desk, settings: &mut Settings, composed: Option<&Composed>) {
     let warning = look::warning(ui.visuals().dark_mode);
     ui.spacing_mut().item_spacing.y = 5.0;
+    ui.spacing_mut().interact_size.y = ROW;
     ui.horizontal_wrapped(|ui| {
         paper(ui, settings);
         let sheets = composed.map_or(0, |composed| composed.packet.sheets.len());
@@ -377,7 +383,6 @@ pub fn is_current(composed: &Composed, desk: &Desk, settings: &Settings) -> bool
 
 /// The choice of paper.
 pub fn paper(ui: &mut Ui, settings: &mut Settings) {
-    ui.spacing_mut().interact_size.y = ROW;
     let label = ui.label("Paper");
     let size = |paper: Paper| match paper {
         Paper::AnsiA => "ANSI A, 8.5 × 11 in",

@@ -30,6 +30,8 @@ pub struct Opening {
     pub size: Vec2,
     pub pixels: f32,
     pub settings: Settings,
+    /// Where unsaved work is kept.
+    pub recovery: Option<std::path::PathBuf>,
 }
 
 impl Default for Opening {
@@ -43,6 +45,7 @@ impl Default for Opening {
             size: vec2(1280.0, 800.0),
             pixels: 1.0,
             settings,
+            recovery: None,
         }
     }
 }
@@ -86,14 +89,14 @@ impl Hand {
 
     pub fn opening(opening: Opening) -> Hand {
         let painter = Painter::default();
-        let settings = opening.settings;
+        let (settings, recovery) = (opening.settings, opening.recovery);
         let harness = Harness::builder()
             .with_size(opening.size)
             .with_pixels_per_point(opening.pixels)
             .with_step_dt(0.05)
             .with_max_steps(12)
             .renderer(painter.clone())
-            .build_eframe(move |cc| App::with(cc, settings));
+            .build_eframe(move |cc| App::with(cc, settings).recovering_in(recovery));
         let mut hand = Hand {
             harness,
             painter,
@@ -179,6 +182,16 @@ impl Hand {
     /// Sends something to the window as the system does, for the next frame.
     pub fn send(&mut self, event: Event) {
         self.harness.input_mut().events.push(event);
+    }
+
+    /// Asks the window to close, as the desktop does, and lets a frame pass; says whether it goes.
+    pub fn close(&mut self) -> bool {
+        let viewports = &mut self.harness.input_mut().viewports;
+        let root = viewports.entry(egui::ViewportId::ROOT).or_default();
+        root.events.push(egui::ViewportEvent::Close);
+        self.frame();
+        let sent = self.output().viewport_output.get(&egui::ViewportId::ROOT);
+        !sent.is_some_and(|sent| sent.commands.contains(&egui::ViewportCommand::CancelClose))
     }
 
     // The mouse.

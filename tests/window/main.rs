@@ -5,7 +5,9 @@
 
 mod choosing;
 mod drawing;
+mod files;
 mod hand;
 mod menus;
 mod painter;
+mod sheet;
 mod views;

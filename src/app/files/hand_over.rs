@@ -217,8 +217,8 @@ impl HandOver {
     }
 
     fn choices(&mut self, ui: &mut Ui, settings: &mut Settings) {
+        ui.spacing_mut().interact_size.y = sheet_view::ROW;
         ui.horizontal_wrapped(|ui| {
-            ui.spacing_mut().interact_size.y = sheet_view::ROW;
             ui.label("Write");
             for (kind, words) in [(Kind::Pdf, "PDF"), (Kind::Svg, "SVG"), (Kind::Png, "PNG")] {
                 ui.selectable_value(&mut self.choice.kind, kind, words);

@@ -1,0 +1,259 @@
+//! Files: nothing that was drawn is lost, whatever is answered.
+
+use crate::hand::{Hand, Opening};
+use egui::{Key, Modifiers};
+use std::fs;
+use std::path::Path;
+use stubout::editor::CommandId;
+use stubout::job::Job;
+
+/// Types over what stands in the field that has the keyboard.
+fn type_over(hand: &mut Hand, text: &str) {
+    hand.chord(Modifiers::COMMAND, Key::A);
+    hand.type_text(text);
+}
+
+fn read(path: &Path) -> Job {
+    stubout::file::read(&fs::read_to_string(path).unwrap()).unwrap()
+}
+
+fn saved(folder: &Path) -> Hand {
+    let mut hand = Hand::elbow();
+    hand.shortcut(CommandId::SaveJob);
+    hand.rest();
+    type_over(&mut hand, folder.join("house").to_str().unwrap());
+    hand.key(Key::Enter);
+    hand.rest();
+    hand
+}
+
+#[test]
+fn a_job_is_saved_where_its_path_says() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("house.ron");
+    let mut hand = Hand::elbow();
+    hand.shortcut(CommandId::SaveJob);
+    hand.rest();
+    hand.look("save");
+    assert!(hand.reads("Save job as"));
+    type_over(&mut hand, folder.path().join("none/house").to_str().unwrap());
+    hand.key(Key::Enter);
+    hand.rest();
+    assert!(hand.reads("There is no folder"), "{:?}", hand.all_words());
+    type_over(&mut hand, path.with_extension("").to_str().unwrap());
+    hand.key(Key::Enter);
+    hand.rest();
+    assert!(!hand.reads("Save job as") && hand.editor().is_saved());
+    assert_eq!(read(&path), *hand.job());
+    assert_eq!(hand.app().settings().recent, [path.clone()]);
+    // From now on it has a file, and Save asks no more.
+    hand.command(CommandId::ChooseAll);
+    hand.shortcut(CommandId::Delete);
+    hand.shortcut(CommandId::SaveJob);
+    assert!(hand.editor().is_saved());
+    assert_eq!(read(&path), Job::default());
+}
+
+#[test]
+fn what_lies_there_is_written_over_only_when_said() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("house.ron");
+    fs::write(&path, "old").unwrap();
+    let mut hand = saved(folder.path());
+    hand.rest();
+    assert!(hand.reads("Write over it?") && !hand.editor().is_saved());
+    hand.key(Key::Enter);
+    hand.rest();
+    assert_eq!(fs::read(&path).unwrap(), b"old", "the first answer is the harmless one");
+    hand.key(Key::Enter);
+    hand.rest();
+    hand.push("Write over it");
+    assert_eq!(read(&path), *hand.job());
+}
+
+#[test]
+fn a_file_that_something_else_wrote_to_is_asked_about() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("house.ron");
+    let mut hand = saved(folder.path());
+    assert_eq!(read(&path), *hand.job());
+    hand.command(CommandId::ChooseAll);
+    hand.shortcut(CommandId::Delete);
+    fs::write(&path, "of another program").unwrap();
+    hand.shortcut(CommandId::SaveJob);
+    hand.rest();
+    assert!(hand.reads("something else wrote to it"));
+    hand.key(Key::Escape);
+    hand.rest();
+    assert_eq!(fs::read(&path).unwrap(), b"of another program");
+    hand.shortcut(CommandId::SaveJob);
+    hand.rest();
+    hand.push("Write over it");
+    assert_eq!(read(&path), Job::default());
+}
+
+#[test]
+fn a_new_job_asks_about_the_one_on_the_desk() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut hand = Hand::elbow();
+    let drawn = hand.job().clone();
+    for answer in [Some("Cancel"), None] {
+        hand.shortcut(CommandId::NewJob);
+        hand.rest();
+        assert!(hand.reads("Save them before a new job is started?"));
+        match answer {
+            Some(answer) => hand.push(answer),
+            None => hand.key(Key::Escape),
+        }
+        hand.rest();
+        assert_eq!(*hand.job(), drawn);
+    }
+    hand.shortcut(CommandId::NewJob);
+    hand.rest();
+    hand.push("Save");
+    hand.rest();
+    type_over(&mut hand, folder.path().join("first.ron").to_str().unwrap());
+    hand.key(Key::Enter);
+    hand.rest();
+    assert_eq!(read(&folder.path().join("first.ron")), drawn);
+    assert_eq!(*hand.job(), Job::default());
+    assert_eq!(hand.app().files().path(), None, "the new job has no file");
+}
+
+#[test]
+fn a_broken_file_is_shown_and_the_job_stays() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("broken.ron");
+    fs::write(&path, "(\n  version: 1,\n  runz: [],\n)").unwrap();
+    let mut hand = Hand::elbow();
+    let drawn = hand.job().clone();
+    hand.shortcut(CommandId::OpenJob);
+    hand.rest();
+    hand.type_text(path.to_str().unwrap());
+    hand.key(Key::Enter);
+    hand.rest();
+    hand.push("Don't save");
+    hand.rest();
+    hand.look("broken");
+    assert!(
+        hand.reads("Line 3, column 3") && hand.reads("runz"),
+        "{:?}",
+        hand.all_words()
+    );
+    hand.key(Key::Escape);
+    hand.rest();
+    assert_eq!(*hand.job(), drawn);
+    assert!(!hand.editor().is_saved(), "it is still to be saved");
+}
+
+#[test]
+fn a_job_is_found_by_walking_through_folders() {
+    let folder = tempfile::tempdir().unwrap();
+    fs::create_dir(folder.path().join("north")).unwrap();
+    let job = Hand::elbow().job().clone();
+    fs::write(folder.path().join("north/house.ron"), stubout::file::write(&job)).unwrap();
+    let mut hand = Hand::new();
+    hand.shortcut(CommandId::OpenJob);
+    hand.rest();
+    hand.type_text(folder.path().to_str().unwrap());
+    hand.key(Key::Enter);
+    hand.rest();
+    hand.look("open");
+    hand.push(&format!("north{}", std::path::MAIN_SEPARATOR));
+    hand.rest();
+    for _ in 0..15 {
+        hand.frame();
+    }
+    hand.push("house.ron");
+    hand.push("Open");
+    hand.rest();
+    assert_eq!(*hand.job(), job);
+    assert!(hand.editor().is_saved());
+}
+
+#[test]
+fn the_window_closes_only_when_the_work_is_safe() {
+    let mut hand = Hand::elbow();
+    assert!(!hand.close());
+    hand.rest();
+    assert!(hand.reads("Save them before the program ends?"));
+    hand.key(Key::Escape);
+    hand.rest();
+    assert!(!hand.close(), "once refused is not for ever");
+    hand.rest();
+    hand.push("Don't save");
+    assert!(hand.close());
+    assert!(Hand::new().close(), "an empty job is nothing to be asked about");
+}
+
+#[test]
+fn work_of_a_window_that_went_down_is_offered_to_the_next() {
+    let folder = tempfile::tempdir().unwrap();
+    let opening = || Opening {
+        recovery: Some(folder.path().to_owned()),
+        ..Opening::default()
+    };
+    let copies = || {
+        let names = fs::read_dir(folder.path())
+            .unwrap()
+            .flatten()
+            .map(|entry| entry.file_name());
+        names.filter(|name| name.to_string_lossy().ends_with(".ron")).count()
+    };
+    let mut hand = Hand::opening(opening());
+    let job = Hand::elbow().job().clone();
+    hand.app_mut().open(job);
+    hand.command(CommandId::ChooseAll);
+    hand.shortcut(CommandId::Reverse);
+    let drawn = hand.job().clone();
+    hand.rest();
+    assert!(!hand.editor().is_saved() && copies() == 1);
+    assert!(
+        !Hand::opening(opening()).reads("was not saved"),
+        "its window still runs"
+    );
+    drop(hand);
+
+    let mut hand = Hand::opening(opening());
+    hand.rest();
+    hand.look("left");
+    assert!(hand.reads("was not saved"));
+    hand.push("Later");
+    drop(hand);
+    let mut hand = Hand::opening(opening());
+    hand.push("Take it up");
+    hand.rest();
+    assert_eq!((hand.job(), copies()), (&drawn, 1));
+    assert!(!hand.editor().is_saved());
+    drop(hand);
+
+    let mut hand = Hand::opening(opening());
+    hand.push("Throw it away");
+    hand.rest();
+    assert_eq!((*hand.job() == Job::default(), copies()), (true, 0));
+}
+
+#[test]
+fn the_sheet_is_handed_over_and_it_is_said_where() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut hand = Hand::elbow();
+    hand.shortcut(CommandId::ExportSheet);
+    hand.rest();
+    hand.look("hand over");
+    assert!(hand.reads("to be mended first; the sheet says so too"));
+    type_over(&mut hand, folder.path().join("garden").to_str().unwrap());
+    hand.push("SVG");
+    hand.rest();
+    hand.push("Hand over");
+    hand.wait(|hand| hand.reads("The sheet is handed over"));
+    hand.look("handed over");
+    let written: Vec<_> = fs::read_dir(folder.path()).unwrap().flatten().collect();
+    assert!(!written.is_empty());
+    for file in written {
+        assert!(hand.reads(file.path().to_str().unwrap()));
+        assert!(fs::read_to_string(file.path()).unwrap().starts_with("<svg"));
+    }
+    hand.key(Key::Enter);
+    hand.rest();
+    assert!(!hand.reads("handed over"));
+}

@@ -1,0 +1,177 @@
+//! The sheet: seen as it is handed over, its title block filled in where it stands.
+
+use crate::hand::{Hand, Opening};
+use egui::{Key, Modifiers, Vec2, vec2};
+use stubout::app::settings::{Light, Middle, Settings};
+use stubout::codebook::Codebook;
+use stubout::drawing::sheet::{Orientation, Paper, compose};
+use stubout::editor::{CommandId, Part};
+use stubout::job::Job;
+use stubout::scene::{Item, Rect, Role};
+use stubout::study::Study;
+
+const EXAMPLES: [(&str, &str); 4] = [
+    ("patio-kitchen", include_str!("../../examples/patio-kitchen.ron")),
+    ("classroom", include_str!("../../examples/classroom.ron")),
+    ("propane-cabin", include_str!("../../examples/propane-cabin.ron")),
+    (
+        "two-pressure-house",
+        include_str!("../../examples/two-pressure-house.ron"),
+    ),
+];
+
+fn example() -> Job {
+    stubout::file::read(EXAMPLES[0].1).unwrap()
+}
+
+fn sheet(job: Job, size: Vec2, settings: Settings) -> Hand {
+    let mut hand = Hand::opening(Opening {
+        size,
+        settings: Settings {
+            middle: Middle::Sheet,
+            welcomed: true,
+            ..settings
+        },
+        ..Opening::default()
+    });
+    hand.app_mut().open(job);
+    hand.wait(|hand| hand.reads("sheet") && !hand.reads("of before: working"));
+    hand.rest();
+    hand
+}
+
+fn usual(job: Job) -> Hand {
+    sheet(job, vec2(1280.0, 800.0), Settings::default())
+}
+
+#[test]
+fn one_key_goes_from_paper_to_both_to_sheet() {
+    let mut hand = Hand::on(example());
+    for middle in [Middle::Both, Middle::Sheet, Middle::Paper] {
+        hand.shortcut(CommandId::ShowSheet);
+        hand.rest();
+        assert_eq!(hand.app().settings().middle, middle);
+        assert_eq!(hand.reads("Hand over…"), middle != Middle::Paper, "{middle:?}");
+        hand.look(&format!("middle-{middle:?}"));
+    }
+}
+
+#[test]
+fn a_field_is_filled_in_where_it_stands_and_undone_in_one_step() {
+    let mut hand = usual(example());
+    hand.push("Permit no.: empty");
+    hand.rest();
+    hand.look("field");
+    hand.type_text("P-77");
+    hand.key(Key::Enter);
+    hand.rest();
+    assert_eq!(hand.job().title.permit, "P-77");
+    hand.widget("Permit no.: P-77");
+    hand.shortcut(CommandId::Undo);
+    assert_eq!(*hand.job(), example());
+}
+
+#[test]
+fn esc_gives_a_field_back_and_a_click_elsewhere_keeps_it() {
+    let mut hand = usual(example());
+    hand.push("Owner: A. N. Owner");
+    hand.type_text("x");
+    hand.key(Key::Escape);
+    hand.rest();
+    assert_eq!(*hand.job(), example());
+    hand.push("Owner: A. N. Owner");
+    hand.chord(Modifiers::COMMAND, Key::A);
+    hand.type_text("B. Invented");
+    let beside = hand
+        .app()
+        .sheet()
+        .screen(stubout::scene::Point::new(-3.0, 100.0))
+        .unwrap();
+    hand.click_screen(beside);
+    hand.rest();
+    assert_eq!(hand.job().title.owner, "B. Invented");
+}
+
+#[test]
+fn what_is_typed_goes_along_when_the_job_is_saved() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("house.ron");
+    std::fs::write(&path, EXAMPLES[0].1).unwrap();
+    let mut hand = usual(Job::default());
+    hand.app_mut().open_file(path.clone());
+    hand.rest();
+    hand.push("Checked by: empty");
+    hand.type_text("C. H.");
+    hand.shortcut(CommandId::SaveJob);
+    hand.rest();
+    let written = stubout::file::read(&std::fs::read_to_string(&path).unwrap()).unwrap();
+    assert_eq!(written.title.checked_by, "C. H.");
+    assert!(hand.editor().is_saved());
+}
+
+#[test]
+fn what_the_drawing_is_issued_for_is_chosen() {
+    let mut hand = usual(example());
+    hand.push("Issued: FOR PERMIT");
+    hand.rest();
+    hand.push("As built");
+    hand.rest();
+    hand.widget("Issued: AS BUILT");
+    assert_eq!(hand.editor().undo_name(), Some("Change title block"));
+}
+
+#[test]
+fn a_click_on_drawn_pipe_chooses_it() {
+    let mut hand = usual(example());
+    let (job, book) = (hand.job().clone(), Codebook::published());
+    let packet = compose(
+        &job,
+        &Study::of(&job, book),
+        book,
+        Paper::default(),
+        Orientation::default(),
+    );
+    let mut line: Option<(u32, Rect)> = None;
+    packet.sheets[0].walk(|_, item| {
+        if let Item::Group(group) = item
+            && let Some(tag) = group.tag.filter(|tag| tag.role == Role::Line)
+            && let Some(Item::Path(path)) = group.items().first()
+            && let Some(bounds) = path.bounds()
+            && line.is_none_or(|(_, longest)| bounds.width() > longest.width())
+        {
+            line = Some((tag.key, bounds));
+        }
+    });
+    let (run, bounds) = line.unwrap();
+    let middle = hand.app().sheet().screen(bounds.center()).unwrap();
+    hand.click_screen(middle);
+    hand.rest();
+    hand.look("chosen");
+    let chosen: Vec<Part> = hand.editor().selection().iter().collect();
+    assert_eq!(chosen, [Part::Run(stubout::job::RunId(run))]);
+}
+
+#[test]
+#[ignore = "pictures to be looked at: LOOK=folder"]
+fn sheets_on_every_paper_by_day_and_night() {
+    for (name, text) in EXAMPLES {
+        for (paper, orientation) in [
+            (Paper::AnsiB, Orientation::Landscape),
+            (Paper::A4, Orientation::Portrait),
+            (Paper::AnsiA, Orientation::Landscape),
+        ] {
+            let light = match paper {
+                Paper::A4 => Light::Night,
+                _ => Light::Day,
+            };
+            let settings = Settings {
+                light,
+                paper,
+                orientation,
+                ..Settings::default()
+            };
+            let hand = sheet(stubout::file::read(text).unwrap(), vec2(1500.0, 1000.0), settings);
+            hand.look(&format!("{name}-{}-{}", paper.name(), orientation.name()));
+        }
+    }
+}
