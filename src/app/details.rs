@@ -103,18 +103,21 @@ fn show(form: &mut Form<'_>, chosen: Chosen) {
         Chosen::Nothing => {
             form.ui
                 .add(egui::Label::new(RichText::new("Nothing is chosen.").weak()).wrap());
-            found::show(form, None);
             whole::show(form);
+            found::show(form, None);
         }
-        Chosen::One(part) => {
-            found::show(form, Some(part));
-            match part {
-                Part::Joint(id) => joint::show(form, id),
-                Part::Run(id) => run::show(form, id),
-                Part::Penetration(id, at) => passage::passage(form, id, at),
-                Part::Note(at) => passage::note(form, at),
+        Chosen::One(part) => match part {
+            Part::Joint(id) => joint::show(form, id),
+            Part::Run(id) => run::show(form, id),
+            Part::Penetration(id, at) => {
+                passage::passage(form, id, at);
+                found::show(form, Some(part));
             }
-        }
+            Part::Note(at) => {
+                passage::note(form, at);
+                found::show(form, Some(part));
+            }
+        },
         Chosen::Many => {
             let parts = form.desk.editor().selection().clone();
             // What is typed for some parts is not for others.

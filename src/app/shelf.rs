@@ -84,8 +84,10 @@ fn row(ui: &mut Ui, desk: &mut Desk, id: CommandId, symbol: Option<Symbol>, in_h
         font,
         visuals.text_color(),
     );
-    if response.on_hover_text(menu::tip(command)).clicked() {
+    if response.clone().on_hover_text(menu::tip(command)).clicked() {
         desk.run(id);
+        // What was taken is used over the paper: Enter and the arrows belong there from now on.
+        response.surrender_focus();
     }
 }
 

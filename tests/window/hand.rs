@@ -141,6 +141,15 @@ impl Hand {
         self.harness.output()
     }
 
+    /// The window's size.
+    pub fn size(&self) -> Vec2 {
+        self.size
+    }
+
+    pub fn context(&self) -> &egui::Context {
+        &self.harness.ctx
+    }
+
     /// Pixels for one point.
     pub fn pixels(&self) -> f32 {
         self.harness.ctx.pixels_per_point()
@@ -391,6 +400,11 @@ impl Hand {
         found
     }
 
+    /// What has the keyboard.
+    pub fn focused(&self) -> Option<Widget> {
+        self.nodes(|node| node.is_focused()).pop()
+    }
+
     /// Everything that can be seen or heard under these words, the ones that only name another thing left out.
     pub fn widgets(&self, label: &str) -> Vec<Widget> {
         self.nodes(|node| node.role() != Role::Label && words(node) == label)
@@ -492,7 +506,10 @@ impl Hand {
         self.frame();
         let foot = self.size.y - 40.0;
         let line = self.nodes(|node| node.role() == Role::Label);
-        let mut line: Vec<Widget> = line.into_iter().filter(|label| label.rect.min.y > foot).collect();
+        let mut line: Vec<Widget> = line
+            .into_iter()
+            .filter(|label| label.rect.min.y > foot && label.rect.max.y < foot + 42.0)
+            .collect();
         line.sort_by(|a, b| a.rect.min.x.total_cmp(&b.rect.min.x));
         let words: Vec<String> = line.into_iter().map(|label| label.words).collect();
         words.join(" | ")

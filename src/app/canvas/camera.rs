@@ -10,6 +10,9 @@ const LARGEST: f64 = 40.0;
 /// The scale of a drawing too small to fill the window.
 const USUAL: f64 = 4.6;
 
+/// What is brought into view comes so many points inside the edge.
+const MARGIN: f32 = 60.0;
+
 /// A view of paper: which point lies in the middle, and how large.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Camera {
@@ -74,9 +77,9 @@ impl Camera {
 
     /// Moves just so far that a point lies well inside.
     pub fn bring(&mut self, canvas: egui::Rect, at: Point) {
-        if !canvas.shrink(60.0).contains(self.screen(canvas, at)) {
-            self.middle = at;
-        }
+        let margin = MARGIN.min(canvas.width() / 4.0).min(canvas.height() / 4.0);
+        let there = self.screen(canvas, at);
+        self.pan(canvas.shrink(margin).clamp(there) - there);
     }
 }
 
@@ -115,6 +118,18 @@ mod tests {
             camera.scale <= USUAL * 1.25,
             "a single joint is not shown as large as a house"
         );
+    }
+
+    #[test]
+    fn what_is_brought_into_view_moves_the_paper_no_more_than_it_must() {
+        let mut camera = Camera::default();
+        let still = camera;
+        camera.bring(CANVAS, camera.paper(CANVAS, pos2(160.0, 580.0)));
+        assert_eq!(camera, still);
+        let (far, beside) = (camera.paper(CANVAS, pos2(-700.0, 300.0)), camera.middle);
+        camera.bring(CANVAS, far);
+        assert!(camera.screen(CANVAS, far).distance(pos2(160.0, 300.0)) < 0.01);
+        assert!((camera.screen(CANVAS, beside).y - CANVAS.center().y).abs() < 0.01);
     }
 
     #[test]

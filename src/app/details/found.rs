@@ -1,4 +1,7 @@
 //! What was found at the chosen part: how heavy, what, and what to do.
+//!
+//! It stands below the fields. What is typed changes what is found: above them it would push the next field away from
+//! under the hand that goes there.
 
 use super::form::Form;
 use crate::app::desk::Shown;

@@ -3,7 +3,7 @@
 use super::form::Form;
 use super::names::{STATES, TURNS};
 use super::shared::Shared;
-use super::{device, put};
+use super::{device, found, put};
 use crate::editor::edit::JointField;
 use crate::editor::{CommandId, Part};
 use crate::job::{JointId, Turn};
@@ -41,6 +41,7 @@ pub fn show(form: &mut Form<'_>, id: JointId) {
     if joint.placed.is_some() {
         form.button("Take off the device", |desk| desk.run(CommandId::TakeOff));
     }
+    found::show(form, Some(Part::Joint(id)));
     known(form, id);
 }
 

@@ -3,7 +3,7 @@
 use super::form::Form;
 use super::names::{self, STATES, SURROUNDINGS};
 use super::shared::Shared;
-use super::{put, reason};
+use super::{found, put, reason};
 use crate::editor::Part;
 use crate::editor::edit::RunField;
 use crate::job::{Job, Run, RunId, Surroundings};
@@ -29,6 +29,7 @@ pub fn show(form: &mut Form<'_>, id: RunId) {
     if !passages.is_empty() {
         form.links("Passes", &passages);
     }
+    found::show(form, Some(Part::Run(id)));
     if let Some(section) = section_of(form, id) {
         reason::show(form, section, &[id]);
     }

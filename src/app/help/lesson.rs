@@ -3,7 +3,7 @@
 use crate::app::desk::Desk;
 use crate::app::look;
 use crate::job::{Device, Job};
-use egui::{Align2, Ui, Window, vec2};
+use egui::{Ui, Window, pos2};
 use std::ops::ControlFlow;
 
 /// How far somebody has come.
@@ -77,10 +77,10 @@ impl Lesson {
         let mut ended = false;
         let place = ui.ctx().content_rect();
         Window::new("A first drawing")
-            .anchor(Align2::LEFT_TOP, vec2(210.0, 40.0))
+            .default_pos(pos2(205.0, 36.0))
             .collapsible(false)
             .resizable(false)
-            .default_width((place.width() * 0.3).clamp(260.0, 380.0))
+            .default_width((place.width() * 0.25).clamp(240.0, 340.0))
             .show(ui.ctx(), |ui| {
                 for (number, step) in STEPS.iter().enumerate() {
                     let line = match number.cmp(&self.reached) {
