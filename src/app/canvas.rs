@@ -282,11 +282,7 @@ impl Canvas {
         self.heard = Some((at, desk.shown().revision, self.camera));
         let paper = self.camera.paper(area, at);
         let hits = desk.shown().parts_at(paper, REACH / self.camera.scale);
-        // Words are meant where they are nearest, not where pipe passes closer to the pointer.
-        let words = desk
-            .shown()
-            .words_at(paper)
-            .filter(|words| hits.first() == Some(&words.part));
+        let words = desk.shown().words_at(paper);
         let pointer = Pointer { at: paper, hits, words };
         desk.editor_mut().handle(Input::Pointer(pointer));
     }

@@ -49,27 +49,29 @@ impl Aim {
     }
 
     /// After a direction key: along the way one step longer, against it one shorter, else a new way.
-    ///
-    /// With `skew` held another axis is added to the way, which makes a 45-degree one.
-    pub fn key(aim: Option<Aim>, toward: Toward, skew: bool) -> Aim {
+    pub fn key(aim: Option<Aim>, toward: Toward) -> Aim {
         let key = toward.way();
-        let fresh = Aim {
-            way: key,
-            steps: 1,
-            by: Measure::Scale,
-        };
-        let Some(aim) = aim else { return fresh };
-        let part = aim.way.dot(key);
-        let square = aim.way.axis().is_some();
-        match (part, square || skew) {
-            (1, true) => aim.longer(1),
-            (-1, true) if aim.steps > 1 => aim.longer(-1),
-            (0, true) if skew => Aim {
-                way: plus(aim.way, key),
-                ..aim
+        let square = |aim: &Aim| aim.way.axis().is_some();
+        match aim.filter(square).map(|aim| (aim.way.dot(key), aim)) {
+            Some((1, aim)) => aim.longer(1),
+            Some((-1, aim)) if aim.steps > 1 => aim.longer(-1),
+            _ => Aim {
+                way: key,
+                steps: 1,
+                by: Measure::Scale,
             },
-            _ => fresh,
         }
+    }
+
+    /// After a direction key with skew held: the end goes one step that way, whatever the way to it, so that keys lead to
+    /// every place. `None` when it comes back to the start.
+    pub fn end_key(aim: Option<Aim>, toward: Toward) -> Option<Aim> {
+        let end = aim.map_or(Direction::default(), |aim| times(aim.way, aim.steps));
+        let way = plus(end, toward.way());
+        (!way.is_zero()).then(|| Aim {
+            by: Measure::Keys,
+            ..straight(way)
+        })
     }
 
     /// So many steps longer, but never shorter than one.
@@ -183,34 +185,63 @@ mod tests {
 
     #[test]
     fn direction_keys_lengthen_shorten_and_turn() {
-        let one = Aim::key(None, Toward::East, false);
+        let one = Aim::key(None, Toward::East);
         assert_eq!(
             (one.way, one.steps, one.by),
             (Direction::new(1, 0, 0), 1, Measure::Scale)
         );
-        let two = Aim::key(Some(one), Toward::East, false);
+        let two = Aim::key(Some(one), Toward::East);
         assert_eq!((two.steps, two.by), (2, Measure::Keys));
-        assert_eq!(Aim::key(Some(two), Toward::West, false).steps, 1);
-        assert_eq!(Aim::key(Some(one), Toward::West, false).way, Direction::new(-1, 0, 0));
-        assert_eq!(Aim::key(Some(two), Toward::Up, false).way, Direction::new(0, 0, 1));
+        assert_eq!(Aim::key(Some(two), Toward::West).steps, 1);
+        assert_eq!(Aim::key(Some(one), Toward::West).way, Direction::new(-1, 0, 0));
+        assert_eq!(Aim::key(Some(two), Toward::Up).way, Direction::new(0, 0, 1));
     }
 
     #[test]
-    fn a_held_key_adds_an_axis_and_a_plain_one_leaves_the_slant() {
-        let two = Aim::key(None, Toward::East, false).longer(1);
-        let slant = Aim::key(Some(two), Toward::Up, true);
-        assert_eq!((slant.way, slant.steps), (Direction::new(1, 0, 1), 2));
-        assert_eq!(Aim::key(Some(slant), Toward::Up, true).steps, 3);
-        assert_eq!(Aim::key(Some(slant), Toward::East, false).way, Direction::new(1, 0, 0));
+    fn with_skew_held_keys_lead_the_end_to_every_place() {
+        let ways = [
+            Toward::East,
+            Toward::East,
+            Toward::Up,
+            Toward::South,
+            Toward::East,
+            Toward::Up,
+        ];
+        let mut aim = Some(Aim::key(None, Toward::East));
+        for toward in ways {
+            aim = Aim::end_key(aim, toward);
+        }
+        let start = LatticePoint::new(5, 5, 5);
+        let rolling = aim.unwrap();
+        assert_eq!(
+            (rolling.end(start), rolling.by),
+            (LatticePoint::new(9, 4, 7), Measure::Keys)
+        );
+        assert_eq!((rolling.way, rolling.steps), (Direction::new(4, -1, 2), 1));
+        for toward in [
+            Toward::West,
+            Toward::West,
+            Toward::Down,
+            Toward::North,
+            Toward::West,
+            Toward::Down,
+        ] {
+            aim = Aim::end_key(aim, toward);
+        }
+        assert_eq!(aim.unwrap().end(start), LatticePoint::new(6, 5, 5));
+        assert_eq!(Aim::end_key(aim, Toward::West), None, "back at the start");
+        // A plain key leaves the slant.
+        assert_eq!(Aim::key(Some(rolling), Toward::East).way, Direction::new(1, 0, 0));
+        assert_eq!(rolling.longer(1).end(start), LatticePoint::new(13, 3, 9));
     }
 
     #[test]
     fn a_typed_length_is_drawn_to_scale_within_reason() {
-        let aim = Aim::key(None, Toward::Up, false);
+        let aim = Aim::key(None, Toward::Up);
         for (feet, steps) in [(12.4, 12), (0.2, 1), (150.0, 30)] {
             assert_eq!(aim.to_scale(Length::from_feet(feet), STEP).steps, steps, "{feet} ft");
         }
-        let slant = Aim::key(Some(aim), Toward::East, true);
+        let slant = Aim::end_key(Some(aim), Toward::East).unwrap();
         assert_eq!(slant.to_scale(Length::from_feet(14.1), STEP).steps, 10, "10 × √2");
     }
 

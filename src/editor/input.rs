@@ -28,8 +28,16 @@ pub struct Pointer {
     pub at: Point,
     /// What is drawn there, nearest first.
     pub hits: Vec<Part>,
-    /// The words that lie there, where they are nearest.
+    /// The words that lie there.
     pub words: Option<Words>,
+}
+
+impl Pointer {
+    /// The words that lie there, unless something else is meant that lies there too.
+    pub fn words_meant(&self) -> Option<Words> {
+        let is_meant = |words: &Words| self.hits.first().is_none_or(|first| *first == words.part);
+        self.words.filter(is_meant)
+    }
 }
 
 /// Words on the drawing.
@@ -62,7 +70,7 @@ impl Words {
 pub struct Held {
     /// Add to what is chosen; go on placing.
     pub add: bool,
-    /// Allow directions off the axes.
+    /// Allow directions off the axes; a direction key leads the end of the run one step.
     pub skew: bool,
 }
 

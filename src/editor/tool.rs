@@ -106,6 +106,11 @@ impl Tool {
     }
 }
 
+/// What does a thing where the pointer is, in words for the status line.
+const CLICK_OR_ENTER: &str = "Click or Enter";
+/// What does it where keys have led: a click goes to the pointer.
+const ENTER: &str = "Enter";
+
 /// Takes one more character onto what is typed. Enough is enough.
 fn type_on(typed: &mut String, character: char) {
     const MOST: usize = 200;

@@ -74,6 +74,20 @@ impl Toward {
     }
 }
 
+/// A way as a person sees it on the paper: "up", "off the axes (2 up, 3 down to the right)".
+pub fn spelled(way: Direction) -> String {
+    if let Some(toward) = Toward::of(way) {
+        return toward.words().to_owned();
+    }
+    let steps: Vec<String> = Toward::ALL
+        .into_iter()
+        .map(|toward| (way.dot(toward.way()), toward.words()))
+        .filter(|(steps, _)| *steps > 0)
+        .map(|(steps, words)| format!("{steps} {words}"))
+        .collect();
+    format!("off the axes ({})", steps.join(", "))
+}
+
 /// So many steps of a way; what is too far stops at the farthest.
 pub fn times(way: Direction, steps: i32) -> Direction {
     Direction {
@@ -115,5 +129,10 @@ mod tests {
             assert_eq!(Toward::of(times(toward.way(), 7)), Some(toward));
         }
         assert_eq!(Toward::of(Direction::new(1, 1, 0)), None);
+        assert_eq!(spelled(Direction::new(-3, 0, 0)), "up to the left");
+        assert_eq!(
+            spelled(Direction::new(3, 0, -2)),
+            "off the axes (3 down to the right, 2 down)"
+        );
     }
 }

@@ -61,6 +61,7 @@ impl Hand {
     pub fn point_paper(&mut self, at: Point) {
         let hits = self.hits(at);
         let words = self.words.filter(|words| words.room.contains(at));
+        let hits = words.iter().map(|words| words.part).chain(hits).collect();
         self.editor.handle(Input::Pointer(Pointer { at, hits, words }));
     }
 

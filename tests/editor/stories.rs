@@ -78,7 +78,7 @@ fn the_status_line_says_what_a_click_will_do() {
     hand.says("Click or Enter: pipe starts at a tee in R2");
     hand.click();
     hand.point(at(3, -5, 4));
-    hand.says("Click: lay 5'-0\" down to the left to a new joint");
+    hand.says("Click or Enter: lay 5'-0\" down to the left to a new joint");
     hand.type_text("7-6");
     hand.says("Enter: lay 7'-6\" down to the left to a new joint, drawn as shown");
 }
@@ -181,7 +181,7 @@ fn forty_five_degree_lines_lie_in_the_plane_shown() {
     hand.run(CommandId::Plane(Facing::Level));
     hand.click_at(at(7, 3, 4));
     assert_eq!(ends(&hand)[2], at(7, 3, 4));
-    // The same by keys: the held key adds an axis.
+    // The same by keys: with the held key the end goes one step that way.
     hand.key(Key::Escape);
     hand.run(CommandId::DrawPipe);
     hand.key(Key::Enter);
@@ -189,6 +189,8 @@ fn forty_five_degree_lines_lie_in_the_plane_shown() {
     hand.key(Key::Way(Toward::South));
     hand.key(Key::Way(Toward::South));
     hand.hold(SKEW);
+    hand.key(Key::Way(Toward::Down));
+    hand.says("Enter: lay 2'-2 13/16\" off the axes (1 down, 2 down to the left) to a new joint");
     hand.key(Key::Way(Toward::Down));
     hand.key(Key::Enter);
     assert_eq!(ends(&hand)[3], at(7, 1, 2));
@@ -522,7 +524,7 @@ fn words_are_dragged_and_find_their_own_place_again() {
     hand.run(CommandId::Choose);
     let from = room.center() + Vector::new(6.0, 1.0);
     hand.point_paper(from);
-    hand.says("drag: move its words");
+    hand.says("Click: choose R2; drag: move its words");
     hand.press();
     hand.point_paper(from + Vector::new(0.5, 0.0));
     hand.point_paper(from + Vector::new(-3.0, 14.0));

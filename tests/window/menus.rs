@@ -202,5 +202,5 @@ fn the_status_line_tells_the_plane_the_scale_and_what_was_found() {
     });
     hand.app_mut().open(Job::default());
     hand.rest();
-    hand.says("Click a part to choose it");
+    hand.says("Nothing is drawn yet");
 }

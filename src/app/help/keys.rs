@@ -5,7 +5,7 @@ use crate::editor::{COMMANDS, Menu, PENCIL_KEYS};
 use egui::{Grid, Modal, ScrollArea, Ui};
 
 /// What is done with the mouse.
-const MOUSE: [(&str, &str); 9] = [
+const MOUSE: [(&str, &str); 10] = [
     ("Click", "Do what the status line says"),
     (
         "Click again at the same place",
@@ -14,7 +14,11 @@ const MOUSE: [(&str, &str); 9] = [
     ("Drag a part", "Move it along the axes; runs at it stretch"),
     ("Drag over open paper", "Choose what lies inside the box"),
     ("Ctrl and click", "Add to what is chosen; go on placing"),
-    ("Shift while drawing", "Allow the 45-degree ways of the plane"),
+    (
+        "Shift while drawing",
+        "Allow the 45-degree ways of the plane, and any way to a joint",
+    ),
+    ("Drag words", "Put them somewhere else"),
     ("Wheel", "Larger and smaller, at the pointer"),
     ("Drag with the middle or right button", "Move the paper"),
     ("Right click", "What can be done with what is chosen"),
@@ -37,7 +41,8 @@ pub fn ui(ui: &Ui) -> bool {
                 );
                 let pencil = PENCIL_KEYS.iter().map(|row| (row.keys.to_string(), row.words));
                 group(left, "Over the paper", pencil);
-                left.label("Shift and a direction key: the ways off the axes. A number block lies as the six ways do.");
+                left.label("Shift and a direction key: the end of the run goes one step that way, so that keys lay any slanted run. \
+                     A number block lies as the six ways do.",);
                 for of in [Menu::Job, Menu::Edit, Menu::Draw, Menu::Change, Menu::View, Menu::Help] {
                     let rows = COMMANDS
                         .iter()

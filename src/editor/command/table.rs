@@ -152,11 +152,12 @@ const fn pencil(key: Key, cap: Cap, words: &'static str) -> PencilKey {
 }
 
 /// The keys of the canvas. The six ways lie on the keys as they lie on the paper: on a keyboard's number block they are
-/// a hexagon; the arrows left and right turn the pencil where that block is missing.
+/// a hexagon; the arrows left and right turn the pencil where that block is missing. With [`crate::editor::Held::skew`]
+/// a way leads the end of the run one step.
 #[rustfmt::skip]
 pub static PENCIL_KEYS: [PencilKey; 14] = [
-    pencil(Key::Way(Toward::Up), Cap::Up, "Up; again: one step longer, the way back: shorter"),
-    pencil(Key::Way(Toward::Down), Cap::Down, "Down"),
+    pencil(Key::Way(Toward::Up), Cap::Up, "Up; again: one step longer, the way back: shorter; with Shift: the end one step up"),
+    pencil(Key::Way(Toward::Down), Cap::Down, "Down; with Shift: the end one step down, and so for every way"),
     pencil(Key::Way(Toward::North), Cap::PageUp, "Up to the right"),
     pencil(Key::Way(Toward::South), Cap::End, "Down to the left"),
     pencil(Key::Way(Toward::East), Cap::PageDown, "Down to the right"),

@@ -12,7 +12,7 @@ use crate::editor::input::{Input, Key, Pointer, Words};
 use crate::editor::legs::Flow;
 use crate::editor::look::Look;
 use crate::editor::toward::times;
-use crate::editor::{Part, Plane, Refusal, Selection, Spot, Step};
+use crate::editor::{CommandId, Part, Plane, Refusal, Selection, Spot, Step};
 use crate::job::{Direction, Joint, RunId};
 use crate::scene::{Point, Rect};
 
@@ -214,7 +214,7 @@ fn click(last: Clicked, pointer: &Pointer, look: &Look, effects: &mut Vec<Effect
 
 /// What a drag that began there does: move what is chosen there, else what is nearest there, else draw a box.
 fn drag(from: &Pointer, look: &Look, effects: &mut Vec<Effect>) -> Choose {
-    if let Some(words) = from.words {
+    if let Some(words) = from.words_meant() {
         effects.push(Effect::Select([words.part].into_iter().collect()));
         return Choose::Carrying(words, from.at);
     }
@@ -289,18 +289,30 @@ fn parts_in(area: Rect, look: &Look) -> Selection {
         .collect()
 }
 
+/// What to begin with.
+fn nothing_drawn() -> String {
+    let keys = CommandId::DrawPipe.row().and_then(|row| row.keys.first());
+    let keys = keys.map(|keys| format!("{keys}: ")).unwrap_or_default();
+    format!("Nothing is drawn yet. Place a point of delivery; then {keys}draw pipe from it")
+}
+
 fn idle_words(look: &Look) -> String {
     let hits = look.pointer.map_or(&[][..], |pointer| &pointer.hits);
-    if let Some(words) = look.pointer.and_then(|pointer| pointer.words) {
-        return format!("Click: choose {}; drag: move its words", words.part);
-    }
-    match (hits, look.selection.single()) {
-        ([part, _, ..], _) => format!("Click: choose {part}, again for what lies with it; drag: move"),
-        ([part], _) => format!("Click: choose {part}; drag: move"),
-        ([], Some(Part::Joint(joint))) => format!("{joint} is chosen. Enter: draw pipe from here"),
-        ([], _) if !look.selection.is_empty() => {
-            "Drag or direction keys: move what is chosen; Esc: choose nothing".to_owned()
+    let words = look.pointer.and_then(Pointer::words_meant);
+    let drag = if words.is_some() { "move its words" } else { "move it" };
+    let click = match hits {
+        [part, _, ..] => format!("Click: choose {part}, again for what lies with it; drag: {drag}"),
+        [part] => format!("Click: choose {part}; drag: {drag}"),
+        [] if look.job.joints.is_empty() => nothing_drawn(),
+        [] if look.selection.is_empty() => {
+            "Click a part to choose it; drag over open paper: choose what lies inside the box".to_owned()
         }
-        ([], _) => "Click a part to choose it; drag over open paper: choose what lies inside the box".to_owned(),
+        [] => "Click here: choose nothing; direction keys: move what is chosen".to_owned(),
+    };
+    match look.selection.single() {
+        Some(part @ (Part::Joint(_) | Part::Run(_))) => {
+            format!("{click}. Enter: draw pipe from {part}")
+        }
+        _ => click,
     }
 }

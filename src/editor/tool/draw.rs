@@ -4,14 +4,14 @@
 //! Enter too; a length typed at any moment is its true length. The next leg starts where the last one ended, until it
 //! ends on what was there before. Backspace takes back the last leg, Escape ends.
 
-use super::{Choose, Effect, Tool, type_on};
+use super::{CLICK_OR_ENTER, Choose, ENTER, Effect, Tool, type_on};
 use crate::editor::aim::{Aim, Measure};
 use crate::editor::check::ends_of;
 use crate::editor::edit::{Lay, lay};
 use crate::editor::ghost::{Ghost, Hint};
 use crate::editor::input::{Input, Key};
 use crate::editor::look::Look;
-use crate::editor::toward::times;
+use crate::editor::toward::{spelled, times};
 use crate::editor::{Part, Refusal, Spot, Standing, Step, Toward};
 use crate::job::{Device, LatticePoint};
 use crate::units::Length;
@@ -103,6 +103,10 @@ impl Draw {
                 };
                 let standing = spot.standing(look.job);
                 let refusal = can_start(standing, look).err();
+                let does = match start {
+                    Start::Pointer => CLICK_OR_ENTER,
+                    Start::Cursor(_) => ENTER,
+                };
                 Hint {
                     ghost: Ghost {
                         refused: refusal.is_some(),
@@ -110,7 +114,7 @@ impl Draw {
                     },
                     words: match refusal {
                         Some(refusal) => refusal.to_string(),
-                        None => format!("Click or Enter: pipe starts at {standing}"),
+                        None => format!("{does}: pipe starts at {standing}"),
                     },
                     step: None,
                 }
@@ -260,7 +264,8 @@ impl Pencil {
             }
             Key::Escape if !self.typed.is_empty() => self.typed.clear(),
             Key::Escape => return self.ends(look),
-            Key::Way(toward) => self.aim = Some(Aim::key(self.aim, toward, look.held.skew)),
+            Key::Way(toward) if look.held.skew => self.aim = Aim::end_key(self.aim, toward),
+            Key::Way(toward) => self.aim = Some(Aim::key(self.aim, toward)),
             Key::Clockwise => self.aim = Some(turned(self.aim, Toward::clockwise)),
             Key::Counterclockwise => self.aim = Some(turned(self.aim, counterclockwise)),
             Key::Longer => self.aim = self.aim.map(|aim| aim.longer(1)),
@@ -372,12 +377,14 @@ impl Pencil {
             Ok(typed) => look.show(typed.unwrap_or(drawn)),
             Err(_) => typing.to_owned(),
         };
-        let way = Toward::of(end.at - self.start.at).map_or("off the axes", Toward::words);
+        let way = spelled(end.at - self.start.at);
+        let does = match self.aim.map(|aim| aim.by) {
+            Some(Measure::Pointer) => CLICK_OR_ENTER,
+            Some(Measure::Keys | Measure::Scale) | None => ENTER,
+        };
         let words = match &plan {
-            Ok(_) if typing.is_empty() => {
-                format!("Click: lay {length} {way} to {to}; or type its true length, then Enter")
-            }
-            Ok(_) => format!("Enter: lay {length} {way} to {to}, drawn as shown"),
+            Ok(_) if typing.is_empty() => format!("{does}: lay {length} {way} to {to}; or first type its true length"),
+            Ok(_) => format!("{does}: lay {length} {way} to {to}, drawn as shown"),
             Err(refusal) => refusal.to_string(),
         };
         let ghost = Ghost {
@@ -396,7 +403,7 @@ impl Pencil {
 
 fn turned(aim: Option<Aim>, turn: fn(Toward) -> Toward) -> Aim {
     let toward = aim.and_then(|aim| Toward::of(aim.way)).map_or(Toward::East, turn);
-    Aim::key(None, toward, false)
+    Aim::key(None, toward)
 }
 
 fn counterclockwise(toward: Toward) -> Toward {

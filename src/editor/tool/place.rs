@@ -4,7 +4,7 @@
 //! of a passage from the run's `from` end, or the words of a note. After placing, the tool before comes back, unless
 //! `add` is held.
 
-use super::{Draw, Effect, Tool, type_on};
+use super::{CLICK_OR_ENTER, Draw, ENTER, Effect, Tool, type_on};
 use crate::editor::edit::{add_note, penetrate, place};
 use crate::editor::ghost::{Ghost, Hint};
 use crate::editor::input::{Input, Key};
@@ -245,20 +245,24 @@ impl Place {
 
     fn words(&self, look: &Look) -> String {
         let name = self.item.row().name;
+        let does = match self.target {
+            Target::Pointer => CLICK_OR_ENTER,
+            Target::Spot(_) | Target::Run(_) => ENTER,
+        };
         match self.item {
             Item::Passage(_) => match self.passage(look) {
-                Ok((run, Some(at))) => format!("Click or Enter: {name} on {run}, {} along", look.show(at)),
+                Ok((run, Some(at))) => format!("{does}: {name} on {run}, {} along", look.show(at)),
                 Ok((run, None)) => format!("Enter: {name} half way along {run}; or type how far along"),
                 Err(refusal) => refusal.to_string(),
             },
             Item::Note => match self.joint(look) {
-                Some(joint) => format!("Type the note; click or Enter: it points at {joint}"),
+                Some(joint) => format!("Type the note. {does}: it points at {joint}"),
                 None => Refusal::NeedsJoint.to_string(),
             },
             _ => match self.spot(look).map(|spot| spot.standing(look.job)) {
-                Some(Standing::Joint(joint)) => format!("Click or Enter: {name} on {joint}"),
-                Some(Standing::Run(run)) => format!("Click or Enter: {name} in {run}"),
-                _ => format!("Click or Enter: {name} in the open; draw pipe from it"),
+                Some(Standing::Joint(joint)) => format!("{does}: {name} on {joint}"),
+                Some(Standing::Run(run)) => format!("{does}: {name} in {run}"),
+                _ => format!("{does}: {name} in the open; then draw pipe from it"),
             },
         }
     }

@@ -1,6 +1,6 @@
 //! Putting down what was copied: the copy follows the pointer or the direction keys, held by its anchor.
 
-use super::{Choose, Effect, Tool};
+use super::{CLICK_OR_ENTER, Choose, ENTER, Effect, Tool};
 use crate::editor::edit::{Clipboard, paste};
 use crate::editor::ghost::{Ghost, Hint};
 use crate::editor::input::{Input, Key};
@@ -65,8 +65,9 @@ impl Put {
             refused: plan.is_err(),
             ..Ghost::default().at(at, standing)
         };
+        let does = if self.at.is_none() { CLICK_OR_ENTER } else { ENTER };
         let words = match &plan {
-            Ok(_) => format!("Click or Enter: put the copy at {standing}"),
+            Ok(_) => format!("{does}: put the copy at {standing}"),
             Err(refusal) => refusal.to_string(),
         };
         Hint {
