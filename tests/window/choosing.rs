@@ -2,9 +2,11 @@
 
 use crate::hand::{Hand, at};
 use egui::{Key, Modifiers, PointerButton, vec2};
+use stubout::drawing::tags::Subject;
 use stubout::editor::edit::{copy, paste};
-use stubout::editor::{Part, Selection};
+use stubout::editor::{CommandId, Part, Selection};
 use stubout::job::{Job, JointId, LatticePoint, RunId};
+use stubout::scene::Vector;
 
 fn run(number: u32) -> Part {
     Part::Run(RunId(number))
@@ -104,6 +106,34 @@ fn a_drag_onto_another_joint_is_refused() {
     hand.drag(at(6, 0, 4), at(0, 0, 4));
     hand.says("Not done: J3 would come to lie on J2");
     assert_eq!(hand.written(), before);
+}
+
+#[test]
+fn words_are_dragged_and_stay_where_they_were_put() {
+    let mut hand = Hand::elbow();
+    let before = hand.written();
+    let room = |hand: &Hand| {
+        let position = hand.job().runs.position(RunId(2)).unwrap();
+        let all = &hand.desk().shown().picture.lettered;
+        let own = |one: &&stubout::drawing::Lettered| one.subject == Subject::Run(position);
+        all.iter().find(own).unwrap().room
+    };
+    let (from, by) = (room(&hand).center(), Vector::new(-4.0, 18.0));
+    let [start, end] = [from, from + by].map(|place| hand.screen_of_paper(place));
+    hand.move_to(start);
+    hand.says("drag: move its words");
+    hand.drag_screen(start, end, PointerButton::Primary);
+    hand.rest();
+    assert_eq!(hand.editor().undo_name(), Some("Move label"));
+    assert!(
+        room(&hand).center().distance(from + by) < 0.5,
+        "it lies where it was dropped"
+    );
+    assert_eq!(chosen(&hand), [run(2)]);
+    hand.command(CommandId::FreeWords);
+    hand.rest();
+    assert_eq!(hand.written(), before);
+    assert_eq!(room(&hand).center(), from);
 }
 
 #[test]
