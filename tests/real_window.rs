@@ -132,3 +132,67 @@ impl Screen {
         stubout::file::read(&text).unwrap()
     }
 }
+
+fn devices(job: &Job, what: fn(&Device) -> bool) -> usize {
+    job.joints
+        .iter()
+        .filter_map(|joint| joint.device())
+        .filter(|device| what(device))
+        .count()
+}
+
+#[test]
+#[ignore = "opens a window on a display of its own: needs Xvfb, xdotool and OpenGL"]
+fn three_runs_and_an_appliance_are_drawn_saved_and_handed_over_in_the_real_window() {
+    let screen = Screen::open(&[]);
+    screen.picture("real-1-welcome");
+    screen.key("Escape");
+    // The point of delivery from the shelf onto the paper, then pipe from it: by mouse, then by keys.
+    screen.click(80, 101);
+    screen.click(420, 400);
+    screen.key("F2");
+    screen.click(420, 400);
+    screen.point(560, 320);
+    screen.text("12-6");
+    screen.picture("real-2-typed");
+    screen.key("Return");
+    screen.key("Next");
+    screen.text("8");
+    screen.key("Return");
+    screen.key("Up");
+    screen.text("3ft 6in");
+    screen.key("Return");
+    // The line ends; the appliance goes to its end, which is chosen now.
+    screen.key("Escape");
+    screen.click(80, 317);
+    screen.key("Return");
+    screen.picture("real-3-drawn");
+    screen.key("ctrl+s");
+    screen.rest(400);
+    screen.key("ctrl+a");
+    screen.text(&screen.file("drawn.ron").to_string_lossy());
+    screen.picture("real-4-save");
+    screen.key("Return");
+    screen.wait("the job file", || screen.file("drawn.ron").exists());
+    let job = screen.job("drawn.ron");
+    let lengths: Vec<f64> = job.runs.iter().map(|run| job.true_length(run).feet()).collect();
+    assert_eq!(lengths, [12.5, 8.0, 3.5]);
+    assert_eq!(devices(&job, |device| matches!(device, Device::Supply(_))), 1);
+    assert_eq!(devices(&job, |device| matches!(device, Device::Appliance(_))), 1);
+    screen.rest(400);
+    screen.key("ctrl+e");
+    screen.rest(400);
+    screen.key("ctrl+a");
+    screen.text(&screen.file("sheet.pdf").to_string_lossy());
+    screen.picture("real-5-hand-over");
+    screen.key("Return");
+    screen.wait("the sheet", || screen.file("sheet.pdf").exists());
+    screen.rest(400);
+    screen.picture("real-6-handed-over");
+    let sheet = lopdf::Document::load(screen.file("sheet.pdf")).unwrap();
+    let pages: Vec<u32> = sheet.get_pages().keys().copied().collect();
+    let words = sheet.extract_text(&pages).unwrap();
+    for expected in ["12'-6", "8'-0", "3'-6", "GAS PIPING ISOMETRIC"] {
+        assert!(words.contains(expected), "{expected} is not on the sheet: {words}");
+    }
+}
