@@ -152,7 +152,10 @@ impl App {
             CommandId::ZoomIn => self.canvas.zoom(1.25),
             CommandId::ZoomOut => self.canvas.zoom(0.8),
             CommandId::ZoomFit => self.canvas.fit(),
-            CommandId::ShowSheet => self.settings.middle = self.settings.middle.next(),
+            CommandId::ShowSheet => {
+                self.settings.middle = self.settings.middle.next();
+                self.canvas.fit();
+            }
             CommandId::ShowDetails => self.settings.details = !self.settings.details,
             CommandId::Repeat => self.repeat = Some(Repeat::default()),
             CommandId::ShowLists => self.settings.lists = !self.settings.lists,
@@ -235,7 +238,8 @@ impl eframe::App for App {
             true => self.sheet.scale(),
             false => self.canvas.camera.scale,
         };
-        Panel::bottom("status").show(ui, |ui| status::ui(ui, &self.desk, scale));
+        let sheet = (self.settings.middle == Middle::Sheet).then_some(sheet_view::WHAT_A_CLICK_DOES);
+        Panel::bottom("status").show(ui, |ui| status::ui(ui, &self.desk, scale, sheet));
         Panel::left("shelf")
             .default_size(190.0)
             .show(ui, |ui| shelf::ui(ui, &mut self.desk));

@@ -30,6 +30,9 @@ const REACH: f64 = 7.0;
 /// Screen points for one mm of the axes in the corner.
 const AXES: f64 = 3.6;
 
+/// On a smaller canvas the axes would lie over the drawing.
+const ROOM_FOR_AXES: egui::Vec2 = vec2(430.0, 280.0);
+
 /// What is to come is sized in jobs of up to so many runs while the pencil moves.
 const SIZED_LIVE: usize = 400;
 
@@ -380,6 +383,9 @@ impl Canvas {
 
     /// The axes in the upper right corner, at one size whatever the scale.
     fn axes(&mut self, desk: &Desk, area: egui::Rect, pixels: f32) -> Option<Arc<Mesh>> {
+        if area.width() < ROOM_FOR_AXES.x || area.height() < ROOM_FOR_AXES.y {
+            return None;
+        }
         let (revision, place) = (desk.shown().revision, area.right_top());
         let serves = |kept: &Corner| kept.revision == revision && kept.place == place && kept.pixels == pixels;
         if let Some(kept) = self.corner.as_ref().filter(|kept| serves(kept)) {

@@ -34,6 +34,10 @@ const REACH: f64 = 6.0;
 /// The height of a line of choices, so that words stand at the height of buttons, points.
 pub const ROW: f32 = 25.0;
 
+/// What a click on the sheet does, for the status line.
+pub const WHAT_A_CLICK_DOES: &str =
+    "Click a field of the title block to fill it in, or a part or a row to choose it; F8 goes back to the paper";
+
 /// The sheet, and how it is looked at.
 #[derive(Default)]
 pub struct SheetView {

@@ -7,14 +7,14 @@ use crate::study::Severity;
 use crate::units::Show;
 use egui::{Align, Layout, RichText, Ui};
 
-/// Shows the line; `scale` is screen points for one mm of paper.
-pub fn ui(ui: &mut Ui, desk: &Desk, scale: f64) {
+/// Shows the line; `scale` is screen points for one mm of paper, `sheet` what a click does where there is only the sheet.
+pub fn ui(ui: &mut Ui, desk: &Desk, scale: f64, sheet: Option<&str>) {
     ui.horizontal(|ui| {
         let dark = ui.visuals().dark_mode;
         let status = desk.editor().status();
         let words = match desk.editor().said() {
             Some(_) => RichText::new(format!("Not done: {status}")).color(look::warning(dark)),
-            None => RichText::new(status),
+            None => RichText::new(sheet.map_or(status, str::to_owned)),
         };
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             ui.label(format!("{:.0} %", scale * 25.4 / 96.0 * 100.0));

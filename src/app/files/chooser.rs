@@ -4,6 +4,7 @@
 //! The system's dialog says the same when it is cancelled and when there is none: so ours comes first.
 
 use super::browser::{Browser, Picked};
+use super::name_field::take_up;
 use super::place::{self, ENDING, Meant};
 use super::question;
 use crate::app::look;
@@ -152,7 +153,7 @@ impl Chooser {
         }
         let entered = response.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
         if std::mem::take(&mut self.focus) {
-            response.request_focus();
+            take_up(ui, &response, &self.typed, self.fault.is_some());
         }
         if let Some(fault) = &self.fault {
             ui.label(RichText::new(fault).color(look::warning(ui.visuals().dark_mode)));

@@ -4,6 +4,7 @@
 
 use super::browser::{Browser, Picked};
 use super::disk::{self, Trouble};
+use super::name_field::take_up;
 use super::{place, question};
 use crate::app::desk::Desk;
 use crate::app::look;
@@ -257,7 +258,7 @@ impl HandOver {
         }
         let entered = response.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
         if std::mem::take(&mut self.focus) {
-            response.request_focus();
+            take_up(ui, &response, &self.typed, self.fault.is_some());
         }
         if let Some(fault) = &self.fault {
             ui.label(RichText::new(fault).color(look::warning(ui.visuals().dark_mode)));
