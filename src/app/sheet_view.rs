@@ -371,7 +371,7 @@ fn bar(ui: &mut Ui, desk: &mut Desk, settings: &mut Settings, composed: Option<&
         if let Some(composed) = composed
             && !is_current(composed, desk, settings)
         {
-            ui.label(look::strong("of before: working").color(warning));
+            ui.label(look::strong("The sheets are of before: working").color(warning));
         }
     });
     for remark in composed.iter().flat_map(|composed| &composed.packet.remarks) {

@@ -1,9 +1,10 @@
 //! Files: nothing that was drawn is lost, whatever is answered.
 
-use crate::hand::{Hand, Opening};
-use egui::{Key, Modifiers};
+use crate::hand::{Hand, Opening, at};
+use egui::{Key, Modifiers, Rect, pos2, vec2};
 use std::fs;
 use std::path::Path;
+use stubout::app::settings::Settings;
 use stubout::editor::CommandId;
 use stubout::job::Job;
 
@@ -256,4 +257,48 @@ fn the_sheet_is_handed_over_and_it_is_said_where() {
     hand.key(Key::Enter);
     hand.rest();
     assert!(!hand.reads("handed over"));
+}
+
+#[test]
+fn a_file_dropped_on_the_window_is_opened_once_the_work_is_safe() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("house.ron");
+    let job = Hand::elbow().job().clone();
+    fs::write(&path, stubout::file::write(&job)).unwrap();
+    let mut hand = Hand::new();
+    hand.shelf("Point of delivery");
+    hand.click_at(at(2, 0, 0));
+    hand.drop_file(&path);
+    hand.rest();
+    assert!(hand.job().joints.len() == 1 && hand.reads("Save them before another job is opened?"));
+    hand.push("Don't save");
+    hand.rest();
+    assert_eq!((hand.job(), hand.app().files().path()), (&job, Some(path.as_path())));
+}
+
+#[test]
+fn every_answer_can_be_reached_in_the_smallest_window_with_large_words() {
+    let settings = Settings {
+        size: 1.25,
+        ..Opening::default().settings
+    };
+    let mut hand = Hand::opening(Opening {
+        size: vec2(760.0, 480.0),
+        settings,
+        ..Opening::default()
+    });
+    for (id, answer) in [
+        (CommandId::OpenJob, "Cancel"),
+        (CommandId::SaveJobAs, "Cancel"),
+        (CommandId::ExportSheet, "Cancel"),
+    ] {
+        hand.shortcut(id);
+        hand.rest();
+        hand.look(&format!("small-{id:?}"));
+        let answer = hand.widget(answer).rect;
+        let screen = Rect::from_min_size(pos2(0.0, 0.0), vec2(760.0, 480.0) / 1.25);
+        assert!(screen.contains_rect(answer), "{id:?}: {answer:?}");
+        hand.push("Cancel");
+        hand.rest();
+    }
 }

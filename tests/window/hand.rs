@@ -193,6 +193,13 @@ impl Hand {
         self.harness.input_mut().events.push(event);
     }
 
+    /// Drops a file on the window.
+    pub fn drop_file(&mut self, path: &std::path::Path) {
+        let file = Dropped(path.to_owned());
+        self.harness.input_mut().dropped_files.push(std::sync::Arc::new(file));
+        self.frame();
+    }
+
     /// Asks the window to close, as the desktop does, and lets a frame pass; says whether it goes.
     pub fn close(&mut self) -> bool {
         let viewports = &mut self.harness.input_mut().viewports;
@@ -546,6 +553,20 @@ impl Hand {
             std::fs::create_dir_all(&folder).unwrap();
             self.picture().save_png(folder.join(format!("{name}.png"))).unwrap();
         }
+    }
+}
+
+/// A file that is dropped on the window.
+#[derive(Debug)]
+struct Dropped(std::path::PathBuf);
+
+impl egui::DroppedFile for Dropped {
+    fn path(&self) -> &std::path::Path {
+        &self.0
+    }
+
+    fn bytes(&self) -> Result<Vec<u8>, String> {
+        std::fs::read(&self.0).map_err(|error| error.to_string())
     }
 }
 

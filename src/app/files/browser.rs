@@ -9,6 +9,9 @@ use std::path::{Path, PathBuf};
 /// A second click so soon after a folder was opened belongs to the first: it is half of a double click.
 const DOUBLE: f64 = 0.45;
 
+/// A list lower than so many points is left out: the screen is too small for it, and a path can be typed.
+const LEAST: f32 = 40.0;
+
 /// A folder on show.
 #[derive(Debug)]
 pub struct Browser {
@@ -81,6 +84,9 @@ impl Browser {
             let label = Label::new(look::strong(place::short(&self.folder.path))).truncate();
             ui.add(label).on_hover_text(words);
         });
+        if height < LEAST {
+            return None;
+        }
         let mut picked = None;
         let mut next = None;
         egui::Frame::new()

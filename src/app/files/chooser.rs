@@ -86,7 +86,7 @@ impl Chooser {
 
     fn content(&mut self, ui: &mut Ui) -> Option<Left> {
         let mut go = self.field(ui);
-        let list = (ui.ctx().content_rect().height() - 300.0).clamp(80.0, 300.0);
+        let list = (ui.ctx().content_rect().height() - 300.0).clamp(0.0, 300.0);
         match self.browser.ui(ui, list) {
             Some(Picked::File(path)) => {
                 self.take_name(&path);

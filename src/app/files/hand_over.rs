@@ -162,7 +162,7 @@ impl HandOver {
         }
         ui.separator();
         let mut go = self.field(ui);
-        let list = (ui.ctx().content_rect().height() - 430.0).clamp(44.0, 200.0);
+        let list = (ui.ctx().content_rect().height() - 430.0).clamp(0.0, 200.0);
         match self.browser.ui(ui, list) {
             Some(Picked::File(path) | Picked::Wanted(path)) => {
                 self.typed = place::shown_name(&path);
