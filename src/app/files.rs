@@ -413,8 +413,11 @@ impl Files {
         let name = left
             .of
             .as_deref()
-            .map_or("a job that had no file yet".to_owned(), place::shown_name);
-        let mut words = vec![format!("Work on {name} of {} was not saved.", left.age())];
+            .map_or("a job without a file".to_owned(), place::shown_name);
+        let mut words = vec![format!(
+            "Work on {name} was not saved. The copy was made {}.",
+            left.age()
+        )];
         words.extend(left.of.as_deref().map(|of| of.display().to_string()));
         if left.is_older {
             words.push("Its file was written after that: it may hold more than this copy.".to_owned());

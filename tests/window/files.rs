@@ -46,7 +46,7 @@ fn a_job_is_saved_where_its_path_says() {
     hand.rest();
     assert!(!hand.reads("Save job as") && hand.editor().is_saved());
     assert_eq!(read(&path), *hand.job());
-    assert_eq!(hand.app().settings().recent, [path.clone()]);
+    assert_eq!(hand.app().settings().recent, std::slice::from_ref(&path));
     // From now on it has a file, and Save asks no more.
     hand.command(CommandId::ChooseAll);
     hand.shortcut(CommandId::Delete);
