@@ -48,12 +48,6 @@ impl Hand {
         fields.remove(0)
     }
 
-    /// What a field holds.
-    #[track_caller]
-    pub fn held_by(&self, label: &str) -> String {
-        self.field(label).value
-    }
-
     /// Turns the wheel over the panel until a field is to be seen, and gives its middle.
     #[track_caller]
     fn reveal(&mut self, label: &str) -> egui::Pos2 {

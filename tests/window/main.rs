@@ -5,13 +5,23 @@
 
 #[path = "../support/apart_from_ids.rs"]
 mod apart_from_ids;
+mod chance;
 mod choosing;
+#[path = "../support/dice.rs"]
+mod dice;
 mod drawing;
+mod fields;
 mod files;
 mod form;
 mod hand;
+mod large;
 mod menus;
 mod painter;
+mod pictures;
 mod redraw;
+#[path = "../support/rules.rs"]
+mod rules;
 mod sheet;
+#[path = "../support/street.rs"]
+mod street;
 mod views;

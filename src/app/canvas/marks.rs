@@ -98,13 +98,17 @@ pub fn ghost(painter: &Painter, glass: Glass, job: &Job, ghost: &Ghost, words: O
     if let Some([top, foot]) = ghost.plumb {
         let (top, foot) = (at(top), at(foot));
         let thin = Stroke::new(1.0, ink.gamma_multiply(0.6));
-        painter.extend(Shape::dotted_line(&[top, foot], ink.gamma_multiply(0.6), 4.0, 1.0));
+        if let Some(seen) = seen(painter.clip_rect(), top, foot) {
+            painter.extend(Shape::dotted_line(&seen, ink.gamma_multiply(0.6), 4.0, 1.0));
+        }
         for side in [-1.0, 1.0] {
             painter.line_segment([foot - vec2(7.0, 4.0 * side), foot + vec2(7.0, 4.0 * side)], thin);
         }
     }
     for [from, to] in &ghost.lines {
-        painter.extend(Shape::dashed_line(&[at(*from), at(*to)], pen, 8.0, 4.0));
+        if let Some(seen) = seen(painter.clip_rect(), at(*from), at(*to)) {
+            painter.extend(Shape::dashed_line(&seen, pen, 8.0, 4.0));
+        }
     }
     if let Some((run, share)) = ghost.passage
         && let Some(place) = along(job, run, share)
@@ -177,6 +181,28 @@ pub fn preview(painter: &Painter, glass: Glass, item: Item, place: LatticePoint,
     painter.with_clip_rect(card).add(Shape::mesh(mesh));
 }
 
+/// The part of a line that can be seen. A line to the edge of the paper would be dashes without number.
+fn seen(area: Rect, from: Pos2, to: Pos2) -> Option<[Pos2; 2]> {
+    let area = area.expand(12.0);
+    let way = to - from;
+    let (mut first, mut last) = (0.0_f32, 1.0_f32);
+    for (start, step, low, high) in [
+        (from.x, way.x, area.min.x, area.max.x),
+        (from.y, way.y, area.min.y, area.max.y),
+    ] {
+        if step == 0.0 {
+            if !(low..=high).contains(&start) {
+                return None;
+            }
+            continue;
+        }
+        let (a, b) = ((low - start) / step, (high - start) / step);
+        first = first.max(a.min(b));
+        last = last.min(a.max(b));
+    }
+    (first < last).then(|| [from + way * first, from + way * last])
+}
+
 /// Words on a little card.
 fn tag(painter: &Painter, at: Pos2, words: &str, ink: Color32) {
     let galley = painter.layout_no_wrap(words.to_owned(), FontId::new(15.0, look::bold()), ink);
@@ -189,4 +215,28 @@ fn tag(painter: &Painter, at: Pos2, words: &str, ink: Color32) {
         StrokeKind::Outside,
     );
     painter.galley(text.min, galley, ink);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use egui::pos2;
+
+    #[test]
+    fn of_a_line_only_what_can_be_seen_is_dashed() {
+        let area = Rect::from_min_max(pos2(100.0, 100.0), pos2(500.0, 400.0));
+        let [from, to] = seen(area, pos2(200.0, 9e6), pos2(200.0, -9e6)).expect("it crosses the paper");
+        assert!(
+            (from.y - 412.0).abs() < 2.0 && (to.y - 88.0).abs() < 2.0,
+            "{from:?} {to:?}"
+        );
+        let whole = [pos2(150.0, 120.0), pos2(480.0, 390.0)];
+        assert_eq!(seen(area, whole[0], whole[1]), Some(whole));
+        assert_eq!(seen(area, pos2(0.0, 0.0), pos2(0.0, 900.0)), None, "beside it");
+        assert_eq!(
+            seen(area, pos2(0.0, 350.0), pos2(250.0, 600.0)),
+            None,
+            "past its corner"
+        );
+    }
 }

@@ -1,0 +1,135 @@
+//! What is typed into fields, and who has the keyboard.
+
+use crate::form::{By, Entry};
+use crate::hand::{Hand, at};
+use egui::{Key, Modifiers};
+use stubout::editor::{CommandId, Part};
+use stubout::job::RunId;
+use stubout::units::Length;
+
+fn length(hand: &Hand) -> Option<Length> {
+    hand.job().runs.get(RunId(2)).unwrap().length
+}
+
+/// R2 is chosen and its length has the keyboard.
+fn in_a_field() -> Hand {
+    let mut hand = Hand::elbow();
+    hand.click_at(at(3, 0, 4));
+    hand.frame();
+    let field = hand.field("True length");
+    hand.click_screen(field.rect.center());
+    assert_eq!(
+        hand.focused().map(|focused| focused.words),
+        Some("True length".to_owned())
+    );
+    hand
+}
+
+#[test]
+fn keys_typed_in_a_field_do_not_reach_the_drawing() {
+    let mut hand = in_a_field();
+    let (before, undo) = (hand.written(), hand.editor().undo_name().map(str::to_owned));
+    hand.type_text("12'-6 a b");
+    hand.key(Key::Backspace);
+    hand.key(Key::Home);
+    hand.key(Key::Delete);
+    hand.key(Key::ArrowUp);
+    hand.key(Key::PageDown);
+    hand.chord(Modifiers::COMMAND, Key::A);
+    hand.chord(Modifiers::COMMAND, Key::X);
+    hand.chord(Modifiers::COMMAND, Key::Z);
+    assert_eq!(hand.written(), before);
+    assert_eq!(hand.editor().undo_name().map(str::to_owned), undo);
+    assert_eq!(hand.editor().selection().single(), Some(Part::Run(RunId(2))));
+    assert_eq!(hand.editor().tool().typed(), "");
+    hand.key(Key::Escape);
+    hand.rest();
+    assert_eq!(hand.written(), before, "Esc gives the old value back");
+    // Now the keys are for the drawing again.
+    hand.key(Key::Delete);
+    assert_eq!(hand.job().runs.len(), 2);
+}
+
+#[test]
+fn a_length_typed_in_the_details_is_one_step_that_can_be_undone() {
+    let mut hand = in_a_field();
+    hand.type_text("12-6 1/2");
+    hand.key(Key::Enter);
+    hand.rest();
+    assert_eq!(length(&hand), Some(Length::from_inches(150.5)));
+    hand.chord(Modifiers::COMMAND, Key::Z);
+    hand.rest();
+    assert_eq!(length(&hand), None);
+}
+
+#[test]
+fn what_cannot_be_a_length_stays_in_its_field_with_the_reason() {
+    let mut hand = in_a_field();
+    let before = hand.written();
+    hand.type_text("twelve");
+    hand.key(Key::Tab);
+    hand.rest();
+    assert!(hand.reads("Not taken:"), "{:?}", hand.all_words());
+    assert_eq!(hand.field("True length").value, "twelve");
+    assert_eq!(hand.written(), before);
+    hand.fill("True length", &Entry::Text("12'".into()), By::Mouse);
+    hand.key(Key::Enter);
+    hand.rest();
+    assert!(!hand.reads("Not taken:"));
+    assert_eq!(length(&hand), Some(Length::from_feet(12.0)));
+}
+
+#[test]
+fn a_text_in_a_field_is_taken_when_one_goes_on_drawing() {
+    let mut hand = in_a_field();
+    hand.type_text("9'");
+    hand.click_at(at(0, 0, 2));
+    hand.frame();
+    assert_eq!(length(&hand), Some(Length::from_feet(9.0)), "nothing typed is lost");
+    assert_eq!(hand.editor().selection().single(), Some(Part::Run(RunId(1))));
+}
+
+#[test]
+fn a_row_of_what_was_found_leads_to_its_place() {
+    let mut hand = Hand::elbow();
+    // Far away, so that the paper must move.
+    hand.drag_screen(
+        hand.screen(at(3, 0, 0)),
+        hand.screen(at(-40, 0, 0)),
+        egui::PointerButton::Middle,
+    );
+    hand.rest();
+    let row = hand
+        .all_words()
+        .into_iter()
+        .find(|words| words.starts_with("blocking; J4; "));
+    hand.push(&row.expect("the pipe ends open at J4"));
+    hand.rest();
+    assert!(matches!(hand.editor().selection().single(), Some(Part::Joint(_))));
+    let place = hand.screen(at(6, 0, 1));
+    assert!(
+        place.x > 200.0 && place.x < 940.0 && place.y > 30.0 && place.y < 580.0,
+        "{place:?}"
+    );
+}
+
+#[test]
+fn tab_leads_through_the_whole_window_and_back_to_where_it_began() {
+    let mut hand = Hand::elbow();
+    let mut seen = Vec::new();
+    for _ in 0..150 {
+        hand.key(Key::Tab);
+        // Behind the last one nothing has the keyboard for once.
+        let Some(focused) = hand.focused() else { continue };
+        assert!(!focused.words.is_empty(), "{focused:?} has no name");
+        seen.push(focused.words);
+    }
+    for name in ["Job", "Draw pipe", "Note", "Units", "Permit no."] {
+        assert!(
+            seen.iter().any(|words| words == name),
+            "{name} is not reached: {seen:?}"
+        );
+    }
+    assert_eq!(hand.job().runs.len(), 3);
+    assert!(hand.editor().can(CommandId::Undo));
+}
