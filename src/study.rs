@@ -4,6 +4,7 @@
 //! study with findings, never a panic and never an error. All tables are dense: a run's figures stand at the run's
 //! position in `job.runs`, a joint's at its position in `job.joints`.
 
+mod audit;
 mod carrier;
 mod device;
 mod explain;
@@ -25,6 +26,7 @@ mod sizing;
 mod survey;
 mod zone;
 
+pub use audit::{Audit, AuditPart, AuditRow, Held, Standing, as_it_stood};
 pub use device::{DeviceStudy, RatingVerdict};
 pub use explain::{Reason, explain, reason};
 pub use finding::{Finding, Found, Place, Rule, Severity};

@@ -11,6 +11,7 @@ mod random_job;
 mod wild_job;
 
 mod study {
+    mod audit;
     mod fittings;
     mod pressures;
     mod properties;

@@ -1,0 +1,224 @@
+//! What stands, before and after the work: a case worked by hand, and what must hold of any job.
+
+use crate::dice::Dice;
+use crate::draft::Draft;
+use crate::random_job::random_job;
+use crate::wild_job::wild_job;
+use stubout::codebook::Codebook;
+use stubout::job::*;
+use stubout::study::{Audit, AuditPart, AuditRow, Held, Origin, Standing, Study, as_it_stood};
+use stubout::units::*;
+
+fn inch(text: &str) -> NominalSize {
+    NominalSize::parse(text).unwrap()
+}
+
+/// A house of three appliances, of which the range goes and a grill comes, at a new tee in the old main:
+///
+/// ```text
+///   J1 meter 200 cfh ──1" 20 ft── J2 ──1" 10 ft── J3 ──3/4" 20 ft── J4 furnace 80,000
+///                                 │ new 65 ft      ├──1/2" 15 ft── J5 heater 40,000
+///                                 J7 grill 100,000 └──1/2" 10 ft── J6 range 35,000, goes
+/// ```
+fn house() -> (Draft, [JointId; 7]) {
+    let mut draft = Draft::fed_at(GaugePressure::from_inches_wc(7.0));
+    let places = [(0, 0), (4, 0), (6, 0), (10, 0), (6, 3), (6, -2), (4, 9)];
+    let at = places.map(|(east, north)| draft.at(east, north, 0));
+    for (from, to, feet, size) in [
+        (0, 1, 20.0, "1"),
+        (1, 2, 10.0, "1"),
+        (2, 3, 20.0, "3/4"),
+        (2, 4, 15.0, "1/2"),
+        (2, 5, 10.0, "1/2"),
+    ] {
+        draft.existing(at[from], at[to], feet, inch(size));
+    }
+    draft.run(at[1], at[6], 65.0);
+    draft.run_mut(RunId(5)).state = State::Removed;
+    for (joint, name, btuh) in [
+        (3, "Furnace", 80e3),
+        (4, "Heater", 40e3),
+        (5, "Range", 35e3),
+        (6, "Grill", 100e3),
+    ] {
+        draft.burner(at[joint], name, btuh).least_inlet = Some(GaugePressure::from_inches_wc(5.0));
+    }
+    for joint in [3, 4] {
+        draft.joint_mut(at[joint]).placed.as_mut().unwrap().state = State::Existing;
+    }
+    draft.joint_mut(at[5]).placed.as_mut().unwrap().state = State::Removed;
+    let supply = draft.joint_mut(at[0]).placed.as_mut().unwrap();
+    supply.state = State::Existing;
+    if let Device::Supply(supply) = &mut supply.device {
+        supply.meter = Some(Rating {
+            capacity: Some(Flow::from_cfh(200.0)),
+            drop: None,
+        });
+    }
+    (draft, at)
+}
+
+fn audit(draft: &Draft) -> Audit {
+    Audit::of(&draft.job, Codebook::published())
+}
+
+fn of_run(audit: &Audit, run: usize) -> &AuditRow {
+    let has = |row: &&AuditRow| matches!(&row.part, AuditPart::Pipe { runs, .. } if runs.contains(&run));
+    audit.rows.iter().find(has).unwrap()
+}
+
+/// Before: 155,000 Btu/h is 155 cfh at 1,000 Btu/ft³; the farthest outlet is the furnace, 20 + 10 + 20 = 50 ft, and table
+/// 402.4(2) gives 284 cfh for 1 in, 151 for 3/4 in and 72 for 1/2 in in its row of 50 ft. The heater is 45 ft off: the
+/// same row.
+/// After: 220 cfh; the farthest outlet of the first 20 ft is the grill, 20 + 65 = 85 ft, row 90 ft: 207 cfh for 1 in.
+/// Beyond the new tee the way is 50 ft as before.
+#[test]
+fn a_retrofit_worked_by_hand() {
+    let (draft, at) = house();
+    let audit = audit(&draft);
+    let words = |run: usize| of_run(&audit, run).words(UnitSystem::Us);
+    assert_eq!(words(0), "carried 155 of 284 cfh, will carry 220 of 207 cfh");
+    assert_eq!(words(1), "carried 155 of 284 cfh, will carry 120 of 284 cfh");
+    assert_eq!(words(2), "carried 80 of 151 cfh, will carry 80 of 151 cfh");
+    assert_eq!(words(3), "carried 40 of 72 cfh, will carry 40 of 72 cfh");
+    let meter = AuditPart::Device {
+        joint: draft.joint_index(at[0]),
+        name: "meter",
+    };
+    let meter = audit.rows.iter().find(|row| row.part == meter).unwrap();
+    assert_eq!(
+        meter.words(UnitSystem::Us),
+        "carried 155 of 200 cfh, will carry 220 of 200 cfh"
+    );
+    let failing: Vec<bool> = audit.failing().map(AuditRow::fails_by_the_work).collect();
+    assert_eq!(failing, [true, true], "the first 20 ft and the meter");
+    // New pipe and the range that goes are no part of it; the grill's inlet was not there before.
+    assert_eq!(audit.rows.len(), 4 + 1 + 3);
+    let grill = audit.rows.last().unwrap();
+    assert!(
+        matches!(&grill.part, AuditPart::Inlet { name, .. } if name == "Grill"),
+        "{grill:?}"
+    );
+    assert!(grill.before.is_none() && grill.after.is_some());
+}
+
+#[test]
+fn inlets_have_less_where_more_is_carried() {
+    let (draft, at) = house();
+    let audit = audit(&draft);
+    let furnace = draft.joint_index(at[3]);
+    let row = audit
+        .rows
+        .iter()
+        .find(|row| matches!(row.part, AuditPart::Inlet { joint, .. } if joint == furnace))
+        .unwrap();
+    let [before, after] = [row.before, row.after].map(|held| match held {
+        Some(Held::Pressure { found, standing, .. }) => (found.unwrap(), standing),
+        other => panic!("{other:?}"),
+    });
+    assert!(after.0 < before.0 && before.0.inches_wc() < 7.0, "{before:?} {after:?}");
+    assert_eq!((before.1, after.1), (Standing::Holds, Standing::Holds));
+    let words = row.words(UnitSystem::Us);
+    assert!(
+        words.starts_with("had 6.") && words.contains("; will have 6."),
+        "{words}"
+    );
+}
+
+#[test]
+fn old_pipe_was_fed_even_where_nobody_marked_the_meter_as_old() {
+    let (mut draft, at) = house();
+    let marked = audit(&draft);
+    draft.joint_mut(at[0]).placed.as_mut().unwrap().state = State::New;
+    assert_eq!(audit(&draft), marked);
+    // A point of delivery that goes was the old one: the new one was not there.
+    let other = draft.at(6, 1, 0);
+    draft.existing(at[2], other, 1.0, inch("1"));
+    draft
+        .put(other, draft.job.joints.get(at[0]).unwrap().device().unwrap().clone())
+        .state = State::Removed;
+    let old = as_it_stood(&draft.job);
+    assert!(old.joints.get(at[0]).unwrap().device().is_none());
+    assert!(old.joints.get(other).unwrap().device().is_some());
+}
+
+#[test]
+fn pipe_that_is_cut_off_is_told() {
+    let (mut draft, _) = house();
+    draft.run_mut(RunId(2)).state = State::Removed;
+    let audit = audit(&draft);
+    let row = of_run(&audit, 2);
+    assert_eq!(row.words(UnitSystem::Us), "carried 80 of 151 cfh, will not be fed");
+    assert_eq!(row.after, None);
+}
+
+#[test]
+fn a_job_without_work_is_the_same_before_and_after() {
+    let mut rows = 0;
+    for seed in 0..200 {
+        let mut job = random_job(seed, 30);
+        let ids: Vec<RunId> = job.runs.iter().map(|run| run.id).collect();
+        for id in ids {
+            job.runs.get_mut(id).unwrap().state = State::Existing;
+        }
+        let ids: Vec<JointId> = job.joints.iter().map(|joint| joint.id).collect();
+        for id in ids {
+            if let Some(placed) = &mut job.joints.get_mut(id).unwrap().placed {
+                placed.state = State::Existing;
+            }
+        }
+        for row in Audit::of(&job, Codebook::published()).rows {
+            rows += 1;
+            assert_eq!(row.before, row.after, "seed {seed}: {row:?}");
+            assert!(!row.fails_by_the_work());
+        }
+    }
+    assert!(rows > 2_000, "{rows}");
+}
+
+#[test]
+fn every_old_run_that_is_fed_is_told_once_and_as_the_study_has_it() {
+    let book = Codebook::published();
+    for seed in 0..600 {
+        let mut dice = Dice::new(seed);
+        let size = 1 + dice.below(60);
+        let job = if seed % 2 == 0 {
+            wild_job(seed, size)
+        } else {
+            random_job(seed, size)
+        };
+        let study = Study::of(&job, book);
+        let audit = Audit::beside(&job, book, &study);
+        assert_eq!(audit, Audit::of(&job, book));
+        let mut told = vec![0; job.runs.len()];
+        for row in &audit.rows {
+            row.words(UnitSystem::Metric);
+            let AuditPart::Pipe { runs, section, .. } = &row.part else {
+                continue;
+            };
+            for &run in runs {
+                told[run] += 1;
+                assert_eq!(study.runs[run].section, *section, "seed {seed}");
+            }
+            assert!(row.before.is_some() || row.after.is_some(), "seed {seed}");
+        }
+        for (run, drawn) in job.runs.iter().enumerate() {
+            let section = study.runs[run].section.map(|section| &study.sections[section]);
+            let pipe = section.is_some_and(|section| section.sizing.origin != Origin::Connector);
+            let least = usize::from(drawn.state == State::Existing && pipe);
+            assert!(
+                told[run] <= 1 && (told[run] >= least || touches_connector(&job)),
+                "seed {seed}, {}",
+                drawn.id
+            );
+        }
+    }
+}
+
+/// Pipe that was part of a connector's line before is left to the connector.
+fn touches_connector(job: &Job) -> bool {
+    let placed = job.joints.iter().filter_map(|joint| joint.placed.as_ref());
+    placed
+        .map(|placed| &placed.device)
+        .any(|device| matches!(device, Device::Connector(_) | Device::QuickCoupling(_)))
+}
