@@ -90,19 +90,19 @@ fn share_out(passages: &[Penetration], reach: Length, whole: Length) -> (Vec<Pen
     (near, far)
 }
 
-/// A length that a fitter can read off a tape: to 1/16 in or 1 mm, as long as it stays within the whole.
+/// A length that a fitter can read off a tape: to whole inches or centimetres, else to 1/16 in or 1 mm, as long as it
+/// stays within the whole. Nobody measured it: it only shares out what was typed.
 fn readable(length: Length, whole: Length, units: UnitSystem) -> Length {
-    let unit = match units {
-        UnitSystem::Us => Length::from_inches(1.0 / 16.0),
-        UnitSystem::Metric => Length::from_mm(1.0),
+    let tape = match units {
+        UnitSystem::Us => [Length::from_inches(1.0), Length::from_inches(1.0 / 16.0)],
+        UnitSystem::Metric => [Length::from_mm(10.0), Length::from_mm(1.0)],
     };
-    let unit = unit.eighths_of_um();
-    let rounded = Length::from_eighths_of_um((length.eighths_of_um() + unit / 2) / unit * unit);
-    if Length::ZERO < rounded && rounded < whole {
-        rounded
-    } else {
-        length
-    }
+    let rounded = tape.into_iter().map(|unit| {
+        let unit = unit.eighths_of_um();
+        Length::from_eighths_of_um((length.eighths_of_um() + unit / 2) / unit * unit)
+    });
+    let within = |length: &Length| Length::ZERO < *length && *length < whole;
+    rounded.into_iter().find(within).unwrap_or(length)
 }
 
 #[cfg(test)]
@@ -128,13 +128,11 @@ mod tests {
     #[test]
     fn lengths_come_out_as_a_tape_shows_them() {
         let mut job = house();
-        job.runs.get_mut(RunId(2)).unwrap().length = Some(Length::from_inches(100.0));
-        let after = done(&job, split(&job, Spot::on(RunId(2), at(1, 0, 4)), Cut::InProportion));
-        assert_eq!(
-            run(&after, 2).length,
-            Some(Length::from_inches(16.0 + 11.0 / 16.0)),
-            "16.67 in"
-        );
+        for (whole, first, why) in [(100.0, 17.0, "16.67 in"), (2.0, 5.0 / 16.0, "0.33 in would be no inch")] {
+            job.runs.get_mut(RunId(2)).unwrap().length = Some(Length::from_inches(whole));
+            let after = done(&job, split(&job, Spot::on(RunId(2), at(1, 0, 4)), Cut::InProportion));
+            assert_eq!(run(&after, 2).length, Some(Length::from_inches(first)), "{why}");
+        }
     }
 
     #[test]
