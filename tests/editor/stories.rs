@@ -71,6 +71,23 @@ fn a_click_at_the_edge_of_a_large_symbol_starts_there_and_lays_nothing() {
 }
 
 #[test]
+fn an_appliance_pointed_a_little_short_of_an_open_end_goes_to_the_end() {
+    let mut hand = elbow();
+    hand.run(CommandId::Place(Item::Appliance));
+    // The last run comes down from (6, 0, 4) to (6, 0, 1).
+    hand.point(at(6, 0, 2));
+    assert!(hand.means(at(6, 0, 1)), "{}", hand.editor.status());
+    hand.click();
+    let job = hand.editor.job();
+    let end = job.joints.iter().find(|joint| joint.at == at(6, 0, 1)).unwrap();
+    assert!(matches!(end.device(), Some(Device::Appliance(_))));
+    // In the middle of a run without an open end beside, it is still refused in words.
+    hand.run(CommandId::Place(Item::Cap));
+    hand.click_at(at(3, 0, 4));
+    hand.says("one end");
+}
+
+#[test]
 fn the_status_line_says_what_a_click_will_do() {
     let mut hand = elbow();
     hand.run(CommandId::DrawPipe);

@@ -5,14 +5,18 @@
 //! `add` is held.
 
 use super::{CLICK_OR_ENTER, Draw, ENTER, Effect, Tool, type_on};
+use crate::editor::check::ends_of;
 use crate::editor::edit::{add_note, penetrate, place};
 use crate::editor::ghost::{Ghost, Hint};
 use crate::editor::input::{Input, Key};
 use crate::editor::legs::Flow;
 use crate::editor::look::Look;
 use crate::editor::{Item, Part, Refusal, Spot, Standing, Step, Toward, line};
-use crate::job::{JointId, LatticePoint, Penetration, Placed, RunId};
+use crate::job::{JointId, LatticePoint, Penetration, Placed, Run, RunId};
 use crate::units::Length;
+
+/// What can only end a line goes to an open end not more than so many steps away.
+const SHORT_OF_END: f64 = 2.5;
 
 /// Placing a thing of the palette.
 #[derive(Clone, Debug, PartialEq)]
@@ -135,8 +139,28 @@ impl Place {
             Target::Spot(spot) => Some(spot),
             // Nothing can stand in it; the refusal says so.
             Target::Run(run) => Some(Spot::on(run, look.ends(look.job.runs.get(run)?)?[0])),
-            Target::Pointer => look.spot(),
+            Target::Pointer => look.spot().map(|spot| self.at_open_end(spot, look).unwrap_or(spot)),
         }
+    }
+
+    /// The open end beside a spot in a run, for what can only end a line: a hand may be a little short of it.
+    fn at_open_end(&self, spot: Spot, look: &Look) -> Option<Spot> {
+        let device = self.item.device(look.job.gas.fuel)?;
+        let Some((1, _)) = ends_of(&device) else { return None };
+        let Standing::Run(run) = spot.standing(look.job) else {
+            return None;
+        };
+        let run = look.job.runs.get(run)?;
+        let open = [run.from, run.to].into_iter().filter_map(|id| {
+            let joint = look.job.joints.get(id)?;
+            let ends_here = |run: &&Run| run.from == id || run.to == id;
+            let is_open = joint.placed.is_none() && look.job.runs.iter().filter(ends_here).count() == 1;
+            is_open.then_some(joint.at)
+        });
+        let away = |at: &LatticePoint| look.view.point(*at).distance(look.view.point(spot.at));
+        open.filter(|at| away(at) < look.view.step * SHORT_OF_END)
+            .min_by(|a, b| away(a).total_cmp(&away(b)))
+            .map(Spot::at)
     }
 
     fn joint(&self, look: &Look) -> Option<JointId> {
