@@ -72,6 +72,37 @@ fn a_field_is_filled_in_where_it_stands_and_undone_in_one_step() {
 }
 
 #[test]
+fn the_keyboard_alone_goes_from_field_to_field() {
+    let mut hand = usual(example());
+    let desk = hand
+        .app()
+        .sheet()
+        .screen(stubout::scene::Point::new(-3.0, 100.0))
+        .unwrap();
+    hand.click_screen(desk);
+    hand.rest();
+    // The firm first, then who holds the licence.
+    for _ in 0..2 {
+        hand.key(Key::Tab);
+        hand.rest();
+    }
+    hand.key(Key::Enter);
+    hand.rest();
+    hand.type_text(" Jr");
+    hand.key(Key::Enter);
+    hand.rest();
+    assert_eq!(hand.job().title.licence_holder, "J. Sample Jr");
+    hand.key(Key::Tab);
+    hand.rest();
+    hand.key(Key::Enter);
+    hand.rest();
+    hand.type_text("1");
+    hand.key(Key::Enter);
+    hand.rest();
+    assert_eq!(hand.job().title.licence, "0000001");
+}
+
+#[test]
 fn esc_gives_a_field_back_and_a_click_elsewhere_keeps_it() {
     let mut hand = usual(example());
     hand.push("Owner: A. N. Owner");
