@@ -128,6 +128,8 @@ impl Canvas {
         (self.area, self.id) = (Some(area), Some(response.id));
         if std::mem::take(&mut self.fit_next) {
             self.camera.fit(area, drawn_bounds(desk));
+            // The status line above has said the scale of before.
+            ui.ctx().request_repaint();
         }
         if let Some(part) = desk.take_sought() {
             self.found = Some(part);
@@ -307,6 +309,8 @@ impl Canvas {
         }
         painter.add(Shape::Mesh(self.mesh(desk, glass, seen)));
         if let Some(mesh) = self.axes(desk, area, glass.pixels) {
+            // Their words are read over whatever is drawn there.
+            painter.rect_filled(mesh.calc_bounds().expand(4.0), 2.0, look::PAPER.gamma_multiply(0.65));
             painter.add(Shape::Mesh(mesh));
         }
         if matches!(editor.tool(), Tool::Choose(_)) && response.hovered() {

@@ -184,6 +184,11 @@ impl Copyist<'_> {
 
     fn fill(&mut self, filled: &Filled) {
         for (label, entry) in filled {
+            // A joint's own name comes under either caption.
+            let label = match label.as_str() {
+                "Name" if self.hand.widgets("Name").is_empty() => "Place is called",
+                label => label,
+            };
             self.hand.fill(label, entry, self.by);
         }
     }
