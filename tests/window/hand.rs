@@ -1,7 +1,6 @@
 //! A person at the window: moves the mouse, presses keys as a keyboard sends them, reads what is written.
 //!
 //! Nothing here reaches into the program: it looks at the job and the paper only to know where things lie.
-#![allow(dead_code)]
 
 use crate::painter::Painter;
 use egui::accesskit::Toggled;

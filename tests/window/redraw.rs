@@ -116,7 +116,7 @@ fn of_joint(joint: &Joint) -> Filled {
                     .iter()
                     .find(|one| one.name == *class)
                     .expect("a class of the list");
-                filled.push(("Class".into(), Entry::Choice(&offered.name)));
+                filled.push(("Class".into(), Entry::Choice(offered.name)));
             }
             quantity(&mut filled, "Input", it.input.as_ref());
             quantity(&mut filled, "Least inlet pressure", it.least_inlet.as_ref());
