@@ -11,7 +11,9 @@ mod explain;
 mod finding;
 pub mod findings;
 mod fitting;
+mod headroom;
 mod implied;
+mod leg;
 mod load;
 mod march;
 mod meeting;
@@ -31,6 +33,7 @@ pub use device::{DeviceStudy, RatingVerdict};
 pub use explain::{Reason, explain, reason};
 pub use finding::{Finding, Found, Place, Rule, Severity};
 pub use fitting::{Fitting, FittingCount, FittingKind, sizes_named};
+pub use headroom::{Headroom, Limit, Limiting, Spare};
 pub use load::Load;
 pub use network::Network;
 pub use outlet::{Outlet, OutletKind};
@@ -41,11 +44,13 @@ pub use zone::Zone;
 
 use crate::codebook::{Codebook, Profile};
 use crate::job::Job;
-use crate::units::{GaugePressure, Length};
+use crate::units::{GaugePressure, HeatRate, Length};
+use leg::Around;
 use march::March;
 use meeting::Meeting;
 use obstacle::Obstacles;
 use remote::Ends;
+use sizing::Capacities;
 use survey::Survey;
 
 /// What follows from one job under one profile of the codebook.
@@ -118,11 +123,38 @@ impl Study {
 
     /// The study without its findings, for when only figures are wanted: a drawing under the hand.
     pub fn without_findings(job: &Job, book: &Codebook, profile: &Profile) -> Study {
-        let survey = Survey::of(job, book, profile);
+        Study::loaded(job, book, profile, None)
+    }
+
+    /// What would be with so much more heat taken at a joint, by an outlet that burns at any time and needs no further
+    /// length or fitting: every size stays as it is drawn without it. No findings.
+    ///
+    /// Where no gas reaches the joint, the study as it is.
+    pub fn with_more(job: &Job, book: &Codebook, profile: &Profile, joint: usize, heat: HeatRate) -> Study {
+        Study::loaded(job, book, profile, Some((joint, heat)))
+    }
+
+    fn loaded(job: &Job, book: &Codebook, profile: &Profile, more: Option<(usize, HeatRate)>) -> Study {
+        let mut survey = Survey::of(job, book, profile);
         let meetings: Vec<Meeting> = (0..job.joints.len()).map(|joint| meeting::at(&survey, joint)).collect();
         let obstacles = Obstacles::find(&survey, &meetings);
-        let sections = sizing::all(&survey, &obstacles);
-        let march = March::down(&survey, &obstacles, &sections);
+        let capacities = Capacities::of(&survey);
+        let settled = sizing::settle(&survey, &obstacles, &capacities);
+        if let Some((joint, heat)) =
+            more.filter(|(joint, _)| survey.zone_before.get(*joint).is_some_and(Option::is_some))
+        {
+            load::add(
+                &mut survey.loads,
+                &survey.network,
+                joint,
+                heat,
+                survey.gas.heating_value,
+            );
+        }
+        let around = Around::of(&survey);
+        let sections = sizing::judged(&survey, &capacities, settled);
+        let legs = leg::all(&survey, &around, &obstacles, &sections);
+        let march = March::down(&survey, &around, &legs);
         let implied = implied::all(&survey, &meetings, &sections);
         let reached = |joint: usize| survey.zone_before[joint].is_some();
         let joint = |joint: usize| JointStudy {

@@ -13,6 +13,7 @@ mod wild_job;
 mod study {
     mod audit;
     mod fittings;
+    mod headroom;
     mod pressures;
     mod properties;
     mod sizes;

@@ -21,6 +21,18 @@ pub struct Load {
     pub unknown: usize,
 }
 
+impl Load {
+    /// This load with more heat, which burns at any time.
+    pub(super) fn with(self, heat: HeatRate, value: HeatingValue) -> Load {
+        let heat = self.heat + heat;
+        Load {
+            heat,
+            flow: heat.flow(value),
+            ..self
+        }
+    }
+}
+
 /// Heat by the time at which it burns.
 #[derive(Clone, Copy, Default)]
 struct Tally {
@@ -79,6 +91,15 @@ pub(super) fn usable(heat: HeatRate) -> Option<HeatRate> {
 /// The input of an appliance, when a usable one is known.
 pub(super) fn input(appliance: &Appliance) -> Option<HeatRate> {
     appliance.input.and_then(usable)
+}
+
+/// Puts more heat on a joint, to burn at any time, and so on every joint upstream of it.
+pub(super) fn add(loads: &mut [Load], network: &Network, joint: usize, heat: HeatRate, value: HeatingValue) {
+    let mut at = Some(joint);
+    while let Some(joint) = at {
+        loads[joint] = loads[joint].with(heat, value);
+        at = network.upstream(joint);
+    }
 }
 
 /// For each joint the load of itself and of everything downstream of it.

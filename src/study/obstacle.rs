@@ -76,6 +76,18 @@ impl Obstacles {
                 own
             }
         });
+        self.worth_at(survey, run, own, before, measure)
+    }
+
+    /// The same at a bore of the run's own and one of the run before it.
+    pub(super) fn worth_at(
+        &self,
+        survey: &Survey,
+        run: usize,
+        own: Option<InsideDiameter>,
+        before: Option<InsideDiameter>,
+        measure: Measure,
+    ) -> Length {
         let length = |fitting: Fitting, bore: Option<InsideDiameter>| {
             let marked = match measure {
                 Measure::Counted => survey.book.equivalent_length(fitting, bore?),

@@ -16,26 +16,42 @@ use crate::units::{Length, NominalSize, Show};
 /// one size larger at least; in practice two rounds do.
 const ROUNDS: usize = 12;
 
-/// The sections with their lengths and sizes.
-pub(super) fn all(survey: &Survey, obstacles: &Obstacles) -> Vec<Section> {
-    let mut carriers: Vec<Option<Carriers>> = Vec::new();
-    carriers.resize_with(survey.zones.len() * Material::ALL.len(), || None);
-    for stretch in &survey.stretches {
-        if let Some(zone) = survey.zone_of(stretch) {
-            let place = place(zone, stretch.material);
-            if carriers[place].is_none() {
-                carriers[place] = Some(Carriers::of(survey, zone, stretch.material));
+/// What tells capacities in every zone and material that pipe is in.
+pub(super) struct Capacities<'a>(Vec<Option<Carriers<'a>>>);
+
+impl<'a> Capacities<'a> {
+    pub(super) fn of(survey: &Survey<'a>) -> Capacities<'a> {
+        let mut carriers: Vec<Option<Carriers>> = Vec::new();
+        carriers.resize_with(survey.zones.len() * Material::ALL.len(), || None);
+        for stretch in &survey.stretches {
+            if let Some(zone) = survey.zone_of(stretch) {
+                let place = place(zone, stretch.material);
+                if carriers[place].is_none() {
+                    carriers[place] = Some(Carriers::of(survey, zone, stretch.material));
+                }
             }
         }
+        Capacities(carriers)
     }
-    let carrier = |stretch: &Stretch, length: Length| match survey.zone_of(stretch) {
-        Some(zone) => match &carriers[place(zone, stretch.material)] {
+
+    /// What tells the capacities of a stretch at a length.
+    pub(super) fn at<'c>(&'c self, survey: &'c Survey<'a>, stretch: &Stretch, length: Length) -> Carrier<'c, 'a> {
+        let zone = survey.zone_of(stretch);
+        match zone.and_then(|zone| self.0[place(zone, stretch.material)].as_ref()) {
             Some(carriers) => carriers.at(survey, length),
             None => Carrier::Nothing(""),
-        },
-        None => Carrier::Nothing(""),
-    };
+        }
+    }
+}
 
+/// Sizes and the lengths that they were found by, for each section.
+pub(super) struct Settled {
+    pub(super) sizes: Vec<Option<NominalSize>>,
+    pub(super) designs: Vec<DesignLength>,
+}
+
+/// Makes rounds until sizes and lengths agree.
+pub(super) fn settle(survey: &Survey, obstacles: &Obstacles, capacities: &Capacities) -> Settled {
     let given = |stretch: &Stretch| stretch.given.filter(|_| stretch.course == Course::Pipe);
     let mut sizes: Vec<Option<NominalSize>> = survey.stretches.iter().map(given).collect();
     let mut added = added(survey, obstacles, &sizes);
@@ -43,7 +59,7 @@ pub(super) fn all(survey: &Survey, obstacles: &Obstacles) -> Vec<Section> {
     for _ in 0..ROUNDS {
         for ((stretch, size), design) in survey.stretches.iter().zip(&mut sizes).zip(&designs) {
             if stretch.given.is_none() && stretch.course == Course::Pipe {
-                let needed = least(survey, stretch, &carrier(stretch, design.total()));
+                let needed = least(survey, stretch, &capacities.at(survey, stretch, design.total()));
                 *size = drawn(survey, stretch, needed).max(*size);
             }
         }
@@ -54,12 +70,20 @@ pub(super) fn all(survey: &Survey, obstacles: &Obstacles) -> Vec<Section> {
         added = longer;
         designs = self::designs(survey, &added);
     }
+    Settled { sizes, designs }
+}
 
+/// The sections with their lengths and sizes, judged by the loads that the survey holds.
+pub(super) fn judged(survey: &Survey, capacities: &Capacities, settled: Settled) -> Vec<Section> {
+    let Settled { sizes, designs } = settled;
     let sized = survey.stretches.iter().zip(designs).enumerate();
     sized
         .map(|(at, (stretch, design))| {
             let sizing = match stretch.course {
-                Course::Pipe => judge(survey, stretch, &carrier(stretch, design.total()), sizes[at]),
+                Course::Pipe => {
+                    let carrier = capacities.at(survey, stretch, design.total());
+                    judge(survey, stretch, &carrier, sizes[at])
+                }
                 Course::Connector => connector(),
             };
             let (first, count) = survey.served[stretch.to];
@@ -73,7 +97,7 @@ pub(super) fn all(survey: &Survey, obstacles: &Obstacles) -> Vec<Section> {
                 material: stretch.material,
                 state: stretch.state,
                 measured: stretch.measured,
-                load: survey.loads[stretch.to],
+                load: survey.load_of(stretch),
                 serves: first..first + count,
                 design,
                 sizing,
@@ -143,7 +167,7 @@ fn lead(survey: &Survey, ends: &Ends, way: &[Length]) -> Vec<DesignLength> {
 
 /// The least size that the method finds; none without a load.
 fn least(survey: &Survey, stretch: &Stretch, carrier: &Carrier) -> Option<NominalSize> {
-    let load = survey.loads[stretch.to].flow;
+    let load = survey.load_of(stretch).flow;
     (load.cfh() > 0.0).then(|| carrier.least(load)).flatten()
 }
 
@@ -172,7 +196,7 @@ fn connector() -> Sizing {
 }
 
 fn judge(survey: &Survey, stretch: &Stretch, carrier: &Carrier, found: Option<NominalSize>) -> Sizing {
-    let load = survey.loads[stretch.to];
+    let load = survey.load_of(stretch);
     let needed = least(survey, stretch, carrier);
     let (origin, size) = match (stretch.state, stretch.given) {
         (State::Existing, Some(size)) => (Origin::Known, Some(size)),
@@ -230,7 +254,7 @@ fn say_what_is_missing(
     has_capacity: bool,
     remark: &mut impl FnMut(&str),
 ) {
-    let load = survey.loads[stretch.to];
+    let load = survey.load_of(stretch);
     let units = survey.job.settings.units;
     match load.unknown {
         0 => {}

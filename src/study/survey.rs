@@ -91,6 +91,12 @@ impl<'a> Survey<'a> {
         }
     }
 
+    /// The load of a section: what enters it. What is asked for in its midst, in a study of what would be, is in it.
+    pub(super) fn load_of(&self, section: &Stretch) -> Load {
+        let first = section.runs.first().and_then(|&run| self.network.ends[run]);
+        self.loads[first.map_or(section.to, |(_, to)| to)]
+    }
+
     /// The zone of a section.
     pub(super) fn zone_of(&self, section: &Stretch) -> Option<usize> {
         self.zone_before[section.to]
