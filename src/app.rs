@@ -22,7 +22,7 @@ pub mod help;
 mod ink;
 mod keys;
 mod lists;
-mod look;
+pub mod look;
 mod menu;
 mod repeat;
 pub mod settings;
@@ -222,6 +222,7 @@ impl App {
 impl eframe::App for App {
     fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
         self.follow_settings(ui);
+        self.details.resume(ui.ctx());
         keys::hear(ui.ctx(), self.canvas.id(), &mut self.desk);
         let (settings, files, help) = (&mut self.settings, &mut self.files, &mut self.help);
         Panel::top("menus").show(ui, |ui| {

@@ -28,7 +28,7 @@ use super::desk::Desk;
 use crate::drawing::sheet::places::capital;
 use crate::editor::Part;
 use crate::editor::tool::Tool;
-use egui::{Id, RichText, ScrollArea, Ui};
+use egui::{Color32, Context, Id, Key, RichText, ScrollArea, Stroke, Ui};
 use form::Form;
 use typing::Typing;
 
@@ -55,7 +55,10 @@ impl Details {
             .id_salt(chosen)
             .auto_shrink(false)
             .show(ui, |ui| {
+                // The scroll bar that comes under the pointer covers nothing.
+                ui.set_max_width(ui.available_width() - 9.0);
                 ui.add_space(4.0);
+                edge(ui);
                 if matches!(desk.editor().tool(), Tool::Draw(_)) {
                     pen::show(&mut Form::new(
                         ui,
@@ -71,6 +74,18 @@ impl Details {
         self.typing.end(desk);
     }
 
+    /// Before anything else in a frame: when a field was left with Enter, which gives the keys to the drawing, Tab goes on
+    /// from there.
+    pub fn resume(&mut self, ctx: &Context) {
+        let is_free = ctx.memory(|memory| memory.focused().is_none());
+        let (tab, pressed) = ctx.input(|input| (input.key_pressed(Key::Tab), input.pointer.any_pressed()));
+        if pressed || !is_free {
+            self.typing.left = None;
+        } else if let Some(left) = self.typing.left.filter(|_| tab) {
+            ctx.memory_mut(|memory| memory.request_focus(left));
+        }
+    }
+
     /// Takes what is typed and not yet taken: before anything is saved, or done by a command.
     pub fn settle(&mut self, desk: &mut Desk) {
         self.meet(desk);
@@ -84,6 +99,15 @@ impl Details {
             self.typing.forget();
         }
     }
+}
+
+/// Gives fields an edge that can be told from the panel (3:1).
+fn edge(ui: &mut Ui) {
+    let grey = match ui.visuals().dark_mode {
+        true => Color32::from_rgb(0x78, 0x81, 0x85),
+        false => Color32::from_rgb(0x80, 0x88, 0x8c),
+    };
+    ui.visuals_mut().widgets.inactive.bg_stroke = Stroke::new(1.0, grey);
 }
 
 /// What the details are of.

@@ -29,8 +29,11 @@ pub fn hear(ctx: &Context, canvas: Option<egui::Id>, desk: &mut Desk) {
         ctx.input(|input| input.key_pressed(Key::Escape)),
     );
     let before = ctx.data_mut(|data| data.get_temp::<Keeper>(egui::Id::NULL));
+    // A menu or list that hangs open is closed by Esc; it has the arrows too.
+    let hangs = egui::Popup::is_any_open(ctx);
     let keeper = match focus {
         _ if ctx.text_edit_focused() => Keeper::Text,
+        _ if hangs => Keeper::Widget,
         Some(id) if Some(id) != canvas => Keeper::Widget,
         // Esc has taken the focus from a field already; it was still meant for that field.
         None if escaped && before == Some(Keeper::Text) => Keeper::Text,
@@ -40,6 +43,7 @@ pub fn hear(ctx: &Context, canvas: Option<egui::Id>, desk: &mut Desk) {
     let events = ctx.input(|input| input.events.clone());
     for event in events {
         match event {
+            Event::Key { key: Key::Escape, .. } if hangs => {}
             Event::Key {
                 key,
                 pressed: true,

@@ -17,6 +17,7 @@ mod hand;
 mod large;
 mod menus;
 mod painter;
+mod panels;
 mod pictures;
 mod redraw;
 #[path = "../support/rules.rs"]

@@ -9,7 +9,7 @@ use crate::app::desk::Desk;
 use crate::app::look;
 use crate::units::UnitSystem;
 use egui::{Button, Checkbox, CollapsingHeader, ComboBox, EventFilter, Id, Key, Label, Layout, Response, RichText};
-use egui::{TextEdit, Ui, vec2};
+use egui::{ScrollArea, TextEdit, Ui, WidgetInfo, vec2};
 use std::rc::Rc;
 
 /// What stands where parts differ.
@@ -23,6 +23,23 @@ pub struct Form<'a> {
     pub desk: &'a mut Desk,
     typing: &'a mut Typing<Id>,
     scope: Id,
+}
+
+/// So much lower than a field its name stands, for the words of both to stand in line.
+const DOWN: f32 = 2.0;
+
+/// Width of the button that opens a list of values.
+const OFFERS: f32 = 30.0;
+
+/// What helps when a text cannot be taken.
+const WAY_OUT: &str = " Esc in the field gives the old value back.";
+
+/// Values to choose from beside a field.
+#[derive(Default)]
+struct Offers {
+    /// What it means to leave the field empty.
+    none: String,
+    values: Vec<String>,
 }
 
 /// How a text is typed.
@@ -95,6 +112,7 @@ impl<'a> Form<'a> {
     pub fn fact(&mut self, name: &str, value: impl Into<String>) {
         let value = value.into();
         row(self.ui, name, |ui, _| {
+            ui.add_space(DOWN);
             ui.add(Label::new(RichText::new(value).weak()).wrap());
         });
     }
@@ -123,13 +141,13 @@ impl<'a> Form<'a> {
     /// Words of the person's own.
     pub fn words(&mut self, name: &str, value: &str, hint: &str, put: impl Fn(&mut Desk, String) -> Done + 'static) {
         let put: Put = Rc::new(move |desk, text| put(desk, text.trim().to_owned()));
-        self.typed(name, value, hint, Lines::One, put);
+        self.typed(name, value, hint, Lines::One, &Offers::default(), put);
     }
 
     /// Words of the person's own in more than one line.
     pub fn lines(&mut self, name: &str, value: &str, hint: &str, put: impl Fn(&mut Desk, String) -> Done + 'static) {
         let put: Put = Rc::new(move |desk, text| put(desk, text.trim_end().to_owned()));
-        self.typed(name, value, hint, Lines::Many, put);
+        self.typed(name, value, hint, Lines::Many, &Offers::default(), put);
     }
 
     /// A quantity that may be left out; `hint` says what holds then.
@@ -140,7 +158,20 @@ impl<'a> Form<'a> {
         hint: &str,
         put: impl Fn(&mut Desk, Option<T>) -> Done + 'static,
     ) {
+        self.offered(name, value, hint, &[], put);
+    }
+
+    /// The same with some usual values to choose from.
+    pub fn offered<T: Quantity>(
+        &mut self,
+        name: &str,
+        value: Shared<Option<T>>,
+        hint: &str,
+        offers: &[T],
+        put: impl Fn(&mut Desk, Option<T>) -> Done + 'static,
+    ) {
         let units = self.units();
+        let none = hint;
         let (shown, hint) = match value {
             Shared::Same(value) => (value.map(|value| value.written(units)).unwrap_or_default(), hint),
             Shared::Several => (String::new(), SEVERAL),
@@ -149,7 +180,11 @@ impl<'a> Form<'a> {
             let value = optional(text, desk.job().settings.units)?;
             put(desk, value)
         });
-        self.typed(name, &shown, hint, Lines::One, put);
+        let offers = Offers {
+            none: none.to_owned(),
+            values: offers.iter().map(|offer| offer.written(units)).collect(),
+        };
+        self.typed(name, &shown, hint, Lines::One, &offers, put);
     }
 
     /// A quantity that must be there.
@@ -159,7 +194,7 @@ impl<'a> Form<'a> {
             put(desk, value)
         });
         let shown = value.written(self.units());
-        self.typed(name, &shown, "", Lines::One, put);
+        self.typed(name, &shown, "", Lines::One, &Offers::default(), put);
     }
 
     /// One of several.
@@ -220,10 +255,10 @@ impl<'a> Form<'a> {
         self.fault(id, "");
     }
 
-    fn typed(&mut self, name: &str, value: &str, hint: &str, lines: Lines, put: Put) {
+    fn typed(&mut self, name: &str, value: &str, hint: &str, lines: Lines, offers: &Offers, put: Put) {
         let id = self.scope.with(name);
         let mut text = self.typing.text(id, value);
-        let hint = RichText::new(hint).weak();
+        let mut taken: Option<String> = None;
         let response = row(self.ui, name, |ui, label| {
             let edit = match lines {
                 Lines::One => TextEdit::singleline(&mut text),
@@ -236,13 +271,27 @@ impl<'a> Form<'a> {
                 tab: false,
                 escape: true,
             };
-            let edit = edit
-                .id(id)
-                .hint_text(hint)
-                .desired_width(f32::INFINITY)
-                .event_filter(filter);
-            ui.add(edit).labelled_by(label.id)
+            let hint = RichText::new(hint).weak();
+            let edit = edit.id(id).hint_text(hint).event_filter(filter);
+            if offers.values.is_empty() {
+                return ui.add(edit.desired_width(f32::INFINITY)).labelled_by(label.id);
+            }
+            ui.horizontal(|ui| {
+                ui.spacing_mut().item_spacing.x = 2.0;
+                let width = ui.available_width() - OFFERS;
+                let field = ui.add(edit.desired_width(width)).labelled_by(label.id);
+                taken = offer(ui, name, offers);
+                field
+            })
+            .inner
         });
+        if let Some(chosen) = taken {
+            self.typing.give_up(id);
+            let done = put(self.desk, &chosen);
+            self.typing.chosen(id, done);
+            self.fault(id, "");
+            return;
+        }
         let (escaped, pressed) = self.ui.input(|input| {
             let away = input
                 .pointer
@@ -257,12 +306,15 @@ impl<'a> Form<'a> {
             if response.has_focus() || response.changed() {
                 self.typing.keep(id, value, text, put);
             }
+            if response.lost_focus() && self.ui.input(|input| input.key_pressed(Key::Enter)) {
+                self.typing.left = Some(id);
+            }
             // Before what is pressed elsewhere has its effect, so that steps come in the order of doing.
             if response.lost_focus() || response.has_focus() && pressed {
                 self.typing.take(id, self.desk);
             }
         }
-        self.fault(id, " Esc in the field gives the old value back.");
+        self.fault(id, WAY_OUT);
     }
 
     /// Why the text of a field, or a choice, is not taken, and what can be done.
@@ -287,6 +339,27 @@ pub enum Open {
     No,
 }
 
+/// A list of values beside a field; the first is to leave it empty.
+fn offer(ui: &mut Ui, name: &str, offers: &Offers) -> Option<String> {
+    let mut chosen = None;
+    let words = format!("{name}: a list to choose from");
+    let button = ui.menu_button("…", |ui| {
+        ScrollArea::vertical().max_height(320.0).show(ui, |ui| {
+            if ui.button(&offers.none).clicked() {
+                chosen = Some(String::new());
+            }
+            for one in &offers.values {
+                if ui.button(one).clicked() {
+                    chosen = Some(one.clone());
+                }
+            }
+        });
+    });
+    let button = button.response.on_hover_text(&words);
+    button.widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, &words));
+    chosen
+}
+
 /// A row: its name, and what stands beside it.
 fn row<R>(ui: &mut Ui, name: &str, beside: impl FnOnce(&mut Ui, &Response) -> R) -> R {
     let whole = ui.available_width();
@@ -295,7 +368,7 @@ fn row<R>(ui: &mut Ui, name: &str, beside: impl FnOnce(&mut Ui, &Response) -> R)
         let label = ui
             .allocate_ui_with_layout(vec2(width, 0.0), Layout::top_down(egui::Align::Min), |ui| {
                 ui.set_width(width);
-                ui.add_space(2.0);
+                ui.add_space(DOWN);
                 ui.add(Label::new(name).wrap())
             })
             .inner;

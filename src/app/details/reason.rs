@@ -67,7 +67,7 @@ fn capacities(form: &mut Form<'_>, section: &Section) {
         .num_columns(4)
         .striped(true)
         .show(form.ui, |ui| {
-            for head in ["Size", "Carries", "", ""] {
+            for head in ["Size", "Carries", "Mark", ""] {
                 ui.label(crate::app::look::strong(head));
             }
             ui.end_row();
@@ -95,9 +95,9 @@ fn capacities(form: &mut Form<'_>, section: &Section) {
 fn role(section: &Section, size: crate::units::NominalSize) -> &'static str {
     let sizing = &section.sizing;
     match (sizing.size == Some(size), sizing.needed == Some(size)) {
-        (true, true) => "drawn, the least",
+        (true, true) => "drawn, least",
         (true, false) => "drawn",
-        (false, true) => "the least",
+        (false, true) => "least",
         (false, false) => "",
     }
 }

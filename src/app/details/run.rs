@@ -6,9 +6,9 @@ use super::shared::Shared;
 use super::{found, put, reason};
 use crate::editor::Part;
 use crate::editor::edit::RunField;
-use crate::job::{Job, Run, RunId, Surroundings};
-use crate::study::{Origin, Section, Study};
-use crate::units::Show;
+use crate::job::{Job, JointId, Material, Run, RunId, State, Surroundings};
+use crate::study::{Origin, Section};
+use crate::units::{Length, NominalSize, Show};
 use std::rc::Rc;
 
 /// A single run.
@@ -36,7 +36,7 @@ pub fn show(form: &mut Form<'_>, id: RunId) {
 }
 
 /// A joint as a button: the person's own name for it, and what stands there.
-pub fn joint_words(job: &Job, id: crate::job::JointId) -> String {
+pub fn joint_words(job: &Job, id: JointId) -> String {
     let joint = job.joints.get(id);
     match joint.and_then(|joint| joint.placed.as_ref()) {
         Some(placed) => format!("{id} {}", placed.device.name()),
@@ -50,66 +50,99 @@ pub fn section_of(form: &Form<'_>, id: RunId) -> Option<usize> {
     shown.study.runs.get(shown.job.runs.position(id)?)?.section
 }
 
+/// What runs say, each field over all of them.
+struct Said {
+    length: Shared<Option<Length>>,
+    material: Shared<Option<Material>>,
+    size: Shared<Option<NominalSize>>,
+    state: Shared<State>,
+    surroundings: Shared<Surroundings>,
+    cover: Shared<Option<Length>>,
+    coated: Shared<bool>,
+    tracer: Shared<bool>,
+    bonded: Shared<bool>,
+}
+
+impl Said {
+    fn of(runs: &[&Run]) -> Said {
+        fn all<T: PartialEq>(runs: &[&Run], field: impl Fn(&Run) -> T) -> Shared<T> {
+            Shared::of(runs.iter().map(|run| field(run)))
+        }
+        Said {
+            length: all(runs, |run| run.length),
+            material: all(runs, |run| run.material),
+            size: all(runs, |run| run.size),
+            state: all(runs, |run| run.state),
+            surroundings: all(runs, |run| run.surroundings),
+            cover: all(runs, |run| run.cover),
+            coated: all(runs, |run| run.coated),
+            tracer: all(runs, |run| run.tracer),
+            bonded: all(runs, |run| run.bonded),
+        }
+    }
+}
+
 /// The fields that runs have.
 pub fn fields(form: &mut Form<'_>, ids: &[RunId]) {
     let job = form.desk.job();
-    let runs: Vec<Run> = ids.iter().filter_map(|id| job.runs.get(*id)).cloned().collect();
+    let runs: Vec<&Run> = ids.iter().filter_map(|id| job.runs.get(*id)).collect();
+    let said = Said::of(&runs);
     let ids: Rc<[RunId]> = ids.into();
-    let shared = |of: fn(&Run) -> bool| Shared::of(runs.iter().map(of));
-    let drawn = drawn_words(form, &runs);
-    let found = size_words(form, &runs);
+    let (drawn, found) = (drawn_words(form, &runs), size_words(form, &runs));
     let materials = names::materials(job.settings.material);
+    let made = match said.material {
+        Shared::Same(material) => form.desk.book().sizes(material.unwrap_or(job.settings.material)),
+        Shared::Several => &[],
+    };
+    let made: Vec<NominalSize> = made.iter().map(|pipe| pipe.size).collect();
 
     let to = Rc::clone(&ids);
-    let length = Shared::of(runs.iter().map(|run| run.length));
-    form.quantity("True length", length, &drawn, move |desk, length| {
+    form.quantity("True length", said.length, &drawn, move |desk, length| {
         put::runs(desk, &to, &RunField::Length(length))
     });
-    let material = Shared::of(runs.iter().map(|run| run.material));
-    form.choice("Material", &material, &names::borrowed(&materials), |desk, material| {
-        put::runs(desk, &ids, &RunField::Material(material))
-    });
+    form.choice(
+        "Material",
+        &said.material,
+        &names::borrowed(&materials),
+        |desk, material| put::runs(desk, &ids, &RunField::Material(material)),
+    );
     let to = Rc::clone(&ids);
-    let size = Shared::of(runs.iter().map(|run| run.size));
-    form.quantity("Size", size, &found, move |desk, size| {
+    form.offered("Size", said.size, &found, &made, move |desk, size| {
         put::runs(desk, &to, &RunField::Size(size))
     });
-    let state = Shared::of(runs.iter().map(|run| run.state));
-    form.choice("State", &state, STATES, |desk, state| {
+    form.choice("State", &said.state, STATES, |desk, state| {
         put::runs(desk, &ids, &RunField::State(state))
     });
-    let surroundings = Shared::of(runs.iter().map(|run| run.surroundings));
-    form.choice("Lies", &surroundings, SURROUNDINGS, |desk, surroundings| {
+    form.choice("Lies", &said.surroundings, SURROUNDINGS, |desk, surroundings| {
         put::runs(desk, &ids, &RunField::Surroundings(surroundings))
     });
     let to = Rc::clone(&ids);
-    let cover = Shared::of(runs.iter().map(|run| run.cover));
-    let buried = runs.iter().any(|run| run.surroundings == Surroundings::Underground);
-    let hint = if buried { "not said" } else { "only underground" };
-    form.quantity("Cover", cover, hint, move |desk, cover| {
+    let hint = match said.surroundings {
+        Shared::Same(Surroundings::Underground) | Shared::Several => "not said",
+        Shared::Same(_) => "only underground",
+    };
+    form.quantity("Cover", said.cover, hint, move |desk, cover| {
         put::runs(desk, &to, &RunField::Cover(cover))
     });
-    form.check(
-        "Painted, coated or wrapped",
-        shared(|run| run.coated),
-        |desk, coated| put::runs(desk, &ids, &RunField::Coated(coated)),
-    );
-    form.check("Tracer wire beside it", shared(|run| run.tracer), |desk, tracer| {
+    form.check("Painted, coated or wrapped", said.coated, |desk, coated| {
+        put::runs(desk, &ids, &RunField::Coated(coated))
+    });
+    form.check("Tracer wire beside it", said.tracer, |desk, tracer| {
         put::runs(desk, &ids, &RunField::Tracer(tracer))
     });
-    form.check("Tubing bonded", shared(|run| run.bonded), |desk, bonded| {
+    form.check("Tubing bonded", said.bonded, |desk, bonded| {
         put::runs(desk, &ids, &RunField::Bonded(bonded))
     });
 }
 
 /// What holds when no length is typed.
-fn drawn_words(form: &Form<'_>, runs: &[Run]) -> String {
+fn drawn_words(form: &Form<'_>, runs: &[&Run]) -> String {
     let (job, units) = (form.desk.job(), form.units());
     match runs {
         [run] => {
             let drawn = Run {
                 length: None,
-                ..run.clone()
+                ..Run::clone(run)
             };
             format!("as drawn: {}", job.true_length(&drawn).show(units))
         }
@@ -118,23 +151,30 @@ fn drawn_words(form: &Form<'_>, runs: &[Run]) -> String {
 }
 
 /// What holds when no size is typed.
-fn size_words(form: &Form<'_>, runs: &[Run]) -> String {
+fn size_words(form: &Form<'_>, runs: &[&Run]) -> String {
     let [run] = runs else {
         return "as found by the study".to_owned();
     };
+    if run.state == State::Existing {
+        return "not known: read it on the pipe".to_owned();
+    }
     let study = &form.desk.shown().study;
     let section = section_of(form, run.id).and_then(|section| study.sections.get(section));
     match section {
-        Some(section) => found_words(study, section, form),
+        Some(section) => found_words(section, form),
         None => "no gas reaches it".to_owned(),
     }
 }
 
-fn found_words(_study: &Study, section: &Section, form: &Form<'_>) -> String {
-    match (section.sizing.origin, section.sizing.size) {
-        (Origin::Unknown, _) => "not known: read it on the pipe".to_owned(),
-        (Origin::Connector, _) => "part of the connector".to_owned(),
-        (_, Some(size)) => format!("as found: {}", size.show(form.units())),
-        (_, None) => "none found".to_owned(),
+fn found_words(section: &Section, form: &Form<'_>) -> String {
+    let sizing = &section.sizing;
+    let size = match sizing.origin {
+        Origin::Connector => return "part of the connector".to_owned(),
+        Origin::Found => sizing.size,
+        Origin::Fixed | Origin::Known | Origin::Unknown => sizing.needed,
+    };
+    match size {
+        Some(size) => format!("as found: {}", size.show(form.units())),
+        None => "none found".to_owned(),
     }
 }

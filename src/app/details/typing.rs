@@ -20,6 +20,8 @@ pub struct Typing<Key> {
     drafts: HashMap<Key, Draft>,
     /// The last choice that was refused, and why.
     choice: Option<(Key, String)>,
+    /// The field that was left with Enter last.
+    pub left: Option<Key>,
 }
 
 struct Draft {
@@ -43,6 +45,7 @@ impl<Key> Default for Typing<Key> {
         Typing {
             drafts: HashMap::new(),
             choice: None,
+            left: None,
         }
     }
 }

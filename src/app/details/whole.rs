@@ -6,6 +6,7 @@ use super::put;
 use super::shared::Shared;
 use crate::codebook::Mark;
 use crate::drawing::sheet::Field;
+use crate::drawing::sheet::figures::{Figures, plain};
 use crate::job::{Material, Method, Revision, TitleBlock};
 use crate::units::Show;
 
@@ -19,7 +20,7 @@ pub fn show(form: &mut Form<'_>) {
 
 fn settings(form: &mut Form<'_>) {
     let it = form.desk.job().settings.clone();
-    let (book, units) = (form.desk.book(), form.units());
+    let book = form.desk.book();
     form.choice("Units", &Shared::Same(it.units), UNITS, |desk, units| {
         put::settings(desk, |it| it.units = units)
     });
@@ -55,12 +56,7 @@ fn settings(form: &mut Form<'_>) {
     form.choice("Method", &Shared::Same(it.method), &methods, |desk, method| {
         put::settings(desk, |it| it.method = method)
     });
-    let study = &form.desk.shown().study;
-    let drop = study.zones.first().and_then(|zone| zone.allowed_drop);
-    let hint = match drop {
-        Some(drop) => format!("as the profile: {}", drop.show(units)),
-        None => "as the profile".to_owned(),
-    };
+    let hint = profile_drop(form);
     form.quantity("Allowed drop", Shared::Same(it.allowed_drop), &hint, |desk, drop| {
         put::settings(desk, |it| it.allowed_drop = drop)
     });
@@ -76,6 +72,19 @@ fn settings(form: &mut Form<'_>) {
     form.choice("North is", &Shared::Same(it.north), NORTHS, |desk, north| {
         put::settings(desk, |it| it.north = north)
     });
+}
+
+/// The allowed drop that holds when none is set, in the unit of its pressure.
+fn profile_drop(form: &Form<'_>) -> String {
+    let shown = form.desk.shown();
+    let zone = shown.study.zones.first();
+    match zone.and_then(|zone| Some((zone.inlet, zone.allowed_drop?))) {
+        Some((inlet, drop)) => {
+            let unit = Figures::of(&shown.job.settings).pressure(inlet);
+            format!("as the profile: {} {}", plain(unit.number(drop)), unit.head())
+        }
+        None => "as the profile".to_owned(),
+    }
 }
 
 const fn method(method: Method) -> &'static str {

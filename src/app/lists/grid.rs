@@ -1,8 +1,9 @@
 //! A list on the screen: heads, and of the rows only those in view. Arrow keys go from row to row, Enter leads.
 
-use super::row::{Column, Row, Set, Table};
+use super::row::{Column, Lines, Row, Set, Table};
 use crate::app::look;
 use crate::study::Severity;
+use egui::Color32;
 use egui::style::ScrollAnimation;
 use egui::text::LayoutJob;
 use egui::{
@@ -11,8 +12,10 @@ use egui::{
 use egui::{TextStyle, TextWrapMode, Ui, WidgetInfo, WidgetText, pos2, vec2};
 use std::sync::Arc;
 
-/// Height of a row.
+/// Height of a row of one line, and of the heads.
 const HEIGHT: f32 = 24.0;
+/// Height that a second line adds.
+const LINE: f32 = 18.0;
 /// Room between columns.
 const GAP: f32 = 14.0;
 /// Room at the left for the mark of a row.
@@ -43,14 +46,18 @@ impl Grid {
             self.widths = widths(ui, table);
         }
         let spans = spans(&table.columns, &self.widths, ui.available_width());
-        let whole = spans.last().map_or(0.0, |span| span.1 + GAP / 2.0);
+        let whole = spans.last().map_or(0.0, |span| span.right + GAP / 2.0);
         let heads = ui.allocate_space(vec2(ui.available_width(), HEIGHT)).1;
         self.cursor = self.cursor.min(table.rows.len().saturating_sub(1));
         ui.spacing_mut().item_spacing.y = 0.0;
+        let (height, lines) = match table.lines {
+            Lines::One => (HEIGHT, 1),
+            Lines::Two => (HEIGHT + LINE, 2),
+        };
         let mut asked = None;
         let id = |row: usize| Id::unique(("row of", name, row));
         let area = ScrollArea::both().id_salt(name).auto_shrink(false);
-        let shown = area.show_rows(ui, HEIGHT, table.rows.len(), |ui, range| {
+        let shown = area.show_rows(ui, height, table.rows.len(), |ui, range| {
             let top = ui.max_rect().top();
             let first = range.start;
             let tabbed = if range.contains(&self.cursor) {
@@ -61,14 +68,14 @@ impl Grid {
             let mut go = None;
             for at in range {
                 let Some(row) = table.rows.get(at) else { break };
-                let rect = ui.allocate_space(vec2(whole.max(ui.available_width()), HEIGHT)).1;
+                let rect = ui.allocate_space(vec2(whole.max(ui.available_width()), height)).1;
                 let sense = if at == tabbed { Sense::click() } else { Sense::CLICK };
                 let response = ui.interact(rect, id(at), sense);
                 let chosen = is_chosen(row);
                 response.widget_info(|| {
                     WidgetInfo::selected(egui::Role::ListItem, true, chosen, row.spoken(&table.columns))
                 });
-                let is_cut = paint(ui, rect, row, &table.columns, &spans, &response, chosen);
+                let is_cut = paint(ui, rect, row, &spans, lines, &response, chosen);
                 if response.clicked() {
                     self.cursor = at;
                     response.request_focus();
@@ -83,8 +90,8 @@ impl Grid {
             if let Some(to) = go {
                 self.cursor = to;
                 ui.memory_mut(|memory| memory.request_focus(id(to)));
-                let y = top + (to as f32 - first as f32) * HEIGHT;
-                let rect = Rect::from_min_size(pos2(ui.clip_rect().left(), y), vec2(1.0, HEIGHT));
+                let y = top + (to as f32 - first as f32) * height;
+                let rect = Rect::from_min_size(pos2(ui.clip_rect().left(), y), vec2(1.0, height));
                 ui.scroll_to_rect_animation(rect, None, ScrollAnimation::none());
             }
         });
@@ -107,7 +114,7 @@ fn steps(ui: &Ui, response: &Response) -> Option<isize> {
 
 /// What the columns need, measured by their longest words.
 fn widths(ui: &Ui, table: &Table) -> Vec<f32> {
-    let width = |words: &str| line(ui, words, f32::INFINITY, None).size().x.ceil();
+    let width = |words: &str| laid(ui, words, f32::INFINITY, 1, Color32::BLACK).size().x.ceil();
     let column = |(at, column): (usize, &Column)| {
         let cells = table.rows.iter().filter_map(|row| row.cells.get(at));
         let longest = cells.max_by_key(|cell| cell.chars().count());
@@ -118,8 +125,26 @@ fn widths(ui: &Ui, table: &Table) -> Vec<f32> {
     table.columns.iter().enumerate().map(column).collect()
 }
 
-/// From where to where each column reaches, from the left edge.
-fn spans(columns: &[Column], widths: &[f32], room: f32) -> Vec<(f32, f32)> {
+/// From where to where a column reaches, from the left edge, and how its cells stand.
+#[derive(Clone, Copy, Debug)]
+struct Span {
+    left: f32,
+    right: f32,
+    set: Set,
+}
+
+impl Span {
+    /// Where words stand in a row.
+    fn place(&self, row: Rect, galley: &Galley) -> Pos2 {
+        let x = match self.set {
+            Set::Words => row.left() + self.left,
+            Set::Figures => row.left() + self.right - galley.size().x,
+        };
+        pos2(x, row.center().y - galley.size().y / 2.0)
+    }
+}
+
+fn spans(columns: &[Column], widths: &[f32], room: f32) -> Vec<Span> {
     let shares: f32 = columns.iter().map(|column| column.share).sum();
     let fixed: f32 = columns
         .iter()
@@ -135,34 +160,27 @@ fn spans(columns: &[Column], widths: &[f32], room: f32) -> Vec<(f32, f32)> {
         } else {
             *width
         };
-        spans.push((left, left + width));
+        let (right, set) = (left + width, column.set);
+        spans.push(Span { left, right, set });
         left += width + GAP;
     }
     spans
 }
 
-fn head(ui: &Ui, rect: Rect, scrolled: f32, columns: &[Column], spans: &[(f32, f32)]) {
+fn head(ui: &Ui, rect: Rect, scrolled: f32, columns: &[Column], spans: &[Span]) {
     let painter = ui.painter_at(rect);
     painter.rect_filled(rect, 0.0, ui.visuals().faint_bg_color);
     for (column, span) in columns.iter().zip(spans) {
-        let width = span.1 - span.0;
-        let words = look::strong(&column.head);
-        let galley = WidgetText::from(words).into_galley(ui, Some(TextWrapMode::Truncate), width, TextStyle::Body);
-        let at = place(rect.translate(vec2(-scrolled, 0.0)), *span, column.set, &galley);
+        let words = WidgetText::from(look::strong(&column.head));
+        let width = span.right - span.left;
+        let galley = words.into_galley(ui, Some(TextWrapMode::Truncate), width, TextStyle::Body);
+        let at = span.place(rect.translate(vec2(-scrolled, 0.0)), &galley);
         painter.galley(at, galley, ui.visuals().text_color());
     }
 }
 
 /// Paints a row; says whether words had to be cut.
-fn paint(
-    ui: &Ui,
-    rect: Rect,
-    row: &Row,
-    columns: &[Column],
-    spans: &[(f32, f32)],
-    response: &Response,
-    chosen: bool,
-) -> bool {
+fn paint(ui: &Ui, rect: Rect, row: &Row, spans: &[Span], lines: usize, response: &Response, chosen: bool) -> bool {
     if !ui.is_rect_visible(rect) {
         return false;
     }
@@ -170,7 +188,7 @@ fn paint(
     let seen = rect.intersect(ui.clip_rect());
     if chosen {
         painter.rect_filled(rect, 0.0, visuals.selection.bg_fill);
-        let bar = Rect::from_min_size(seen.min, vec2(4.0, HEIGHT));
+        let bar = Rect::from_min_size(seen.min, vec2(4.0, rect.height()));
         painter.rect_filled(bar, 0.0, visuals.selection.stroke.color);
     } else if response.hovered() {
         painter.rect_filled(rect, 0.0, visuals.faint_bg_color);
@@ -187,16 +205,16 @@ fn paint(
         mark(ui, pos2(rect.left() + 14.0, rect.center().y), severity, color);
     }
     let mut is_cut = false;
-    for ((column, span), cell) in columns.iter().zip(spans).zip(&row.cells) {
-        let galley = line(ui, cell, span.1 - span.0, Some(color));
+    for (span, cell) in spans.iter().zip(&row.cells) {
+        let galley = laid(ui, cell, span.right - span.left, lines, color);
         is_cut |= galley.elided;
-        painter.galley(place(rect, *span, column.set, &galley), galley, color);
+        painter.galley(span.place(rect, &galley), galley, color);
     }
     is_cut
 }
 
 /// A filled square for what must be mended, a triangle for what wants a look, a ring for what is good to know.
-fn mark(ui: &Ui, at: Pos2, severity: Severity, color: egui::Color32) {
+fn mark(ui: &Ui, at: Pos2, severity: Severity, color: Color32) {
     let stroke = Stroke::new(1.5, color);
     ui.painter().add(match severity {
         Severity::Blocking => Shape::rect_filled(Rect::from_center_size(at, vec2(8.0, 8.0)), 0.0, color),
@@ -208,23 +226,13 @@ fn mark(ui: &Ui, at: Pos2, severity: Severity, color: egui::Color32) {
     });
 }
 
-/// One line of words, cut where it is too long.
-fn line(ui: &Ui, words: &str, width: f32, color: Option<egui::Color32>) -> Arc<Galley> {
+/// Words in so many lines at most, cut where they are too long.
+fn laid(ui: &Ui, words: &str, width: f32, lines: usize, color: Color32) -> Arc<Galley> {
     let font = TextStyle::Body.resolve(ui.style());
-    let color = color.unwrap_or(ui.visuals().text_color());
-    let mut job = LayoutJob::simple_singleline(words.to_owned(), font, color);
-    job.wrap.max_width = width;
-    job.wrap.max_rows = 1;
-    job.wrap.break_anywhere = true;
+    let mut job = LayoutJob::simple(words.to_owned(), font, color, width);
+    job.wrap.max_rows = lines;
+    job.wrap.break_anywhere = lines == 1;
     ui.fonts_mut(|fonts| fonts.layout_job(job))
-}
-
-fn place(row: Rect, span: (f32, f32), set: Set, galley: &Galley) -> Pos2 {
-    let x = match set {
-        Set::Words => row.left() + span.0,
-        Set::Figures => row.left() + span.1 - galley.size().x,
-    };
-    pos2(x, row.center().y - galley.size().y / 2.0)
 }
 
 /// What is cut is told in full when the row is pointed at.
@@ -260,15 +268,18 @@ mod tests {
         for room in [100.0, 500.0, 1200.0] {
             let spans = spans(&columns, &[40.0, 300.0, 10.0, 60.0], room);
             assert!(
-                spans.windows(2).all(|pair| pair[0].1 + GAP <= pair[1].0 + 0.01),
+                spans.windows(2).all(|pair| pair[0].right + GAP <= pair[1].left + 0.01),
                 "{spans:?}"
             );
-            let width = |at: usize| spans[at].1 - spans[at].0;
+            let width = |at: usize| spans[at].right - spans[at].left;
             assert_eq!((width(0), width(3)), (40.0, 60.0));
             assert!((width(1) - 2.0 * width(2)).abs() < 0.01);
             assert!(width(2) >= NARROWEST);
             if room > 500.0 {
-                assert!((spans[3].1 + GAP - room).abs() < 0.1, "all the room is used: {spans:?}");
+                assert!(
+                    (spans[3].right + GAP - room).abs() < 0.1,
+                    "all the room is used: {spans:?}"
+                );
             }
         }
     }

@@ -10,8 +10,20 @@ pub struct Table {
     pub columns: Vec<Column>,
     /// Its rows, each with a cell for every column.
     pub rows: Vec<Row>,
+    /// How many lines a row has; words that need more are cut.
+    pub lines: Lines,
     /// What is said instead when there are none.
     pub empty: String,
+}
+
+/// How many lines a row has.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Lines {
+    /// One, for figures and names.
+    #[default]
+    One,
+    /// Two, for sentences.
+    Two,
 }
 
 /// A column.

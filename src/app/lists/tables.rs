@@ -1,6 +1,6 @@
 //! What was found, the sections, the fittings and the outlets, as rows; figures are written as on the sheet.
 
-use super::row::{Column, Leads, Row, Table};
+use super::row::{Column, Leads, Lines, Row, Table};
 use crate::app::desk::Shown;
 use crate::drawing::sheet::figures::{Figures, NONE};
 use crate::drawing::sheet::places::{Places, capital};
@@ -45,6 +45,7 @@ pub fn found(shown: &Shown) -> Table {
             Column::wide("what to do", 2.0),
         ],
         rows: shown.study.findings.iter().map(row).collect(),
+        lines: Lines::Two,
         empty: "No rule found anything. What the rules do not look at is not checked.".to_owned(),
     }
 }
@@ -56,8 +57,7 @@ fn part(shown: &Shown, place: Place) -> Option<Part> {
         Place::Joint(id) => Some(Part::Joint(id)),
         Place::Run(id) => Some(Part::Run(id)),
         Place::Section(number) => {
-            let mut sections = shown.study.sections.iter();
-            let section = sections.find(|section| section.number == number)?;
+            let section = shown.study.sections.get(number.checked_sub(1)?)?;
             let run = section.runs.first()?;
             Some(Part::Run(shown.job.runs.at(*run).id))
         }
@@ -118,6 +118,7 @@ pub fn sections(shown: &Shown) -> Table {
             Column::words("verdict"),
             Column::figures("least"),
         ],
+        lines: Lines::One,
         empty: "No pipe carries gas from a point of delivery yet.".to_owned(),
     }
 }
@@ -149,9 +150,10 @@ pub fn fittings(shown: &Shown) -> Table {
             Column::figures("count"),
             Column::wide("what", 1.0),
             Column::wide("sizes", 1.0),
-            Column::wide("material", 1.0),
-            Column::wide("state", 1.0),
+            Column::words("material"),
+            Column::words("state"),
         ],
+        lines: Lines::One,
         empty: "No fittings yet: they follow from how pipe meets.".to_owned(),
     }
 }
@@ -197,6 +199,7 @@ pub fn outlets(shown: &Shown) -> Table {
             Column::figures(pressed("needs")),
             Column::figures(pressed("margin")),
         ],
+        lines: Lines::One,
         empty: "No appliance is fed from a point of delivery yet.".to_owned(),
     }
 }
