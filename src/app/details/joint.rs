@@ -15,6 +15,11 @@ pub fn show(form: &mut Form<'_>, id: JointId) {
     let Some(joint) = form.desk.job().joints.get(id).cloned() else {
         return;
     };
+    let label = joint.label.clone().unwrap_or_default();
+    form.words("Name", &label, &id.to_string(), move |desk, label| {
+        let label = (!label.is_empty()).then_some(label);
+        put::joint(desk, id, JointField::Label(label))
+    });
     if let Some(placed) = &joint.placed {
         device::show(form, id, placed);
         form.choice("State", &Shared::Same(placed.state), STATES, |desk, state| {
@@ -27,11 +32,6 @@ pub fn show(form: &mut Form<'_>, id: JointId) {
             move |desk, size| put::placed(desk, id, |placed| placed.size = size),
         );
     }
-    let label = joint.label.clone().unwrap_or_default();
-    form.words("Place is called", &label, &id.to_string(), move |desk, label| {
-        let label = (!label.is_empty()).then_some(label);
-        put::joint(desk, id, JointField::Label(label))
-    });
     if joint.placed.is_none() || joint.turn != Turn::Elbow {
         form.choice("A turn here", &Shared::Same(joint.turn), TURNS, |desk, turn| {
             put::joint(desk, id, JointField::Turn(turn))
