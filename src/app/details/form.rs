@@ -224,6 +224,8 @@ impl<'a> Form<'a> {
                         .clicked()
                     {
                         chosen = Some(one.clone());
+                        // With a key too, not by the mouse alone.
+                        ui.close();
                     }
                 }
             });
@@ -347,10 +349,14 @@ fn offer(ui: &mut Ui, name: &str, offers: &Offers) -> Option<String> {
         ScrollArea::vertical().max_height(320.0).show(ui, |ui| {
             if ui.button(&offers.none).clicked() {
                 chosen = Some(String::new());
+                // With a key too, not by the mouse alone.
+                ui.close();
             }
             for one in &offers.values {
                 if ui.button(one).clicked() {
                     chosen = Some(one.clone());
+                    // With a key too, not by the mouse alone.
+                    ui.close();
                 }
             }
         });
