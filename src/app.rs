@@ -157,6 +157,10 @@ impl App {
                 self.canvas.fit();
             }
             CommandId::ShowDetails => self.settings.details = !self.settings.details,
+            CommandId::GoToDetails => {
+                self.settings.details = true;
+                self.details.go();
+            }
             CommandId::Repeat => self.repeat = Some(Repeat::default()),
             CommandId::ShowLists => self.settings.lists = !self.settings.lists,
             _ => {}
@@ -244,6 +248,7 @@ impl eframe::App for App {
         Panel::left("shelf")
             .default_size(190.0)
             .show(ui, |ui| shelf::ui(ui, &mut self.desk));
+        self.help.lesson(ui, &self.desk);
         if self.settings.details {
             Panel::right("details")
                 .default_size(330.0)
@@ -284,7 +289,7 @@ impl eframe::App for App {
             self.canvas.fit();
             self.sheet.fit();
         }
-        self.help.ui(ui, &mut self.desk, &mut self.settings);
+        self.help.ui(ui, &mut self.settings);
         if let Some(job) = self.help.take_wanted() {
             self.files.begin(job, &mut self.desk);
         }

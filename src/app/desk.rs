@@ -151,14 +151,24 @@ fn without_axes(group: &Group, axes: &mut Option<Group>) -> Group {
     (rest.tag, rest.label) = (group.tag, group.label.clone());
     for item in group.items() {
         match item {
-            Item::Group(inner) if inner.tag.and_then(Subject::of) == Some(Subject::Sheet) => {
-                *axes = Some(inner.clone())
-            }
+            Item::Group(inner) if inner.tag.and_then(Subject::of) == Some(Subject::Sheet) => *axes = Some(arms(inner)),
             Item::Group(inner) => rest.push(without_axes(inner, axes)),
             Item::Path(_) | Item::Text(_) => rest.push(item.clone()),
         }
     }
     rest
+}
+
+/// The arms of the axes with their letters; what else stands with them is for the sheet.
+fn arms(axes: &Group) -> Group {
+    let is_letter = |item: &&Item| match item {
+        Item::Text(text) => text.words().len() <= "up".len(),
+        Item::Path(_) | Item::Group(_) => true,
+    };
+    axes.items()
+        .iter()
+        .filter(is_letter)
+        .fold(Group::new(), |arms, item| arms.with(item.clone()))
 }
 
 /// The job in the making with what follows from it.

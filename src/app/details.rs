@@ -74,6 +74,11 @@ impl Details {
         self.typing.end(desk);
     }
 
+    /// Puts the cursor into the first field, from the next frame on.
+    pub fn go(&mut self) {
+        self.typing.wanted = true;
+    }
+
     /// Before anything else in a frame: when a field was left with Enter, which gives the keys to the drawing, Tab goes on
     /// from there.
     pub fn resume(&mut self, ctx: &Context) {

@@ -93,13 +93,17 @@ impl Help {
         self.wanted.take()
     }
 
-    /// Shows what is open; called once a frame, after the panels.
-    pub fn ui(&mut self, ui: &mut Ui, desk: &mut Desk, settings: &mut Settings) {
+    /// Shows the lesson beside the paper, while there is one.
+    pub fn lesson(&mut self, ui: &mut Ui, desk: &Desk) {
         if let Some(lesson) = &mut self.lesson
             && lesson.ui(ui, desk).is_break()
         {
             self.lesson = None;
         }
+    }
+
+    /// Shows what is open; called once a frame, after the panels.
+    pub fn ui(&mut self, ui: &mut Ui, settings: &mut Settings) {
         let Some(page) = self.open else { return };
         let closed = match page {
             Page::Keys => keys::ui(ui),

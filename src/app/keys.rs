@@ -91,7 +91,12 @@ fn press(shortcut: Shortcut, keeper: Keeper, desk: &mut Desk) {
         Keeper::Widget if !shortcut.ctrl && !shortcut.alt && belongs_to_widgets(shortcut.cap) => return,
         Keeper::Text | Keeper::Widget | Keeper::Canvas => {}
     }
-    if let Some(id) = CommandId::of(shortcut) {
+    // Shift may be held for directions off the axes while a function key chooses the plane.
+    let let_go = Shortcut {
+        shift: shortcut.shift && !is_function,
+        ..shortcut
+    };
+    if let Some(id) = CommandId::of(shortcut).or_else(|| CommandId::of(let_go)) {
         desk.run(id);
         return;
     }

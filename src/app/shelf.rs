@@ -73,7 +73,8 @@ fn row(ui: &mut Ui, desk: &mut Desk, id: CommandId, symbol: Option<Symbol>, in_h
             let mesh = tessellated(&legend_sample(symbol, Point::default()), glass, seen);
             painter.with_clip_rect(window).add(Shape::mesh(mesh));
         }
-        None => arrow(&painter, window),
+        None if id == CommandId::Choose => arrow(&painter, window),
+        None => lines_of_words(&painter, window),
     }
     let text = Pos2::new(window.max.x + 8.0, rect.center().y);
     let font = egui::TextStyle::Body.resolve(ui.style());
@@ -100,6 +101,16 @@ fn arrow(painter: &egui::Painter, window: egui::Rect) {
         egui::Color32::from_gray(0x22),
         egui::Stroke::NONE,
     ));
+}
+
+/// A note: some lines of words and what they point with.
+fn lines_of_words(painter: &egui::Painter, window: egui::Rect) {
+    let pen = egui::Stroke::new(1.5, egui::Color32::from_gray(0x22));
+    let at = |x: f32, y: f32| window.center() + vec2(x, y);
+    for (y, right) in [(-5.0, 13.0), (-1.0, 10.0), (3.0, 12.0)] {
+        painter.line_segment([at(-2.0, y), at(right, y)], pen);
+    }
+    painter.line_segment([at(-3.0, -1.0), at(-13.0, 6.0)], egui::Stroke::new(1.0, pen.color));
 }
 
 /// The symbol under which a thing is drawn.

@@ -94,6 +94,8 @@ pub enum CommandId {
     ShowSheet,
     /// Show the details of what is chosen.
     ShowDetails,
+    /// Put the cursor into the details.
+    GoToDetails,
     /// Show the lists.
     ShowLists,
     /// Show all keys.

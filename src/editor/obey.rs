@@ -73,6 +73,7 @@ impl Editor {
             | CommandId::ZoomFit
             | CommandId::ShowSheet
             | CommandId::ShowDetails
+            | CommandId::GoToDetails
             | CommandId::ShowLists
             | CommandId::ShowKeys
             | CommandId::FirstDrawing

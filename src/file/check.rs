@@ -114,10 +114,9 @@ fn run_fault(index: usize, run: &Run, joints: &HashSet<u32>, ids: &mut HashSet<u
 /// Words that are put farther than words can be.
 fn words_fault(words_at: Option<(f64, f64)>, steps: &[Step]) -> Option<Fault> {
     let (right, down) = words_at?;
+    let bounds = -WordsAt::FARTHEST_MM..=WordsAt::FARTHEST_MM;
     // What is no number is within no bounds.
-    let far = [right, down]
-        .iter()
-        .position(|mm| !(mm.abs() <= WordsAt::FARTHEST_MM))?;
+    let far = [right, down].iter().position(|mm| !bounds.contains(mm))?;
     let mut steps = steps.to_vec();
     steps.push(Step::Item(far));
     Some(Fault {

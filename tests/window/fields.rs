@@ -3,7 +3,8 @@
 use crate::form::{By, Entry};
 use crate::hand::{Hand, at};
 use egui::{Key, Modifiers};
-use stubout::editor::{CommandId, Part};
+use stubout::editor::tool::Tool;
+use stubout::editor::{CommandId, Facing, Part};
 use stubout::job::RunId;
 use stubout::units::Length;
 
@@ -60,6 +61,50 @@ fn a_length_typed_in_the_details_is_one_step_that_can_be_undone() {
     hand.chord(Modifiers::COMMAND, Key::Z);
     hand.rest();
     assert_eq!(length(&hand), None);
+}
+
+#[test]
+fn a_wrong_length_and_enter_leave_the_cursor_where_it_is_to_be_mended() {
+    let mut hand = in_a_field();
+    let before = hand.written();
+    hand.type_text("12-6x");
+    hand.key(Key::Enter);
+    hand.frame();
+    // What is typed next mends the length: it neither deletes nor draws.
+    hand.key(Key::Backspace);
+    assert_eq!(hand.written(), before);
+    hand.key(Key::Enter);
+    hand.rest();
+    assert_eq!(length(&hand), Some(Length::from_inches(150.0)));
+    assert!(matches!(hand.editor().tool(), Tool::Choose(_)));
+}
+
+#[test]
+fn one_key_leads_into_the_details_and_enter_back_to_the_drawing() {
+    let mut hand = Hand::elbow();
+    hand.click_at(at(3, 0, 4));
+    hand.shortcut(CommandId::ShowDetails);
+    hand.shortcut(CommandId::GoToDetails);
+    hand.frame();
+    hand.frame();
+    assert_eq!(
+        hand.focused().map(|focused| focused.words),
+        Some("True length".to_owned())
+    );
+    hand.chord(Modifiers::COMMAND, Key::A);
+    hand.type_text("9");
+    hand.key(Key::Enter);
+    hand.rest();
+    assert_eq!(length(&hand), Some(Length::from_feet(9.0)));
+    hand.key(Key::Delete);
+    assert_eq!(hand.job().runs.len(), 2, "the keys are for the drawing again");
+}
+
+#[test]
+fn the_plane_is_chosen_while_shift_is_held_for_ways_off_the_axes() {
+    let mut hand = Hand::elbow();
+    hand.chord(Modifiers::SHIFT, Key::F6);
+    assert_eq!(hand.editor().plane().facing, Facing::EastUpright);
 }
 
 #[test]

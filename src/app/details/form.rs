@@ -308,13 +308,22 @@ impl<'a> Form<'a> {
             if response.has_focus() || response.changed() {
                 self.typing.keep(id, value, text, put);
             }
-            if response.lost_focus() && self.ui.input(|input| input.key_pressed(Key::Enter)) {
+            let entered = response.lost_focus() && self.ui.input(|input| input.key_pressed(Key::Enter));
+            if entered {
                 self.typing.left = Some(id);
             }
             // Before what is pressed elsewhere has its effect, so that steps come in the order of doing.
             if response.lost_focus() || response.has_focus() && pressed {
                 self.typing.take(id, self.desk);
             }
+            // What is refused is mended where it stands; the next keys are not for the drawing.
+            if entered && self.typing.fault(id).is_some() {
+                response.request_focus();
+            }
+        }
+        if std::mem::take(&mut self.typing.wanted) {
+            response.request_focus();
+            response.scroll_to_me(None);
         }
         self.fault(id, WAY_OUT);
     }

@@ -22,6 +22,8 @@ pub struct Typing<Key> {
     choice: Option<(Key, String)>,
     /// The field that was left with Enter last.
     pub left: Option<Key>,
+    /// Whether the first field that comes is to have the cursor.
+    pub wanted: bool,
 }
 
 struct Draft {
@@ -46,6 +48,7 @@ impl<Key> Default for Typing<Key> {
             drafts: HashMap::new(),
             choice: None,
             left: None,
+            wanted: false,
         }
     }
 }

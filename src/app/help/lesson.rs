@@ -3,7 +3,7 @@
 use crate::app::desk::Desk;
 use crate::app::look;
 use crate::job::{Device, Job};
-use egui::{Ui, Window, pos2};
+use egui::{Panel, ScrollArea, Ui};
 use std::ops::ControlFlow;
 
 /// How far somebody has come.
@@ -69,23 +69,21 @@ fn appliances(job: &Job) -> impl Iterator<Item = &crate::job::Appliance> {
 }
 
 impl Lesson {
-    /// Shows the step that comes next; breaks when the lesson is over.
-    pub fn ui(&mut self, ui: &Ui, desk: &Desk) -> ControlFlow<()> {
+    /// Shows the step that comes next, in a column of its own that covers no paper; breaks when the lesson is over.
+    pub fn ui(&mut self, ui: &mut Ui, desk: &Desk) -> ControlFlow<()> {
         while self.reached < STEPS.len() && (STEPS[self.reached].done)(desk.job()) {
             self.reached += 1;
         }
         let mut ended = false;
-        let place = ui.ctx().content_rect();
-        Window::new("A first drawing")
-            .default_pos(pos2(205.0, 36.0))
-            .collapsible(false)
-            .resizable(false)
-            .default_width((place.width() * 0.25).clamp(240.0, 340.0))
-            .show(ui.ctx(), |ui| {
+        Panel::left("lesson").default_size(250.0).show(ui, |ui| {
+            ScrollArea::vertical().show(ui, |ui| {
+                ui.add_space(4.0);
+                ui.heading("A first drawing");
                 for (number, step) in STEPS.iter().enumerate() {
-                    let line = match number.cmp(&self.reached) {
-                        std::cmp::Ordering::Less => format!("{}.  {}: done", number + 1, step.name),
-                        _ => format!("{}.  {}", number + 1, step.name),
+                    ui.add_space(4.0);
+                    let line = match number < self.reached {
+                        true => format!("{}.  {}: done", number + 1, step.name),
+                        false => format!("{}.  {}", number + 1, step.name),
                     };
                     if number == self.reached {
                         ui.label(look::strong(line));
@@ -102,18 +100,17 @@ impl Lesson {
                          Job, Hand over the sheet writes it as a file.",
                     );
                 }
-                ui.add_space(4.0);
-                let words = if self.reached == STEPS.len() {
-                    "Close"
-                } else {
-                    "End the lesson"
+                ui.add_space(8.0);
+                let words = match self.reached == STEPS.len() {
+                    true => "Close",
+                    false => "End the lesson",
                 };
                 ended = ui.button(words).clicked();
             });
-        if ended {
-            ControlFlow::Break(())
-        } else {
-            ControlFlow::Continue(())
+        });
+        match ended {
+            true => ControlFlow::Break(()),
+            false => ControlFlow::Continue(()),
         }
     }
 }

@@ -34,7 +34,7 @@ const fn row(
 
 /// The commands that stand by themselves.
 #[rustfmt::skip]
-const SINGLE: [Command; 50] = [
+const SINGLE: [Command; 51] = [
     row(Menu::Job, Id::NewJob, "New job", "Start an empty job", &[letter('N')], When::Always),
     row(Menu::Job, Id::OpenJob, "Open job…", "Open a job file", &[letter('O')], When::Always),
     row(Menu::Job, Id::SaveJob, "Save", "Save the job to its file", &[letter('S')], When::Always),
@@ -86,6 +86,7 @@ const SINGLE: [Command; 50] = [
     row(Menu::View, Id::ZoomFit, "Whole drawing", "Show all of the drawing", &[Shortcut::ctrl(Cap::Digit(0))], When::Always),
     row(Menu::View, Id::ShowSheet, "Sheet", "Show the sheet as it will be handed over", &[f(8)], When::Always),
     row(Menu::View, Id::ShowDetails, "Details", "Show what is said of the chosen part", &[f(9)], When::Always),
+    row(Menu::View, Id::GoToDetails, "Go to the details", "Put the cursor into the first field that is said of the chosen part", &[f(4)], When::Always),
     row(Menu::View, Id::ShowLists, "Lists", "Show findings, sections, fittings and appliances", &[Shortcut::shift(Cap::F(9))], When::Always),
 
     row(Menu::Help, Id::ShowKeys, "Keys", "Show every key and what it does", &[f(1)], When::Always),
