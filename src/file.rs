@@ -62,6 +62,20 @@ pub fn read_bytes(bytes: &[u8]) -> Result<Job, FileError> {
     }
 }
 
+/// Whether a text holds notes of a person's own, after two slashes or between slash and star. A job does not keep them,
+/// so that they are gone when it is written.
+pub fn has_notes(text: &str) -> bool {
+    let is_noted = |gap: &str| gap.contains("//") || gap.contains("/*");
+    let mut end = if text.starts_with(HEAD) { HEAD.len() } else { 0 };
+    for token in token::Tokens::of(text) {
+        if is_noted(&text[end..token.at.start]) {
+            return true;
+        }
+        end = token.at.end;
+    }
+    is_noted(&text[end..])
+}
+
 /// Writes a job: one joint or run a line, in the order of their ids, usual values left out.
 pub fn write(job: &Job) -> String {
     let layout = PrettyConfig::new().depth_limit(2).new_line("\n");

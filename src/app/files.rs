@@ -82,6 +82,8 @@ enum Asking {
     Save(Chooser, Option<Next>),
     /// The file is not as it was; what comes after.
     Changed(Option<Next>),
+    /// The file holds notes that saving leaves out; what comes after.
+    Notes(Option<Next>),
     /// Something went wrong.
     Trouble(Trouble),
     /// Something went wrong with saving; what was to come after.
@@ -295,6 +297,10 @@ impl Files {
             self.asking = Some(Asking::Changed(next));
             return;
         }
+        if self.print.is_some_and(|print| print.has_notes()) {
+            self.asking = Some(Asking::Notes(next));
+            return;
+        }
         self.write_own(path, desk, next);
     }
 
@@ -372,6 +378,23 @@ impl Files {
                     },
                     Some(_) => {}
                     None => self.asking = Some(Asking::Changed(next)),
+                }
+            }
+            Asking::Notes(next) => {
+                let name = self.path().map(place::shown_name).unwrap_or_default();
+                let words = [
+                    format!("{name} holds notes that somebody wrote between the lines of the file, after two slashes."),
+                    "The window does not keep them: saved here, the file is without them.".to_owned(),
+                ];
+                let choices = ["Save as…", "Save without the notes", "Cancel"];
+                match question::ask(ctx, "notes", "The file holds notes", &words, choices) {
+                    Some(0) => self.choose_place(desk, next),
+                    Some(1) => match self.path.clone() {
+                        Some(path) => self.write_own(path, desk, next),
+                        None => self.choose_place(desk, next),
+                    },
+                    Some(_) => {}
+                    None => self.asking = Some(Asking::Notes(next)),
                 }
             }
             Asking::Trouble(trouble) => {

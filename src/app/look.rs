@@ -167,3 +167,68 @@ pub fn choice(ui: &mut egui::Ui, settings: &mut Settings) {
         }
     });
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Contrast of two colours, as WCAG 2.1 defines it (relative luminance of sRGB).
+    fn contrast(a: Color32, b: Color32) -> f64 {
+        let luminance = |color: Color32| {
+            let part = |value: u8| {
+                let value = f64::from(value) / 255.0;
+                if value <= 0.04045 {
+                    value / 12.92
+                } else {
+                    ((value + 0.055) / 1.055).powf(2.4)
+                }
+            };
+            0.2126 * part(color.r()) + 0.7152 * part(color.g()) + 0.0722 * part(color.b())
+        };
+        let (a, b) = (luminance(a), luminance(b));
+        (a.max(b) + 0.05) / (a.min(b) + 0.05)
+    }
+
+    #[test]
+    fn words_can_be_read_on_everything_that_lies_behind_them() {
+        assert!((contrast(Color32::BLACK, Color32::WHITE) - 21.0).abs() < 1e-9);
+        for (visuals, name) in [(light(), "light"), (dark(), "dark")] {
+            let words = [
+                visuals.widgets.noninteractive.fg_stroke.color,
+                visuals.weak_text_color.unwrap_or_default(),
+                warning(visuals.dark_mode),
+            ];
+            for back in [
+                visuals.panel_fill,
+                visuals.window_fill,
+                visuals.extreme_bg_color,
+                visuals.faint_bg_color,
+            ] {
+                for word in words {
+                    assert!(
+                        contrast(word, back) >= 4.5,
+                        "{name}: {word:?} on {back:?}: {}",
+                        contrast(word, back)
+                    );
+                }
+            }
+            let (inactive, selection) = (&visuals.widgets.inactive, &visuals.selection);
+            assert!(
+                contrast(inactive.fg_stroke.color, inactive.weak_bg_fill) >= 4.5,
+                "{name}: buttons"
+            );
+            assert!(
+                contrast(selection.stroke.color, selection.bg_fill) >= 4.5,
+                "{name}: what is chosen"
+            );
+            // A finding in the row that is chosen.
+            assert!(
+                contrast(warning(visuals.dark_mode), selection.bg_fill) >= 4.5,
+                "{name}: a chosen finding"
+            );
+        }
+        for mark in [CHOSEN, GHOST, REFUSED] {
+            assert!(contrast(mark, PAPER) >= 4.5, "{mark:?} on paper");
+        }
+    }
+}

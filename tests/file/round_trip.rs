@@ -21,3 +21,22 @@ proptest! {
         prop_assert_eq!(read(&text), Ok(job));
     }
 }
+
+#[test]
+fn notes_are_told_from_what_the_program_writes_and_from_words_with_slashes() {
+    let mut job = Job::default();
+    job.title.site = "14 Example Court // rear /* gate */".to_owned();
+    let written = stubout::file::write(&job);
+    assert!(!stubout::file::has_notes(&written), "{written}");
+    for noted in [
+        written.replacen("(\n", "( // mine\n", 1),
+        format!("// mine\n{written}"),
+        format!("{written}// mine"),
+        "(version: 1, /* mine */)".to_owned(),
+    ] {
+        assert!(stubout::file::has_notes(&noted), "{noted}");
+    }
+    for broken in ["", "\"", "((((", "/"] {
+        assert!(!stubout::file::has_notes(broken), "{broken}");
+    }
+}

@@ -94,6 +94,37 @@ fn a_file_that_something_else_wrote_to_is_asked_about() {
 }
 
 #[test]
+fn notes_between_the_lines_of_a_file_are_not_lost_without_a_word() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("house.ron");
+    let noted = "(version: 1) // call the office on Friday\n";
+    fs::write(&path, noted).unwrap();
+    let mut hand = Hand::elbow();
+    hand.drop_file(&path);
+    hand.rest();
+    hand.push("Don't save");
+    hand.rest();
+    hand.shelf("Point of delivery");
+    hand.click_at(at(0, 0, 0));
+    hand.shortcut(CommandId::SaveJob);
+    hand.rest();
+    assert!(hand.reads("The file holds notes"), "{:?}", hand.all_words());
+    hand.key(Key::Escape);
+    hand.rest();
+    assert_eq!(fs::read_to_string(&path).unwrap(), noted, "Esc leaves the file alone");
+    hand.shortcut(CommandId::SaveJob);
+    hand.rest();
+    hand.push("Save without the notes");
+    hand.rest();
+    assert_eq!(read(&path), *hand.job());
+    // From now on there are none to be lost.
+    hand.shortcut(CommandId::Undo);
+    hand.shortcut(CommandId::SaveJob);
+    hand.rest();
+    assert!(hand.editor().is_saved() && !hand.reads("The file holds notes"));
+}
+
+#[test]
 fn a_new_job_asks_about_the_one_on_the_desk() {
     let folder = tempfile::tempdir().unwrap();
     let mut hand = Hand::elbow();

@@ -91,6 +91,7 @@ fn explain(error: &io::Error) -> (String, &'static str) {
 pub struct Print {
     bytes: usize,
     hash: u64,
+    has_notes: bool,
 }
 
 impl Print {
@@ -100,7 +101,13 @@ impl Print {
         Print {
             bytes: bytes.len(),
             hash: hasher.finish(),
+            has_notes: std::str::from_utf8(bytes).is_ok_and(file::has_notes),
         }
+    }
+
+    /// Whether it held notes of a person's own, which the window does not keep.
+    pub fn has_notes(&self) -> bool {
+        self.has_notes
     }
 
     /// What a file holds now; `None` when it is not there or cannot be read.
