@@ -127,7 +127,7 @@ fn esc_gives_a_field_back_and_a_click_elsewhere_keeps_it() {
 fn what_is_typed_goes_along_when_the_job_is_saved() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("house.ron");
-    std::fs::write(&path, EXAMPLES[0].1).unwrap();
+    std::fs::write(&path, stubout::file::write(&example())).unwrap();
     let mut hand = usual(Job::default());
     hand.app_mut().open_file(path.clone());
     hand.rest();

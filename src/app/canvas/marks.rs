@@ -46,6 +46,12 @@ fn along(job: &Job, run: RunId, share: f64) -> Option<Point> {
     Some(VIEW.point(from.at).toward(VIEW.point(to.at), share))
 }
 
+/// The radius of a ring around the symbol at a joint, in points.
+fn around(glass: Glass) -> f32 {
+    const LARGEST_SYMBOL: f64 = 4.2;
+    ((LARGEST_SYMBOL * glass.scale) as f32).max(10.0)
+}
+
 /// Marks what lies under the pointer.
 pub fn pointed(painter: &Painter, glass: Glass, job: &Job, part: Part) {
     let pale = look::CHOSEN.gamma_multiply(0.25);
@@ -64,7 +70,7 @@ pub fn pointed(painter: &Painter, glass: Glass, job: &Job, part: Part) {
 pub fn chosen(painter: &Painter, glass: Glass, job: &Job, part: Part) {
     let pen = Stroke::new(1.5, look::CHOSEN);
     let handle = |at: Pos2| {
-        let square = Rect::from_center_size(at, vec2(7.0, 7.0));
+        let square = Rect::from_center_size(at, vec2(6.0, 6.0));
         painter.rect(square, 0.0, Color32::WHITE, pen, StrokeKind::Middle);
     };
     match places(job, part)[..] {
@@ -75,9 +81,12 @@ pub fn chosen(painter: &Painter, glass: Glass, job: &Job, part: Part) {
             handle(to);
         }
         [at] => {
-            let at = glass.point(at);
-            painter.circle_stroke(at, 11.0, pen);
-            handle(at);
+            // Around a symbol, not over it.
+            let (at, radius) = (glass.point(at), around(glass));
+            painter.circle_stroke(at, radius, pen);
+            for way in [vec2(0.0, -1.0), vec2(1.0, 0.0), vec2(0.0, 1.0), vec2(-1.0, 0.0)] {
+                handle(at + way * radius);
+            }
         }
         _ => {}
     }
@@ -86,7 +95,7 @@ pub fn chosen(painter: &Painter, glass: Glass, job: &Job, part: Part) {
 /// Draws a ring around a place that somebody was led to.
 pub fn found(painter: &Painter, glass: Glass, job: &Job, part: Part) {
     for at in places(job, part) {
-        painter.circle_stroke(glass.point(at), 17.0, Stroke::new(2.0, look::REFUSED));
+        painter.circle_stroke(glass.point(at), around(glass) + 7.0, Stroke::new(2.0, look::REFUSED));
     }
 }
 
