@@ -7,6 +7,10 @@ mod draft;
 #[path = "support/random_job.rs"]
 mod random_job;
 
+#[path = "support/small_tree.rs"]
+mod small_tree;
+#[path = "support/street.rs"]
+mod street;
 #[path = "support/wild_job.rs"]
 mod wild_job;
 
@@ -14,6 +18,7 @@ mod study {
     mod audit;
     mod fittings;
     mod headroom;
+    mod least_cost;
     mod pressures;
     mod properties;
     mod sizes;

@@ -122,6 +122,11 @@ impl<'a> Leg<'a> {
         self.rating.is_some_and(|rating| !device::tells_loss(rating))
     }
 
+    /// What a line regulator at its end holds.
+    pub(super) fn holds(&self) -> Option<GaugePressure> {
+        self.setting
+    }
+
     /// Sends a flow along; `None` when its loss is not known.
     pub(super) fn pass(&self, around: &Around, inlet: GaugePressure, flow: Flow) -> Option<Passed> {
         let still = Flowing {
