@@ -133,7 +133,7 @@ struct Chain {
     closed: bool,
 }
 
-/// An outline as straight lines, curves within a sixth of a pixel.
+/// An outline as straight lines, curves within a third of a pixel.
 fn chains(outline: &Outline, at: Affine, glass: Glass) -> Vec<Chain> {
     let point = |p: Point| {
         let p = glass.point(at.point(p));
@@ -174,7 +174,7 @@ fn chains(outline: &Outline, at: Affine, glass: Glass) -> Vec<Chain> {
     let mut chains: Vec<Chain> = Vec::new();
     use lyon::path::PathEvent;
     use lyon::path::iterator::PathIterator;
-    for event in path.iter().flattened(1.0 / (6.0 * glass.pixels)) {
+    for event in path.iter().flattened(0.3 / glass.pixels) {
         match event {
             PathEvent::Begin { at } => chains.push(Chain {
                 points: vec![pos2(at.x, at.y)],

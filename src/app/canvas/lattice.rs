@@ -6,7 +6,7 @@ use crate::app::look;
 use crate::editor::Plane;
 use crate::job::{Direction, LatticePoint};
 use crate::scene::{Point, Rect};
-use egui::{Painter, Pos2, Shape, Stroke};
+use egui::{Mesh, Painter, Pos2, Shape, Stroke};
 
 /// Lattice lines nearer together than so many points are left out, save every fifth.
 const CLOSE: f64 = 9.0;
@@ -25,9 +25,20 @@ pub fn rule(painter: &Painter, glass: Glass, seen: Rect) {
         step if step >= TOO_CLOSE => 5.0,
         _ => return,
     };
-    let pen = Stroke::new(1.0, look::LATTICE);
+    // One pixel wide and without the soft edge of other lines: there are many, and soft ones cost three times the paint.
+    let mut mesh = Mesh::default();
+    let half = 0.5 / glass.pixels;
     let apart = VIEW.step * every;
-    let line = |from: Point, to: Point| painter.line_segment([glass.point(from), glass.point(to)], pen);
+    let mut line = |from: Point, to: Point| {
+        let (from, to) = (glass.point(from), glass.point(to));
+        let across = (to - from).normalized().rot90() * half;
+        let first = mesh.vertices.len() as u32;
+        for corner in [from - across, from + across, to + across, to - across] {
+            mesh.colored_vertex(corner, look::LATTICE);
+        }
+        mesh.add_triangle(first, first + 1, first + 2);
+        mesh.add_triangle(first, first + 2, first + 3);
+    };
     let multiples = |low: f64, high: f64, apart: f64| {
         let (first, last) = ((low / apart).ceil() as i64, (high / apart).floor() as i64);
         (first..=last).map(move |count| count as f64 * apart)
@@ -49,6 +60,7 @@ pub fn rule(painter: &Painter, glass: Glass, seen: Rect) {
             line(at(seen.min.x, height), at(seen.max.x, height));
         }
     }
+    painter.add(Shape::mesh(mesh));
 }
 
 /// Tints the plane around the place that is worked at.
