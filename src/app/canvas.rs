@@ -13,7 +13,7 @@ pub use marks::places;
 pub use names::name;
 
 use super::desk::{Desk, VIEW};
-use super::ink::{Glass, tessellated};
+use super::ink::{Glass, Kept, tessellated};
 use super::look;
 use crate::editor::tool::Tool;
 use crate::editor::{CommandId, Held, Input, Part, Pointer};
@@ -21,11 +21,14 @@ use crate::job::LatticePoint;
 use crate::scene::{Point, Rect};
 use crate::study::Study;
 use crate::units::Show;
-use egui::{Event, Mesh, MouseWheelUnit, PointerButton, Pos2, Sense, Shape, Ui, vec2};
+use egui::{Event, Mesh, PointerButton, Pos2, Sense, Shape, Ui, vec2};
 use std::sync::Arc;
 
 /// What lies within so many screen points of the pointer is meant by it.
 const REACH: f64 = 7.0;
+
+/// How many times larger a notch of the wheel shows the paper.
+const NOTCH: f64 = 1.12;
 
 /// Screen points for one mm of the axes in the corner.
 const AXES: f64 = 3.6;
@@ -44,7 +47,7 @@ pub struct Canvas {
     /// Where on the screen it is, and its id for the focus.
     area: Option<egui::Rect>,
     id: Option<egui::Id>,
-    kept: Option<Kept>,
+    triangles: Kept<u64>,
     /// Where the pointer was when the editor last heard of it, with the revision and camera of then.
     heard: Option<(Pos2, u64, Camera)>,
     held: Held,
@@ -66,19 +69,6 @@ struct Corner {
     place: Pos2,
     pixels: f32,
     mesh: Arc<Mesh>,
-}
-
-/// Triangles of the picture, for as long as they serve.
-struct Kept {
-    revision: u64,
-    scale: f64,
-    pixels: f32,
-    /// The paper that was tessellated.
-    seen: Rect,
-    /// With the paper's zero at the screen's.
-    mesh: Arc<Mesh>,
-    /// Moved to where the paper lay last.
-    moved: Option<(Pos2, Arc<Mesh>)>,
 }
 
 /// Words at the ghost, with what they were made of.
@@ -154,35 +144,8 @@ impl Canvas {
                 self.camera.pan(response.drag_delta());
             }
         }
-        if !over {
-            return;
-        }
-        let (events, at, pinch) = ui.input(|input| {
-            let at = input.pointer.hover_pos().unwrap_or(area.center());
-            (input.events.clone(), at, input.zoom_delta())
-        });
-        let mut pinched = pinch != 1.0;
-        for event in events {
-            if let Event::MouseWheel {
-                unit, delta, modifiers, ..
-            } = event
-            {
-                let notches = match unit {
-                    MouseWheelUnit::Line => delta.y,
-                    MouseWheelUnit::Page => delta.y * 3.0,
-                    MouseWheelUnit::Point if modifiers.command => delta.y / 40.0,
-                    MouseWheelUnit::Point => {
-                        self.camera.pan(delta);
-                        continue;
-                    }
-                };
-                pinched = false;
-                self.camera
-                    .zoom(area, at, 1.12_f64.powf(f64::from(notches.clamp(-8.0, 8.0))));
-            }
-        }
-        if pinched {
-            self.camera.zoom(area, at, f64::from(pinch));
+        if over {
+            self.camera.follow_wheel(ui, area, NOTCH);
         }
     }
 
@@ -307,7 +270,9 @@ impl Canvas {
         if let (Tool::Draw(_) | Tool::Place(_) | Tool::Put(_), Some((place, _))) = (editor.tool(), hint.ghost.place) {
             lattice::tint(&painter, glass, editor.plane(), place);
         }
-        painter.add(Shape::Mesh(self.mesh(desk, glass, seen)));
+        let shown = desk.shown();
+        let mesh = self.triangles.mesh(shown.revision, &shown.picture.group, glass, seen);
+        painter.add(Shape::Mesh(mesh));
         if let Some(mesh) = self.axes(desk, area, glass.pixels) {
             // Their words are read over whatever is drawn there.
             painter.rect_filled(mesh.calc_bounds().expand(4.0), 2.0, look::PAPER.gamma_multiply(0.65));
@@ -342,46 +307,6 @@ impl Canvas {
         };
         if response.hovered() {
             ui.ctx().set_cursor_icon(cursor);
-        }
-    }
-
-    /// The triangles of the picture where it lies now.
-    fn mesh(&mut self, desk: &Desk, glass: Glass, seen: Rect) -> Arc<Mesh> {
-        let revision = desk.shown().revision;
-        let serves = |kept: &Kept| {
-            kept.revision == revision
-                && kept.scale == glass.scale
-                && kept.pixels == glass.pixels
-                && kept.seen.encloses(seen)
-        };
-        let kept = match self.kept.take().filter(serves) {
-            Some(kept) => self.kept.insert(kept),
-            None => {
-                let around = seen.grown(0.3 * seen.width().max(seen.height()));
-                let still = Glass {
-                    origin: Pos2::ZERO,
-                    ..glass
-                };
-                let mesh = tessellated(&desk.shown().picture.group, still, around);
-                self.kept.insert(Kept {
-                    revision,
-                    scale: glass.scale,
-                    pixels: glass.pixels,
-                    seen: around,
-                    mesh: Arc::new(mesh),
-                    moved: None,
-                })
-            }
-        };
-        match &kept.moved {
-            Some((origin, mesh)) if *origin == glass.origin => Arc::clone(mesh),
-            _ => {
-                let mut mesh = Mesh::clone(&kept.mesh);
-                mesh.translate(glass.origin.to_vec2());
-                let mesh = Arc::new(mesh);
-                kept.moved = Some((glass.origin, Arc::clone(&mesh)));
-                mesh
-            }
         }
     }
 

@@ -4,8 +4,11 @@
 //! is tessellated once for each size. Letters too small to be read are bars: they say that there are words.
 
 mod fill;
+mod kept;
 mod letters;
 mod line;
+
+pub use kept::Kept;
 
 use crate::scene::{Affine, Group, Ink, Item, Outline, PathItem, Point, Rect, Step, TextItem};
 use egui::epaint::{TessellationOptions, Tessellator};

@@ -4,6 +4,7 @@
 //! keys when nothing has the focus, are for the canvas.
 
 use super::desk::Desk;
+use super::files::Files;
 use crate::editor::{Cap, CommandId, Input, Key as Action, PENCIL_KEYS, Shortcut};
 use egui::{Context, Event, Key, Modifiers};
 
@@ -133,20 +134,10 @@ fn belongs_to_widgets(cap: Cap) -> bool {
 
 /// Commands of files, views and help work even while text is typed; undo and the like belong to the text.
 fn is_of_the_window(shortcut: Shortcut) -> bool {
-    matches!(
-        CommandId::of(shortcut),
-        Some(
-            CommandId::NewJob
-                | CommandId::OpenJob
-                | CommandId::SaveJob
-                | CommandId::SaveJobAs
-                | CommandId::ExportSheet
-                | CommandId::Quit
-                | CommandId::ZoomIn
-                | CommandId::ZoomOut
-                | CommandId::ZoomFit
-        )
-    )
+    CommandId::of(shortcut).is_some_and(|id| {
+        let is_of_the_view = matches!(id, CommandId::ZoomIn | CommandId::ZoomOut | CommandId::ZoomFit);
+        is_of_the_view || Files::is_one(id)
+    })
 }
 
 /// A key as the command table writes it; `None` for keys that no table uses.

@@ -22,9 +22,7 @@ use crate::editor::{CommandId, Part, Selection};
 use crate::job::{JointId, RunId};
 use crate::scene::{Point, Rect, Role, Tag, hit};
 use crate::study::Place;
-use egui::{
-    ComboBox, Event, Id, Key, MouseWheelUnit, PointerButton, RichText, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2,
-};
+use egui::{ComboBox, Id, Key, PointerButton, RichText, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2};
 use std::sync::Arc;
 use title::{Open, Outcome, Way};
 
@@ -33,6 +31,9 @@ const REACH: f64 = 6.0;
 
 /// The height of a line of choices, so that words stand at the height of buttons, points.
 pub const ROW: f32 = 25.0;
+
+/// How many times larger a notch of the wheel shows the sheet.
+const NOTCH: f64 = 1.2;
 
 /// What a click on the sheet does, for the status line.
 pub const WHAT_A_CLICK_DOES: &str =
@@ -198,33 +199,7 @@ impl SheetView {
             ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, filter));
         }
         if response.contains_pointer() {
-            let (events, at, pinch) = ui.input(|input| {
-                let at = input.pointer.hover_pos().unwrap_or(area.center());
-                (input.events.clone(), at, input.zoom_delta())
-            });
-            let mut pinched = pinch != 1.0;
-            for event in events {
-                if let Event::MouseWheel {
-                    unit, delta, modifiers, ..
-                } = event
-                {
-                    let notches = match unit {
-                        MouseWheelUnit::Line => delta.y,
-                        MouseWheelUnit::Page => delta.y * 3.0,
-                        MouseWheelUnit::Point if modifiers.command => delta.y / 40.0,
-                        MouseWheelUnit::Point => {
-                            self.camera.pan(delta);
-                            continue;
-                        }
-                    };
-                    pinched = false;
-                    let by = 1.2_f64.powf(f64::from(notches.clamp(-8.0, 8.0)));
-                    self.camera.zoom(area, at, by);
-                }
-            }
-            if pinched {
-                self.camera.zoom(area, at, f64::from(pinch));
-            }
+            self.camera.follow_wheel(ui, area, NOTCH);
         }
         // The sheets are never lost from sight.
         if let Some(all) = places.iter().copied().reduce(Rect::union) {

@@ -5,6 +5,8 @@ mod apart_from_ids;
 #[path = "../support/dice.rs"]
 mod dice;
 mod hand;
+#[path = "../support/item.rs"]
+mod item;
 mod random;
 mod redraw;
 #[path = "../support/rules.rs"]

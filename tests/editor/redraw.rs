@@ -5,31 +5,16 @@
 
 use crate::apart_from_ids::without_ids;
 use crate::hand::Hand;
+use crate::item::item;
 use stubout::editor::edit::{self, JointField, Pen};
 use stubout::editor::{CommandId, Facing, Held, Item, Key, Toward};
-use stubout::job::{Device, Job, JointId, LatticePoint, Run};
+use stubout::job::{Job, JointId, LatticePoint, Run};
 use stubout::units::Show;
 
 #[derive(Clone, Copy, Debug, PartialEq)]
 enum By {
     Pointer,
     Keys,
-}
-
-fn item(device: &Device) -> Item {
-    match device {
-        Device::Supply(_) => Item::Supply,
-        Device::Meter(_) => Item::Meter,
-        Device::Regulator(_) => Item::Regulator,
-        Device::Valve(_) => Item::Valve,
-        Device::Union => Item::Union,
-        Device::SedimentTrap(_) => Item::SedimentTrap,
-        Device::Connector(_) => Item::Connector,
-        Device::QuickCoupling(_) => Item::QuickCoupling,
-        Device::Appliance(_) => Item::Appliance,
-        Device::Cap(_) => Item::Cap,
-        Device::TestGauge => Item::TestGauge,
-    }
 }
 
 /// Draws a job from nothing.

@@ -14,6 +14,8 @@ mod fields;
 mod files;
 mod form;
 mod hand;
+#[path = "../support/item.rs"]
+mod item;
 mod large;
 mod menus;
 mod painter;

@@ -4,6 +4,7 @@
 use crate::apart_from_ids::without_ids;
 use crate::form::{By, Entry};
 use crate::hand::Hand;
+use crate::item::item;
 use egui::{Key, Modifiers, PointerButton, vec2};
 use stubout::app::desk::VIEW;
 use stubout::drawing::sheet::Field;
@@ -24,22 +25,6 @@ fn text(filled: &mut Filled, label: &str, value: &str) {
 
 fn quantity<T: Show>(filled: &mut Filled, label: &str, value: Option<&T>) {
     text(filled, label, &value.map(Show::exact).unwrap_or_default());
-}
-
-fn item(device: &Device) -> Item {
-    match device {
-        Device::Supply(_) => Item::Supply,
-        Device::Meter(_) => Item::Meter,
-        Device::Regulator(_) => Item::Regulator,
-        Device::Valve(_) => Item::Valve,
-        Device::Union => Item::Union,
-        Device::SedimentTrap(_) => Item::SedimentTrap,
-        Device::Connector(_) => Item::Connector,
-        Device::QuickCoupling(_) => Item::QuickCoupling,
-        Device::Appliance(_) => Item::Appliance,
-        Device::Cap(_) => Item::Cap,
-        Device::TestGauge => Item::TestGauge,
-    }
 }
 
 fn of_job(job: &Job) -> Filled {

@@ -1,7 +1,7 @@
 //! Where the paper lies under the window: the one transform between sheet and canvas.
 
 use crate::scene::{Point, Rect, Vector};
-use egui::{Pos2, Vec2};
+use egui::{Event, MouseWheelUnit, Pos2, Ui, Vec2};
 
 /// The smallest scale, screen points for one mm of paper.
 const SMALLEST: f64 = 0.15;
@@ -56,6 +56,37 @@ impl Camera {
             self.scale = (self.scale * by).clamp(SMALLEST, LARGEST);
         }
         self.middle = self.middle + (held - self.paper(canvas, at));
+    }
+
+    /// Follows wheel, pinch and two fingers over the canvas: larger and smaller at the pointer, `notch` times at each notch
+    /// of a wheel; two fingers move the paper.
+    pub fn follow_wheel(&mut self, ui: &Ui, canvas: egui::Rect, notch: f64) {
+        let (events, at, pinch) = ui.input(|input| {
+            let at = input.pointer.hover_pos().unwrap_or(canvas.center());
+            (input.events.clone(), at, input.zoom_delta())
+        });
+        let mut pinched = pinch != 1.0;
+        for event in events {
+            if let Event::MouseWheel {
+                unit, delta, modifiers, ..
+            } = event
+            {
+                let notches = match unit {
+                    MouseWheelUnit::Line => delta.y,
+                    MouseWheelUnit::Page => delta.y * 3.0,
+                    MouseWheelUnit::Point if modifiers.command => delta.y / 40.0,
+                    MouseWheelUnit::Point => {
+                        self.pan(delta);
+                        continue;
+                    }
+                };
+                pinched = false;
+                self.zoom(canvas, at, notch.powf(f64::from(notches.clamp(-8.0, 8.0))));
+            }
+        }
+        if pinched {
+            self.zoom(canvas, at, f64::from(pinch));
+        }
     }
 
     /// Moves the paper with the hand.

@@ -4,11 +4,11 @@
 //! The system's dialog says the same when it is cancelled and when there is none: so ours comes first.
 
 use super::browser::{Browser, Picked};
-use super::name_field::take_up;
+use super::name_field::finish;
 use super::place::{self, ENDING, Meant};
 use super::question;
 use crate::app::look;
-use egui::{Align, Context, Key, Layout, RichText, TextEdit, Ui};
+use egui::{Align, Context, Layout, TextEdit, Ui};
 use std::path::{Path, PathBuf};
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
 
@@ -151,14 +151,7 @@ impl Chooser {
                 }
             }
         }
-        let entered = response.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
-        if std::mem::take(&mut self.focus) {
-            take_up(ui, &response, &self.typed, self.fault.is_some());
-        }
-        if let Some(fault) = &self.fault {
-            ui.label(RichText::new(fault).color(look::warning(ui.visuals().dark_mode)));
-        }
-        entered
+        finish(ui, &response, &self.typed, &mut self.focus, self.fault.as_deref())
     }
 
     /// Goes by what is typed.

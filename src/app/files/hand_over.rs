@@ -4,7 +4,7 @@
 
 use super::browser::{Browser, Picked};
 use super::disk::{self, Trouble};
-use super::name_field::take_up;
+use super::name_field::finish;
 use super::{place, question};
 use crate::app::desk::Desk;
 use crate::app::look;
@@ -13,7 +13,7 @@ use crate::app::sheet_view::{self, Composed, SheetView};
 use crate::export::packet::Format;
 use crate::export::pdf::PdfInfo;
 use crate::export::svg::TextStyle;
-use egui::{Align, Context, Key, Layout, RichText, ScrollArea, TextEdit, Ui};
+use egui::{Align, Context, Layout, RichText, ScrollArea, TextEdit, Ui};
 use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -256,14 +256,7 @@ impl HandOver {
         if response.changed() {
             (self.fault, self.over) = (None, Vec::new());
         }
-        let entered = response.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
-        if std::mem::take(&mut self.focus) {
-            take_up(ui, &response, &self.typed, self.fault.is_some());
-        }
-        if let Some(fault) = &self.fault {
-            ui.label(RichText::new(fault).color(look::warning(ui.visuals().dark_mode)));
-        }
-        entered
+        finish(ui, &response, &self.typed, &mut self.focus, self.fault.as_deref())
     }
 
     /// Says what will be written, and what should be known of it.

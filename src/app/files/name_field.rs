@@ -1,12 +1,26 @@
-//! The cursor of a field in which a file is named.
+//! The field in which a file is named.
 
+use crate::app::look;
 use egui::text::{CCursor, CCursorRange};
 use egui::text_edit::TextEditState;
-use egui::{Response, Ui};
+use egui::{Key, Response, RichText, Ui};
+
+/// Ends a frame of the field: takes the cursor up when it is `wanted`, says under the field what is wrong. Gives whether
+/// Enter was pressed in it.
+pub fn finish(ui: &mut Ui, field: &Response, text: &str, wanted: &mut bool, fault: Option<&str>) -> bool {
+    let entered = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
+    if std::mem::take(wanted) {
+        take_up(ui, field, text, fault.is_some());
+    }
+    if let Some(fault) = fault {
+        ui.label(RichText::new(fault).color(look::warning(ui.visuals().dark_mode)));
+    }
+    entered
+}
 
 /// Puts the cursor into the field. A name that was proposed is marked, so that another can be typed in its place; one
 /// that was typed and found wrong is left to be mended.
-pub fn take_up(ui: &Ui, field: &Response, text: &str, is_wrong: bool) {
+fn take_up(ui: &Ui, field: &Response, text: &str, is_wrong: bool) {
     field.request_focus();
     if is_wrong {
         return;

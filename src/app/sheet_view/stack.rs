@@ -1,11 +1,10 @@
 //! Where the sheets lie on the desk, one below the other, and their triangles for as long as they serve.
 
 use super::composed::Of;
-use crate::app::ink::{Glass, tessellated};
+use crate::app::ink::{Glass, Kept};
 use crate::app::look;
 use crate::scene::{Point, Rect, Scene, Vector};
-use egui::{Color32, Mesh, Painter, Pos2, Shape, Stroke, StrokeKind, vec2};
-use std::sync::Arc;
+use egui::{Color32, Painter, Shape, Stroke, StrokeKind, vec2};
 
 /// Between two sheets, mm.
 const BETWEEN: f64 = 12.0;
@@ -25,20 +24,7 @@ pub fn places(sheets: &[Scene]) -> Vec<Rect> {
 
 /// Triangles of the sheets in view.
 #[derive(Default)]
-pub struct Triangles(Vec<Option<Kept>>);
-
-struct Kept {
-    /// What the sheet was made of.
-    of: Of,
-    scale: f64,
-    pixels: f32,
-    /// The part of the sheet that was tessellated.
-    seen: Rect,
-    /// With the sheet's corner at the screen's.
-    mesh: Arc<Mesh>,
-    /// Moved to where the sheet lay last.
-    moved: Option<(Pos2, Arc<Mesh>)>,
-}
+pub struct Triangles(Vec<Kept<Of>>);
 
 impl Triangles {
     /// Paints one sheet on its paper; `of` says what it was made of, `glass` has its origin at the sheet's corner.
@@ -55,40 +41,9 @@ impl Triangles {
             StrokeKind::Outside,
         );
         if self.0.len() <= number {
-            self.0.resize_with(number + 1, || None);
+            self.0.resize_with(number + 1, Kept::default);
         }
-        let serves = |kept: &Kept| {
-            kept.of == of && kept.scale == glass.scale && kept.pixels == glass.pixels && kept.seen.encloses(seen)
-        };
-        let slot = &mut self.0[number];
-        let kept = match slot.take().filter(serves) {
-            Some(kept) => slot.insert(kept),
-            None => {
-                let around = seen.grown(0.3 * seen.width().max(seen.height()));
-                let still = Glass {
-                    origin: Pos2::ZERO,
-                    ..glass
-                };
-                slot.insert(Kept {
-                    of,
-                    scale: glass.scale,
-                    pixels: glass.pixels,
-                    seen: around,
-                    mesh: Arc::new(tessellated(sheet.root(), still, around)),
-                    moved: None,
-                })
-            }
-        };
-        let mesh = match &kept.moved {
-            Some((origin, mesh)) if *origin == glass.origin => Arc::clone(mesh),
-            _ => {
-                let mut mesh = Mesh::clone(&kept.mesh);
-                mesh.translate(glass.origin.to_vec2());
-                let mesh = Arc::new(mesh);
-                kept.moved = Some((glass.origin, Arc::clone(&mesh)));
-                mesh
-            }
-        };
+        let mesh = self.0[number].mesh(of, sheet.root(), glass, seen);
         painter
             .with_clip_rect(paper.intersect(painter.clip_rect()))
             .add(Shape::Mesh(mesh));
