@@ -72,6 +72,15 @@ enum Next {
     Quit,
 }
 
+/// What saving to the job's own file would lose.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Loss {
+    /// What something else wrote there.
+    Changes,
+    /// Notes between its lines.
+    Notes,
+}
+
 /// The window that is open.
 enum Asking {
     /// The work on the desk is not saved.
@@ -80,10 +89,8 @@ enum Asking {
     Open(Chooser),
     /// Where to save, and what comes after.
     Save(Chooser, Option<Next>),
-    /// The file is not as it was; what comes after.
-    Changed(Option<Next>),
-    /// The file holds notes that saving leaves out; what comes after.
-    Notes(Option<Next>),
+    /// Saving would lose something of the file; what comes after.
+    Losing(Loss, Option<Next>),
     /// Something went wrong.
     Trouble(Trouble),
     /// Something went wrong with saving; what was to come after.
@@ -294,11 +301,11 @@ impl Files {
         };
         let now = Print::now(&path);
         if now.is_some() && now != self.print {
-            self.asking = Some(Asking::Changed(next));
+            self.asking = Some(Asking::Losing(Loss::Changes, next));
             return;
         }
         if self.print.is_some_and(|print| print.has_notes()) {
-            self.asking = Some(Asking::Notes(next));
+            self.asking = Some(Asking::Losing(Loss::Notes, next));
             return;
         }
         self.write_own(path, desk, next);
@@ -363,40 +370,15 @@ impl Files {
                 Some(chooser::Left::Cancelled) => {}
                 None => self.asking = Some(Asking::Save(chooser, next)),
             },
-            Asking::Changed(next) => {
-                let name = self.path().map(place::shown_name).unwrap_or_default();
-                let words = [
-                    format!("{name} is not as it was when it was last read or saved here: something else wrote to it."),
-                    "Writing over it loses what was changed there.".to_owned(),
-                ];
-                let choices = ["Save as…", "Write over it", "Cancel"];
-                match question::ask(ctx, "changed", "The file has changed", &words, choices) {
-                    Some(0) => self.choose_place(desk, next),
-                    Some(1) => match self.path.clone() {
-                        Some(path) => self.write_own(path, desk, next),
-                        None => self.choose_place(desk, next),
-                    },
-                    Some(_) => {}
-                    None => self.asking = Some(Asking::Changed(next)),
-                }
-            }
-            Asking::Notes(next) => {
-                let name = self.path().map(place::shown_name).unwrap_or_default();
-                let words = [
-                    format!("{name} holds notes that somebody wrote between the lines of the file, after two slashes."),
-                    "The window does not keep them: saved here, the file is without them.".to_owned(),
-                ];
-                let choices = ["Save as…", "Save without the notes", "Cancel"];
-                match question::ask(ctx, "notes", "The file holds notes", &words, choices) {
-                    Some(0) => self.choose_place(desk, next),
-                    Some(1) => match self.path.clone() {
-                        Some(path) => self.write_own(path, desk, next),
-                        None => self.choose_place(desk, next),
-                    },
-                    Some(_) => {}
-                    None => self.asking = Some(Asking::Notes(next)),
-                }
-            }
+            Asking::Losing(loss, next) => match self.ask_about(ctx, loss) {
+                Some(0) => self.choose_place(desk, next),
+                Some(1) => match self.path.clone() {
+                    Some(path) => self.write_own(path, desk, next),
+                    None => self.choose_place(desk, next),
+                },
+                Some(_) => {}
+                None => self.asking = Some(Asking::Losing(loss, next)),
+            },
             Asking::Trouble(trouble) => {
                 if question::trouble(ctx, &trouble, ["Close"]).is_none() {
                     self.asking = Some(Asking::Trouble(trouble));
@@ -415,6 +397,32 @@ impl Files {
                 }
             }
         }
+    }
+
+    /// Asks whether to save elsewhere, to lose what is said, or to leave it.
+    fn ask_about(&self, ctx: &Context, loss: Loss) -> Option<usize> {
+        let name = self.path().map(place::shown_name).unwrap_or_default();
+        let (window, heading, words, lose) = match loss {
+            Loss::Changes => (
+                "changed",
+                "The file has changed",
+                [
+                    format!("{name} is not as it was when it was last read or saved here: something else wrote to it."),
+                    "Writing over it loses what was changed there.".to_owned(),
+                ],
+                "Write over it",
+            ),
+            Loss::Notes => (
+                "notes",
+                "The file holds notes",
+                [
+                    format!("{name} holds notes that somebody wrote between the lines of the file, after two slashes."),
+                    "The window does not keep them: saved here, the file is without them.".to_owned(),
+                ],
+                "Save without the notes",
+            ),
+        };
+        question::ask(ctx, window, heading, &words, ["Save as…", lose, "Cancel"])
     }
 
     fn ask_to_leave(&self, ctx: &Context, next: &Next) -> Option<usize> {
