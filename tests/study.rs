@@ -16,6 +16,7 @@ mod wild_job;
 
 mod study {
     mod audit;
+    mod enlargement;
     mod fittings;
     mod headroom;
     mod least_cost;

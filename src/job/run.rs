@@ -20,6 +20,8 @@ pub struct Run {
     pub material: Option<Material>,
     /// The known size of existing pipe, or a size fixed by hand for new pipe; new pipe without one is sized by the study.
     pub size: Option<NominalSize>,
+    /// The size of the existing pipe that new pipe takes the place of; said of other pipe it counts nothing.
+    pub replaces: Option<NominalSize>,
     /// Existing, new or to be removed.
     pub state: State,
     /// Where it lies.
@@ -62,6 +64,13 @@ pub enum Surroundings {
     Outdoors,
     /// Below ground.
     Underground,
+}
+
+impl Run {
+    /// The size of the pipe that goes so that this may come in its place.
+    pub fn replaced(&self) -> Option<NominalSize> {
+        self.replaces.filter(|_| self.state == State::New)
+    }
 }
 
 impl Named for Run {

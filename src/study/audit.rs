@@ -6,7 +6,7 @@
 
 use super::{DeviceStudy, Origin, OutletKind, RatingVerdict, Section, Study, Verdict};
 use crate::codebook::Codebook;
-use crate::job::{Device, Job, JointId, Material, RunId, State};
+use crate::job::{Device, Job, JointId, Material, Run, RunId, State};
 use crate::units::{Flow, GaugePressure, NominalSize, Show, UnitSystem};
 use std::collections::BTreeMap;
 
@@ -31,7 +31,8 @@ pub struct AuditRow {
 /// What is looked at. Runs and joints are positions in `job.runs` and `job.joints`.
 #[derive(Clone, Debug, PartialEq)]
 pub enum AuditPart {
-    /// Existing runs that are in one section before and after: a new tee parts a section, a removed branch joins two.
+    /// Existing runs, or new ones in their place, that are in one section before and after: a new tee parts a section, a
+    /// removed branch joins two.
     Pipe {
         /// The runs, in flow order.
         runs: Vec<usize>,
@@ -39,8 +40,10 @@ pub enum AuditPart {
         section: Option<usize>,
         /// Their material.
         material: Material,
-        /// Their size, where a person said it.
+        /// Their size as they stood, where a person said it.
         size: Option<NominalSize>,
+        /// The size of the new pipe that takes their place, where it does and is known.
+        by: Option<NominalSize>,
     },
     /// A rated device.
     Device {
@@ -209,17 +212,21 @@ impl Audit {
     }
 }
 
-/// The job as it stood before the work: new parts left out, parts to be removed still there. Joints keep their ids and
+/// The job as it stood before the work: new parts left out, parts to be removed and the pipe that new pipe takes the place
+/// of still there. Joints keep their ids and
 /// positions, runs their ids.
 ///
 /// Old pipe was fed from somewhere: where no point of delivery is marked as old, one marked new on which old pipe ends
 /// counts as having been there.
 pub fn as_it_stood(job: &Job) -> Job {
     let mut old = job.clone();
-    old.runs.retain(|run| run.state != State::New);
+    old.runs
+        .retain(|run| run.state != State::New || run.replaced().is_some());
     let runs: Vec<RunId> = old.runs.iter().map(|run| run.id).collect();
     for id in runs {
         if let Some(run) = old.runs.get_mut(id) {
+            run.size = run.replaced().or(run.size);
+            run.replaces = None;
             run.state = State::Existing;
         }
     }
@@ -243,6 +250,15 @@ pub fn as_it_stood(job: &Job) -> Job {
     old
 }
 
+/// The size as it stood of pipe that stays, or of pipe in whose place new pipe comes; `None` for other pipe.
+fn stood(run: &Run) -> Option<Option<NominalSize>> {
+    match run.state {
+        State::Existing => Some(run.size),
+        State::New => run.replaced().map(Some),
+        State::Removed => None,
+    }
+}
+
 /// The two studies beside each other.
 struct Both<'a> {
     job: &'a Job,
@@ -260,9 +276,7 @@ impl Both<'_> {
         let mut last = None;
         for run in flow.chain(cut_off) {
             let drawn = self.job.runs.at(run);
-            if drawn.state != State::Existing {
-                continue;
-            }
+            let Some(size) = stood(drawn) else { continue };
             let old = self.old.runs.position(drawn.id);
             let was = old.and_then(|old| self.before.runs[old].section);
             let will = self.after.runs[run].section;
@@ -285,7 +299,11 @@ impl Both<'_> {
                         runs: vec![run],
                         section: will,
                         material: self.job.material(drawn),
-                        size: drawn.size,
+                        size,
+                        by: drawn
+                            .replaced()
+                            .and(will)
+                            .and_then(|will| self.after.sections[will].sizing.size),
                     },
                     before: was.map(|section| Held::of_section(&self.before.sections[section])),
                     after: will.map(|section| Held::of_section(&self.after.sections[section])),

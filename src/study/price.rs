@@ -34,6 +34,21 @@ impl Cost {
     /// Nothing.
     pub const ZERO: Cost = Cost(0);
 
+    /// From feet, pounds or coins.
+    pub fn from_amount(amount: f64) -> Cost {
+        Cost((amount * MILLION).round() as i64)
+    }
+
+    /// So many millionths: too little to be seen, enough to tell equals apart.
+    pub(super) fn trace(millionths: usize) -> Cost {
+        Cost(i64::try_from(millionths).unwrap_or(i64::MAX))
+    }
+
+    /// By how much this is more than another; nothing where it is not.
+    pub(super) fn beyond(self, other: Cost) -> Cost {
+        Cost(self.0.saturating_sub(other.0).max(0))
+    }
+
     /// In feet, pounds or coins.
     pub fn amount(self) -> f64 {
         self.0 as f64 / MILLION
@@ -68,7 +83,7 @@ impl Price {
                 Some(line.per_foot).filter(|price| price.is_finite() && *price >= 0.0)?
             }
         };
-        Some(Cost((per_foot * length.feet().max(0.0) * MILLION).round() as i64))
+        Some(Cost::from_amount(per_foot * length.feet().max(0.0)))
     }
 }
 

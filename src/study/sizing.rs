@@ -59,8 +59,7 @@ pub(super) fn settle(survey: &Survey, obstacles: &Obstacles, capacities: &Capaci
     for _ in 0..ROUNDS {
         for ((stretch, size), design) in survey.stretches.iter().zip(&mut sizes).zip(&designs) {
             if stretch.given.is_none() && stretch.course == Course::Pipe {
-                let needed = least(survey, stretch, &capacities.at(survey, stretch, design.total()));
-                *size = drawn(survey, stretch, needed).max(*size);
+                *size = found(survey, capacities, stretch, design.total()).max(*size);
             }
         }
         let longer = self::added(survey, obstacles, &sizes);
@@ -104,6 +103,22 @@ pub(super) fn judged(survey: &Survey, capacities: &Capacities, settled: Settled)
             }
         })
         .collect()
+}
+
+/// The length that sizes each section, with its fittings at given sizes.
+pub(super) fn lengths(survey: &Survey, obstacles: &Obstacles, sizes: &[Option<NominalSize>]) -> Vec<DesignLength> {
+    designs(survey, &added(survey, obstacles, sizes))
+}
+
+/// The size that the method finds for a stretch at a length.
+pub(super) fn found(
+    survey: &Survey,
+    capacities: &Capacities,
+    stretch: &Stretch,
+    design: Length,
+) -> Option<NominalSize> {
+    let needed = least(survey, stretch, &capacities.at(survey, stretch, design));
+    drawn(survey, stretch, needed)
 }
 
 const fn place(zone: usize, material: Material) -> usize {

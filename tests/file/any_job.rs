@@ -178,6 +178,7 @@ fn run(dice: &mut Dice, id: RunId, from: JointId, to: JointId) -> Run {
         length: dice.maybe(length),
         material: dice.maybe(|dice| dice.of(&Material::ALL)),
         size: dice.maybe(size),
+        replaces: dice.maybe(size),
         state: state(dice),
         surroundings: dice.of(&[
             Surroundings::Indoors,

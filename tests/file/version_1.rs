@@ -234,6 +234,7 @@ fn runs() -> Vec<Run> {
         Run {
             length: Some(Length::from_inches(150.5)),
             size: Some(NominalSize::Inch(20)),
+            replaces: Some(NominalSize::Inch(12)),
             cover: Some(Length::from_inches(18.0)),
             coated: true,
             tracer: true,

@@ -20,7 +20,7 @@ fn inch(text: &str) -> NominalSize {
 ///                                 │ new 65 ft      ├──1/2" 15 ft── J5 heater 40,000
 ///                                 J7 grill 100,000 └──1/2" 10 ft── J6 range 35,000, goes
 /// ```
-fn house() -> (Draft, [JointId; 7]) {
+pub fn house() -> (Draft, [JointId; 7]) {
     let mut draft = Draft::fed_at(GaugePressure::from_inches_wc(7.0));
     let places = [(0, 0), (4, 0), (6, 0), (10, 0), (6, 3), (6, -2), (4, 9)];
     let at = places.map(|(east, north)| draft.at(east, north, 0));
@@ -205,7 +205,8 @@ fn every_old_run_that_is_fed_is_told_once_and_as_the_study_has_it() {
         for (run, drawn) in job.runs.iter().enumerate() {
             let section = study.runs[run].section.map(|section| &study.sections[section]);
             let pipe = section.is_some_and(|section| section.sizing.origin != Origin::Connector);
-            let least = usize::from(drawn.state == State::Existing && pipe);
+            let stood = drawn.state == State::Existing || drawn.replaced().is_some();
+            let least = usize::from(stood && pipe);
             assert!(
                 told[run] <= 1 && (told[run] >= least || touches_connector(&job)),
                 "seed {seed}, {}",
@@ -221,4 +222,26 @@ fn touches_connector(job: &Job) -> bool {
     placed
         .map(|placed| &placed.device)
         .any(|device| matches!(device, Device::Connector(_) | Device::QuickCoupling(_)))
+}
+
+/// The house of above with 1-1/4 in laid in place of the first 20 ft of 1 in: the row of 90 ft
+/// of table 402.4(2) gives 424 cfh.
+#[test]
+fn pipe_in_place_of_old_pipe_is_told_with_both_sizes() {
+    let (mut draft, _) = house();
+    let run = draft.run_mut(RunId(1));
+    (run.state, run.size, run.replaces) = (State::New, None, Some(inch("1")));
+    let audit = audit(&draft);
+    let row = of_run(&audit, 0);
+    assert_eq!(
+        row.words(UnitSystem::Us),
+        "carried 155 of 284 cfh, will carry 220 of 424 cfh"
+    );
+    let AuditPart::Pipe { size, by, .. } = row.part else {
+        unreachable!()
+    };
+    assert_eq!((size, by), (Some(inch("1")), Some(inch("1-1/4"))));
+    // Said of pipe that stays it counts nothing.
+    draft.run_mut(RunId(2)).replaces = Some(inch("2"));
+    assert_eq!(self::audit(&draft), audit);
 }

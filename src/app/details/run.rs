@@ -56,6 +56,7 @@ struct Said {
     material: Shared<Option<Material>>,
     size: Shared<Option<NominalSize>>,
     state: Shared<State>,
+    replaces: Shared<Option<NominalSize>>,
     surroundings: Shared<Surroundings>,
     cover: Shared<Option<Length>>,
     coated: Shared<bool>,
@@ -73,6 +74,7 @@ impl Said {
             material: all(runs, |run| run.material),
             size: all(runs, |run| run.size),
             state: all(runs, |run| run.state),
+            replaces: all(runs, |run| run.replaces),
             surroundings: all(runs, |run| run.surroundings),
             cover: all(runs, |run| run.cover),
             coated: all(runs, |run| run.coated),
@@ -113,6 +115,17 @@ pub fn fields(form: &mut Form<'_>, ids: &[RunId]) {
     form.choice("State", &said.state, STATES, |desk, state| {
         put::runs(desk, &ids, &RunField::State(state))
     });
+    // Only new pipe takes the place of other pipe; what was said before it was marked so is not hidden.
+    if said.state == Shared::Same(State::New) || said.replaces != Shared::Same(None) {
+        let to = Rc::clone(&ids);
+        form.offered(
+            "In place of",
+            said.replaces,
+            "no other pipe",
+            &made,
+            move |desk, size| put::runs(desk, &to, &RunField::Replaces(size)),
+        );
+    }
     form.choice("Lies", &said.surroundings, SURROUNDINGS, |desk, surroundings| {
         put::runs(desk, &ids, &RunField::Surroundings(surroundings))
     });

@@ -32,6 +32,9 @@ pub fn words(layout: &Layout<'_>, run: usize, length: Length, lettering: Letteri
         words.push_str("REMOVE ");
     }
     words.push_str(&size_words(layout, run, it, lettering));
+    if let Some(was) = it.replaced() {
+        words.push_str(&format!(" (was {})", was.show(units)));
+    }
     if let Some(material) = it.material.filter(|material| *material != layout.job.settings.material) {
         words.push(' ');
         words.push_str(material.short());

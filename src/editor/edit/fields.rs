@@ -18,6 +18,8 @@ pub enum RunField {
     Size(Option<NominalSize>),
     /// Existing, new or to be removed.
     State(State),
+    /// Size of the existing pipe that it takes the place of.
+    Replaces(Option<NominalSize>),
     /// Where it lies.
     Surroundings(Surroundings),
     /// Depth of cover.
@@ -49,6 +51,7 @@ impl RunField {
             RunField::Material(_) => "material",
             RunField::Size(_) => "size",
             RunField::State(_) => "state",
+            RunField::Replaces(_) => "replaced pipe",
             RunField::Surroundings(_) => "surroundings",
             RunField::Cover(_) => "cover",
             RunField::Coated(_) => "coating",
@@ -63,6 +66,7 @@ impl RunField {
             RunField::Material(material) => run.material = material,
             RunField::Size(size) => run.size = size,
             RunField::State(state) => run.state = state,
+            RunField::Replaces(size) => run.replaces = size,
             RunField::Surroundings(surroundings) => run.surroundings = surroundings,
             RunField::Cover(cover) => run.cover = cover,
             RunField::Coated(coated) => run.coated = coated,

@@ -87,6 +87,7 @@ fn difference(a: &Run, b: &Run) -> Option<&'static str> {
     [
         (a.material != b.material, "material"),
         (a.size != b.size, "size"),
+        (a.replaced() != b.replaced(), "the pipe that goes"),
         (a.state != b.state, "state"),
         (a.surroundings != b.surroundings, "surroundings"),
         (a.cover != b.cover, "cover"),

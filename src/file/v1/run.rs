@@ -22,6 +22,8 @@ pub struct Run {
     #[serde(default, skip_serializing_if = "usual")]
     size: Option<Text<NominalSize>>,
     #[serde(default, skip_serializing_if = "usual")]
+    replaces: Option<Text<NominalSize>>,
+    #[serde(default, skip_serializing_if = "usual")]
     material: Option<Material>,
     #[serde(default, skip_serializing_if = "usual")]
     state: State,
@@ -68,6 +70,7 @@ impl From<&job::Run> for Run {
             to: run.to.0,
             length: written(&run.length),
             size: written(&run.size),
+            replaces: written(&run.replaces),
             material: run.material.map(Material::from),
             state: run.state.into(),
             lies: run.surroundings.into(),
@@ -90,6 +93,7 @@ impl From<Run> for job::Run {
             length: known(run.length),
             material: run.material.map(job::Material::from),
             size: known(run.size),
+            replaces: known(run.replaces),
             state: run.state.into(),
             surroundings: run.lies.into(),
             cover: known(run.cover),
