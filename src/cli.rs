@@ -2,6 +2,7 @@
 //!
 //! Reads arguments and files and prints; every figure comes from the study, every line of a sheet from the drawing.
 
+mod carry;
 mod check;
 mod count;
 mod draw;
@@ -57,6 +58,8 @@ enum Command {
     Size(Jobs),
     /// Print what was found; exit code 1 when something must be mended
     Check(Jobs),
+    /// Print what the existing system carries before and after the work, what can be added, and ways to mend what fails
+    Carry(Jobs),
     /// Count the fittings that the drawing implies
     Count(Jobs),
 }
@@ -83,6 +86,7 @@ pub fn run() -> Asked {
         Some(Command::Draw(arguments)) => draw::run(arguments),
         Some(Command::Size(jobs)) => size::run(jobs),
         Some(Command::Check(jobs)) => check::run(jobs),
+        Some(Command::Carry(jobs)) => carry::run(jobs),
         Some(Command::Count(jobs)) => count::run(jobs),
     };
     Asked::Answered(ExitCode::from(code))

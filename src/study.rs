@@ -7,6 +7,7 @@
 mod audit;
 mod carrier;
 mod cheapest;
+mod comparison;
 mod device;
 mod enlargement;
 mod explain;
@@ -34,6 +35,7 @@ mod zone;
 
 pub use audit::{Audit, AuditPart, AuditRow, Held, Standing, as_it_stood};
 pub use cheapest::Exactness;
+pub use comparison::{Lowest, Outcome, PipeBought};
 pub use device::{DeviceStudy, RatingVerdict};
 pub use enlargement::{Enlargement, Larger, Mended};
 pub use explain::{Reason, explain, reason};

@@ -4,6 +4,8 @@
 mod dice;
 #[path = "support/draft.rs"]
 mod draft;
+#[path = "support/old_house.rs"]
+mod old_house;
 #[path = "support/random_job.rs"]
 mod random_job;
 

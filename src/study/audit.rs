@@ -151,7 +151,58 @@ impl Held {
     }
 }
 
+impl AuditPart {
+    /// The part by name: "R1, R2 1\" steel, 1-1/4\" in its place", "meter at J1", "Furnace".
+    pub fn words(&self, job: &Job, units: UnitSystem) -> String {
+        let joint = |at: usize| job.joints.at(at).id;
+        match self {
+            AuditPart::Pipe {
+                runs,
+                material,
+                size,
+                by,
+                ..
+            } => {
+                let size = size.map_or_else(|| "size ?".to_owned(), |size| size.show(units));
+                let by = by.map_or_else(String::new, |by| format!(", {} in its place", by.show(units)));
+                format!("{} {size} {}{by}", runs_named(job, runs), material.short())
+            }
+            AuditPart::Device { joint: at, name } => format!("{name} at {}", joint(*at)),
+            AuditPart::Inlet { joint: at, name } if name.trim().is_empty() => format!("appliance at {}", joint(*at)),
+            AuditPart::Inlet { name, .. } => name.trim().to_owned(),
+        }
+    }
+}
+
+/// "R1", "R1, R2", "R1 to R9 (5 runs)".
+fn runs_named(job: &Job, runs: &[usize]) -> String {
+    let id = |run: &usize| job.runs.at(*run).id.to_string();
+    match runs {
+        [first, .., last] if runs.len() > 3 => format!("{} to {} ({} runs)", id(first), id(last), runs.len()),
+        few => few.iter().map(id).collect::<Vec<_>>().join(", "),
+    }
+}
+
 impl AuditRow {
+    /// Before and after for two columns: "95 of 131 cfh" and "171 of 131 cfh".
+    pub fn sides(&self, units: UnitSystem) -> [String; 2] {
+        let side = |held: &Option<Held>, none: &str| held.map_or_else(|| none.to_owned(), |held| held.words(units));
+        [side(&self.before, "not there"), side(&self.after, "will not be fed")]
+    }
+
+    /// What comes of it in a word or two.
+    pub fn verdict(&self) -> &'static str {
+        let standing = |held: &Option<Held>| held.map(|held| held.standing());
+        match (standing(&self.before), standing(&self.after)) {
+            (Some(Standing::Fails), Some(Standing::Fails)) => "failed, fails",
+            (_, Some(Standing::Fails)) => "fails by the work",
+            (Some(Standing::Fails), Some(Standing::Holds)) => "mended",
+            (_, Some(Standing::Holds)) => "holds",
+            (_, Some(Standing::Unknown)) => "not judged",
+            (_, None) => "cut off",
+        }
+    }
+
     /// Whether the work makes the part fail: it fails after, and did not fail before.
     pub fn fails_by_the_work(&self) -> bool {
         let fails = |held: &Option<Held>| held.is_some_and(|held| held.standing() == Standing::Fails);

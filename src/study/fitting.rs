@@ -54,6 +54,11 @@ pub enum FittingKind {
 }
 
 impl FittingKind {
+    /// Whether it is a part that is bought; a bend is made of the tubing itself.
+    pub const fn is_bought(self) -> bool {
+        !matches!(self, FittingKind::Bend)
+    }
+
     /// The trade's name of it, in lower case: "90° elbow".
     pub fn name(self) -> String {
         match self {

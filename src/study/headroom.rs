@@ -19,10 +19,10 @@ use super::meeting::{self, Meeting};
 use super::obstacle::Obstacles;
 use super::sizing::{self, Capacities};
 use super::survey::Survey;
-use super::{DeviceStudy, Load, Origin, Section, Verdict, carrier, device};
+use super::{DeviceStudy, Load, Origin, Section, Study, Verdict, carrier, device};
 use crate::codebook::Codebook;
 use crate::job::Job;
-use crate::units::{Flow, GaugePressure, HeatRate};
+use crate::units::{Flow, GaugePressure, HeatRate, Show};
 
 /// What can be added at every joint.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -68,6 +68,50 @@ pub enum Limiting {
     },
     /// The inlet pressure of the appliance at this joint.
     Inlet(usize),
+}
+
+impl Limiting {
+    /// The part by name; `study` is that of the job.
+    pub fn words(self, job: &Job, study: &Study) -> String {
+        let joint = |at: usize| job.joints.at(at).id;
+        match self {
+            Limiting::Section(at) => match study.sections.get(at) {
+                Some(section) => format!("section {}", section.number),
+                None => format!("section {}", at + 1),
+            },
+            Limiting::Device { joint: at, name } => format!("{name} at {}", joint(at)),
+            Limiting::Inlet(at) => {
+                let outlet = study.outlets.iter().find(|outlet| outlet.joint == at);
+                let name = outlet.map_or_else(|| joint(at).to_string(), super::Outlet::called);
+                format!("inlet pressure of {name}")
+            }
+        }
+    }
+}
+
+impl Spare {
+    /// How much more, and what then fails first, with what must be said beside it; `study` is that of the job.
+    pub fn words(&self, job: &Job, study: &Study) -> [String; 2] {
+        let (heat, mut by) = match self.limit {
+            Some(limit) => (limit.heat.show(job.settings.units), limit.by.words(job, study)),
+            None => ("no limit known".to_owned(), String::new()),
+        };
+        let mut say = |words: String| {
+            if !by.is_empty() {
+                by.push_str("; ");
+            }
+            by.push_str(&words);
+        };
+        if let Some(failing) = self.failing {
+            say(format!("{} fails already", failing.words(job, study)));
+        }
+        match self.unjudged {
+            0 => {}
+            1 => say("1 part on the way is not judged".to_owned()),
+            many => say(format!("{many} parts on the way are not judged")),
+        }
+        [heat, by]
+    }
 }
 
 /// More than any house burns, Btu/h: nothing is looked for beyond.

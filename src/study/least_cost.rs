@@ -12,7 +12,7 @@ use super::price::{Cost, Price};
 use super::section::{Course, Stretch};
 use super::sizing::{self, Capacities};
 use super::survey::Survey;
-use super::{Origin, Section};
+use super::{Origin, Section, Study};
 use crate::codebook::{Codebook, Profile};
 use crate::job::{Job, Material};
 use crate::units::{GaugePressure, Length, NominalSize, PressureDrop, UnitSystem};
@@ -62,6 +62,34 @@ pub enum NoAnswer {
     NoSize(usize),
     /// Not with the largest sizes either is there pressure enough: raise the delivery pressure or lower the margin.
     TooLittlePressure,
+}
+
+impl NoAnswer {
+    /// The same in a sentence, with place and cure; `study` is that of the job.
+    pub fn words(self, job: &Job, study: &Study) -> String {
+        let section = |at: usize| {
+            format!(
+                "section {}",
+                study.sections.get(at).map_or(at + 1, |section| section.number)
+            )
+        };
+        match self {
+            NoAnswer::NoOutlet => "no outlet is joined to a point of delivery: draw one, and name its input".to_owned(),
+            NoAnswer::NoNeed(joint) => format!(
+                "nobody said which pressure the outlet at {} needs: enter its least inlet pressure, or an allowed drop",
+                job.joints.at(joint).id
+            ),
+            NoAnswer::SizeUnknown(at) => format!("the size of {} is not known: look and enter it", section(at)),
+            NoAnswer::NoPrice(at) => format!("no size of {} has a price, or none is made", section(at)),
+            NoAnswer::NoSize(at) => format!(
+                "no published size carries the load of {}: part the load, or shorten the way",
+                section(at)
+            ),
+            NoAnswer::TooLittlePressure => {
+                "not with the largest sizes either is there pressure enough: ask for more delivery pressure".to_owned()
+            }
+        }
+    }
 }
 
 impl LeastCost {

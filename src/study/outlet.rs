@@ -35,6 +35,14 @@ pub struct Outlet {
 }
 
 impl Outlet {
+    /// The person's name for it, else its letter: "outlet B".
+    pub fn called(&self) -> String {
+        match self.name.trim() {
+            "" => format!("outlet {}", self.tag),
+            name => name.to_owned(),
+        }
+    }
+
     /// Enters what the march found.
     pub(super) fn measure(&mut self, zones: &[Zone], zone: Option<usize>, march: &March) {
         self.pressure = march.pressure[self.joint];

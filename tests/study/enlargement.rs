@@ -1,8 +1,8 @@
 //! The least enlargement: a case worked by hand, and every choice of larger pipe tried on small houses.
 
-use super::audit::house;
 use crate::dice::Dice;
 use crate::draft::Draft;
+use crate::old_house::{house, inch};
 use crate::random_job::random_job;
 use crate::small_tree::small_tree;
 use crate::wild_job::wild_job;
@@ -14,10 +14,6 @@ use stubout::study::{
 use stubout::units::*;
 
 const NO_MARGIN: Mended = Mended::Pressure(PressureDrop::ZERO);
-
-fn inch(text: &str) -> NominalSize {
-    NominalSize::parse(text).unwrap()
-}
 
 /// The first 20 ft of 1 in fail (220 of 207 cfh, row 90 ft of table 402.4(2), see `audit.rs`); 1-1/4 in gives 424 there.
 /// Nothing else fails: 20 ft are laid anew, of 2.27 lb/ft (ASME B36.10M) 45.4 lb.
