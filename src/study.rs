@@ -27,6 +27,7 @@ mod outlet;
 mod pressure;
 mod price;
 mod remote;
+mod ring;
 mod section;
 mod size;
 mod sizing;
@@ -48,6 +49,7 @@ pub use network::Network;
 pub use outlet::{Outlet, OutletKind};
 pub use pressure::{Flowing, GasFacts};
 pub use price::{Cost, Price, PriceLine};
+pub use ring::{Ring, Unsolved};
 pub use section::{DesignLength, LengthRule, Section};
 pub use size::{Basis, Origin, SizeCapacity, Sizing, Verdict};
 pub use zone::Zone;
@@ -78,6 +80,8 @@ pub struct Study {
     pub zones: Vec<Zone>,
     /// Pipe of one load, material, state and size between two branchings, in flow order.
     pub sections: Vec<Section>,
+    /// Piping that hangs together by closed ways; sizing takes each opened at the runs that close it.
+    pub rings: Vec<Ring>,
     /// What each run carries, in the order of `job.runs`.
     pub runs: Vec<RunStudy>,
     /// What holds at each joint, in the order of `job.joints`.
@@ -101,8 +105,11 @@ pub struct RunStudy {
     pub length: Length,
     /// Its section, when gas reaches it.
     pub section: Option<usize>,
-    /// Flow, losses and velocity, when a size is known.
+    /// Flow, losses and velocity, when a size is known. In a ring that of all outlets behind it at full input at once.
     pub flowing: Option<Flowing>,
+    /// From which joint to which gas flows at full load: along the tree, but in a ring, and in the runs that close it, as
+    /// the pressures have it. `None` where no gas comes, and in a ring that was not solved.
+    pub way: Option<(usize, usize)>,
 }
 
 /// What holds at a joint.
@@ -147,7 +154,7 @@ impl Study {
     fn loaded(job: &Job, book: &Codebook, profile: &Profile, more: Option<(usize, HeatRate)>) -> Study {
         let mut survey = Survey::of(job, book, profile);
         let meetings: Vec<Meeting> = (0..job.joints.len()).map(|joint| meeting::at(&survey, joint)).collect();
-        let obstacles = Obstacles::find(&survey, &meetings);
+        let mut obstacles = Obstacles::find(&survey, &meetings);
         let capacities = Capacities::of(&survey);
         let settled = sizing::settle(&survey, &obstacles, &capacities);
         if let Some((joint, heat)) =
@@ -163,8 +170,7 @@ impl Study {
         }
         let around = Around::of(&survey);
         let sections = sizing::judged(&survey, &capacities, settled);
-        let legs = leg::all(&survey, &around, &obstacles, &sections);
-        let march = March::down(&survey, &around, &legs);
+        let march = March::of(&survey, &around, &meetings, &mut obstacles, &sections);
         let implied = implied::all(&survey, &meetings, &sections);
         let reached = |joint: usize| survey.zone_before[joint].is_some();
         let joint = |joint: usize| JointStudy {
@@ -179,9 +185,10 @@ impl Study {
             length: job.true_length(job.runs.at(run)),
             section: survey.section_of[run],
             flowing: march.flowing[run],
+            way: march.way[run],
         };
         let runs = (0..job.runs.len()).map(run).collect();
-        let devices = device::all(&survey, &march.inlet);
+        let devices = device::all(&survey, &march);
         let mut outlets = survey.outlets;
         for outlet in &mut outlets {
             outlet.measure(&survey.zones, survey.zone_before[outlet.joint], &march);
@@ -197,6 +204,7 @@ impl Study {
                 .unwrap_or_default(),
             network: survey.network,
             zones: survey.zones,
+            rings: march.rings,
             sections,
             runs,
             joints,

@@ -22,6 +22,7 @@ mod study {
     mod fittings;
     mod headroom;
     mod least_cost;
+    mod loops;
     mod pressures;
     mod properties;
     mod sizes;

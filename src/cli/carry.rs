@@ -81,7 +81,10 @@ fn say(carried: &Carried) -> String {
             vec![job.joints.at(joint).id.to_string(), heat, by]
         })
         .collect();
-    text += &table::columns(&["joint", ">more", "then fails first"], &rows);
+    text += &match carried.headroom.loop_run {
+        Some(run) => format!("not looked for: run {} closes a loop\n", job.runs.at(run).id),
+        None => table::columns(&["joint", ">more", "then fails first"], &rows),
+    };
     text += "\nWays to mend what fails, side by side\n";
     let mut names = vec!["As drawn"];
     let mut columns = vec![carried.drawn.column(units)];
@@ -184,6 +187,7 @@ fn machine(carried: &Carried) -> Value {
     json!({
         "existing": rows,
         "headroom": spares,
+        "loop_run": carried.headroom.loop_run.map(|run| carried.job.runs.at(run).id.0),
         "as_drawn": outcome(&carried.drawn),
         "remedies": remedies,
     })

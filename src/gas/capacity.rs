@@ -1,6 +1,6 @@
 //! What a pipe carries at a given loss, by Darcy–Weisbach.
 
-use super::darcy::COMPRESSIBLE_ABOVE;
+use super::darcy::expands;
 use super::friction::reynolds_at;
 use super::{FlowingGas, LaminarBranch, MassFlow, Pipe};
 use crate::units::{AbsolutePressure, Flow, GaugePressure, PressureDrop};
@@ -36,7 +36,7 @@ pub fn capacity(
         let re_root_f = bore / viscosity * (term * bore / length).max(0.0).sqrt();
         reynolds_at(re_root_f, roughness, laminar) * viscosity / bore
     };
-    let flux = if inlet.psi() > COMPRESSIBLE_ABOVE {
+    let flux = if expands(inlet) {
         let p2 = (p1.pa() - lost).max(f64::MIN_POSITIVE);
         let term = (p1.pa() * p1.pa() - p2 * p2) * density / p1.pa();
         let kinetic = 2.0 * (p1.pa() / p2).ln();

@@ -32,6 +32,11 @@ pub struct Loss {
 /// equations change form at the same pressure.
 pub(super) const COMPRESSIBLE_ABOVE: f64 = 1.5;
 
+/// Whether the expansion of gas that enters at this pressure is reckoned with.
+pub fn expands(inlet: GaugePressure) -> bool {
+    inlet.psi() > COMPRESSIBLE_ABOVE
+}
+
 /// Loss of a flow: [`incompressible`] up to 1.5 psig at the inlet, [`isothermal`] above.
 ///
 /// An inlet below the pressure of the surrounding air means that the flow cannot be had at all; it is then reckoned
@@ -45,7 +50,7 @@ pub fn loss(
     laminar: LaminarBranch,
 ) -> Loss {
     let mass = gas.mass_flow(flow);
-    if inlet.psi() > COMPRESSIBLE_ABOVE {
+    if expands(inlet) {
         isothermal(pipe, gas, mass, inlet.above(air), laminar)
     } else {
         incompressible(

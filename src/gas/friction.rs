@@ -8,11 +8,18 @@ pub enum LaminarBranch {
     /// Colebrook at every Reynolds number, as some network libraries do; for comparison with them. Below 2040 it gives
     /// more friction than laminar flow has.
     ColebrookOnly,
+    /// Laminar flow, and over the last hundredth before 2040 a steep straight way of `f Re²`, by which the loss goes, up to
+    /// Colebrook: the loss rises with the flow everywhere and never jumps, so that a network with rings has one answer.
+    /// Never less friction than with the jump.
+    Bridged,
 }
 
 /// Below this Reynolds number turbulence dies out in a pipe: 2040 ± 10 (Avila, Moxey, de Lozar, Avila, Barkley and Hof,
 /// *The Onset of Turbulence in Pipe Flow*, Science 333, 2011).
 const ONSET_OF_TURBULENCE: f64 = 2040.0;
+
+/// From here the bridge leads up to the onset of turbulence.
+const FOOT_OF_BRIDGE: f64 = 0.99 * ONSET_OF_TURBULENCE;
 
 /// Relative accuracy to which Colebrook's equation is solved.
 const ACCURACY: f64 = 1e-12;
@@ -35,8 +42,22 @@ pub fn friction_factor(reynolds: f64, relative_roughness: f64, laminar: LaminarB
     }
     match laminar {
         LaminarBranch::WithLaminar if reynolds < ONSET_OF_TURBULENCE => 64.0 / reynolds,
-        LaminarBranch::WithLaminar | LaminarBranch::ColebrookOnly => colebrook(reynolds, relative_roughness),
+        LaminarBranch::Bridged if reynolds <= FOOT_OF_BRIDGE => 64.0 / reynolds,
+        LaminarBranch::Bridged if reynolds < ONSET_OF_TURBULENCE => {
+            let (foot, head) = bridge(relative_roughness);
+            let along = (reynolds - FOOT_OF_BRIDGE) / (ONSET_OF_TURBULENCE - FOOT_OF_BRIDGE);
+            (foot + (head - foot) * along) / (reynolds * reynolds)
+        }
+        LaminarBranch::WithLaminar | LaminarBranch::ColebrookOnly | LaminarBranch::Bridged => {
+            colebrook(reynolds, relative_roughness)
+        }
     }
+}
+
+/// `f Re²` where the bridge begins and where it ends.
+fn bridge(relative_roughness: f64) -> (f64, f64) {
+    let head = colebrook(ONSET_OF_TURBULENCE, relative_roughness) * ONSET_OF_TURBULENCE * ONSET_OF_TURBULENCE;
+    (64.0 * FOOT_OF_BRIDGE, head)
 }
 
 /// The Reynolds number of the flow for which `Re √f` has this value, which depends on the pressure gradient alone: the
@@ -54,7 +75,17 @@ pub(super) fn reynolds_at(re_root_f: f64, relative_roughness: f64, laminar: Lami
         LaminarBranch::WithLaminar if turbulent < ONSET_OF_TURBULENCE => {
             (re_root_f * re_root_f / 64.0).min(ONSET_OF_TURBULENCE)
         }
-        LaminarBranch::WithLaminar | LaminarBranch::ColebrookOnly => turbulent,
+        LaminarBranch::Bridged if turbulent < ONSET_OF_TURBULENCE => {
+            let (foot, head) = bridge(relative_roughness);
+            let lost = re_root_f * re_root_f;
+            if lost <= foot {
+                lost / 64.0
+            } else {
+                let along = ((lost - foot) / (head - foot)).min(1.0);
+                FOOT_OF_BRIDGE + along * (ONSET_OF_TURBULENCE - FOOT_OF_BRIDGE)
+            }
+        }
+        LaminarBranch::WithLaminar | LaminarBranch::ColebrookOnly | LaminarBranch::Bridged => turbulent,
     }
 }
 
@@ -104,10 +135,34 @@ mod tests {
     }
 
     #[test]
+    fn the_bridge_has_no_jump_and_is_never_below_the_law_with_one() {
+        for k in [0.0, 1e-4, 3e-3, 0.05] {
+            let mut last = 0.0;
+            for step in 0..=4000 {
+                let re = 1900.0 + 0.05 * f64::from(step);
+                let f = friction_factor(re, k, LaminarBranch::Bridged);
+                let lost = f * re * re;
+                assert!(lost > last && (last == 0.0 || lost < last * 1.02), "Re {re}, k/D {k}");
+                last = lost;
+                assert!(
+                    f >= friction_factor(re, k, LaminarBranch::WithLaminar) * (1.0 - 1e-12),
+                    "Re {re}"
+                );
+                let back = reynolds_at(lost.sqrt(), k, LaminarBranch::Bridged);
+                assert!((back / re - 1.0).abs() < 1e-9, "Re {re}, k/D {k}: back {back}");
+            }
+        }
+    }
+
+    #[test]
     fn odd_numbers_give_numbers() {
         for re in [f64::NAN, -1.0, 0.0, 1e-300, 1e-3, 1e300, f64::INFINITY] {
             for k in [-1.0, 0.0, 0.5, 40.0] {
-                for branch in [LaminarBranch::WithLaminar, LaminarBranch::ColebrookOnly] {
+                for branch in [
+                    LaminarBranch::WithLaminar,
+                    LaminarBranch::ColebrookOnly,
+                    LaminarBranch::Bridged,
+                ] {
                     assert!(!friction_factor(re, k, branch).is_nan(), "Re {re}, k/D {k}");
                 }
             }

@@ -1,6 +1,7 @@
 //! Rated devices against their ratings.
 
 use super::Load;
+use super::march::March;
 use super::survey::Survey;
 use crate::job::{Device, Rating};
 use crate::units::{Flow, GaugePressure, PressureDrop};
@@ -12,7 +13,7 @@ pub struct DeviceStudy {
     pub joint: usize,
     /// The trade's name of it: "meter", "service regulator", "line regulator".
     pub name: &'static str,
-    /// Flow through it at full load.
+    /// Flow through it at full load; in a ring that was not solved as the tree has it.
     pub flow: Flow,
     /// Pressure at which gas enters it at full load, when every size on the way is known.
     pub inlet: Option<GaugePressure>,
@@ -31,16 +32,18 @@ pub enum RatingVerdict {
     Within,
     /// The rated flow is less than the flow.
     Exceeded,
-    /// The rating is not known, or the input of an appliance behind the device is not.
+    /// The rating is not known, or the input of an appliance behind the device is not, or it stands in a ring that was not
+    /// solved.
     Unknown,
 }
 
-/// All rated devices that gas reaches, in flow order; `inlets` is for each joint the pressure before its device.
+/// All rated devices that gas reaches, in flow order. A device in a ring carries what the ring sends through it.
 ///
 /// Meter and service regulator of the supplier stand before the point of delivery: their loss is shown, but the
 /// delivery pressure is what remains behind them.
-pub(super) fn all(survey: &Survey, inlets: &[Option<GaugePressure>]) -> Vec<DeviceStudy> {
+pub(super) fn all(survey: &Survey, march: &March) -> Vec<DeviceStudy> {
     let mut devices = Vec::new();
+    let through = march.through();
     for &joint in &survey.network.order {
         let load = survey.loads[joint];
         let Some(device) = survey.devices[joint] else {
@@ -52,7 +55,13 @@ pub(super) fn all(survey: &Survey, inlets: &[Option<GaugePressure>]) -> Vec<Devi
                 devices.extend(rating.as_ref().map(|rating| study(joint, name, rating, load, None)));
             }
         } else if let Some(rating) = rating(device) {
-            devices.push(study(joint, device.name(), rating, load, inlets[joint]));
+            let ring = through.get(&joint).copied();
+            let flow = ring.flatten().unwrap_or(load.flow);
+            let mut found = study(joint, device.name(), rating, Load { flow, ..load }, march.inlet[joint]);
+            if ring == Some(None) {
+                found.verdict = RatingVerdict::Unknown;
+            }
+            devices.push(found);
         }
     }
     devices

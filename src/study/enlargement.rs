@@ -71,6 +71,9 @@ impl Enlargement {
     pub fn of(job: &Job, book: &Codebook, price: &Price, mended: Mended) -> Result<Enlargement, NoAnswer> {
         let profile = book.profile(&job.settings.profile).unwrap_or(book.default_profile());
         let survey = Survey::of(job, book, profile);
+        if let Some(closing) = survey.network.closings.first() {
+            return Err(NoAnswer::Loop(closing.run));
+        }
         let meetings: Vec<Meeting> = (0..job.joints.len()).map(|joint| meeting::at(&survey, joint)).collect();
         let obstacles = Obstacles::find(&survey, &meetings);
         let capacities = Capacities::of(&survey);

@@ -296,13 +296,22 @@ impl Teller<'_> {
 
     fn physics(&self) -> String {
         let section = self.section;
-        let missing = || "The pressure here is not known: a size on the way is missing.".to_owned();
+        let missing = || match self.study.rings.iter().any(|ring| ring.unsolved.is_some()) {
+            true => {
+                "The pressure here is not known: a size on the way is missing, or a loop was not solved.".to_owned()
+            }
+            false => "The pressure here is not known: a size on the way is missing.".to_owned(),
+        };
         let runs: Option<Vec<&Flowing>> = section
             .runs
             .iter()
             .map(|&run| self.study.runs[run].flowing.as_ref())
             .collect();
-        let (Some(runs), Some(inlet)) = (runs, self.study.joints[section.from].pressure) else {
+        // In a ring gas may come from the end to which the tree leads.
+        let first = section.runs.first().copied();
+        let against = first.is_some_and(|run| self.study.runs[run].way != self.study.network.ends[run]);
+        let start = if against { section.to } else { section.from };
+        let (Some(runs), Some(inlet)) = (runs, self.study.joints[start].pressure) else {
             return missing();
         };
         let sum =

@@ -6,7 +6,7 @@
 //! against the table's cell), the rating of each device on the way, and the pressure at every appliance in the tree
 //! whose rating plate tells its least one. Capacities give the limit of a joint at once; pressures by halving between
 //! whole Btu/h, with only the way to the joint marched anew: for every joint off the way stands the least pressure by
-//! which all appliances behind it keep theirs.
+//! which all appliances behind it keep theirs. A job with a loop has no headroom here ([`Headroom::loop_run`]).
 //!
 //! Engineering information where a pressure limits, since codes size by table; a part that fails already does not
 //! limit and is told apart. Where gas comes near 1.5 psig the law of friction changes and a load a little below a stated
@@ -31,6 +31,9 @@ pub struct Headroom {
     pub joints: Vec<Option<Spare>>,
     /// What fails already, with nothing added: sections and devices in flow order, then inlets.
     pub failing: Vec<Limiting>,
+    /// A run that closes a loop, a position in `job.runs`. Then nothing was looked for, and all above is empty: what is
+    /// held against loads here is a tree.
+    pub loop_run: Option<usize>,
 }
 
 /// What can be added at one joint.
@@ -122,6 +125,13 @@ impl Headroom {
     pub fn of(job: &Job, book: &Codebook) -> Headroom {
         let profile = book.profile(&job.settings.profile).unwrap_or(book.default_profile());
         let survey = Survey::of(job, book, profile);
+        if let Some(closing) = survey.network.closings.first() {
+            return Headroom {
+                joints: vec![None; job.joints.len()],
+                failing: Vec::new(),
+                loop_run: Some(closing.run),
+            };
+        }
         let meetings: Vec<Meeting> = (0..job.joints.len()).map(|joint| meeting::at(&survey, joint)).collect();
         let obstacles = Obstacles::find(&survey, &meetings);
         let capacities = Capacities::of(&survey);
@@ -130,7 +140,7 @@ impl Headroom {
         let sections = sizing::judged(&survey, &capacities, settled);
         let legs = leg::all(&survey, &around, &obstacles, &sections);
         let march = March::down(&survey, &around, &legs);
-        let devices = device::all(&survey, &march.inlet);
+        let devices = device::all(&survey, &march);
         let tree = Tree {
             survey: &survey,
             around: &around,
@@ -210,6 +220,7 @@ impl Tree<'_> {
         let mut headroom = Headroom {
             joints: vec![None; survey.job.joints.len()],
             failing: Vec::new(),
+            loop_run: None,
         };
         let mut devices = devices.iter().peekable();
         let mut found: Vec<Option<Found>> = vec![None; survey.job.joints.len()];

@@ -50,6 +50,8 @@ pub struct CheapSection {
 /// Why there is no answer. Numbers are positions in the study's sections and in `job.joints`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum NoAnswer {
+    /// This run, a position in `job.runs`, closes a loop, and such sizes are found for trees: take it out.
+    Loop(usize),
     /// No outlet is joined to a point of delivery: draw one, and name its input.
     NoOutlet,
     /// Nobody said which pressure this outlet needs, and its zone has no allowed drop: give the one or the other.
@@ -74,6 +76,10 @@ impl NoAnswer {
             )
         };
         match self {
+            NoAnswer::Loop(run) => format!(
+                "run {} closes a loop, and such sizes are found for trees: take it out",
+                job.runs.at(run).id
+            ),
             NoAnswer::NoOutlet => "no outlet is joined to a point of delivery: draw one, and name its input".to_owned(),
             NoAnswer::NoNeed(joint) => format!(
                 "nobody said which pressure the outlet at {} needs: enter its least inlet pressure, or an allowed drop",
@@ -100,6 +106,9 @@ impl LeastCost {
     pub fn of(job: &Job, book: &Codebook, price: &Price, margin: PressureDrop) -> Result<LeastCost, NoAnswer> {
         let profile = book.profile(&job.settings.profile).unwrap_or(book.default_profile());
         let survey = Survey::of(job, book, profile);
+        if let Some(closing) = survey.network.closings.first() {
+            return Err(NoAnswer::Loop(closing.run));
+        }
         let (obstacles, sections) = sized(&survey);
         let needs = needs(&survey, margin)?;
         let offers = |stretch: &Stretch| offers(book, profile, job.settings.units, price, stretch);

@@ -6,13 +6,15 @@
 //! passes what is left when that is less.
 
 use super::carrier::roughness;
+use super::network::Closing;
 use super::obstacle::{Measure, Obstacles};
 use super::section::Course;
 use super::survey::Survey;
-use super::{Flowing, Section, device, zone};
+use super::{Flowing, Section, device, section, zone};
 use crate::codebook::{CapacityTable, Column};
 use crate::gas::{
-    Density, FlowingGas, LaminarBranch, Pipe, Roughness, Temperature, air_density, air_pressure, elevation_loss, loss,
+    Density, FlowingGas, LaminarBranch, Loss, Pipe, Roughness, Temperature, air_density, air_pressure, elevation_loss,
+    incompressible, isothermal, loss,
 };
 use crate::job::{Device, Material, Rating};
 use crate::units::{
@@ -72,6 +74,28 @@ pub(super) struct Leg<'a> {
     setting: Option<GaugePressure>,
 }
 
+/// Whether gas that flows in a ring expands on its way. One law holds for all of a ring, or its answer would hang on
+/// which side of 1.5 psig a joint comes to lie.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Expansion {
+    /// It keeps the density that it has where it enters a run.
+    LeftOut,
+    /// It expands at constant temperature.
+    Reckoned,
+}
+
+/// In a ring a run of less length has this one, so that flow parts in one way only, whatever is drawn.
+const LEAST_IN_RING: Length = Length::from_eighths_of_um(8_000);
+
+/// What stands between a ring and its figures.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Gap {
+    /// The leg is part of a flexible connector.
+    Connector,
+    /// No size is known, or none with a known bore or a table.
+    Size,
+}
+
 /// Gas that went along a leg.
 pub(super) struct Passed {
     pub(super) flowing: Flowing,
@@ -117,6 +141,37 @@ impl<'a> Leg<'a> {
         })
     }
 
+    /// A run that closes a ring, as the way round the ring goes on; none of the devices at its ends is its own. It has the
+    /// size that a person gave.
+    fn closing(
+        survey: &Survey<'a>,
+        around: &Around<'a>,
+        obstacles: &Obstacles,
+        closing: Closing,
+        bore_before: Option<InsideDiameter>,
+    ) -> Leg<'a> {
+        let Closing { run, from, to } = closing;
+        let (material, size) = (survey.materials[run], survey.given[run]);
+        let bore = bore(survey, material, size);
+        let further = obstacles.worth_of_bend(run, &mut 0);
+        let equivalent = obstacles.worth_at(survey, run, bore, bore_before, Measure::Lost) + further;
+        let before = survey.network.feed[from].and_then(|feed| survey.section_of[feed]);
+        let flexible = before.is_some_and(|section| survey.stretches[section].course == Course::Connector);
+        let line = match material {
+            _ if flexible || section::starts_connector(survey.devices[from]) => Line::Connector,
+            Material::Csst => Line::Tubing(tubing(survey, around, from, size)),
+            material => Line::Pipe(bore.zip(roughness(material))),
+        };
+        Leg {
+            line,
+            length: survey.lengths[run] + equivalent,
+            equivalent,
+            rise: survey.elevation[to] - survey.elevation[from],
+            rating: None,
+            setting: None,
+        }
+    }
+
     /// Whether a device stands at its end that loses nobody knows how much.
     pub(super) fn is_unrated(&self) -> bool {
         self.rating.is_some_and(|rating| !device::tells_loss(rating))
@@ -127,56 +182,21 @@ impl<'a> Leg<'a> {
         self.setting
     }
 
+    /// Why nobody knows what this leg loses.
+    pub(super) fn gap(&self) -> Option<Gap> {
+        match self.line {
+            Line::Connector => Some(Gap::Connector),
+            Line::Pipe(None) | Line::Tubing(None) => Some(Gap::Size),
+            Line::Pipe(Some(_)) | Line::Tubing(Some(_)) => None,
+        }
+    }
+
     /// Sends a flow along; `None` when its loss is not known.
     pub(super) fn pass(&self, around: &Around, inlet: GaugePressure, flow: Flow) -> Option<Passed> {
-        let still = Flowing {
-            flow,
-            equivalent: self.equivalent,
-            friction: PressureDrop::ZERO,
-            devices: PressureDrop::ZERO,
-            elevation: PressureDrop::ZERO,
-            velocity: None,
-            reynolds: None,
-            from_table: false,
-        };
-        let flows = flow.cfh() > 0.0;
-        let friction = match self.line {
-            Line::Connector => still,
-            Line::Pipe(Some((bore, roughness))) => {
-                let pipe = Pipe {
-                    bore,
-                    roughness,
-                    length: self.length,
-                };
-                let lost = loss(pipe, &around.gas, flow, inlet, around.air, LaminarBranch::WithLaminar);
-                Flowing {
-                    friction: lost.drop,
-                    velocity: Some(lost.velocity),
-                    reynolds: Some(lost.reynolds),
-                    ..still
-                }
-            }
-            Line::Tubing(Some((table, column))) if flows => {
-                let demand = table.demand(flow.heat(around.heating_value), around.heating_value);
-                let demand = demand.times(around.tubing_factor?);
-                let lost = table.estimate_drop(column, self.length, demand, inlet)?;
-                Flowing {
-                    friction: Some(lost.drop).filter(|drop| drop.pa().is_finite())?,
-                    from_table: true,
-                    ..still
-                }
-            }
-            Line::Pipe(None) | Line::Tubing(_) if !flows => still,
-            Line::Pipe(None) | Line::Tubing(_) => return None,
-        };
-        let inside = around
-            .gas
-            .density(GaugePressure::from_pa(inlet.pa().max(0.0)).above(around.air));
-        let in_device = self.rating.and_then(|rating| device::loss(rating, flow));
+        let friction = |pipe| loss(pipe, &around.gas, flow, inlet, around.air, LaminarBranch::WithLaminar);
         let flowing = Flowing {
-            elevation: elevation_loss(inside, around.air_density, self.rise),
-            devices: in_device.unwrap_or_default(),
-            ..friction
+            elevation: self.climb(around, inlet),
+            ..self.level(around, self.length, inlet, flow, friction)?
         };
         let before = inlet - flowing.friction - flowing.elevation;
         let behind = before - flowing.devices;
@@ -187,6 +207,99 @@ impl<'a> Leg<'a> {
                 Some(setting) if setting < behind => setting,
                 _ => behind,
             },
+        })
+    }
+
+    /// What is lost in a ring between the pressures at both ends of the leg; a flow of less than nothing goes against
+    /// the leg. Figures are told along the flow; `None` when the loss is not known.
+    ///
+    /// The same as [`Leg::pass`] but for three things, without which a ring may have no answer or two: friction rises to
+    /// that of turbulence by a bridge ([`LaminarBranch::Bridged`]), gas in a riser weighs what it does at the mean of
+    /// both pressures, and no run is shorter than a millimetre.
+    pub(super) fn between(
+        &self,
+        around: &Around,
+        expansion: Expansion,
+        flow: Flow,
+        [from, to]: [GaugePressure; 2],
+    ) -> Option<Flowing> {
+        let against = flow.cfh() < 0.0;
+        let inlet = if against { to } else { from };
+        let amount = Flow::from_cfh(flow.cfh().abs());
+        let mass = around.gas.mass_flow(amount);
+        let friction = |pipe| match expansion {
+            Expansion::LeftOut => {
+                let inlet = GaugePressure::from_pa(inlet.pa().max(0.0)).above(around.air);
+                incompressible(pipe, &around.gas, mass, inlet, LaminarBranch::Bridged)
+            }
+            Expansion::Reckoned => isothermal(pipe, &around.gas, mass, inlet.above(around.air), LaminarBranch::Bridged),
+        };
+        let climb = self.climb(around, GaugePressure::from_pa(0.5 * (from.pa() + to.pa())));
+        let length = self.length.max(LEAST_IN_RING);
+        Some(Flowing {
+            elevation: if against {
+                PressureDrop::from_pa(-climb.pa())
+            } else {
+                climb
+            },
+            ..self.level(around, length, inlet, amount, friction)?
+        })
+    }
+
+    /// Loss or gain by height in gas of a pressure.
+    fn climb(&self, around: &Around, pressure: GaugePressure) -> PressureDrop {
+        let inside = GaugePressure::from_pa(pressure.pa().max(0.0)).above(around.air);
+        elevation_loss(around.gas.density(inside), around.air_density, self.rise)
+    }
+
+    /// What is lost were the leg level: in the line, in pipe by a law of friction, and in the device at its end.
+    fn level(
+        &self,
+        around: &Around,
+        length: Length,
+        inlet: GaugePressure,
+        flow: Flow,
+        friction: impl FnOnce(Pipe) -> Loss,
+    ) -> Option<Flowing> {
+        let in_device = self.rating.and_then(|rating| device::loss(rating, flow));
+        let still = Flowing {
+            flow,
+            equivalent: self.equivalent,
+            friction: PressureDrop::ZERO,
+            devices: in_device.unwrap_or_default(),
+            elevation: PressureDrop::ZERO,
+            velocity: None,
+            reynolds: None,
+            from_table: false,
+        };
+        let flows = flow.cfh() > 0.0;
+        Some(match self.line {
+            Line::Connector => still,
+            Line::Pipe(Some((bore, roughness))) => {
+                let lost = friction(Pipe {
+                    bore,
+                    roughness,
+                    length,
+                });
+                Flowing {
+                    friction: lost.drop,
+                    velocity: Some(lost.velocity),
+                    reynolds: Some(lost.reynolds),
+                    ..still
+                }
+            }
+            Line::Tubing(Some((table, column))) if flows => {
+                let demand = table.demand(flow.heat(around.heating_value), around.heating_value);
+                let demand = demand.times(around.tubing_factor?);
+                let lost = table.estimate_drop(column, length, demand, inlet)?;
+                Flowing {
+                    friction: Some(lost.drop).filter(|drop| drop.pa().is_finite())?,
+                    from_table: true,
+                    ..still
+                }
+            }
+            Line::Pipe(None) | Line::Tubing(_) if !flows => still,
+            Line::Pipe(None) | Line::Tubing(_) => return None,
         })
     }
 }
@@ -207,7 +320,7 @@ fn tubing<'a>(
     Some((table, table.column(size?)?))
 }
 
-/// The legs of all runs at the sizes on the drawing.
+/// The legs of all runs at the sizes on the drawing, those that close rings among them.
 pub(super) fn all<'a>(
     survey: &Survey<'a>,
     around: &Around<'a>,
@@ -217,14 +330,30 @@ pub(super) fn all<'a>(
     let mut legs: Vec<Option<Leg>> = Vec::new();
     legs.resize_with(survey.job.runs.len(), || None);
     let bore_of = |section: &Section| bore(survey, section.material, section.sizing.size);
+    // The bore of the run before one in a ring, as gas flows there.
+    let in_ring = |run: usize| {
+        let before = obstacles.before(run)?;
+        let bore_of_run = |run: usize| match survey.section_of[run] {
+            Some(section) => bore_of(&sections[section]),
+            None => bore(survey, survey.materials[run], survey.given[run]),
+        };
+        Some(before.and_then(bore_of_run))
+    };
     for section in sections {
         let mut before = section.fed_by.and_then(|fed_by| bore_of(&sections[fed_by]));
         let mut bends = 0;
         for &run in &section.runs {
             let further = obstacles.worth_of_bend(run, &mut bends);
-            legs[run] = Leg::new(survey, around, obstacles, run, section.sizing.size, before, further);
+            let before_it = in_ring(run).unwrap_or(before);
+            legs[run] = Leg::new(survey, around, obstacles, run, section.sizing.size, before_it, further);
             before = bore_of(section);
         }
+    }
+    for &closing in &survey.network.closings {
+        let feed = survey.network.feed[closing.from].and_then(|feed| survey.section_of[feed]);
+        let before = feed.and_then(|section| bore_of(&sections[section]));
+        let before = in_ring(closing.run).unwrap_or(before);
+        legs[closing.run] = Some(Leg::closing(survey, around, obstacles, closing, before));
     }
     legs
 }

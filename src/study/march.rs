@@ -1,12 +1,17 @@
 //! Pressure from the point of delivery to every outlet at full load.
 //!
 //! Each section flows at its own full load, also where loads of heating and cooling exclude each other, so that a
-//! pressure is never overstated. What one run loses is the matter of [`super::leg`].
+//! pressure is never overstated. What one run loses is the matter of [`super::leg`]. Where gas comes to a ring the whole
+//! ring is solved at once ([`super::ring`]), and the march goes on from its joints.
 
-use super::Flowing;
-use super::leg::{Around, Leg};
+use super::leg::{self, Around, Leg};
+use super::meeting::Meeting;
+use super::obstacle::Obstacles;
+use super::ring::{self, Ring, Solved};
 use super::survey::Survey;
-use crate::units::GaugePressure;
+use super::{Flowing, Network, Section};
+use crate::units::{Flow, GaugePressure};
+use std::collections::BTreeMap;
 
 /// Pressures and flows all along the tree.
 pub(super) struct March {
@@ -16,33 +21,149 @@ pub(super) struct March {
     pub(super) inlet: Vec<Option<GaugePressure>>,
     /// For each run how gas flows in it.
     pub(super) flowing: Vec<Option<Flowing>>,
+    /// For each run from which joint to which gas flows, where that is known.
+    pub(super) way: Vec<Option<(usize, usize)>>,
     /// For each joint how many devices before it lose nobody knows how much.
     pub(super) unrated: Vec<usize>,
+    /// The rings of the network.
+    pub(super) rings: Vec<Ring>,
 }
 
+/// How often a ring is solved anew because gas came another way than was thought, so that other fittings stand in it.
+const TURNS: usize = 4;
+
 impl March {
+    /// At the sizes of the sections, with the fittings of rings as gas flows there.
+    pub(super) fn of(
+        survey: &Survey,
+        around: &Around,
+        meetings: &[Meeting],
+        obstacles: &mut Obstacles,
+        sections: &[Section],
+    ) -> March {
+        let mut march = March::down(survey, around, &leg::all(survey, around, obstacles, sections));
+        for _ in 0..TURNS {
+            if march.rings.is_empty() || !obstacles.turn(survey, meetings, &march) {
+                break;
+            }
+            march = March::down(survey, around, &leg::all(survey, around, obstacles, sections));
+        }
+        march
+    }
+
+    /// Along legs that are known.
     pub(super) fn down(survey: &Survey, around: &Around, legs: &[Option<Leg>]) -> March {
         let joints = survey.job.joints.len();
         let mut march = March {
             pressure: vec![None; joints],
             inlet: vec![None; joints],
             flowing: vec![None; survey.job.runs.len()],
+            way: survey.network.ends.clone(),
             unrated: vec![0; joints],
+            rings: ring::all(&survey.network),
         };
+        let places = Places::of(&march.rings, &survey.network);
         for &joint in &survey.network.order {
-            let (Some(run), Some(upstream)) = (survey.network.feed[joint], survey.network.upstream(joint)) else {
-                march.pressure[joint] = survey.zones.first().map(|zone| zone.inlet);
-                continue;
-            };
-            let Some(leg) = &legs[run] else { continue };
-            march.unrated[joint] = march.unrated[upstream] + usize::from(leg.is_unrated());
-            let flow = survey.loads[joint].flow;
-            let passed = march.pressure[upstream].and_then(|inlet| leg.pass(around, inlet, flow));
-            let Some(passed) = passed else { continue };
-            march.flowing[run] = Some(passed.flowing);
-            march.inlet[joint] = Some(passed.before);
-            march.pressure[joint] = Some(passed.behind);
+            if !places.is_in_ring(joint) {
+                march.step(survey, around, legs, joint);
+            }
+            if let Some(ring) = places.ring_behind(joint) {
+                march.round(survey, around, legs, ring);
+            }
         }
         march
+    }
+
+    /// For each joint in a ring what flows through the device on it; `None` where the ring is not solved.
+    pub(super) fn through(&self) -> BTreeMap<usize, Option<Flow>> {
+        let fed = self.rings.iter().flat_map(|ring| ring.joints.iter().zip(&ring.runs));
+        fed.map(|(&joint, &run)| (joint, self.flowing[run].map(|flowing| flowing.flow)))
+            .collect()
+    }
+
+    /// Along the run that feeds a joint.
+    fn step(&mut self, survey: &Survey, around: &Around, legs: &[Option<Leg>], joint: usize) {
+        let (Some(run), Some(upstream)) = (survey.network.feed[joint], survey.network.upstream(joint)) else {
+            self.pressure[joint] = survey.zones.first().map(|zone| zone.inlet);
+            return;
+        };
+        let Some(leg) = &legs[run] else { return };
+        self.unrated[joint] = self.unrated[upstream] + usize::from(leg.is_unrated());
+        let flow = survey.loads[joint].flow;
+        let passed = self.pressure[upstream].and_then(|inlet| leg.pass(around, inlet, flow));
+        let Some(passed) = passed else { return };
+        self.flowing[run] = Some(passed.flowing);
+        self.inlet[joint] = Some(passed.before);
+        self.pressure[joint] = Some(passed.behind);
+    }
+
+    /// Through a ring from its entry.
+    fn round(&mut self, survey: &Survey, around: &Around, legs: &[Option<Leg>], at: usize) {
+        let ring = &mut self.rings[at];
+        let unrated = ring.runs.iter().filter_map(|&run| legs[run].as_ref());
+        let unrated = self.unrated[ring.entry] + unrated.filter(|leg| leg.is_unrated()).count();
+        for &joint in &ring.joints {
+            self.unrated[joint] = unrated;
+        }
+        let solved = ring.solve(survey, around, legs, self.pressure[ring.entry]);
+        let Solved {
+            pressures,
+            flowing,
+            ways,
+        } = match solved {
+            Ok(solved) => solved,
+            Err(why) => {
+                ring.unsolved = Some(why);
+                for &run in &ring.runs {
+                    self.way[run] = None;
+                }
+                return;
+            }
+        };
+        for ((&run, flowing), way) in ring.runs.iter().zip(flowing).zip(ways) {
+            self.flowing[run] = Some(flowing);
+            self.way[run] = Some(way);
+        }
+        for ((&joint, pressure), &run) in ring.joints.iter().zip(pressures).zip(&ring.runs) {
+            self.pressure[joint] = Some(pressure);
+            let forward = self.way[run] == survey.network.ends[run];
+            // What stands on a joint stands at the end of the run by which the tree comes to it.
+            self.inlet[joint] = self.flowing[run].filter(|_| forward).map_or(Some(pressure), |flowing| {
+                Some(GaugePressure::from_pa(pressure.pa() + flowing.devices.pa()))
+            });
+        }
+    }
+}
+
+/// Where the rings are.
+struct Places {
+    /// For each joint the ring that gas enters there. Empty without rings.
+    behind: Vec<Option<usize>>,
+    /// For each joint whether the run that feeds it is part of a ring.
+    inside: Vec<bool>,
+}
+
+impl Places {
+    fn of(rings: &[Ring], network: &Network) -> Places {
+        let joints = if rings.is_empty() { 0 } else { network.feed.len() };
+        let mut places = Places {
+            behind: vec![None; joints],
+            inside: vec![false; joints],
+        };
+        for (at, ring) in rings.iter().enumerate() {
+            places.behind[ring.entry] = Some(at);
+            for &joint in &ring.joints {
+                places.inside[joint] = true;
+            }
+        }
+        places
+    }
+
+    fn is_in_ring(&self, joint: usize) -> bool {
+        self.inside.get(joint).is_some_and(|inside| *inside)
+    }
+
+    fn ring_behind(&self, joint: usize) -> Option<usize> {
+        self.behind.get(joint).copied().flatten()
     }
 }

@@ -26,6 +26,8 @@ pub struct Network {
     pub loop_runs: Vec<usize>,
     /// Runs, not to be removed, that no gas reaches.
     pub unreached: Vec<usize>,
+    /// The runs of `loop_runs` that join two joints.
+    pub(super) closings: Vec<Closing>,
     /// For each run the joints of its `from` and `to`; `None` for a run that names a joint which is not there.
     pub(super) joints_of: Vec<Option<(usize, usize)>>,
     /// For each joint the one upstream of it, `NONE` where there is none: small, since every step asks it.
@@ -33,6 +35,16 @@ pub struct Network {
 }
 
 const NONE: u32 = u32::MAX;
+
+/// A run that closes a ring. A branch is finished before the next, so that one of its ends is always upstream of the other.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Closing {
+    pub(super) run: usize,
+    /// The end to which the tree comes later: the way round the ring goes on from here.
+    pub(super) from: usize,
+    /// The end upstream of it.
+    pub(super) to: usize,
+}
 
 impl Network {
     /// The runs that meet at a joint.
@@ -77,7 +89,25 @@ impl Network {
                 _ => network.unreached.push(run),
             }
         }
+        network.close();
         network
+    }
+
+    /// Finds the ends of the runs that close rings.
+    fn close(&mut self) {
+        if self.loop_runs.is_empty() {
+            return;
+        }
+        let mut place = vec![0; self.feed.len()];
+        for (at, &joint) in self.order.iter().enumerate() {
+            place[joint] = at;
+        }
+        for &run in &self.loop_runs {
+            if let Some((a, b)) = self.joints_of[run].filter(|(a, b)| a != b) {
+                let (from, to) = if place[a] > place[b] { (a, b) } else { (b, a) };
+                self.closings.push(Closing { run, from, to });
+            }
+        }
     }
 
     /// Finds which runs meet at which joint.
@@ -211,8 +241,11 @@ mod tests {
         ]));
         assert_eq!(network.order.len(), 4);
         assert_eq!(network.loop_runs, [3]);
+        let closing = Closing { run: 3, from: 3, to: 1 };
+        assert_eq!(network.closings, [closing]);
         let to_itself = trace(&job(&[(1, 2, State::New), (2, 2, State::New)]));
         assert_eq!(to_itself.loop_runs, [1]);
+        assert!(to_itself.closings.is_empty());
     }
 
     #[test]

@@ -2,14 +2,16 @@
 //!
 //! A fitting counts to the run that gas enters through it, at the bore of the run before it: a worked Canadian proof
 //! does so (a branch tee counts by its inlet), and where the two bores differ it is the longer length. A valve counts to
-//! the run that ends at it, unless its own drop is rated.
+//! the run that ends at it, unless its own drop is rated. In a ring gas may come against the tree: [`Obstacles::turn`].
 
 use super::device;
+use super::march::March;
 use super::meeting::{Meeting, Passage, Way};
 use super::survey::Survey;
 use crate::codebook::{Allowance, EXTRA_PER_TURN, Fitting, TURNS_INCLUDED};
 use crate::job::{Device, Joint, Material, Turn};
 use crate::units::{InsideDiameter, Length, NominalSize};
+use std::collections::BTreeMap;
 
 /// End fittings of a length of corrugated tubing, which its tables include beside the bends.
 const END_FITTINGS: usize = 2;
@@ -30,6 +32,8 @@ enum Entry {
 pub(super) struct Obstacles {
     entry: Vec<Entry>,
     valve: Vec<Option<Fitting>>,
+    /// For each run in a ring, once it was solved, the run by which gas comes to it.
+    before: BTreeMap<usize, Option<usize>>,
 }
 
 /// What kind of length is asked for.
@@ -47,22 +51,55 @@ impl Obstacles {
         let mut obstacles = Obstacles {
             entry: vec![Entry::Open; runs],
             valve: vec![None; runs],
+            before: BTreeMap::new(),
         };
         for (run, ends) in survey.network.ends.iter().enumerate() {
             let Some((from, to)) = *ends else { continue };
-            let before = survey.network.feed[from];
-            let passage = meetings[from].passage(before.map_or(Way::Device, Way::run), Way::run(run));
-            let bends = [Some(run), before]
-                .into_iter()
-                .flatten()
-                .any(|run| survey.materials[run].bends());
-            obstacles.entry[run] = entry(passage, survey.job.joints.at(from), bends);
+            obstacles.entry[run] = entered(survey, meetings, from, survey.network.feed[from], run);
             obstacles.valve[run] = match survey.devices[to] {
                 Some(Device::Valve(valve)) if !device::tells_loss(&valve.rating) => Some(Fitting::of_valve(valve.kind)),
                 _ => None,
             };
         }
+        for closing in &survey.network.closings {
+            let before = survey.network.feed[closing.from];
+            obstacles.entry[closing.run] = entered(survey, meetings, closing.from, before, closing.run);
+        }
         obstacles
+    }
+
+    /// Counts the fittings of rings to the runs that gas really enters through them, and tells whether that changed
+    /// anything. Of several runs that bring gas to a joint the one that brings most counts as before.
+    pub(super) fn turn(&mut self, survey: &Survey, meetings: &[Meeting], march: &March) -> bool {
+        let mut changed = false;
+        for ring in march.rings.iter().filter(|ring| ring.unsolved.is_none()) {
+            let flow = |run: usize| march.flowing[run].map_or(0.0, |flowing| flowing.flow.cfh());
+            let mut brings: BTreeMap<usize, usize> = BTreeMap::new();
+            for &run in &ring.runs {
+                let Some((_, to)) = march.way[run] else { continue };
+                let most = brings.entry(to).or_insert(run);
+                if flow(run) > flow(*most) {
+                    *most = run;
+                }
+            }
+            for &run in &ring.runs {
+                let Some((from, _)) = march.way[run] else { continue };
+                let before = match brings.get(&from) {
+                    Some(&before) if from != ring.entry => Some(before),
+                    _ => survey.network.feed[from].filter(|feed| *feed != run),
+                };
+                let entry = entered(survey, meetings, from, before, run);
+                changed |= self.entry[run] != entry;
+                self.entry[run] = entry;
+                changed |= self.before.insert(run, before) != Some(before);
+            }
+        }
+        changed
+    }
+
+    /// For a run in a solved ring the run by which gas comes to it; `None` for another run.
+    pub(super) fn before(&self, run: usize) -> Option<Option<usize>> {
+        self.before.get(&run).copied()
     }
 
     /// The straight pipe that a run's entry and valve are worth.
@@ -146,6 +183,16 @@ impl Obstacles {
             Allowance::SectionHas(_) | Allowance::Never | Allowance::Factor(_) => added,
         }
     }
+}
+
+/// How gas comes into a run at a joint, from the run before it or from what stands there.
+fn entered(survey: &Survey, meetings: &[Meeting], from: usize, before: Option<usize>, run: usize) -> Entry {
+    let passage = meetings[from].passage(before.map_or(Way::Device, Way::run), Way::run(run));
+    let bends = [Some(run), before]
+        .into_iter()
+        .flatten()
+        .any(|run| survey.materials[run].bends());
+    entry(passage, survey.job.joints.at(from), bends)
 }
 
 fn entry(passage: Passage, joint: &Joint, bends: bool) -> Entry {

@@ -150,6 +150,6 @@ pub(super) fn lay(
 }
 
 /// Whether what is downstream of a device is the flexible line to an appliance, no pipe.
-fn starts_connector(device: Option<&Device>) -> bool {
+pub(super) fn starts_connector(device: Option<&Device>) -> bool {
     matches!(device, Some(Device::Connector(_) | Device::QuickCoupling(_)))
 }

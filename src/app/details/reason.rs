@@ -116,7 +116,9 @@ fn facts(shown: &Shown, id: RunId, units: UnitSystem) -> Vec<(&'static str, Stri
         return Vec::new();
     };
     let Some(RunStudy {
-        flowing: Some(flowing), ..
+        flowing: Some(flowing),
+        way,
+        ..
     }) = shown.study.runs.get(position)
     else {
         return Vec::new();
@@ -125,15 +127,10 @@ fn facts(shown: &Shown, id: RunId, units: UnitSystem) -> Vec<(&'static str, Stri
     if let Some(velocity) = flowing.velocity {
         facts.push(("Velocity", speed(velocity, units)));
     }
-    let run = shown.job.runs.at(position);
-    let pressure = |joint| {
-        let joint = shown.job.joints.position(joint)?;
-        let study = shown.study.joints.get(joint)?;
-        Some((study.distance?, study.pressure?))
-    };
-    if let (Some(a), Some(b)) = (pressure(run.from), pressure(run.to)) {
-        let (first, last) = if a.0 <= b.0 { (a, b) } else { (b, a) };
-        facts.push(("Pressure", format!("{} to {}", first.1.show(units), last.1.show(units))));
+    let pressure = |joint: usize| shown.study.joints.get(joint)?.pressure;
+    let ends = way.and_then(|(from, to)| pressure(from).zip(pressure(to)));
+    if let Some((first, last)) = ends {
+        facts.push(("Pressure", format!("{} to {}", first.show(units), last.show(units))));
     }
     facts.push(("Friction", flowing.friction.show(units)));
     facts.push(("Devices", flowing.devices.show(units)));
