@@ -23,8 +23,11 @@ fn study(job: &Job) -> Study {
     Study::of(job, Codebook::published())
 }
 
+/// From where to where, feet, size.
+type Laid<'a> = ((i32, i32), (i32, i32), f64, &'a str);
+
 /// Level piping of sizes that are fixed, fed at joint 1 (at 0, 0) from 7 in w.c.
-fn level(runs: &[((i32, i32), (i32, i32), f64, &str)]) -> Draft {
+fn level(runs: &[Laid]) -> Draft {
     let mut draft = Draft::fed_at(GaugePressure::from_inches_wc(7.0));
     for &(from, to, feet, size) in runs {
         let (from, to) = (draft.at(from.0, from.1, 0), draft.at(to.0, to.1, 0));
