@@ -8,6 +8,7 @@
 mod appliances;
 mod block;
 mod cautions;
+mod existing;
 mod field;
 pub mod figures;
 mod fill;

@@ -43,7 +43,7 @@ pub fn block(ground: &Ground<'_>, cut: &[(Field, String)]) -> Block {
     if found.blocking() == 0 {
         said.push(match found.others() {
             Some(others) => {
-                format!("The rules of the profile found nothing that blocks; {others} stand in the list of findings.")
+                format!("The rules of the profile found nothing that blocks; the list of findings has {others}.")
             }
             None => "The rules of the profile found nothing; that is not proof that nothing is wrong.".to_owned(),
         });

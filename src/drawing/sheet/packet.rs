@@ -13,7 +13,7 @@ use super::places::Places;
 use super::plan::{Arrangement, Needs, Plan, title_width};
 use super::tags::Schedule;
 use super::title_block::TitleBlock;
-use super::{appliances, cautions, points, revisions, sections, supply};
+use super::{appliances, cautions, existing, points, revisions, sections, supply};
 use crate::codebook::{Codebook, Profile};
 use crate::drawing::{Isometric, Options, isometric};
 use crate::job::Job;
@@ -117,6 +117,7 @@ impl<'a> Composer<'a> {
         ));
         schedules.push(appliances::block(self.job, self.study));
         schedules.push(sections::block(self.job, self.study, &self.places));
+        schedules.extend(existing::block(self.job, self.study, self.book, &self.places));
         let ground = Ground {
             job: self.job,
             study: self.study,

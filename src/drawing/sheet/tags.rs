@@ -23,6 +23,8 @@ pub enum Schedule {
     Appliances,
     /// Sections.
     Sections,
+    /// What stands, before and after the work.
+    Existing,
     /// Numbered points of the drawing.
     Points,
     /// Legend.
@@ -41,11 +43,12 @@ pub enum Schedule {
 
 impl Schedule {
     /// Every part.
-    pub const ALL: [Schedule; 11] = [
+    pub const ALL: [Schedule; 12] = [
         Schedule::Findings,
         Schedule::Supply,
         Schedule::Appliances,
         Schedule::Sections,
+        Schedule::Existing,
         Schedule::Points,
         Schedule::Legend,
         Schedule::Notes,
@@ -62,6 +65,7 @@ impl Schedule {
             Schedule::Supply => "supply",
             Schedule::Appliances => "appliances",
             Schedule::Sections => "sections",
+            Schedule::Existing => "existing before and after",
             Schedule::Points => "numbered points",
             Schedule::Legend => "legend",
             Schedule::Notes => "notes",

@@ -135,6 +135,7 @@ const fn missed(which: Schedule) -> u32 {
         Schedule::Supply
         | Schedule::Appliances
         | Schedule::Sections
+        | Schedule::Existing
         | Schedule::Notes
         | Schedule::Cautions
         | Schedule::Revisions
