@@ -49,7 +49,6 @@ mod ground;
 mod history;
 mod input;
 mod legs;
-mod line;
 mod look;
 mod obey;
 mod palette;
@@ -80,7 +79,7 @@ pub use step::Step;
 pub use toward::Toward;
 
 use crate::drawing::{LARGEST_STEP, Projection};
-use crate::job::Job;
+use crate::job::{Job, line};
 use crate::scene::Point;
 use change::Side;
 use edit::{Clipboard, Pen};

@@ -10,6 +10,7 @@ mod device;
 mod gas;
 mod joint;
 mod lattice;
+pub mod line;
 mod material;
 mod note;
 mod penetration;

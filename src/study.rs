@@ -32,6 +32,7 @@ mod section;
 mod size;
 mod sizing;
 mod survey;
+mod tie_in;
 mod zone;
 
 pub use audit::{Audit, AuditPart, AuditRow, Held, Standing, as_it_stood};
@@ -52,6 +53,10 @@ pub use price::{Cost, Price, PriceLine};
 pub use ring::{Ring, Unsolved};
 pub use section::{DesignLength, LengthRule, Section};
 pub use size::{Basis, Origin, SizeCapacity, Sizing, Verdict};
+pub use tie_in::{
+    Blocked, BranchPipe, Fails, LeftOut, Lowest, MOST_PLACES, NewBranch, NoTieIn, Offer, Progress, RouteLeg,
+    Standing as TieInStanding, TieIn, TieInPlace, TieIns, Unjudged,
+};
 pub use zone::Zone;
 
 use crate::codebook::{Codebook, Profile};

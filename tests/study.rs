@@ -26,6 +26,7 @@ mod study {
     mod pressures;
     mod properties;
     mod sizes;
+    mod tie_in;
 }
 
 use random_job::random_job;

@@ -18,6 +18,7 @@ mod repeat;
 mod reverse;
 mod shift;
 mod split;
+mod tie_in;
 mod words;
 
 pub use delete::{Gap, delete};
@@ -35,6 +36,7 @@ pub use repeat::{MOST_COPIES, repeat};
 pub use reverse::reverse;
 pub use shift::{Stretch, shift};
 pub use split::{Cut, split};
+pub use tie_in::tie_in;
 pub use words::{add_note, set_gas, set_note, set_settings, set_title};
 
 use super::draft::Draft;

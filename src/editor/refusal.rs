@@ -34,6 +34,9 @@ pub enum Refusal {
         /// Steps from the middle to the edge.
         farthest: i32,
     },
+    /// A line laid in one go would cross itself.
+    #[error("the line would cross itself: lead it through other places")]
+    CrossesItself,
     /// Two joints would be at one place.
     #[error("{moved} would come to lie on {there}")]
     Occupied {

@@ -125,9 +125,12 @@ impl<T: Named> Store<T> {
         self.parts.is_empty()
     }
 
-    /// An id that no part has yet: one more than the largest.
+    /// An id that no part has yet: one more than the largest, or the first gap when there is none larger.
     pub fn free_id(&self) -> T::Id {
-        T::Id::new(self.parts.last().map_or(1, |part| part.id().number().saturating_add(1)))
+        let last = self.parts.last().map_or(0, |part| part.id().number());
+        let free = |number: &u32| self.position(T::Id::new(*number)).is_none();
+        let number = last.checked_add(1).or_else(|| (1..=u32::MAX).find(free));
+        T::Id::new(number.unwrap_or(u32::MAX))
     }
 }
 
@@ -182,6 +185,12 @@ mod tests {
         assert_eq!(store.get(JointId(40)), Some(&Part(40, "b")));
         assert_eq!(store.get(JointId(2)), None);
         assert_eq!(store.free_id(), JointId(901));
+    }
+
+    #[test]
+    fn a_free_id_is_free_even_when_the_largest_number_is_taken() {
+        let store: Store<Part> = [Part(1, "a"), Part(3, "b"), Part(u32::MAX, "c")].into_iter().collect();
+        assert_eq!(store.free_id(), JointId(2));
     }
 
     #[test]

@@ -128,7 +128,7 @@ impl Held {
     }
 
     /// Figure and limit in the units of a drawing: "95 of 131 cfh", "6.5 in w.c., at least 5 in w.c.".
-    fn words(&self, units: UnitSystem) -> String {
+    pub(super) fn words(&self, units: UnitSystem) -> String {
         match *self {
             Held::Flow { carried, capacity, .. } => {
                 let carried = carried.show(units);

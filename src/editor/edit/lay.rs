@@ -72,7 +72,8 @@ pub fn lay(job: &Job, what: &Lay) -> Result<Step, Refusal> {
     draft.finish("Lay run")
 }
 
-fn uncap(draft: &mut Draft, joint: JointId) -> Result<(), Refusal> {
+/// Takes the cap off the end of a pipe that is to go on.
+pub(super) fn uncap(draft: &mut Draft, joint: JointId) -> Result<(), Refusal> {
     let placed = draft.joint(joint).and_then(|joint| joint.placed.as_ref());
     let capped = placed.is_some_and(|placed| matches!(placed.device, Device::Cap(_)));
     if capped && !draft.runs_at(joint).is_empty() {

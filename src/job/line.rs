@@ -1,6 +1,6 @@
 //! The straight line between two places of the lattice.
 
-use crate::job::LatticePoint;
+use super::LatticePoint;
 
 /// Whether `place` lies on the straight line between `a` and `b`, the ends apart.
 pub fn passes(a: LatticePoint, b: LatticePoint, place: LatticePoint) -> bool {

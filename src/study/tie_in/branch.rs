@@ -1,0 +1,98 @@
+//! The job with the branch laid at a place.
+
+use super::{TieIn, TieInPlace};
+use crate::job::{Device, Job, Joint, JointId, Run, RunId, State};
+
+/// A copy of the job with the line laid; passages of a tapped run stay with its first part, as no figure asks for them.
+pub fn laid(job: &Job, row: &TieIn) -> Job {
+    let mut laid = job.clone();
+    let mut from = match row.place {
+        TieInPlace::Joint(joint) => joint,
+        TieInPlace::Run { run, along } => match tap(&mut laid, run, row, along) {
+            Some(middle) => middle,
+            None => return laid,
+        },
+    };
+    for joint in [from, row.head] {
+        uncap(&mut laid, joint);
+    }
+    let pattern = pattern(job, row.head);
+    for (number, leg) in row.route.iter().enumerate() {
+        let to = match number + 1 < row.route.len() {
+            true => add_joint(&mut laid, leg.to),
+            false => row.head,
+        };
+        add_run(
+            &mut laid,
+            Run {
+                from,
+                to,
+                length: Some(leg.length),
+                ..pattern.clone()
+            },
+        );
+        from = to;
+    }
+    laid
+}
+
+/// What the new line is like.
+pub fn pattern(job: &Job, head: JointId) -> Run {
+    let at_head = |run: &&Run| (run.from == head || run.to == head) && run.state != State::Removed;
+    let like = job.runs.iter().find(at_head);
+    like.map_or_else(Run::default, |like| Run {
+        material: like.material,
+        surroundings: like.surroundings,
+        cover: like.cover,
+        coated: like.coated,
+        tracer: like.tracer,
+        bonded: like.bonded,
+        ..Run::default()
+    })
+}
+
+fn tap(job: &mut Job, id: RunId, row: &TieIn, along: crate::units::Length) -> Option<JointId> {
+    let run = job.runs.get(id)?.clone();
+    let whole = job.true_length(&run);
+    let middle = add_joint(job, row.at);
+    add_run(
+        job,
+        Run {
+            from: middle,
+            length: Some(whole - along),
+            penetrations: Vec::new(),
+            words_at: None,
+            ..run
+        },
+    );
+    let near = job.runs.get_mut(id)?;
+    (near.to, near.length) = (middle, Some(along));
+    Some(middle)
+}
+
+fn uncap(job: &mut Job, id: JointId) {
+    let piped = job.runs.iter().any(|run| run.from == id || run.to == id);
+    if let Some(joint) = job.joints.get_mut(id).filter(|_| piped)
+        && joint
+            .placed
+            .as_ref()
+            .is_some_and(|placed| matches!(placed.device, Device::Cap(_)))
+    {
+        joint.placed = None;
+    }
+}
+
+fn add_joint(job: &mut Job, at: crate::job::LatticePoint) -> JointId {
+    let id = job.joints.free_id();
+    job.joints.insert(Joint {
+        id,
+        at,
+        ..Joint::default()
+    });
+    id
+}
+
+fn add_run(job: &mut Job, run: Run) {
+    let id = job.runs.free_id();
+    job.runs.insert(Run { id, ..run });
+}

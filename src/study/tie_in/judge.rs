@@ -1,0 +1,414 @@
+//! What would be with the branch at a place, held against what is without it.
+
+use super::place::Spot;
+use super::{Blocked, RouteLeg, TieIn, TieInPlace};
+use crate::codebook::{Codebook, Profile};
+use crate::job::{Job, JointId, Material, RunId, State};
+use crate::study::price::{Cost, Price};
+use crate::study::{DeviceStudy, FittingKind, Origin, Outlet, OutletKind, RatingVerdict, Section, Study, Verdict};
+use crate::units::{Flow, GaugePressure, Length, NominalSize, PressureDrop};
+use std::collections::HashMap;
+
+/// So many failing parts are told one by one.
+const TOLD: usize = 8;
+
+/// Pipe of one material and size.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct BranchPipe {
+    /// Its material.
+    pub material: Material,
+    /// Its size; `None` where no published size carries the load, or a figure for it is missing.
+    pub size: Option<NominalSize>,
+    /// Its measured length.
+    pub length: Length,
+}
+
+/// A part that fails with the branch and does not fail without it.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Fails {
+    /// A stretch of pipe.
+    Pipe {
+        /// Its first run in flow order; of a tapped run the one that is there now.
+        first: RunId,
+        /// How many further runs it has.
+        further: usize,
+        /// What it would carry.
+        carried: Flow,
+        /// What it is good for.
+        capacity: Option<Flow>,
+    },
+    /// A rated device.
+    Device {
+        /// Its joint.
+        joint: JointId,
+        /// The trade's name of it.
+        name: &'static str,
+        /// What it would pass.
+        carried: Flow,
+        /// Its rated flow.
+        capacity: Option<Flow>,
+    },
+    /// The inlet of an appliance.
+    Inlet {
+        /// Its joint.
+        joint: JointId,
+        /// The person's name for the appliance.
+        name: String,
+        /// The pressure that it would have.
+        pressure: Option<GaugePressure>,
+        /// The least that its plate asks for.
+        least: Option<GaugePressure>,
+    },
+}
+
+/// A part that is held against nothing.
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
+pub enum Unjudged {
+    /// Pipe that is there: its size or a capacity is not known. Its first run.
+    Pipe(RunId),
+    /// Pipe of the new line, for which no size is found.
+    NewLine,
+    /// A device without a rated flow.
+    Device {
+        /// Its joint.
+        joint: JointId,
+        /// The trade's name of it.
+        name: &'static str,
+    },
+    /// An appliance of which nobody can tell the pressure. Its joint.
+    Inlet(JointId),
+}
+
+/// The appliance with the least to spare.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Lowest {
+    /// Its joint.
+    pub joint: JointId,
+    /// The person's name for it.
+    pub name: String,
+    /// Its pressure at full load.
+    pub pressure: GaugePressure,
+    /// How much that is above the least on its plate.
+    pub margin: PressureDrop,
+}
+
+/// How a part stood without the branch.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Was {
+    /// No gas came there, or it is no pipe.
+    Apart,
+    Held,
+    Failed,
+    Unknown,
+}
+
+/// What is the same for all places.
+pub struct Judge<'a> {
+    job: &'a Job,
+    book: &'a Codebook,
+    profile: &'a Profile,
+    before: &'a Study,
+    head: JointId,
+    /// For each run of the job.
+    runs: Vec<Was>,
+    devices: HashMap<(JointId, &'static str), RatingVerdict>,
+    /// The position in `before.outlets` of each joint's outlet.
+    outlets: HashMap<JointId, usize>,
+    fittings: usize,
+}
+
+impl<'a> Judge<'a> {
+    pub fn new(job: &'a Job, book: &'a Codebook, profile: &'a Profile, before: &'a Study, head: JointId) -> Judge<'a> {
+        let mut runs = vec![Was::Apart; job.runs.len()];
+        for section in &before.sections {
+            for &run in &section.runs {
+                runs[run] = match (section.sizing.origin, section.sizing.verdict) {
+                    (Origin::Connector, _) => Was::Apart,
+                    (_, Verdict::Carries) => Was::Held,
+                    (_, Verdict::TooSmall) => Was::Failed,
+                    (_, Verdict::Unknown) => Was::Unknown,
+                };
+            }
+        }
+        let id = |joint: usize| job.joints.at(joint).id;
+        let devices = before.devices.iter();
+        let outlets = before.outlets.iter().enumerate();
+        Judge {
+            devices: devices
+                .map(|device| ((id(device.joint), device.name), device.verdict))
+                .collect(),
+            outlets: outlets.map(|(at, outlet)| (id(outlet.joint), at)).collect(),
+            fittings: fittings(before),
+            job,
+            book,
+            profile,
+            before,
+            head,
+            runs,
+        }
+    }
+
+    /// Lays the branch at a place and looks.
+    pub fn row(&self, spot: &Spot, route: Vec<RouteLeg>, blocked: Option<Blocked>) -> TieIn {
+        let mut row = TieIn {
+            place: spot.place,
+            at: spot.at,
+            head: self.head,
+            route,
+            blocked,
+            pipe: Vec::new(),
+            weight: None,
+            fittings: 0,
+            failing: 0,
+            fails: Vec::new(),
+            failing_already: 0,
+            unjudged: 0,
+            first_unjudged: None,
+            lowest: None,
+            least_unknown: 0,
+        };
+        let laid = row.laid(self.job);
+        let after = Study::without_findings(&laid, self.book, self.profile);
+        let sides = Sides {
+            judge: self,
+            laid: &laid,
+            after: &after,
+            way: Way::to(&laid, &after, self.head),
+            tapped: match spot.place {
+                TieInPlace::Run { run, .. } => Some(run),
+                TieInPlace::Joint(_) => None,
+            },
+        };
+        sides.pipe(&mut row);
+        sides.sections(&mut row);
+        sides.devices(&mut row);
+        sides.inlets(&mut row);
+        row.fittings = fittings(&after).saturating_sub(self.fittings);
+        let pounds = |pipe: &BranchPipe| Price::Weight.of(self.book, pipe.material, pipe.size?, pipe.length);
+        row.weight = row.pipe.iter().map(pounds).sum::<Option<Cost>>();
+        row
+    }
+}
+
+/// Fittings of new work; a bend of tubing is none.
+fn fittings(study: &Study) -> usize {
+    let fittings = study.fittings.iter();
+    fittings
+        .filter(|fitting| fitting.state == State::New && fitting.kind != FittingKind::Bend)
+        .count()
+}
+
+/// What lies between the point of delivery and the head.
+struct Way {
+    /// For each section of the study after.
+    sections: Vec<bool>,
+    /// For each joint.
+    joints: Vec<bool>,
+}
+
+impl Way {
+    fn to(laid: &Job, after: &Study, head: JointId) -> Way {
+        let mut way = Way {
+            sections: vec![false; after.sections.len()],
+            joints: vec![false; laid.joints.len()],
+        };
+        let mut at = laid.joints.position(head);
+        while let Some(joint) = at {
+            way.joints[joint] = true;
+            if let Some(section) = after.network.feed[joint].and_then(|run| after.runs[run].section) {
+                way.sections[section] = true;
+            }
+            at = after.network.upstream(joint);
+        }
+        way
+    }
+}
+
+struct Sides<'a> {
+    judge: &'a Judge<'a>,
+    laid: &'a Job,
+    after: &'a Study,
+    way: Way,
+    /// The run that is tapped: its other part is a run of the laid job only.
+    tapped: Option<RunId>,
+}
+
+impl Sides<'_> {
+    fn joint(&self, joint: usize) -> JointId {
+        self.laid.joints.at(joint).id
+    }
+
+    /// The run of the job that a run of the laid job is, or is part of.
+    fn old(&self, run: usize) -> Option<usize> {
+        let drawn = self.laid.runs.at(run);
+        let own = self.judge.job.runs.position(drawn.id);
+        own.or_else(|| {
+            let tapped = self.tapped.filter(|_| self.is_far_part(drawn))?;
+            self.judge.job.runs.position(tapped)
+        })
+    }
+
+    /// Whether a run that the job does not have is the far part of the tapped run, not of the new line.
+    fn is_far_part(&self, run: &crate::job::Run) -> bool {
+        let tapped = self.tapped.and_then(|tapped| self.judge.job.runs.get(tapped));
+        let middle = self.tapped.and_then(|tapped| self.laid.runs.get(tapped));
+        tapped
+            .zip(middle)
+            .is_some_and(|(tapped, near)| run.from == near.to && run.to == tapped.to)
+    }
+
+    fn was(&self, run: usize) -> Was {
+        self.old(run).map_or(Was::Apart, |old| self.judge.runs[old])
+    }
+
+    /// The new line and what hangs on it.
+    fn pipe(&self, row: &mut TieIn) {
+        for section in &self.after.sections {
+            let is_branch = section.sizing.origin != Origin::Connector
+                && section.state == State::New
+                && section.runs.iter().any(|&run| self.is_branch(run));
+            if !is_branch {
+                continue;
+            }
+            let own = section.runs.iter().filter(|&&run| self.is_branch(run));
+            let length = own.map(|&run| self.after.runs[run].length.max(Length::ZERO)).sum();
+            let (material, size) = (section.material, section.sizing.size);
+            match row
+                .pipe
+                .iter_mut()
+                .find(|pipe| (pipe.material, pipe.size) == (material, size))
+            {
+                Some(pipe) => pipe.length += length,
+                None => row.pipe.push(BranchPipe { material, size, length }),
+            }
+        }
+        row.pipe
+            .sort_by_key(|pipe| (pipe.material, std::cmp::Reverse(pipe.size)));
+    }
+
+    /// Whether gas did not come to a run without the branch.
+    fn is_branch(&self, run: usize) -> bool {
+        self.old(run)
+            .is_none_or(|old| self.judge.before.runs[old].section.is_none())
+    }
+
+    fn sections(&self, row: &mut TieIn) {
+        for (at, section) in self.after.sections.iter().enumerate() {
+            if section.sizing.origin == Origin::Connector {
+                continue;
+            }
+            let on_way = self.way.sections[at];
+            match section.sizing.verdict {
+                Verdict::Carries => {}
+                Verdict::TooSmall if section.runs.iter().all(|&run| self.was(run) == Was::Failed) => {
+                    row.failing_already += usize::from(on_way);
+                }
+                Verdict::TooSmall => row.fail(self.failing(section)),
+                Verdict::Unknown => {
+                    let asked = section.load.flow.cfh() > 0.0 || section.load.unknown > 0;
+                    let anew = section.runs.iter().any(|&run| self.was(run) != Was::Unknown);
+                    if asked && (on_way || anew) {
+                        let old = section.runs.iter().find_map(|&run| self.old(run));
+                        let part = old.map_or(Unjudged::NewLine, |old| Unjudged::Pipe(self.judge.job.runs.at(old).id));
+                        row.leave_unjudged(part);
+                    }
+                }
+            }
+        }
+    }
+
+    fn failing(&self, section: &Section) -> Fails {
+        let run = section.runs.first().map(|&run| match self.old(run) {
+            Some(old) => self.judge.job.runs.at(old).id,
+            None => self.laid.runs.at(run).id,
+        });
+        Fails::Pipe {
+            first: run.unwrap_or_default(),
+            further: section.runs.len().saturating_sub(1),
+            carried: section.load.flow,
+            capacity: section.sizing.capacity().map(|capacity| capacity.flow),
+        }
+    }
+
+    fn devices(&self, row: &mut TieIn) {
+        for device in &self.after.devices {
+            let joint = self.joint(device.joint);
+            let was = self.judge.devices.get(&(joint, device.name)).copied();
+            let on_way = self.way.joints[device.joint];
+            match device.verdict {
+                RatingVerdict::Within => {}
+                RatingVerdict::Exceeded if was == Some(RatingVerdict::Exceeded) => {
+                    row.failing_already += usize::from(on_way);
+                }
+                RatingVerdict::Exceeded => row.fail(self.exceeded(device)),
+                RatingVerdict::Unknown if on_way || was != Some(RatingVerdict::Unknown) => {
+                    let name = device.name;
+                    row.leave_unjudged(Unjudged::Device { joint, name });
+                }
+                RatingVerdict::Unknown => {}
+            }
+        }
+    }
+
+    fn exceeded(&self, device: &DeviceStudy) -> Fails {
+        Fails::Device {
+            joint: self.joint(device.joint),
+            name: device.name,
+            carried: device.flow,
+            capacity: device.capacity,
+        }
+    }
+
+    fn inlets(&self, row: &mut TieIn) {
+        let low = |outlet: &Outlet| outlet.margin.is_some_and(|margin| margin.pa() < 0.0);
+        for outlet in self
+            .after
+            .outlets
+            .iter()
+            .filter(|outlet| outlet.kind == OutletKind::Appliance)
+        {
+            let joint = self.joint(outlet.joint);
+            let was = self.judge.outlets.get(&joint).map(|&at| &self.judge.before.outlets[at]);
+            match was {
+                Some(was) if low(outlet) && low(was) => {
+                    row.failing_already += usize::from(outlet.pressure < was.pressure);
+                }
+                _ if low(outlet) => row.fail(Fails::Inlet {
+                    joint,
+                    name: outlet.name.clone(),
+                    pressure: outlet.pressure,
+                    least: outlet.least,
+                }),
+                _ if outlet.pressure.is_none() && was.is_none_or(|was| was.pressure.is_some()) => {
+                    row.leave_unjudged(Unjudged::Inlet(joint));
+                }
+                _ => {}
+            }
+            row.least_unknown += usize::from(outlet.least.is_none_or(|least| !least.pa().is_finite()));
+            if let Some((pressure, margin)) = outlet.pressure.zip(outlet.margin)
+                && row.lowest.as_ref().is_none_or(|lowest| margin < lowest.margin)
+            {
+                row.lowest = Some(Lowest {
+                    joint,
+                    name: outlet.name.clone(),
+                    pressure,
+                    margin,
+                });
+            }
+        }
+    }
+}
+
+impl TieIn {
+    fn fail(&mut self, part: Fails) {
+        self.failing += 1;
+        if self.fails.len() < TOLD {
+            self.fails.push(part);
+        }
+    }
+
+    fn leave_unjudged(&mut self, part: Unjudged) {
+        self.unjudged += 1;
+        self.first_unjudged.get_or_insert(part);
+    }
+}

@@ -1,0 +1,197 @@
+//! A place, and what speaks for it and against it, in plain sentences.
+
+use super::{Blocked, BranchPipe, Fails, LeftOut, TieIn, TieInPlace, Unjudged};
+use crate::units::{Flow, Show, UnitSystem};
+
+impl TieInPlace {
+    /// "J4", or "R4, 12' from J2": where it is.
+    pub fn words(&self, job: &crate::job::Job) -> String {
+        match self {
+            TieInPlace::Joint(joint) => joint.to_string(),
+            TieInPlace::Run { run, along } => {
+                let along = along.show(job.settings.units);
+                match job.runs.get(*run) {
+                    Some(drawn) => format!("{run}, {along} from {}", drawn.from),
+                    None => format!("{run}, {along} along"),
+                }
+            }
+        }
+    }
+}
+
+impl Blocked {
+    /// What is in the way, with the remedy.
+    pub fn words(&self) -> String {
+        let through = match self {
+            Blocked::Joint(joint) => format!("run through {joint}"),
+            Blocked::Run(run) => format!("run into {run}"),
+            Blocked::Itself => "cross itself".to_owned(),
+        };
+        format!(
+            "Not to be drawn along the lattice like this: the line would {through}. Lead it through places of your own."
+        )
+    }
+}
+
+impl LeftOut {
+    /// Why a run's places were not tried, with the remedy.
+    pub fn words(&self) -> &'static str {
+        match self {
+            LeftOut::TooShort => "is drawn one step long: only its ends were tried; draw it longer to try along it",
+            LeftOut::OverJoint => {
+                "runs over a joint that it does not join: only its ends were tried; draw that right first"
+            }
+        }
+    }
+}
+
+impl Fails {
+    /// What would fail: "R4 would carry 171 of 131 cfh."
+    pub fn words(&self, units: UnitSystem) -> String {
+        match self {
+            Fails::Pipe {
+                first,
+                further,
+                carried,
+                capacity,
+            } => {
+                let on = match further {
+                    0 => String::new(),
+                    1 => " and the run behind it".to_owned(),
+                    further => format!(" and {further} runs behind it"),
+                };
+                format!("{first}{on} would carry {}.", flow(*carried, *capacity, units))
+            }
+            Fails::Device {
+                joint,
+                name,
+                carried,
+                capacity,
+            } => format!(
+                "The {name} at {joint} would carry {}.",
+                flow(*carried, *capacity, units)
+            ),
+            Fails::Inlet {
+                joint,
+                name,
+                pressure,
+                least,
+            } => {
+                let show = |pressure: &Option<crate::units::GaugePressure>| {
+                    pressure.map_or_else(|| "a pressure not known".to_owned(), |pressure| pressure.show(units))
+                };
+                format!(
+                    "{} would have {} at its inlet; its plate asks for {} at least.",
+                    named(name, *joint),
+                    show(pressure),
+                    show(least)
+                )
+            }
+        }
+    }
+}
+
+impl Unjudged {
+    /// What is not known.
+    pub fn words(&self) -> String {
+        match self {
+            Unjudged::Pipe(run) => format!("What {run} can carry, or what it must, is not known."),
+            Unjudged::NewLine => "For the new line no published figure gives a size.".to_owned(),
+            Unjudged::Device { joint, name } => {
+                format!("The rated flow of the {name} at {joint}, or what it must pass, is not known.")
+            }
+            Unjudged::Inlet(joint) => {
+                format!("The pressure at {joint} cannot be computed: a size on the way is not known.")
+            }
+        }
+    }
+}
+
+impl TieIn {
+    /// What speaks for this place and against it.
+    pub fn reasons(&self, units: UnitSystem) -> Vec<String> {
+        let mut reasons: Vec<String> = self.fails.iter().map(|part| part.words(units)).collect();
+        match self.failing - self.fails.len() {
+            0 => {}
+            1 => reasons.push("One more part would fail.".to_owned()),
+            more => reasons.push(format!("{more} more parts would fail.")),
+        }
+        match self.failing_already {
+            0 => {}
+            1 => reasons.push("One part that fails already would have to do more.".to_owned()),
+            many => reasons.push(format!("{many} parts that fail already would have to do more.")),
+        }
+        if let Some(part) = &self.first_unjudged {
+            reasons.push(part.words());
+            if self.unjudged > 1 {
+                reasons.push(format!("In all {} parts are held against no figure.", self.unjudged));
+            }
+        }
+        if reasons.is_empty() {
+            reasons.push("Nothing that stands fails by it.".to_owned());
+        }
+        if let Some(lowest) = &self.lowest {
+            reasons.push(format!(
+                "The least to spare has {}: {} at its inlet, {} {} the least on its plate.",
+                named(&lowest.name, lowest.joint),
+                lowest.pressure.show(units),
+                crate::units::PressureDrop::from_pa(lowest.margin.pa().abs()).show(units),
+                if lowest.margin.pa() < 0.0 { "under" } else { "above" },
+            ));
+        }
+        match self.least_unknown {
+            0 => {}
+            1 => reasons.push("The least inlet pressure of one appliance is not known.".to_owned()),
+            many => reasons.push(format!("The least inlet pressures of {many} appliances are not known.")),
+        }
+        let pipe: Vec<String> = self.pipe.iter().map(|pipe| pipe.words(units)).collect();
+        if !pipe.is_empty() {
+            let weight = match self.weight {
+                Some(weight) => shown_weight(weight.amount(), units),
+                None => "weight not published".to_owned(),
+            };
+            let fittings = match self.fittings {
+                1 => "1 fitting more".to_owned(),
+                many => format!("{many} fittings more"),
+            };
+            reasons.push(format!("The branch: {}; {weight}; {fittings}.", pipe.join(", ")));
+        }
+        reasons.extend(self.blocked.map(|blocked| blocked.words()));
+        reasons
+    }
+}
+
+impl BranchPipe {
+    /// "12'-6\" of 3/4\" steel".
+    pub fn words(&self, units: UnitSystem) -> String {
+        let size = self
+            .size
+            .map_or_else(|| "no known size of".to_owned(), |size| size.show(units));
+        format!("{} of {size} {}", self.length.show(units), self.material.short())
+    }
+}
+
+/// A weight in pounds, or in kilograms (1 lb = 0.45359237 kg).
+pub(crate) fn shown_weight(pounds: f64, units: UnitSystem) -> String {
+    match units {
+        UnitSystem::Us => format!("{pounds:.1} lb"),
+        UnitSystem::Metric => format!("{:.1} kg", pounds * 0.453_592_37),
+    }
+}
+
+fn flow(carried: Flow, capacity: Option<Flow>, units: UnitSystem) -> String {
+    let standing = crate::study::Standing::Fails;
+    let held = crate::study::Held::Flow {
+        carried,
+        capacity,
+        standing,
+    };
+    held.words(units)
+}
+
+fn named(name: &str, joint: crate::job::JointId) -> String {
+    match name {
+        "" => format!("The appliance at {joint}"),
+        name => format!("{name} at {joint}"),
+    }
+}
