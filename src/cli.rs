@@ -10,6 +10,7 @@ mod input;
 mod machine;
 mod size;
 mod table;
+mod tie_in;
 
 use clap::{Args, Parser, Subcommand};
 use std::path::PathBuf;
@@ -60,6 +61,8 @@ enum Command {
     Check(Jobs),
     /// Print what the existing system carries before and after the work, what can be added, and ways to mend what fails
     Carry(Jobs),
+    /// Try every joint and foot of the existing piping as the tie-in of a new branch, and print the best
+    TieIn(tie_in::TieInArguments),
     /// Count the fittings that the drawing implies
     Count(Jobs),
 }
@@ -87,6 +90,7 @@ pub fn run() -> Asked {
         Some(Command::Size(jobs)) => size::run(jobs),
         Some(Command::Check(jobs)) => check::run(jobs),
         Some(Command::Carry(jobs)) => carry::run(jobs),
+        Some(Command::TieIn(arguments)) => tie_in::run(arguments),
         Some(Command::Count(jobs)) => count::run(jobs),
     };
     Asked::Answered(ExitCode::from(code))

@@ -54,7 +54,7 @@ pub use ring::{Ring, Unsolved};
 pub use section::{DesignLength, LengthRule, Section};
 pub use size::{Basis, Origin, SizeCapacity, Sizing, Verdict};
 pub use tie_in::{
-    Blocked, BranchPipe, Fails, LeftOut, Lowest, MOST_PLACES, NewBranch, NoTieIn, Offer, Progress, RouteLeg,
+    Blocked, Fails, LeftOut, LowestInlet, MOST_PLACES, NewBranch, NoTieIn, Offer, Progress, RouteLeg,
     Standing as TieInStanding, TieIn, TieInPlace, TieIns, Unjudged,
 };
 pub use zone::Zone;

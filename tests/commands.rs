@@ -220,6 +220,61 @@ fn a_profile_of_ones_own_is_used_and_a_broken_one_named() {
     assert!(complained(&output).contains("bad.ron"), "{}", complained(&output));
 }
 
+const NEW_GRILL: &str = r#"(
+    version: 1,
+    joints: [
+        (id: 1, at: (0, 0, 0), state: existing, device: supply(pressure: "7 in wc")),
+        (id: 2, at: (20, 0, 0), state: existing, device: appliance(name: "Furnace", input: "80 MBH", least_inlet: "5 in wc")),
+        (id: 3, at: (8, 6, 0), device: appliance(name: "Grill", input: "60 MBH")),
+    ],
+    runs: [(id: 1, from: 1, to: 2, state: existing, size: "1")],
+)"#;
+
+#[test]
+fn tie_ins_are_ranked_with_reasons_and_faults_named() {
+    let desk = Desk::new();
+    desk.put("grill.ron", NEW_GRILL);
+    let output = desk.call(&["tie-in", "grill.ron", "--head", "J3"]);
+    let text = said(&output);
+    assert_eq!(output.status.code(), Some(0), "{}", complained(&output));
+    for words in [
+        "20 places tried, each 1'-0\" and each joint, sized by branch length under profile us-ifgc",
+        "1. R1, 8'-0\" from J1",
+        "Nothing that stands fails by it.",
+        "Furnace",
+        "licensed",
+    ] {
+        assert!(text.contains(words), "{words} is missing:\n{text}");
+    }
+    assert!(!text.to_lowercase().contains("complies"));
+    let call = [
+        "tie-in",
+        "grill.ron",
+        "--head",
+        "3",
+        "--through",
+        "8,-6,0",
+        "--all",
+        "--json",
+    ];
+    let value: serde_json::Value = serde_json::from_str(&said(&desk.call(&call))).unwrap();
+    let rows = value["jobs"][0]["tie_ins"].as_array().unwrap();
+    assert_eq!((rows.len(), &value["jobs"][0]["spacing_ft"]), (20, &1.0.into()));
+    assert!(rows[0]["line_ft"].as_f64() >= Some(12.0) && rows[0]["inlets"].as_array().unwrap().len() == 2);
+    for (arguments, words) in [
+        (
+            ["--head", "J2"],
+            "grill.ron: J2 is joined to a point of delivery already",
+        ),
+        (["--head", "furnace"], "write a joint as J12"),
+        (["--head=J3", "--through=4,5"], "three whole numbers"),
+    ] {
+        let output = desk.call(&[&["tie-in", "grill.ron"][..], &arguments].concat());
+        assert_eq!(output.status.code(), Some(2));
+        assert!(complained(&output).contains(words), "{}", complained(&output));
+    }
+}
+
 #[test]
 fn no_word_of_the_commands_promises_that_a_job_is_right() {
     let desk = Desk::new();

@@ -74,11 +74,22 @@ pub fn print_each<T: Send>(
     machine: impl Fn(&T) -> serde_json::Value,
     say: impl Fn(&T) -> String,
 ) -> u8 {
+    print_tried(jobs, command, |book, _, studied| Ok(work(book, studied)), machine, say)
+}
+
+/// The same for work that may be at fault with a job.
+pub fn print_tried<T: Send>(
+    jobs: &Jobs,
+    command: &str,
+    work: impl Fn(&Codebook, &Path, Studied) -> Result<(u8, T), String> + Sync,
+    machine: impl Fn(&T) -> serde_json::Value,
+    say: impl Fn(&T) -> String,
+) -> u8 {
     let book = match codebook(jobs) {
         Ok(book) => book,
         Err(fault) => return report(&fault),
     };
-    let results = for_each(jobs, &book, |_, studied| Ok(work(&book, studied)));
+    let results = for_each(jobs, &book, |path, studied| work(&book, path, studied));
     let code = results
         .iter()
         .map(|(_, result)| result.as_ref().map_or(TROUBLE, |(code, _)| *code))

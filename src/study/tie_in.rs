@@ -15,12 +15,12 @@ mod rank;
 mod route;
 mod words;
 
-pub use judge::{BranchPipe, Fails, Lowest, Unjudged};
+pub use judge::{Fails, LowestInlet, Unjudged};
 pub use place::{LeftOut, MOST_PLACES, TieInPlace};
 pub use route::{Blocked, MOST_WAYPOINTS, RouteLeg};
 
-use super::Study;
 use super::price::Cost;
+use super::{PipeBought, Study};
 use crate::codebook::Codebook;
 use crate::job::{Device, Job, JointId, LatticePoint, Run, State};
 use crate::units::Length;
@@ -76,7 +76,7 @@ pub struct TieIn {
     /// Why the line cannot be drawn so, where it cannot. Its figures hold for pipe led around what is in the way.
     pub blocked: Option<Blocked>,
     /// The new line and all pipe that hangs on it, by material and size.
-    pub pipe: Vec<BranchPipe>,
+    pub pipe: Vec<PipeBought>,
     /// What that pipe weighs, where the weight of each size is published: pounds.
     pub weight: Option<Cost>,
     /// Fittings of new work more than without it, the tee among them, bends of tubing left out.
@@ -92,7 +92,7 @@ pub struct TieIn {
     /// The first of them.
     pub first_unjudged: Option<Unjudged>,
     /// The appliance that keeps least above its least inlet pressure, where any plate tells one.
-    pub lowest: Option<Lowest>,
+    pub lowest: Option<LowestInlet>,
     /// Appliances of the whole job whose least inlet pressure nobody said.
     pub least_unknown: usize,
 }

@@ -11,9 +11,10 @@ use stubout::drawing::{Options, Projection, Scale, isometric};
 use stubout::editor::edit::{Gap, Stretch, delete, repeat, shift};
 use stubout::editor::{CommandId, Editor, Input, Key, Part, Selection, Toward};
 use stubout::export::svg::{TextStyle, write};
-use stubout::job::{Direction, JointId, RunId};
+use stubout::job::{Appliance, Device, Direction, Job, Joint, JointId, LatticePoint, Placed, RunId, State};
 use stubout::scene::{Point, Rect, Scene};
-use stubout::study::Study;
+use stubout::study::{NewBranch, Progress, Study, TieIns};
+use stubout::units::{HeatRate, Length, NominalSize};
 
 const SIZES: [usize; 4] = [10, 100, 1_000, 10_000];
 
@@ -151,5 +152,50 @@ fn editing(c: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(speed, study, scene, canvas, svg, whole, editing);
+/// A street of at least so many runs, each of ten feet and standing already, and a grill that nothing joins yet.
+fn old_street(runs: usize) -> (Job, JointId) {
+    let mut job = street::street(runs * 4 / 3);
+    let ids: Vec<RunId> = job.runs.iter().map(|run| run.id).collect();
+    for run in ids {
+        if let Some(run) = job.runs.get_mut(run) {
+            (run.state, run.size) = (State::Existing, Some(NominalSize::Inch(64)));
+            run.length = Some(Length::from_feet(10.0));
+        }
+    }
+    let head = job.joints.free_id();
+    let grill = Appliance {
+        name: "Grill".to_owned(),
+        input: Some(HeatRate::from_mbh(60.0)),
+        ..Appliance::default()
+    };
+    job.joints.insert(Joint {
+        id: head,
+        at: LatticePoint::new(-5, 30, 2),
+        placed: Some(Placed::new(Device::Appliance(grill))),
+        ..Joint::default()
+    });
+    (job, head)
+}
+
+/// Every joint and foot of the piping tried as the tie-in of a grill.
+fn tie_in(c: &mut Criterion) {
+    let book = Codebook::published();
+    let mut group = c.benchmark_group("tie-in, every foot");
+    group.sample_size(10);
+    for size in [60, 1_000] {
+        let (job, head) = old_street(size);
+        let branch = NewBranch {
+            head,
+            ..NewBranch::default()
+        };
+        let places = TieIns::find(&job, book, &branch, &Progress::default()).map_or(0, |found| found.places);
+        let name = format!("{} runs, {places} places", job.runs.len());
+        group.bench_function(name, |b| {
+            b.iter(|| TieIns::find(black_box(&job), book, &branch, &Progress::default()));
+        });
+    }
+    group.finish();
+}
+
+criterion_group!(speed, study, scene, canvas, svg, whole, editing, tie_in);
 criterion_main!(speed);

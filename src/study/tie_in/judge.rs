@@ -3,25 +3,16 @@
 use super::place::Spot;
 use super::{Blocked, RouteLeg, TieIn, TieInPlace};
 use crate::codebook::{Codebook, Profile};
-use crate::job::{Job, JointId, Material, RunId, State};
+use crate::job::{Job, JointId, RunId, State};
 use crate::study::price::{Cost, Price};
-use crate::study::{DeviceStudy, FittingKind, Origin, Outlet, OutletKind, RatingVerdict, Section, Study, Verdict};
-use crate::units::{Flow, GaugePressure, Length, NominalSize, PressureDrop};
+use crate::study::{
+    DeviceStudy, FittingKind, Origin, Outlet, OutletKind, PipeBought, RatingVerdict, Section, Study, Verdict,
+};
+use crate::units::{Flow, GaugePressure, Length, PressureDrop};
 use std::collections::HashMap;
 
 /// So many failing parts are told one by one.
 const TOLD: usize = 8;
-
-/// Pipe of one material and size.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct BranchPipe {
-    /// Its material.
-    pub material: Material,
-    /// Its size; `None` where no published size carries the load, or a figure for it is missing.
-    pub size: Option<NominalSize>,
-    /// Its measured length.
-    pub length: Length,
-}
 
 /// A part that fails with the branch and does not fail without it.
 #[derive(Clone, Debug, PartialEq)]
@@ -81,7 +72,7 @@ pub enum Unjudged {
 
 /// The appliance with the least to spare.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Lowest {
+pub struct LowestInlet {
     /// Its joint.
     pub joint: JointId,
     /// The person's name for it.
@@ -184,7 +175,7 @@ impl<'a> Judge<'a> {
         sides.devices(&mut row);
         sides.inlets(&mut row);
         row.fittings = fittings(&after).saturating_sub(self.fittings);
-        let pounds = |pipe: &BranchPipe| Price::Weight.of(self.book, pipe.material, pipe.size?, pipe.length);
+        let pounds = |pipe: &PipeBought| Price::Weight.of(self.book, pipe.material, pipe.size?, pipe.length);
         row.weight = row.pipe.iter().map(pounds).sum::<Option<Cost>>();
         row
     }
@@ -279,7 +270,7 @@ impl Sides<'_> {
                 .find(|pipe| (pipe.material, pipe.size) == (material, size))
             {
                 Some(pipe) => pipe.length += length,
-                None => row.pipe.push(BranchPipe { material, size, length }),
+                None => row.pipe.push(PipeBought { material, size, length }),
             }
         }
         row.pipe
@@ -388,7 +379,7 @@ impl Sides<'_> {
             if let Some((pressure, margin)) = outlet.pressure.zip(outlet.margin)
                 && row.lowest.as_ref().is_none_or(|lowest| margin < lowest.margin)
             {
-                row.lowest = Some(Lowest {
+                row.lowest = Some(LowestInlet {
                     joint,
                     name: outlet.name.clone(),
                     pressure,

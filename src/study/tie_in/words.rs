@@ -1,6 +1,7 @@
 //! A place, and what speaks for it and against it, in plain sentences.
 
-use super::{Blocked, BranchPipe, Fails, LeftOut, TieIn, TieInPlace, Unjudged};
+use super::{Blocked, Fails, LeftOut, TieIn, TieInPlace, Unjudged};
+use crate::study::PipeBought;
 use crate::units::{Flow, Show, UnitSystem};
 
 impl TieInPlace {
@@ -108,6 +109,15 @@ impl Unjudged {
 }
 
 impl TieIn {
+    /// What the branch's pipe weighs, in pounds or kilograms (1 lb = 0.45359237 kg); `None` where a weight is not published.
+    pub fn shown_weight(&self, units: UnitSystem) -> Option<String> {
+        let pounds = self.weight?.amount();
+        Some(match units {
+            UnitSystem::Us => format!("{pounds:.1} lb"),
+            UnitSystem::Metric => format!("{:.1} kg", pounds * 0.453_592_37),
+        })
+    }
+
     /// What speaks for this place and against it.
     pub fn reasons(&self, units: UnitSystem) -> Vec<String> {
         let mut reasons: Vec<String> = self.fails.iter().map(|part| part.words(units)).collect();
@@ -144,12 +154,11 @@ impl TieIn {
             1 => reasons.push("The least inlet pressure of one appliance is not known.".to_owned()),
             many => reasons.push(format!("The least inlet pressures of {many} appliances are not known.")),
         }
-        let pipe: Vec<String> = self.pipe.iter().map(|pipe| pipe.words(units)).collect();
+        let pipe: Vec<String> = self.pipe.iter().map(|pipe| pipe_words(pipe, units)).collect();
         if !pipe.is_empty() {
-            let weight = match self.weight {
-                Some(weight) => shown_weight(weight.amount(), units),
-                None => "weight not published".to_owned(),
-            };
+            let weight = self
+                .shown_weight(units)
+                .unwrap_or_else(|| "weight not published".to_owned());
             let fittings = match self.fittings {
                 1 => "1 fitting more".to_owned(),
                 many => format!("{many} fittings more"),
@@ -161,22 +170,12 @@ impl TieIn {
     }
 }
 
-impl BranchPipe {
-    /// "12'-6\" of 3/4\" steel".
-    pub fn words(&self, units: UnitSystem) -> String {
-        let size = self
-            .size
-            .map_or_else(|| "no known size of".to_owned(), |size| size.show(units));
-        format!("{} of {size} {}", self.length.show(units), self.material.short())
-    }
-}
-
-/// A weight in pounds, or in kilograms (1 lb = 0.45359237 kg).
-pub(crate) fn shown_weight(pounds: f64, units: UnitSystem) -> String {
-    match units {
-        UnitSystem::Us => format!("{pounds:.1} lb"),
-        UnitSystem::Metric => format!("{:.1} kg", pounds * 0.453_592_37),
-    }
+/// "12'-6\" of 3/4\" steel".
+fn pipe_words(pipe: &PipeBought, units: UnitSystem) -> String {
+    let size = pipe
+        .size
+        .map_or_else(|| "no known size of".to_owned(), |size| size.show(units));
+    format!("{} of {size} {}", pipe.length.show(units), pipe.material.short())
 }
 
 fn flow(carried: Flow, capacity: Option<Flow>, units: UnitSystem) -> String {
