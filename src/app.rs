@@ -21,6 +21,7 @@ pub mod files;
 pub mod help;
 mod ink;
 mod keys;
+mod later;
 mod lists;
 pub mod look;
 mod menu;
@@ -32,7 +33,7 @@ mod status;
 
 use crate::editor::{CommandId, Menu};
 use crate::job::Job;
-use canvas::Canvas;
+use canvas::{Canvas, Over};
 use desk::Desk;
 use details::Details;
 use egui::{CentralPanel, Frame, Panel, Ui, ViewportCommand};
@@ -266,6 +267,13 @@ impl eframe::App for App {
                 .size_range(90.0..=600.0)
                 .show(ui, |ui| self.lists.ui(ui, &mut self.desk));
         }
+        if let Some(job) = self.lists.take_wanted() {
+            self.files.begin(job, &mut self.desk);
+        }
+        let over = match self.settings.lists {
+            true => self.lists.over(),
+            false => Over::Nothing,
+        };
         if self.settings.middle == Middle::Both {
             let half = ui.available_width() / 2.0;
             Panel::right("sheet")
@@ -276,7 +284,7 @@ impl eframe::App for App {
         CentralPanel::default()
             .frame(Frame::NONE)
             .show(ui, |ui| match self.settings.middle {
-                Middle::Paper | Middle::Both => self.canvas.ui(ui, &mut self.desk),
+                Middle::Paper | Middle::Both => self.canvas.ui(ui, &mut self.desk, over),
                 Middle::Sheet => self.sheet.ui(ui, &mut self.desk, &mut self.settings),
             });
         for id in self.asked(ui) {

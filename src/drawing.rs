@@ -19,6 +19,7 @@ mod picture;
 mod planes;
 mod projection;
 pub mod sheet;
+pub mod strokes;
 mod symbols;
 pub mod tags;
 mod used;

@@ -33,6 +33,7 @@ mod size;
 mod sizing;
 mod survey;
 mod tie_in;
+mod what_if;
 mod zone;
 
 pub use audit::{Audit, AuditPart, AuditRow, Held, Standing, as_it_stood};
@@ -57,6 +58,7 @@ pub use tie_in::{
     Blocked, Fails, LeftOut, LowestInlet, MOST_PLACES, NewBranch, NoTieIn, Offer, Progress, RouteLeg,
     Standing as TieInStanding, TieIn, TieInPlace, TieIns, Unjudged,
 };
+pub use what_if::WhatIf;
 pub use zone::Zone;
 
 use crate::codebook::{Codebook, Profile};

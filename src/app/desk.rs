@@ -3,18 +3,23 @@
 //! After every change study and picture are made anew, at once for jobs of up to [`AT_ONCE`] runs, else on another
 //! thread; until that is done the desk says that what it shows is of an earlier state ([`Desk::is_current`]).
 
+use super::later::Later;
 use crate::codebook::Codebook;
 use crate::drawing::tags::{self, Subject};
 use crate::drawing::{Isometric, Lettering, Options, Projection, Scale, isometric};
-use crate::editor::{CommandId, Editor, Outcome, Part, Selection, Words};
+use crate::editor::edit::Remedy;
+use crate::editor::{self, CommandId, Editor, Part, Selection, Step, Words};
 use crate::job::{Job, JointId, RunId};
 use crate::scene::{Group, Item, Point, Rect, Role, Scene, Tag, hit};
-use crate::study::Study;
+use crate::study::{Audit, Headroom, Outcome, Study};
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
 
 /// Jobs of up to so many runs are studied and drawn in the same frame.
 pub const AT_ONCE: usize = 2_000;
+
+/// What jobs of up to so many runs carry is worked out in the same frame.
+const FEW: usize = 200;
 
 /// Where the lattice lies on the paper of the canvas: steps as long as on a roomy sheet, so that words keep their
 /// proportion to pipe.
@@ -171,6 +176,40 @@ fn arms(axes: &Group) -> Group {
         .fold(Group::new(), |arms, item| arms.with(item.clone()))
 }
 
+/// What the system of a job carries, and what can be added to it.
+#[derive(Clone, Debug)]
+pub struct Carried {
+    /// What stands, before and after.
+    pub audit: Audit,
+    /// What can be added at each joint.
+    pub headroom: Headroom,
+}
+
+/// A job as drawn and with each way to mend it, side by side.
+#[derive(Clone, Debug)]
+pub struct Beside {
+    /// As drawn.
+    pub drawn: Outcome,
+    /// With each remedy, or why there is none.
+    pub remedies: Vec<(Remedy, Result<(Outcome, Step), String>)>,
+}
+
+impl Beside {
+    fn of(job: &Job, book: &Codebook) -> Beside {
+        let study = Study::of(job, book);
+        let with = |remedy: Remedy| {
+            let step = remedy.step(job, book, &study).map_err(|why| why.to_string())?;
+            let mut variant = job.clone();
+            step.apply(&mut variant).map_err(|why| why.to_string())?;
+            Ok((Outcome::of(&variant, book), step))
+        };
+        Beside {
+            drawn: Outcome::beside(job, book, &study),
+            remedies: Remedy::ALL.into_iter().map(|remedy| (remedy, with(remedy))).collect(),
+        }
+    }
+}
+
 /// The job in the making with what follows from it.
 pub struct Desk {
     editor: Editor,
@@ -178,6 +217,8 @@ pub struct Desk {
     shown: Shown,
     work: Option<Receiver<Shown>>,
     wake: Arc<dyn Fn() + Send + Sync>,
+    carried: Later<Carried>,
+    beside: Later<Beside>,
     asked: Vec<CommandId>,
     sought: Option<Part>,
     opened: u64,
@@ -197,6 +238,8 @@ impl Desk {
             shown,
             work: None,
             wake: Arc::new(wake),
+            carried: Later::default(),
+            beside: Later::default(),
             asked: Vec::new(),
             sought: None,
             opened: 0,
@@ -233,6 +276,30 @@ impl Desk {
         self.shown.revision == self.editor.revision()
     }
 
+    /// What the system carries, of the revision that is shown; `None` while it is worked out.
+    pub fn carried(&mut self) -> Option<&Carried> {
+        let (revision, job, book) = (self.shown.revision, Arc::clone(&self.shown.job), self.book);
+        let make = move || Carried {
+            audit: Audit::of(&job, book),
+            headroom: Headroom::of(&job, book),
+        };
+        match self.shown.job.runs.len() <= FEW {
+            true => self.carried.at_once(revision, make),
+            false => self.carried.of(revision, &self.wake, make),
+        }
+    }
+
+    /// The same where it is there already.
+    pub fn carried_by_now(&self) -> Option<&Carried> {
+        self.carried.kept(self.shown.revision)
+    }
+
+    /// The ways to mend the job that is shown; `None` while they are worked out, which takes its time.
+    pub fn beside(&mut self) -> Option<&Beside> {
+        let (revision, job, book) = (self.shown.revision, Arc::clone(&self.shown.job), self.book);
+        self.beside.of(revision, &self.wake, move || Beside::of(&job, book))
+    }
+
     /// Goes over to another job that lies saved as it is.
     pub fn open(&mut self, job: Job) {
         self.editor.open(job);
@@ -250,8 +317,8 @@ impl Desk {
     /// Does a command, or puts it down for the window to do.
     pub fn run(&mut self, id: CommandId) {
         match self.editor.run(id) {
-            Outcome::Done | Outcome::Refused(_) => self.refresh(),
-            Outcome::ForWindow => self.asked.push(id),
+            editor::Outcome::Done | editor::Outcome::Refused(_) => self.refresh(),
+            editor::Outcome::ForWindow => self.asked.push(id),
         }
     }
 

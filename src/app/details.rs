@@ -12,6 +12,7 @@ mod device;
 mod form;
 mod found;
 mod joint;
+mod more;
 mod names;
 mod passage;
 mod pen;

@@ -1,12 +1,16 @@
-//! The lists under the paper: what was found, the sections, the fittings, the appliances. Each row leads to its place.
+//! The lists under the paper: what was found, sections, fittings, appliances, what stands, what can be added and ways to
+//! mend. Each row leads to its place.
 
 mod grid;
 mod row;
 mod tables;
+mod ways;
 
 use super::desk::{Desk, Shown};
 use super::look;
+use crate::app::canvas::Over;
 use crate::editor::Selection;
+use crate::job::Job;
 use egui::Ui;
 use grid::Grid;
 use row::{Leads, Row, Table, next};
@@ -19,10 +23,21 @@ enum Tab {
     Sections,
     Fittings,
     Appliances,
+    Existing,
+    Room,
+    Ways,
 }
 
 impl Tab {
-    const ALL: [Tab; 4] = [Tab::Found, Tab::Sections, Tab::Fittings, Tab::Appliances];
+    const ALL: [Tab; 7] = [
+        Tab::Found,
+        Tab::Sections,
+        Tab::Fittings,
+        Tab::Appliances,
+        Tab::Existing,
+        Tab::Room,
+        Tab::Ways,
+    ];
 
     const fn name(self) -> &'static str {
         match self {
@@ -30,24 +45,57 @@ impl Tab {
             Tab::Sections => "Sections",
             Tab::Fittings => "Fittings",
             Tab::Appliances => "Appliances",
+            Tab::Existing => "Existing",
+            Tab::Room => "Room for more",
+            Tab::Ways => "Ways to mend",
         }
     }
 
-    fn table(self, shown: &Shown) -> Table {
+    const fn tip(self) -> &'static str {
         match self {
-            Tab::Found => tables::found(shown),
-            Tab::Sections => tables::sections(shown),
-            Tab::Fittings => tables::fittings(shown),
-            Tab::Appliances => tables::outlets(shown),
+            Tab::Found => "What the rules found, worst first",
+            Tab::Sections => "Pipe of one load between two branchings: its load, length, size and what it carries",
+            Tab::Fittings => "Fittings that the drawing implies, counted",
+            Tab::Appliances => "Appliances with their pressure at full load",
+            Tab::Existing => {
+                "What stands, before and after the work. On the paper: dense long strokes, it fails; a stroke here and \
+                 there, it holds; short strokes, not judged; a cross, a device or inlet that fails"
+            }
+            Tab::Room => "How much more can be added at each joint before something fails that holds now",
+            Tab::Ways => "Larger pipe, more pressure or a larger meter, side by side with the job as drawn",
         }
     }
 
-    fn count(self, shown: &Shown) -> usize {
+    /// The list; `None` while it is worked out.
+    fn table(self, desk: &mut Desk) -> Option<Table> {
+        Some(match self {
+            Tab::Found => tables::found(desk.shown()),
+            Tab::Sections => tables::sections(desk.shown()),
+            Tab::Fittings => tables::fittings(desk.shown()),
+            Tab::Appliances => tables::outlets(desk.shown()),
+            Tab::Existing => {
+                desk.carried()?;
+                tables::existing(desk.shown(), desk.carried_by_now()?)
+            }
+            Tab::Room => {
+                desk.carried()?;
+                tables::room(desk.shown(), desk.carried_by_now()?)
+            }
+            Tab::Ways => {
+                let units = desk.shown().job.settings.units;
+                ways::table(desk.beside()?, units)
+            }
+        })
+    }
+
+    /// How many rows, where that is worth saying.
+    fn count(self, shown: &Shown) -> Option<usize> {
         match self {
-            Tab::Found => shown.study.findings.len(),
-            Tab::Sections => shown.study.sections.len(),
-            Tab::Fittings => shown.study.fittings.len(),
-            Tab::Appliances => shown.study.outlets.len(),
+            Tab::Found => Some(shown.study.findings.len()),
+            Tab::Sections => Some(shown.study.sections.len()),
+            Tab::Fittings => Some(shown.study.fittings.len()),
+            Tab::Appliances => Some(shown.study.outlets.len()),
+            Tab::Existing | Tab::Room | Tab::Ways => None,
         }
     }
 }
@@ -58,6 +106,7 @@ pub struct Lists {
     tab: Tab,
     grid: Grid,
     kept: Option<Kept>,
+    wanted: Option<Job>,
 }
 
 /// The rows of a list, for as long as they serve.
@@ -67,25 +116,61 @@ struct Kept {
 }
 
 impl Lists {
+    /// What is to be marked over the drawing.
+    pub fn over(&self) -> Over {
+        match self.tab {
+            Tab::Existing => Over::Carried,
+            Tab::Found | Tab::Sections | Tab::Fittings | Tab::Appliances | Tab::Room | Tab::Ways => Over::Nothing,
+        }
+    }
+
+    /// A variant of the job that is to be opened as a job of its own; it is taken away.
+    pub fn take_wanted(&mut self) -> Option<Job> {
+        self.wanted.take()
+    }
+
     /// Shows them.
     pub fn ui(&mut self, ui: &mut Ui, desk: &mut Desk) {
         ui.add_space(2.0);
         ui.horizontal_wrapped(|ui| {
             for tab in Tab::ALL {
-                let words = format!("{} {}", tab.name(), tab.count(desk.shown()));
-                ui.selectable_value(&mut self.tab, tab, words);
+                let words = match tab.count(desk.shown()) {
+                    Some(count) => format!("{} {count}", tab.name()),
+                    None => tab.name().to_owned(),
+                };
+                ui.selectable_value(&mut self.tab, tab, words).on_hover_text(tab.tip());
             }
             if !desk.is_current() {
                 let color = look::warning(ui.visuals().dark_mode);
                 ui.label(look::strong("Of before the last change: working").color(color));
             }
         });
+        let asked = match self.tab {
+            Tab::Ways => desk.beside().and_then(|beside| ways::offer(ui, beside)),
+            _ => None,
+        };
+        match asked {
+            // Refused where the drawing has changed meanwhile: the list is then of before, and says so.
+            Some(ways::Asked::Adopt(step)) => {
+                let _ = desk.editor_mut().edit(|_| Ok(*step));
+                desk.refresh();
+            }
+            Some(ways::Asked::Open(step)) => {
+                let mut job = desk.job().clone();
+                self.wanted = step.apply(&mut job).is_ok().then_some(job);
+            }
+            None => {}
+        }
         let now = (self.tab, desk.shown().revision);
         let kept = match self.kept.take().filter(|kept| kept.of == now) {
             Some(kept) => self.kept.insert(kept),
             None => {
+                let Some(table) = self.tab.table(desk) else {
+                    ui.label("Working it out…");
+                    ui.allocate_space(ui.available_size());
+                    return;
+                };
                 self.grid.renew();
-                let table = self.tab.table(desk.shown());
                 self.kept.insert(Kept { of: now, table })
             }
         };

@@ -11,6 +11,8 @@ pub const PAPER: Color32 = Color32::WHITE;
 pub const LATTICE: Color32 = Color32::from_rgb(0xe3, 0xe8, 0xea);
 /// The plane that is worked in.
 pub const PLANE: Color32 = Color32::from_rgb(0x0b, 0x6e, 0x6e);
+/// Strokes across pipe that tell of it: as dark as the pipe, told apart by their length.
+pub const STROKES: Color32 = Color32::from_rgb(0x2a, 0x2a, 0x2a);
 /// What is chosen.
 pub const CHOSEN: Color32 = Color32::from_rgb(0x0b, 0x5c, 0xad);
 /// What is to come.
@@ -227,7 +229,7 @@ mod tests {
                 "{name}: a chosen finding"
             );
         }
-        for mark in [CHOSEN, GHOST, REFUSED] {
+        for mark in [STROKES, CHOSEN, GHOST, REFUSED] {
             assert!(contrast(mark, PAPER) >= 4.5, "{mark:?} on paper");
         }
     }

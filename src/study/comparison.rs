@@ -55,6 +55,27 @@ pub struct Lowest {
     pub margin: PressureDrop,
 }
 
+impl Lowest {
+    /// Of the outlets whose pressure and least are known, the one that has least to spare.
+    pub fn of(study: &Study) -> Option<Lowest> {
+        let known = study.outlets.iter().filter_map(|outlet| {
+            Some(Lowest {
+                name: outlet.called(),
+                pressure: outlet.pressure?,
+                margin: outlet.margin?,
+            })
+        });
+        known.min_by(|a, b| a.margin.pa().total_cmp(&b.margin.pa()))
+    }
+
+    /// "Furnace 6.75 in w.c., 1.75 in w.c. above".
+    pub fn words(&self, units: UnitSystem) -> String {
+        let side = if self.margin.pa() < 0.0 { "below" } else { "above" };
+        let by = PressureDrop::from_pa(self.margin.pa().abs());
+        format!("{} {}, {} {side}", self.name, self.pressure.show(units), by.show(units))
+    }
+}
+
 impl Outcome {
     /// Studies a job for it.
     pub fn of(job: &Job, book: &Codebook) -> Outcome {
@@ -97,13 +118,6 @@ impl Outcome {
             AuditPart::Device { name, .. } => Some((*name).to_owned()),
             AuditPart::Inlet { joint, .. } => Some(name(*joint)),
         });
-        let lowest = study.outlets.iter().filter_map(|outlet| {
-            Some(Lowest {
-                name: outlet.called(),
-                pressure: outlet.pressure?,
-                margin: outlet.margin?,
-            })
-        });
         Outcome {
             delivered: study.zones.first().map(|zone| zone.inlet),
             pounds: bought.iter().map(weight).sum(),
@@ -121,7 +135,7 @@ impl Outcome {
                 .filter(|section| section.load.flow.cfh() > 0.0)
                 .count(),
             failing: failing.collect(),
-            lowest: lowest.min_by(|a, b| a.margin.pa().total_cmp(&b.margin.pa())),
+            lowest: Lowest::of(study),
             blocking: study
                 .findings
                 .iter()
@@ -181,14 +195,9 @@ impl Outcome {
                 list(self.too_small.iter().map(ToString::to_string).collect())
             ),
             list(self.failing.clone()),
-            match &self.lowest {
-                None => "not known".to_owned(),
-                Some(Lowest { name, pressure, margin }) => {
-                    let side = if margin.pa() < 0.0 { "below" } else { "above" };
-                    let by = PressureDrop::from_pa(margin.pa().abs());
-                    format!("{name} {}, {} {side}", pressure.show(units), by.show(units))
-                }
-            },
+            self.lowest
+                .as_ref()
+                .map_or_else(|| "not known".to_owned(), |lowest| lowest.words(units)),
             self.blocking.to_string(),
         ]
     }

@@ -416,6 +416,11 @@ impl Hand {
         self.nodes(|node| node.role() != Role::Label && words(node) == label)
     }
 
+    /// Everything of one role.
+    pub fn all(&self, role: Role) -> Vec<Widget> {
+        self.nodes(|node| node.role() == role)
+    }
+
     /// The one thing under these words.
     #[track_caller]
     pub fn widget(&self, label: &str) -> Widget {

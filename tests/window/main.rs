@@ -5,10 +5,13 @@
 
 #[path = "../support/apart_from_ids.rs"]
 mod apart_from_ids;
+mod carry;
 mod chance;
 mod choosing;
 #[path = "../support/dice.rs"]
 mod dice;
+#[path = "../support/draft.rs"]
+mod draft;
 mod drawing;
 mod fields;
 mod files;
@@ -18,6 +21,8 @@ mod hand;
 mod item;
 mod large;
 mod menus;
+#[path = "../support/old_house.rs"]
+mod old_house;
 mod painter;
 mod panels;
 mod pictures;

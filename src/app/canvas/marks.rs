@@ -7,6 +7,7 @@ use super::Glass;
 use crate::app::desk::VIEW;
 use crate::app::ink::tessellated;
 use crate::app::{look, shelf};
+use crate::drawing::strokes::Across;
 use crate::drawing::{SAMPLE_WIDTH, legend_sample};
 use crate::editor::{Ghost, Item, Part, Standing};
 use crate::job::{Job, JointId, LatticePoint, RunId};
@@ -50,6 +51,21 @@ fn along(job: &Job, run: RunId, share: f64) -> Option<Point> {
 fn around(glass: Glass) -> f32 {
     const LARGEST_SYMBOL: f64 = 4.2;
     ((LARGEST_SYMBOL * glass.scale) as f32).max(10.0)
+}
+
+/// Strokes over the drawing that tell of pipe. Dark, with a light edge so that they are seen over pipe and words.
+pub fn across(painter: &Painter, glass: Glass, strokes: &[Across]) {
+    for stroke in strokes {
+        let ends = [stroke.from, stroke.to].map(|end| glass.point(end));
+        if painter
+            .clip_rect()
+            .intersects(Rect::from_two_pos(ends[0], ends[1]).expand(2.0))
+        {
+            let width = ((stroke.pen.mm() * glass.scale) as f32).max(1.0);
+            painter.line_segment(ends, Stroke::new(width + 1.5, look::PAPER.gamma_multiply(0.8)));
+            painter.line_segment(ends, Stroke::new(width, look::STROKES));
+        }
+    }
 }
 
 /// Marks what lies under the pointer.

@@ -3,7 +3,7 @@
 use super::form::Form;
 use super::names::{STATES, TURNS};
 use super::shared::Shared;
-use super::{device, found, put};
+use super::{device, found, more, put};
 use crate::editor::edit::JointField;
 use crate::editor::{CommandId, Part};
 use crate::job::{JointId, Turn};
@@ -43,6 +43,7 @@ pub fn show(form: &mut Form<'_>, id: JointId) {
     }
     found::show(form, Some(Part::Joint(id)));
     known(form, id);
+    more::show(form, id);
 }
 
 /// The runs that meet there and the notes that point there.

@@ -1,12 +1,12 @@
 //! What was found, the sections, the fittings and the outlets, as rows; figures are written as on the sheet.
 
 use super::row::{Column, Leads, Lines, Row, Table};
-use crate::app::desk::Shown;
+use crate::app::desk::{Carried, Shown};
 use crate::drawing::sheet::figures::{Figures, NONE};
 use crate::drawing::sheet::places::{Places, capital};
 use crate::drawing::sheet::{appliance_name, section_size, section_verdict, state_name};
 use crate::editor::Part;
-use crate::study::{Basis, Finding, Place, Severity, Verdict, sizes_named};
+use crate::study::{AuditPart, Basis, Finding, Place, Severity, Standing, Verdict, sizes_named};
 use crate::units::{GaugePressure, Show};
 
 /// What was found, worst first.
@@ -201,5 +201,64 @@ pub fn outlets(shown: &Shown) -> Table {
         ],
         lines: Lines::One,
         empty: "No appliance is fed from a point of delivery yet.".to_owned(),
+    }
+}
+
+/// What stands, before and after the work.
+pub fn existing(shown: &Shown, carried: &Carried) -> Table {
+    let (job, units) = (&shown.job, shown.job.settings.units);
+    let rows = carried.audit.rows.iter().map(|row| {
+        let [before, after] = row.sides(units);
+        let cells = vec![row.part.words(job, units), before, after, row.verdict().to_owned()];
+        let leads = match &row.part {
+            AuditPart::Pipe { runs, .. } => {
+                Leads::Together(runs.iter().map(|&run| Part::Run(job.runs.at(run).id)).collect())
+            }
+            AuditPart::Device { joint, .. } | AuditPart::Inlet { joint, .. } => {
+                Leads::Each(vec![Part::Joint(job.joints.at(*joint).id)])
+            }
+        };
+        Row {
+            mark: match row.after.map(|held| held.standing()) {
+                Some(Standing::Fails) | None => Some(Severity::Blocking),
+                Some(Standing::Unknown) => Some(Severity::Caution),
+                Some(Standing::Holds) => None,
+            },
+            ..Row::new(cells, leads)
+        }
+    });
+    Table {
+        rows: rows.collect(),
+        columns: vec![
+            Column::wide("part", 1.5),
+            Column::wide("before", 1.0),
+            Column::wide("after", 1.0),
+            Column::words("verdict"),
+        ],
+        lines: Lines::One,
+        empty: "Nothing that stands is drawn: mark pipe and devices as existing.".to_owned(),
+    }
+}
+
+/// What can be added at each joint.
+pub fn room(shown: &Shown, carried: &Carried) -> Table {
+    let (job, study) = (&shown.job, &shown.study);
+    let places = Places::of(job, study);
+    let spares = carried.headroom.joints.iter().enumerate();
+    let rows = spares.filter_map(|(joint, spare)| {
+        let [heat, by] = spare.as_ref()?.words(job, study);
+        let cells = vec![job.joints.at(joint).id.to_string(), places.joint(joint), heat, by];
+        Some(Row::new(cells, Leads::Each(vec![Part::Joint(job.joints.at(joint).id)])))
+    });
+    Table {
+        rows: rows.collect(),
+        columns: vec![
+            Column::words("joint"),
+            Column::wide("place", 1.0),
+            Column::figures("more"),
+            Column::wide("then fails first", 2.0),
+        ],
+        lines: Lines::One,
+        empty: "No gas reaches any joint yet, or pipe closes a ring, for which this is not told.".to_owned(),
     }
 }

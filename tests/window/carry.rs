@@ -1,0 +1,101 @@
+//! Will it carry: the lists that answer, marks on the paper, the slider, and ways to mend laid on the job.
+
+use crate::hand::Hand;
+use crate::old_house::house;
+use egui::Role;
+use stubout::codebook::Codebook;
+use stubout::editor::{CommandId, Part};
+use stubout::job::RunId;
+use stubout::study::Audit;
+
+fn failing(hand: &Hand) -> usize {
+    Audit::of(hand.job(), Codebook::published()).failing().count()
+}
+
+/// The rows of the list that is shown.
+fn rows(hand: &Hand) -> Vec<String> {
+    let widgets = hand.all(Role::ListItem);
+    widgets.into_iter().map(|widget| widget.words).collect()
+}
+
+#[test]
+fn what_stands_is_told_before_and_after_and_leads_to_its_place() {
+    let mut hand = Hand::on(house().0.job);
+    hand.push("Existing");
+    hand.rest();
+    let told = rows(&hand);
+    let first = told.iter().find(|row| row.contains("155 of 284 cfh")).unwrap();
+    assert!(
+        first.contains("220 of 207 cfh") && first.contains("fails by the work"),
+        "{first}"
+    );
+    let first = first.clone();
+    hand.push(&first);
+    hand.rest();
+    assert_eq!(hand.editor().selection().single(), Some(Part::Run(RunId(1))));
+    hand.look("carry_existing");
+}
+
+#[test]
+fn a_way_to_mend_is_compared_laid_on_the_job_and_taken_back() {
+    let (draft, _) = house();
+    let mut hand = Hand::on(draft.job.clone());
+    assert_eq!(failing(&hand), 2);
+    hand.push("Ways to mend");
+    hand.wait(|hand| !rows(hand).is_empty());
+    let told = rows(&hand);
+    let row = |name: &str| {
+        told.iter()
+            .find(|row| row.starts_with(name))
+            .unwrap()
+            .split("; ")
+            .collect::<Vec<_>>()
+    };
+    // Sections too small, and the other parts that fail.
+    assert_eq!(row("As drawn")[6..8], ["1", "meter"]);
+    assert_eq!(row("Larger pipe, least length")[6..8], ["none found", "meter"]);
+    hand.look("carry_ways");
+    hand.push("Larger pipe, least length");
+    hand.rest();
+    hand.look("carry_way_menu");
+    hand.push("Lay it on this job");
+    hand.rest();
+    assert_eq!(
+        (failing(&hand), hand.editor().undo_name()),
+        (1, Some("Larger pipe, least length"))
+    );
+    hand.shortcut(CommandId::Undo);
+    assert_eq!(hand.job(), &draft.job);
+}
+
+#[test]
+fn a_way_to_mend_is_opened_as_a_job_of_its_own_once_the_work_is_safe() {
+    let (draft, _) = house();
+    let mut hand = Hand::on(draft.job.clone());
+    hand.push("Ways to mend");
+    hand.wait(|hand| !rows(hand).is_empty());
+    hand.push("Larger meter");
+    hand.rest();
+    hand.push("Open as a job of its own");
+    hand.rest();
+    assert_ne!(hand.job(), &draft.job);
+    assert_eq!(failing(&hand), 1);
+    assert_eq!(hand.editor().undo_name(), None, "another job");
+}
+
+#[test]
+fn the_slider_tells_what_fails_and_changes_nothing() {
+    let (draft, at) = house();
+    let mut hand = Hand::on(draft.job.clone());
+    hand.app_mut().desk_mut().seek(Part::Joint(at[3]));
+    hand.rest();
+    assert!(hand.reads("Can be added"));
+    // The furnace's 3/4 in carries 80 of 151 cfh: 71,000 Btu/h more, after which section 3 fails first.
+    assert!(hand.reads("71,000 Btu/h"), "{:?}", hand.all_words());
+    let slider = hand.all(Role::Slider).pop().unwrap();
+    hand.click_screen(slider.rect.center());
+    hand.rest();
+    assert!(hand.reads("Nearest to its least inlet"), "{:?}", hand.all_words());
+    hand.look("carry_slider");
+    assert_eq!(hand.job(), &draft.job);
+}
