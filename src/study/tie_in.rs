@@ -219,18 +219,18 @@ impl TieIns {
         }
         let judge = Judge::new(job, book, profile, &before, branch.head);
         let ground = route::Ground::of(job, branch);
-        let row = |spot: &place::Spot| {
+        let row = |copy: &mut Job, spot: &place::Spot| {
             if progress.is_stopped() {
                 return None;
             }
             let (route, blocked) = ground.route(spot)?;
-            let row = judge.row(spot, route, blocked);
+            let row = judge.row(copy, spot, route, blocked);
             progress.done.fetch_add(1, Ordering::Relaxed);
             Some(row)
         };
         let spots: Vec<place::Spot> = places.spots.into_iter().filter(|spot| ground.is_away(spot)).collect();
         progress.start(spots.len());
-        let mut rows: Vec<TieIn> = spots.par_iter().filter_map(row).collect();
+        let mut rows: Vec<TieIn> = spots.par_iter().map_init(|| job.clone(), row).flatten().collect();
         rank::sort(&mut rows);
         Ok(TieIns {
             rows,

@@ -6,24 +6,30 @@ use crate::job::{Device, Job, Joint, JointId, Run, RunId, State};
 /// A copy of the job with the line laid; passages of a tapped run stay with its first part, as no figure asks for them.
 pub fn laid(job: &Job, row: &TieIn) -> Job {
     let mut laid = job.clone();
+    lay(&mut laid, row);
+    laid
+}
+
+/// Lays the line in a job.
+pub fn lay(laid: &mut Job, row: &TieIn) {
+    let pattern = pattern(laid, row.head);
     let mut from = match row.place {
         TieInPlace::Joint(joint) => joint,
-        TieInPlace::Run { run, along } => match tap(&mut laid, run, row, along) {
+        TieInPlace::Run { run, along } => match tap(laid, run, row, along) {
             Some(middle) => middle,
-            None => return laid,
+            None => return,
         },
     };
     for joint in [from, row.head] {
-        uncap(&mut laid, joint);
+        uncap(laid, joint);
     }
-    let pattern = pattern(job, row.head);
     for (number, leg) in row.route.iter().enumerate() {
         let to = match number + 1 < row.route.len() {
-            true => add_joint(&mut laid, leg.to),
+            true => add_joint(laid, leg.to),
             false => row.head,
         };
         add_run(
-            &mut laid,
+            laid,
             Run {
                 from,
                 to,
@@ -33,7 +39,29 @@ pub fn laid(job: &Job, row: &TieIn) -> Job {
         );
         from = to;
     }
-    laid
+}
+
+/// Makes a job again what it was before a line was laid in it.
+pub fn take_back(laid: &mut Job, job: &Job, row: &TieIn) {
+    laid.joints.retain(|joint| job.joints.position(joint.id).is_some());
+    laid.runs.retain(|run| job.runs.position(run.id).is_some());
+    let tapped = match row.place {
+        TieInPlace::Joint(joint) => {
+            put_back(laid, job, joint);
+            None
+        }
+        TieInPlace::Run { run, .. } => job.runs.get(run),
+    };
+    if let Some(tapped) = tapped {
+        laid.runs.insert(tapped.clone());
+    }
+    put_back(laid, job, row.head);
+}
+
+fn put_back(laid: &mut Job, job: &Job, id: JointId) {
+    if let Some(joint) = job.joints.get(id) {
+        laid.joints.insert(joint.clone());
+    }
 }
 
 /// What the new line is like.

@@ -1,7 +1,7 @@
 //! What would be with the branch at a place, held against what is without it.
 
 use super::place::Spot;
-use super::{Blocked, RouteLeg, TieIn, TieInPlace};
+use super::{Blocked, RouteLeg, TieIn, TieInPlace, branch};
 use crate::codebook::{Codebook, Profile};
 use crate::job::{Job, JointId, RunId, State};
 use crate::study::price::{Cost, Price};
@@ -139,8 +139,8 @@ impl<'a> Judge<'a> {
         }
     }
 
-    /// Lays the branch at a place and looks.
-    pub fn row(&self, spot: &Spot, route: Vec<RouteLeg>, blocked: Option<Blocked>) -> TieIn {
+    /// Lays the branch at a place, in a copy of the job that is given back as it was, and looks.
+    pub fn row(&self, copy: &mut Job, spot: &Spot, route: Vec<RouteLeg>, blocked: Option<Blocked>) -> TieIn {
         let mut row = TieIn {
             place: spot.place,
             at: spot.at,
@@ -158,26 +158,31 @@ impl<'a> Judge<'a> {
             lowest: None,
             least_unknown: 0,
         };
-        let laid = row.laid(self.job);
-        let after = Study::without_findings(&laid, self.book, self.profile);
+        branch::lay(copy, &row);
+        self.look(copy, &mut row);
+        branch::take_back(copy, self.job, &row);
+        row
+    }
+
+    fn look(&self, laid: &Job, row: &mut TieIn) {
+        let after = Study::without_findings(laid, self.book, self.profile);
         let sides = Sides {
             judge: self,
-            laid: &laid,
+            laid,
             after: &after,
-            way: Way::to(&laid, &after, self.head),
-            tapped: match spot.place {
+            way: Way::to(laid, &after, self.head),
+            tapped: match row.place {
                 TieInPlace::Run { run, .. } => Some(run),
                 TieInPlace::Joint(_) => None,
             },
         };
-        sides.pipe(&mut row);
-        sides.sections(&mut row);
-        sides.devices(&mut row);
-        sides.inlets(&mut row);
+        sides.pipe(row);
+        sides.sections(row);
+        sides.devices(row);
+        sides.inlets(row);
         row.fittings = fittings(&after).saturating_sub(self.fittings);
         let pounds = |pipe: &PipeBought| Price::Weight.of(self.book, pipe.material, pipe.size?, pipe.length);
         row.weight = row.pipe.iter().map(pounds).sum::<Option<Cost>>();
-        row
     }
 }
 
