@@ -35,6 +35,7 @@ mod sheet;
 mod source;
 mod support;
 mod table;
+mod threaded;
 
 pub use appliance::{ApplianceClass, Trap, UsualPlace};
 pub use capacity::{Capacity, CapacityUnit};
@@ -52,6 +53,7 @@ pub use profile::{
 pub use source::{Mark, Marked, Source};
 pub use support::{Spacing, Way};
 pub use table::{CapacityTable, Cell, Column, Inlet, Law, PipeKind, Row};
+pub use threaded::{Nipples, Threaded};
 
 use std::sync::LazyLock;
 
@@ -66,6 +68,7 @@ pub struct Codebook {
     supports: support::SupportTable,
     appliances: Vec<ApplianceClass>,
     purge: purge::PurgeTable,
+    threaded: threaded::ThreadedTables,
     profiles: Vec<Profile>,
     empty_profile: Profile,
     faults: Vec<CodebookError>,
@@ -161,6 +164,7 @@ impl Codebook {
             supports: kept(faults, support::SupportTable::read(assets::SUPPORTS)),
             appliances: kept(faults, ApplianceClass::read_all(assets::APPLIANCES)),
             purge: kept(faults, purge::PurgeTable::read(assets::PURGE)),
+            threaded: kept(faults, threaded::ThreadedTables::read(assets::THREADED)),
             profiles: profiles.into_iter().flatten().collect(),
             empty_profile: Profile::default(),
             faults: Vec::new(),

@@ -4,6 +4,7 @@
 //! the floors above. They read no clock and no font but the bundled one, so that equal scenes give equal bytes. Knows
 //! no pipes.
 
+pub mod csv;
 pub mod packet;
 pub mod pdf;
 pub mod png;

@@ -18,6 +18,7 @@ mod wild_job;
 
 mod study {
     mod audit;
+    mod cut;
     mod enlargement;
     mod fittings;
     mod headroom;
@@ -26,6 +27,8 @@ mod study {
     mod pressures;
     mod properties;
     mod sizes;
+    mod stock;
+    mod take_off;
     mod tie_in;
 }
 

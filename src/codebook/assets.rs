@@ -1,5 +1,7 @@
 //! The fact files built into the program.
 
+use super::threaded::ThreadedAssets;
+
 /// A file built into the program.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Asset {
@@ -29,6 +31,14 @@ pub(super) const FITTINGS: Asset = asset!("fittings.tsv");
 pub(super) const SUPPORTS: Asset = asset!("supports.tsv");
 pub(super) const APPLIANCES: Asset = asset!("appliances.tsv");
 pub(super) const PURGE: Asset = asset!("purge.tsv");
+
+pub(super) const THREADED: ThreadedAssets = ThreadedAssets {
+    fittings: asset!("threaded/fittings.tsv"),
+    reducing: asset!("threaded/reducing.tsv"),
+    make_up: asset!("threaded/make_up.tsv"),
+    nipples: asset!("threaded/nipples.tsv"),
+    stock: asset!("stock.tsv"),
+};
 
 pub(super) const PROFILES: [Asset; 3] = [
     asset!("profiles/us-ifgc.ron"),

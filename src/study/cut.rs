@@ -1,0 +1,372 @@
+//! The cut list: every piece of new pipe, how long it is cut and what it is made of.
+//!
+//! Cut length is centre to centre less the take-out of both ends. Nothing is kept that follows: lengths come from the
+//! job, sizes from its study, take-outs from the codebook, so that one changed length changes every list.
+
+use super::survey::Survey;
+use super::take_out::{Ends, Taken};
+use super::{End, Offset, Study};
+use crate::codebook::{Codebook, FittingSwitch, PipeKind, Threaded};
+use crate::job::{Direction, Job, Material, State};
+use crate::units::{Length, NominalSize, UnitSystem};
+
+/// All pieces of new pipe, in flow order; pipe that no gas reaches comes last.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct CutList {
+    /// The pieces.
+    pub pieces: Vec<Piece>,
+}
+
+/// A piece of new pipe between two fittings, devices or ends.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Piece {
+    /// Its mark on list and drawing: "P1".
+    pub mark: String,
+    /// Its runs, positions in `job.runs`, in flow order: more than one only where tubing goes through.
+    pub runs: Vec<usize>,
+    /// Its material.
+    pub material: Material,
+    /// Its size, when it is known.
+    pub size: Option<NominalSize>,
+    /// True length from centre to centre.
+    pub centre_to_centre: Length,
+    /// What stands at its ends; upstream first.
+    pub ends: [End; 2],
+    /// How it is made.
+    pub making: Making,
+    /// What is cut: one part, or more where the piece is longer than a stick; none where there is nothing to cut.
+    pub parts: Vec<Part>,
+    /// What each coupling between two parts adds to their lengths; `None` where its length is not known, or there is none.
+    pub coupling: Option<Length>,
+    /// The offset that it makes, where it slopes between square lines.
+    pub offset: Option<Offset>,
+}
+
+/// What is cut in one go.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Part {
+    /// The piece's mark, with its number where there are more: "P3.2".
+    pub mark: String,
+    /// Its length by reckoning.
+    pub exact: Length,
+    /// Its length by the rule: to 1/16 in, or to 1 mm.
+    pub length: Length,
+}
+
+/// How a piece is made.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Making {
+    /// Cut from stock lengths.
+    Cut,
+    /// Bought as a nipple of a standard length, the nearest one.
+    Nipple(Length),
+    /// Laid from a coil, as measured.
+    Coil,
+    /// No pipe: a street elbow is screwed straight in.
+    Direct,
+    /// Too short to exist: the shortest that can, from centre to centre.
+    TooShort(Length),
+    /// Too long to be planned.
+    TooLong,
+    /// Its size is not known.
+    NoSize,
+}
+
+/// Up to this cut length a piece of threaded pipe is a nipple, whatever its length; common practice, no source.
+const ALWAYS_NIPPLE: f64 = 6.0;
+/// A longer piece is a nipple when one of a standard length is so near, inches; common practice, no source.
+const NEAR_NIPPLE: f64 = 0.125;
+/// How far a street elbow may be drawn from where it comes to stand, inches.
+const NEAR_DIRECT: f64 = 0.25;
+/// More parts than this in one piece are a slip of the pen.
+const MOST_PARTS: i64 = 1000;
+
+impl CutList {
+    /// The pieces of a job.
+    pub fn of(job: &Job, study: &Study, book: &Codebook) -> CutList {
+        let profile = book.profile(&study.profile).unwrap_or(book.default_profile());
+        let survey = Survey::of(job, book, profile);
+        let ends = Ends::of(&survey, study);
+        let mut pieces: Vec<Draft> = Vec::new();
+        let mut piece_of: Vec<Option<usize>> = vec![None; job.runs.len()];
+        for (run, [from, to]) in in_flow_order(&survey) {
+            if survey.states[run] != State::New || ends.is_connector(run) {
+                continue;
+            }
+            let before = survey.network.feed[from].filter(|&feed| feed != run);
+            let on = before.filter(|&feed| ends.goes_through(from, feed, run));
+            let piece = match on.and_then(|feed| piece_of[feed]) {
+                Some(piece) => piece,
+                None => {
+                    pieces.push(Draft {
+                        runs: Vec::new(),
+                        from,
+                        to,
+                    });
+                    pieces.len() - 1
+                }
+            };
+            piece_of[run] = Some(piece);
+            pieces[piece].runs.push(run);
+            pieces[piece].to = to;
+        }
+        let made = pieces.into_iter().enumerate();
+        CutList {
+            pieces: made.map(|(at, draft)| draft.made(at + 1, &ends)).collect(),
+        }
+    }
+
+    /// The parts of all pieces that are cut from stock lengths or laid from a coil.
+    pub fn parts(&self) -> impl Iterator<Item = (&Piece, &Part)> {
+        self.pieces
+            .iter()
+            .flat_map(|piece| piece.parts.iter().map(move |part| (piece, part)))
+    }
+}
+
+/// Runs in flow order with their ends, upstream first; then those that no gas reaches.
+fn in_flow_order(survey: &Survey) -> Vec<(usize, [usize; 2])> {
+    let network = &survey.network;
+    let fed = network.order.iter().filter_map(|&joint| network.feed[joint]);
+    let fed = fed.filter_map(|run| network.ends[run].map(|(from, to)| (run, [from, to])));
+    let others = (0..survey.lengths.len()).filter(|&run| network.ends[run].is_none());
+    let others = others.filter_map(|run| network.joints_of[run].map(|(from, to)| (run, [from, to])));
+    fed.chain(others).collect()
+}
+
+/// A piece of which only the runs are known.
+struct Draft {
+    runs: Vec<usize>,
+    from: usize,
+    to: usize,
+}
+
+impl Draft {
+    fn made(self, number: usize, ends: &Ends) -> Piece {
+        let survey = ends.survey;
+        let first = self.runs.first().copied().unwrap_or_default();
+        let last = self.runs.last().copied().unwrap_or_default();
+        let length = |&run: &usize| survey.job.true_length(survey.job.runs.at(run));
+        let centre_to_centre: Length = self.runs.iter().map(length).sum();
+        let mut piece = Piece {
+            mark: format!("P{number}"),
+            material: survey.materials[first],
+            size: ends.size(first),
+            centre_to_centre,
+            ends: [ends.at(first, self.from), ends.at(last, self.to)],
+            making: Making::NoSize,
+            parts: Vec::new(),
+            coupling: None,
+            offset: self.offset(survey, centre_to_centre),
+            runs: self.runs,
+        };
+        piece.making = piece.make(survey);
+        if matches!(piece.making, Making::Cut | Making::Coil) {
+            piece.part(ends, first);
+        }
+        piece
+    }
+
+    /// The offset in the line before it, or else in the line behind it.
+    fn offset(&self, survey: &Survey, travel: Length) -> Option<Offset> {
+        let &[run] = self.runs.as_slice() else { return None };
+        let at = |joint: usize| survey.job.joints.at(joint).at;
+        let way = at(self.to) - at(self.from);
+        if way.axis().is_some() {
+            return None;
+        }
+        let along = |joint: usize| {
+            let others = survey.network.legs(joint).filter(move |&leg| leg != run);
+            others.filter_map(|leg| survey.network.joints_of[leg])
+        };
+        let lines = along(self.from).chain(along(self.to));
+        let axes = lines.filter_map(|(from, to)| Direction::axis(at(to) - at(from)));
+        axes.filter_map(|axis| Offset::of(travel, way, axis)).next()
+    }
+}
+
+impl Piece {
+    /// Cut length by reckoning: centre to centre less both take-outs.
+    pub fn cut(&self) -> Length {
+        self.centre_to_centre - self.ends[0].take_out() - self.ends[1].take_out()
+    }
+
+    /// Whether the take-outs of both ends are known.
+    pub fn is_known(&self) -> bool {
+        self.ends.iter().all(End::is_known)
+    }
+
+    /// How many couplings join its parts.
+    pub fn couplings(&self) -> usize {
+        self.parts.len().saturating_sub(1)
+    }
+
+    /// What must be known beside the figures, in sentences without a full stop.
+    pub fn remarks(&self) -> Vec<String> {
+        let mut remarks = Vec::new();
+        for end in &self.ends {
+            match end.taken {
+                Taken::Unknown(reason) => remarks.push(format!("{}: {reason}; nothing is taken out for it", end.what)),
+                Taken::Male(_) if self.making != Making::Direct => remarks.push(format!(
+                    "{}: its male end is screwed straight into what stands before it; here pipe is drawn between",
+                    end.what
+                )),
+                Taken::Nothing | Taken::Figures { .. } | Taken::Male(_) => {}
+            }
+        }
+        if self.couplings() > 0 && self.coupling.is_none() {
+            remarks.push("the couplings between its parts are not measured: their length is not known".to_owned());
+        }
+        remarks
+    }
+
+    fn make(&self, survey: &Survey) -> Making {
+        let Some(size) = self.size else {
+            return Making::NoSize;
+        };
+        let cut = self.cut();
+        let taken = self.centre_to_centre - cut;
+        let kind = PipeKind::of(self.material);
+        match kind {
+            PipeKind::Csst | PipeKind::Pe if cut > Length::ZERO => return Making::Coil,
+            PipeKind::Copper if cut > Length::ZERO => return self.within_reason(survey, cut, kind),
+            PipeKind::Csst | PipeKind::Pe | PipeKind::Copper => return Making::TooShort(taken),
+            PipeKind::Steel => {}
+        }
+        let male = self.ends.iter().any(|end| matches!(end.taken, Taken::Male(Some(_))));
+        if male && cut.magnitude() <= Length::from_inches(NEAR_DIRECT) {
+            return Making::Direct;
+        }
+        let Some(nipples) = survey.book.nipples(size) else {
+            return match cut > Length::ZERO {
+                true => self.within_reason(survey, cut, kind),
+                false => Making::TooShort(taken),
+            };
+        };
+        let close = match survey.profile.close_nipples {
+            FittingSwitch::Allowed => Some(nipples.close.value),
+            FittingSwitch::Barred => None,
+        };
+        let standard = || close.into_iter().chain(nipples.longer.iter().copied());
+        let shortest = standard().next().unwrap_or_default();
+        // A list to 1/16 in does not tell a nipple from one that is half as much shorter.
+        if cut + Length::from_inches(1.0 / 32.0) < shortest {
+            return Making::TooShort(taken + shortest);
+        }
+        let nearest = standard().min_by_key(|length| (*length - cut).magnitude());
+        match nearest {
+            Some(nipple)
+                if cut <= Length::from_inches(ALWAYS_NIPPLE)
+                    || (nipple - cut).magnitude() <= Length::from_inches(NEAR_NIPPLE) =>
+            {
+                Making::Nipple(nipple)
+            }
+            _ => self.within_reason(survey, cut, kind),
+        }
+    }
+
+    fn within_reason(&self, survey: &Survey, cut: Length, kind: PipeKind) -> Making {
+        let stick = survey.book.stock_length(kind).map(|stick| stick.value.eighths_of_um());
+        match stick {
+            Some(stick) if cut.eighths_of_um() / MOST_PARTS > stick => Making::TooLong,
+            _ => Making::Cut,
+        }
+    }
+
+    /// Parts what is longer than a stick: whole sticks first, joined by couplings.
+    fn part(&mut self, ends: &Ends, run: usize) {
+        let survey = ends.survey;
+        let cut = self.cut();
+        let stick = survey
+            .book
+            .stock_length(PipeKind::of(self.material))
+            .map(|stick| stick.value);
+        let lengths = match stick {
+            Some(stick) if stick > Length::ZERO && cut > stick => {
+                if let Taken::Figures {
+                    centre_to_face,
+                    make_up,
+                } = ends.figures(Threaded::Coupling, run, self.size)
+                    && self.material == Material::Steel40
+                {
+                    self.coupling = Some((centre_to_face.value - make_up.value).times(2.0));
+                }
+                let least = self.size.and_then(|size| survey.book.nipples(size));
+                let least = least.map_or(Length::ZERO, |nipples| nipples.close.value);
+                parted(cut, stick, self.coupling.unwrap_or_default(), least)
+            }
+            _ => vec![cut],
+        };
+        let many = lengths.len() > 1;
+        let units = survey.job.settings.units;
+        let part = |(at, exact): (usize, Length)| Part {
+            mark: if many {
+                format!("{}.{}", self.mark, at + 1)
+            } else {
+                self.mark.clone()
+            },
+            exact,
+            length: rounded(exact, units),
+        };
+        self.parts = lengths.into_iter().enumerate().map(part).collect();
+    }
+}
+
+/// Whole sticks and a rest, each coupling between them adding `gap`; a rest too short to be made takes from the stick before it.
+fn parted(cut: Length, stick: Length, gap: Length, least: Length) -> Vec<Length> {
+    let mut parts = Vec::new();
+    let mut rest = cut;
+    while rest > stick {
+        parts.push(stick);
+        rest = rest - stick - gap;
+    }
+    if rest < least
+        && let Some(last) = parts.last_mut()
+    {
+        *last = *last + rest - least;
+        rest = least;
+    }
+    parts.push(rest);
+    parts
+}
+
+/// To the nearest 1/16 in, or to the nearest millimetre.
+pub fn rounded(length: Length, units: UnitSystem) -> Length {
+    let step = match units {
+        UnitSystem::Us => Length::from_inches(1.0 / 16.0),
+        UnitSystem::Metric => Length::from_mm(1.0),
+    };
+    let step = step.eighths_of_um();
+    let total = length.eighths_of_um();
+    let half = step / 2 * total.signum();
+    Length::from_eighths_of_um(total.saturating_add(half) / step * step)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_rest_too_short_to_be_threaded_takes_from_the_stick_before_it() {
+        let feet = Length::from_feet;
+        let gap = Length::from_inches(0.5);
+        let close = Length::from_inches(1.5);
+        assert_eq!(
+            parted(feet(25.0), feet(21.0), gap, close),
+            [feet(21.0), feet(4.0) - gap]
+        );
+        let short = parted(feet(21.0) + close, feet(21.0), gap, close);
+        assert_eq!(short, [feet(21.0) - gap, close]);
+        assert_eq!(parted(feet(63.0), feet(21.0), gap, close).len(), 3);
+    }
+
+    #[test]
+    fn lengths_round_to_a_sixteenth_or_a_millimetre() {
+        let inches = |inches: f64| rounded(Length::from_inches(inches), UnitSystem::Us).inches();
+        assert_eq!((inches(1.04), inches(1.02), inches(-1.04)), (1.0625, 1.0, -1.0625));
+        assert_eq!(
+            rounded(Length::from_mm(12.6), UnitSystem::Metric),
+            Length::from_mm(13.0)
+        );
+    }
+}

@@ -1,0 +1,113 @@
+//! The take-off: what is bought, kept and taken out, each line with its places.
+//!
+//! Every line follows from the job, its study, the cut list and the stock plan; nothing is kept that follows.
+
+mod material;
+mod price;
+
+pub use price::{PriceList, Priced};
+
+use super::{CutList, Place, StockPlan, Study};
+use crate::codebook::{Codebook, Mark};
+use crate::job::{Job, State};
+use crate::units::{Length, Show, UnitSystem};
+
+/// Everything that a job takes.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct TakeOff {
+    /// The lines: pipe, nipples, fittings, devices, then what goes with them.
+    pub lines: Vec<Line>,
+}
+
+/// Like things together.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Line {
+    /// What it is: "90° elbow", "pipe", "hanger".
+    pub what: String,
+    /// Size of its ends in the job's units; empty where it has none.
+    pub size: String,
+    /// Its material; empty where it has none.
+    pub material: &'static str,
+    /// New, existing or removed.
+    pub state: State,
+    /// How much.
+    pub quantity: Quantity,
+    /// Where: choosing a line shows these.
+    pub places: Vec<Place>,
+    /// The weakest mark of the figures behind the quantity, where there are any.
+    pub mark: Option<Mark>,
+    /// What must be known beside it.
+    pub remark: String,
+}
+
+/// How much of something.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Quantity {
+    /// So many.
+    Count(usize),
+    /// So long.
+    Length(Length),
+    /// So large, in square feet.
+    SquareFeet(f64),
+    /// As many as the maker's instructions ask for.
+    AsMakerSays,
+}
+
+impl TakeOff {
+    /// The take-off of a job with its cut list and stock plan.
+    pub fn of(job: &Job, study: &Study, book: &Codebook, cuts: &CutList, stock: &StockPlan) -> TakeOff {
+        TakeOff {
+            lines: material::lines(job, study, book, cuts, stock),
+        }
+    }
+}
+
+impl Line {
+    /// The line in one string, by which a price list names it: `90° elbow 3/4" steel`.
+    pub fn label(&self) -> String {
+        let words = [self.what.as_str(), self.size.as_str(), self.material];
+        let said: Vec<&str> = words.into_iter().filter(|word| !word.is_empty()).collect();
+        said.join(" ")
+    }
+}
+
+const SQUARE_METRES: f64 = 0.092_903_04;
+
+impl Quantity {
+    /// The number alone, in the unit of [`Quantity::unit`].
+    pub fn amount(self, units: UnitSystem) -> Option<f64> {
+        match (self, units) {
+            (Quantity::Count(count), _) => Some(count as f64),
+            (Quantity::Length(length), UnitSystem::Us) => Some(length.feet()),
+            (Quantity::Length(length), UnitSystem::Metric) => Some(length.metres()),
+            (Quantity::SquareFeet(area), UnitSystem::Us) => Some(area),
+            (Quantity::SquareFeet(area), UnitSystem::Metric) => Some(area * SQUARE_METRES),
+            (Quantity::AsMakerSays, _) => None,
+        }
+    }
+
+    /// The unit of the number, by which a price is asked.
+    pub fn unit(self, units: UnitSystem) -> &'static str {
+        match (self, units) {
+            (Quantity::Count(_), _) => "each",
+            (Quantity::Length(_), UnitSystem::Us) => "ft",
+            (Quantity::Length(_), UnitSystem::Metric) => "m",
+            (Quantity::SquareFeet(_), UnitSystem::Us) => "ft²",
+            (Quantity::SquareFeet(_), UnitSystem::Metric) => "m²",
+            (Quantity::AsMakerSays, _) => "",
+        }
+    }
+
+    /// In words: `4`, `12'-6"`, `3.2 ft²`, "by the maker".
+    pub fn show(self, units: UnitSystem) -> String {
+        match self {
+            Quantity::Count(count) => count.to_string(),
+            Quantity::Length(length) => length.show(units),
+            Quantity::SquareFeet(_) => {
+                let area = self.amount(units).unwrap_or_default();
+                format!("{area:.1} {}", self.unit(units))
+            }
+            Quantity::AsMakerSays => "by the maker".to_owned(),
+        }
+    }
+}

@@ -1,0 +1,445 @@
+//! The lines of a take-off, gathered from job, study, cut list and stock plan.
+
+use super::super::{CutList, FittingKind, Making, Origin, Place, StockPlan, Study, Taken, sizes_named};
+use super::{Line, Quantity};
+use crate::codebook::{Codebook, Mark, PipeKind, Spacing, Way};
+use crate::job::{Device, Job, Material, Penetration, Run, Seal, State, Surroundings};
+use crate::units::{Length, NominalSize, Show, UnitSystem};
+use std::collections::BTreeMap;
+
+pub(super) fn lines(job: &Job, study: &Study, book: &Codebook, cuts: &CutList, stock: &StockPlan) -> Vec<Line> {
+    let gather = Gather {
+        job,
+        study,
+        book,
+        cuts,
+        stock,
+        units: job.settings.units,
+    };
+    let mut lines = Vec::new();
+    gather.pipe(&mut lines);
+    gather.pieces(&mut lines);
+    gather.fittings(&mut lines);
+    gather.couplings(&mut lines);
+    gather.devices(&mut lines);
+    gather.hangers(&mut lines);
+    gather.passages(&mut lines);
+    gather.against_rust(&mut lines);
+    gather.joints(&mut lines);
+    gather.tracer(&mut lines);
+    lines
+}
+
+struct Gather<'a> {
+    job: &'a Job,
+    study: &'a Study,
+    book: &'a Codebook,
+    cuts: &'a CutList,
+    stock: &'a StockPlan,
+    units: UnitSystem,
+}
+
+const SIZE_UNKNOWN: &str = "size not known";
+
+impl Gather<'_> {
+    fn section(&self, run: usize) -> Option<&super::super::Section> {
+        self.study.runs[run]
+            .section
+            .map(|section| &self.study.sections[section])
+    }
+
+    fn size(&self, run: usize) -> Option<NominalSize> {
+        match self.section(run) {
+            Some(section) => section.sizing.size,
+            None => self.job.runs.at(run).size,
+        }
+    }
+
+    fn named(&self, size: Option<NominalSize>) -> String {
+        size.map_or(SIZE_UNKNOWN.to_owned(), |size| size.show(self.units))
+    }
+
+    fn run_place(&self, run: usize) -> Place {
+        Place::Run(self.job.runs.at(run).id)
+    }
+
+    fn joint_place(&self, joint: usize) -> Place {
+        Place::Joint(self.job.joints.at(joint).id)
+    }
+
+    /// Positions of all runs that are pipe and no part of a connector.
+    fn pipe_runs(&self) -> impl Iterator<Item = (usize, &Run)> {
+        let runs = self.job.runs.iter().enumerate();
+        runs.filter(|(at, _)| {
+            let section = self.section(*at);
+            section.is_none_or(|section| section.sizing.origin != Origin::Connector)
+        })
+    }
+
+    fn new_runs(&self) -> impl Iterator<Item = (usize, &Run)> {
+        self.pipe_runs().filter(|(_, run)| run.state == State::New)
+    }
+
+    /// New pipe by what is cut of it, other pipe by its length between centres.
+    fn pipe(&self, lines: &mut Vec<Line>) {
+        let mut all: BTreeMap<(State, Material, Option<NominalSize>), (Length, Vec<Place>)> = BTreeMap::new();
+        for (piece, part) in self.cuts.parts() {
+            let entry = all.entry((State::New, piece.material, piece.size)).or_default();
+            entry.0 += part.length;
+            let places = piece.runs.iter().map(|&run| self.run_place(run));
+            let known: Vec<Place> = places.filter(|place| entry.1.last() != Some(place)).collect();
+            entry.1.extend(known);
+        }
+        for (at, run) in self.pipe_runs().filter(|(_, run)| run.state != State::New) {
+            let entry = all
+                .entry((run.state, self.job.material(run), self.size(at)))
+                .or_default();
+            entry.0 += self.study.runs[at].length;
+            entry.1.push(self.run_place(at));
+        }
+        for ((state, material, size), (length, places)) in all {
+            let group = self.stock.groups.iter();
+            let group = group
+                .filter(|_| state == State::New)
+                .find(|group| (group.material, Some(group.size)) == (material, size));
+            let remark = match (state, group) {
+                (State::New, Some(group)) => {
+                    format!(
+                        "{} × {} by the stock plan",
+                        group.sticks.len(),
+                        group.stick.value.show(self.units)
+                    )
+                }
+                (State::New, None) => "from coils, as measured; add what ends and bends take".to_owned(),
+                (State::Existing | State::Removed, _) => "between centres".to_owned(),
+            };
+            lines.push(Line {
+                what: match PipeKind::of(material) {
+                    PipeKind::Steel | PipeKind::Pe => "pipe",
+                    PipeKind::Copper | PipeKind::Csst => "tube",
+                }
+                .to_owned(),
+                size: self.named(size),
+                material: material.short(),
+                state,
+                quantity: Quantity::Length(length),
+                places,
+                mark: group.map(|group| group.stick.mark),
+                remark,
+            });
+        }
+    }
+
+    /// Nipples, and what cannot be made.
+    fn pieces(&self, lines: &mut Vec<Line>) {
+        let mut nipples: BTreeMap<(Material, Option<NominalSize>, Length, bool), Vec<Place>> = BTreeMap::new();
+        let mut wrong: BTreeMap<(Material, Option<NominalSize>), Vec<Place>> = BTreeMap::new();
+        for piece in &self.cuts.pieces {
+            let places = piece.runs.iter().map(|&run| self.run_place(run));
+            match piece.making {
+                Making::Nipple(length) => nipples
+                    .entry((piece.material, piece.size, length, piece.is_known()))
+                    .or_default()
+                    .extend(places),
+                Making::TooShort(_) | Making::TooLong | Making::NoSize => {
+                    wrong.entry((piece.material, piece.size)).or_default().extend(places);
+                }
+                Making::Cut | Making::Coil | Making::Direct => {}
+            }
+        }
+        for ((material, size, length, known), places) in nipples {
+            lines.push(Line {
+                what: "nipple".to_owned(),
+                size: format!("{} × {}", self.named(size), length.show(self.units)),
+                material: material.short(),
+                state: State::New,
+                quantity: Quantity::Count(places.len()),
+                places,
+                mark: Some(Mark::Memory),
+                remark: match known {
+                    true => "nearest standard length",
+                    false => "an end must be measured first: the cut list says which",
+                }
+                .to_owned(),
+            });
+        }
+        for ((material, size), places) in wrong {
+            lines.push(Line {
+                what: "run that cannot be cut".to_owned(),
+                size: self.named(size),
+                material: material.short(),
+                state: State::New,
+                quantity: Quantity::Count(places.len()),
+                places,
+                mark: None,
+                remark: "too short, too long or without a size: see the cut list; not counted as pipe".to_owned(),
+            });
+        }
+    }
+
+    fn fittings(&self, lines: &mut Vec<Line>) {
+        let mut counts = self.study.fitting_counts();
+        counts.sort_by_key(|count| count.state);
+        for count in counts {
+            lines.push(Line {
+                what: count.kind.name(),
+                size: sizes_named(&count.sizes, self.units),
+                material: count.material.short(),
+                state: count.state,
+                quantity: Quantity::Count(count.count),
+                places: count.joints.iter().map(|&joint| self.joint_place(joint)).collect(),
+                mark: None,
+                remark: match count.kind {
+                    FittingKind::TrapNipple => "of the sediment trap: nipple and cap".to_owned(),
+                    FittingKind::Bend => "bent in the tubing, nothing to buy".to_owned(),
+                    _ => String::new(),
+                },
+            });
+        }
+    }
+
+    /// Couplings where a stick ends inside a piece.
+    fn couplings(&self, lines: &mut Vec<Line>) {
+        let mut all: BTreeMap<(Material, Option<NominalSize>), (usize, Vec<Place>)> = BTreeMap::new();
+        for piece in self.cuts.pieces.iter().filter(|piece| piece.couplings() > 0) {
+            let entry = all.entry((piece.material, piece.size)).or_default();
+            entry.0 += piece.couplings();
+            entry.1.extend(piece.runs.iter().map(|&run| self.run_place(run)));
+        }
+        for ((material, size), (count, places)) in all {
+            lines.push(Line {
+                what: FittingKind::Coupling.name(),
+                size: self.named(size),
+                material: material.short(),
+                state: State::New,
+                quantity: Quantity::Count(count),
+                places,
+                mark: None,
+                remark: "where a stick ends inside a run".to_owned(),
+            });
+        }
+    }
+
+    fn devices(&self, lines: &mut Vec<Line>) {
+        let mut all: BTreeMap<(State, &'static str, String), Vec<Place>> = BTreeMap::new();
+        for (at, joint) in self.job.joints.iter().enumerate() {
+            let Some(placed) = &joint.placed else { continue };
+            let size = placed.size.or_else(|| {
+                let runs: Vec<usize> = self.study.network.legs(at).collect();
+                let feed = self.study.network.feed[at];
+                feed.or(runs.first().copied()).and_then(|run| self.size(run))
+            });
+            let what = match &placed.device {
+                // Traps and caps are counted among the fittings.
+                Device::SedimentTrap(_) | Device::Cap(_) if placed.state != State::Removed => continue,
+                device => device.name(),
+            };
+            let key = (placed.state, what, self.named(size));
+            all.entry(key).or_default().push(Place::Joint(joint.id));
+        }
+        for ((state, what, size), places) in all {
+            lines.push(Line {
+                what: what.to_owned(),
+                size,
+                material: "",
+                state,
+                quantity: Quantity::Count(places.len()),
+                places,
+                mark: None,
+                remark: String::new(),
+            });
+        }
+    }
+
+    /// One hanger for each started spacing of what a section has above ground, level and plumb each for itself.
+    fn hangers(&self, lines: &mut Vec<Line>) {
+        type Key = (Material, Option<NominalSize>, bool);
+        let mut all: BTreeMap<Key, (usize, Vec<Place>, Option<Mark>)> = BTreeMap::new();
+        let mut stretches: BTreeMap<_, (Length, Vec<usize>)> = BTreeMap::new();
+        for (at, run) in self
+            .new_runs()
+            .filter(|(_, run)| run.surroundings != Surroundings::Underground)
+        {
+            // Pipe that no gas reaches has no section: each run for itself.
+            let part = self.study.runs[at].section.map_or((1, at), |section| (0, section));
+            let stretch = stretches.entry((part, self.way(run) == Way::Vertical)).or_default();
+            stretch.0 += self.study.runs[at].length.max(Length::ZERO);
+            stretch.1.push(at);
+        }
+        for (length, runs) in stretches.into_values() {
+            let Some(&first) = runs.first() else { continue };
+            let run = self.job.runs.at(first);
+            let (material, size) = (self.job.material(run), self.size(first));
+            let spacing = size.and_then(|size| self.book.support_spacing(PipeKind::of(material), size, self.way(run)));
+            let (count, known) = match spacing.map(|spacing| spacing.value) {
+                Some(Spacing::AtMost(apart)) if apart > Length::ZERO => {
+                    ((length.inches() / apart.inches()).ceil() as usize, true)
+                }
+                Some(Spacing::EveryFloor) => (1, true),
+                Some(Spacing::AtMost(_) | Spacing::AsMakerSays) | None => (0, false),
+            };
+            let entry = all.entry((material, size, known)).or_default();
+            entry.0 = entry.0.saturating_add(count);
+            entry.1.extend(runs.iter().map(|&run| self.run_place(run)));
+            entry.2 = entry.2.max(spacing.map(|spacing| spacing.mark));
+        }
+        for ((material, size, known), (count, places, mark)) in all {
+            lines.push(Line {
+                what: "hanger or strap".to_owned(),
+                size: self.named(size),
+                material: material.short(),
+                state: State::New,
+                quantity: if known {
+                    Quantity::Count(count)
+                } else {
+                    Quantity::AsMakerSays
+                },
+                places,
+                mark,
+                remark: match known {
+                    true => "by the table of spacings, one for each started spacing of a section above ground",
+                    false => "no published spacing",
+                }
+                .to_owned(),
+            });
+        }
+    }
+
+    fn way(&self, run: &Run) -> Way {
+        let at = |id| self.job.joints.get(id).map(|joint| joint.at);
+        match (at(run.from), at(run.to)) {
+            (Some(from), Some(to)) if (to - from).axis() == Some(crate::job::Axis::Up) => Way::Vertical,
+            _ => Way::Horizontal,
+        }
+    }
+
+    fn passages(&self, lines: &mut Vec<Line>) {
+        let mut all: BTreeMap<(&'static str, String), (usize, Vec<Place>)> = BTreeMap::new();
+        for (at, run) in self.new_runs() {
+            for passage in &run.penetrations {
+                for (what, count) in closed(passage) {
+                    let entry = all.entry((what, self.named(self.size(at)))).or_default();
+                    entry.0 += count;
+                    entry.1.push(Place::Run(run.id));
+                }
+            }
+        }
+        for ((what, size), (count, places)) in all {
+            lines.push(Line {
+                what: what.to_owned(),
+                size: format!("for {size}"),
+                material: "",
+                state: State::New,
+                quantity: Quantity::Count(count),
+                places,
+                mark: None,
+                remark: String::new(),
+            });
+        }
+    }
+
+    /// Outside surface of steel outdoors, as for paint.
+    fn against_rust(&self, lines: &mut Vec<Line>) {
+        let (mut area, mut places, mut mark) = (0.0, Vec::new(), None);
+        let outdoors = |run: &Run| run.surroundings == Surroundings::Outdoors;
+        for (at, run) in self.new_runs().filter(|(_, run)| outdoors(run)) {
+            let material = self.job.material(run);
+            let pipe = self.size(at).and_then(|size| self.book.pipe(material, size));
+            let Some(outside) = pipe
+                .and_then(|pipe| pipe.outside)
+                .filter(|_| material == Material::Steel40)
+            else {
+                continue;
+            };
+            let length = self.study.runs[at].length.max(Length::ZERO);
+            area += std::f64::consts::PI * outside.value.feet() * length.feet();
+            places.push(Place::Run(run.id));
+            mark = mark.max(Some(outside.mark));
+        }
+        if !places.is_empty() {
+            lines.push(Line {
+                what: "paint or coating, pipe outdoors".to_owned(),
+                size: String::new(),
+                material: Material::Steel40.short(),
+                state: State::New,
+                quantity: Quantity::SquareFeet(area),
+                places,
+                mark,
+                remark: "one coat; fittings not measured".to_owned(),
+            });
+        }
+    }
+
+    /// Threaded ends to be made up, as for tape or joint compound.
+    fn joints(&self, lines: &mut Vec<Line>) {
+        let mut ends = 0;
+        let mut places = Vec::new();
+        for piece in self
+            .cuts
+            .pieces
+            .iter()
+            .filter(|piece| piece.material == Material::Steel40)
+        {
+            let threaded = piece
+                .ends
+                .iter()
+                .filter(|end| end.what != "open end" || end.taken != Taken::Nothing);
+            ends += match piece.making {
+                Making::Direct => 1,
+                _ => threaded.count() + 2 * piece.couplings(),
+            };
+            places.extend(piece.runs.iter().map(|&run| self.run_place(run)));
+        }
+        let traps = self.study.fittings.iter();
+        let steel = |material| material == Material::Steel40;
+        let traps = traps.filter(|fitting| fitting.kind == FittingKind::TrapNipple && steel(fitting.material));
+        for trap in traps.filter(|trap| trap.state == State::New) {
+            ends += 2;
+            places.push(self.joint_place(trap.joint));
+        }
+        if ends > 0 {
+            lines.push(Line {
+                what: "threaded joint to be made up".to_owned(),
+                size: String::new(),
+                material: Material::Steel40.short(),
+                state: State::New,
+                quantity: Quantity::Count(ends),
+                places,
+                mark: None,
+                remark: "tape or joint compound fit for gas, by its maker's measure".to_owned(),
+            });
+        }
+    }
+
+    fn tracer(&self, lines: &mut Vec<Line>) {
+        let runs = || {
+            self.new_runs()
+                .filter(|(_, run)| run.tracer && run.surroundings == Surroundings::Underground)
+        };
+        let length: Length = runs().map(|(at, _)| self.study.runs[at].length).sum();
+        let places: Vec<Place> = runs().map(|(_, run)| Place::Run(run.id)).collect();
+        if !places.is_empty() {
+            lines.push(Line {
+                what: "tracer wire".to_owned(),
+                size: String::new(),
+                material: "",
+                state: State::New,
+                quantity: Quantity::Length(length),
+                places,
+                mark: None,
+                remark: "as long as the pipe; add for the ends above ground".to_owned(),
+            });
+        }
+    }
+}
+
+/// What closes a passage, and how many of it.
+fn closed(passage: &Penetration) -> impl Iterator<Item = (&'static str, usize)> {
+    let sleeve = passage.sleeved.then_some(("sleeve", 1));
+    let seals = match passage.seal {
+        Seal::Open => None,
+        Seal::Outside => Some(("gap to be sealed", 1)),
+        Seal::BothFaces => Some(("gap to be sealed", 2)),
+    };
+    sleeve.into_iter().chain(seals)
+}

@@ -1,0 +1,123 @@
+//! Prices of one's own, and what a take-off costs by them.
+
+use super::{Line, TakeOff};
+use crate::job::State;
+use crate::units::UnitSystem;
+use std::collections::HashMap;
+
+/// A price list as a person wrote it.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct PriceList {
+    /// What, by its words without case and spaces, and its price with the line it stands in.
+    prices: HashMap<String, (usize, f64)>,
+    /// Lines that are no price: their numbers, from 1, and what to do.
+    pub faults: Vec<(usize, String)>,
+}
+
+/// A take-off with prices.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Priced {
+    /// For each line of the take-off its price in whole hundredths; `None` where it has none.
+    pub lines: Vec<Option<i64>>,
+    /// Everything that has a price, in whole hundredths.
+    pub total: i64,
+    /// How many new lines have no price.
+    pub without: usize,
+    /// Lines of the list, by number, that name nothing here.
+    pub unused: Vec<usize>,
+}
+
+/// The words alone: case, spaces and quotes do not matter.
+fn key(text: &str) -> String {
+    let plain = text.chars().filter(|letter| !letter.is_whitespace() && *letter != '"');
+    plain.flat_map(char::to_lowercase).collect()
+}
+
+impl PriceList {
+    /// Reads lines of `what;price`, parted by a semicolon or a tab. Empty lines and lines that begin with `#` say nothing.
+    ///
+    /// A price is a number not less than nothing, for one piece, one foot or metre, one square foot or metre.
+    pub fn read(text: &str) -> PriceList {
+        let mut list = PriceList::default();
+        for (number, line) in text.trim_start_matches('\u{feff}').lines().enumerate() {
+            let (number, line) = (number + 1, line.trim());
+            if line.is_empty() || line.starts_with('#') {
+                continue;
+            }
+            match PriceList::line(line) {
+                Ok((what, price)) => match list.prices.get(&what) {
+                    Some((first, _)) => {
+                        let fault = format!("names the same as line {first}: take one of them out");
+                        list.faults.push((number, fault));
+                    }
+                    None => {
+                        list.prices.insert(what, (number, price));
+                    }
+                },
+                // The first line may be the heads of the columns: no figure stands there.
+                Err(_) if number == 1 && !line.contains(|letter: char| letter.is_ascii_digit()) => {}
+                Err(fault) => list.faults.push((number, fault)),
+            }
+        }
+        list
+    }
+
+    fn line(line: &str) -> Result<(String, f64), String> {
+        let (what, price) = line
+            .rsplit_once([';', '\t'])
+            .ok_or_else(|| "write what it is, a semicolon and its price".to_owned())?;
+        let price = price.trim().trim_matches('"');
+        let number: Option<f64> = price.parse().ok();
+        let number = number.filter(|number| number.is_finite() && (0.0..=1e9).contains(number));
+        let number = number.ok_or_else(|| format!("`{price}` is no price: write a number such as 3.50"))?;
+        Ok((key(what), number))
+    }
+}
+
+impl TakeOff {
+    /// What the new lines cost by a list.
+    pub fn priced(&self, list: &PriceList, units: UnitSystem) -> Priced {
+        let mut used = Vec::new();
+        let mut price = |line: &Line| {
+            let (number, price) = *list.prices.get(&key(&line.label()))?;
+            used.push(number);
+            if line.state != State::New {
+                return None;
+            }
+            // A cast ends at the largest number.
+            Some((line.quantity.amount(units)? * price * 100.0).round() as i64)
+        };
+        let lines: Vec<Option<i64>> = self.lines.iter().map(&mut price).collect();
+        let pairs = self.lines.iter().zip(&lines);
+        let without = pairs
+            .filter(|(line, price)| line.state == State::New && price.is_none())
+            .count();
+        let mut unused: Vec<usize> = list.prices.values().map(|(number, _)| *number).collect();
+        unused.retain(|number| !used.contains(number));
+        unused.sort_unstable();
+        Priced {
+            total: lines
+                .iter()
+                .flatten()
+                .fold(0, |sum: i64, price| sum.saturating_add(*price)),
+            lines,
+            without,
+            unused,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_price_list_tells_its_faulty_lines_by_number() {
+        let list = PriceList::read(
+            "what;price\n# fittings\ncap 3/4\" steel; 1.25\n\nno price here\ntee;-2\nCAP 3/4 Steel\t2\n",
+        );
+        let numbers: Vec<usize> = list.faults.iter().map(|fault| fault.0).collect();
+        assert_eq!(numbers, [5, 6, 7]);
+        assert_eq!(list.prices.len(), 1);
+    }
+}

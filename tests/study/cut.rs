@@ -1,0 +1,281 @@
+//! Cut lists: published arithmetic, and lengths that add up to what was drawn.
+
+use crate::draft::Draft;
+use crate::random_job::random_job;
+use crate::wild_job::wild_job;
+use std::collections::HashSet;
+use stubout::codebook::{Codebook, Mark};
+use stubout::job::*;
+use stubout::study::{CutList, Making, Origin, Piece, Study, Taken, setback, take_out, travel, true_offset};
+use stubout::units::{GaugePressure, Length, NominalSize, Parse, UnitSystem};
+
+fn inch(text: &str) -> NominalSize {
+    NominalSize::parse(text).unwrap()
+}
+
+fn inches(inches: f64) -> Length {
+    Length::from_inches(inches)
+}
+
+fn cut(job: &Job) -> CutList {
+    let book = Codebook::published();
+    CutList::of(job, &Study::of(job, book), book)
+}
+
+/// Pipe from the supply through these places, each length in inches, all of one size, an appliance at the end.
+fn line(places: &[(i32, i32, i32)], lengths: &[f64], size: &str) -> Draft {
+    let mut draft = Draft::fed_at(GaugePressure::from_inches_wc(7.0));
+    let mut last = draft.at(0, 0, 0);
+    for (place, length) in places.iter().zip(lengths) {
+        let next = draft.at(place.0, place.1, place.2);
+        let run = draft.run(last, next, length / 12.0);
+        draft.run_mut(run).size = Some(inch(size));
+        last = next;
+    }
+    draft.burner(last, "Grill", 40e3);
+    draft
+}
+
+/// A run of this length between two elbows.
+fn between_elbows(length: f64, size: &str) -> Piece {
+    let draft = line(&[(0, 0, 4), (6, 0, 4), (6, 0, 0)], &[48.0, length, 48.0], size);
+    cut(&draft.job).pieces.swap_remove(1)
+}
+
+#[track_caller]
+fn near(length: Length, expected: f64) {
+    assert!(
+        (length.inches() - expected).abs() < 1.0 / 64.0,
+        "{} in, not {expected}",
+        length.inches()
+    );
+}
+
+#[test]
+fn take_out_is_centre_to_end_less_make_up() {
+    // Canadian gas-technician training text, unit 8, table 6-1: NPS 3 elbow, A 3-1/8 in, T 1 in, F 2-1/8 in.
+    near(take_out(inches(3.125), inches(1.0)), 2.125);
+}
+
+#[test]
+fn offsets_follow_plain_geometry() {
+    // Dibble, Elements of Plumbing, 1918, fig. 76: 12 in set at 45° is 16.92 in with the factor 1.41.
+    assert!((travel(inches(12.0), 45.0).inches() - 16.92).abs() < 0.06);
+    // The handbook factor of 45° is 1.414.
+    assert!((travel(inches(100.0), 45.0).inches() - 141.4).abs() < 0.03);
+    // Less 1 in at each of both 45s, 14.92 in: cut is centre to centre less both take-outs.
+    assert!((travel(inches(12.0), 45.0).inches() - 2.0 - 14.92).abs() < 0.06);
+    near(setback(inches(12.0), 45.0), 12.0);
+    near(setback(inches(12.0), 60.0), 6.928);
+    near(travel(inches(12.0), 30.0), 24.0);
+    near(true_offset(inches(3.0), inches(4.0)), 5.0);
+}
+
+#[test]
+fn a_run_between_two_elbows_loses_both_take_outs() {
+    // ASME B16.3 from memory, A of 3/4 is 1.31 in; ASME B1.20.1, L1 + L3 of 3/4 is 0.553 in: 60 − 2 × 0.757 = 58.487.
+    let piece = between_elbows(60.0, "3/4");
+    near(piece.cut(), 58.487);
+    assert_eq!((piece.making, piece.parts[0].length), (Making::Cut, inches(58.5)));
+    let Taken::Figures {
+        centre_to_face,
+        make_up,
+    } = &piece.ends[0].taken
+    else {
+        panic!("{:?}", piece.ends)
+    };
+    assert_eq!((centre_to_face.mark, make_up.mark), (Mark::Memory, Mark::Found));
+    assert_eq!((piece.mark.as_str(), piece.is_known()), ("P2", true));
+}
+
+#[test]
+fn short_pieces_are_nipples_and_what_cannot_exist_names_the_shortest_that_can() {
+    // 5 − 1.513 = 3.487: the nipple of 3-1/2.
+    assert_eq!(between_elbows(5.0, "3/4").making, Making::Nipple(inches(3.5)));
+    // 2 × 0.757 of take-out and a close nipple of 1-3/8 in: 2.888 in from centre to centre.
+    let Making::TooShort(shortest) = between_elbows(2.0, "3/4").making else {
+        panic!("2 in cannot be made")
+    };
+    near(shortest, 2.888);
+    assert!(matches!(between_elbows(shortest.inches(), "3/4").making, Making::Nipple(close) if close == inches(1.375)));
+    assert!(matches!(between_elbows(0.0, "3/4").making, Making::TooShort(_)));
+    assert!(matches!(between_elbows(-30.0, "3/4").making, Making::TooShort(_)));
+}
+
+#[test]
+fn a_profile_that_bars_close_nipples_asks_for_more_room() {
+    let mut draft = line(&[(0, 0, 4), (6, 0, 4), (6, 0, 0)], &[48.0, 2.9, 48.0], "3/4");
+    draft.job.settings.profile = "ca-b149".to_owned();
+    let Making::TooShort(shortest) = cut(&draft.job).pieces[1].making else {
+        panic!("the Canadian profile bars close nipples")
+    };
+    near(shortest, 1.513 + 1.5);
+}
+
+#[test]
+fn a_45_degree_offset_tells_travel_set_and_run() {
+    let draft = line(&[(4, 0, 0), (6, 2, 0), (9, 2, 0)], &[48.0, 16.97, 36.0], "1");
+    let piece = &cut(&draft.job).pieces[1];
+    let offset = piece.offset.expect("an offset");
+    assert!((offset.degrees - 45.0).abs() < 1e-9 && !offset.is_rolling());
+    near(offset.set(), 12.0);
+    near(offset.along, 12.0);
+    // ASME B16.3 from memory, A of the 45 of NPS 1 is 1.12 in; make-up 0.661: 16.97 − 2 × 0.459.
+    near(piece.cut(), 16.052);
+}
+
+#[test]
+fn a_rolling_offset_is_told_by_rise_and_roll() {
+    let draft = line(
+        &[(4, 0, 0), (9, 3, 4), (12, 3, 4)],
+        &[48.0, 50f64.sqrt() * 12.0, 36.0],
+        "1",
+    );
+    let offset = cut(&draft.job).pieces[1].offset.expect("an offset");
+    assert!(offset.is_rolling());
+    // Rise 4 ft and roll 3 ft: true offset 5 ft; with 5 ft along it turns by 45°.
+    near(offset.rise, 48.0);
+    near(offset.roll, 36.0);
+    near(offset.set(), 60.0);
+    near(offset.along, 60.0);
+    near(travel(offset.set(), 45.0), offset.travel.inches());
+}
+
+#[test]
+fn a_piece_longer_than_a_stick_is_parted_at_couplings() {
+    let piece = between_elbows(600.0, "3/4");
+    assert_eq!((piece.parts.len(), piece.couplings()), (3, 2));
+    assert_eq!(piece.parts[0].exact, Length::from_feet(21.0));
+    assert_eq!(piece.parts[2].mark, "P2.3");
+    // A coupling of 3/4 is 1.52 in long and takes 0.553 in of each pipe: 0.413 in between the pipes.
+    near(piece.coupling.unwrap(), 0.413);
+    near(piece.parts[2].exact, 600.0 - 1.513 - 2.0 * 252.0 - 2.0 * 0.413);
+}
+
+#[test]
+fn a_valve_takes_out_nothing_and_says_that_it_must_be_measured() {
+    let mut draft = line(&[(4, 0, 0), (9, 0, 0)], &[48.0, 60.0], "3/4");
+    draft.put(JointId(2), Device::Valve(Valve::default()));
+    let pieces = cut(&draft.job).pieces;
+    assert_eq!(pieces.len(), 2, "a device parts the line");
+    assert!(!pieces[0].is_known());
+    assert_eq!(pieces[0].cut(), inches(48.0));
+    assert!(pieces[0].remarks()[0].contains("shutoff valve: its length is its maker's: measure it"));
+    draft.put(JointId(2), Device::Union);
+    // Union of 3/4 from memory 2.11 in: half of it less 0.553 in.
+    near(cut(&draft.job).pieces[0].cut(), 48.0 - 0.502);
+}
+
+#[test]
+fn copper_has_no_figures_and_each_end_says_why() {
+    let mut draft = line(&[(4, 0, 0), (9, 0, 0), (9, 4, 0)], &[48.0, 60.0, 48.0], "3/4");
+    draft.job.settings.material = Material::CopperL;
+    draft.put(JointId(2), Device::Valve(Valve::default()));
+    let piece = &cut(&draft.job).pieces[1];
+    assert_eq!((piece.cut(), piece.is_known()), (inches(60.0), false));
+    let remarks = piece.remarks();
+    assert!(
+        remarks[0].contains("maker's") && remarks[1].contains("copper fittings"),
+        "{remarks:?}"
+    );
+}
+
+#[test]
+fn reducing_tees_take_out_by_the_sizes_of_both_ways() {
+    let mut draft = line(&[(4, 0, 0), (9, 0, 0)], &[48.0, 60.0], "1");
+    let end = draft.at(4, 5, 0);
+    let branch = draft.run(JointId(2), end, 5.0);
+    draft.run_mut(branch).size = Some(inch("3/4"));
+    draft.burner(end, "Heater", 20e3);
+    let pieces = cut(&draft.job).pieces;
+    // ASME B16.3 from memory: tee 1 × 1 × 3/4, 1.37 along the run, 1.45 at the outlet; make-up 0.661 and 0.553.
+    near(pieces[0].cut(), 48.0 - (1.37 - 0.661));
+    near(pieces[2].cut(), 60.0 - (1.45 - 0.553));
+}
+
+#[test]
+fn tubing_goes_through_its_bends_as_one_piece_from_a_coil() {
+    let mut draft = line(&[(4, 0, 0), (4, 3, 0), (9, 3, 0)], &[48.0, 36.0, 60.0], "EHD 18");
+    draft.job.settings.material = Material::Csst;
+    let pieces = cut(&draft.job).pieces;
+    assert_eq!(
+        (pieces.len(), pieces[0].runs.len(), pieces[0].making),
+        (1, 3, Making::Coil)
+    );
+    assert_eq!(pieces[0].cut(), inches(144.0));
+}
+
+#[test]
+fn a_street_elbow_is_screwed_straight_in() {
+    // From the centre of an elbow of 1/2 to that of a street elbow: 1.12 − 0.534 + 1.63 = 2.216 in.
+    let mut draft = line(&[(0, 0, 4), (1, 0, 4), (1, 0, 0)], &[48.0, 2.25, 48.0], "1/2");
+    draft.joint_mut(JointId(3)).turn = Turn::StreetElbow;
+    let pieces = cut(&draft.job).pieces;
+    assert_eq!((pieces[1].making, pieces[1].parts.len()), (Making::Direct, 0));
+    draft.run_mut(RunId(2)).length = Some(inches(30.0));
+    let piece = &cut(&draft.job).pieces[1];
+    assert!(
+        piece.remarks()[0].contains("screwed straight into"),
+        "{:?}",
+        piece.remarks()
+    );
+}
+
+/// Every new run is in one piece, and along each piece cut lengths, take-outs and couplings are the true length.
+fn adds_up(job: &Job) {
+    let book = Codebook::published();
+    let study = Study::of(job, book);
+    let list = CutList::of(job, &study, book);
+    let mut seen = HashSet::new();
+    let mut marks = HashSet::new();
+    for piece in &list.pieces {
+        assert!(marks.insert(piece.mark.clone()), "{} twice", piece.mark);
+        let whole: Length = piece.runs.iter().map(|&run| job.true_length(job.runs.at(run))).sum();
+        assert!(piece.runs.iter().all(|&run| seen.insert(run)), "a run is cut twice");
+        let taken = piece.ends[0].take_out() + piece.ends[1].take_out();
+        let cut: Length = match piece.making {
+            Making::Cut | Making::Coil => piece.parts.iter().map(|part| part.exact).sum(),
+            _ => piece.cut(),
+        };
+        let couplings = piece.coupling.unwrap_or_default().times(piece.couplings() as f64);
+        let sixty_fourth = inches(1.0 / 64.0);
+        assert!(
+            (cut + taken + couplings - whole).magnitude() < sixty_fourth,
+            "{piece:?}"
+        );
+        for part in &piece.parts {
+            let half = if job.settings.units == UnitSystem::Us {
+                inches(1.0 / 32.0)
+            } else {
+                Length::from_mm(0.5)
+            };
+            assert!((part.length - part.exact).magnitude() <= half);
+            assert!(part.length > Length::ZERO);
+        }
+    }
+    let connector = |run: usize| {
+        let section = study.runs[run].section.map(|section| &study.sections[section]);
+        section.is_some_and(|section| section.sizing.origin == Origin::Connector)
+    };
+    let new = job.runs.iter().enumerate();
+    let new = new
+        .filter(|(at, run)| run.state == State::New && !connector(*at))
+        .count();
+    assert_eq!(seen.len(), new, "new runs are cut, all of them");
+}
+
+#[test]
+fn lengths_add_up_on_random_jobs() {
+    for seed in 0..500 {
+        adds_up(&random_job(seed, 1 + seed as usize % 40));
+    }
+}
+
+#[test]
+fn any_job_gives_a_list() {
+    for seed in 0..300 {
+        let job = wild_job(seed, 12);
+        let list = cut(&job);
+        assert!(list.pieces.len() <= job.runs.len());
+    }
+}
