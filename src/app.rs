@@ -270,9 +270,10 @@ impl eframe::App for App {
         if let Some(job) = self.lists.take_wanted() {
             self.files.begin(job, &mut self.desk);
         }
+        let nothing = Over::default();
         let over = match self.settings.lists {
             true => self.lists.over(),
-            false => Over::Nothing,
+            false => &nothing,
         };
         if self.settings.middle == Middle::Both {
             let half = ui.available_width() / 2.0;

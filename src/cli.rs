@@ -9,6 +9,7 @@ mod draw;
 mod input;
 mod machine;
 mod size;
+mod study_sheet;
 mod table;
 mod tie_in;
 
@@ -60,7 +61,7 @@ enum Command {
     /// Print what was found; exit code 1 when something must be mended
     Check(Jobs),
     /// Print what the existing system carries before and after the work, what can be added, and ways to mend what fails
-    Carry(Jobs),
+    Carry(carry::CarryArguments),
     /// Try every joint and foot of the existing piping as the tie-in of a new branch, and print the best
     TieIn(tie_in::TieInArguments),
     /// Count the fittings that the drawing implies
@@ -89,7 +90,7 @@ pub fn run() -> Asked {
         Some(Command::Draw(arguments)) => draw::run(arguments),
         Some(Command::Size(jobs)) => size::run(jobs),
         Some(Command::Check(jobs)) => check::run(jobs),
-        Some(Command::Carry(jobs)) => carry::run(jobs),
+        Some(Command::Carry(arguments)) => carry::run(arguments),
         Some(Command::TieIn(arguments)) => tie_in::run(arguments),
         Some(Command::Count(jobs)) => count::run(jobs),
     };

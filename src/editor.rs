@@ -171,6 +171,11 @@ impl Editor {
         self.said.as_ref()
     }
 
+    /// Says why something was not done.
+    pub fn say(&mut self, why: Refusal) {
+        self.said = Some(why);
+    }
+
     /// What is in the hand.
     pub fn tool(&self) -> &Tool {
         &self.tool

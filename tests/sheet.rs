@@ -6,6 +6,8 @@ mod draft;
 mod look;
 #[path = "sheet/sample.rs"]
 mod sample;
+#[path = "sheet/studies.rs"]
+mod studies;
 
 use look::{look, own};
 use proptest::prelude::*;

@@ -15,7 +15,7 @@ pub use names::name;
 use super::desk::{Desk, VIEW};
 use super::ink::{Glass, Kept, tessellated};
 use super::look;
-use crate::drawing::strokes;
+use crate::drawing::strokes::Across;
 use crate::editor::tool::Tool;
 use crate::editor::{CommandId, Held, Input, Part, Pointer};
 use crate::job::LatticePoint;
@@ -65,13 +65,12 @@ pub struct Canvas {
 }
 
 /// What is marked over the drawing because a list tells of it.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Over {
-    /// Nothing.
-    #[default]
-    Nothing,
-    /// What existing parts will carry.
-    Carried,
+#[derive(Clone, Debug, Default)]
+pub struct Over {
+    /// Strokes across pipe.
+    pub strokes: Vec<Across>,
+    /// The way of pipe that could be laid.
+    pub way: Vec<Point>,
 }
 
 /// The axes in their corner, for as long as they serve.
@@ -113,7 +112,7 @@ impl Canvas {
     }
 
     /// Shows the paper and takes what is done over it.
-    pub fn ui(&mut self, ui: &mut Ui, desk: &mut Desk, over: Over) {
+    pub fn ui(&mut self, ui: &mut Ui, desk: &mut Desk, over: &Over) {
         let (area, response) = {
             let size = ui.available_size().max(vec2(40.0, 40.0));
             let (id, area) = ui.allocate_space(size);
@@ -266,7 +265,7 @@ impl Canvas {
         desk.editor_mut().handle(Input::Pointer(pointer));
     }
 
-    fn paint(&mut self, ui: &Ui, area: egui::Rect, response: &egui::Response, desk: &Desk, over: Over) {
+    fn paint(&mut self, ui: &Ui, area: egui::Rect, response: &egui::Response, desk: &Desk, over: &Over) {
         let painter = ui.painter_at(area);
         let glass = Glass {
             origin: self.camera.screen(area, Point::default()),
@@ -284,12 +283,8 @@ impl Canvas {
         let shown = desk.shown();
         let mesh = self.triangles.mesh(shown.revision, &shown.picture.group, glass, seen);
         painter.add(Shape::Mesh(mesh));
-        match (over, desk.carried_by_now()) {
-            (Over::Carried, Some(carried)) => {
-                marks::across(&painter, glass, &strokes::carried(&shown.job, &carried.audit, &VIEW));
-            }
-            (Over::Carried | Over::Nothing, _) => {}
-        }
+        marks::across(&painter, glass, &over.strokes);
+        marks::way(&painter, glass, &over.way);
         if let Some(mesh) = self.axes(desk, area, glass.pixels) {
             // Their words are read over whatever is drawn there.
             painter.rect_filled(mesh.calc_bounds().expand(4.0), 2.0, look::PAPER.gamma_multiply(0.65));

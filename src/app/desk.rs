@@ -8,7 +8,7 @@ use crate::codebook::Codebook;
 use crate::drawing::tags::{self, Subject};
 use crate::drawing::{Isometric, Lettering, Options, Projection, Scale, isometric};
 use crate::editor::edit::Remedy;
-use crate::editor::{self, CommandId, Editor, Part, Selection, Step, Words};
+use crate::editor::{self, CommandId, Editor, Part, Refusal, Selection, Step, Words};
 use crate::job::{Job, JointId, RunId};
 use crate::scene::{Group, Item, Point, Rect, Role, Scene, Tag, hit};
 use crate::study::{Audit, Headroom, Outcome, Study};
@@ -191,7 +191,16 @@ pub struct Beside {
     /// As drawn.
     pub drawn: Outcome,
     /// With each remedy, or why there is none.
-    pub remedies: Vec<(Remedy, Result<(Outcome, Step), String>)>,
+    pub remedies: Vec<(Remedy, Result<Way, String>)>,
+}
+
+/// A way to mend a job.
+#[derive(Clone, Debug)]
+pub struct Way {
+    /// What the job comes to with it.
+    pub outcome: Outcome,
+    /// What lays it.
+    pub step: Step,
 }
 
 impl Beside {
@@ -201,7 +210,8 @@ impl Beside {
             let step = remedy.step(job, book, &study).map_err(|why| why.to_string())?;
             let mut variant = job.clone();
             step.apply(&mut variant).map_err(|why| why.to_string())?;
-            Ok((Outcome::of(&variant, book), step))
+            let outcome = Outcome::of(&variant, book);
+            Ok(Way { outcome, step })
         };
         Beside {
             drawn: Outcome::beside(job, book, &study),
@@ -298,6 +308,19 @@ impl Desk {
     pub fn beside(&mut self) -> Option<&Beside> {
         let (revision, job, book) = (self.shown.revision, Arc::clone(&self.shown.job), self.book);
         self.beside.of(revision, &self.wake, move || Beside::of(&job, book))
+    }
+
+    /// Called from another thread when something new is to be seen.
+    pub fn wake(&self) -> Arc<dyn Fn() + Send + Sync> {
+        Arc::clone(&self.wake)
+    }
+
+    /// Does an edit; what stands against it is said in the status line.
+    pub fn attempt(&mut self, edit: impl FnOnce(&Job) -> Result<Step, Refusal>) {
+        if let Err(why) = self.editor.edit(edit) {
+            self.editor.say(why);
+        }
+        self.refresh();
     }
 
     /// Goes over to another job that lies saved as it is.

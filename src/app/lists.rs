@@ -3,17 +3,20 @@
 
 mod grid;
 mod row;
+mod survey;
 mod tables;
 mod ways;
 
-use super::desk::{Desk, Shown};
+use super::desk::{Desk, Shown, VIEW};
 use super::look;
 use crate::app::canvas::Over;
+use crate::drawing::strokes;
 use crate::editor::Selection;
 use crate::job::Job;
 use egui::Ui;
 use grid::Grid;
 use row::{Leads, Row, Table, next};
+use survey::Survey;
 
 /// Which list.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -26,10 +29,11 @@ enum Tab {
     Existing,
     Room,
     Ways,
+    TieIn,
 }
 
 impl Tab {
-    const ALL: [Tab; 7] = [
+    const ALL: [Tab; 8] = [
         Tab::Found,
         Tab::Sections,
         Tab::Fittings,
@@ -37,6 +41,7 @@ impl Tab {
         Tab::Existing,
         Tab::Room,
         Tab::Ways,
+        Tab::TieIn,
     ];
 
     const fn name(self) -> &'static str {
@@ -48,6 +53,7 @@ impl Tab {
             Tab::Existing => "Existing",
             Tab::Room => "Room for more",
             Tab::Ways => "Ways to mend",
+            Tab::TieIn => "Where to tie in",
         }
     }
 
@@ -63,11 +69,15 @@ impl Tab {
             }
             Tab::Room => "How much more can be added at each joint before something fails that holds now",
             Tab::Ways => "Larger pipe, more pressure or a larger meter, side by side with the job as drawn",
+            Tab::TieIn => {
+                "Every joint and foot of the piping tried as the tie-in of a new branch. On the paper: a long stroke, \
+                 nothing fails there; a shorter one, not all is known; a short one, something fails"
+            }
         }
     }
 
     /// The list; `None` while it is worked out.
-    fn table(self, desk: &mut Desk) -> Option<Table> {
+    fn table(self, desk: &mut Desk, survey: &Survey) -> Option<Table> {
         Some(match self {
             Tab::Found => tables::found(desk.shown()),
             Tab::Sections => tables::sections(desk.shown()),
@@ -85,6 +95,7 @@ impl Tab {
                 let units = desk.shown().job.settings.units;
                 ways::table(desk.beside()?, units)
             }
+            Tab::TieIn => survey.table(desk.shown())?,
         })
     }
 
@@ -95,7 +106,7 @@ impl Tab {
             Tab::Sections => Some(shown.study.sections.len()),
             Tab::Fittings => Some(shown.study.fittings.len()),
             Tab::Appliances => Some(shown.study.outlets.len()),
-            Tab::Existing | Tab::Room | Tab::Ways => None,
+            Tab::Existing | Tab::Room | Tab::Ways | Tab::TieIn => None,
         }
     }
 }
@@ -106,22 +117,25 @@ pub struct Lists {
     tab: Tab,
     grid: Grid,
     kept: Option<Kept>,
+    survey: Survey,
     wanted: Option<Job>,
 }
 
 /// The rows of a list, for as long as they serve.
 struct Kept {
-    of: (Tab, u64),
+    of: (Tab, u64, u64),
     table: Table,
+    over: Over,
 }
 
 impl Lists {
     /// What is to be marked over the drawing.
-    pub fn over(&self) -> Over {
-        match self.tab {
-            Tab::Existing => Over::Carried,
-            Tab::Found | Tab::Sections | Tab::Fittings | Tab::Appliances | Tab::Room | Tab::Ways => Over::Nothing,
-        }
+    pub fn over(&self) -> &Over {
+        static NOTHING: Over = Over {
+            strokes: Vec::new(),
+            way: Vec::new(),
+        };
+        self.kept.as_ref().map_or(&NOTHING, |kept| &kept.over)
     }
 
     /// A variant of the job that is to be opened as a job of its own; it is taken away.
@@ -150,28 +164,35 @@ impl Lists {
             _ => None,
         };
         match asked {
-            // Refused where the drawing has changed meanwhile: the list is then of before, and says so.
-            Some(ways::Asked::Adopt(step)) => {
-                let _ = desk.editor_mut().edit(|_| Ok(*step));
-                desk.refresh();
-            }
+            Some(ways::Asked::Adopt(step)) => desk.attempt(|_| Ok(*step)),
             Some(ways::Asked::Open(step)) => {
                 let mut job = desk.job().clone();
                 self.wanted = step.apply(&mut job).is_ok().then_some(job);
             }
             None => {}
         }
-        let now = (self.tab, desk.shown().revision);
+        if self.tab == Tab::TieIn {
+            self.survey.ui(ui, desk);
+        }
+        let now = (self.tab, desk.shown().revision, self.survey.stamp);
         let kept = match self.kept.take().filter(|kept| kept.of == now) {
             Some(kept) => self.kept.insert(kept),
             None => {
-                let Some(table) = self.tab.table(desk) else {
+                let Some(table) = self.tab.table(desk, &self.survey) else {
                     ui.label("Working it out…");
                     ui.allocate_space(ui.available_size());
                     return;
                 };
                 self.grid.renew();
-                self.kept.insert(Kept { of: now, table })
+                let over = match (self.tab, desk.carried_by_now()) {
+                    (Tab::Existing, Some(carried)) => Over {
+                        strokes: strokes::carried(&desk.shown().job, &carried.audit, &VIEW),
+                        way: Vec::new(),
+                    },
+                    (Tab::TieIn, _) => self.survey.over(desk.shown()),
+                    _ => Over::default(),
+                };
+                self.kept.insert(Kept { of: now, table, over })
             }
         };
         if kept.table.rows.is_empty() {
@@ -181,8 +202,16 @@ impl Lists {
             return;
         }
         let selection = desk.editor().selection();
-        let is_chosen = |row: &Row| row.is_of(|part| selection.contains(part));
+        let (tab, survey) = (self.tab, &self.survey);
+        let is_chosen = |row: &Row| match tab {
+            Tab::TieIn => survey.is_chosen(row),
+            _ => row.is_of(|part| selection.contains(part)),
+        };
         let asked = self.grid.ui(ui, self.tab.name(), &kept.table, is_chosen);
+        if let (Tab::TieIn, Some(at)) = (self.tab, asked) {
+            self.survey.choose(at, desk);
+            return;
+        }
         if let Some(row) = asked.and_then(|at| kept.table.rows.get(at)) {
             lead(desk, &row.leads);
         }

@@ -1,12 +1,15 @@
 //! `stubout carry`: what stands before and after the work, what can still be added, and ways to mend what fails.
 
-use super::input::{Studied, print_each};
+use super::input::{Studied, print_tried};
+use super::study_sheet::SheetArguments;
 use super::{CLEAR, Jobs, NOT_READY, table};
 use crate::codebook::Codebook;
+use crate::drawing::sheet::Matter;
 use crate::editor::edit::Remedy;
 use crate::job::Job;
 use crate::study::{Audit, AuditPart, Headroom, Held, Outcome, Spare, Standing, Study};
 use crate::units::{GaugePressure, Show};
+use clap::Args;
 use serde_json::{Value, json};
 
 /// A job with all that is asked of it.
@@ -19,15 +22,27 @@ struct Carried {
     remedies: Vec<(Remedy, Result<Outcome, String>)>,
 }
 
+/// Which jobs, and how to print.
+#[derive(Args)]
+pub struct CarryArguments {
+    #[command(flatten)]
+    jobs: Jobs,
+    #[command(flatten)]
+    sheet: SheetArguments,
+}
+
 /// Prints it for each job; exit code 1 where something fails after the work.
-pub fn run(jobs: &Jobs) -> u8 {
-    print_each(
-        jobs,
+pub fn run(arguments: &CarryArguments) -> u8 {
+    print_tried(
+        &arguments.jobs,
         "carry",
-        |book, studied| {
-            let carried = Carried::of(book, studied);
+        |book, path, studied| {
+            let carried = Carried::of(book, &studied);
+            arguments
+                .sheet
+                .write(book, path, &studied, Matter::Carried(&carried.variants()))?;
             let fails = carried.audit.failing().next().is_some();
-            (if fails { NOT_READY } else { CLEAR }, carried)
+            Ok((if fails { NOT_READY } else { CLEAR }, carried))
         },
         machine,
         say,
@@ -35,22 +50,34 @@ pub fn run(jobs: &Jobs) -> u8 {
 }
 
 impl Carried {
-    fn of(book: &Codebook, Studied { job, study }: Studied) -> Carried {
-        let outcome = |remedy: Remedy| match remedy.adopted(&job, book, &study) {
+    fn of(book: &Codebook, studied: &Studied) -> Carried {
+        let Studied { job, study } = studied;
+        let outcome = |remedy: Remedy| match remedy.adopted(job, book, study) {
             Ok(variant) => Ok(Outcome::of(&variant, book)),
             Err(why) => Err(why.to_string()),
         };
         Carried {
-            audit: Audit::beside(&job, book, &study),
-            headroom: Headroom::of(&job, book),
-            drawn: Outcome::beside(&job, book, &study),
+            audit: Audit::beside(job, book, study),
+            headroom: Headroom::of(job, book),
+            drawn: Outcome::beside(job, book, study),
             remedies: Remedy::ALL
                 .into_iter()
                 .map(|remedy| (remedy, outcome(remedy)))
                 .collect(),
-            job,
-            study,
+            job: job.clone(),
+            study: study.clone(),
         }
+    }
+
+    /// The job as drawn and with each remedy that is to be had.
+    fn variants(&self) -> Vec<(&'static str, Outcome)> {
+        let offered = self
+            .remedies
+            .iter()
+            .filter_map(|(remedy, outcome)| Some((remedy.name(), outcome.as_ref().ok()?.clone())));
+        std::iter::once(("As drawn", self.drawn.clone()))
+            .chain(offered)
+            .collect()
     }
 
     /// Joints at which something could be added, with what is to be said of them.
@@ -86,17 +113,9 @@ fn say(carried: &Carried) -> String {
         None => table::columns(&["joint", ">more", "then fails first"], &rows),
     };
     text += "\nWays to mend what fails, side by side\n";
-    let mut names = vec!["As drawn"];
-    let mut columns = vec![carried.drawn.column(units)];
-    for (remedy, outcome) in &carried.remedies {
-        if let Ok(outcome) = outcome {
-            names.push(remedy.name());
-            columns.push(outcome.column(units));
-        }
-    }
-    for (name, column) in names.iter().zip(&columns) {
+    for (name, outcome) in carried.variants() {
         text += &format!("{name}\n");
-        for (head, cell) in Outcome::HEADS.iter().zip(column) {
+        for (head, cell) in Outcome::HEADS.iter().zip(outcome.column(units)) {
             text += &format!("    {head}: {cell}\n");
         }
     }

@@ -1,14 +1,17 @@
 //! `stubout tie-in`: every joint and foot of the piping tried as the tie-in of a new branch, ranked, with reasons.
 
 use super::input::{Studied, print_tried};
+use super::study_sheet::SheetArguments;
 use super::{CLEAR, Jobs, table};
 use crate::codebook::Codebook;
+use crate::drawing::sheet::Matter;
 use crate::job::{Job, JointId, LatticePoint, Method};
 use crate::study::{NewBranch, Offer, Outlet, OutletKind, Progress, Study, TieIn, TieInPlace, TieInStanding, TieIns};
 use crate::units::Show;
 use clap::Args;
 use serde_json::{Value, json};
 use std::io::{IsTerminal, Write, stderr};
+use std::path::Path;
 use std::sync::mpsc::{RecvTimeoutError, channel};
 use std::time::Duration;
 
@@ -33,6 +36,8 @@ pub struct TieInArguments {
     /// Print all places, not only the best ten
     #[arg(long)]
     all: bool,
+    #[command(flatten)]
+    sheet: SheetArguments,
 }
 
 fn joint(text: &str) -> Result<JointId, String> {
@@ -65,7 +70,7 @@ pub fn run(arguments: &TieInArguments) -> u8 {
         &arguments.jobs,
         "tie-in",
         |book, path, studied| {
-            let surveyed = arguments.survey(book, studied);
+            let surveyed = arguments.survey(book, path, studied);
             surveyed
                 .map(|surveyed| (CLEAR, surveyed))
                 .map_err(|why| format!("{}: {why}", path.display()))
@@ -76,21 +81,22 @@ pub fn run(arguments: &TieInArguments) -> u8 {
 }
 
 impl TieInArguments {
-    fn survey(&self, book: &Codebook, studied: Studied) -> Result<Surveyed, String> {
-        let Studied { job, study } = studied;
+    fn survey(&self, book: &Codebook, path: &Path, studied: Studied) -> Result<Surveyed, String> {
+        let Studied { job, study } = &studied;
         let branch = NewBranch {
             head: self.head,
             through: self.through.clone(),
             offer: if self.new_pipe { Offer::AllPipe } else { Offer::Existing },
         };
         let mut found =
-            telling(|progress| TieIns::find(&job, book, &branch, progress)).map_err(|why| why.to_string())?;
+            telling(|progress| TieIns::find(job, book, &branch, progress)).map_err(|why| why.to_string())?;
+        self.sheet.write(book, path, &studied, Matter::TieIns(&found))?;
         if !self.all {
             found.rows.truncate(BEST);
         }
         let profile = book.profile(&study.profile).unwrap_or(book.default_profile());
         let lay = |row: &TieIn| {
-            let laid = row.laid(&job);
+            let laid = row.laid(job);
             let study = Study::without_findings(&laid, book, profile);
             (laid, study)
         };
@@ -98,9 +104,9 @@ impl TieInArguments {
         let laid = found.rows.iter().take(BEST).map(lay).collect();
         Ok(Surveyed {
             method: study.zones.first().map(|zone| zone.method),
-            profile: study.profile,
+            profile: study.profile.clone(),
             head: self.head,
-            job,
+            job: job.clone(),
             found,
             laid,
         })

@@ -4,7 +4,7 @@
 use super::Projection;
 use crate::job::{Job, RunId};
 use crate::scene::{Pen, Point};
-use crate::study::{Audit, AuditPart, AuditRow, Standing};
+use crate::study::{Audit, AuditPart, AuditRow, Standing, TieIn, TieInPlace, TieInStanding};
 
 /// A stroke on paper, in mm.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -123,6 +123,55 @@ pub fn carried(job: &Job, audit: &Audit, view: &Projection) -> Vec<Across> {
     };
     audit.rows.iter().flat_map(row).collect()
 }
+
+/// A survey of tie-ins over the drawing of the job: the longer the stroke the better the place. Strokes that would touch are
+/// left out.
+pub fn surveyed(job: &Job, rows: &[TieIn], view: &Projection) -> Vec<Across> {
+    let mut rows: Vec<&TieIn> = rows.iter().collect();
+    rows.sort_by_key(|row| row.place);
+    let mut last: Option<(RunId, Point)> = None;
+    let mut all = Vec::new();
+    for row in rows {
+        let hatch = match row.standing() {
+            TieInStanding::Holds => Hatch {
+                half: 3.0,
+                ..Hatch::FAILS
+            },
+            TieInStanding::Unknown => Hatch {
+                half: 1.7,
+                ..Hatch::UNKNOWN
+            },
+            TieInStanding::Fails => Hatch {
+                half: 0.7,
+                ..Hatch::UNKNOWN
+            },
+        };
+        match row.place {
+            TieInPlace::Joint(joint) => {
+                if let Some(joint) = job.joints.position(joint) {
+                    all.extend(cross(job, joint, view, hatch.half * 0.6));
+                }
+            }
+            TieInPlace::Run { run, along } => {
+                let Some(drawn) = job.runs.get(run) else { continue };
+                let share = along.feet() / job.true_length(drawn).feet().max(1e-9);
+                let Some(stroke) = at(job, run, share, view, hatch) else {
+                    continue;
+                };
+                let middle = stroke.from.toward(stroke.to, 0.5);
+                let touches = last.is_some_and(|(of, place)| of == run && place.distance(middle) < NEAREST);
+                if !touches {
+                    last = Some((run, middle));
+                    all.push(stroke);
+                }
+            }
+        }
+    }
+    all
+}
+
+/// Strokes stand no nearer than this, mm.
+const NEAREST: f64 = 1.2;
 
 fn ends(job: &Job, run: RunId, view: &Projection) -> Option<[Point; 2]> {
     let run = job.runs.get(run)?;

@@ -85,6 +85,30 @@ fn more_pressure_puts_a_regulator_before_each_outlet_and_sizes_by_the_table_for_
     assert_eq!(refused, NoRemedy::NoRoomBefore("Furnace".to_owned()));
 }
 
+/// Led from the meter instead of 20 ft behind it, the grill no longer burdens the old pipe: 20 and 10 ft of 1 in, between
+/// which no tee is left, carry 120 cfh of 284 (see `tests/study/audit.rs`).
+#[test]
+fn a_line_of_its_own_leaves_the_old_pipe_as_it_was() {
+    let book = Codebook::published();
+    let (draft, at) = house();
+    let study = Study::of(&draft.job, book);
+    let job = Remedy::SeparateLine.adopted(&draft.job, book, &study).unwrap();
+    let study = Study::of(&job, book);
+    let old = study
+        .sections
+        .iter()
+        .find(|section| section.measured == Length::from_feet(30.0))
+        .unwrap();
+    assert_eq!(old.load.flow, Flow::from_cfh(120.0));
+    assert_eq!(old.sizing.capacity().unwrap().flow, Flow::from_cfh(284.0));
+    let grill = job.joints.position(at[6]).unwrap();
+    assert!(study.joints[grill].distance.is_some(), "it is fed");
+    assert!(
+        job.runs.iter().all(|run| run.from != at[1] || run.to != at[6]),
+        "the run of before is gone"
+    );
+}
+
 #[test]
 fn where_nothing_fails_nothing_is_offered() {
     let book = Codebook::published();

@@ -99,3 +99,45 @@ fn the_slider_tells_what_fails_and_changes_nothing() {
     hand.look("carry_slider");
     assert_eq!(hand.job(), &draft.job);
 }
+
+#[test]
+fn every_place_is_tried_ranked_marked_and_one_click_ties_in() {
+    let (mut draft, at) = house();
+    draft.job.runs.remove(RunId(6));
+    let mut hand = Hand::on(draft.job.clone());
+    hand.push("Where to tie in");
+    hand.wait(|hand| !rows(hand).is_empty());
+    let told = rows(&hand);
+    assert!(told[0].starts_with("rank 1"), "{told:?}");
+    hand.look("carry_tie_in");
+    let offer = |hand: &Hand| {
+        let buttons = hand.all(Role::Button).into_iter();
+        buttons
+            .map(|button| button.words)
+            .find(|words| words.starts_with("Tie in at "))
+            .unwrap()
+    };
+    let best = offer(&hand);
+    hand.push(&told[2].clone());
+    hand.rest();
+    assert_ne!(offer(&hand), best, "the row that is chosen");
+    hand.look("carry_tie_in_chosen");
+    let third = offer(&hand);
+    hand.push(&third);
+    hand.rest();
+    let grill = hand.job().joints.position(at[6]).unwrap();
+    assert!(
+        hand.desk().shown().study.joints[grill].distance.is_some(),
+        "{}",
+        hand.status()
+    );
+    assert_eq!(hand.editor().undo_name(), Some("Tie in the branch"));
+    hand.rest();
+    assert!(
+        hand.reads("Draw the new branch apart"),
+        "nothing is apart now: {:?}",
+        hand.all_words()
+    );
+    hand.shortcut(CommandId::Undo);
+    assert_eq!(hand.job(), &draft.job);
+}

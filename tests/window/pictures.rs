@@ -1,4 +1,4 @@
-//! Twelve states of the window, each held against a picture.
+//! States of the window, each held against a picture.
 //!
 //! `BLESS=1 cargo test --test window pictures` takes the new ones as right: look at them. The painter is the same bit for
 //! bit everywhere; a little is allowed for the mathematics of other machines.
@@ -12,6 +12,7 @@ use std::path::Path;
 use stubout::app::settings::{Light, Middle, Settings};
 use stubout::editor::{Part, Selection};
 use stubout::job::{Job, JointId, RunId};
+use stubout::units::NominalSize;
 
 /// A pixel may differ by so much in one colour.
 const SHADE: u8 = 24;
@@ -187,4 +188,45 @@ fn two_pixels_for_a_point() {
 #[test]
 fn six_hundred_runs() {
     check(&mut Hand::on(street(600)), "six_hundred_runs");
+}
+
+/// The patio kitchen on older, smaller pipe, which fails by the work.
+fn old_patio() -> Job {
+    let mut job = example();
+    for run in [1, 2] {
+        job.runs.get_mut(RunId(run)).unwrap().size = Some(NominalSize::Inch(16));
+    }
+    job
+}
+
+#[test]
+fn existing_before_and_after() {
+    let mut hand = Hand::on(old_patio());
+    hand.push("Existing");
+    check(&mut hand, "existing_before_and_after");
+}
+
+#[test]
+fn ways_to_mend() {
+    let mut hand = Hand::on(old_patio());
+    hand.push("Ways to mend");
+    hand.wait(|hand| hand.reads("Larger pipe, least weight"));
+    check(&mut hand, "ways_to_mend");
+}
+
+#[test]
+fn where_to_tie_in() {
+    let mut job = old_patio();
+    job.runs.remove(RunId(14));
+    let mut hand = Hand::on(job);
+    hand.push("Where to tie in");
+    hand.wait(|hand| hand.reads("rank 1"));
+    check(&mut hand, "where_to_tie_in");
+}
+
+#[test]
+fn more_at_an_appliance() {
+    let mut hand = Hand::on(old_patio());
+    choose(&mut hand, Part::Joint(JointId(8)));
+    check(&mut hand, "more_at_an_appliance");
 }

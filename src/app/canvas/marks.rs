@@ -68,6 +68,19 @@ pub fn across(painter: &Painter, glass: Glass, strokes: &[Across]) {
     }
 }
 
+/// The way of pipe that could be laid, dashed, with a ring where it starts.
+pub fn way(painter: &Painter, glass: Glass, way: &[Point]) {
+    let pen = Stroke::new(2.5, look::GHOST);
+    for pair in way.windows(2) {
+        if let Some(seen) = seen(painter.clip_rect(), glass.point(pair[0]), glass.point(pair[1])) {
+            painter.extend(Shape::dashed_line(&seen, pen, 8.0, 4.0));
+        }
+    }
+    if let Some(start) = way.first() {
+        painter.circle_stroke(glass.point(*start), 9.0, pen);
+    }
+}
+
 /// Marks what lies under the pointer.
 pub fn pointed(painter: &Painter, glass: Glass, job: &Job, part: Part) {
     let pale = look::CHOSEN.gamma_multiply(0.25);

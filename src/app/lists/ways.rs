@@ -17,10 +17,10 @@ pub enum Asked {
 
 /// The figures side by side: a row for each.
 pub fn table(beside: &Beside, units: UnitSystem) -> Table {
-    let offered = beside.remedies.iter().filter_map(|(remedy, outcome)| {
-        let (outcome, _) = outcome.as_ref().ok()?;
-        Some((remedy.name(), outcome))
-    });
+    let offered = beside
+        .remedies
+        .iter()
+        .filter_map(|(remedy, outcome)| Some((remedy.name(), &outcome.as_ref().ok()?.outcome)));
     let rows = std::iter::once(("As drawn", &beside.drawn))
         .chain(offered)
         .map(|(name, outcome)| {
@@ -34,7 +34,7 @@ pub fn table(beside: &Beside, units: UnitSystem) -> Table {
     Table {
         rows: rows.collect(),
         columns: std::iter::once(Column::words("")).chain(heads).collect(),
-        lines: Lines::Two,
+        lines: Lines::One,
         empty: String::new(),
     }
 }
@@ -45,16 +45,16 @@ pub fn offer(ui: &mut Ui, beside: &Beside) -> Option<Asked> {
     ui.horizontal_wrapped(|ui| {
         for (remedy, outcome) in &beside.remedies {
             match outcome {
-                Ok((_, step)) => {
+                Ok(way) => {
                     let menu = ui.menu_button(remedy.name(), |ui| {
                         ui.set_max_width(320.0);
                         ui.label(remedy.caution());
                         if ui.button("Lay it on this job").clicked() {
-                            asked = Some(Asked::Adopt(Box::new(step.clone())));
+                            asked = Some(Asked::Adopt(Box::new(way.step.clone())));
                             ui.close();
                         }
                         if ui.button("Open as a job of its own").clicked() {
-                            asked = Some(Asked::Open(Box::new(step.clone())));
+                            asked = Some(Asked::Open(Box::new(way.step.clone())));
                             ui.close();
                         }
                     });

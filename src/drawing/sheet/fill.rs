@@ -90,6 +90,7 @@ const fn weight(which: Schedule) -> u32 {
         Schedule::Sections => 12,
         Schedule::Appliances => 11,
         Schedule::Supply => 10,
+        Schedule::Study => 150,
         Schedule::Existing => 7,
         Schedule::Notes => 9,
         Schedule::Revisions => 8,

@@ -7,6 +7,7 @@ mod schedules;
 
 use super::block::{Block, Part};
 use super::findings::Found;
+use super::matter::Matter;
 use super::notes::{self, Ground};
 use super::paper::{Orientation, Paper};
 use super::places::Places;
@@ -36,7 +37,25 @@ pub struct Packet {
 
 /// Composes the permit sheets of a job. A job without anything in it gives one sheet too.
 pub fn compose(job: &Job, study: &Study, book: &Codebook, paper: Paper, orientation: Orientation) -> Packet {
-    let composer = Composer::new(job, study, book, paper, orientation);
+    compose_about(job, study, book, paper, orientation, Matter::Permit)
+}
+
+/// Composes sheets about a matter of a job.
+pub fn compose_about(
+    job: &Job,
+    study: &Study,
+    book: &Codebook,
+    paper: Paper,
+    orientation: Orientation,
+    matter: Matter<'_>,
+) -> Packet {
+    let permit = Composer::new(job, study, book, paper, orientation);
+    let width = title_width(paper.frame(orientation));
+    let composer = Composer {
+        matter,
+        title: TitleBlock::lay(job, study, permit.profile, width, &matter),
+        ..permit
+    };
     let (plan, drawing) = composer.first_sheet();
     let (blocks, later) = composer.blocks(&drawing);
     let (filled, hidden) = composer.filled(&blocks, &composer.choices(&blocks), &plan);
@@ -71,6 +90,7 @@ struct Composer<'a> {
     arrangement: Arrangement,
     places: Places<'a>,
     title: TitleBlock,
+    matter: Matter<'a>,
 }
 
 impl<'a> Composer<'a> {
@@ -86,7 +106,8 @@ impl<'a> Composer<'a> {
             orientation,
             arrangement: Arrangement::of(paper, orientation),
             places: Places::of(job, study),
-            title: TitleBlock::lay(job, study, profile, width),
+            title: TitleBlock::lay(job, study, profile, width, &Matter::Permit),
+            matter: Matter::Permit,
         }
     }
 
@@ -102,6 +123,15 @@ impl<'a> Composer<'a> {
     fn blocks(&self, drawing: &Isometric) -> (Vec<Block>, Vec<Block>) {
         let found = Found::of(self.study);
         let (mut first, mut later) = (Vec::new(), Vec::new());
+        let symbols: Vec<_> = drawing.used.iter().collect();
+        let legend =
+            (!symbols.is_empty()).then(|| Block::new(Schedule::Legend, "Legend", vec![Part::Samples(symbols)]));
+        if let Some((mut first, later)) = self.matter.blocks(self.job, self.study, self.book, &self.places) {
+            first.extend(points::block(&drawing.numbered, &self.places));
+            first.extend(legend);
+            first.sort_by_key(|block| block.which);
+            return (first, later);
+        }
         first.extend(found.block(found.blocking().min(MOST_FINDINGS), &self.places));
         let schedules = if self.arrangement.drawing_first() {
             &mut later
@@ -129,10 +159,7 @@ impl<'a> Composer<'a> {
         let width = self.arrangement.revision_width(self.paper.frame(self.orientation));
         schedules.extend(revisions::all(self.job, self.arrangement.revision_lines(), width));
         first.extend(points::block(&drawing.numbered, &self.places));
-        let symbols: Vec<_> = drawing.used.iter().collect();
-        if !symbols.is_empty() {
-            first.push(Block::new(Schedule::Legend, "Legend", vec![Part::Samples(symbols)]));
-        }
+        first.extend(legend);
         first.sort_by_key(|block| block.which);
         (first, later)
     }

@@ -25,6 +25,8 @@ pub enum Schedule {
     Sections,
     /// What stands, before and after the work.
     Existing,
+    /// What a study of the job says.
+    Study,
     /// Numbered points of the drawing.
     Points,
     /// Legend.
@@ -43,12 +45,13 @@ pub enum Schedule {
 
 impl Schedule {
     /// Every part.
-    pub const ALL: [Schedule; 12] = [
+    pub const ALL: [Schedule; 13] = [
         Schedule::Findings,
         Schedule::Supply,
         Schedule::Appliances,
         Schedule::Sections,
         Schedule::Existing,
+        Schedule::Study,
         Schedule::Points,
         Schedule::Legend,
         Schedule::Notes,
@@ -66,6 +69,7 @@ impl Schedule {
             Schedule::Appliances => "appliances",
             Schedule::Sections => "sections",
             Schedule::Existing => "existing before and after",
+            Schedule::Study => "study",
             Schedule::Points => "numbered points",
             Schedule::Legend => "legend",
             Schedule::Notes => "notes",

@@ -5,6 +5,7 @@
 
 use super::field::Field;
 use super::lettering::{Hand, LINE, Wrapped};
+use super::matter::Matter;
 use super::strip::{boxed, lines, rule};
 use super::tags;
 use crate::codebook::Profile;
@@ -113,7 +114,7 @@ struct LaidCell {
 
 impl TitleBlock {
     /// The title block of a job at a width in mm.
-    pub fn lay(job: &Job, study: &Study, profile: &Profile, width: f64) -> TitleBlock {
+    pub fn lay(job: &Job, study: &Study, profile: &Profile, width: f64, matter: &Matter<'_>) -> TitleBlock {
         let scale = width / WIDTH;
         let mut cut = Vec::new();
         let mut rows = Vec::with_capacity(ROWS.len());
@@ -121,7 +122,8 @@ impl TitleBlock {
             let cells: Vec<LaidCell> = row
                 .iter()
                 .map(|Cell(field, width, hand)| {
-                    let value = field.value(job, study, profile);
+                    let own = matter.says(*field).map(str::to_owned);
+                    let value = own.unwrap_or_else(|| field.value(job, study, profile));
                     let room = width * scale - 2.0 * PAD;
                     let (hand, wrapped) = fit(&value, *hand, room);
                     if wrapped.cut {
@@ -230,7 +232,13 @@ mod tests {
 
     fn laid(job: &Job) -> TitleBlock {
         let book = Codebook::published();
-        TitleBlock::lay(job, &Study::of(job, book), book.default_profile(), WIDTH)
+        TitleBlock::lay(
+            job,
+            &Study::of(job, book),
+            book.default_profile(),
+            WIDTH,
+            &Matter::Permit,
+        )
     }
 
     #[test]

@@ -8,9 +8,11 @@ use super::split::cut;
 use crate::codebook::{Codebook, Inlet, PipeKind};
 use crate::editor::draft::Draft;
 use crate::editor::{Refusal, Step, line};
-use crate::job::{Device, Job, Placed, Rating, Regulator, RunId, State};
-use crate::study::{Enlargement, Mended, Origin, Price, RatingVerdict, Study};
-use crate::units::{Flow, GaugePressure, PressureDrop, Show};
+use crate::job::{Device, Job, JointId, Placed, Rating, Regulator, RunId, State};
+use crate::study::{
+    Enlargement, Mended, NewBranch, Origin, Price, Progress, RatingVerdict, Study, TieIn, TieInPlace, TieIns,
+};
+use crate::units::{Flow, GaugePressure, Length, PressureDrop, Show};
 
 /// A way to mend what fails.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -21,6 +23,8 @@ pub enum Remedy {
     LeastWeight,
     /// The least length of larger pipe by which every outlet keeps its pressure: engineering information.
     ByPressure,
+    /// A line of its own for the new branch, from as near to the point of delivery as pipe can be tapped.
+    SeparateLine,
     /// More pressure from the supplier, and a line regulator before each outlet that holds the pressure of now.
     HigherDelivery,
     /// A meter, or service regulator, that is rated for the load.
@@ -49,10 +53,11 @@ pub enum NoRemedy {
 
 impl Remedy {
     /// All, in the order of lists.
-    pub const ALL: [Remedy; 5] = [
+    pub const ALL: [Remedy; 6] = [
         Remedy::LeastLength,
         Remedy::LeastWeight,
         Remedy::ByPressure,
+        Remedy::SeparateLine,
         Remedy::HigherDelivery,
         Remedy::LargerMeter,
     ];
@@ -63,6 +68,7 @@ impl Remedy {
             Remedy::LeastLength => "Larger pipe, least length",
             Remedy::LeastWeight => "Larger pipe, least weight",
             Remedy::ByPressure => "Larger pipe by pressures",
+            Remedy::SeparateLine => "A line of its own",
             Remedy::HigherDelivery => "Higher delivery pressure",
             Remedy::LargerMeter => "Larger meter",
         }
@@ -75,6 +81,10 @@ impl Remedy {
                 "By the profile's method; existing pipe is replaced where it lies."
             }
             Remedy::ByPressure => "Engineering information by the flow equation, never the permit size.",
+            Remedy::SeparateLine => {
+                "The new branch leaves its tie-in and is led, along the lattice, to the nearest place behind the point of \
+                 delivery: one way of many, without what it passes through. Draw it as it will lie."
+            }
             Remedy::HigherDelivery => {
                 "Only the gas supplier sets the delivery pressure: ask first. Every outlet of the first zone gets a line \
                  regulator, whose rating and vent are still to be said."
@@ -100,6 +110,7 @@ impl Remedy {
                 &Price::Length,
                 Mended::Pressure(PressureDrop::ZERO),
             ),
+            Remedy::SeparateLine => separate_line(job, book, study),
             Remedy::HigherDelivery => higher_delivery(job, book, study),
             Remedy::LargerMeter => larger_meter(job, study),
         }
@@ -141,6 +152,76 @@ fn larger_pipe(
         }
     }
     Ok(draft.finish(remedy.name())?)
+}
+
+/// The new run by which gas enters new pipe from old: of several the one that carries most.
+fn first_new_run(job: &Job, study: &Study) -> Option<usize> {
+    let stands = |run: usize| {
+        let run = job.runs.at(run);
+        run.state == State::Existing || run.replaced().is_some()
+    };
+    let enters = |run: &usize| {
+        let Some((from, _)) = study.network.ends[*run] else {
+            return false;
+        };
+        !stands(*run) && study.network.feed[from].is_some_and(stands)
+    };
+    let load = |run: usize| {
+        let section = study.runs[run].section.map(|section| &study.sections[section]);
+        section.map_or(0.0, |section| section.load.flow.cfh())
+    };
+    let entries = (0..job.runs.len()).filter(enters);
+    entries.max_by(|a, b| load(*a).total_cmp(&load(*b)).then(b.cmp(a)))
+}
+
+fn separate_line(job: &Job, book: &Codebook, study: &Study) -> Result<Step, NoRemedy> {
+    let none = NoRemedy::NothingToDo("no new branch is tied into existing pipe");
+    let Some(run) = first_new_run(job, study) else {
+        return Err(none);
+    };
+    let Some((tie_in, head)) = study.network.ends[run] else {
+        return Err(none);
+    };
+    let mut draft = Draft::new(job);
+    draft.remove_run(job.runs.at(run).id);
+    let parted = draft.finish("Part the branch")?;
+    let mut apart = job.clone();
+    parted.apply(&mut apart)?;
+    let branch = NewBranch {
+        head: job.joints.at(head).id,
+        ..NewBranch::default()
+    };
+    let found = TieIns::find(&apart, book, &branch, &Progress::default());
+    let found = found.map_err(|why| NoRemedy::NoAnswer(why.to_string()))?;
+    let before = Study::without_findings(
+        &apart,
+        book,
+        book.profile(&study.profile).unwrap_or(book.default_profile()),
+    );
+    let distance = |row: &TieIn| {
+        let of = |joint: JointId| Some(before.joints[apart.joints.position(joint)?].distance?);
+        match row.place {
+            TieInPlace::Joint(joint) => of(joint),
+            TieInPlace::Run { run, along } => {
+                let drawn = apart.runs.get(run)?;
+                let (from, to) = (of(drawn.from)?, of(drawn.to)?);
+                Some(if from <= to { from + along } else { from - along })
+            }
+        }
+    };
+    let mut rows: Vec<(Length, &TieIn)> = found
+        .rows
+        .iter()
+        .filter_map(|row| Some((distance(row)?, row)))
+        .collect();
+    rows.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.place.cmp(&b.1.place)));
+    let there = study.joints[tie_in].distance;
+    let nearer = rows.into_iter().filter(|row| there.is_some_and(|there| row.0 < there));
+    let step = nearer.filter_map(|(_, row)| super::tie_in(&apart, row).ok()).next();
+    let step = step.ok_or(NoRemedy::NothingToDo(
+        "no place nearer to the point of delivery can be tapped by a line along the lattice",
+    ))?;
+    Ok(Step::merged(Remedy::SeparateLine.name(), vec![parted, step]))
 }
 
 /// The nearest pressure above the present one for which a table of this pipe is made and the profile allows a drop.

@@ -7,6 +7,7 @@ use crate::drawing::Isometric;
 use crate::drawing::sheet::block::{Block, Laid};
 use crate::drawing::sheet::fill::{Choice, Filled};
 use crate::drawing::sheet::findings::Found;
+use crate::drawing::sheet::matter::Matter;
 use crate::drawing::sheet::tags::Schedule;
 use crate::scene::Rect;
 
@@ -118,6 +119,9 @@ impl Composer<'_> {
 
     /// All findings that block, where the first sheet shows fewer.
     pub fn whole_findings(&self, hidden: usize) -> Option<Block> {
+        if !matches!(self.matter, Matter::Permit) {
+            return None;
+        }
         let found = Found::of(self.study);
         let all = found.blocking();
         (hidden > 0 || all > MOST_FINDINGS)
@@ -136,6 +140,7 @@ const fn missed(which: Schedule) -> u32 {
         | Schedule::Appliances
         | Schedule::Sections
         | Schedule::Existing
+        | Schedule::Study
         | Schedule::Notes
         | Schedule::Cautions
         | Schedule::Revisions

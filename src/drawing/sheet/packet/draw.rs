@@ -24,7 +24,12 @@ pub fn first(
     of: usize,
 ) -> Scene {
     let mut sheet = blank(composer, 1, of);
-    sheet.push(Group::new().label("drawing").with(drawing.group.clone()));
+    let mut drawn = Group::new().label("drawing").with(drawing.group.clone());
+    let over = (composer.matter).over(composer.job, composer.study, composer.book, drawing);
+    if !over.items().is_empty() {
+        drawn.push(over.label("study"));
+    }
+    sheet.push(drawn);
     for (column, blocks) in plan.columns.iter().zip(&filled.columns) {
         sheet.push(boxed(*column, Stroke::new(Pen::Medium)));
         let blocks: Vec<Laid> = blocks

@@ -1,0 +1,57 @@
+//! Sheets of a study, beside what a command prints.
+
+use super::input::Studied;
+use crate::codebook::Codebook;
+use crate::drawing::sheet::{Matter, Orientation, Paper, compose_about};
+use crate::export::packet::Format;
+use crate::export::pdf::PdfInfo;
+use crate::export::svg::TextStyle;
+use clap::Args;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// Dots per inch of a PNG.
+const DPI: f64 = 150.0;
+
+/// Where to.
+#[derive(Args)]
+pub struct SheetArguments {
+    /// Draw a sheet of it too (ANSI B), as the ending says: .svg, .pdf or .png
+    #[arg(long, value_name = "FILE")]
+    sheet: Option<PathBuf>,
+}
+
+impl SheetArguments {
+    /// Writes the sheets about a matter of a job, where they are asked for.
+    ///
+    /// # Errors
+    /// When the ending is none of the three, or a file cannot be written.
+    pub fn write(&self, book: &Codebook, own: &Path, studied: &Studied, matter: Matter<'_>) -> Result<(), String> {
+        let Some(path) = &self.sheet else { return Ok(()) };
+        let ending = path.extension().and_then(|ending| ending.to_str()).unwrap_or_default();
+        let format = match ending.to_ascii_lowercase().as_str() {
+            "svg" => Format::Svg(TextStyle::Outlines),
+            "pdf" => Format::Pdf,
+            "png" => Format::Png(DPI),
+            _ => return Err(format!("{}: let the name end in .svg, .pdf or .png", path.display())),
+        };
+        let Studied { job, study } = studied;
+        let packet = compose_about(job, study, book, Paper::AnsiB, Orientation::Landscape, matter);
+        let info = PdfInfo {
+            title: job.title.job.clone(),
+            author: job.title.drawn_by.clone(),
+            subject: "Study of gas piping".to_owned(),
+            keywords: Vec::new(),
+        };
+        let stem = path.file_stem().unwrap_or_default();
+        for (name, bytes) in format.files(stem, &packet.sheets, &info) {
+            let to = path.with_file_name(name);
+            if to == own {
+                return Err(format!("{}: the sheet would be written over the job", to.display()));
+            }
+            let bytes = bytes.map_err(|error| error.to_string())?;
+            fs::write(&to, bytes).map_err(|error| format!("{}: cannot be written: {error}", to.display()))?;
+        }
+        Ok(())
+    }
+}

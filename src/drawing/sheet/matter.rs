@@ -1,0 +1,198 @@
+//! What a packet is about: the permit, or a study of the job that is no permit drawing.
+
+use super::block::{Block, Part};
+use super::existing;
+use super::field::Field;
+use super::places::Places;
+use super::table::{Column, Row, Set, Table, Weight};
+use super::tags::Schedule;
+use super::text::Paragraph;
+use crate::codebook::Codebook;
+use crate::drawing::Isometric;
+use crate::drawing::strokes::{self, Across};
+use crate::job::{Job, JointId};
+use crate::scene::{Group, Outline, PathItem, Stroke};
+use crate::study::{Audit, Outcome, Study, TieIn, TieInPlace, TieInStanding, TieIns};
+use crate::units::{Show, UnitSystem};
+
+/// What the sheets are about.
+#[derive(Clone, Copy, Debug, Default)]
+pub enum Matter<'a> {
+    /// The permit drawing with all its schedules.
+    #[default]
+    Permit,
+    /// What the existing system will carry, and variants of the job side by side under their names.
+    Carried(&'a [(&'static str, Outcome)]),
+    /// Where a new branch is best tied in.
+    TieIns(&'a TieIns),
+}
+
+/// So many places stand in the list of a survey, and of so many the reasons.
+const LISTED: usize = 12;
+const EXPLAINED: usize = 2;
+
+impl Matter<'_> {
+    /// The blocks beside the drawing and those on later sheets; `None` where the permit's own schedules stand there.
+    pub(super) fn blocks(
+        &self,
+        job: &Job,
+        study: &Study,
+        book: &Codebook,
+        places: &Places<'_>,
+    ) -> Option<(Vec<Block>, Vec<Block>)> {
+        match self {
+            Matter::Permit => None,
+            Matter::Carried(variants) => {
+                let mut first: Vec<Block> = existing::block(job, study, book, places).into_iter().collect();
+                first.push(key(
+                    "Strokes across pipe: dense and long, it fails after the work; a stroke here and there, it holds; \
+                     short, a figure is missing. A cross: a device or an inlet that fails.",
+                ));
+                Some((first, vec![ways(variants, job.settings.units)]))
+            }
+            Matter::TieIns(found) => {
+                let said = key(
+                    "Strokes across pipe, one for each place that was tried: long, nothing fails with the branch there; \
+                     shorter, not all is known; short, something fails. Dashed: the line of the first place.",
+                );
+                Some((vec![survey(found, job, places), said], Vec::new()))
+            }
+        }
+    }
+
+    /// What a field of the title block says where it is not what it says for a permit: nobody is to take a study for one.
+    pub(super) const fn says(&self, field: Field) -> Option<&'static str> {
+        match (self, field) {
+            (Matter::Permit, _) => None,
+            (Matter::Carried(_) | Matter::TieIns(_), Field::Title) => Some("STUDY OF GAS PIPING"),
+            (Matter::Carried(_) | Matter::TieIns(_), Field::Status) => Some("NOT FOR PERMIT"),
+            (Matter::Carried(_) | Matter::TieIns(_), _) => None,
+        }
+    }
+
+    /// What is drawn over the isometric.
+    pub(super) fn over(&self, job: &Job, study: &Study, book: &Codebook, drawing: &Isometric) -> Group {
+        let view = &drawing.projection;
+        match self {
+            Matter::Permit => Group::new(),
+            Matter::Carried(_) => group(&strokes::carried(job, &Audit::beside(job, book, study), view)),
+            Matter::TieIns(found) => {
+                let mut all = group(&strokes::surveyed(job, &found.rows, view));
+                if let Some(best) = found.rows.first() {
+                    let mut at = view.point(best.at);
+                    for leg in &best.route {
+                        let to = view.point(leg.to);
+                        let line = Stroke::new(crate::scene::Pen::Wide).dash(crate::scene::Dash::Dashed);
+                        all.push(PathItem::stroked(Outline::line(at, to), line));
+                        at = to;
+                    }
+                }
+                all
+            }
+        }
+    }
+}
+
+fn group(strokes: &[Across]) -> Group {
+    strokes.iter().fold(Group::new(), |group, stroke| {
+        group.with(PathItem::stroked(
+            Outline::line(stroke.from, stroke.to),
+            Stroke::new(stroke.pen),
+        ))
+    })
+}
+
+fn key(words: &str) -> Block {
+    let not = "A study of the job, no permit drawing: figures are those of the job as drawn, by its profile's method.";
+    Block::new(
+        Schedule::Notes,
+        "How to read it",
+        vec![Part::Text(vec![Paragraph::new(words), Paragraph::new(not)])],
+    )
+}
+
+fn ways(variants: &[(&'static str, Outcome)], units: UnitSystem) -> Block {
+    let columns = std::iter::once(Column::new("", Set::Words))
+        .chain(variants.iter().map(|(name, _)| Column::new(*name, Set::Words)))
+        .collect();
+    let cells: Vec<_> = variants.iter().map(|(_, outcome)| outcome.column(units)).collect();
+    let rows = Outcome::HEADS.iter().enumerate().map(|(at, head)| Row {
+        cells: std::iter::once((*head).to_owned())
+            .chain(cells.iter().map(|column| column[at].clone()))
+            .collect(),
+        ..Row::default()
+    });
+    let table = Table {
+        columns,
+        rows: rows.collect(),
+    };
+    Block::new(Schedule::Study, "Ways to mend, side by side", vec![Part::Table(table)])
+}
+
+fn survey(found: &TieIns, job: &Job, places: &Places<'_>) -> Block {
+    let units = job.settings.units;
+    let columns = vec![
+        Column::new("rank", Set::Number),
+        Column::new("tie-in", Set::Words),
+        Column::new("verdict", Set::Word),
+        Column::new("line", Set::Number),
+        Column::new("weight", Set::Number),
+        Column::new("least to spare", Set::Words),
+    ];
+    let row = |(at, row): (usize, &TieIn)| {
+        let (verdict, weight) = match row.standing() {
+            TieInStanding::Holds => ("nothing fails", Weight::Plain),
+            TieInStanding::Unknown => ("not all known", Weight::Plain),
+            TieInStanding::Fails => ("fails", Weight::Strong),
+        };
+        let spare = row.lowest.as_ref();
+        Row {
+            cells: vec![
+                (at + 1).to_string(),
+                place(&row.place, job, places),
+                verdict.to_owned(),
+                row.route_length().show(units),
+                row.shown_weight(units).unwrap_or_else(|| "–".to_owned()),
+                spare.map_or_else(
+                    || "–".to_owned(),
+                    |lowest| format!("{} {}", lowest.pressure.show(units), lowest.name),
+                ),
+            ],
+            weight,
+            tag: None,
+        }
+    };
+    let rows: Vec<Row> = found.rows.iter().take(LISTED).enumerate().map(row).collect();
+    let said = format!(
+        "{} places tried, {} apart; the best {} listed.",
+        found.rows.len(),
+        found.spacing.show(units),
+        rows.len()
+    );
+    let reasons = found.rows.iter().take(EXPLAINED).enumerate();
+    let reasons = reasons.map(|(at, row)| Paragraph::new(format!("{}: {}", at + 1, row.reasons(units).join(" "))));
+    let text: Vec<Paragraph> = std::iter::once(Paragraph::new(said)).chain(reasons).collect();
+    Block::new(
+        Schedule::Study,
+        "Where to tie in",
+        vec![Part::Table(Table { columns, rows }), Part::Text(text)],
+    )
+}
+
+/// A place by what stands on the drawing.
+fn place(place: &TieInPlace, job: &Job, places: &Places<'_>) -> String {
+    let called = |joint: JointId| match job.joints.position(joint) {
+        Some(joint) => places.joint(joint),
+        None => joint.to_string(),
+    };
+    match place {
+        TieInPlace::Joint(joint) => called(*joint),
+        TieInPlace::Run { run, along } => {
+            let along = along.show(job.settings.units);
+            match job.runs.get(*run) {
+                Some(drawn) => format!("{along} from {} to {}", called(drawn.from), called(drawn.to)),
+                None => along,
+            }
+        }
+    }
+}

@@ -1,0 +1,116 @@
+//! Sheets of a study: before and after with ways to mend side by side, and a survey of tie-ins, each held against a
+//! picture that was looked at. `BLESS=1 cargo test --test sheet studies` takes new ones as right: look at them.
+
+use crate::look::look;
+use resvg::tiny_skia::Pixmap;
+use std::path::Path;
+use stubout::codebook::Codebook;
+use stubout::drawing::sheet::{Matter, Orientation, Packet, Paper, compose, compose_about};
+use stubout::editor::edit::Remedy;
+use stubout::job::{Job, JointId, RunId};
+use stubout::scene::{Group, Item};
+use stubout::study::{NewBranch, Outcome, Progress, Study, TieIns};
+use stubout::units::NominalSize;
+
+/// A pixel may differ by so much in one colour, and so many by more, for the mathematics of other machines.
+const SHADE: u8 = 24;
+const FEW: usize = 60;
+
+/// The patio kitchen on older, smaller pipe: 1 in for 13 ft where the method asks for 1-1/4 in.
+fn old_patio() -> Job {
+    let mut job = stubout::file::read(include_str!("../../examples/patio-kitchen.ron")).unwrap();
+    for run in [1, 2] {
+        job.runs.get_mut(RunId(run)).unwrap().size = Some(NominalSize::Inch(16));
+    }
+    job
+}
+
+fn about(job: &Job, matter: Matter<'_>) -> Packet {
+    let book = Codebook::published();
+    let study = Study::of(job, book);
+    compose_about(job, &study, book, Paper::AnsiB, Orientation::Landscape, matter)
+}
+
+fn words(group: &Group, all: &mut Vec<String>) {
+    for item in group.items() {
+        match item {
+            Item::Text(text) => all.push(text.words().to_owned()),
+            Item::Group(inner) => words(inner, all),
+            Item::Path(_) => {}
+        }
+    }
+}
+
+#[track_caller]
+fn check(name: &str, packet: &Packet) {
+    for (at, sheet) in packet.sheets.iter().enumerate() {
+        let name = format!("{name}-{}", at + 1);
+        look(&name, sheet);
+        let mut all = Vec::new();
+        words(sheet.root(), &mut all);
+        assert!(all.iter().any(|words| words == "NOT FOR PERMIT"), "{name}");
+        let png = stubout::export::png::write(sheet, 100.0).unwrap();
+        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("tests/sheet/pictures/{name}.png"));
+        if std::env::var_os("BLESS").is_some() {
+            std::fs::create_dir_all(path.parent().unwrap()).unwrap();
+            std::fs::write(&path, &png).unwrap();
+            continue;
+        }
+        let kept =
+            Pixmap::load_png(&path).unwrap_or_else(|error| panic!("{}: {error}; BLESS=1 makes it", path.display()));
+        let drawn = Pixmap::decode_png(&png).unwrap();
+        assert_eq!((kept.width(), kept.height()), (drawn.width(), drawn.height()), "{name}");
+        let pairs = kept.data().chunks_exact(4).zip(drawn.data().chunks_exact(4));
+        let differs = |(a, b): &(&[u8], &[u8])| a.iter().zip(*b).any(|(a, b)| a.abs_diff(*b) > SHADE);
+        let count = pairs.filter(differs).count();
+        if count > FEW {
+            let new = Path::new(env!("CARGO_TARGET_TMPDIR")).join(format!("{name}.png"));
+            std::fs::write(&new, png).unwrap();
+            panic!(
+                "{name}: {count} pixels differ. Look at {}; BLESS=1 takes it as right",
+                new.display()
+            );
+        }
+    }
+}
+
+#[test]
+fn before_and_after_with_ways_to_mend() {
+    let (job, book) = (old_patio(), Codebook::published());
+    let study = Study::of(&job, book);
+    let mut variants = vec![("As drawn", Outcome::of(&job, book))];
+    for remedy in Remedy::ALL {
+        if let Ok(variant) = remedy.adopted(&job, book, &study) {
+            variants.push((remedy.name(), Outcome::of(&variant, book)));
+        }
+    }
+    assert!(variants.len() >= 5, "{variants:?}");
+    let packet = about(&job, Matter::Carried(&variants));
+    check("carried", &packet);
+    let mut all = Vec::new();
+    packet.sheets.iter().for_each(|sheet| words(sheet.root(), &mut all));
+    for said in ["fails by the work", "280 of 207 cfh", "Ways to mend, side by side"] {
+        assert!(all.iter().any(|words| words == said), "{said}: {all:?}");
+    }
+}
+
+#[test]
+fn a_survey_of_tie_ins() {
+    let mut job = old_patio();
+    job.runs.remove(RunId(14));
+    let branch = NewBranch {
+        head: JointId(14),
+        ..NewBranch::default()
+    };
+    let found = TieIns::find(&job, Codebook::published(), &branch, &Progress::default()).unwrap();
+    check("survey", &about(&job, Matter::TieIns(&found)));
+}
+
+#[test]
+fn the_permit_packet_says_nothing_of_studies() {
+    let (job, book) = (old_patio(), Codebook::published());
+    let packet = compose(&job, &Study::of(&job, book), book, Paper::AnsiB, Orientation::Landscape);
+    let mut all = Vec::new();
+    packet.sheets.iter().for_each(|sheet| words(sheet.root(), &mut all));
+    assert!(all.iter().any(|words| words == "FOR PERMIT") && !all.iter().any(|words| words == "NOT FOR PERMIT"));
+}
