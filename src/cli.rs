@@ -5,12 +5,15 @@
 mod carry;
 mod check;
 mod count;
+mod cut;
 mod draw;
 mod input;
+mod list;
 mod machine;
 mod size;
 mod study_sheet;
 mod table;
+mod take_off;
 mod tie_in;
 
 use clap::{Args, Parser, Subcommand};
@@ -66,6 +69,11 @@ enum Command {
     TieIn(tie_in::TieInArguments),
     /// Count the fittings that the drawing implies
     Count(Jobs),
+    /// Print everything that is bought, kept and taken out, with prices of your own
+    #[command(name = "take-off")]
+    TakeOff(take_off::TakeOffArguments),
+    /// Print every piece of new pipe with its cut length, and the stick that it is cut from
+    Cut(list::ListArguments),
 }
 
 /// Which jobs, and how to print.
@@ -93,6 +101,8 @@ pub fn run() -> Asked {
         Some(Command::Carry(arguments)) => carry::run(arguments),
         Some(Command::TieIn(arguments)) => tie_in::run(arguments),
         Some(Command::Count(jobs)) => count::run(jobs),
+        Some(Command::TakeOff(arguments)) => take_off::run(arguments),
+        Some(Command::Cut(arguments)) => cut::run(arguments),
     };
     Asked::Answered(ExitCode::from(code))
 }

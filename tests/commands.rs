@@ -172,7 +172,7 @@ fn machines_get_one_value_with_every_job_in_it() {
     let desk = Desk::new();
     desk.example("patio-kitchen.ron");
     desk.put("open.ron", OPEN_END);
-    for command in ["size", "check", "count", "draw"] {
+    for command in ["size", "check", "count", "cut", "take-off", "draw"] {
         let output = desk.call(&[command, "patio-kitchen.ron", "open.ron", "nowhere.ron", "--json"]);
         let value: serde_json::Value = serde_json::from_str(&said(&output)).unwrap();
         assert_eq!(value["stubout"], 1);
@@ -285,11 +285,73 @@ fn no_word_of_the_commands_promises_that_a_job_is_right() {
         "classroom.ron",
     ] {
         desk.example(name);
-        for command in ["size", "check", "count"] {
+        for command in ["size", "check", "count", "cut", "take-off"] {
             let text = said(&desk.call(&[command, name])).to_lowercase();
             for word in ["complies", "compliant", "is safe", "approved"] {
                 assert!(!text.contains(word), "{command} {name} says {word}");
             }
         }
     }
+}
+
+#[test]
+fn a_cut_list_is_printed_as_text_as_csv_and_for_machines() {
+    let desk = Desk::new();
+    desk.example("patio-kitchen.ron");
+    let output = desk.call(&["cut", "patio-kitchen.ron"]);
+    assert_eq!(output.status.code(), Some(0), "{}", complained(&output));
+    let text = said(&output);
+    assert!(text.contains("measure your fittings"), "{text}");
+    assert!(
+        text.contains("P1 ") && text.contains("not that the job is right"),
+        "{text}"
+    );
+    let csv = said(&desk.call(&["cut", "patio-kitchen.ron", "--csv"]));
+    assert!(
+        csv.starts_with("job,piece,size,material,centre to centre,from,to,cut,runs\r\n"),
+        "{csv}"
+    );
+    let json = said(&desk.call(&["cut", "patio-kitchen.ron", "--json"]));
+    let json: serde_json::Value = serde_json::from_str(&json).unwrap();
+    let job = &json["jobs"][0];
+    let count = |parts: &serde_json::Value| parts.as_array().unwrap().len();
+    let pieces = job["pieces"].as_array().unwrap();
+    let cut = pieces.iter().filter(|piece| piece["making"] == "cut");
+    let parts: usize = cut.map(|piece| count(&piece["parts"])).sum();
+    let sticks = job["stock"].as_array().unwrap().iter();
+    let planned = sticks.flat_map(|group| group["sticks"].as_array().unwrap());
+    assert_eq!(planned.map(|stick| count(&stick["parts"])).sum::<usize>(), parts);
+}
+
+#[test]
+fn a_take_off_takes_prices_of_ones_own_and_names_their_faulty_lines() {
+    let desk = Desk::new();
+    desk.example("patio-kitchen.ron");
+    let csv = said(&desk.call(&["take-off", "patio-kitchen.ron", "--csv"]));
+    assert!(
+        csv.starts_with("job,what,amount,unit,state,price,mark,at,remark\r\n"),
+        "{csv}"
+    );
+    desk.put(
+        "prices.csv",
+        "what;price\nappliance 1/2\" ;0\nthreaded joint to be made up steel;0.10\n",
+    );
+    let output = desk.call(&["take-off", "patio-kitchen.ron", "--prices", "prices.csv"]);
+    assert_eq!(output.status.code(), Some(0), "{}", complained(&output));
+    assert!(
+        said(&output).contains("Total of what has a price: "),
+        "{}",
+        said(&output)
+    );
+    desk.put("prices.csv", "tee;cheap\n");
+    let output = desk.call(&["take-off", "patio-kitchen.ron", "--prices", "prices.csv"]);
+    assert_eq!(output.status.code(), Some(0), "a first line without a figure is a head");
+    desk.put("prices.csv", "what;price\ntee;cheap\n");
+    let output = desk.call(&["take-off", "patio-kitchen.ron", "--prices", "prices.csv"]);
+    assert_eq!(output.status.code(), Some(2));
+    assert!(
+        complained(&output).contains("prices.csv, line 2: `cheap` is no price"),
+        "{}",
+        complained(&output)
+    );
 }

@@ -28,9 +28,7 @@ pub fn codebook(jobs: &Jobs) -> Result<Cow<'static, Codebook>, String> {
     let Some(path) = &jobs.profile else {
         return Ok(Cow::Borrowed(Codebook::published()));
     };
-    let text = read(path).and_then(|bytes| {
-        String::from_utf8(bytes).map_err(|_| format!("{}: this profile is not UTF-8 text", path.display()))
-    })?;
+    let text = text(path)?;
     Codebook::published()
         .with_profile(&path.display().to_string(), &text)
         .map(Cow::Owned)
@@ -121,6 +119,11 @@ pub fn print_tried<T: Send>(
 pub fn report(fault: &str) -> u8 {
     let _ = writeln!(stderr(), "{fault}");
     TROUBLE
+}
+
+/// The text of a file.
+pub fn text(path: &Path) -> Result<String, String> {
+    String::from_utf8(read(path)?).map_err(|_| format!("{}: this is not UTF-8 text", path.display()))
 }
 
 fn study(path: &Path, jobs: &Jobs, book: &Codebook) -> Result<Studied, String> {

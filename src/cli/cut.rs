@@ -1,0 +1,296 @@
+//! `stubout cut`: every piece of new pipe with its cut length, and which stick it is cut from.
+
+use super::input::Studied;
+use super::list::{ListArguments, Listed};
+use super::{list, table};
+use crate::codebook::Codebook;
+use crate::study::{CutList, End, Making, Offset, Piece, StockGroup, StockPlan, kerf};
+use crate::units::{Length, Show, UnitSystem};
+use serde_json::{Value, json};
+use std::collections::BTreeMap;
+
+/// A job's pieces and sticks.
+struct Cut {
+    studied: Studied,
+    cuts: CutList,
+    stock: StockPlan,
+}
+
+/// Under every cut list.
+const MEASURE: &str =
+    "Lengths of fittings are from memory of ASME B16.3 and makers differ: measure your fittings before you cut.";
+
+/// Prints the cut list of each job.
+pub fn run(arguments: &ListArguments) -> u8 {
+    list::print(arguments, "cut", Cut::of)
+}
+
+impl Cut {
+    fn of(book: &Codebook, studied: Studied) -> Cut {
+        let cuts = CutList::of(&studied.job, &studied.study, book);
+        let stock = StockPlan::of(&cuts, book, kerf());
+        Cut { studied, cuts, stock }
+    }
+
+    fn units(&self) -> UnitSystem {
+        self.studied.job.settings.units
+    }
+
+    fn runs(&self, piece: &Piece) -> Vec<u32> {
+        piece
+            .runs
+            .iter()
+            .map(|&run| self.studied.job.runs.at(run).id.0)
+            .collect()
+    }
+
+    /// One row for each piece; a piece of several parts has one for each part.
+    fn rows(&self) -> Vec<Vec<String>> {
+        let units = self.units();
+        let row = |piece: &Piece| {
+            let runs: Vec<String> = self.runs(piece).iter().map(u32::to_string).collect();
+            // A length is as sure as the take-outs of its ends.
+            let sure = if piece.is_known() { "" } else { " ?" };
+            let common = |mark: &str, length: String| {
+                vec![
+                    mark.to_owned(),
+                    piece.size.map_or("no size".to_owned(), |size| size.show(units)),
+                    piece.material.short().to_owned(),
+                    piece.centre_to_centre.show(units),
+                    end(&piece.ends[0], units),
+                    end(&piece.ends[1], units),
+                    format!("{length}{sure}"),
+                    runs.join(" "),
+                ]
+            };
+            match piece.parts.as_slice() {
+                [] => vec![common(&piece.mark, making(piece, units))],
+                parts => parts
+                    .iter()
+                    .map(|part| common(&part.mark, part.length.show(units)))
+                    .collect(),
+            }
+        };
+        self.cuts.pieces.iter().flat_map(row).collect()
+    }
+
+    fn remarks(&self) -> String {
+        let mut text = String::new();
+        let mut said: BTreeMap<String, Vec<&str>> = BTreeMap::new();
+        for piece in &self.cuts.pieces {
+            for remark in piece.remarks() {
+                let marks = said.entry(remark).or_default();
+                if marks.last() != Some(&piece.mark.as_str()) {
+                    marks.push(&piece.mark);
+                }
+            }
+        }
+        for (remark, marks) in said {
+            text += &format!("{}: {remark}\n", marks.join(" "));
+        }
+        for piece in &self.cuts.pieces {
+            let units = self.units();
+            if let Some(offset) = &piece.offset {
+                text += &format!("{}: {}\n", piece.mark, sloped(offset, units));
+            }
+            if let Some(between) = piece.coupling {
+                text += &format!(
+                    "{}: {} couplings between its parts, {} each from pipe to pipe\n",
+                    piece.mark,
+                    piece.couplings(),
+                    between.show(units)
+                );
+            }
+        }
+        text
+    }
+
+    fn sticks(&self, group: &StockGroup) -> String {
+        let units = self.units();
+        let mut text = format!(
+            "\n{} {}: {} × {} [{}], saw cut {}; {}\n",
+            group.size.show(units),
+            group.material.name(),
+            group.sticks.len(),
+            group.stick.value.show(units),
+            group.stick.mark,
+            group.kerf.show(units),
+            match group.proved {
+                true => "fewer do not do".to_owned(),
+                false => format!("fewer than {} cannot do", group.bound),
+            }
+        );
+        for (at, stick) in group.sticks.iter().enumerate() {
+            let parts = stick
+                .parts
+                .iter()
+                .map(|&(piece, part)| &self.cuts.pieces[piece].parts[part]);
+            let parts: Vec<String> = parts
+                .map(|part| format!("{} {}", part.mark, part.length.show(units)))
+                .collect();
+            text += &format!(
+                "    {}: {}; left {}\n",
+                at + 1,
+                parts.join(" + "),
+                stick.off_cut.show(units)
+            );
+        }
+        text
+    }
+}
+
+const HEADS: [&str; 8] = [
+    "piece",
+    "size",
+    "material",
+    ">centre to centre",
+    "from",
+    "to",
+    ">cut",
+    "runs",
+];
+
+impl Listed for Cut {
+    fn say(&self) -> String {
+        let mut text = table::columns(&HEADS, &self.rows());
+        text += &self.remarks();
+        for group in &self.stock.groups {
+            text += &self.sticks(group);
+        }
+        format!(
+            "{text}\nA length with ? is not sure: an end of it must be measured.\n{MEASURE}\n{}\n",
+            table::CAUTION
+        )
+    }
+
+    fn table(&self) -> Vec<Vec<String>> {
+        let heads = HEADS.map(|head| head.trim_start_matches('>').to_owned()).to_vec();
+        let mut rows = self.rows();
+        rows.insert(0, heads);
+        rows
+    }
+
+    fn machine(&self) -> Value {
+        let piece = |piece: &Piece| {
+            let parts = piece.parts.iter();
+            json!({
+                "mark": piece.mark,
+                "runs": self.runs(piece),
+                "material": piece.material.name(),
+                "size": piece.size.map(|size| size.exact()),
+                "centre_to_centre_in": piece.centre_to_centre.inches(),
+                "ends": piece.ends.iter().map(|end| self.end(end)).collect::<Vec<_>>(),
+                "cut_in": piece.cut().inches(),
+                "known": piece.is_known(),
+                "making": word(piece.making),
+                "making_in": figure(piece.making).map(Length::inches),
+                "parts": parts.map(|part| json!({ "mark": part.mark, "length_in": part.length.inches() })).collect::<Vec<_>>(),
+                "couplings": piece.couplings(),
+                "offset": piece.offset.as_ref().map(|offset| json!({
+                    "degrees": offset.degrees,
+                    "travel_in": offset.travel.inches(),
+                    "set_in": offset.set().inches(),
+                    "along_in": offset.along.inches(),
+                    "rise_in": offset.rise.inches(),
+                    "roll_in": offset.roll.inches(),
+                })),
+                "remarks": piece.remarks(),
+            })
+        };
+        let group = |group: &StockGroup| {
+            let sticks = group.sticks.iter().map(|stick| {
+                let parts = stick
+                    .parts
+                    .iter()
+                    .map(|&(piece, part)| &self.cuts.pieces[piece].parts[part].mark);
+                json!({ "parts": parts.collect::<Vec<_>>(), "off_cut_in": stick.off_cut.inches() })
+            });
+            json!({
+                "material": group.material.name(),
+                "size": group.size.exact(),
+                "stick_in": group.stick.value.inches(),
+                "mark": group.stick.mark.letter().to_string(),
+                "kerf_in": group.kerf.inches(),
+                "sticks": sticks.collect::<Vec<_>>(),
+                "bound": group.bound,
+                "proved": group.proved,
+            })
+        };
+        json!({
+            "pieces": self.cuts.pieces.iter().map(piece).collect::<Vec<_>>(),
+            "stock": self.stock.groups.iter().map(group).collect::<Vec<_>>(),
+        })
+    }
+}
+
+impl Cut {
+    fn end(&self, end: &End) -> Value {
+        json!({
+            "joint": self.studied.job.joints.at(end.joint).id.0,
+            "what": end.what,
+            "take_out_in": end.is_known().then(|| end.take_out().inches()),
+        })
+    }
+}
+
+/// What stands at an end and what it takes out.
+fn end(end: &End, units: UnitSystem) -> String {
+    match end.is_known() {
+        true if end.take_out() == Length::ZERO => end.what.clone(),
+        true => format!("{} −{}", end.what, end.take_out().show(units)),
+        false => format!("{} ?", end.what),
+    }
+}
+
+fn word(making: Making) -> &'static str {
+    match making {
+        Making::Cut => "cut",
+        Making::Nipple(_) => "nipple",
+        Making::Coil => "coil",
+        Making::Direct => "no pipe",
+        Making::TooShort(_) => "too short",
+        Making::TooLong => "too long",
+        Making::NoSize => "no size",
+    }
+}
+
+fn figure(making: Making) -> Option<Length> {
+    match making {
+        Making::Nipple(length) | Making::TooShort(length) => Some(length),
+        Making::Cut | Making::Coil | Making::Direct | Making::TooLong | Making::NoSize => None,
+    }
+}
+
+/// How a piece without parts is made.
+fn making(piece: &Piece, units: UnitSystem) -> String {
+    match piece.making {
+        Making::Nipple(length) => {
+            let over = length - piece.cut();
+            let differs = match over.show(units).trim_start_matches('-') {
+                "0\"" | "0 mm" => String::new(),
+                words if over > Length::ZERO => format!(" ({words} over)"),
+                words => format!(" ({words} short)"),
+            };
+            format!("nipple {}{differs}", length.show(units))
+        }
+        Making::TooShort(shortest) => format!("CANNOT BE MADE: {} at least between centres", shortest.show(units)),
+        Making::TooLong => "too long to be planned".to_owned(),
+        Making::NoSize => "no size".to_owned(),
+        Making::Direct => "no pipe".to_owned(),
+        Making::Cut | Making::Coil => String::new(),
+    }
+}
+
+fn sloped(offset: &Offset, units: UnitSystem) -> String {
+    let rolling = match offset.is_rolling() {
+        true => format!(" (rise {}, roll {})", offset.rise.show(units), offset.roll.show(units)),
+        false => String::new(),
+    };
+    format!(
+        "offset of {:.1}°, travel {}, set {}{rolling}, along the line {}",
+        offset.degrees,
+        offset.travel.show(units),
+        offset.set().show(units),
+        offset.along.show(units)
+    )
+}

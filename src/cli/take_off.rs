@@ -1,0 +1,187 @@
+//! `stubout take-off`: everything that is bought, kept and taken out, with one's own prices.
+
+use super::count::state;
+use super::input::{self, Studied};
+use super::list::{ListArguments, Listed};
+use super::{list, table};
+use crate::codebook::Codebook;
+use crate::study::{CutList, Line, Place, PriceList, Priced, StockPlan, TakeOff, kerf};
+use crate::units::UnitSystem;
+use clap::Args;
+use serde_json::{Value, json};
+use std::path::PathBuf;
+
+/// Which jobs, how to print, and prices.
+#[derive(Args)]
+pub struct TakeOffArguments {
+    #[command(flatten)]
+    list: ListArguments,
+    /// Prices of your own: lines of `what;price`, named as in the first column of --csv
+    #[arg(long, value_name = "FILE")]
+    prices: Option<PathBuf>,
+}
+
+/// A job's take-off.
+struct Taken {
+    take_off: TakeOff,
+    priced: Option<Priced>,
+    units: UnitSystem,
+}
+
+/// Prints the take-off of each job.
+pub fn run(arguments: &TakeOffArguments) -> u8 {
+    let prices = match arguments.prices.as_ref().map(|path| (path, input::text(path))) {
+        None => None,
+        Some((_, Err(fault))) => return input::report(&fault),
+        Some((path, Ok(text))) => {
+            let list = PriceList::read(&text);
+            for (number, fault) in &list.faults {
+                input::report(&format!("{}, line {number}: {fault}", path.display()));
+            }
+            Some(list)
+        }
+    };
+    let faulty = prices.as_ref().is_some_and(|list| !list.faults.is_empty());
+    let code = list::print(&arguments.list, "take-off", |book, studied| {
+        Taken::of(book, &studied, prices.as_ref())
+    });
+    if faulty { super::TROUBLE } else { code }
+}
+
+impl Taken {
+    fn of(book: &Codebook, studied: &Studied, prices: Option<&PriceList>) -> Taken {
+        let Studied { job, study } = studied;
+        let cuts = CutList::of(job, study, book);
+        let stock = StockPlan::of(&cuts, book, kerf());
+        let take_off = TakeOff::of(job, study, book, &cuts, &stock);
+        let units = job.settings.units;
+        Taken {
+            priced: prices.map(|list| take_off.priced(list, units)),
+            take_off,
+            units,
+        }
+    }
+
+    fn price(&self, line: usize) -> Option<i64> {
+        self.priced.as_ref().and_then(|priced| priced.lines[line])
+    }
+}
+
+/// Hundredths as a price.
+fn money(hundredths: i64) -> String {
+    format!("{}.{:02}", hundredths / 100, hundredths % 100)
+}
+
+/// Places in short: `J3 R5`.
+fn places(line: &Line) -> String {
+    let mut shown: Vec<String> = Vec::new();
+    for place in &line.places {
+        let name = match place {
+            Place::Job => "job".to_owned(),
+            Place::Joint(joint) => joint.to_string(),
+            Place::Run(run) => run.to_string(),
+            Place::Section(number) => format!("section {number}"),
+        };
+        if shown.last() != Some(&name) {
+            shown.push(name);
+        }
+    }
+    shown.join(" ")
+}
+
+impl Listed for Taken {
+    fn say(&self) -> String {
+        let row = |(at, line): (usize, &Line)| {
+            let mark = line.mark.map_or(String::new(), |mark| mark.to_string());
+            vec![
+                line.quantity.show(self.units),
+                line.size.clone(),
+                line.what.clone(),
+                line.material.to_owned(),
+                state(line.state).to_owned(),
+                self.price(at).map_or(String::new(), money),
+                mark,
+                places(line),
+                line.remark.clone(),
+            ]
+        };
+        let rows: Vec<_> = self.take_off.lines.iter().enumerate().map(row).collect();
+        let heads = [
+            ">how much",
+            "size",
+            "what",
+            "material",
+            "state",
+            ">price",
+            "mark",
+            "at",
+            "remark",
+        ];
+        let mut text = table::columns(&heads, &rows);
+        if let Some(priced) = &self.priced {
+            text += &format!("Total of what has a price: {}\n", money(priced.total));
+            if priced.without > 0 {
+                text += &format!("{} new lines have no price\n", priced.without);
+            }
+            for number in &priced.unused {
+                text += &format!("Line {number} of the prices names nothing of this job\n");
+            }
+        }
+        format!(
+            "{text}Implied by the drawing; measure your fittings and count on site.\n{}\n",
+            table::CAUTION
+        )
+    }
+
+    fn table(&self) -> Vec<Vec<String>> {
+        let heads = ["what", "amount", "unit", "state", "price", "mark", "at", "remark"];
+        let mut rows = vec![heads.map(str::to_owned).to_vec()];
+        for (at, line) in self.take_off.lines.iter().enumerate() {
+            let amount = line.quantity.amount(self.units);
+            rows.push(vec![
+                line.label(),
+                amount.map_or(line.quantity.show(self.units), |amount| {
+                    format!("{amount:.3}")
+                        .trim_end_matches('0')
+                        .trim_end_matches('.')
+                        .to_owned()
+                }),
+                line.quantity.unit(self.units).to_owned(),
+                state(line.state).to_owned(),
+                self.price(at).map_or(String::new(), money),
+                line.mark.map_or(String::new(), |mark| mark.to_string()),
+                places(line),
+                line.remark.clone(),
+            ]);
+        }
+        rows
+    }
+
+    fn machine(&self) -> Value {
+        let entry = |(at, line): (usize, &Line)| {
+            let number = |place: &Place| match place {
+                Place::Joint(joint) => json!({ "joint": joint.0 }),
+                Place::Run(run) => json!({ "run": run.0 }),
+                Place::Section(number) => json!({ "section": number }),
+                Place::Job => json!({}),
+            };
+            json!({
+                "label": line.label(),
+                "what": line.what,
+                "size": line.size,
+                "material": line.material,
+                "state": state(line.state),
+                "amount": line.quantity.amount(self.units),
+                "unit": line.quantity.unit(self.units),
+                "price": self.price(at).map(|price| price as f64 / 100.0),
+                "mark": line.mark.map(|mark| mark.letter().to_string()),
+                "places": line.places.iter().map(number).collect::<Vec<_>>(),
+                "remark": line.remark,
+            })
+        };
+        let lines: Vec<Value> = self.take_off.lines.iter().enumerate().map(entry).collect();
+        let total = self.priced.as_ref().map(|priced| priced.total as f64 / 100.0);
+        let unused = self.priced.as_ref().map(|priced| &priced.unused);
+        json!({ "lines": lines, "total": total, "unused_price_lines": unused })
+    }
+}
