@@ -109,6 +109,27 @@ fn a_line_of_its_own_leaves_the_old_pipe_as_it_was() {
     );
 }
 
+/// The grill's 65 ft are 3/4 in by the method (100 cfh, 85 ft: 110). By the study of `least_cost.rs` 40 ft of 3/4 in lose
+/// 0.197 in w.c. at 100 cfh; least inlets of 5 in w.c. leave 2 in w.c. to be lost, so that 1/2 in serves by physics, which
+/// the method then finds too small.
+#[test]
+fn lighter_sizes_by_physics_are_told_and_found_too_small_by_the_method() {
+    let book = Codebook::published();
+    let (draft, _) = house();
+    let study = Study::of(&draft.job, book);
+    let job = Remedy::ByPhysics.adopted(&draft.job, book, &study).unwrap();
+    assert_eq!(job.runs.get(RunId(6)).unwrap().size, Some(inch("1/2")));
+    let after = Study::of(&job, book);
+    assert!(
+        after
+            .outlets
+            .iter()
+            .all(|outlet| outlet.margin.is_none_or(|margin| margin.pa() >= 0.0))
+    );
+    assert!(after.findings.iter().any(|finding| finding.rule == "undersized-fixed"));
+    assert!(!Remedy::ByPhysics.is_for_permit());
+}
+
 #[test]
 fn where_nothing_fails_nothing_is_offered() {
     let book = Codebook::published();

@@ -3,9 +3,9 @@
 use crate::draft::Draft;
 use stubout::codebook::Codebook;
 use stubout::job::{Device, Rating};
-use stubout::job::{Material, Method, RunId, Valve};
-use stubout::study::{LengthRule, RatingVerdict, Study, Verdict};
-use stubout::units::{Flow, GaugePressure, Length, NominalSize, Parse, PressureDrop};
+use stubout::job::{Material, Method, RunId, State, Valve};
+use stubout::study::{Audit, AuditPart, Enlargement, LengthRule, Mended, Price, RatingVerdict, Study, Verdict};
+use stubout::units::{Flow, GaugePressure, Length, NominalSize, Parse, PressureDrop, UnitSystem};
 
 fn size(text: &str) -> NominalSize {
     NominalSize::parse(text).unwrap()
@@ -59,6 +59,53 @@ fn ifgc_a_1_longest_length() {
             .iter()
             .all(|section| section.design.rule == LengthRule::Longest)
     );
+}
+
+/// The house of A.6.1 again, as a retrofit: all pipe stands in the printed sizes, and appliance D (100 cfh) is new on a
+/// branch of its own. By table 402.4(2), row 60 ft, the printed answer carries the printed load, and so nothing that
+/// stands is to be enlarged; with D at 200 cfh section 3 must carry 345 cfh and 1 in (257 cfh) no longer does: the next
+/// size of that row, 1-1/4 in (528 cfh), is to be laid in its place, and in place of section 2's 3/4 in, which must carry
+/// 235 cfh, 1 in.
+#[test]
+fn ifgc_a_1_as_a_retrofit() {
+    let book = Codebook::published();
+    let built = |future: f64| {
+        let mut draft = Draft::fed_at(GaugePressure::from_inches_wc(7.0));
+        draft.job.settings.method = Some(Method::LongestLength);
+        let meter = draft.at(0, 0, 0);
+        let (fork, left, right) = (draft.at(3, 0, 0), draft.at(3, 1, 0), draft.at(3, -2, 0));
+        let ends = [(1, 1, 0), (5, 1, 0), (2, -2, 0), (4, -2, 0)].map(|(east, north, up)| draft.at(east, north, up));
+        let three = draft.existing(meter, fork, 30.0, size("1"));
+        draft.existing(fork, left, 10.0, size("3/4"));
+        let two = draft.existing(fork, right, 20.0, size("3/4"));
+        draft.existing(left, ends[0], 20.0, size("1/2"));
+        draft.existing(left, ends[1], 15.0, size("3/4"));
+        draft.existing(right, ends[2], 10.0, size("1/2"));
+        draft.run(right, ends[3], 10.0);
+        for (joint, btuh) in ends.into_iter().zip([35e3, 75e3, 35e3, future]) {
+            draft.burner(joint, "Appliance", btuh);
+        }
+        for joint in &ends[..3] {
+            draft.joint_mut(*joint).placed.as_mut().unwrap().state = State::Existing;
+        }
+        (draft.job, [two, three])
+    };
+    let (job, [_, three]) = built(100e3);
+    let audit = Audit::of(&job, book);
+    assert_eq!(audit.failing().count(), 0);
+    let row = audit.rows.iter().find(|row| {
+        let three = job.runs.position(three).unwrap();
+        matches!(&row.part, AuditPart::Pipe { runs, .. } if runs.contains(&three))
+    });
+    let words = row.unwrap().words(UnitSystem::Us);
+    assert_eq!(words, "carried 145 of 257 cfh, will carry 245 of 257 cfh");
+    let (job, [two, three]) = built(200e3);
+    let found = Enlargement::of(&job, book, &Price::Length, Mended::Method).unwrap();
+    let larger = found
+        .larger
+        .iter()
+        .map(|larger| (job.runs.at(larger.runs[0]).id, larger.size));
+    assert_eq!(larger.collect::<Vec<_>>(), [(three, size("1-1/4")), (two, size("1"))]);
 }
 
 /// A.6.2 (A.7.2): two pressures in corrugated tubing, table 402.4(18) for 2 psi and 1 psi drop, 402.4(16) for 3 in w.c.

@@ -49,7 +49,7 @@ pub fn offer(ui: &mut Ui, beside: &Beside) -> Option<Asked> {
                     let menu = ui.menu_button(remedy.name(), |ui| {
                         ui.set_max_width(320.0);
                         ui.label(remedy.caution());
-                        if ui.button("Lay it on this job").clicked() {
+                        if remedy.is_for_permit() && ui.button("Lay it on this job").clicked() {
                             asked = Some(Asked::Adopt(Box::new(way.step.clone())));
                             ui.close();
                         }

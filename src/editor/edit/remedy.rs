@@ -10,7 +10,7 @@ use crate::editor::draft::Draft;
 use crate::editor::{Refusal, Step, line};
 use crate::job::{Device, Job, JointId, Placed, Rating, Regulator, RunId, State};
 use crate::study::{
-    Enlargement, Mended, NewBranch, Origin, Price, Progress, RatingVerdict, Study, TieIn, TieInPlace, TieIns,
+    Enlargement, LeastCost, Mended, NewBranch, Origin, Price, Progress, RatingVerdict, Study, TieIn, TieInPlace, TieIns,
 };
 use crate::units::{Flow, GaugePressure, Length, PressureDrop, Show};
 
@@ -23,6 +23,9 @@ pub enum Remedy {
     LeastWeight,
     /// The least length of larger pipe by which every outlet keeps its pressure: engineering information.
     ByPressure,
+    /// The lightest sizes of new pipe by which every outlet keeps its pressure: engineering information, never laid on a job
+    /// for a permit.
+    ByPhysics,
     /// A line of its own for the new branch, from as near to the point of delivery as pipe can be tapped.
     SeparateLine,
     /// More pressure from the supplier, and a line regulator before each outlet that holds the pressure of now.
@@ -53,13 +56,14 @@ pub enum NoRemedy {
 
 impl Remedy {
     /// All, in the order of lists.
-    pub const ALL: [Remedy; 6] = [
+    pub const ALL: [Remedy; 7] = [
         Remedy::LeastLength,
         Remedy::LeastWeight,
         Remedy::ByPressure,
         Remedy::SeparateLine,
         Remedy::HigherDelivery,
         Remedy::LargerMeter,
+        Remedy::ByPhysics,
     ];
 
     /// Its name on lists and for undo.
@@ -68,6 +72,7 @@ impl Remedy {
             Remedy::LeastLength => "Larger pipe, least length",
             Remedy::LeastWeight => "Larger pipe, least weight",
             Remedy::ByPressure => "Larger pipe by pressures",
+            Remedy::ByPhysics => "Lightest by physics",
             Remedy::SeparateLine => "A line of its own",
             Remedy::HigherDelivery => "Higher delivery pressure",
             Remedy::LargerMeter => "Larger meter",
@@ -81,6 +86,10 @@ impl Remedy {
                 "By the profile's method; existing pipe is replaced where it lies."
             }
             Remedy::ByPressure => "Engineering information by the flow equation, never the permit size.",
+            Remedy::ByPhysics => {
+                "Engineering information, never the permit size: by the profile's method such sizes may be too small, \
+                 and are then found so."
+            }
             Remedy::SeparateLine => {
                 "The new branch leaves its tie-in and is led, along the lattice, to the nearest place behind the point of \
                  delivery: one way of many, without what it passes through. Draw it as it will lie."
@@ -91,6 +100,11 @@ impl Remedy {
             }
             Remedy::LargerMeter => "The gas supplier says which meter and regulator stand there: ask first.",
         }
+    }
+
+    /// Whether it may be laid on a job that is for a permit; else it is to be looked at only.
+    pub const fn is_for_permit(self) -> bool {
+        !matches!(self, Remedy::ByPhysics)
     }
 
     /// The step that brings it.
@@ -110,6 +124,7 @@ impl Remedy {
                 &Price::Length,
                 Mended::Pressure(PressureDrop::ZERO),
             ),
+            Remedy::ByPhysics => by_physics(job, book, study),
             Remedy::SeparateLine => separate_line(job, book, study),
             Remedy::HigherDelivery => higher_delivery(job, book, study),
             Remedy::LargerMeter => larger_meter(job, study),
@@ -152,6 +167,29 @@ fn larger_pipe(
         }
     }
     Ok(draft.finish(remedy.name())?)
+}
+
+fn by_physics(job: &Job, book: &Codebook, study: &Study) -> Result<Step, NoRemedy> {
+    let found = LeastCost::of(job, book, &Price::Weight, PressureDrop::ZERO);
+    let found = found.map_err(|why| NoRemedy::NoAnswer(why.words(job, study)))?;
+    let lighter = found
+        .sections
+        .iter()
+        .filter(|cheap| cheap.by_method != Some(cheap.size));
+    let mut draft = Draft::new(job);
+    let mut any = false;
+    for cheap in lighter {
+        for &run in &study.sections[cheap.section].runs {
+            draft.change_run(job.runs.at(run).id, |run| run.size = Some(cheap.size))?;
+            any = true;
+        }
+    }
+    match any {
+        true => Ok(draft.finish(Remedy::ByPhysics.name())?),
+        false => Err(NoRemedy::NothingToDo(
+            "no lighter sizes of new pipe keep every outlet's pressure",
+        )),
+    }
 }
 
 /// The new run by which gas enters new pipe from old: of several the one that carries most.

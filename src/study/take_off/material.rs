@@ -97,6 +97,16 @@ impl Gather<'_> {
             entry.0 += self.study.runs[at].length;
             entry.1.push(self.run_place(at));
         }
+        // Old pipe in whose place new pipe comes.
+        for (at, run) in self.new_runs() {
+            if let Some(size) = run.replaced() {
+                let entry = all
+                    .entry((State::Removed, self.job.material(run), Some(size)))
+                    .or_default();
+                entry.0 += self.study.runs[at].length;
+                entry.1.push(self.run_place(at));
+            }
+        }
         for ((state, material, size), (length, places)) in all {
             let group = self.stock.groups.iter();
             let group = group
