@@ -14,6 +14,7 @@ mod size;
 mod study_sheet;
 mod table;
 mod take_off;
+mod test;
 mod tie_in;
 
 use clap::{Args, Parser, Subcommand};
@@ -67,6 +68,8 @@ enum Command {
     Carry(carry::CarryArguments),
     /// Try every joint and foot of the existing piping as the tie-in of a new branch, and print the best
     TieIn(tie_in::TieInArguments),
+    /// Print the pressure test of the new pipe: volume, pressure, time, readings by temperature, closures, purging
+    Test(test::TestArguments),
     /// Count the fittings that the drawing implies
     Count(Jobs),
     /// Print everything that is bought, kept and taken out, with prices of your own
@@ -100,6 +103,7 @@ pub fn run() -> Asked {
         Some(Command::Check(jobs)) => check::run(jobs),
         Some(Command::Carry(arguments)) => carry::run(arguments),
         Some(Command::TieIn(arguments)) => tie_in::run(arguments),
+        Some(Command::Test(arguments)) => test::run(arguments),
         Some(Command::Count(jobs)) => count::run(jobs),
         Some(Command::TakeOff(arguments)) => take_off::run(arguments),
         Some(Command::Cut(arguments)) => cut::run(arguments),

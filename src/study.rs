@@ -37,6 +37,7 @@ mod stock;
 mod survey;
 mod take_off;
 mod take_out;
+mod test_sheet;
 mod tie_in;
 mod what_if;
 mod zone;
@@ -64,6 +65,9 @@ pub use size::{Basis, Origin, SizeCapacity, Sizing, Verdict};
 pub use stock::{Packing, Stick, StockGroup, StockPlan, kerf, pack};
 pub use take_off::{Line, PriceList, Priced, Quantity, TakeOff};
 pub use take_out::{End, Taken, take_out};
+pub use test_sheet::{
+    BLANKS, Closure, ClosureKind, Demand, Filling, MEDIUM, Purge, Reading, SCOPE, TestSheet, TestedPipe, Volume,
+};
 pub use tie_in::{
     Blocked, Fails, LeftOut, LowestInlet, MOST_PLACES, NewBranch, NoTieIn, Offer, Progress, RouteLeg,
     Standing as TieInStanding, TieIn, TieInPlace, TieIns, Unjudged,

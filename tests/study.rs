@@ -29,6 +29,7 @@ mod study {
     mod sizes;
     mod stock;
     mod take_off;
+    mod test_sheet;
     mod tie_in;
 }
 

@@ -4,6 +4,7 @@ use super::Ground;
 use crate::codebook::{Marked, TestTime};
 use crate::drawing::sheet::figures::plain;
 use crate::job::{Device, Fuel, Material, Run, State, Surroundings};
+use crate::study::TestSheet;
 use crate::units::{GaugePressure, Length, NominalSize, Show};
 
 /// From this pressure up new pipe is purged to the outdoors whatever its size (NFPA 54-2012, Table 8.3.1).
@@ -65,12 +66,8 @@ fn test(ground: &Ground<'_>) -> Option<String> {
     let Some(rule) = &ground.profile.test else {
         return Some("The profile sets no pressure test: ask the office which one it wants.".to_owned());
     };
-    let working = ground
-        .study
-        .zones
-        .iter()
-        .map(|zone| zone.inlet.pa())
-        .fold(0.0, f64::max);
+    let sheet = TestSheet::of(ground.job, ground.study, ground.book);
+    let working = sheet.working.map_or(0.0, GaugePressure::pa);
     let pressure = GaugePressure::from_pa((working * rule.multiple.value).max(rule.least.value.pa()));
     let hold = match &rule.hold {
         TestTime::Minutes(minutes) => format!("hold it {}", minutes_said(*minutes)),

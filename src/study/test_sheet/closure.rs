@@ -1,0 +1,104 @@
+//! Valves, caps and plugs while new pipe is under test pressure.
+
+use crate::job::{Device, Job, JointId, State};
+use crate::study::Study;
+
+/// What is done at a joint for the test.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Closure {
+    /// Where.
+    pub joint: JointId,
+    /// What.
+    pub kind: ClosureKind,
+}
+
+/// Kinds of places that matter in a test.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum ClosureKind {
+    /// New pipe meets the supplier's point of delivery.
+    Supply,
+    /// New pipe meets pipe that stands.
+    TieIn,
+    /// A valve in the tested pipe.
+    Valve,
+    /// A line regulator at the tested pipe.
+    Regulator,
+    /// A meter at the tested pipe.
+    Meter,
+    /// An appliance, or the connector or coupling to one.
+    Appliance,
+    /// A cap or plug that is drawn.
+    Cap,
+    /// An end with nothing on it.
+    OpenEnd,
+    /// The gauge of the test.
+    Gauge,
+}
+
+impl ClosureKind {
+    /// What is done there, in a sentence (common practice, no source).
+    pub const fn words(self) -> &'static str {
+        match self {
+            ClosureKind::Supply => "supplier's valve shut, new pipe parted from it and capped",
+            ClosureKind::TieIn => "new pipe parted from existing pipe and closed with a cap, plug or blind",
+            ClosureKind::Valve => "valve open, so that both sides are tested; out of the line if rated for less",
+            ClosureKind::Regulator => {
+                "regulator out of the line or blinded off on both sides; pipe behind it tested too"
+            }
+            ClosureKind::Meter => "meter out of the line or blinded off; never under test pressure",
+            ClosureKind::Appliance => "appliance, connector and coupling off, the pipe capped",
+            ClosureKind::Cap => "cap or plug in place and tight",
+            ClosureKind::OpenEnd => "nothing is drawn on this end: cap or plug it",
+            ClosureKind::Gauge => "the test gauge stands here",
+        }
+    }
+}
+
+/// Every place where tested pipe ends or holds a device, in the order of the job.
+pub(super) fn all(job: &Job, study: &Study, runs: &[usize]) -> Vec<Closure> {
+    let mut tested = vec![false; job.runs.len()];
+    for &run in runs {
+        tested[run] = true;
+    }
+    let network = &study.network;
+    let mut closures = Vec::new();
+    for (joint, drawn) in job.joints.iter().enumerate() {
+        let mut meets = 0;
+        let (mut is_tested, mut meets_old) = (false, false);
+        for run in network.legs(joint) {
+            let state = job.runs.at(run).state;
+            meets += usize::from(state != State::Removed);
+            is_tested |= tested[run];
+            meets_old |= state == State::Existing;
+        }
+        if !is_tested {
+            continue;
+        }
+        let device = drawn.device().and_then(at_device);
+        let mut say = |kind| closures.push(Closure { joint: drawn.id, kind });
+        if meets_old {
+            say(ClosureKind::TieIn);
+        }
+        match device {
+            // A valve at the tie-in belongs to the old pipe's side: the new pipe is closed before it.
+            Some(ClosureKind::Valve) if meets_old => {}
+            Some(kind) => say(kind),
+            None if meets == 1 => say(ClosureKind::OpenEnd),
+            None => {}
+        }
+    }
+    closures
+}
+
+fn at_device(device: &Device) -> Option<ClosureKind> {
+    match device {
+        Device::Supply(_) => Some(ClosureKind::Supply),
+        Device::Meter(_) => Some(ClosureKind::Meter),
+        Device::Regulator(_) => Some(ClosureKind::Regulator),
+        Device::Valve(_) => Some(ClosureKind::Valve),
+        Device::Connector(_) | Device::QuickCoupling(_) | Device::Appliance(_) => Some(ClosureKind::Appliance),
+        Device::Cap(_) => Some(ClosureKind::Cap),
+        Device::TestGauge => Some(ClosureKind::Gauge),
+        Device::Union | Device::SedimentTrap(_) => None,
+    }
+}

@@ -1,0 +1,52 @@
+//! How new pipe is purged.
+
+use crate::codebook::{Codebook, Marked, Source};
+use crate::study::Study;
+use crate::units::{GaugePressure, Length, NominalSize};
+use std::collections::BTreeMap;
+
+/// From this working pressure up, pipe is purged outdoors whatever its size (NFPA 54-2012, table 8.3.1).
+const OVER_PSI: f64 = 2.0;
+
+/// Whether purged gas must go to the outdoors.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Purge {
+    /// The working pressure over 2 psig of some new pipe, for which all purging goes outdoors.
+    pub high: Option<GaugePressure>,
+    /// New pipe longer than the published length of its size: size, length, limit.
+    pub long: Vec<(NominalSize, Length, Marked<Length>)>,
+    /// Where those lengths come from.
+    pub source: Source,
+}
+
+impl Purge {
+    /// What the new pipe of a job asks for.
+    pub(super) fn of(study: &Study, book: &Codebook, runs: &[usize]) -> Purge {
+        let mut lengths: BTreeMap<NominalSize, Length> = BTreeMap::new();
+        let mut highest = 0.0_f64;
+        for &run in runs {
+            let Some(section) = study.runs[run].section.map(|section| &study.sections[section]) else {
+                continue;
+            };
+            let inlet = study.zones.get(section.zone).map_or(0.0, |zone| zone.inlet.psi());
+            highest = highest.max(inlet);
+            if let Some(size) = section.sizing.size {
+                *lengths.entry(size).or_default() += study.runs[run].length;
+            }
+        }
+        let over = |(size, length): (NominalSize, Length)| {
+            let limit = book.purge_outdoors_over(size)?;
+            (length > limit.value).then_some((size, length, limit))
+        };
+        Purge {
+            high: (highest > OVER_PSI).then(|| GaugePressure::from_psi(highest)),
+            long: lengths.into_iter().filter_map(over).collect(),
+            source: book.purge_source(),
+        }
+    }
+
+    /// Whether purging must go to the outdoors by pressure or by length.
+    pub fn is_outdoors(&self) -> bool {
+        self.high.is_some() || !self.long.is_empty()
+    }
+}

@@ -1,0 +1,106 @@
+//! The pipe that is tested and what it holds.
+
+use crate::codebook::{Codebook, Mark, Marked};
+use crate::job::{Job, Material, RunId, State};
+use crate::study::{Network, Study, section};
+use crate::units::{Length, NominalSize};
+use std::collections::BTreeMap;
+use std::f64::consts::PI;
+
+/// Tested pipe of one material and size.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TestedPipe {
+    /// Its material.
+    pub material: Material,
+    /// Its size, where it is known.
+    pub size: Option<NominalSize>,
+    /// Its length together.
+    pub length: Length,
+    /// What a foot of it holds, cubic feet; `None` where no bore is published.
+    pub per_foot: Option<Marked<f64>>,
+    /// Its runs.
+    pub runs: Vec<RunId>,
+}
+
+/// What pipe holds.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Volume {
+    /// Cubic feet of all pipe whose volume is known.
+    pub cubic_feet: f64,
+    /// The weakest mark of the figures in it; `None` where none is known.
+    pub mark: Option<Mark>,
+    /// Runs whose size, bore or length is not known.
+    pub unknown: Vec<RunId>,
+}
+
+impl Volume {
+    /// Whether the volume of all tested pipe is known.
+    pub fn is_known(&self) -> bool {
+        self.unknown.is_empty()
+    }
+}
+
+/// New runs, without the flexible lines behind connectors and couplings, which are never under test pressure.
+pub(super) fn tested_runs(job: &Job, study: &Study) -> Vec<usize> {
+    let flexible = flexible(job, &study.network);
+    let is_tested = |&run: &usize| {
+        let upstream = study.network.ends[run].map(|(from, _)| from);
+        job.runs.at(run).state == State::New && !upstream.is_some_and(|from| flexible[from])
+    };
+    (0..job.runs.len()).filter(is_tested).collect()
+}
+
+/// Joints from which gas leads on in a flexible line.
+fn flexible(job: &Job, network: &Network) -> Vec<bool> {
+    let mut flexible = vec![false; job.joints.len()];
+    for &joint in &network.order {
+        flexible[joint] = section::starts_connector(job.joints.at(joint).device())
+            || network.upstream(joint).is_some_and(|upstream| flexible[upstream]);
+    }
+    flexible
+}
+
+/// The size of a run: that of its section, else the one that a person gave.
+pub(in crate::study) fn size_of(job: &Job, study: &Study, run: usize) -> Option<NominalSize> {
+    let section = study.runs[run].section.map(|section| &study.sections[section]);
+    section
+        .and_then(|section| section.sizing.size)
+        .or(job.runs.at(run).size)
+}
+
+/// What a foot of pipe holds: as published, else by its bore.
+fn per_foot(book: &Codebook, material: Material, size: NominalSize) -> Option<Marked<f64>> {
+    let pipe = book.pipe(material, size)?;
+    let by_bore = |bore: Marked<crate::units::InsideDiameter>| {
+        let feet = bore.value.inches() / 12.0;
+        Marked::new(PI / 4.0 * feet * feet, bore.mark.max(Mark::Computed))
+    };
+    pipe.cubic_feet_per_foot.or(pipe.inside.map(by_bore))
+}
+
+pub(super) fn measured(job: &Job, study: &Study, book: &Codebook, runs: &[usize]) -> (Vec<TestedPipe>, Volume) {
+    let mut pipe: BTreeMap<(Material, Option<NominalSize>), TestedPipe> = BTreeMap::new();
+    let mut volume = Volume::default();
+    for &run in runs {
+        let drawn = job.runs.at(run);
+        let (material, size) = (job.material(drawn), size_of(job, study, run));
+        let line = pipe.entry((material, size)).or_insert_with(|| TestedPipe {
+            material,
+            size,
+            length: Length::ZERO,
+            per_foot: size.and_then(|size| per_foot(book, material, size)),
+            runs: Vec::new(),
+        });
+        let length = study.runs[run].length;
+        line.runs.push(drawn.id);
+        match line.per_foot.filter(|_| length > Length::ZERO) {
+            Some(per_foot) => {
+                volume.cubic_feet += per_foot.value * length.feet();
+                volume.mark = volume.mark.max(Some(per_foot.mark));
+            }
+            None => volume.unknown.push(drawn.id),
+        }
+        line.length += length;
+    }
+    (pipe.into_values().collect(), volume)
+}
