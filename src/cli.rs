@@ -10,6 +10,7 @@ mod draw;
 mod input;
 mod list;
 mod machine;
+mod order;
 mod size;
 mod study_sheet;
 mod table;
@@ -68,6 +69,8 @@ enum Command {
     Carry(carry::CarryArguments),
     /// Try every joint and foot of the existing piping as the tie-in of a new branch, and print the best
     TieIn(tie_in::TieInArguments),
+    /// Print the order of work: what is shut, which appliances go out, and the steps in turn
+    Order(Jobs),
     /// Print the pressure test of the new pipe: volume, pressure, time, readings by temperature, closures, purging
     Test(test::TestArguments),
     /// Count the fittings that the drawing implies
@@ -103,6 +106,7 @@ pub fn run() -> Asked {
         Some(Command::Check(jobs)) => check::run(jobs),
         Some(Command::Carry(arguments)) => carry::run(arguments),
         Some(Command::TieIn(arguments)) => tie_in::run(arguments),
+        Some(Command::Order(jobs)) => order::run(jobs),
         Some(Command::Test(arguments)) => test::run(arguments),
         Some(Command::Count(jobs)) => count::run(jobs),
         Some(Command::TakeOff(arguments)) => take_off::run(arguments),

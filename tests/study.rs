@@ -24,6 +24,7 @@ mod study {
     mod headroom;
     mod least_cost;
     mod loops;
+    mod order_of_work;
     mod pressures;
     mod properties;
     mod sizes;

@@ -9,6 +9,7 @@ mod volume;
 
 pub use closure::{Closure, ClosureKind};
 pub use purge::Purge;
+pub(super) use volume::size_of;
 pub use volume::{TestedPipe, Volume};
 
 use super::Study;

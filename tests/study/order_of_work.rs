@@ -1,0 +1,229 @@
+//! The order of work: what is shut and what goes out, known by hand; steps only where the job has what they speak of.
+
+use crate::draft::Draft;
+use crate::old_house::{house, inch};
+use crate::random_job::random_job;
+use crate::wild_job::wild_job;
+use std::collections::BTreeSet;
+use stubout::codebook::Codebook;
+use stubout::job::*;
+use stubout::study::{Fate, Isolation, OrderOfWork, Place, Study};
+use stubout::units::*;
+
+fn order(job: &Job) -> OrderOfWork {
+    OrderOfWork::of(job, &Study::of(job, Codebook::published()))
+}
+
+fn ids(order: &OrderOfWork) -> Vec<&'static str> {
+    order.steps.iter().map(|step| step.id).collect()
+}
+
+fn old_valve(draft: &mut Draft, joint: JointId) {
+    draft.put(joint, Device::Valve(Valve::default())).state = State::Existing;
+}
+
+/// Puts a joint with an old valve into the middle of an existing run.
+fn valve_within(draft: &mut Draft, run: RunId, at: (i32, i32)) -> JointId {
+    let joint = draft.at(at.0, at.1, 0);
+    let whole = draft.run_mut(run).clone();
+    draft.run_mut(run).to = joint;
+    draft.existing(joint, whole.to, 5.0, whole.size.unwrap());
+    old_valve(draft, joint);
+    joint
+}
+
+/// Without any valve drawn, the supplier's is shut: furnace, heater and the range that goes are out.
+#[test]
+fn a_retrofit_without_a_house_valve_goes_out_at_the_meter() {
+    let (draft, at) = house();
+    let order = order(&draft.job);
+    assert_eq!(order.isolation, Isolation::Supplier(at[0]));
+    let out: Vec<_> = order.goes_out.iter().map(|out| (out.name.as_str(), out.fate)).collect();
+    assert_eq!(
+        out,
+        [
+            ("Furnace", Fate::Relit),
+            ("Heater", Fate::Relit),
+            ("Range", Fate::Removed)
+        ]
+    );
+    assert_eq!(order.relit().map(|out| out.joint).collect::<Vec<_>>(), [at[3], at[4]]);
+    assert!(order.step("shut").unwrap().words.contains("ask the supplier"));
+    assert_eq!(
+        ids(&order),
+        [
+            "tell",
+            "shut",
+            "prove",
+            "take-out",
+            "cut-in",
+            "run",
+            "test",
+            "join",
+            "purge",
+            "leak-check",
+            "relight"
+        ]
+    );
+    // The first branching of the old main becomes a tee with the new branch; in flow order the branch comes last.
+    let cut_in = order.step("cut-in").unwrap();
+    assert_eq!(cut_in.places, [Place::Joint(at[1])]);
+    assert!(
+        cut_in.words.contains("tee") && cut_in.words.contains("R1 R2 (existing) and R6 (new)"),
+        "{}",
+        cut_in.words
+    );
+    let relight = order.step("relight").unwrap();
+    assert_eq!(relight.places, [3, 4, 6].map(|joint| Place::Joint(at[joint])));
+    assert!(
+        relight
+            .words
+            .contains("relight Furnace (J4), relight Heater (J5), start Grill (J7)"),
+        "{}",
+        relight.words
+    );
+    assert_eq!(
+        order.step("take-out").unwrap().places,
+        [Place::Run(RunId(5)), Place::Joint(at[5])]
+    );
+}
+
+/// A valve in the main before the new tee parts all work; one behind the tee does not.
+#[test]
+fn the_nearest_old_valve_upstream_of_all_work_is_shut() {
+    let (mut draft, _) = house();
+    let before = valve_within(&mut draft, RunId(1), (2, 0));
+    assert_eq!(order(&draft.job).isolation, Isolation::Valve(before));
+    valve_within(&mut draft, RunId(2), (5, 0));
+    assert_eq!(
+        order(&draft.job).isolation,
+        Isolation::Valve(before),
+        "a valve behind the new tee parts nothing"
+    );
+    // Without the grill's branch the range alone goes: the valve in the second length is nearer.
+    draft.job.runs.remove(RunId(6));
+    draft.job.joints.remove(JointId(7));
+    let valve = draft.at(5, 0, 0);
+    assert_eq!(order(&draft.job).isolation, Isolation::Valve(valve));
+}
+
+/// Behind an old valve in the furnace's drop a new branch is cut in: only the furnace goes out.
+#[test]
+fn only_what_lies_behind_the_valve_goes_out() {
+    let mut draft = Draft::fed_at(GaugePressure::from_inches_wc(7.0));
+    let places =
+        [(0, 0), (3, 0), (6, 0), (9, 0), (12, 0), (3, 5), (9, 5)].map(|(east, north)| draft.at(east, north, 0));
+    for at in 0..4 {
+        draft.existing(places[at], places[at + 1], 10.0, inch("3/4"));
+    }
+    draft.existing(places[1], places[5], 10.0, inch("1/2"));
+    draft.run(places[3], places[6], 12.0);
+    old_valve(&mut draft, places[2]);
+    for (joint, name) in [(4, "Furnace"), (5, "Heater"), (6, "Dryer")] {
+        draft.burner(places[joint], name, 30e3);
+    }
+    for joint in [0, 4, 5] {
+        draft.joint_mut(places[joint]).placed.as_mut().unwrap().state = State::Existing;
+    }
+    let found = order(&draft.job);
+    assert_eq!(found.isolation, Isolation::Valve(places[2]));
+    assert_eq!(
+        found.goes_out.iter().map(|out| out.name.as_str()).collect::<Vec<_>>(),
+        ["Furnace"]
+    );
+    // A valve that goes, or that comes, shuts nothing before the work.
+    for state in [State::Removed, State::New] {
+        draft.joint_mut(places[2]).placed.as_mut().unwrap().state = state;
+        assert_eq!(order(&draft.job).isolation, Isolation::Supplier(places[0]), "{state:?}");
+    }
+}
+
+#[test]
+fn in_a_ring_no_house_valve_parts_the_work() {
+    let (mut draft, at) = house();
+    valve_within(&mut draft, RunId(1), (2, 0));
+    draft.existing(at[3], at[4], 12.0, inch("1/2"));
+    assert_eq!(order(&draft.job).isolation, Isolation::Every(at[0]));
+}
+
+#[test]
+fn new_work_alone_shuts_nothing_and_no_work_has_no_steps() {
+    let mut draft = Draft::fed_at(GaugePressure::from_inches_wc(7.0));
+    let end = draft.at(5, 0, 0);
+    draft.run(JointId(1), end, 20.0);
+    draft.burner(end, "Heater", 40e3);
+    let found = order(&draft.job);
+    assert_eq!(found.isolation, Isolation::NothingStands);
+    assert_eq!(ids(&found), ["run", "test", "join", "purge", "leak-check", "relight"]);
+    draft.run_mut(RunId(1)).state = State::Existing;
+    for joint in [JointId(1), end] {
+        draft.joint_mut(joint).placed.as_mut().unwrap().state = State::Existing;
+    }
+    assert_eq!(order(&draft.job).steps, []);
+    assert_eq!(order(&Job::default()).steps, []);
+}
+
+/// Each step that speaks of something comes with it and goes with it.
+#[test]
+fn steps_come_with_what_they_speak_of() {
+    let has = |change: &dyn Fn(&mut Draft), id: &str| {
+        let mut draft = Draft::fed_at(GaugePressure::from_inches_wc(7.0));
+        let end = draft.at(5, 0, 0);
+        draft.run(JointId(1), end, 20.0);
+        draft.burner(end, "Heater", 40e3);
+        change(&mut draft);
+        order(&draft.job).step(id).is_some()
+    };
+    let lies =
+        |surroundings: Surroundings| move |draft: &mut Draft| draft.run_mut(RunId(1)).surroundings = surroundings;
+    let cases: [(&str, &dyn Fn(&mut Draft)); 6] = [
+        ("paint", &lies(Surroundings::Outdoors)),
+        ("bury", &lies(Surroundings::Underground)),
+        ("show", &lies(Surroundings::Concealed)),
+        ("bond", &|draft| draft.run_mut(RunId(1)).material = Some(Material::Csst)),
+        ("penetrate", &|draft| {
+            draft.run_mut(RunId(1)).penetrations.push(Penetration::default())
+        }),
+        ("seal", &|draft| {
+            draft.run_mut(RunId(1)).penetrations.push(Penetration::default())
+        }),
+    ];
+    for (id, change) in cases {
+        assert!(has(change, id), "{id}");
+        assert!(!has(&|_| {}, id), "{id} without it");
+    }
+    let tracer = |material: Material| {
+        let mut draft = Draft::fed_at(GaugePressure::from_inches_wc(7.0));
+        let end = draft.at(5, 0, 0);
+        let run = draft.run(JointId(1), end, 20.0);
+        draft.run_mut(run).surroundings = Surroundings::Underground;
+        draft.run_mut(run).material = Some(material);
+        order(&draft.job).step("bury").unwrap().words.contains("tracer")
+    };
+    assert_eq!([Material::Pe, Material::CopperK].map(tracer), [true, false]);
+}
+
+#[test]
+fn any_job_has_an_order_whose_places_are_there() {
+    let random = (0..30).map(|seed| random_job(seed, 40));
+    let wild = (0..400).map(|seed| wild_job(seed, 12));
+    for job in random.chain(wild) {
+        let order = order(&job);
+        let unique: BTreeSet<_> = ids(&order).into_iter().collect();
+        assert_eq!(unique.len(), order.steps.len(), "an id stands once");
+        for step in &order.steps {
+            assert!(!step.words.is_empty() && !step.note.is_empty(), "{step:?}");
+            for place in &step.places {
+                match *place {
+                    Place::Joint(id) => assert!(job.joints.get(id).is_some()),
+                    Place::Run(id) => assert!(job.runs.get(id).is_some()),
+                    Place::Job | Place::Section(_) => panic!("{step:?}"),
+                }
+            }
+        }
+        if let Isolation::Valve(id) = order.isolation {
+            let placed = job.joints.get(id).unwrap().placed.as_ref().unwrap();
+            assert!(matches!(placed.device, Device::Valve(_)) && placed.state == State::Existing);
+        }
+    }
+}
