@@ -11,7 +11,7 @@ use crate::editor::edit::Remedy;
 use crate::editor::{self, CommandId, Editor, Part, Refusal, Selection, Step, Words};
 use crate::job::{Job, JointId, RunId};
 use crate::scene::{Group, Item, Point, Rect, Role, Scene, Tag, hit};
-use crate::study::{Audit, Headroom, Outcome, Study};
+use crate::study::{Audit, CutList, Headroom, Outcome, StockPlan, Study, TakeOff, kerf};
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
 
@@ -185,6 +185,30 @@ pub struct Carried {
     pub headroom: Headroom,
 }
 
+/// What a job takes: its pieces, the sticks that they are cut from, and everything that is bought.
+#[derive(Clone, Debug)]
+pub struct Takes {
+    /// The pieces.
+    pub cuts: CutList,
+    /// The sticks.
+    pub stock: StockPlan,
+    /// Everything.
+    pub take_off: TakeOff,
+}
+
+impl Takes {
+    fn of(job: &Job, book: &Codebook) -> Takes {
+        let study = Study::of(job, book);
+        let cuts = CutList::of(job, &study, book);
+        let stock = StockPlan::of(&cuts, book, kerf());
+        Takes {
+            take_off: TakeOff::of(job, &study, book, &cuts, &stock),
+            cuts,
+            stock,
+        }
+    }
+}
+
 /// A job as drawn and with each way to mend it, side by side.
 #[derive(Clone, Debug)]
 pub struct Beside {
@@ -229,6 +253,7 @@ pub struct Desk {
     wake: Arc<dyn Fn() + Send + Sync>,
     carried: Later<Carried>,
     beside: Later<Beside>,
+    takes: Later<Takes>,
     asked: Vec<CommandId>,
     sought: Option<Part>,
     opened: u64,
@@ -250,6 +275,7 @@ impl Desk {
             wake: Arc::new(wake),
             carried: Later::default(),
             beside: Later::default(),
+            takes: Later::default(),
             asked: Vec::new(),
             sought: None,
             opened: 0,
@@ -302,6 +328,21 @@ impl Desk {
     /// The same where it is there already.
     pub fn carried_by_now(&self) -> Option<&Carried> {
         self.carried.kept(self.shown.revision)
+    }
+
+    /// What the job that is shown takes; `None` while it is worked out.
+    pub fn takes(&mut self) -> Option<&Takes> {
+        let (revision, job, book) = (self.shown.revision, Arc::clone(&self.shown.job), self.book);
+        let make = move || Takes::of(&job, book);
+        match self.shown.job.runs.len() <= FEW {
+            true => self.takes.at_once(revision, make),
+            false => self.takes.of(revision, &self.wake, make),
+        }
+    }
+
+    /// The same where it is there already.
+    pub fn takes_by_now(&self) -> Option<&Takes> {
+        self.takes.kept(self.shown.revision)
     }
 
     /// The ways to mend the job that is shown; `None` while they are worked out, which takes its time.

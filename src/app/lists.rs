@@ -6,6 +6,7 @@ mod row;
 mod survey;
 mod tables;
 mod ways;
+mod work;
 
 use super::desk::{Desk, Shown, VIEW};
 use super::look;
@@ -24,7 +25,8 @@ enum Tab {
     #[default]
     Found,
     Sections,
-    Fittings,
+    TakeOff,
+    Cuts,
     Appliances,
     Existing,
     Room,
@@ -33,10 +35,11 @@ enum Tab {
 }
 
 impl Tab {
-    const ALL: [Tab; 8] = [
+    const ALL: [Tab; 9] = [
         Tab::Found,
         Tab::Sections,
-        Tab::Fittings,
+        Tab::TakeOff,
+        Tab::Cuts,
         Tab::Appliances,
         Tab::Existing,
         Tab::Room,
@@ -48,12 +51,13 @@ impl Tab {
         match self {
             Tab::Found => "Found",
             Tab::Sections => "Sections",
-            Tab::Fittings => "Fittings",
+            Tab::TakeOff => "Take-off",
+            Tab::Cuts => "Cut list",
             Tab::Appliances => "Appliances",
             Tab::Existing => "Existing",
-            Tab::Room => "Room for more",
-            Tab::Ways => "Ways to mend",
-            Tab::TieIn => "Where to tie in",
+            Tab::Room => "To spare",
+            Tab::Ways => "Mend",
+            Tab::TieIn => "Tie-in",
         }
     }
 
@@ -61,7 +65,11 @@ impl Tab {
         match self {
             Tab::Found => "What the rules found, worst first",
             Tab::Sections => "Pipe of one load between two branchings: its load, length, size and what it carries",
-            Tab::Fittings => "Fittings that the drawing implies, counted",
+            Tab::TakeOff => "Everything that is bought, kept or taken out; a row leads to its places",
+            Tab::Cuts => {
+                "Every piece of new pipe with its cut length: centre to centre less what its ends take out. Measure your \
+                 fittings before you cut"
+            }
             Tab::Appliances => "Appliances with their pressure at full load",
             Tab::Existing => {
                 "What stands, before and after the work. On the paper: dense long strokes, it fails; a stroke here and \
@@ -81,7 +89,14 @@ impl Tab {
         Some(match self {
             Tab::Found => tables::found(desk.shown()),
             Tab::Sections => tables::sections(desk.shown()),
-            Tab::Fittings => tables::fittings(desk.shown()),
+            Tab::TakeOff => {
+                desk.takes()?;
+                work::take_off(desk.shown(), desk.takes_by_now()?)
+            }
+            Tab::Cuts => {
+                desk.takes()?;
+                work::cuts(desk.shown(), desk.takes_by_now()?)
+            }
             Tab::Appliances => tables::outlets(desk.shown()),
             Tab::Existing => {
                 desk.carried()?;
@@ -104,9 +119,8 @@ impl Tab {
         match self {
             Tab::Found => Some(shown.study.findings.len()),
             Tab::Sections => Some(shown.study.sections.len()),
-            Tab::Fittings => Some(shown.study.fittings.len()),
             Tab::Appliances => Some(shown.study.outlets.len()),
-            Tab::Existing | Tab::Room | Tab::Ways | Tab::TieIn => None,
+            Tab::TakeOff | Tab::Cuts | Tab::Existing | Tab::Room | Tab::Ways | Tab::TieIn => None,
         }
     }
 }

@@ -1,16 +1,17 @@
 //! `stubout carry`: what stands before and after the work, what can still be added, and ways to mend what fails.
 
-use super::input::{Studied, print_tried};
+use super::input::{self, Studied, print_tried};
 use super::study_sheet::SheetArguments;
 use super::{CLEAR, Jobs, NOT_READY, table};
 use crate::codebook::Codebook;
 use crate::drawing::sheet::Matter;
-use crate::editor::edit::Remedy;
+use crate::editor::edit::{Remedy, cheapest_larger_pipe};
 use crate::job::Job;
-use crate::study::{Audit, AuditPart, Headroom, Held, Outcome, Spare, Standing, Study};
+use crate::study::{Audit, AuditPart, Headroom, Held, Outcome, PriceList, Spare, Standing, Study};
 use crate::units::{GaugePressure, Show};
 use clap::Args;
 use serde_json::{Value, json};
+use std::path::PathBuf;
 
 /// A job with all that is asked of it.
 struct Carried {
@@ -20,6 +21,8 @@ struct Carried {
     headroom: Headroom,
     drawn: Outcome,
     remedies: Vec<(Remedy, Result<Outcome, String>)>,
+    /// The same by prices of one's own, where there are any, with what the pipe costs.
+    priced: Option<Result<(Outcome, f64), String>>,
 }
 
 /// Which jobs, and how to print.
@@ -29,15 +32,25 @@ pub struct CarryArguments {
     jobs: Jobs,
     #[command(flatten)]
     sheet: SheetArguments,
+    /// Prices of pipe for a foot or a metre, one `what;price` a line, as take-off takes them: `pipe 3/4" steel;1.85`
+    #[arg(long, value_name = "FILE")]
+    prices: Option<PathBuf>,
 }
 
 /// Prints it for each job; exit code 1 where something fails after the work.
 pub fn run(arguments: &CarryArguments) -> u8 {
+    let prices = match arguments.prices.as_ref().map(|path| input::text(path)).transpose() {
+        Ok(text) => text.map(|text| PriceList::read(&text)),
+        Err(fault) => return input::report(&fault),
+    };
+    for (number, fault) in prices.iter().flat_map(|prices| &prices.faults) {
+        input::report(&format!("line {number} of the prices: {fault}"));
+    }
     print_tried(
         &arguments.jobs,
         "carry",
         |book, path, studied| {
-            let carried = Carried::of(book, &studied);
+            let carried = Carried::of(book, &studied, prices.as_ref());
             arguments
                 .sheet
                 .write(book, path, &studied, Matter::Carried(&carried.variants()))?;
@@ -50,7 +63,7 @@ pub fn run(arguments: &CarryArguments) -> u8 {
 }
 
 impl Carried {
-    fn of(book: &Codebook, studied: &Studied) -> Carried {
+    fn of(book: &Codebook, studied: &Studied, prices: Option<&PriceList>) -> Carried {
         let Studied { job, study } = studied;
         let outcome = |remedy: Remedy| match remedy.adopted(job, book, study) {
             Ok(variant) => Ok(Outcome::of(&variant, book)),
@@ -64,6 +77,7 @@ impl Carried {
                 .into_iter()
                 .map(|remedy| (remedy, outcome(remedy)))
                 .collect(),
+            priced: prices.map(|prices| priced(book, studied, prices)),
             job: job.clone(),
             study: study.clone(),
         }
@@ -85,6 +99,18 @@ impl Carried {
         let spares = self.headroom.joints.iter().enumerate();
         spares.filter_map(|(joint, spare)| Some((joint, spare.as_ref()?)))
     }
+}
+
+/// The name of the way by prices of one's own.
+const PRICED: &str = "Larger pipe, least price";
+
+fn priced(book: &Codebook, studied: &Studied, prices: &PriceList) -> Result<(Outcome, f64), String> {
+    let Studied { job, study } = studied;
+    let price = prices.of_pipe(book, job.settings.units);
+    let (step, cost) = cheapest_larger_pipe(job, book, study, &price).map_err(|why| why.to_string())?;
+    let mut variant = job.clone();
+    step.apply(&mut variant).map_err(|why| why.to_string())?;
+    Ok((Outcome::of(&variant, book), cost.amount()))
 }
 
 fn say(carried: &Carried) -> String {
@@ -124,6 +150,11 @@ fn say(carried: &Carried) -> String {
             Ok(_) => text += &format!("{}: {}\n", remedy.name(), remedy.caution()),
             Err(why) => text += &format!("{}: not offered; {why}.\n", remedy.name()),
         }
+    }
+    match &carried.priced {
+        Some(Ok((_, cost))) => text += &format!("{PRICED}: {cost:.2} for the pipe, by your prices.\n"),
+        Some(Err(why)) => text += &format!("{PRICED}: not offered; {why}.\n"),
+        None => {}
     }
     text += &format!("{}\n", table::CAUTION);
     text
@@ -209,6 +240,10 @@ fn machine(carried: &Carried) -> Value {
         "loop_run": carried.headroom.loop_run.map(|run| carried.job.runs.at(run).id.0),
         "as_drawn": outcome(&carried.drawn),
         "remedies": remedies,
+        "by_your_prices": carried.priced.as_ref().map(|priced| match priced {
+            Ok((outcome, cost)) => json!({ "name": PRICED, "cost": cost, "outcome": self::outcome(outcome) }),
+            Err(why) => json!({ "name": PRICED, "not_offered": why }),
+        }),
     })
 }
 

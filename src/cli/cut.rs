@@ -57,14 +57,14 @@ impl Cut {
                     piece.size.map_or("no size".to_owned(), |size| size.show(units)),
                     piece.material.short().to_owned(),
                     piece.centre_to_centre.show(units),
-                    end(&piece.ends[0], units),
-                    end(&piece.ends[1], units),
+                    piece.ends[0].words(units),
+                    piece.ends[1].words(units),
                     format!("{length}{sure}"),
                     runs.join(" "),
                 ]
             };
             match piece.parts.as_slice() {
-                [] => vec![common(&piece.mark, making(piece, units))],
+                [] => vec![common(&piece.mark, piece.made(units))],
                 parts => parts
                     .iter()
                     .map(|part| common(&part.mark, part.length.show(units)))
@@ -233,15 +233,6 @@ impl Cut {
     }
 }
 
-/// What stands at an end and what it takes out.
-fn end(end: &End, units: UnitSystem) -> String {
-    match end.is_known() {
-        true if end.take_out() == Length::ZERO => end.what.clone(),
-        true => format!("{} −{}", end.what, end.take_out().show(units)),
-        false => format!("{} ?", end.what),
-    }
-}
-
 fn word(making: Making) -> &'static str {
     match making {
         Making::Cut => "cut",
@@ -258,26 +249,6 @@ fn figure(making: Making) -> Option<Length> {
     match making {
         Making::Nipple(length) | Making::TooShort(length) => Some(length),
         Making::Cut | Making::Coil | Making::Direct | Making::TooLong | Making::NoSize => None,
-    }
-}
-
-/// How a piece without parts is made.
-fn making(piece: &Piece, units: UnitSystem) -> String {
-    match piece.making {
-        Making::Nipple(length) => {
-            let over = length - piece.cut();
-            let differs = match over.show(units).trim_start_matches('-') {
-                "0\"" | "0 mm" => String::new(),
-                words if over > Length::ZERO => format!(" ({words} over)"),
-                words => format!(" ({words} short)"),
-            };
-            format!("nipple {}{differs}", length.show(units))
-        }
-        Making::TooShort(shortest) => format!("CANNOT BE MADE: {} at least between centres", shortest.show(units)),
-        Making::TooLong => "too long to be planned".to_owned(),
-        Making::NoSize => "no size".to_owned(),
-        Making::Direct => "no pipe".to_owned(),
-        Making::Cut | Making::Coil => String::new(),
     }
 }
 

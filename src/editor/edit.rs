@@ -31,7 +31,7 @@ pub use mirror::mirror;
 pub use paste::{Clipboard, copy, paste};
 pub use penetrate::{penetrate, slide};
 pub use place::{place, take_off};
-pub use remedy::{NoRemedy, Remedy};
+pub use remedy::{NoRemedy, Remedy, cheapest_larger_pipe};
 pub use repeat::{MOST_COPIES, repeat};
 pub use reverse::reverse;
 pub use shift::{Stretch, shift};

@@ -8,7 +8,7 @@ use super::take_out::{Ends, Taken};
 use super::{End, Offset, Study};
 use crate::codebook::{Codebook, FittingSwitch, PipeKind, Threaded};
 use crate::job::{Direction, Job, Material, State};
-use crate::units::{Length, NominalSize, UnitSystem};
+use crate::units::{Length, NominalSize, Show, UnitSystem};
 
 /// All pieces of new pipe, in flow order; pipe that no gas reaches comes last.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -194,6 +194,28 @@ impl Piece {
     /// Whether the take-outs of both ends are known.
     pub fn is_known(&self) -> bool {
         self.ends.iter().all(End::is_known)
+    }
+
+    /// How it is made where it is not cut or laid as its parts say; empty where it is.
+    pub fn made(&self, units: UnitSystem) -> String {
+        match self.making {
+            Making::Nipple(length) => {
+                let over = length - self.cut();
+                let differs = match over.show(units).trim_start_matches('-') {
+                    "0\"" | "0 mm" => String::new(),
+                    words if over > Length::ZERO => format!(" ({words} over)"),
+                    words => format!(" ({words} short)"),
+                };
+                format!("nipple {}{differs}", length.show(units))
+            }
+            Making::TooShort(shortest) => {
+                format!("CANNOT BE MADE: {} at least between centres", shortest.show(units))
+            }
+            Making::TooLong => "too long to be planned".to_owned(),
+            Making::NoSize => "no size".to_owned(),
+            Making::Direct => "no pipe".to_owned(),
+            Making::Cut | Making::Coil => String::new(),
+        }
     }
 
     /// How many couplings join its parts.

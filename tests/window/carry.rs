@@ -41,7 +41,7 @@ fn a_way_to_mend_is_compared_laid_on_the_job_and_taken_back() {
     let (draft, _) = house();
     let mut hand = Hand::on(draft.job.clone());
     assert_eq!(failing(&hand), 2);
-    hand.push("Ways to mend");
+    hand.push("Mend");
     hand.wait(|hand| !rows(hand).is_empty());
     let told = rows(&hand);
     let row = |name: &str| {
@@ -72,7 +72,7 @@ fn a_way_to_mend_is_compared_laid_on_the_job_and_taken_back() {
 fn a_way_to_mend_is_opened_as_a_job_of_its_own_once_the_work_is_safe() {
     let (draft, _) = house();
     let mut hand = Hand::on(draft.job.clone());
-    hand.push("Ways to mend");
+    hand.push("Mend");
     hand.wait(|hand| !rows(hand).is_empty());
     hand.push("Larger meter");
     hand.rest();
@@ -105,7 +105,7 @@ fn every_place_is_tried_ranked_marked_and_one_click_ties_in() {
     let (mut draft, at) = house();
     draft.job.runs.remove(RunId(6));
     let mut hand = Hand::on(draft.job.clone());
-    hand.push("Where to tie in");
+    hand.push("Tie-in");
     hand.wait(|hand| !rows(hand).is_empty());
     let told = rows(&hand);
     assert!(told[0].starts_with("rank 1"), "{told:?}");
@@ -140,4 +140,33 @@ fn every_place_is_tried_ranked_marked_and_one_click_ties_in() {
     );
     hand.shortcut(CommandId::Undo);
     assert_eq!(hand.job(), &draft.job);
+}
+
+#[test]
+fn take_off_and_cut_list_lead_to_their_places() {
+    let (draft, _) = house();
+    let mut hand = Hand::on(draft.job.clone());
+    hand.push("Take-off");
+    hand.rest();
+    let told = rows(&hand);
+    // 10 ft of removed 1/2 in, and the 65 ft of the grill as new 3/4 in.
+    let removed = told
+        .iter()
+        .find(|row| row.contains("removed") && row.contains("pipe"))
+        .unwrap()
+        .clone();
+    assert!(removed.starts_with("how much 10'-0\""), "{removed}");
+    hand.push(&removed);
+    hand.rest();
+    assert_eq!(hand.editor().selection().single(), Some(Part::Run(RunId(5))));
+    hand.push("Cut list");
+    hand.rest();
+    hand.look("carry_cuts");
+    let told = rows(&hand);
+    assert!(
+        told.iter().all(|row| row.starts_with("P1")),
+        "one piece in its parts: {told:?}"
+    );
+    // 65 ft are more than three sticks of 21 ft.
+    assert_eq!(told.len(), 4, "{told:?}");
 }

@@ -7,7 +7,8 @@ use egui_kittest::kittest::NodeT;
 use stubout::app::desk::Desk;
 use stubout::app::details::Details;
 use stubout::editor::{CommandId, Part, Selection};
-use stubout::job::{Job, Material, RunId};
+use stubout::job::{Job, Material, RunId, State};
+use stubout::study::{Place, Quantity};
 use stubout::units::Length;
 
 fn example(name: &str) -> Job {
@@ -195,29 +196,30 @@ fn a_row_leads_to_its_place_by_mouse_and_by_arrow_keys() {
 }
 
 #[test]
-fn a_row_of_fittings_leads_from_one_to_the_next() {
+fn a_row_of_the_take_off_chooses_all_its_places() {
     let mut hand = Hand::on(example("patio-kitchen"));
-    let fittings = hand.desk().shown().study.fittings.len();
-    hand.push(&format!("Fittings {fittings}"));
+    hand.push("Take-off");
     hand.rest();
-    let (at, count) = hand
-        .desk()
-        .shown()
-        .study
-        .fitting_counts()
-        .into_iter()
-        .enumerate()
-        .find(|(_, count)| count.count == 2)
+    let lines = &hand.desk().takes_by_now().unwrap().take_off.lines;
+    let row = lines
+        .iter()
+        .position(|line| line.state == State::New && line.quantity == Quantity::Count(2))
         .unwrap();
-    let row = rows(&hand).remove(at);
-    let mut led = Vec::new();
-    for _ in 0..3 {
-        hand.click_screen(pos2(row.rect.min.x + 60.0, row.rect.center().y));
-        hand.rest();
-        led.push(hand.editor().selection().single());
+    let part = |place: &Place| match place {
+        Place::Joint(id) => Part::Joint(*id),
+        Place::Run(id) => Part::Run(*id),
+        other => panic!("{other:?}"),
+    };
+    let expected: Selection = lines[row].places.iter().map(part).collect();
+    let list = rows(&hand);
+    // It may lie below what is in view: the keys go there.
+    hand.click_screen(pos2(list[0].rect.min.x + 60.0, list[0].rect.center().y));
+    for _ in 0..row {
+        hand.key(Key::ArrowDown);
     }
-    let joint = |at: usize| Some(Part::Joint(hand.job().joints.at(count.joints[at]).id));
-    assert_eq!(led, [joint(0), joint(1), joint(0)]);
+    hand.key(Key::Enter);
+    hand.rest();
+    assert_eq!(hand.editor().selection(), &expected);
 }
 
 /// Whether every word and field of the details lies inside their width, whatever is chosen.

@@ -209,7 +209,7 @@ fn existing_before_and_after() {
 #[test]
 fn ways_to_mend() {
     let mut hand = Hand::on(old_patio());
-    hand.push("Ways to mend");
+    hand.push("Mend");
     hand.wait(|hand| hand.reads("Larger pipe, least weight"));
     check(&mut hand, "ways_to_mend");
 }
@@ -219,7 +219,7 @@ fn where_to_tie_in() {
     let mut job = old_patio();
     job.runs.remove(RunId(14));
     let mut hand = Hand::on(job);
-    hand.push("Where to tie in");
+    hand.push("Tie-in");
     hand.wait(|hand| hand.reads("rank 1"));
     check(&mut hand, "where_to_tie_in");
 }

@@ -6,7 +6,7 @@ use crate::drawing::sheet::figures::{Figures, NONE};
 use crate::drawing::sheet::places::{Places, capital};
 use crate::drawing::sheet::{appliance_name, section_size, section_verdict, state_name};
 use crate::editor::Part;
-use crate::study::{AuditPart, Basis, Finding, Place, Severity, Standing, Verdict, sizes_named};
+use crate::study::{AuditPart, Basis, Finding, Place, Severity, Standing, Verdict};
 use crate::units::{GaugePressure, Show};
 
 /// What was found, worst first.
@@ -120,41 +120,6 @@ pub fn sections(shown: &Shown) -> Table {
         ],
         lines: Lines::One,
         empty: "No pipe carries gas from a point of delivery yet.".to_owned(),
-    }
-}
-
-/// Fittings that the geometry asks for, counted.
-pub fn fittings(shown: &Shown) -> Table {
-    let units = shown.job.settings.units;
-    let counts = shown.study.fitting_counts();
-    let rows = counts.into_iter().map(|count| {
-        let cells = vec![
-            count.count.to_string(),
-            count.kind.name(),
-            sizes_named(&count.sizes, units),
-            count.material.name().to_owned(),
-            state_name(count.state).to_owned(),
-        ];
-        let joints = count
-            .joints
-            .iter()
-            .map(|joint| Part::Joint(shown.job.joints.at(*joint).id));
-        Row {
-            aside: "Leads to the next of them each time".to_owned(),
-            ..Row::new(cells, Leads::Each(joints.collect()))
-        }
-    });
-    Table {
-        rows: rows.collect(),
-        columns: vec![
-            Column::figures("count"),
-            Column::wide("what", 1.0),
-            Column::wide("sizes", 1.0),
-            Column::words("material"),
-            Column::words("state"),
-        ],
-        lines: Lines::One,
-        empty: "No fittings yet: they follow from how pipe meets.".to_owned(),
     }
 }
 

@@ -10,7 +10,8 @@ use crate::editor::draft::Draft;
 use crate::editor::{Refusal, Step, line};
 use crate::job::{Device, Job, JointId, Placed, Rating, Regulator, RunId, State};
 use crate::study::{
-    Enlargement, LeastCost, Mended, NewBranch, Origin, Price, Progress, RatingVerdict, Study, TieIn, TieInPlace, TieIns,
+    Cost, Enlargement, LeastCost, Mended, NewBranch, Origin, Price, Progress, RatingVerdict, Study, TieIn, TieInPlace,
+    TieIns,
 };
 use crate::units::{Flow, GaugePressure, Length, PressureDrop, Show};
 
@@ -112,12 +113,12 @@ impl Remedy {
     /// # Errors
     /// When nothing is to be mended in this way, or it cannot be.
     pub fn step(self, job: &Job, book: &Codebook, study: &Study) -> Result<Step, NoRemedy> {
-        let by_method = |price| larger_pipe(self, job, book, study, &price, Mended::Method);
+        let by_method = |price| larger_pipe(self.name(), job, book, study, &price, Mended::Method);
         match self {
             Remedy::LeastLength => by_method(Price::Length),
             Remedy::LeastWeight => by_method(Price::Weight),
             Remedy::ByPressure => larger_pipe(
-                self,
+                self.name(),
                 job,
                 book,
                 study,
@@ -143,8 +144,25 @@ impl Remedy {
     }
 }
 
+/// The least price of larger pipe in place of what is too small by the profile's method, by a list of one's own; the step
+/// and what the pipe costs.
+///
+/// # Errors
+/// As for [`Remedy::step`].
+pub fn cheapest_larger_pipe(
+    job: &Job,
+    book: &Codebook,
+    study: &Study,
+    price: &Price,
+) -> Result<(Step, Cost), NoRemedy> {
+    let found = Enlargement::of(job, book, price, Mended::Method);
+    let cost = found.map_or(Cost::ZERO, |found| found.cost);
+    let step = larger_pipe("Larger pipe, least price", job, book, study, price, Mended::Method)?;
+    Ok((step, cost))
+}
+
 fn larger_pipe(
-    remedy: Remedy,
+    name: &str,
     job: &Job,
     book: &Codebook,
     study: &Study,
@@ -166,7 +184,7 @@ fn larger_pipe(
             draft.change_run(id, |run| run.clone_from(after))?;
         }
     }
-    Ok(draft.finish(remedy.name())?)
+    Ok(draft.finish(name)?)
 }
 
 fn by_physics(job: &Job, book: &Codebook, study: &Study) -> Result<Step, NoRemedy> {
@@ -237,7 +255,7 @@ fn separate_line(job: &Job, book: &Codebook, study: &Study) -> Result<Step, NoRe
         book.profile(&study.profile).unwrap_or(book.default_profile()),
     );
     let distance = |row: &TieIn| {
-        let of = |joint: JointId| Some(before.joints[apart.joints.position(joint)?].distance?);
+        let of = |joint: JointId| before.joints[apart.joints.position(joint)?].distance;
         match row.place {
             TieInPlace::Joint(joint) => of(joint),
             TieInPlace::Run { run, along } => {

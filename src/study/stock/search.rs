@@ -34,7 +34,7 @@ pub(super) fn fewest(items: &[i64], room: i64, bound: usize, known: usize) -> Fo
         return found(None, false);
     }
     for target in bound..known {
-        match search.into_sticks(items, target) {
+        match search.fill_sticks(items, target) {
             Some(true) => return found(Some(search.told(items)), true),
             Some(false) => {}
             None => return found(None, false),
@@ -46,7 +46,7 @@ pub(super) fn fewest(items: &[i64], room: i64, bound: usize, known: usize) -> Fo
 /// A packing into so many sticks, if a short search finds one.
 pub(super) fn quickly(items: &[i64], room: i64, sticks: usize) -> Option<Vec<Vec<usize>>> {
     let mut search = Search::of(items, room, QUICK_STEPS);
-    let went = search.into_sticks(items, sticks);
+    let went = search.fill_sticks(items, sticks);
     (went == Some(true)).then(|| search.told(items))
 }
 
@@ -76,7 +76,7 @@ impl Search {
     }
 
     /// Whether all items go into so many sticks; `None` when the steps ran out.
-    fn into_sticks(&mut self, items: &[i64], target: usize) -> Option<bool> {
+    fn fill_sticks(&mut self, items: &[i64], target: usize) -> Option<bool> {
         self.hopeless.clear();
         self.sticks.clear();
         let count = |size: &i64| items.iter().filter(|item| *item == size).count() as u32;

@@ -82,7 +82,7 @@ impl Gather<'_> {
 
     /// New pipe by what is cut of it, other pipe by its length between centres.
     fn pipe(&self, lines: &mut Vec<Line>) {
-        let mut all: BTreeMap<(State, Material, Option<NominalSize>), (Length, Vec<Place>)> = BTreeMap::new();
+        let mut all: BTreeMap<Alike, (Length, Vec<Place>)> = BTreeMap::new();
         for (piece, part) in self.cuts.parts() {
             let entry = all.entry((State::New, piece.material, piece.size)).or_default();
             entry.0 += part.length;
@@ -124,11 +124,7 @@ impl Gather<'_> {
                 (State::Existing | State::Removed, _) => "between centres".to_owned(),
             };
             lines.push(Line {
-                what: match PipeKind::of(material) {
-                    PipeKind::Steel | PipeKind::Pe => "pipe",
-                    PipeKind::Copper | PipeKind::Csst => "tube",
-                }
-                .to_owned(),
+                what: pipe_word(material).to_owned(),
                 size: self.named(size),
                 material: material.short(),
                 state,
@@ -452,4 +448,15 @@ fn closed(passage: &Penetration) -> impl Iterator<Item = (&'static str, usize)> 
         Seal::BothFaces => Some(("gap to be sealed", 2)),
     };
     sleeve.into_iter().chain(seals)
+}
+
+/// Pipe that is told in one line.
+type Alike = (State, Material, Option<NominalSize>);
+
+/// What a material comes as, in a word of the trade.
+pub fn pipe_word(material: Material) -> &'static str {
+    match PipeKind::of(material) {
+        PipeKind::Steel | PipeKind::Pe => "pipe",
+        PipeKind::Copper | PipeKind::Csst => "tube",
+    }
 }

@@ -1,8 +1,11 @@
 //! Prices of one's own, and what a take-off costs by them.
 
+use super::material::pipe_word;
 use super::{Line, TakeOff};
-use crate::job::State;
-use crate::units::UnitSystem;
+use crate::codebook::Codebook;
+use crate::job::{Material, State};
+use crate::study::{Price, PriceLine};
+use crate::units::{Length, Show, UnitSystem};
 use std::collections::HashMap;
 
 /// A price list as a person wrote it.
@@ -74,6 +77,31 @@ impl PriceList {
     }
 }
 
+impl PriceList {
+    /// The prices of pipe alone, by which one way of sizing is held against another: `pipe 3/4" steel;1.85`.
+    pub fn of_pipe(&self, book: &Codebook, units: UnitSystem) -> Price {
+        let mut lines = Vec::new();
+        for material in Material::ALL {
+            for pipe in book.sizes(material) {
+                let label = format!("{} {} {}", pipe_word(material), pipe.size.show(units), material.short());
+                if let Some((_, price)) = self.prices.get(&key(&label)) {
+                    let per_foot = match units {
+                        UnitSystem::Us => *price,
+                        UnitSystem::Metric => price * Length::from_feet(1.0).metres(),
+                    };
+                    let size = pipe.size;
+                    lines.push(PriceLine {
+                        material,
+                        size,
+                        per_foot,
+                    });
+                }
+            }
+        }
+        Price::List(lines)
+    }
+}
+
 impl TakeOff {
     /// What the new lines cost by a list.
     pub fn priced(&self, list: &PriceList, units: UnitSystem) -> Priced {
@@ -110,6 +138,20 @@ impl TakeOff {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn prices_of_pipe_are_found_by_the_words_of_the_take_off() {
+        let list = PriceList::read("pipe 3/4\" steel;1.85\npipe DN20 steel;2\ntube 1/2\" copper L;4\n");
+        let book = Codebook::published();
+        let size = crate::units::NominalSize::Inch(12);
+        let cost = |units| {
+            let price = list.of_pipe(book, units);
+            let cost = price.of(book, Material::Steel40, size, Length::from_feet(10.0));
+            cost.map(crate::study::Cost::amount)
+        };
+        assert_eq!(cost(UnitSystem::Us), Some(18.5));
+        assert_eq!(cost(UnitSystem::Metric), Some(6.096), "2 for a metre, 3.048 m");
+    }
 
     #[test]
     fn a_price_list_tells_its_faulty_lines_by_number() {
