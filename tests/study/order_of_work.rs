@@ -176,7 +176,8 @@ fn steps_come_with_what_they_speak_of() {
     };
     let lies =
         |surroundings: Surroundings| move |draft: &mut Draft| draft.run_mut(RunId(1)).surroundings = surroundings;
-    let cases: [(&str, &dyn Fn(&mut Draft)); 6] = [
+    type Case<'c> = (&'c str, &'c dyn Fn(&mut Draft));
+    let cases: [Case<'_>; 6] = [
         ("paint", &lies(Surroundings::Outdoors)),
         ("bury", &lies(Surroundings::Underground)),
         ("show", &lies(Surroundings::Concealed)),
