@@ -11,6 +11,7 @@ mod input;
 mod list;
 mod machine;
 mod order;
+mod permit_list;
 mod size;
 mod study_sheet;
 mod table;
@@ -71,6 +72,8 @@ enum Command {
     TieIn(tie_in::TieInArguments),
     /// Print the order of work: what is shut, which appliances go out, and the steps in turn
     Order(Jobs),
+    /// Print what permit offices ask for, ticked by the job, and the field or place of what is missing
+    PermitList(Jobs),
     /// Print the pressure test of the new pipe: volume, pressure, time, readings by temperature, closures, purging
     Test(test::TestArguments),
     /// Count the fittings that the drawing implies
@@ -107,6 +110,7 @@ pub fn run() -> Asked {
         Some(Command::Carry(arguments)) => carry::run(arguments),
         Some(Command::TieIn(arguments)) => tie_in::run(arguments),
         Some(Command::Order(jobs)) => order::run(jobs),
+        Some(Command::PermitList(jobs)) => permit_list::run(jobs),
         Some(Command::Test(arguments)) => test::run(arguments),
         Some(Command::Count(jobs)) => count::run(jobs),
         Some(Command::TakeOff(arguments)) => take_off::run(arguments),

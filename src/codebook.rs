@@ -1,7 +1,7 @@
 //! What is published, each figure with its source and mark.
 //!
-//! Fuels, pipe and tube, capacity tables, equivalent lengths, supports, appliance classes, purging and the profiles of
-//! local practice, read from `assets/`. No figure leaves here without its [`Mark`]; a figure that nobody published is
+//! Fuels, pipe and tube, capacity tables, equivalent lengths, supports, appliance classes, purging, what permit
+//! offices ask for and the profiles of local practice, read from `assets/`. No figure leaves here without its [`Mark`]; a figure that nobody published is
 //! `None`, never a guess. Knows nothing of studies and drawings; equations of flow live in the gas room.
 //!
 //! ```
@@ -28,6 +28,7 @@ mod error;
 mod fitting;
 mod fuel;
 mod gravity;
+mod permit;
 mod pipe;
 mod profile;
 mod purge;
@@ -45,6 +46,7 @@ pub use error::CodebookError;
 pub use fitting::Fitting;
 pub use fuel::FuelFacts;
 pub use gravity::GravityFactor;
+pub use permit::PermitItem;
 pub use pipe::PipeSize;
 pub use profile::{
     Allowance, AllowedDrop, AltitudeRule, Burial, Equation, Equations, FittingSwitch, Profile, RuleSetting, TestRule,
@@ -68,6 +70,7 @@ pub struct Codebook {
     supports: support::SupportTable,
     appliances: Vec<ApplianceClass>,
     purge: purge::PurgeTable,
+    permit: permit::PermitItems,
     threaded: threaded::ThreadedTables,
     profiles: Vec<Profile>,
     empty_profile: Profile,
@@ -164,6 +167,7 @@ impl Codebook {
             supports: kept(faults, support::SupportTable::read(assets::SUPPORTS)),
             appliances: kept(faults, ApplianceClass::read_all(assets::APPLIANCES)),
             purge: kept(faults, purge::PurgeTable::read(assets::PURGE)),
+            permit: kept(faults, permit::PermitItems::read(assets::PERMIT_ITEMS)),
             threaded: kept(faults, threaded::ThreadedTables::read(assets::THREADED)),
             profiles: profiles.into_iter().flatten().collect(),
             empty_profile: Profile::default(),

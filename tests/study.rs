@@ -25,6 +25,7 @@ mod study {
     mod least_cost;
     mod loops;
     mod order_of_work;
+    mod permit_list;
     mod pressures;
     mod properties;
     mod sizes;

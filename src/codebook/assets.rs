@@ -31,6 +31,7 @@ pub(super) const FITTINGS: Asset = asset!("fittings.tsv");
 pub(super) const SUPPORTS: Asset = asset!("supports.tsv");
 pub(super) const APPLIANCES: Asset = asset!("appliances.tsv");
 pub(super) const PURGE: Asset = asset!("purge.tsv");
+pub(super) const PERMIT_ITEMS: Asset = asset!("permit_items.tsv");
 
 pub(super) const THREADED: ThreadedAssets = ThreadedAssets {
     fittings: asset!("threaded/fittings.tsv"),

@@ -1,0 +1,88 @@
+//! `stubout permit-list`: what permit offices ask for, ticked by the job.
+
+use super::input::{Studied, print_each};
+use super::order::{place, place_value};
+use super::{CLEAR, Jobs, table};
+use crate::study::{PermitList, Study, Tick};
+use serde_json::{Value, json};
+
+/// The list of one job.
+struct Listed {
+    list: PermitList,
+    study: Study,
+}
+
+/// Prints the list of each job.
+pub fn run(jobs: &Jobs) -> u8 {
+    print_each(
+        jobs,
+        "permit-list",
+        |book, Studied { job, study }| {
+            let list = PermitList::of(&job, &study, book);
+            (CLEAR, Listed { list, study })
+        },
+        machine,
+        say,
+    )
+}
+
+/// The most places that are named on a line; the machine's value has them all.
+const PLACES: usize = 8;
+
+fn say(Listed { list, study }: &Listed) -> String {
+    let mut text = format!(
+        "What permit offices ask for\n{}\n{}\n",
+        list.source.document, list.source.detail
+    );
+    for line in &list.lines {
+        let tick = match line.tick {
+            Tick::Shown => "[x]",
+            Tick::Missing => "[ ]",
+            Tick::NotCalledFor => "[-]",
+            Tick::ByHand => "[?]",
+        };
+        let asked = format!("{:>2} of {} {}", line.item.asked, line.item.read, line.item.mark);
+        text += &format!(
+            "\n{tick} {asked}  {}\n    {}: {}\n",
+            line.item.item,
+            line.tick.name(),
+            line.words
+        );
+        if line.tick == Tick::Missing {
+            let mut places: Vec<String> = line.places.iter().take(PLACES).map(|it| place(it, study)).collect();
+            if line.places.len() > PLACES {
+                places.push(format!("and {} more", line.places.len() - PLACES));
+            }
+            if !places.is_empty() {
+                text += &format!("    at: {}\n", places.join(" "));
+            }
+            if let Some(field) = line.field {
+                text += &format!("    field: {field}\n");
+            }
+        }
+    }
+    let missing = list.missing().count();
+    text += &format!(
+        "\n[x] shown, [ ] missing ({missing}), [-] nothing to show, [?] by hand. A tick says that the job holds the item; \
+         your office may ask for more or for other things.\n{}\n",
+        table::CAUTION
+    );
+    text
+}
+
+fn machine(Listed { list, .. }: &Listed) -> Value {
+    let items = list.lines.iter().map(|line| {
+        json!({
+            "id": line.item.id,
+            "item": line.item.item,
+            "asked": line.item.asked,
+            "read": line.item.read,
+            "mark": line.item.mark.letter().to_string(),
+            "tick": line.tick.name(),
+            "words": line.words,
+            "places": line.places.iter().map(place_value).collect::<Vec<_>>(),
+            "field": line.field,
+        })
+    });
+    json!({ "source": list.source.document, "items": items.collect::<Vec<_>>() })
+}
