@@ -355,3 +355,28 @@ fn a_take_off_takes_prices_of_ones_own_and_names_their_faulty_lines() {
         complained(&output)
     );
 }
+
+#[test]
+fn test_order_and_permit_list_print_for_people_and_machines() {
+    let desk = Desk::new();
+    desk.example("patio-kitchen.ron");
+    for (command, words) in [
+        ("test", "temperature alone explains"),
+        ("order", "Relight"),
+        ("permit-list", "14 of 23"),
+    ] {
+        let output = desk.call(&[command, "patio-kitchen.ron"]);
+        assert_eq!(output.status.code(), Some(0), "{}", complained(&output));
+        assert!(said(&output).contains(words) && said(&output).contains("Gas work is for licensed people"));
+        let json = desk.call(&[command, "patio-kitchen.ron", "--json"]);
+        assert!(
+            said(&json).contains(&format!("\"command\": \"{command}\"")),
+            "{}",
+            said(&json)
+        );
+    }
+    let example = desk.call(&["test", "patio-kitchen.ron", "--filled-to", "20 psi", "--at", "70F"]);
+    assert!(said(&example).contains("40 °F  18.03 psig"), "{}", said(&example));
+    let wrong = desk.call(&["test", "patio-kitchen.ron", "--at", "warm"]);
+    assert!(complained(&wrong).contains("70F"), "{}", complained(&wrong));
+}
