@@ -152,6 +152,14 @@ fn each_item_is_missing_where_the_job_lacks_it() {
     assert_eq!(tick(&draft.job, "fittings"), Tick::Missing);
 }
 
+/// The hose behind a connector has no size of the house's: none is missing.
+#[test]
+fn the_hose_of_an_appliance_needs_no_size() {
+    let mut draft = full();
+    draft.put(JointId(6), Device::Connector(Connector::default()));
+    assert_eq!(tick(&draft.job, "sizes"), Tick::Shown);
+}
+
 #[test]
 fn what_a_job_has_nothing_of_is_not_called_for() {
     let mut draft = full();

@@ -3,7 +3,7 @@
 use super::isolation::{Fate, GoesOut, Isolation, Shut};
 use super::{PRACTICE, Step};
 use crate::job::{Barrier, Device, Job, Material, Run, State, Surroundings};
-use crate::study::test_sheet::size_of;
+use crate::study::test_sheet::{pipe, size_of};
 use crate::study::{OutletKind, Place, Study, sizes_named};
 use crate::units::{Length, NominalSize, Show};
 use std::collections::BTreeMap;
@@ -218,8 +218,9 @@ impl<'a> Work<'a> {
 
     fn run(&self) -> Option<Step> {
         let mut lengths: BTreeMap<(Material, Option<NominalSize>), Length> = BTreeMap::new();
+        let is_pipe = pipe(self.job, self.study);
         for (at, run) in self.job.runs.iter().enumerate() {
-            if run.state == State::New {
+            if run.state == State::New && is_pipe[at] {
                 let size = size_of(self.job, self.study, at);
                 *lengths.entry((self.job.material(run), size)).or_default() += self.study.runs[at].length;
             }

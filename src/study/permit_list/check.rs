@@ -3,7 +3,7 @@
 use super::Tick;
 use crate::codebook::Codebook;
 use crate::job::{Appliance, Cap, Device, Job, Joint, Material, Run, State, Surroundings};
-use crate::study::{Basis, OutletKind, Place, Study, Verdict};
+use crate::study::{Basis, OutletKind, Place, Study, Verdict, test_sheet};
 use crate::units::Show;
 
 /// What is said of an item.
@@ -236,7 +236,11 @@ impl<'a> Look<'a> {
             None => Place::Job,
         };
         let none = said(Tick::Missing, None, "No pipe is drawn that gas reaches.");
-        Sorted::of(0..self.study.sections.len(), place, |&at| shows(at)).said("run: size", by, lacks, none)
+        let is_pipe = test_sheet::pipe(self.job, self.study);
+        // The flexible line to an appliance is its maker's matter and has no size of the house's.
+        let pipes =
+            (0..self.study.sections.len()).filter(|&at| self.study.sections[at].runs.iter().all(|&run| is_pipe[run]));
+        Sorted::of(pipes, place, |&at| shows(at)).said("run: size", by, lacks, none)
     }
 
     /// Runs that stay or come.

@@ -42,12 +42,16 @@ impl Volume {
 
 /// New runs, without the flexible lines behind connectors and couplings, which are never under test pressure.
 pub(super) fn tested_runs(job: &Job, study: &Study) -> Vec<usize> {
-    let flexible = flexible(job, &study.network);
-    let is_tested = |&run: &usize| {
-        let upstream = study.network.ends[run].map(|(from, _)| from);
-        job.runs.at(run).state == State::New && !upstream.is_some_and(|from| flexible[from])
-    };
+    let is_pipe = pipe(job, study);
+    let is_tested = |&run: &usize| job.runs.at(run).state == State::New && is_pipe[run];
     (0..job.runs.len()).filter(is_tested).collect()
+}
+
+/// Which runs are pipe, and no flexible line behind a connector or coupling.
+pub(in crate::study) fn pipe(job: &Job, study: &Study) -> Vec<bool> {
+    let flexible = flexible(job, &study.network);
+    let is_pipe = |run: usize| !study.network.ends[run].is_some_and(|(from, _)| flexible[from]);
+    (0..job.runs.len()).map(is_pipe).collect()
 }
 
 /// Joints from which gas leads on in a flexible line.
