@@ -3,7 +3,7 @@
 use super::input::{Studied, codebook, for_each, report};
 use super::{Jobs, TROUBLE, machine, table};
 use crate::codebook::Codebook;
-use crate::drawing::sheet::{self, Orientation, Paper};
+use crate::drawing::sheet::{self, Matter, Orientation, Paper, Work};
 use crate::export::packet;
 use crate::export::pdf::PdfInfo;
 use crate::export::svg::TextStyle;
@@ -28,6 +28,9 @@ pub struct DrawArguments {
     /// Paper of the sheet
     #[arg(long, value_enum, default_value_t = PaperName::AnsiB)]
     paper: PaperName,
+    /// Add the sheets to work from: order of work, pressure test, take-off, cut list, which stick
+    #[arg(long)]
+    work: bool,
     /// Stand the paper upright
     #[arg(long)]
     upright: bool,
@@ -145,7 +148,9 @@ fn draw(arguments: &DrawArguments, book: &Codebook, path: &Path, studied: &Studi
     } else {
         Orientation::Landscape
     };
-    let packet = sheet::compose(&studied.job, &studied.study, book, paper, orientation);
+    let work = arguments.work.then(|| Work::of(&studied.job, &studied.study, book));
+    let matter = work.as_ref().map_or(Matter::Permit, Matter::Whole);
+    let packet = sheet::compose_about(&studied.job, &studied.study, book, paper, orientation, matter);
     let target = target(arguments, path);
     let title = &studied.job.title;
     let info = PdfInfo {

@@ -126,7 +126,7 @@ fn say(Tested { sheet, units }: &Tested) -> String {
             .map(|reading| {
                 let from_here = if Some(*reading) == start { "start" } else { "" };
                 vec![
-                    degrees(reading.temperature, units),
+                    reading.temperature.words(units),
                     reading.pressure.show(units),
                     from_here.to_owned(),
                 ]
@@ -203,13 +203,6 @@ fn marked<T: Copy>(figure: Marked<T>, show: impl Fn(T) -> String) -> String {
 
 fn fahrenheit(temperature: Temperature) -> f64 {
     temperature.rankine() - Temperature::from_fahrenheit(0.0).rankine()
-}
-
-fn degrees(temperature: Temperature, units: UnitSystem) -> String {
-    match units {
-        UnitSystem::Us => format!("{:.0} °F", fahrenheit(temperature)),
-        UnitSystem::Metric => format!("{:.1} °C", temperature.kelvin() - 273.15),
-    }
 }
 
 fn machine(Tested { sheet, units }: &Tested) -> Value {

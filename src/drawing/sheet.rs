@@ -31,6 +31,7 @@ mod table;
 pub mod tags;
 mod text;
 mod title_block;
+mod work;
 
 pub use appliances::{name as appliance_name, state_name};
 pub use cautions::CAUTIONS;
@@ -39,3 +40,4 @@ pub use matter::Matter;
 pub use packet::{Packet, compose, compose_about};
 pub use paper::{Orientation, Paper};
 pub use sections::{size as section_size, verdict as section_verdict};
+pub use work::Work;

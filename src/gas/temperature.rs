@@ -1,5 +1,7 @@
 //! Absolute temperature.
 
+use crate::units::UnitSystem;
+
 /// A temperature, held as kelvin.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
 pub struct Temperature(f64);
@@ -41,6 +43,14 @@ impl Temperature {
     /// Degrees Rankine.
     pub const fn rankine(self) -> f64 {
         self.0 * RANKINE_PER_KELVIN
+    }
+
+    /// In the degrees of a drawing: "70 °F", "21.1 °C".
+    pub fn words(self, units: UnitSystem) -> String {
+        match units {
+            UnitSystem::Us => format!("{:.0} °F", self.rankine() - Temperature::from_fahrenheit(0.0).rankine()),
+            UnitSystem::Metric => format!("{:.1} °C", self.kelvin() - Temperature::from_celsius(0.0).kelvin()),
+        }
     }
 }
 

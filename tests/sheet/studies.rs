@@ -5,11 +5,11 @@ use crate::look::look;
 use resvg::tiny_skia::Pixmap;
 use std::path::Path;
 use stubout::codebook::Codebook;
-use stubout::drawing::sheet::{Matter, Orientation, Packet, Paper, compose, compose_about};
+use stubout::drawing::sheet::{Matter, Orientation, Packet, Paper, Work, compose, compose_about};
 use stubout::editor::edit::Remedy;
 use stubout::job::{Job, JointId, RunId};
 use stubout::scene::{Group, Item};
-use stubout::study::{NewBranch, Outcome, Progress, Study, TieIns};
+use stubout::study::{CutList, NewBranch, Outcome, Progress, Study, TieIns};
 use stubout::units::NominalSize;
 
 /// A pixel may differ by so much in one colour, and so many by more, for the mathematics of other machines.
@@ -113,4 +113,44 @@ fn the_permit_packet_says_nothing_of_studies() {
     let mut all = Vec::new();
     packet.sheets.iter().for_each(|sheet| words(sheet.root(), &mut all));
     assert!(all.iter().any(|words| words == "FOR PERMIT") && !all.iter().any(|words| words == "NOT FOR PERMIT"));
+}
+
+/// The whole packet: the permit drawing first, then order of work, test, take-off and cuts, under the same title block.
+#[test]
+fn the_sheets_to_work_from_follow_the_permit_drawing() {
+    let (job, book) = (old_patio(), Codebook::published());
+    let study = Study::of(&job, book);
+    let work = Work::of(&job, &study, book);
+    for (paper, way) in [
+        (Paper::AnsiB, Orientation::Landscape),
+        (Paper::A4, Orientation::Portrait),
+    ] {
+        let permit = compose(&job, &study, book, paper, way);
+        let packet = compose_about(&job, &study, book, paper, way, Matter::Whole(&work));
+        assert!(packet.sheets.len() > permit.sheets.len());
+        let mut all = Vec::new();
+        for (at, sheet) in packet.sheets.iter().enumerate() {
+            look(&format!("whole {} {}", paper.name(), at + 1), sheet);
+            words(sheet.root(), &mut all);
+        }
+        let cuts = CutList::of(&job, &study, book);
+        let marks = cuts.pieces.iter().map(|piece| piece.mark.as_str());
+        for said in [
+            "Order of work",
+            "Pressure test",
+            "Take-off",
+            "Cut list",
+            "Which stick",
+            "FOR PERMIT",
+        ]
+        .into_iter()
+        .chain(marks)
+        {
+            assert!(
+                all.iter().any(|words| words == said),
+                "{said} is not on {}",
+                paper.name()
+            );
+        }
+    }
 }

@@ -94,6 +94,7 @@ const fn weight(which: Schedule) -> u32 {
         Schedule::Existing => 7,
         Schedule::Notes => 9,
         Schedule::Revisions => 8,
+        Schedule::Order | Schedule::Test | Schedule::TakeOff | Schedule::Cuts | Schedule::Stock => 1,
         Schedule::Cautions | Schedule::Stamp => 1,
     }
 }

@@ -7,6 +7,7 @@ use super::places::Places;
 use super::table::{Column, Row, Set, Table, Weight};
 use super::tags::Schedule;
 use super::text::Paragraph;
+use super::work::Work;
 use crate::codebook::Codebook;
 use crate::drawing::Isometric;
 use crate::drawing::strokes::{self, Across};
@@ -21,6 +22,8 @@ pub enum Matter<'a> {
     /// The permit drawing with all its schedules.
     #[default]
     Permit,
+    /// The permit drawing, and after it the sheets to work from.
+    Whole(&'a Work),
     /// What the existing system will carry, and variants of the job side by side under their names.
     Carried(&'a [(&'static str, Outcome)]),
     /// Where a new branch is best tied in.
@@ -41,7 +44,7 @@ impl Matter<'_> {
         places: &Places<'_>,
     ) -> Option<(Vec<Block>, Vec<Block>)> {
         match self {
-            Matter::Permit => None,
+            Matter::Permit | Matter::Whole(_) => None,
             Matter::Carried(variants) => {
                 let mut first: Vec<Block> = existing::block(job, study, book, places).into_iter().collect();
                 first.push(key(
@@ -60,10 +63,23 @@ impl Matter<'_> {
         }
     }
 
+    /// Whether the permit drawing is among the sheets.
+    pub(super) const fn is_for_permit(&self) -> bool {
+        matches!(self, Matter::Permit | Matter::Whole(_))
+    }
+
+    /// The blocks of the sheets to work from, after all others.
+    pub(super) fn work(&self, job: &Job, places: &Places<'_>) -> Vec<Block> {
+        match self {
+            Matter::Whole(work) => work.blocks(job, places),
+            Matter::Permit | Matter::Carried(_) | Matter::TieIns(_) => Vec::new(),
+        }
+    }
+
     /// What a field of the title block says where it is not what it says for a permit: nobody is to take a study for one.
     pub(super) const fn says(&self, field: Field) -> Option<&'static str> {
         match (self, field) {
-            (Matter::Permit, _) => None,
+            (Matter::Permit | Matter::Whole(_), _) => None,
             (Matter::Carried(_) | Matter::TieIns(_), Field::Title) => Some("STUDY OF GAS PIPING"),
             (Matter::Carried(_) | Matter::TieIns(_), Field::Status) => Some("NOT FOR PERMIT"),
             (Matter::Carried(_) | Matter::TieIns(_), _) => None,
@@ -74,7 +90,7 @@ impl Matter<'_> {
     pub(super) fn over(&self, job: &Job, study: &Study, book: &Codebook, drawing: &Isometric) -> Group {
         let view = &drawing.projection;
         match self {
-            Matter::Permit => Group::new(),
+            Matter::Permit | Matter::Whole(_) => Group::new(),
             Matter::Carried(_) => group(&strokes::carried(job, &Audit::beside(job, book, study), view)),
             Matter::TieIns(found) => {
                 let mut all = group(&strokes::surveyed(job, &found.rows, view));

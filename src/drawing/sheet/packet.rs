@@ -65,6 +65,7 @@ pub fn compose_about(
         .into_iter()
         .chain(left_over)
         .chain(later)
+        .chain(composer.matter.work(job, &composer.places))
         .collect();
     let (columns, poured) = schedule_sheets(&rest, plan.body);
     let of = poured.len() + 1;

@@ -27,6 +27,16 @@ pub enum Schedule {
     Existing,
     /// What a study of the job says.
     Study,
+    /// The order of work.
+    Order,
+    /// The pressure test.
+    Test,
+    /// What is bought, and what goes.
+    TakeOff,
+    /// How pipe is cut.
+    Cuts,
+    /// From which stick.
+    Stock,
     /// Numbered points of the drawing.
     Points,
     /// Legend.
@@ -45,13 +55,18 @@ pub enum Schedule {
 
 impl Schedule {
     /// Every part.
-    pub const ALL: [Schedule; 13] = [
+    pub const ALL: [Schedule; 18] = [
         Schedule::Findings,
         Schedule::Supply,
         Schedule::Appliances,
         Schedule::Sections,
         Schedule::Existing,
         Schedule::Study,
+        Schedule::Order,
+        Schedule::Test,
+        Schedule::TakeOff,
+        Schedule::Cuts,
+        Schedule::Stock,
         Schedule::Points,
         Schedule::Legend,
         Schedule::Notes,
@@ -70,6 +85,11 @@ impl Schedule {
             Schedule::Sections => "sections",
             Schedule::Existing => "existing before and after",
             Schedule::Study => "study",
+            Schedule::Order => "order of work",
+            Schedule::Test => "pressure test",
+            Schedule::TakeOff => "take-off",
+            Schedule::Cuts => "cut list",
+            Schedule::Stock => "which stick",
             Schedule::Points => "numbered points",
             Schedule::Legend => "legend",
             Schedule::Notes => "notes",
@@ -89,12 +109,12 @@ pub const fn schedule(which: Schedule) -> Tag {
     }
 }
 
-/// The tag of a row of a schedule, counted from 0. Rows beyond two hundred million share the last key.
+/// The tag of a row of a schedule, counted from 0. Rows beyond a hundred million share the last key.
 pub fn row(which: Schedule, row: usize) -> Tag {
-    let row = u32::try_from(row).unwrap_or(u32::MAX).min((u32::MAX >> 4) - 1) + 1;
+    let row = u32::try_from(row).unwrap_or(u32::MAX).min((u32::MAX >> 5) - 1) + 1;
     Tag {
         role: Role::Table,
-        key: row << 4 | which as u32,
+        key: row << 5 | which as u32,
     }
 }
 
@@ -122,8 +142,8 @@ pub fn part(tag: Tag) -> Option<Part> {
     match tag.role {
         Role::Frame => Field::of_key(tag.key).map(Part::Field),
         Role::Table => {
-            let which = *Schedule::ALL.get((tag.key & 15) as usize)?;
-            Some(match tag.key >> 4 {
+            let which = *Schedule::ALL.get((tag.key & 31) as usize)?;
+            Some(match tag.key >> 5 {
                 0 => Part::Schedule(which),
                 row => Part::Row(which, row as usize - 1),
             })

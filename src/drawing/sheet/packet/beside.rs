@@ -7,7 +7,6 @@ use crate::drawing::Isometric;
 use crate::drawing::sheet::block::{Block, Laid};
 use crate::drawing::sheet::fill::{Choice, Filled};
 use crate::drawing::sheet::findings::Found;
-use crate::drawing::sheet::matter::Matter;
 use crate::drawing::sheet::tags::Schedule;
 use crate::scene::Rect;
 
@@ -119,7 +118,7 @@ impl Composer<'_> {
 
     /// All findings that block, where the first sheet shows fewer.
     pub fn whole_findings(&self, hidden: usize) -> Option<Block> {
-        if !matches!(self.matter, Matter::Permit) {
+        if !self.matter.is_for_permit() {
             return None;
         }
         let found = Found::of(self.study);
@@ -141,6 +140,11 @@ const fn missed(which: Schedule) -> u32 {
         | Schedule::Sections
         | Schedule::Existing
         | Schedule::Study
+        | Schedule::Order
+        | Schedule::Test
+        | Schedule::TakeOff
+        | Schedule::Cuts
+        | Schedule::Stock
         | Schedule::Notes
         | Schedule::Cautions
         | Schedule::Revisions

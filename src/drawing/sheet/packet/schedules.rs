@@ -54,7 +54,7 @@ pub fn pointer(sheets: &[Poured]) -> Block {
 
 /// A pointer with everything in it, to keep room for any.
 pub fn longest_pointer() -> Block {
-    let names: Vec<&str> = Schedule::ALL[..9].iter().map(|part| part.name()).collect();
+    let names: Vec<&str> = Schedule::ALL[..14].iter().map(|part| part.name()).collect();
     let words = format!("On sheets 2 to 9,999: {}, revisions.", names.join(", "));
     Block::new(Schedule::Elsewhere, "", vec![Part::Text(vec![Paragraph::new(words)])])
 }

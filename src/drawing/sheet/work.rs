@@ -1,0 +1,248 @@
+//! Sheets to work from: the order of work, the test, what is bought and how pipe is cut.
+
+use super::block::{Block, Part};
+use super::figures::NONE;
+use super::places::Places;
+use super::state_name;
+use super::table::{Column, Row, Set, Table, Weight};
+use super::tags::Schedule;
+use super::text::Paragraph;
+use crate::codebook::Codebook;
+use crate::job::{Job, State};
+use crate::study::{
+    BLANKS, CutList, MEDIUM, Making, OrderOfWork, Piece, SCOPE, StockPlan, Study, TakeOff, TestSheet, kerf,
+};
+use crate::units::{Show, UnitSystem};
+
+/// What the work on a job follows from.
+#[derive(Clone, Debug)]
+pub struct Work {
+    order: OrderOfWork,
+    test: TestSheet,
+    cuts: CutList,
+    stock: StockPlan,
+    take_off: TakeOff,
+}
+
+impl Work {
+    /// That of a job.
+    pub fn of(job: &Job, study: &Study, book: &Codebook) -> Work {
+        let cuts = CutList::of(job, study, book);
+        let stock = StockPlan::of(&cuts, book, kerf());
+        Work {
+            order: OrderOfWork::of(job, study),
+            test: TestSheet::of(job, study, book),
+            take_off: TakeOff::of(job, study, book, &cuts, &stock),
+            cuts,
+            stock,
+        }
+    }
+
+    /// The blocks, in the order in which a fitter takes them up.
+    pub(super) fn blocks(&self, job: &Job, places: &Places<'_>) -> Vec<Block> {
+        let units = job.settings.units;
+        vec![
+            self.order(),
+            self.test(job, places),
+            self.take_off(units),
+            self.cuts(units, places),
+            self.stock(units),
+        ]
+    }
+
+    fn order(&self) -> Block {
+        let step = |(at, step): (usize, &crate::study::Step)| {
+            let words = format!("{}. {} ({})", step.heading.trim_end_matches('.'), step.words, step.note);
+            Paragraph::new(words).headed((at + 1).to_string())
+        };
+        let mut steps: Vec<Paragraph> = self.order.steps.iter().enumerate().map(step).collect();
+        if steps.is_empty() {
+            steps.push(Paragraph::new("Nothing new and nothing to be removed is drawn."));
+        }
+        Block::new(Schedule::Order, "Order of work", vec![Part::Text(steps)])
+    }
+
+    fn test(&self, job: &Job, places: &Places<'_>) -> Block {
+        let (sheet, units) = (&self.test, job.settings.units);
+        let mut said = vec![Paragraph::new(SCOPE), Paragraph::new(format!("Medium: {MEDIUM}."))];
+        let volume = match sheet.volume.is_known() {
+            true => format!("Volume of the tested pipe: {:.2} ft³.", sheet.volume.cubic_feet),
+            false => format!(
+                "Volume of the tested pipe: {:.2} ft³ and that of runs whose bore is not known.",
+                sheet.volume.cubic_feet
+            ),
+        };
+        said.push(Paragraph::new(volume));
+        said.push(Paragraph::new(match &sheet.demand {
+            None => "The profile sets no test, or no working pressure is known: ask the office for pressure and time."
+                .to_owned(),
+            Some(demand) => {
+                let minutes = demand.minutes.map_or_else(
+                    || "a time that the profile does not give".to_owned(),
+                    |minutes| format!("{} min {}", minutes.value, minutes.mark.letter()),
+                );
+                format!(
+                    "At least {} {}, on a gauge whose top is at most {} {}, held for at least {minutes}: {}.",
+                    demand.pressure.value.show(units),
+                    demand.pressure.mark.letter(),
+                    demand.gauge_top.value.show(units),
+                    demand.gauge_top.mark.letter(),
+                    demand.why.trim_end_matches('.')
+                )
+            }
+        }));
+        let readings = Table {
+            columns: vec![
+                Column::new("pipe at", Set::Number),
+                Column::new("gauge reads", Set::Number),
+                Column::new("", Set::Words),
+            ],
+            rows: sheet
+                .readings
+                .iter()
+                .map(|reading| Row {
+                    cells: vec![
+                        reading.temperature.words(units),
+                        reading.pressure.show(units),
+                        if Some(*reading) == sheet.start() { "start" } else { "" }.to_owned(),
+                    ],
+                    ..Row::default()
+                })
+                .collect(),
+        };
+        let closure = |closure: &crate::study::Closure| {
+            let place = job
+                .joints
+                .position(closure.joint)
+                .map_or_else(String::new, |at| places.joint(at));
+            Paragraph::new(format!("{place}: {}", closure.kind.words())).signed("–")
+        };
+        let closures = sheet.closures.iter().map(closure).collect();
+        let blanks = BLANKS
+            .iter()
+            .map(|blank| Paragraph::new(format!("{blank}: {}", "_".repeat(30))))
+            .collect();
+        let explained = Paragraph::new("Readings that temperature alone explains (P1/T1 = P2/T2, absolute):");
+        let mut parts = vec![Part::Text(said)];
+        if !readings.rows.is_empty() {
+            parts.extend([Part::Text(vec![explained]), Part::Table(readings)]);
+        }
+        parts.extend([Part::Text(closures), Part::Text(blanks)]);
+        Block::new(Schedule::Test, "Pressure test", parts)
+    }
+
+    fn take_off(&self, units: UnitSystem) -> Block {
+        let columns = vec![
+            Column::new("how much", Set::Number),
+            Column::new("what", Set::Words),
+            Column::new("size", Set::Word),
+            Column::new("material", Set::Word),
+            Column::new("state", Set::Word),
+            Column::new("remark", Set::Words),
+        ];
+        let lines = self.take_off.lines.iter().filter(|line| line.state != State::Existing);
+        let rows = lines.map(|line| Row {
+            cells: vec![
+                line.quantity.show(units),
+                line.what.clone(),
+                line.size.clone(),
+                line.material.to_owned(),
+                state_name(line.state).to_owned(),
+                line.remark.clone(),
+            ],
+            ..Row::default()
+        });
+        let rows: Vec<Row> = rows.collect();
+        let said =
+            Paragraph::new("Implied by the drawing: count and measure on site. What stands and stays is left out.");
+        let table = Table { columns, rows }.without_empty_columns();
+        Block::new(
+            Schedule::TakeOff,
+            "Take-off",
+            vec![Part::Table(table), Part::Text(vec![said])],
+        )
+    }
+
+    fn cuts(&self, units: UnitSystem, places: &Places<'_>) -> Block {
+        let columns = vec![
+            Column::new("piece", Set::Word),
+            Column::new("size", Set::Word),
+            Column::new("from – to", Set::Words),
+            Column::new("centre\nto centre", Set::Number),
+            Column::new("less", Set::Words),
+            Column::new("cut", Set::Words),
+        ];
+        let rows = self.cuts.pieces.iter().flat_map(|piece: &Piece| {
+            let [from, to] = &piece.ends;
+            let sure = if piece.is_known() { "" } else { " ?" };
+            let row = |mark: &str, cut: String| Row {
+                cells: vec![
+                    mark.to_owned(),
+                    piece.size.map_or_else(|| NONE.to_owned(), |size| size.show(units)),
+                    format!("{} – {}", places.joint(from.joint), places.joint(to.joint)),
+                    piece.centre_to_centre.show(units),
+                    format!("{}; {}", from.words(units), to.words(units)),
+                    format!("{cut}{sure}"),
+                ],
+                weight: match piece.making {
+                    Making::TooShort(_) | Making::TooLong => Weight::Strong,
+                    _ => Weight::Plain,
+                },
+                tag: None,
+            };
+            match piece.parts.as_slice() {
+                [] => vec![row(&piece.mark, piece.made(units))],
+                parts => parts
+                    .iter()
+                    .map(|part| row(&part.mark, part.length.show(units)))
+                    .collect::<Vec<_>>(),
+            }
+        });
+        let table = Table {
+            columns,
+            rows: rows.collect(),
+        };
+        let said = Paragraph::new(
+            "Cut is centre to centre less what both ends take out. Lengths of fittings are from memory and makers differ: \
+             measure your fittings before you cut. With ? an end must be measured first.",
+        );
+        Block::new(
+            Schedule::Cuts,
+            "Cut list",
+            vec![Part::Table(table), Part::Text(vec![said])],
+        )
+    }
+
+    fn stock(&self, units: UnitSystem) -> Block {
+        let mut said = Vec::new();
+        for group in &self.stock.groups {
+            let proved = if group.proved {
+                "fewer do not do"
+            } else {
+                "fewer may do"
+            };
+            said.push(Paragraph::new(format!(
+                "{} {}: {} × {} ({}), {} for each saw cut; {proved}.",
+                group.size.show(units),
+                group.material.short(),
+                group.sticks.len(),
+                group.stick.value.show(units),
+                group.stick.mark.letter(),
+                group.kerf.show(units),
+            )));
+            for (at, stick) in group.sticks.iter().enumerate() {
+                let part = |&(piece, part): &(usize, usize)| {
+                    let part = &self.cuts.pieces[piece].parts[part];
+                    format!("{} {}", part.mark, part.length.show(units))
+                };
+                let parts: Vec<String> = stick.parts.iter().map(part).collect();
+                let words = format!("{}; left {}", parts.join(" + "), stick.off_cut.show(units));
+                said.push(Paragraph::new(words).signed((at + 1).to_string()));
+            }
+        }
+        if said.is_empty() {
+            said.push(Paragraph::new("Nothing is cut from sticks."));
+        }
+        Block::new(Schedule::Stock, "Which stick", vec![Part::Text(said)])
+    }
+}
