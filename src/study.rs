@@ -12,6 +12,7 @@ mod cut;
 mod device;
 mod enlargement;
 mod explain;
+mod figures;
 mod finding;
 pub mod findings;
 mod fitting;
@@ -82,13 +83,8 @@ pub use zone::Zone;
 use crate::codebook::{Codebook, Profile};
 use crate::job::Job;
 use crate::units::{GaugePressure, HeatRate, Length};
-use leg::Around;
-use march::March;
-use meeting::Meeting;
-use obstacle::Obstacles;
+use figures::Figures;
 use remote::Ends;
-use sizing::Capacities;
-use survey::Survey;
 
 /// What follows from one job under one profile of the codebook.
 #[derive(Clone, Debug)]
@@ -177,26 +173,23 @@ impl Study {
     }
 
     fn loaded(job: &Job, book: &Codebook, profile: &Profile, more: Option<(usize, HeatRate)>) -> Study {
-        let mut survey = Survey::of(job, book, profile);
-        let meetings: Vec<Meeting> = (0..job.joints.len()).map(|joint| meeting::at(&survey, joint)).collect();
-        let mut obstacles = Obstacles::find(&survey, &meetings);
-        let capacities = Capacities::of(&survey);
-        let settled = sizing::settle(&survey, &obstacles, &capacities);
-        if let Some((joint, heat)) =
-            more.filter(|(joint, _)| survey.zone_before.get(*joint).is_some_and(Option::is_some))
-        {
-            load::add(
-                &mut survey.loads,
-                &survey.network,
-                joint,
-                heat,
-                survey.gas.heating_value,
-            );
-        }
-        let around = Around::of(&survey);
+        Study::told(Figures::of(job, book, profile, more))
+    }
+
+    /// The figures with what must be said beside them.
+    fn told(figures: Figures) -> Study {
+        let total = figures.total();
+        let Figures {
+            survey,
+            meetings,
+            capacities,
+            settled,
+            sizes,
+            march,
+        } = figures;
+        let job = survey.job;
+        let implied = implied::all(&survey, &meetings, &sizes);
         let sections = sizing::judged(&survey, &capacities, settled);
-        let march = March::of(&survey, &around, &meetings, &mut obstacles, &sections);
-        let implied = implied::all(&survey, &meetings, &sections);
         let reached = |joint: usize| survey.zone_before[joint].is_some();
         let joint = |joint: usize| JointStudy {
             elevation: survey.elevation[joint],
@@ -215,18 +208,12 @@ impl Study {
         let runs = (0..job.runs.len()).map(run).collect();
         let devices = device::all(&survey, &march);
         let mut outlets = survey.outlets;
-        for outlet in &mut outlets {
-            outlet.measure(&survey.zones, survey.zone_before[outlet.joint], &march);
-        }
+        outlet::name(&mut outlets, job);
         Study {
             gas: survey.gas,
-            profile: profile.name.clone(),
+            profile: survey.profile.name.clone(),
             profile_missing: false,
-            total: survey
-                .network
-                .supply
-                .map(|supply| survey.loads[supply])
-                .unwrap_or_default(),
+            total,
             network: survey.network,
             zones: survey.zones,
             rings: march.rings,

@@ -33,6 +33,7 @@ mod study {
     mod take_off;
     mod test_sheet;
     mod tie_in;
+    mod whole_tie_in;
 }
 
 use random_job::random_job;

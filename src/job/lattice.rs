@@ -103,7 +103,11 @@ impl Direction {
     /// The angle between two ways in degrees, 0 to 180; `None` when either is no way at all.
     pub fn angle_to(self, other: Direction) -> Option<f64> {
         let size = self.steps() * other.steps();
-        (size > 0.0).then(|| (self.dot(other) as f64 / size).clamp(-1.0, 1.0).acos().to_degrees())
+        (size > 0.0).then(|| match self.dot(other) {
+            // By far the commonest angle, asked at every tee.
+            0 => 90.0,
+            dot => (dot as f64 / size).clamp(-1.0, 1.0).acos().to_degrees(),
+        })
     }
 }
 

@@ -188,7 +188,7 @@ impl<'a> Question<'_, 'a> {
         let stretch = &self.survey.stretches[section];
         let size = self.choices[section][own].size;
         let bore = leg::bore(self.survey, stretch.material, size);
-        let (&first, others) = stretch.runs.split_first()?;
+        let (&first, others) = self.survey.runs_of(stretch).split_first()?;
         let mut bends = 0;
         self.obstacles.worth_of_bend(first, &mut bends);
         let mut legs = Vec::with_capacity(others.len());

@@ -22,6 +22,13 @@ pub struct Fitting {
     pub section: Option<usize>,
 }
 
+impl Fitting {
+    /// Whether it is to be made; a bend of tubing is no fitting.
+    pub(super) fn is_new_work(&self) -> bool {
+        self.state == State::New && self.kind != FittingKind::Bend
+    }
+}
+
 /// Kinds of fittings.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum FittingKind {

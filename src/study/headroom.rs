@@ -137,8 +137,8 @@ impl Headroom {
         let capacities = Capacities::of(&survey);
         let settled = sizing::settle(&survey, &obstacles, &capacities);
         let around = Around::of(&survey);
+        let legs = leg::all(&survey, &around, &obstacles, &settled.drawn(&survey));
         let sections = sizing::judged(&survey, &capacities, settled);
-        let legs = leg::all(&survey, &around, &obstacles, &sections);
         let march = March::down(&survey, &around, &legs);
         let devices = device::all(&survey, &march);
         let tree = Tree {

@@ -1,8 +1,9 @@
 //! The fittings that meeting runs imply, with their sizes.
 
 use super::meeting::{Meeting, Way};
+use super::section::Course;
 use super::survey::Survey;
-use super::{Fitting, FittingKind, Origin, Section};
+use super::{Fitting, FittingKind};
 use crate::codebook::PipeKind;
 use crate::job::{Device, Joint, Material, State, Turn};
 use crate::units::NominalSize;
@@ -18,17 +19,33 @@ pub(super) struct Implied {
 /// Devices in a line (valve, union, meter, regulator, connector, coupling) take the place of a fitting unless the pipe
 /// turns at them: no device turns, so an elbow is implied beside it. A device with ends of its own size gets a reducing
 /// coupling toward each pipe of another size.
-pub(super) fn all(survey: &Survey, meetings: &[Meeting], sections: &[Section]) -> Implied {
+pub(super) fn all(survey: &Survey, meetings: &[Meeting], sizes: &[Option<NominalSize>]) -> Implied {
     let mut implied = Implied {
         fittings: Vec::new(),
         at_joint: vec![None; meetings.len()],
     };
     for (joint, meeting) in meetings.iter().enumerate() {
         let first = implied.fittings.len();
-        Place::new(survey, sections, joint).imply(meeting, &mut implied.fittings);
+        Place::new(survey, sizes, joint).imply(meeting, &mut implied.fittings);
         implied.at_joint[joint] = (implied.fittings.len() > first).then_some(first);
     }
     implied
+}
+
+/// How many fittings of new work there are; a bend of tubing is none.
+pub(super) fn count_new(survey: &Survey, meetings: &[Meeting], sizes: &[Option<NominalSize>]) -> usize {
+    let mut here = Vec::new();
+    let mut count = 0;
+    for (joint, meeting) in meetings.iter().enumerate() {
+        let place = Place::new(survey, sizes, joint);
+        let mut legs = survey.network.legs(joint);
+        // Where nothing is new no fitting is.
+        if place.placed_new() || legs.any(|run| survey.states[run] == State::New) {
+            place.imply(meeting, &mut here);
+            count += here.drain(..).filter(Fitting::is_new_work).count();
+        }
+    }
+    count
 }
 
 /// Angles nearer than this to a stock one are that one, in degrees.
@@ -37,7 +54,8 @@ const STOCK: f64 = 0.5;
 /// A joint, with what its fittings have in common.
 struct Place<'s> {
     survey: &'s Survey<'s>,
-    sections: &'s [Section],
+    /// For each section its size on the drawing.
+    sizes: &'s [Option<NominalSize>],
     index: usize,
     joint: &'s Joint,
     device: Option<&'s Device>,
@@ -46,7 +64,7 @@ struct Place<'s> {
 }
 
 impl<'s> Place<'s> {
-    fn new(survey: &'s Survey<'s>, sections: &'s [Section], index: usize) -> Place<'s> {
+    fn new(survey: &'s Survey<'s>, sizes: &'s [Option<NominalSize>], index: usize) -> Place<'s> {
         let joint = survey.job.joints.at(index);
         let device = survey.devices[index];
         let own = joint
@@ -56,7 +74,7 @@ impl<'s> Place<'s> {
             .and_then(|placed| placed.size);
         Place {
             survey,
-            sections,
+            sizes,
             index,
             joint,
             device,
@@ -246,8 +264,8 @@ impl<'s> Place<'s> {
 
     /// Whether a run is part of a flexible connector.
     fn is_connector(&self, run: usize) -> bool {
-        let section = self.survey.section_of[run].map(|section| &self.sections[section]);
-        section.is_some_and(|section| section.sizing.origin == Origin::Connector)
+        let section = self.survey.section_of[run].map(|section| &self.survey.stretches[section]);
+        section.is_some_and(|section| section.course == Course::Connector)
     }
 
     fn material(&self, run: usize) -> Material {
@@ -262,7 +280,7 @@ impl<'s> Place<'s> {
     /// The size on the drawing.
     fn size(&self, run: usize) -> Option<NominalSize> {
         match self.survey.section_of[run] {
-            Some(section) => self.sections[section].sizing.size,
+            Some(section) => self.sizes[section],
             None => self.survey.given[run],
         }
     }

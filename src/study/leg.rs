@@ -10,7 +10,7 @@ use super::network::Closing;
 use super::obstacle::{Measure, Obstacles};
 use super::section::Course;
 use super::survey::Survey;
-use super::{Flowing, Section, device, section, zone};
+use super::{Flowing, device, section, zone};
 use crate::codebook::{CapacityTable, Column};
 use crate::gas::{
     Density, FlowingGas, LaminarBranch, Loss, Pipe, Roughness, Temperature, air_density, air_pressure, elevation_loss,
@@ -325,33 +325,34 @@ pub(super) fn all<'a>(
     survey: &Survey<'a>,
     around: &Around<'a>,
     obstacles: &Obstacles,
-    sections: &[Section],
+    sizes: &[Option<NominalSize>],
 ) -> Vec<Option<Leg<'a>>> {
     let mut legs: Vec<Option<Leg>> = Vec::new();
     legs.resize_with(survey.job.runs.len(), || None);
-    let bore_of = |section: &Section| bore(survey, section.material, section.sizing.size);
+    let bore_of = |section: usize| bore(survey, survey.stretches[section].material, sizes[section]);
     // The bore of the run before one in a ring, as gas flows there.
     let in_ring = |run: usize| {
         let before = obstacles.before(run)?;
         let bore_of_run = |run: usize| match survey.section_of[run] {
-            Some(section) => bore_of(&sections[section]),
+            Some(section) => bore_of(section),
             None => bore(survey, survey.materials[run], survey.given[run]),
         };
         Some(before.and_then(bore_of_run))
     };
-    for section in sections {
-        let mut before = section.fed_by.and_then(|fed_by| bore_of(&sections[fed_by]));
+    for (section, stretch) in survey.stretches.iter().enumerate() {
+        let own = bore_of(section);
+        let mut before = stretch.fed_by.and_then(bore_of);
         let mut bends = 0;
-        for &run in &section.runs {
+        for &run in survey.runs_of(stretch) {
             let further = obstacles.worth_of_bend(run, &mut bends);
             let before_it = in_ring(run).unwrap_or(before);
-            legs[run] = Leg::new(survey, around, obstacles, run, section.sizing.size, before_it, further);
-            before = bore_of(section);
+            legs[run] = Leg::new(survey, around, obstacles, run, sizes[section], before_it, further);
+            before = own;
         }
     }
     for &closing in &survey.network.closings {
         let feed = survey.network.feed[closing.from].and_then(|feed| survey.section_of[feed]);
-        let before = feed.and_then(|section| bore_of(&sections[section]));
+        let before = feed.and_then(bore_of);
         let before = in_ring(closing.run).unwrap_or(before);
         legs[closing.run] = Some(Leg::closing(survey, around, obstacles, closing, before));
     }

@@ -9,8 +9,8 @@ use super::meeting::Meeting;
 use super::obstacle::Obstacles;
 use super::ring::{self, Ring, Solved};
 use super::survey::Survey;
-use super::{Flowing, Network, Section};
-use crate::units::{Flow, GaugePressure};
+use super::{Flowing, Network};
+use crate::units::{Flow, GaugePressure, NominalSize};
 use std::collections::BTreeMap;
 
 /// Pressures and flows all along the tree.
@@ -33,20 +33,20 @@ pub(super) struct March {
 const TURNS: usize = 4;
 
 impl March {
-    /// At the sizes of the sections, with the fittings of rings as gas flows there.
+    /// At the sizes on the drawing, with the fittings of rings as gas flows there.
     pub(super) fn of(
         survey: &Survey,
         around: &Around,
         meetings: &[Meeting],
         obstacles: &mut Obstacles,
-        sections: &[Section],
+        sizes: &[Option<NominalSize>],
     ) -> March {
-        let mut march = March::down(survey, around, &leg::all(survey, around, obstacles, sections));
+        let mut march = March::down(survey, around, &leg::all(survey, around, obstacles, sizes));
         for _ in 0..TURNS {
             if march.rings.is_empty() || !obstacles.turn(survey, meetings, &march) {
                 break;
             }
-            march = March::down(survey, around, &leg::all(survey, around, obstacles, sections));
+            march = March::down(survey, around, &leg::all(survey, around, obstacles, sizes));
         }
         march
     }

@@ -106,7 +106,7 @@ impl Obstacles {
     pub(super) fn worth(&self, survey: &Survey, bores: &Bores, run: usize, measure: Measure) -> Length {
         let own = survey.section_of[run].and_then(|section| bores.of(section));
         let before = survey.section_of[run].and_then(|section| {
-            let first = survey.stretches[section].runs.first() == Some(&run);
+            let first = survey.runs_of(&survey.stretches[section]).first() == Some(&run);
             if first {
                 bores.of(survey.stretches[section].fed_by?)
             } else {
@@ -162,20 +162,16 @@ impl Obstacles {
     /// The length that a section's fittings add under the profile's rule.
     pub(super) fn added(&self, survey: &Survey, bores: &Bores, section: usize) -> Length {
         let stretch = &survey.stretches[section];
+        let runs = survey.runs_of(stretch);
         let mut bends = 0;
         let mut added = Length::ZERO;
         if stretch.material == Material::Csst {
-            added = stretch
-                .runs
-                .iter()
-                .map(|&run| self.worth_of_bend(run, &mut bends))
-                .sum();
+            added = runs.iter().map(|&run| self.worth_of_bend(run, &mut bends)).sum();
         }
         match survey.profile.fittings {
-            Allowance::SectionHas(least) if self.count(&stretch.runs) >= least.max(1) => {
+            Allowance::SectionHas(least) if self.count(runs) >= least.max(1) => {
                 added
-                    + stretch
-                        .runs
+                    + runs
                         .iter()
                         .map(|&run| self.worth(survey, bores, run, Measure::Counted))
                         .sum()

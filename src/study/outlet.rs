@@ -72,9 +72,8 @@ pub(super) fn kind(device: Option<&Device>) -> Option<OutletKind> {
     }
 }
 
-/// All outlets in flow order, pressures left open.
+/// All outlets in flow order, pressures and names left open.
 pub(super) fn all(
-    job: &Job,
     network: &Network,
     devices: &[Option<&Device>],
     distance: &[Length],
@@ -83,22 +82,16 @@ pub(super) fn all(
     let mut outlets = Vec::new();
     for &at in &network.order {
         let Some(kind) = kind(devices[at]) else { continue };
-        let (name, heat, least) = match devices[at] {
-            Some(Device::Appliance(appliance)) => {
-                (appliance.name.clone(), load::input(appliance), appliance.least_inlet)
-            }
-            Some(Device::Cap(cap)) => (
-                job.joints.at(at).label.clone().unwrap_or_default(),
-                cap.future_input,
-                None,
-            ),
+        let (heat, least) = match devices[at] {
+            Some(Device::Appliance(appliance)) => (load::input(appliance), appliance.least_inlet),
+            Some(Device::Cap(cap)) => (cap.future_input, None),
             _ => continue,
         };
         outlets.push(Outlet {
-            tag: tag(outlets.len()),
+            tag: String::new(),
             joint: at,
             kind,
-            name,
+            name: String::new(),
             heat,
             flow: heat.map_or(Flow::ZERO, |heat| heat.flow(value)),
             distance: distance[at],
@@ -110,6 +103,18 @@ pub(super) fn all(
         });
     }
     outlets
+}
+
+/// Enters their letters and names.
+pub(super) fn name(outlets: &mut [Outlet], job: &Job) {
+    for (number, outlet) in outlets.iter_mut().enumerate() {
+        let joint = job.joints.at(outlet.joint);
+        outlet.tag = tag(number);
+        outlet.name = match joint.device() {
+            Some(Device::Appliance(appliance)) => appliance.name.clone(),
+            _ => joint.label.clone().unwrap_or_default(),
+        };
+    }
 }
 
 /// A, B … Z, AA, AB …

@@ -72,7 +72,8 @@ pub enum LengthRule {
 pub(super) struct Stretch {
     pub(super) from: usize,
     pub(super) to: usize,
-    pub(super) runs: Vec<usize>,
+    /// Its runs, a range of those in flow order.
+    pub(super) runs: Range<usize>,
     pub(super) fed_by: Option<usize>,
     pub(super) material: Material,
     pub(super) state: State,
@@ -92,16 +93,25 @@ pub(super) enum Course {
     Connector,
 }
 
-/// Parts the tree into sections, in flow order; gives also the section of each run.
-///
-/// `pipe` tells material, state and given size of a run.
+/// The tree parted into sections.
+pub(super) struct Laid {
+    /// The sections in flow order.
+    pub(super) stretches: Vec<Stretch>,
+    /// The runs of the tree in flow order: those of a section follow each other, as no other way leads on within it.
+    pub(super) in_flow: Vec<usize>,
+    /// For each run its section.
+    pub(super) of_run: Vec<Option<usize>>,
+}
+
+/// Parts the tree; `pipe` tells material, state and given size of a run.
 pub(super) fn lay(
     network: &Network,
     devices: &[Option<&Device>],
     pipe: impl Fn(usize) -> (Material, State, Option<NominalSize>),
     lengths: &[Length],
-) -> (Vec<Stretch>, Vec<Option<usize>>) {
+) -> Laid {
     let mut sections: Vec<Stretch> = Vec::new();
+    let mut in_flow = Vec::with_capacity(network.order.len());
     let mut of_run = vec![None; lengths.len()];
     let parts = |joint: usize| {
         // Gas changes its pressure here, is burnt here, or parts.
@@ -132,7 +142,7 @@ pub(super) fn lay(
                 course,
                 from,
                 to: joint,
-                runs: Vec::new(),
+                runs: in_flow.len()..in_flow.len(),
                 fed_by,
                 material,
                 state,
@@ -142,11 +152,16 @@ pub(super) fn lay(
         }
         of_run[run] = Some(section);
         let section = &mut sections[section];
-        section.runs.push(run);
+        in_flow.push(run);
+        section.runs.end = in_flow.len();
         section.to = joint;
         section.measured += lengths[run];
     }
-    (sections, of_run)
+    Laid {
+        stretches: sections,
+        in_flow,
+        of_run,
+    }
 }
 
 /// Whether what is downstream of a device is the flexible line to an appliance, no pipe.

@@ -10,7 +10,7 @@ use super::survey::Survey;
 use super::{Basis, DesignLength, Ends, LengthRule, Origin, Section, SizeCapacity, Sizing, Verdict};
 use crate::codebook::Allowance;
 use crate::job::{Material, Method, State};
-use crate::units::{Length, NominalSize, Show};
+use crate::units::{Flow, Length, NominalSize, Show};
 
 /// Rounds after which sizes that still change are taken as they are. Each round that changes anything makes a section
 /// one size larger at least; in practice two rounds do.
@@ -48,6 +48,14 @@ impl<'a> Capacities<'a> {
 pub(super) struct Settled {
     pub(super) sizes: Vec<Option<NominalSize>>,
     pub(super) designs: Vec<DesignLength>,
+}
+
+impl Settled {
+    /// For each section the size on the drawing.
+    pub(super) fn drawn(&self, survey: &Survey) -> Vec<Option<NominalSize>> {
+        let sized = survey.stretches.iter().zip(&self.sizes);
+        sized.map(|(stretch, &found)| on_drawing(stretch, found).1).collect()
+    }
 }
 
 /// Makes rounds until sizes and lengths agree.
@@ -90,7 +98,7 @@ pub(super) fn judged(survey: &Survey, capacities: &Capacities, settled: Settled)
                 number: at + 1,
                 from: stretch.from,
                 to: stretch.to,
-                runs: stretch.runs.clone(),
+                runs: survey.runs_of(stretch).to_vec(),
                 fed_by: stretch.fed_by,
                 zone: survey.zone_of(stretch).unwrap_or_default(),
                 material: stretch.material,
@@ -210,15 +218,40 @@ fn connector() -> Sizing {
     }
 }
 
-fn judge(survey: &Survey, stretch: &Stretch, carrier: &Carrier, found: Option<NominalSize>) -> Sizing {
+/// The size on the drawing, and where it comes from; `found` is what the method finds.
+fn on_drawing(stretch: &Stretch, found: Option<NominalSize>) -> (Origin, Option<NominalSize>) {
+    match (stretch.course, stretch.state, stretch.given) {
+        (Course::Connector, ..) => (Origin::Connector, None),
+        (Course::Pipe, State::Existing, Some(size)) => (Origin::Known, Some(size)),
+        (Course::Pipe, State::Existing, None) => (Origin::Unknown, None),
+        (Course::Pipe, _, Some(size)) => (Origin::Fixed, Some(size)),
+        (Course::Pipe, _, None) => (Origin::Found, found),
+    }
+}
+
+/// A section against its load.
+pub(super) struct Held {
+    /// What its size on the drawing is good for.
+    pub(super) capacity: Option<Flow>,
+    pub(super) verdict: Verdict,
+}
+
+/// Holds the size on the drawing against the load.
+pub(super) fn held(survey: &Survey, stretch: &Stretch, carrier: &Carrier, size: Option<NominalSize>) -> Held {
     let load = survey.load_of(stretch);
-    let needed = least(survey, stretch, carrier);
-    let (origin, size) = match (stretch.state, stretch.given) {
-        (State::Existing, Some(size)) => (Origin::Known, Some(size)),
-        (State::Existing, None) => (Origin::Unknown, None),
-        (_, Some(size)) => (Origin::Fixed, Some(size)),
-        (_, None) => (Origin::Found, found),
+    let capacity = size.and_then(|size| carrier.capacity(size)).map(|carried| carried.flow);
+    let verdict = match capacity {
+        Some(capacity) if load.flow.cfh() > 0.0 && !carries(capacity, load.flow) => Verdict::TooSmall,
+        Some(_) if load.flow.cfh() > 0.0 && load.unknown == 0 => Verdict::Carries,
+        _ => Verdict::Unknown,
     };
+    Held { capacity, verdict }
+}
+
+fn judge(survey: &Survey, stretch: &Stretch, carrier: &Carrier, found: Option<NominalSize>) -> Sizing {
+    let needed = least(survey, stretch, carrier);
+    let (origin, size) = on_drawing(stretch, found);
+    let Held { capacity, verdict } = held(survey, stretch, carrier, size);
     let mut remarks = Vec::new();
     let mut remark = |text: &str| {
         if !remarks.iter().any(|old| old == text) {
@@ -235,13 +268,6 @@ fn judge(survey: &Survey, stretch: &Stretch, carrier: &Carrier, found: Option<No
     {
         remark(&sentence(text));
     }
-    let capacities = beside(carrier, size, needed);
-    let capacity = size.and_then(|size| capacities.iter().find(|capacity| capacity.size == size));
-    let verdict = match capacity {
-        Some(capacity) if load.flow.cfh() > 0.0 && !carries(capacity.flow, load.flow) => Verdict::TooSmall,
-        Some(_) if load.flow.cfh() > 0.0 && load.unknown == 0 => Verdict::Carries,
-        _ => Verdict::Unknown,
-    };
     say_what_is_missing(
         survey,
         stretch,
@@ -255,7 +281,7 @@ fn judge(survey: &Survey, stretch: &Stretch, carrier: &Carrier, found: Option<No
         origin,
         needed,
         basis: carrier.basis(),
-        capacities,
+        capacities: beside(carrier, size, needed),
         verdict,
         remarks,
     }

@@ -36,6 +36,8 @@ pub(super) struct Survey<'a> {
     /// For each joint the first of the outlets at it and downstream, and how many there are.
     pub(super) served: Vec<(usize, usize)>,
     pub(super) stretches: Vec<Stretch>,
+    /// The runs of the tree in flow order.
+    in_flow: Vec<usize>,
     /// For each run its section.
     pub(super) section_of: Vec<Option<usize>>,
 }
@@ -59,9 +61,9 @@ impl<'a> Survey<'a> {
         let mut zones = zone::all(job, profile, &gas, &network, &devices);
         let ends = Ends::find(&network, &devices, &distance);
         zone::measure(&mut zones.zones, &ends, &distance);
-        let outlets = outlet::all(job, &network, &devices, &distance, gas.heating_value);
+        let outlets = outlet::all(&network, &devices, &distance, gas.heating_value);
         let served = served(&network, &outlets);
-        let (stretches, section_of) = section::lay(
+        let laid = section::lay(
             &network,
             &devices,
             |run| (materials[run], states[run], given[run]),
@@ -86,14 +88,20 @@ impl<'a> Survey<'a> {
             zone_before: zones.before,
             outlets,
             served,
-            stretches,
-            section_of,
+            stretches: laid.stretches,
+            in_flow: laid.in_flow,
+            section_of: laid.of_run,
         }
+    }
+
+    /// The runs of a section in flow order.
+    pub(super) fn runs_of(&self, section: &Stretch) -> &[usize] {
+        &self.in_flow[section.runs.clone()]
     }
 
     /// The load of a section: what enters it. What is asked for in its midst, in a study of what would be, is in it.
     pub(super) fn load_of(&self, section: &Stretch) -> Load {
-        let first = section.runs.first().and_then(|&run| self.network.ends[run]);
+        let first = self.runs_of(section).first().and_then(|&run| self.network.ends[run]);
         self.loads[first.map_or(section.to, |(_, to)| to)]
     }
 

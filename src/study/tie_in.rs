@@ -10,12 +10,13 @@
 
 mod branch;
 mod judge;
+mod part;
 mod place;
 mod rank;
 mod route;
 mod words;
 
-pub use judge::{Fails, LowestInlet, Unjudged};
+pub use part::{Fails, LowestInlet, Unjudged};
 pub use place::{LeftOut, MOST_PLACES, TieInPlace};
 pub use route::{Blocked, MOST_WAYPOINTS, RouteLeg};
 

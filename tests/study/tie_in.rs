@@ -1,5 +1,6 @@
 //! Where a branch is best tied in: a case worked by hand, what must hold of any job, and every row laid in earnest.
 
+use super::whole_tie_in::check;
 use crate::dice::Dice;
 use crate::draft::Draft;
 use crate::random_job::random_job;
@@ -342,6 +343,31 @@ fn rows_of_any_job_are_as_the_laid_jobs_are() {
     );
 }
 
+/// Every row equals what the whole study of the laid job tells.
+#[test]
+fn every_row_is_what_the_whole_study_tells() {
+    let offers = [Offer::Existing, Offer::AllPipe];
+    let find = |job: &Job, head, offer| {
+        let asked = NewBranch { offer, ..branch(head) };
+        let found = TieIns::find(job, Codebook::published(), &asked, &Progress::default());
+        found.map_or(Vec::new(), |found| found.rows)
+    };
+    let (draft, grill) = house();
+    assert!(check(&draft.job, &find(&draft.job, grill, offers[0]), 1) > 70);
+    let (job, head) = large(120);
+    assert!(check(&job, &find(&job, head, offers[0]), 7) > 100);
+    let mut held = 0;
+    for seed in 0..120 {
+        let mut dice = Dice::new(seed);
+        let (job, head) = with_newcomer(random_job(seed, 4 + (seed as usize * 7) % 50), &mut dice);
+        for offer in offers {
+            let rows = find(&job, head, offer);
+            held += check(&job, &rows, 1 + rows.len() / 30);
+        }
+    }
+    assert!(held > 3000, "{held}");
+}
+
 #[test]
 fn nonsense_gives_rows_or_a_reason() {
     let (mut rows, mut blocked) = (0, 0);
@@ -370,6 +396,10 @@ fn nonsense_gives_rows_or_a_reason() {
             progress.stop();
             found.join().unwrap()
         });
+        if let Ok(found) = &found {
+            let some = &found.rows[..found.rows.len().min(40)];
+            check(&job, some, 4);
+        }
         for row in found.iter().flat_map(|found| &found.rows).take(40) {
             rows += 1;
             blocked += usize::from(tie_in(&job, row).is_err());

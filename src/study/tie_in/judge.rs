@@ -1,87 +1,20 @@
 //! What would be with the branch at a place, held against what is without it.
 
 use super::place::Spot;
-use super::{Blocked, RouteLeg, TieIn, TieInPlace, branch};
+use super::{Blocked, Fails, LowestInlet, RouteLeg, TieIn, TieInPlace, Unjudged, branch};
 use crate::codebook::{Codebook, Profile};
-use crate::job::{Job, JointId, RunId, State};
+use crate::job::{Device, Job, JointId, RunId, State};
+use crate::study::figures::Figures;
 use crate::study::price::{Cost, Price};
+use crate::study::section::{Course, Stretch};
 use crate::study::{
-    DeviceStudy, FittingKind, Origin, Outlet, OutletKind, PipeBought, RatingVerdict, Section, Study, Verdict,
+    DeviceStudy, Origin, Outlet, OutletKind, PipeBought, RatingVerdict, Study, Verdict, device, implied,
 };
-use crate::units::{Flow, GaugePressure, Length, PressureDrop};
+use crate::units::Flow;
 use std::collections::HashMap;
 
 /// So many failing parts are told one by one.
 const TOLD: usize = 8;
-
-/// A part that fails with the branch and does not fail without it.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Fails {
-    /// A stretch of pipe.
-    Pipe {
-        /// Its first run in flow order; of a tapped run the one that is there now.
-        first: RunId,
-        /// How many further runs it has.
-        further: usize,
-        /// What it would carry.
-        carried: Flow,
-        /// What it is good for.
-        capacity: Option<Flow>,
-    },
-    /// A rated device.
-    Device {
-        /// Its joint.
-        joint: JointId,
-        /// The trade's name of it.
-        name: &'static str,
-        /// What it would pass.
-        carried: Flow,
-        /// Its rated flow.
-        capacity: Option<Flow>,
-    },
-    /// The inlet of an appliance.
-    Inlet {
-        /// Its joint.
-        joint: JointId,
-        /// The person's name for the appliance.
-        name: String,
-        /// The pressure that it would have.
-        pressure: Option<GaugePressure>,
-        /// The least that its plate asks for.
-        least: Option<GaugePressure>,
-    },
-}
-
-/// A part that is held against nothing.
-#[derive(Clone, Debug, PartialEq, Eq, Hash)]
-pub enum Unjudged {
-    /// Pipe that is there: its size or a capacity is not known. Its first run.
-    Pipe(RunId),
-    /// Pipe of the new line, for which no size is found.
-    NewLine,
-    /// A device without a rated flow.
-    Device {
-        /// Its joint.
-        joint: JointId,
-        /// The trade's name of it.
-        name: &'static str,
-    },
-    /// An appliance of which nobody can tell the pressure. Its joint.
-    Inlet(JointId),
-}
-
-/// The appliance with the least to spare.
-#[derive(Clone, Debug, PartialEq)]
-pub struct LowestInlet {
-    /// Its joint.
-    pub joint: JointId,
-    /// The person's name for it.
-    pub name: String,
-    /// Its pressure at full load.
-    pub pressure: GaugePressure,
-    /// How much that is above the least on its plate.
-    pub margin: PressureDrop,
-}
 
 /// How a part stood without the branch.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -129,7 +62,7 @@ impl<'a> Judge<'a> {
                 .map(|device| ((id(device.joint), device.name), device.verdict))
                 .collect(),
             outlets: outlets.map(|(at, outlet)| (id(outlet.joint), at)).collect(),
-            fittings: fittings(before),
+            fittings: before.fittings.iter().filter(|fitting| fitting.is_new_work()).count(),
             job,
             book,
             profile,
@@ -165,12 +98,11 @@ impl<'a> Judge<'a> {
     }
 
     fn look(&self, laid: &Job, row: &mut TieIn) {
-        let after = Study::without_findings(laid, self.book, self.profile);
+        let after = Figures::of(laid, self.book, self.profile, None);
         let sides = Sides {
             judge: self,
-            laid,
             after: &after,
-            way: Way::to(laid, &after, self.head),
+            way: Way::to(&after, self.head),
             tapped: match row.place {
                 TieInPlace::Run { run, .. } => Some(run),
                 TieInPlace::Joint(_) => None,
@@ -180,18 +112,11 @@ impl<'a> Judge<'a> {
         sides.sections(row);
         sides.devices(row);
         sides.inlets(row);
-        row.fittings = fittings(&after).saturating_sub(self.fittings);
+        let fittings = implied::count_new(&after.survey, &after.meetings, &after.sizes);
+        row.fittings = fittings.saturating_sub(self.fittings);
         let pounds = |pipe: &PipeBought| Price::Weight.of(self.book, pipe.material, pipe.size?, pipe.length);
         row.weight = row.pipe.iter().map(pounds).sum::<Option<Cost>>();
     }
-}
-
-/// Fittings of new work; a bend of tubing is none.
-fn fittings(study: &Study) -> usize {
-    let fittings = study.fittings.iter();
-    fittings
-        .filter(|fitting| fitting.state == State::New && fitting.kind != FittingKind::Bend)
-        .count()
 }
 
 /// What lies between the point of delivery and the head.
@@ -203,18 +128,19 @@ struct Way {
 }
 
 impl Way {
-    fn to(laid: &Job, after: &Study, head: JointId) -> Way {
+    fn to(after: &Figures, head: JointId) -> Way {
+        let survey = &after.survey;
         let mut way = Way {
-            sections: vec![false; after.sections.len()],
-            joints: vec![false; laid.joints.len()],
+            sections: vec![false; survey.stretches.len()],
+            joints: vec![false; survey.job.joints.len()],
         };
-        let mut at = laid.joints.position(head);
+        let mut at = survey.job.joints.position(head);
         while let Some(joint) = at {
             way.joints[joint] = true;
-            if let Some(section) = after.network.feed[joint].and_then(|run| after.runs[run].section) {
+            if let Some(section) = survey.network.feed[joint].and_then(|run| survey.section_of[run]) {
                 way.sections[section] = true;
             }
-            at = after.network.upstream(joint);
+            at = survey.network.upstream(joint);
         }
         way
     }
@@ -222,21 +148,24 @@ impl Way {
 
 struct Sides<'a> {
     judge: &'a Judge<'a>,
-    laid: &'a Job,
-    after: &'a Study,
+    after: &'a Figures<'a>,
     way: Way,
     /// The run that is tapped: its other part is a run of the laid job only.
     tapped: Option<RunId>,
 }
 
 impl Sides<'_> {
+    fn laid(&self) -> &Job {
+        self.after.survey.job
+    }
+
     fn joint(&self, joint: usize) -> JointId {
-        self.laid.joints.at(joint).id
+        self.laid().joints.at(joint).id
     }
 
     /// The run of the job that a run of the laid job is, or is part of.
     fn old(&self, run: usize) -> Option<usize> {
-        let drawn = self.laid.runs.at(run);
+        let drawn = self.laid().runs.at(run);
         let own = self.judge.job.runs.position(drawn.id);
         own.or_else(|| {
             let tapped = self.tapped.filter(|_| self.is_far_part(drawn))?;
@@ -247,7 +176,7 @@ impl Sides<'_> {
     /// Whether a run that the job does not have is the far part of the tapped run, not of the new line.
     fn is_far_part(&self, run: &crate::job::Run) -> bool {
         let tapped = self.tapped.and_then(|tapped| self.judge.job.runs.get(tapped));
-        let middle = self.tapped.and_then(|tapped| self.laid.runs.get(tapped));
+        let middle = self.tapped.and_then(|tapped| self.laid().runs.get(tapped));
         tapped
             .zip(middle)
             .is_some_and(|(tapped, near)| run.from == near.to && run.to == tapped.to)
@@ -259,16 +188,18 @@ impl Sides<'_> {
 
     /// The new line and what hangs on it.
     fn pipe(&self, row: &mut TieIn) {
-        for section in &self.after.sections {
-            let is_branch = section.sizing.origin != Origin::Connector
-                && section.state == State::New
-                && section.runs.iter().any(|&run| self.is_branch(run));
+        let survey = &self.after.survey;
+        for (stretch, &size) in survey.stretches.iter().zip(&self.after.sizes) {
+            let runs = survey.runs_of(stretch);
+            let is_branch = stretch.course == Course::Pipe
+                && stretch.state == State::New
+                && runs.iter().any(|&run| self.is_branch(run));
             if !is_branch {
                 continue;
             }
-            let own = section.runs.iter().filter(|&&run| self.is_branch(run));
-            let length = own.map(|&run| self.after.runs[run].length.max(Length::ZERO)).sum();
-            let (material, size) = (section.material, section.sizing.size);
+            let own = runs.iter().filter(|&&run| self.is_branch(run));
+            let length = own.map(|&run| survey.lengths[run]).sum();
+            let material = stretch.material;
             match row
                 .pipe
                 .iter_mut()
@@ -289,22 +220,25 @@ impl Sides<'_> {
     }
 
     fn sections(&self, row: &mut TieIn) {
-        for (at, section) in self.after.sections.iter().enumerate() {
-            if section.sizing.origin == Origin::Connector {
+        for (at, stretch) in self.after.survey.stretches.iter().enumerate() {
+            if stretch.course == Course::Connector {
                 continue;
             }
             let on_way = self.way.sections[at];
-            match section.sizing.verdict {
+            let runs = self.after.survey.runs_of(stretch);
+            let held = self.after.held(at);
+            match held.verdict {
                 Verdict::Carries => {}
-                Verdict::TooSmall if section.runs.iter().all(|&run| self.was(run) == Was::Failed) => {
+                Verdict::TooSmall if runs.iter().all(|&run| self.was(run) == Was::Failed) => {
                     row.failing_already += usize::from(on_way);
                 }
-                Verdict::TooSmall => row.fail(self.failing(section)),
+                Verdict::TooSmall => row.fail(self.failing(stretch, held.capacity)),
                 Verdict::Unknown => {
-                    let asked = section.load.flow.cfh() > 0.0 || section.load.unknown > 0;
-                    let anew = section.runs.iter().any(|&run| self.was(run) != Was::Unknown);
+                    let load = self.after.survey.load_of(stretch);
+                    let asked = load.flow.cfh() > 0.0 || load.unknown > 0;
+                    let anew = runs.iter().any(|&run| self.was(run) != Was::Unknown);
                     if asked && (on_way || anew) {
-                        let old = section.runs.iter().find_map(|&run| self.old(run));
+                        let old = runs.iter().find_map(|&run| self.old(run));
                         let part = old.map_or(Unjudged::NewLine, |old| Unjudged::Pipe(self.judge.job.runs.at(old).id));
                         row.leave_unjudged(part);
                     }
@@ -313,21 +247,22 @@ impl Sides<'_> {
         }
     }
 
-    fn failing(&self, section: &Section) -> Fails {
-        let run = section.runs.first().map(|&run| match self.old(run) {
+    fn failing(&self, stretch: &Stretch, capacity: Option<Flow>) -> Fails {
+        let runs = self.after.survey.runs_of(stretch);
+        let run = runs.first().map(|&run| match self.old(run) {
             Some(old) => self.judge.job.runs.at(old).id,
-            None => self.laid.runs.at(run).id,
+            None => self.laid().runs.at(run).id,
         });
         Fails::Pipe {
             first: run.unwrap_or_default(),
-            further: section.runs.len().saturating_sub(1),
-            carried: section.load.flow,
-            capacity: section.sizing.capacity().map(|capacity| capacity.flow),
+            further: runs.len().saturating_sub(1),
+            carried: self.after.survey.load_of(stretch).flow,
+            capacity,
         }
     }
 
     fn devices(&self, row: &mut TieIn) {
-        for device in &self.after.devices {
+        for device in &device::all(&self.after.survey, &self.after.march) {
             let joint = self.joint(device.joint);
             let was = self.judge.devices.get(&(joint, device.name)).copied();
             let on_way = self.way.joints[device.joint];
@@ -355,10 +290,19 @@ impl Sides<'_> {
         }
     }
 
+    /// The person's name for an appliance.
+    fn name(&self, outlet: &Outlet) -> String {
+        match self.after.survey.devices[outlet.joint] {
+            Some(Device::Appliance(appliance)) => appliance.name.clone(),
+            _ => String::new(),
+        }
+    }
+
     fn inlets(&self, row: &mut TieIn) {
         let low = |outlet: &Outlet| outlet.margin.is_some_and(|margin| margin.pa() < 0.0);
         for outlet in self
             .after
+            .survey
             .outlets
             .iter()
             .filter(|outlet| outlet.kind == OutletKind::Appliance)
@@ -371,7 +315,7 @@ impl Sides<'_> {
                 }
                 _ if low(outlet) => row.fail(Fails::Inlet {
                     joint,
-                    name: outlet.name.clone(),
+                    name: self.name(outlet),
                     pressure: outlet.pressure,
                     least: outlet.least,
                 }),
@@ -386,7 +330,7 @@ impl Sides<'_> {
             {
                 row.lowest = Some(LowestInlet {
                     joint,
-                    name: outlet.name.clone(),
+                    name: self.name(outlet),
                     pressure,
                     margin,
                 });
