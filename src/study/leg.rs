@@ -7,7 +7,7 @@
 
 use super::carrier::roughness;
 use super::network::Closing;
-use super::obstacle::{Measure, Obstacles};
+use super::obstacle::{Bores, Measure, Obstacles};
 use super::section::Course;
 use super::survey::Survey;
 use super::{Flowing, device, section, zone};
@@ -329,7 +329,8 @@ pub(super) fn all<'a>(
 ) -> Vec<Option<Leg<'a>>> {
     let mut legs: Vec<Option<Leg>> = Vec::new();
     legs.resize_with(survey.job.runs.len(), || None);
-    let bore_of = |section: usize| bore(survey, survey.stretches[section].material, sizes[section]);
+    let bores = Bores::new(survey, sizes);
+    let bore_of = |section: usize| bores.of(section);
     // The bore of the run before one in a ring, as gas flows there.
     let in_ring = |run: usize| {
         let before = obstacles.before(run)?;

@@ -115,7 +115,7 @@ fn own_way(device: Option<&Device>) -> Option<OwnWay> {
 }
 
 fn direction(survey: &Survey, joint: usize, run: usize) -> Direction {
-    let at = |joint: usize| survey.job.joints.at(joint).at;
+    let at = |joint: usize| survey.places[joint];
     match survey.network.joints_of[run] {
         Some((from, to)) if from == joint => at(to) - at(from),
         Some((from, to)) => at(from) - at(to),

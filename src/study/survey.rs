@@ -2,7 +2,7 @@
 
 use super::{Ends, GasFacts, Load, Network, Outlet, Zone, load, outlet, section, zone};
 use crate::codebook::{Codebook, Profile};
-use crate::job::{Device, Job, Joint, Material, State};
+use crate::job::{Device, Job, Joint, LatticePoint, Material, State};
 use crate::units::{Length, NominalSize};
 use section::Stretch;
 
@@ -14,6 +14,8 @@ pub(super) struct Survey<'a> {
     pub(super) gas: GasFacts,
     /// For each joint the device that stands on it.
     pub(super) devices: Vec<Option<&'a Device>>,
+    /// For each joint where it is drawn.
+    pub(super) places: Vec<LatticePoint>,
     /// For each run its state, material and the size that a person gave: small tables, asked again and again.
     pub(super) states: Vec<State>,
     pub(super) materials: Vec<Material>,
@@ -46,6 +48,7 @@ impl<'a> Survey<'a> {
     pub(super) fn of(job: &'a Job, book: &'a Codebook, profile: &'a Profile) -> Survey<'a> {
         let gas = GasFacts::of(&job.gas, book);
         let devices: Vec<Option<&Device>> = job.joints.iter().map(Joint::device).collect();
+        let places: Vec<LatticePoint> = job.joints.iter().map(|joint| joint.at).collect();
         let states: Vec<State> = job.runs.iter().map(|run| run.state).collect();
         let materials: Vec<Material> = job.runs.iter().map(|run| job.material(run)).collect();
         let given: Vec<Option<NominalSize>> = job.runs.iter().map(|run| run.size).collect();
@@ -56,7 +59,7 @@ impl<'a> Survey<'a> {
             .map(|run| job.true_length(run).max(Length::ZERO))
             .collect();
         let distance = distances(&network, &lengths);
-        let elevation = elevations(job, &network, &lengths);
+        let elevation = elevations(job, &places, &network, &lengths);
         let loads = load::at_joints(&devices, &network, gas.heating_value);
         let mut zones = zone::all(job, profile, &gas, &network, &devices);
         let ends = Ends::find(&network, &devices, &distance);
@@ -71,6 +74,7 @@ impl<'a> Survey<'a> {
         );
         Survey {
             devices,
+            places,
             states,
             materials,
             given,
@@ -123,15 +127,15 @@ fn distances(network: &Network, lengths: &[Length]) -> Vec<Length> {
 
 /// True heights. Along the tree a run rises by its true length, as steeply as it is drawn; a joint that no gas reaches
 /// is as high as it is drawn.
-fn elevations(job: &Job, network: &Network, lengths: &[Length]) -> Vec<Length> {
+fn elevations(job: &Job, places: &[LatticePoint], network: &Network, lengths: &[Length]) -> Vec<Length> {
     let step = job.settings.step;
-    let drawn = |joint: usize| job.settings.datum + step.times(f64::from(job.joints.at(joint).at.up));
-    let mut elevation: Vec<Length> = (0..job.joints.len()).map(drawn).collect();
+    let drawn = |place: &LatticePoint| job.settings.datum + step.times(f64::from(place.up));
+    let mut elevation: Vec<Length> = places.iter().map(drawn).collect();
     for &joint in &network.order {
         let (Some(run), Some(upstream)) = (network.feed[joint], network.upstream(joint)) else {
             continue;
         };
-        let way = job.joints.at(joint).at - job.joints.at(upstream).at;
+        let way = places[joint] - places[upstream];
         let rise = if way.up == 0 {
             0.0
         } else {
