@@ -75,7 +75,8 @@ fn a_full_job_shows_every_item_that_a_job_can_show() {
 
 #[test]
 fn each_item_is_missing_where_the_job_lacks_it() {
-    let cases: [(&str, Tick, &dyn Fn(&mut Draft)); 29] = [
+    type Case<'c> = (&'c str, Tick, &'c dyn Fn(&mut Draft));
+    let cases: [Case<'_>; 29] = [
         ("drawing", Tick::Missing, &|draft| draft.job.runs = Store::default()),
         ("route", Tick::Missing, &|draft| draft.job.runs = Store::default()),
         ("isometric", Tick::Missing, &|draft| draft.job.runs = Store::default()),
