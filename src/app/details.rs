@@ -22,6 +22,7 @@ mod reason;
 mod run;
 mod several;
 mod shared;
+mod tips;
 mod typing;
 mod whole;
 

@@ -277,3 +277,16 @@ fn nothing_in_the_details_is_cut_off_whatever_is_chosen() {
         }
     }
 }
+
+#[test]
+fn a_field_whose_name_does_not_say_it_is_explained_when_it_is_pointed_at() {
+    let mut hand = Hand::on(example("patio-kitchen"));
+    assert!(!hand.reads("How high the zero of the lattice stands"));
+    let names = hand.all(Role::Label);
+    let name = names
+        .into_iter()
+        .find(|label| label.words == "Lattice zero at")
+        .unwrap();
+    hand.move_to(name.rect.center());
+    hand.wait(|hand| hand.reads("How high the zero of the lattice stands"));
+}

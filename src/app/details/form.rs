@@ -4,6 +4,7 @@
 
 use super::quantity::{Quantity, optional};
 use super::shared::Shared;
+use super::tips;
 use super::typing::{Done, Put, Typing};
 use crate::app::desk::Desk;
 use crate::app::look;
@@ -387,6 +388,10 @@ fn row<R>(ui: &mut Ui, name: &str, beside: impl FnOnce(&mut Ui, &Response) -> R)
                 ui.add(Label::new(name).wrap())
             })
             .inner;
+        let label = match tips::of(name) {
+            Some(tip) => label.on_hover_text(tip),
+            None => label,
+        };
         ui.vertical(|ui| {
             ui.set_width(ui.available_width());
             beside(ui, &label)
