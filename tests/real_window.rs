@@ -4,6 +4,7 @@
 #![cfg(feature = "window")]
 
 use std::fs;
+use std::io::{BufRead, BufReader};
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
 use std::time::{Duration, Instant};
@@ -31,21 +32,25 @@ impl Drop for Screen {
 
 impl Screen {
     fn open(arguments: &[&str]) -> Screen {
-        let display = format!(":{}", 200 + std::process::id() % 700);
-        let server = Command::new("Xvfb")
-            .args([&display, "-screen", "0", SCREEN])
-            .stdout(Stdio::null())
+        // The server chooses a free number itself and tells it when it is ready, never before: a socket that is
+        // there may not be listened to yet, or be left over from a server that is gone.
+        let mut server = Command::new("Xvfb")
+            .args(["-displayfd", "1", "-noreset", "-screen", "0", SCREEN])
+            .stdout(Stdio::piped())
             .stderr(Stdio::null())
             .spawn()
             .expect("Xvfb is installed");
+        let mut number = String::new();
+        BufReader::new(server.stdout.take().unwrap())
+            .read_line(&mut number)
+            .unwrap();
         let mut screen = Screen {
-            display,
+            display: format!(":{}", number.trim()),
             server,
             program: None,
             home: tempfile::tempdir().unwrap(),
         };
-        let socket = PathBuf::from(format!("/tmp/.X11-unix/X{}", &screen.display[1..]));
-        screen.wait("the display", || socket.exists());
+        assert!(screen.display.len() > 1, "Xvfb came to no display");
         let program = Command::new(env!("CARGO_BIN_EXE_stubout"))
             .args(arguments)
             .current_dir(screen.home.path())
