@@ -3,8 +3,10 @@
 //! Reading gives a job or one [`FileError`] that shows the place and the remedy; it never panics, and the time and
 //! memory it takes are bounded by the length of the text. What [`write`] writes, [`read`] reads back to an equal job.
 //! Only what a person could not have drawn is an error here (an unknown key, a run to a joint that is not there); what
-//! is drawn wrongly (a loop, two supplies) is a finding of the study. Knows texts only: files are opened elsewhere.
+//! is drawn wrongly (a loop, two supplies) is a finding of the study. An SVG may carry the text inside, and is
+//! read as well. Knows texts only: files are opened elsewhere.
 
+mod carried;
 mod check;
 mod error;
 mod explain;
@@ -31,7 +33,7 @@ const HEAD: &str = "\
 // slashes. Places are steps east, north and up; true lengths are typed: \"12'-6 1/2\", \"150 in\", \"3.8 m\".
 ";
 
-/// Reads a job.
+/// Reads a job: the text of a job file, or of an SVG that carries one inside.
 ///
 /// # Errors
 /// One, the first that is met, with its place in the text.
@@ -39,6 +41,15 @@ pub fn read(text: &str) -> Result<Job, FileError> {
     if text.len() > LONGEST {
         return Err(FileError::too_long(text.len()));
     }
+    if is_svg(text.as_bytes()) {
+        read_plain(&carried::text(text)?).map_err(FileError::inside)
+    } else {
+        read_plain(text)
+    }
+}
+
+/// Reads the text of a job file.
+fn read_plain(text: &str) -> Result<Job, FileError> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     head::check(text)?;
     let file: v1::Job = ron().from_str(text).map_err(|error| explain::explain(text, error))?;
@@ -51,15 +62,28 @@ pub fn read(text: &str) -> Result<Job, FileError> {
 /// Reads a job from the bytes of a file.
 ///
 /// # Errors
-/// As [`read`]; and when the bytes are not UTF-8.
+/// As [`read`]; and when the bytes of a job file are not UTF-8.
 pub fn read_bytes(bytes: &[u8]) -> Result<Job, FileError> {
     if bytes.len() > LONGEST {
         return Err(FileError::too_long(bytes.len()));
     }
     match std::str::from_utf8(bytes) {
         Ok(text) => read(text),
+        // The job inside an SVG is in letters that are the same in the other encodings of XML.
+        Err(_) if is_svg(bytes) => read(&String::from_utf8_lossy(bytes)),
         Err(error) => Err(FileError::not_utf8(bytes, error.valid_up_to())),
     }
+}
+
+/// Whether a file is an SVG, which may carry a job inside, and no job file.
+pub fn is_svg(bytes: &[u8]) -> bool {
+    carried::is_svg(bytes)
+}
+
+/// A job as an element of XML, for an SVG that is to carry it inside. [`read`] finds it there, whatever else the SVG
+/// holds and whatever has saved it again.
+pub fn element(job: &Job) -> String {
+    carried::element(&write(job))
 }
 
 /// Whether a text holds notes of a person's own, after two slashes or between slash and star. A job does not keep them,

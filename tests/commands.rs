@@ -131,13 +131,59 @@ fn two_jobs_of_one_name_are_refused_before_anything_is_written() {
 }
 
 #[test]
+fn every_command_takes_the_svg_of_a_sheet_for_its_job() {
+    let desk = Desk::new();
+    desk.example("patio-kitchen.ron");
+    for (folder, bare) in [("out", None), ("bare", Some("--bare"))] {
+        let mut arguments = vec!["draw", "patio-kitchen.ron", "--as", "svg", "--into", folder];
+        arguments.extend(bare);
+        assert_eq!(desk.call(&arguments).status.code(), Some(0));
+    }
+    let drawn = "out/patio-kitchen-1.svg";
+    for command in [
+        "size",
+        "check",
+        "carry",
+        "order",
+        "test",
+        "permit-list",
+        "count",
+        "take-off",
+        "cut",
+    ] {
+        let of = |job: &str| desk.call(&[command, job]);
+        let (plain, carried) = (of("patio-kitchen.ron"), of(drawn));
+        assert_eq!(carried.status, plain.status, "{command}: {}", complained(&carried));
+        assert_eq!(said(&carried), said(&plain), "{command}");
+    }
+    assert_eq!(
+        desk.call(&["draw", drawn, "--into", "again", "--as", "svg"])
+            .status
+            .code(),
+        Some(0)
+    );
+    let read = |path: &str| fs::read_to_string(desk.folder.path().join(path)).unwrap();
+    assert_eq!(read("again/patio-kitchen-1-1.svg"), read(drawn));
+    for without in ["bare/patio-kitchen-1.svg", "out/patio-kitchen-2.svg"] {
+        let output = desk.call(&["size", without]);
+        assert_eq!(output.status.code(), Some(2));
+        let expected = format!("{without}: this SVG carries no job inside\n");
+        assert!(complained(&output).starts_with(&expected), "{}", complained(&output));
+    }
+}
+
+#[test]
 fn a_job_is_never_written_over() {
     let desk = Desk::new();
     let path = desk.put("job.svg", OPEN_END);
-    let output = desk.call(&["draw", "job.svg", "--as", "svg"]);
-    assert_eq!(output.status.code(), Some(2));
-    assert!(complained(&output).contains("--into"), "{}", complained(&output));
-    assert_eq!(fs::read_to_string(path).unwrap(), OPEN_END);
+    // However its path is written.
+    let here: &[&[&str]] = &[&[], &["--into", "."], &["--into", "none/.."], &["--bare"]];
+    for into in here {
+        let output = desk.call(&[&["draw", "job.svg", "--as", "svg"], *into].concat());
+        assert_eq!(output.status.code(), Some(2), "{into:?}");
+        assert!(complained(&output).contains("--into"), "{}", complained(&output));
+        assert_eq!(fs::read_to_string(&path).unwrap(), OPEN_END);
+    }
 }
 
 #[test]

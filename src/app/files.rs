@@ -20,7 +20,7 @@ use super::sheet_view::SheetView;
 use crate::editor::CommandId;
 use crate::job::Job;
 use chooser::{Chooser, Purpose};
-use disk::{Print, Trouble};
+use disk::{Print, Source, Trouble};
 use egui::{Context, Ui, ViewportCommand};
 use hand_over::HandOver;
 use recovery::{Left, Recovery};
@@ -34,6 +34,8 @@ const EVERY: f64 = 30.0;
 #[derive(Default)]
 pub struct Files {
     path: Option<PathBuf>,
+    /// The drawing that the job was read out of, as long as the job lies in no file of its own.
+    drawing: Option<PathBuf>,
     /// What the file held when it was last read or written here.
     print: Option<Print>,
     asking: Option<Asking>,
@@ -112,7 +114,7 @@ impl Files {
         self.path.as_deref()
     }
 
-    /// Opens a job file in place of what is on the desk, once what is there is safe.
+    /// Opens a job file, or a drawing that carries a job, in place of what is on the desk, once what is there is safe.
     pub fn open(&mut self, path: PathBuf, desk: &mut Desk) {
         self.leave(Next::Open(path), desk);
     }
@@ -159,8 +161,8 @@ impl Files {
             CommandId::SaveJob => self.save(desk, None),
             CommandId::SaveJobAs => self.choose_place(desk, None),
             CommandId::ExportSheet => {
-                let stem = place::stem(self.path(), &desk.job().title.job);
-                let hand_over = HandOver::new(&self.folder(), &stem, self.handed);
+                let stem = place::stem(self.origin(), &desk.job().title.job);
+                let hand_over = HandOver::new(&self.folder(), &stem, self.handed, self.drawing.clone());
                 self.asking = Some(Asking::HandOver(Box::new(hand_over)));
             }
             CommandId::Quit => self.leave(Next::Quit, desk),
@@ -225,8 +227,11 @@ impl Files {
 
     /// The window's title.
     pub fn title(&self, desk: &Desk) -> String {
-        let name = self.path.as_ref().and_then(|path| path.file_name());
-        let name = name.map_or("untitled".into(), |name| name.to_string_lossy());
+        let name = match (&self.path, &self.drawing) {
+            (Some(path), _) => place::shown_name(path),
+            (None, Some(drawing)) => format!("untitled, from {}", place::shown_name(drawing)),
+            (None, None) => "untitled".to_owned(),
+        };
         let mark = if desk.editor().is_saved() { "" } else { "* " };
         format!("{mark}{name} - Stubout")
     }
@@ -241,9 +246,14 @@ impl Files {
         }
     }
 
+    /// Where the job on the desk comes from: its own file, or the drawing that it was read out of.
+    fn origin(&self) -> Option<&Path> {
+        self.path.as_deref().or(self.drawing.as_deref())
+    }
+
     /// The folder that is shown first.
     fn folder(&self) -> PathBuf {
-        let own = self.path.as_ref().and_then(|path| std::path::absolute(path).ok());
+        let own = self.origin().and_then(|path| std::path::absolute(path).ok());
         let own = own.and_then(|path| path.parent().map(Path::to_owned));
         let here = || std::env::current_dir().ok().filter(|here| here.parent().is_some());
         own.or_else(here)
@@ -272,12 +282,18 @@ impl Files {
                 self.on_desk(None, None);
             }
             Next::Open(path) => match disk::read(&path) {
-                Ok((job, print)) => {
+                Ok((job, source)) => {
                     // Whoever takes up a copy of it later may stand in another folder.
                     let path = std::path::absolute(&path).unwrap_or(path);
                     desk.open(job);
                     self.worked_on = Some(path.clone());
-                    self.on_desk(Some(path), Some(print));
+                    match source {
+                        Source::JobFile(print) => self.on_desk(Some(path), Some(print)),
+                        Source::Drawing => {
+                            self.on_desk(None, None);
+                            self.drawing = Some(path);
+                        }
+                    }
                 }
                 Err(trouble) => self.asking = Some(Asking::Trouble(trouble)),
             },
@@ -287,7 +303,7 @@ impl Files {
 
     /// Notes which file the job on the desk belongs to; the copy of the one before has served.
     fn on_desk(&mut self, path: Option<PathBuf>, print: Option<Print>) {
-        (self.path, self.print) = (path, print);
+        (self.path, self.print, self.drawing) = (path, print, None);
         self.changed = true;
         self.copied = None;
         self.recovery.forget();
@@ -319,7 +335,7 @@ impl Files {
     }
 
     fn choose_place(&mut self, desk: &Desk, next: Option<Next>) {
-        let mut name = place::stem(self.path(), &desk.job().title.job);
+        let mut name = place::stem(self.origin(), &desk.job().title.job);
         name.push(".");
         name.push(place::ENDING);
         let chooser = Chooser::new(Purpose::Save, &self.folder(), name.to_string_lossy().into_owned());
@@ -330,7 +346,7 @@ impl Files {
         let print = disk::save(&path, desk.job())?;
         desk.editor_mut().mark_saved();
         self.worked_on = Some(path.clone());
-        (self.path, self.print) = (Some(path), Some(print));
+        (self.path, self.print, self.drawing) = (Some(path), Some(print), None);
         self.copied = None;
         self.recovery.forget();
         if let Some(next) = next {

@@ -1,12 +1,13 @@
 //! `stubout draw`: the permit sheet of each job, as SVG, PDF or PNG.
 
-use super::input::{Studied, codebook, for_each, report};
+use super::input::{Studied, codebook, for_each, is_same, report};
 use super::{Jobs, TROUBLE, machine, table};
 use crate::codebook::Codebook;
 use crate::drawing::sheet::{self, Matter, Orientation, Paper, Work};
 use crate::export::packet;
 use crate::export::pdf::PdfInfo;
 use crate::export::svg::TextStyle;
+use crate::file;
 use crate::study::{Severity, Study};
 use crate::units::Show;
 use clap::{Args, ValueEnum};
@@ -37,6 +38,9 @@ pub struct DrawArguments {
     /// Letters in the SVG: as outlines, the same everywhere, or live, to be edited
     #[arg(long, value_enum, default_value_t = Text::Outlines)]
     text: Text,
+    /// Leave the job out of the SVG: without this the first sheet's SVG carries it inside, and can be opened like a job
+    #[arg(long)]
+    bare: bool,
     /// Dots per inch of the PNG
     #[arg(long, default_value_t = 150.0, value_name = "DPI")]
     dpi: f64,
@@ -148,6 +152,7 @@ fn draw(arguments: &DrawArguments, book: &Codebook, path: &Path, studied: &Studi
     } else {
         Orientation::Landscape
     };
+    let jobs = &arguments.jobs;
     let work = arguments.work.then(|| Work::of(&studied.job, &studied.study, book));
     let matter = work.as_ref().map_or(Matter::Permit, Matter::Whole);
     let packet = sheet::compose_about(&studied.job, &studied.study, book, paper, orientation, matter);
@@ -160,6 +165,7 @@ fn draw(arguments: &DrawArguments, book: &Codebook, path: &Path, studied: &Studi
         keywords: Vec::new(),
     };
     let stem = target.file_name().unwrap_or_default();
+    let carried = (!arguments.bare).then(|| file::element(&studied.job));
     let mut written = Vec::new();
     for format in &arguments.formats {
         let format = match (format, arguments.text) {
@@ -168,9 +174,9 @@ fn draw(arguments: &DrawArguments, book: &Codebook, path: &Path, studied: &Studi
             (Format::Pdf, _) => packet::Format::Pdf,
             (Format::Png, _) => packet::Format::Png(arguments.dpi),
         };
-        for (name, bytes) in format.files(stem, &packet.sheets, &info) {
+        for (name, bytes) in format.files(stem, &packet.sheets, &info, carried.as_deref()) {
             let bytes = bytes.map_err(|error| error.to_string())?;
-            write(target.with_file_name(name), path, &bytes, &mut written)?;
+            write(target.with_file_name(name), &jobs.jobs, &bytes, &mut written)?;
         }
     }
     let study = &studied.study;
@@ -187,9 +193,9 @@ fn draw(arguments: &DrawArguments, book: &Codebook, path: &Path, studied: &Studi
     })
 }
 
-/// Writes one file, never over the job itself.
-fn write(path: PathBuf, job: &Path, bytes: &[u8], written: &mut Vec<PathBuf>) -> Result<(), String> {
-    if path == job {
+/// Writes one file, never over a job of this call.
+fn write(path: PathBuf, jobs: &[PathBuf], bytes: &[u8], written: &mut Vec<PathBuf>) -> Result<(), String> {
+    if jobs.iter().any(|job| is_same(&path, job)) {
         return Err(format!(
             "{}: the sheet would be written over the job; choose a folder with --into",
             path.display()

@@ -121,6 +121,12 @@ pub fn report(fault: &str) -> u8 {
     TROUBLE
 }
 
+/// Whether two paths lead to one file that is there, or are the same.
+pub fn is_same(one: &Path, other: &Path) -> bool {
+    let there = |path: &Path| fs::canonicalize(path).ok();
+    one == other || there(one).is_some_and(|file| there(other) == Some(file))
+}
+
 /// The text of a file.
 pub fn text(path: &Path) -> Result<String, String> {
     String::from_utf8(read(path)?).map_err(|_| format!("{}: this is not UTF-8 text", path.display()))

@@ -1,6 +1,6 @@
 //! Sheets of a study, beside what a command prints.
 
-use super::input::Studied;
+use super::input::{Studied, is_same};
 use crate::codebook::Codebook;
 use crate::drawing::sheet::{Matter, Orientation, Paper, compose_about};
 use crate::export::packet::Format;
@@ -44,9 +44,9 @@ impl SheetArguments {
             keywords: Vec::new(),
         };
         let stem = path.file_stem().unwrap_or_default();
-        for (name, bytes) in format.files(stem, &packet.sheets, &info) {
+        for (name, bytes) in format.files(stem, &packet.sheets, &info, None) {
             let to = path.with_file_name(name);
-            if to == own {
+            if is_same(&to, own) {
                 return Err(format!("{}: the sheet would be written over the job", to.display()));
             }
             let bytes = bytes.map_err(|error| error.to_string())?;

@@ -47,18 +47,23 @@ impl Format {
         (0..files).map(|at| name((files > 1).then_some(at + 1))).collect()
     }
 
-    /// The files of a packet under their names, each made when it is asked for.
+    /// The files of a packet under their names, each made when it is asked for. `metadata` is an element of XML that
+    /// goes unseen into the SVG of the first sheet.
     pub fn files<'a>(
         self,
         stem: &OsStr,
         sheets: &'a [Scene],
         info: &'a PdfInfo,
+        metadata: Option<&'a str>,
     ) -> impl Iterator<Item = (OsString, Result<Vec<u8>, ExportError>)> + use<'a> {
         let names = self.names(stem, sheets.len());
         names.into_iter().enumerate().map(move |(at, name)| {
             let sheet = || sheets.get(at).ok_or(ExportError::NoSheet);
             let bytes = match self {
-                Format::Svg(text) => sheet().map(|sheet| svg::write(sheet, text).into_bytes()),
+                Format::Svg(text) => {
+                    let metadata = metadata.filter(|_| at == 0);
+                    sheet().map(|sheet| svg::write_with(sheet, text, metadata).into_bytes())
+                }
                 Format::Png(dpi) => sheet().and_then(|sheet| png::write(sheet, dpi)),
                 Format::Pdf => pdf::write(sheets, info),
             };
@@ -111,7 +116,9 @@ mod tests {
     fn check(format: Format, count: usize, expected: &[&str]) {
         let info = PdfInfo::default();
         let sheets = sheets(count);
-        let files: Vec<_> = format.files(OsStr::new("patio.v2"), &sheets, &info).collect();
+        let files: Vec<_> = format
+            .files(OsStr::new("patio.v2"), &sheets, &info, Some("<unseen/>"))
+            .collect();
         let names: Vec<&OsStr> = files.iter().map(|(name, _)| name.as_os_str()).collect();
         assert_eq!(names, expected);
         assert_eq!(format.names(OsStr::new("patio.v2"), count), expected);
@@ -120,6 +127,20 @@ mod tests {
                 .iter()
                 .all(|(_, bytes)| bytes.as_ref().is_ok_and(|bytes| bytes.len() > 50))
         );
+        let carry = files.iter().map(|(_, bytes)| {
+            let bytes = bytes.as_deref().unwrap_or_default();
+            String::from_utf8_lossy(bytes).contains("<metadata><unseen/></metadata>")
+        });
+        let carrying: Vec<usize> = carry
+            .enumerate()
+            .filter(|(_, carries)| *carries)
+            .map(|(at, _)| at)
+            .collect();
+        let first: &[usize] = match format {
+            Format::Svg(_) => &[0],
+            Format::Pdf | Format::Png(_) => &[],
+        };
+        assert_eq!(carrying, first, "only the first SVG carries the metadata");
     }
 
     #[test]

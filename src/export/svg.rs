@@ -25,6 +25,11 @@ const FAMILIES: &str = "'IBM Plex Sans Condensed','Liberation Sans Narrow','Aria
 
 /// Writes a scene as one SVG document.
 pub fn write(scene: &Scene, style: TextStyle) -> String {
+    write_with(scene, style, None)
+}
+
+/// The same with something that is not seen: an element of XML, well formed, that goes into the file as it is.
+pub fn write_with(scene: &Scene, style: TextStyle, metadata: Option<&str>) -> String {
     let mut body = Writer {
         out: String::new(),
         style,
@@ -37,7 +42,7 @@ pub fn write(scene: &Scene, style: TextStyle) -> String {
         style,
         glyphs: BTreeSet::new(),
     };
-    head.head(scene);
+    head.head(scene, metadata);
     head.glyph_shapes(&body.glyphs);
     head.out.push_str(&body.out);
     head.out.push_str("</svg>\n");
@@ -52,7 +57,7 @@ struct Writer {
 }
 
 impl Writer {
-    fn head(&mut self, scene: &Scene) {
+    fn head(&mut self, scene: &Scene, metadata: Option<&str>) {
         let (width, height) = (scene.width(), scene.height());
         self.out
             .push_str("<svg xmlns=\"http://www.w3.org/2000/svg\" xmlns:xlink=\"http://www.w3.org/1999/xlink\"");
@@ -72,7 +77,13 @@ impl Writer {
         }
         self.out.push_str(">\n<title>");
         self.escaped(scene.title());
-        self.out.push_str("</title>\n<path d=\"");
+        self.out.push_str("</title>\n");
+        if let Some(element) = metadata {
+            self.out.push_str("<metadata>");
+            self.out.push_str(element);
+            self.out.push_str("</metadata>\n");
+        }
+        self.out.push_str("<path d=\"");
         self.outline(&Outline::rect(Rect::sized(Point::default(), width, height)));
         self.out.push('"');
         self.ink(" fill=\"", Ink::White);

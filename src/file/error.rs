@@ -70,6 +70,14 @@ impl FileError {
         }
     }
 
+    /// The same error, of a job that an SVG carries inside.
+    pub(super) fn inside(self) -> FileError {
+        FileError {
+            problem: format!("in the job inside this SVG, {}", self.problem),
+            ..self
+        }
+    }
+
     /// The error of a file of so many bytes.
     pub(super) fn too_long(bytes: usize) -> FileError {
         FileError::whole(

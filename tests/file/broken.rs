@@ -174,6 +174,20 @@ fn whole() -> Vec<(&'static str, Vec<u8>)> {
         ("a comment only", b"// nothing yet\n".to_vec()),
         ("a byte order mark only", "\u{feff}".into()),
         ("JSON", br#"{"version": 1, "joints": []}"#.to_vec()),
+        (
+            "an SVG without a job",
+            b"<svg xmlns='http://www.w3.org/2000/svg'>\n<title>A</title>\n</svg>\n".to_vec(),
+        ),
+        ("a broken SVG", b"<svg>\n<title>A</svg>\n".to_vec()),
+        ("an SVG that is cut off", b"<svg>\n<title>A</title>".to_vec()),
+        (
+            "an SVG whose job is broken",
+            b"<svg><stubout-job>KHZlcnNpb246IDEsIHJ1bno6IFtdKQ==</stubout-job></svg>".to_vec(),
+        ),
+        (
+            "an SVG whose job was changed",
+            b"<svg><stubout-job>KHZlcnNpb246IDEsIHJ1bno</stubout-job></svg>".to_vec(),
+        ),
         ("HTML", b"<!DOCTYPE html>\n<html><body>404</body></html>\n".to_vec()),
         ("CSV", b"id,from,to,length\n1,1,2,12\n".to_vec()),
         ("a list", b"[1, 2, 3]".to_vec()),

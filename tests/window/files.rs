@@ -333,3 +333,114 @@ fn every_answer_can_be_reached_in_the_smallest_window_with_large_words() {
         hand.rest();
     }
 }
+
+/// Hands the job on the desk over as SVG, and gives the path of the first sheet.
+fn as_svg(hand: &mut Hand, folder: &Path, name: &str) -> std::path::PathBuf {
+    hand.shortcut(CommandId::ExportSheet);
+    hand.rest();
+    type_over(hand, folder.join(name).to_str().unwrap());
+    hand.push("SVG");
+    hand.rest();
+    hand.push("Hand over");
+    hand.wait(|hand| hand.reads("The sheet is handed over"));
+    hand.key(Key::Enter);
+    hand.rest();
+    let single = folder.join(format!("{name}.svg"));
+    if single.is_file() {
+        single
+    } else {
+        folder.join(format!("{name}-1.svg"))
+    }
+}
+
+#[test]
+fn a_job_opened_from_a_sheet_is_saved_to_a_file_of_its_own() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut hand = Hand::elbow();
+    let job = hand.job().clone();
+    let svg = as_svg(&mut hand, folder.path(), "garden");
+    let drawn = fs::read(&svg).unwrap();
+
+    for way in ["dropped", "typed", "by argument"] {
+        let mut hand = Hand::new();
+        match way {
+            "dropped" => hand.drop_file(&svg),
+            "typed" => {
+                hand.shortcut(CommandId::OpenJob);
+                hand.rest();
+                type_over(&mut hand, svg.to_str().unwrap());
+                hand.key(Key::Enter);
+            }
+            _ => hand.app_mut().open_file(svg.clone()),
+        }
+        hand.rest();
+        assert_eq!((hand.job(), hand.app().files().path()), (&job, None), "{way}");
+        assert!(hand.editor().is_saved());
+        assert_eq!(hand.app().settings().recent, std::slice::from_ref(&svg), "{way}");
+        hand.command(CommandId::ChooseAll);
+        hand.shortcut(CommandId::Delete);
+        hand.shortcut(CommandId::SaveJob);
+        hand.rest();
+        hand.look("save a job from a sheet");
+        assert!(hand.reads("Save job as"), "{way}");
+        let name = format!("{way}.svg");
+        type_over(&mut hand, &name);
+        hand.key(Key::Enter);
+        hand.rest();
+        assert_eq!(read(&folder.path().join(name + ".ron")), Job::default(), "{way}");
+        assert_eq!(fs::read(&svg).unwrap(), drawn, "{way}: the sheet is as it was");
+    }
+}
+
+#[test]
+fn the_sheet_that_holds_the_only_job_is_not_written_over_without_it() {
+    let folder = tempfile::tempdir().unwrap();
+    let svg = as_svg(&mut Hand::elbow(), folder.path(), "garden");
+    let stem = svg.with_extension("");
+    let stem = stem.file_name().unwrap().to_str().unwrap();
+    let drawn = fs::read(&svg).unwrap();
+    let mut hand = Hand::new();
+    hand.drop_file(&svg);
+    hand.rest();
+    let job = hand.job().clone();
+    hand.shortcut(CommandId::ExportSheet);
+    hand.rest();
+    assert!(!hand.reads("Job inside"), "only an SVG carries the job");
+    hand.push("SVG");
+    hand.rest();
+    hand.push("Job inside");
+    hand.rest();
+    hand.look("hand over bare");
+    // The sheet is the first of several or the only one; its name is told by what is there.
+    let numbered = stem.ends_with("-1");
+    let typed = folder.path().join(stem.strip_suffix("-1").unwrap_or(stem));
+    type_over(&mut hand, typed.to_str().unwrap());
+    hand.push("Hand over");
+    hand.rest();
+    assert!(
+        hand.reads("holds the job, which lies in no other file"),
+        "{:?}",
+        hand.all_words()
+    );
+    assert_eq!(fs::read(&svg).unwrap(), drawn);
+    // With the job inside it may be; and bare beside it.
+    hand.push("Job inside");
+    hand.rest();
+    hand.push("Hand over");
+    hand.rest();
+    hand.push("Write over");
+    hand.wait(|hand| hand.reads("The sheet is handed over"));
+    assert_eq!(stubout::file::read_bytes(&fs::read(&svg).unwrap()), Ok(job));
+    hand.key(Key::Enter);
+    hand.rest();
+    hand.shortcut(CommandId::ExportSheet);
+    hand.rest();
+    type_over(&mut hand, folder.path().join("bare").to_str().unwrap());
+    hand.push("Job inside");
+    hand.rest();
+    hand.push("Hand over");
+    hand.wait(|hand| hand.reads("The sheet is handed over"));
+    let bare = folder.path().join(if numbered { "bare-1.svg" } else { "bare.svg" });
+    let error = stubout::file::read_bytes(&fs::read(bare).unwrap()).unwrap_err();
+    assert_eq!(error.problem, "this SVG carries no job inside");
+}

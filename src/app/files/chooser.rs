@@ -5,7 +5,7 @@
 
 use super::browser::{Browser, Picked};
 use super::name_field::finish;
-use super::place::{self, ENDING, Meant};
+use super::place::{self, DRAWING, ENDING, Meant};
 use super::question;
 use crate::app::look;
 use egui::{Align, Context, Layout, TextEdit, Ui};
@@ -19,6 +19,16 @@ pub enum Purpose {
     Open,
     /// To write the job.
     Save,
+}
+
+impl Purpose {
+    /// The endings of the files that serve.
+    const fn endings(self) -> &'static [&'static str] {
+        match self {
+            Purpose::Open => &[ENDING, DRAWING],
+            Purpose::Save => &[ENDING],
+        }
+    }
 }
 
 /// How the window was left.
@@ -50,7 +60,7 @@ impl Chooser {
         Chooser {
             purpose,
             typed: name,
-            browser: Browser::new(folder, &[ENDING]),
+            browser: Browser::new(folder, purpose.endings()),
             fault: None,
             over: None,
             focus: true,
@@ -192,7 +202,7 @@ impl Chooser {
     /// Opens the system's own dialog; the window goes on meanwhile.
     fn ask_system(&mut self, ctx: &Context) {
         let dialog = rfd::FileDialog::new()
-            .add_filter("Stubout job", &[ENDING])
+            .add_filter("Stubout job", self.purpose.endings())
             .set_directory(self.browser.folder());
         let purpose = self.purpose;
         let name = self.typed.clone();

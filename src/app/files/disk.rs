@@ -134,11 +134,21 @@ fn bytes(path: &Path) -> io::Result<Vec<u8>> {
     Ok(bytes)
 }
 
-/// Reads a job file.
-pub fn read(path: &Path) -> Result<(Job, Print), Trouble> {
+/// What a job was read from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Source {
+    /// A job file, which the job can be saved to.
+    JobFile(Print),
+    /// A drawing that carries the job inside, and is no place to save it to.
+    Drawing,
+}
+
+/// Reads a job out of its file, or out of a drawing that carries it.
+pub fn read(path: &Path) -> Result<(Job, Source), Trouble> {
     let bytes = bytes(path).map_err(|error| Trouble::of(OPEN, path, &error))?;
     match file::read_bytes(&bytes) {
-        Ok(job) => Ok((job, Print::of(&bytes))),
+        Ok(job) if file::is_svg(&bytes) => Ok((job, Source::Drawing)),
+        Ok(job) => Ok((job, Source::JobFile(Print::of(&bytes)))),
         Err(error) => Err(Trouble {
             task: OPEN,
             path: path.to_owned(),
@@ -247,7 +257,7 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("house.ron");
         let print = save(&path, &job()).unwrap();
-        assert_eq!(read(&path).unwrap(), (job(), print));
+        assert_eq!(read(&path).unwrap(), (job(), Source::JobFile(print)));
         assert_eq!(Print::now(&path), Some(print));
         save(&path, &Job::default()).unwrap();
         assert_ne!(Print::now(&path), Some(print));

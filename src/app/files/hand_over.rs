@@ -13,6 +13,7 @@ use crate::app::sheet_view::{self, Composed, SheetView};
 use crate::export::packet::Format;
 use crate::export::pdf::PdfInfo;
 use crate::export::svg::TextStyle;
+use crate::file;
 use egui::{Align, Context, Layout, RichText, ScrollArea, TextEdit, Ui};
 use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
@@ -41,6 +42,8 @@ enum Letters {
 pub struct Choice {
     kind: Kind,
     letters: Letters,
+    /// Whether the first sheet's SVG carries the job inside.
+    job_inside: bool,
     dpi: f64,
 }
 
@@ -49,6 +52,7 @@ impl Default for Choice {
         Choice {
             kind: Kind::default(),
             letters: Letters::default(),
+            job_inside: true,
             dpi: 200.0,
         }
     }
@@ -63,11 +67,21 @@ impl Choice {
             (Kind::Png, _) => Format::Png(self.dpi),
         }
     }
+
+    /// Whether the first file that is written carries the job inside.
+    const fn carries(self) -> bool {
+        match self.kind {
+            Kind::Svg => self.job_inside,
+            Kind::Pdf | Kind::Png => false,
+        }
+    }
 }
 
 /// The window.
 pub struct HandOver {
     choice: Choice,
+    /// The drawing that holds the job, as long as the job lies in no file of its own.
+    drawing: Option<PathBuf>,
     typed: String,
     browser: Browser,
     fault: Option<String>,
@@ -88,10 +102,12 @@ struct Done {
 const TASK: &str = "Hand over the sheet";
 
 impl HandOver {
-    /// A window on a folder with a name in the field.
-    pub fn new(folder: &Path, stem: &OsStr, choice: Choice) -> HandOver {
+    /// A window on a folder with a name in the field. `drawing` carries the job, which lies in no file of its own: it is
+    /// written over only by a drawing that carries the job as well.
+    pub fn new(folder: &Path, stem: &OsStr, choice: Choice, drawing: Option<PathBuf>) -> HandOver {
         HandOver {
             choice,
+            drawing,
             typed: stem.to_string_lossy().into_owned(),
             browser: Browser::new(folder, &[choice.format().ending()]),
             fault: None,
@@ -235,6 +251,10 @@ impl HandOver {
                         .on_hover_text(outlines);
                     ui.selectable_value(&mut self.choice.letters, Letters::Live, "as live text")
                         .on_hover_text(live);
+                    ui.checkbox(&mut self.choice.job_inside, "Job inside").on_hover_text(
+                        "The SVG of the first sheet carries the job and can be opened like a job file. Leave it out when \
+                         whoever gets the sheet is not to have the job",
+                    );
                 }
                 Kind::Png => {
                     let label = ui.label("Dots per inch");
@@ -311,14 +331,27 @@ impl HandOver {
         }
         let names = self.choice.format().names(&self.stem(), composed.packet.sheets.len());
         let targets: Vec<PathBuf> = names.into_iter().map(|name| folder.join(name)).collect();
-        match targets
-            .iter()
-            .find(|path| Some(path.as_path()) == job_file || path.is_dir())
-        {
-            Some(path) if path.is_dir() => Err(format!("{} is a folder: choose another name", path.display())),
-            Some(path) => Err(format!("{} is the job itself: choose another name", path.display())),
-            None => Ok(targets),
+        let is_own = |path: &Path| job_file.is_some_and(|own| place::is_same(path, own));
+        let would_lose = |at: usize, path: &Path| {
+            let is_source = self
+                .drawing
+                .as_deref()
+                .is_some_and(|source| place::is_same(path, source));
+            is_source && !(at == 0 && self.choice.carries())
+        };
+        for (at, path) in targets.iter().enumerate() {
+            if path.is_dir() {
+                return Err(format!("{} is a folder: choose another name", path.display()));
+            } else if is_own(path) {
+                return Err(format!("{} is the job itself: choose another name", path.display()));
+            } else if would_lose(at, path) {
+                return Err(format!(
+                    "{} holds the job, which lies in no other file: choose another name, or save the job first",
+                    path.display()
+                ));
+            }
         }
+        Ok(targets)
     }
 
     fn confirm(&mut self, ctx: &Context, composed: &Arc<Composed>, job_file: Option<&Path>) {
@@ -345,9 +378,9 @@ impl HandOver {
     fn begin(&mut self, ctx: &Context, composed: &Arc<Composed>, targets: Vec<PathBuf>) {
         let (to, from) = channel();
         self.work = Some(from);
-        let (ctx, composed, format, stem) = (ctx.clone(), Arc::clone(composed), self.choice.format(), self.stem());
+        let (ctx, composed, choice, stem) = (ctx.clone(), Arc::clone(composed), self.choice, self.stem());
         std::thread::spawn(move || {
-            if to.send(write(&composed, format, &stem, &targets)).is_ok() {
+            if to.send(write(&composed, choice, &stem, &targets)).is_ok() {
                 ctx.request_repaint();
             }
         });
@@ -355,7 +388,7 @@ impl HandOver {
 }
 
 /// Makes and writes the files, up to the first that does not go.
-fn write(composed: &Composed, format: Format, stem: &OsStr, targets: &[PathBuf]) -> Done {
+fn write(composed: &Composed, choice: Choice, stem: &OsStr, targets: &[PathBuf]) -> Done {
     let title = &composed.job.title;
     let info = PdfInfo {
         title: title.job.clone(),
@@ -363,8 +396,12 @@ fn write(composed: &Composed, format: Format, stem: &OsStr, targets: &[PathBuf])
         subject: "Gas piping isometric".to_owned(),
         keywords: Vec::new(),
     };
+    let carried = choice.carries().then(|| file::element(&composed.job));
+    let files = choice
+        .format()
+        .files(stem, &composed.packet.sheets, &info, carried.as_deref());
     let mut done = Done::default();
-    for ((_, bytes), path) in format.files(stem, &composed.packet.sheets, &info).zip(targets) {
+    for ((_, bytes), path) in files.zip(targets) {
         let written = match bytes {
             Ok(bytes) => disk::write(path, &bytes)
                 .map(|()| bytes.len())

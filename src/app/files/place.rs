@@ -7,6 +7,9 @@ use std::path::{Component, MAIN_SEPARATOR, Path, PathBuf};
 /// The ending of job files.
 pub const ENDING: &str = "ron";
 
+/// The ending of drawings that may carry a job inside.
+pub const DRAWING: &str = "svg";
+
 /// What a typed path turned out to be.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Meant {
@@ -68,8 +71,8 @@ pub fn to_open(typed: &str, folder: &Path) -> Meant {
         return Meant::Old(path);
     }
     // The ending may be left out.
-    let ended = with_ending(&path, ENDING);
-    if ended.is_file() {
+    let ended = [ENDING, DRAWING].map(|ending| with_ending(&path, ending));
+    if let Some(ended) = ended.into_iter().find(|path| path.is_file()) {
         return Meant::Old(ended);
     }
     Meant::Nothing(match no_folder(&path) {
@@ -103,6 +106,12 @@ pub fn to_save(typed: &str, folder: &Path, ending: &str) -> Meant {
     } else {
         Meant::New(path)
     }
+}
+
+/// Whether two paths lead to one file that is there, or are the same.
+pub fn is_same(one: &Path, other: &Path) -> bool {
+    let there = |path: &Path| path.canonicalize().ok();
+    one == other || there(one).is_some_and(|file| there(other) == Some(file))
 }
 
 /// The path with an ending, unless it has that one. What stands after a point in a name stays: `house 1.2`.
@@ -186,6 +195,11 @@ mod tests {
         let root = folder.path();
         fs::create_dir(root.join("plans")).unwrap();
         fs::write(root.join("house.ron"), "").unwrap();
+        fs::write(root.join("house.svg"), "").unwrap();
+        fs::write(root.join("sheet.svg"), "").unwrap();
+        assert_eq!(to_open("sheet", root), Meant::Old(root.join("sheet.svg")));
+        assert!(is_same(&root.join("house.ron"), &root.join("plans/../house.ron")));
+        assert!(!is_same(&root.join("house.ron"), &root.join("house.svg")));
         assert_eq!(to_open("plans", root), Meant::Folder(root.join("plans")));
         assert_eq!(to_open("house", root), Meant::Old(root.join("house.ron")));
         let nothing = |typed: &str| match to_open(typed, root) {
