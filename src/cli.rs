@@ -3,6 +3,7 @@
 //! Reads arguments and files and prints; every figure comes from the study, every line of a sheet from the drawing.
 
 mod carry;
+mod changes;
 mod check;
 mod count;
 mod cut;
@@ -70,6 +71,8 @@ enum Command {
     Carry(carry::CarryArguments),
     /// Try every joint and foot of the existing piping as the tie-in of a new branch, and print the best
     TieIn(tie_in::TieInArguments),
+    /// Print what is different in each job from the job as it was issued
+    Changes(changes::ChangesArguments),
     /// Print the order of work: what is shut, which appliances go out, and the steps in turn
     Order(Jobs),
     /// Print what permit offices ask for, ticked by the job, and the field or place of what is missing
@@ -109,6 +112,7 @@ pub fn run() -> Asked {
         Some(Command::Check(jobs)) => check::run(jobs),
         Some(Command::Carry(arguments)) => carry::run(arguments),
         Some(Command::TieIn(arguments)) => tie_in::run(arguments),
+        Some(Command::Changes(arguments)) => changes::run(arguments),
         Some(Command::Order(jobs)) => order::run(jobs),
         Some(Command::PermitList(jobs)) => permit_list::run(jobs),
         Some(Command::Test(arguments)) => test::run(arguments),

@@ -6,6 +6,7 @@
 
 mod audit;
 mod carrier;
+mod changes;
 mod cheapest;
 mod comparison;
 mod cut;
@@ -46,6 +47,7 @@ mod what_if;
 mod zone;
 
 pub use audit::{Audit, AuditPart, AuditRow, Held, Standing, as_it_stood};
+pub use changes::{Change, ChangedPart, Changes, Spot, Turn};
 pub use cheapest::Exactness;
 pub use comparison::{Lowest, Outcome, PipeBought};
 pub use cut::{CutList, Making, Part, Piece, rounded};

@@ -426,3 +426,33 @@ fn test_order_and_permit_list_print_for_people_and_machines() {
     let wrong = desk.call(&["test", "patio-kitchen.ron", "--at", "warm"]);
     assert!(complained(&wrong).contains("70F"), "{}", complained(&wrong));
 }
+
+#[test]
+fn what_changed_since_the_issue_is_told_for_people_and_machines() {
+    let desk = Desk::new();
+    let issued = desk.example("patio-kitchen.ron");
+    let text = fs::read_to_string(&issued).unwrap();
+    desk.put("now.ron", &text.replacen("14 Example Court", "16 Example Court", 1));
+    let same = desk.call(&["changes", "patio-kitchen.ron", "patio-kitchen.ron"]);
+    assert_eq!(same.status.code(), Some(0), "{}", complained(&same));
+    assert!(
+        said(&same).contains("nothing that is drawn or typed is different"),
+        "{}",
+        said(&same)
+    );
+    let other = desk.call(&["changes", "patio-kitchen.ron", "now.ron"]);
+    assert!(
+        said(&other).contains("site 16 Example Court, Sampleton, was 14"),
+        "{}",
+        said(&other)
+    );
+    let json = desk.call(&["changes", "patio-kitchen.ron", "now.ron", "--json"]);
+    assert!(said(&json).contains("\"part\": \"title\""), "{}", said(&json));
+    let missing = desk.call(&["changes", "not-there.ron", "now.ron"]);
+    assert_eq!(missing.status.code(), Some(2));
+    assert!(
+        complained(&missing).starts_with("not-there.ron"),
+        "{}",
+        complained(&missing)
+    );
+}

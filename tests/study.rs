@@ -18,6 +18,7 @@ mod wild_job;
 
 mod study {
     mod audit;
+    mod changes;
     mod cut;
     mod enlargement;
     mod fittings;

@@ -132,7 +132,8 @@ pub fn text(path: &Path) -> Result<String, String> {
     String::from_utf8(read(path)?).map_err(|_| format!("{}: this is not UTF-8 text", path.display()))
 }
 
-fn study(path: &Path, jobs: &Jobs, book: &Codebook) -> Result<Studied, String> {
+/// Reads and studies one job.
+pub fn study(path: &Path, jobs: &Jobs, book: &Codebook) -> Result<Studied, String> {
     let bytes = read(path)?;
     let mut job = file::read_bytes(&bytes).map_err(|error| format!("{}: {error}", path.display()))?;
     if jobs.profile.is_some()
