@@ -42,11 +42,11 @@ const WIDE: f64 = 80.0;
 
 /// How a drawing is made.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Options {
+pub struct Options<'a> {
     /// How large it is drawn.
     pub scale: Scale,
     /// Which words are on it.
-    pub lettering: Lettering,
+    pub lettering: Lettering<'a>,
 }
 
 /// How large a drawing is and where it lies.
@@ -61,14 +61,34 @@ pub enum Scale {
 
 /// Which words are on a drawing.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
-pub enum Lettering {
+pub enum Lettering<'a> {
     /// All.
     #[default]
     All,
+    /// Those of somebody else instead.
+    Other(&'a OtherWords),
     /// All, but a blank to fill in where the size of new pipe would stand.
     SizesBlank,
     /// None: pipe and symbols only.
     Nothing,
+}
+
+/// Words that stand on a drawing instead of its own.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Hash)]
+pub struct OtherWords {
+    /// Those along runs, by position in `job.runs`.
+    pub runs: Vec<Said>,
+    /// Those at joints, by position in `job.joints`.
+    pub joints: Vec<Said>,
+}
+
+/// What is said of a part; where `words` are empty, nothing.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Hash)]
+pub struct Said {
+    /// All of it.
+    pub words: String,
+    /// The same in short, for a place where the whole finds no room; empty for none.
+    pub short: String,
 }
 
 /// A finished drawing.
@@ -125,7 +145,7 @@ pub enum Crowding {
 }
 
 /// Draws a job and its study into an area of paper.
-pub fn isometric(job: &Job, study: &Study, area: Rect, options: Options) -> Isometric {
+pub fn isometric(job: &Job, study: &Study, area: Rect, options: Options<'_>) -> Isometric {
     let area = sound(area);
     let projection = match options.scale {
         Scale::Fixed(projection) => projection,
@@ -158,7 +178,7 @@ pub fn isometric(job: &Job, study: &Study, area: Rect, options: Options) -> Isom
 }
 
 /// The first of some areas, in the order given, on which every label finds a place; `None` where none does.
-pub fn first_that_fits(job: &Job, study: &Study, areas: &[Rect], options: Options) -> Option<usize> {
+pub fn first_that_fits(job: &Job, study: &Study, areas: &[Rect], options: Options<'_>) -> Option<usize> {
     areas
         .iter()
         .position(|area| isometric(job, study, *area, options).crowding == Crowding::Fits)

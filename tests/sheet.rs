@@ -1,9 +1,13 @@
 //! The permit sheet: what must be on it is on it, nothing touches, nothing leaves the frame.
 
+#[path = "support/clear_labels.rs"]
+mod clear_labels;
 #[path = "support/draft.rs"]
 mod draft;
 #[path = "sheet/look.rs"]
 mod look;
+#[path = "sheet/packet.rs"]
+mod packet;
 #[path = "sheet/sample.rs"]
 mod sample;
 #[path = "sheet/studies.rs"]
@@ -15,7 +19,7 @@ use sample::{Case, Names, comb, examples, long_title, patio, studied};
 use std::collections::HashMap;
 use stubout::codebook::Codebook;
 use stubout::drawing::sheet::tags::{self, Part, Schedule};
-use stubout::drawing::sheet::{CAUTIONS, Field, Orientation, Packet, Paper, compose};
+use stubout::drawing::sheet::{CAUTIONS, Field, Matter, Orientation, Packet, Paper, Work, compose, compose_about};
 use stubout::job::{Job, Material, State, Status, Surroundings};
 use stubout::scene::{Ink, Item, Pen, Rect, Scene, hit};
 use stubout::units::{Length, UnitSystem};
@@ -33,6 +37,14 @@ const PAPERS: [(Paper, Orientation); 8] = [
 
 fn composed(case: &Case, paper: (Paper, Orientation)) -> Packet {
     compose(&case.0, &case.1, Codebook::published(), paper.0, paper.1)
+}
+
+/// The same with the sheets to work from.
+fn whole(case: &Case, paper: (Paper, Orientation)) -> Packet {
+    let (job, study) = case;
+    let book = Codebook::published();
+    let work = Work::of(job, study, book);
+    compose_about(job, study, book, paper.0, paper.1, Matter::Whole(&work))
 }
 
 /// Every kind of job that a sheet must bear.
@@ -59,7 +71,7 @@ fn cases() -> Vec<(&'static str, Case)> {
 fn each_sheet(mut check: impl FnMut(&str, &Scene, Rect)) {
     for (name, case) in &cases() {
         for paper in PAPERS {
-            for (number, sheet) in composed(case, paper).sheets.iter().enumerate() {
+            for (number, sheet) in whole(case, paper).sheets.iter().enumerate() {
                 let (size, way) = (paper.0.name(), paper.1.name());
                 check(
                     &format!("{name}, {size} {way}, sheet {}", number + 1),
@@ -441,7 +453,7 @@ fn pictures() {
     std::fs::create_dir_all(&folder).unwrap();
     for (name, case) in cases().iter().filter(|case| case.0.contains(&only)) {
         for paper in PAPERS {
-            for (number, sheet) in composed(case, paper).sheets.iter().enumerate() {
+            for (number, sheet) in whole(case, paper).sheets.iter().enumerate() {
                 let (size, way) = (paper.0.name().replace(' ', ""), paper.1.name());
                 let file = format!("{name}-{size}-{way}-{}.png", number + 1).replace(' ', "-");
                 std::fs::write(folder.join(file), stubout::export::png::write(sheet, 150.0).unwrap()).unwrap();

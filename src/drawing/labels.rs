@@ -40,9 +40,10 @@ pub struct Labels {
 }
 
 /// Finds a place for every label; those that a person put somewhere come first.
-pub fn draw(layout: &Layout<'_>, picture: &Picture, area: Rect, options: Options, used: &mut SymbolSet) -> Labels {
+pub fn draw(layout: &Layout<'_>, picture: &Picture, area: Rect, options: Options<'_>, used: &mut SymbolSet) -> Labels {
     let wishes = match options.lettering {
         Lettering::Nothing => Vec::new(),
+        Lettering::Other(words) => wishes::other(layout, picture, words),
         Lettering::All | Lettering::SizesBlank => wishes::all(layout, picture, options.lettering, used),
     };
     let mut field = Field::new(area, wishes.len());
@@ -71,15 +72,22 @@ pub fn draw(layout: &Layout<'_>, picture: &Picture, area: Rect, options: Options
         None => left_out += 1,
     }
     placement.run();
-    let missing: Vec<usize> = (0..wishes.len())
-        .filter(|label| placement.chosen()[*label].is_none())
-        .collect();
+    let mut blocks: Vec<&Block> = wishes.iter().map(|wish| &wish.block).collect();
+    let mut missing = Vec::new();
+    for (label, wish) in wishes.iter().enumerate() {
+        if placement.chosen()[label].is_some() {
+            continue;
+        }
+        match &wish.short {
+            Some(short) if placement.place_instead(label, short) => blocks[label] = short,
+            Some(_) | None => missing.push(label),
+        }
+    }
     let figures = digits(missing.len());
     let numbers: Vec<Block> = (1..=missing.len())
         .map(|number| Block::number(number, figures))
         .collect();
     let mut numbered: Vec<NumberedPoint> = Vec::new();
-    let mut blocks: Vec<&Block> = wishes.iter().map(|wish| &wish.block).collect();
     for label in missing {
         let number = numbered.len();
         if placement.place_instead(label, &numbers[number]) {
@@ -144,7 +152,8 @@ fn letter(wish: &Wish, block: &Block, spot: &Spot, leaders: &mut Group, labels: 
     if let Some([start, knee, end]) = spot.leader {
         let line = Outline::polyline([start, knee, end]);
         let mut leader = Group::tagged(Role::Leader, key).with(PathItem::stroked(line, Stroke::new(Pen::Thin)));
-        if matches!(wish.home, Home::Along { .. }) {
+        // A dot on the pipe itself; a leader from the symbols at its ends begins beside them.
+        if matches!(&wish.home, Home::Along { line, .. } if line.distance(start) < 0.01) {
             leader.push(PathItem::filled(Outline::circle(start, 0.45), Ink::Black));
         }
         leaders.push(leader);

@@ -10,7 +10,7 @@
 use super::block::Block;
 use super::field::{Field, Thing};
 use super::spots::{self, Home, Spot, WayOut};
-use super::wishes::Wish;
+use super::wishes::{Turn, Wish};
 use crate::drawing::picture::Owner;
 use crate::scene::{Point, Quad, Rect, Segment};
 
@@ -81,7 +81,15 @@ impl<'a> Placement<'a> {
 
     /// Places all labels that are not held.
     pub fn run(&mut self) {
-        let order = self.most_constrained_first();
+        self.take_turn(Turn::First);
+        self.take_turn(Turn::Last);
+    }
+
+    fn take_turn(&mut self, turn: Turn) {
+        let order = self.most_constrained_first(turn);
+        if order.is_empty() {
+            return;
+        }
         let mut waiting: Vec<usize> = Vec::new();
         for label in order {
             match self.best_near(label) {
@@ -123,10 +131,10 @@ impl<'a> Placement<'a> {
         &self.chosen
     }
 
-    fn most_constrained_first(&self) -> Vec<usize> {
+    fn most_constrained_first(&self, turn: Turn) -> Vec<usize> {
         let mut spots = Vec::new();
         let mut order: Vec<(usize, usize)> = (0..self.wishes.len())
-            .filter(|label| self.chosen[*label].is_none())
+            .filter(|label| self.chosen[*label].is_none() && self.wishes[*label].turn == turn)
             .map(|label| {
                 spots::near(self.blocks[label], &self.wishes[label].home, &mut spots);
                 let free = spots.iter().filter(|spot| self.field.is_free(&spot.room)).count();
@@ -182,7 +190,8 @@ impl<'a> Placement<'a> {
         }
     }
 
-    /// The best free place on a leader that costs less than `limit`.
+    /// The best free place on a leader that costs less than `limit`: from the pipe itself, or else from between the
+    /// symbols that hide it.
     fn best_led(&self, label: usize, limit: f64) -> Option<Spot> {
         let (wish, block) = (&self.wishes[label], self.blocks[label]);
         let mut best: Option<Spot> = None;
@@ -196,6 +205,15 @@ impl<'a> Placement<'a> {
                     Way::Found(spot) => best = Some(spot),
                     Way::NoStart => break,
                 }
+            }
+        }
+        if best.is_some() {
+            return best;
+        }
+        for out in spots::ways_between(&wish.home) {
+            let limit = best.map_or(limit, |best| best.cost);
+            if let Way::Found(spot) = self.best_on_way(wish, block, &out, limit, &mut || Some(0.0)) {
+                best = Some(spot);
             }
         }
         best

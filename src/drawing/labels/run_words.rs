@@ -24,7 +24,7 @@ pub fn is_connector(layout: &Layout<'_>, run: usize) -> bool {
 
 /// Size, material where it is not the job's, length, cover and angles of a run: `3/4" × 12'-6"`. The length is given
 /// apart because several runs in line may share one label.
-pub fn words(layout: &Layout<'_>, run: usize, length: Length, lettering: Lettering) -> String {
+pub fn words(layout: &Layout<'_>, run: usize, length: Length, lettering: Lettering<'_>) -> String {
     let units = layout.job.settings.units;
     let it = layout.job.runs.at(run);
     let mut words = String::new();
@@ -52,7 +52,7 @@ pub fn words(layout: &Layout<'_>, run: usize, length: Length, lettering: Letteri
     words
 }
 
-fn size_words(layout: &Layout<'_>, run: usize, it: &Run, lettering: Lettering) -> String {
+fn size_words(layout: &Layout<'_>, run: usize, it: &Run, lettering: Lettering<'_>) -> String {
     if lettering == Lettering::SizesBlank && it.state == State::New {
         return "_____".to_owned();
     }

@@ -33,6 +33,8 @@ pub enum Home {
         half: f64,
         /// How far marks reach below it, mm.
         below: f64,
+        /// The symbols at its ends.
+        ends: Vec<Quad>,
     },
     /// A place with what is drawn there.
     Around {
@@ -164,7 +166,7 @@ fn reading(along: Vector) -> (Vector, Vector, Vector) {
 pub fn near(block: &Block, home: &Home, out: &mut Vec<Spot>) {
     out.clear();
     match home {
-        Home::Along { line, half, below } => match (block.single(), line.vector().unit()) {
+        Home::Along { line, half, below, .. } => match (block.single(), line.vector().unit()) {
             (Some(_), Some(along)) if along.x.abs() > 0.45 => along_run(block, *line, along, (*half, *below), out),
             (_, along) => beside_run(
                 block,
@@ -302,6 +304,10 @@ const WAYS: [(f64, f64); 20] = [
 ];
 /// What any leader costs.
 const LED: f64 = 3.0;
+/// How much more one costs that begins beside the symbols between which its pipe is hidden.
+const BETWEEN: f64 = 2.0;
+/// How far from the middle of its pipe such a leader may begin, mm.
+const NEAR_ENDS: f64 = 4.0;
 
 /// A way out from a home: where a leader could begin, and in which direction it could go.
 #[derive(Clone, Copy, Debug)]
@@ -324,13 +330,7 @@ pub fn starts(home: &Home) -> Vec<Point> {
 
 /// The ways out from the start of that number.
 pub fn ways_out(home: &Home, number: usize, start: Point) -> impl Iterator<Item = WayOut> + '_ {
-    static UNIT: LazyLock<[(Vector, f64); WAYS.len()]> = LazyLock::new(|| {
-        WAYS.map(|(degrees, dislike)| {
-            let (sin, cos) = degrees.to_radians().sin_cos();
-            (Vector::new(cos, sin), dislike)
-        })
-    });
-    UNIT.iter().filter_map(move |&(way, dislike)| {
+    ways().filter_map(move |(way, dislike)| {
         let start = match home {
             Home::Along { line, .. } => {
                 let along = line.vector().unit().unwrap_or_default();
@@ -342,6 +342,30 @@ pub fn ways_out(home: &Home, number: usize, start: Point) -> impl Iterator<Item 
         let cost = LED + dislike + 0.1 * number as f64;
         Some(WayOut { start, way, cost })
     })
+}
+
+/// The ways out from between the symbols at the ends of a run that hide it: about square to it, and beginning near it.
+pub fn ways_between(home: &Home) -> impl Iterator<Item = WayOut> + '_ {
+    ways().filter_map(move |(way, dislike)| {
+        let Home::Along { line, ends, .. } = home else {
+            return None;
+        };
+        let (middle, along) = (line.at(0.5), line.vector().unit()?);
+        let start = leave(middle, ends, way);
+        let cost = LED + BETWEEN + dislike;
+        (along.cross(way).abs() > 0.8 && start.distance(middle) < NEAR_ENDS).then_some(WayOut { start, way, cost })
+    })
+}
+
+/// Directions of leaders, 1 mm long, with what each costs.
+fn ways() -> impl Iterator<Item = (Vector, f64)> {
+    static UNIT: LazyLock<[(Vector, f64); WAYS.len()]> = LazyLock::new(|| {
+        WAYS.map(|(degrees, dislike)| {
+            let (sin, cos) = degrees.to_radians().sin_cos();
+            (Vector::new(cos, sin), dislike)
+        })
+    });
+    UNIT.iter().copied()
 }
 
 /// The reaches of a leader from the shortest, mm, each with what it costs.
@@ -404,6 +428,7 @@ mod tests {
             line: Segment::new(a, b),
             half: 0.35,
             below: 0.35,
+            ends: Vec::new(),
         }
     }
 

@@ -3,14 +3,14 @@
 use super::block::{Block, Lead, Line, wrap};
 use super::spots::Home;
 use super::{joint_words, levels, passage_words, run_words, stretch};
-use crate::drawing::Lettering;
 use crate::drawing::layout::Layout;
 use crate::drawing::lines::Look;
 use crate::drawing::picture::{Owner, Picture};
 use crate::drawing::tags::Subject;
 use crate::drawing::used::{Symbol, SymbolSet};
+use crate::drawing::{Lettering, OtherWords, Said};
 use crate::job::WordsAt;
-use crate::scene::{Point, Quad, Rect, Vector};
+use crate::scene::{Point, Quad, Rect, Segment, Vector};
 
 /// A label that wants a place.
 pub struct Wish {
@@ -18,6 +18,8 @@ pub struct Wish {
     pub subject: Subject,
     /// Its words.
     pub block: Block,
+    /// The same in short, for where they find no place.
+    pub short: Option<Block>,
     /// Where it belongs.
     pub home: Home,
     /// Pipe that its leader may touch.
@@ -26,6 +28,18 @@ pub struct Wish {
     pub anchor: Point,
     /// Where a person put it.
     pub words_at: Option<WordsAt>,
+    /// When it gets its place.
+    pub turn: Turn,
+}
+
+/// When a label gets its place.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Turn {
+    /// With most.
+    #[default]
+    First,
+    /// Once these have theirs.
+    Last,
 }
 
 impl Wish {
@@ -40,19 +54,74 @@ impl Wish {
 const NOTE: usize = 36;
 
 /// All labels of a drawing: joints first, then penetrations, notes and runs.
-pub fn all(layout: &Layout<'_>, picture: &Picture, lettering: Lettering, used: &mut SymbolSet) -> Vec<Wish> {
+pub fn all(layout: &Layout<'_>, picture: &Picture, lettering: Lettering<'_>, used: &mut SymbolSet) -> Vec<Wish> {
+    let rooms = symbols(layout, picture);
+    let mut wishes = Vec::new();
+    joints(layout, &rooms, used, &mut wishes);
+    passages(layout, picture, &mut wishes);
+    notes(layout, &rooms, &mut wishes);
+    runs(layout, &rooms, lettering, &mut wishes);
+    wishes
+}
+
+/// Labels of somebody else: those along pipe get their places before those at joints. Places that a person gave to other words are not theirs.
+pub fn other(layout: &Layout<'_>, picture: &Picture, words: &OtherWords) -> Vec<Wish> {
+    let rooms = symbols(layout, picture);
+    let is_written = |(_, said): &(usize, &Said)| !said.words.is_empty();
+    let joints = words.joints.iter().enumerate().take(layout.places.len());
+    let joints = joints.filter(is_written).map(|(joint, said)| Wish {
+        subject: Subject::Joint(joint),
+        block: Block::new(vec![Line::plain(&said.words)]),
+        short: short(said, |words| Block::new(vec![Line::plain(words)])),
+        home: around(layout, joint, &rooms),
+        runs: layout.legs_at(joint).map(|leg| leg.run).collect(),
+        anchor: layout.places[joint],
+        words_at: None,
+        turn: Turn::Last,
+    });
+    let runs = words.runs.iter().enumerate().filter(is_written);
+    let runs = runs.filter_map(|(run, said)| {
+        let leg = layout.legs.get(run)?.as_ref()?;
+        Some(Wish {
+            subject: Subject::Run(run),
+            block: Block::of_size(said.words.clone()),
+            short: short(said, Block::of_size),
+            home: along(layout, &rooms, run, leg.line),
+            runs: vec![run],
+            anchor: leg.line.at(0.5),
+            words_at: None,
+            turn: Turn::First,
+        })
+    });
+    joints.chain(runs).collect()
+}
+
+fn short(said: &Said, block: impl Fn(String) -> Block) -> Option<Block> {
+    (!said.short.is_empty()).then(|| block(said.short.clone()))
+}
+
+/// What is drawn at each joint.
+fn symbols(layout: &Layout<'_>, picture: &Picture) -> Vec<Vec<Quad>> {
     let mut rooms = vec![Vec::new(); layout.places.len()];
     for (room, owner) in &picture.rooms {
         if let Owner::Symbol(joint) = owner {
             rooms[*joint].push(*room);
         }
     }
-    let mut wishes = Vec::new();
-    joints(layout, &rooms, used, &mut wishes);
-    passages(layout, picture, &mut wishes);
-    notes(layout, &rooms, &mut wishes);
-    runs(layout, lettering, &mut wishes);
-    wishes
+    rooms
+}
+
+/// Along a run and those in line with it.
+fn along(layout: &Layout<'_>, rooms: &[Vec<Quad>], run: usize, line: Segment) -> Home {
+    let it = layout.job.runs.at(run);
+    let (half, below) = Look::of(it, layout.job.material(it).bends()).reach();
+    let ends = layout.legs[run].iter().flat_map(|leg| [leg.from, leg.to]);
+    Home::Along {
+        line,
+        half,
+        below,
+        ends: ends.flat_map(|joint| rooms[joint].iter().copied()).collect(),
+    }
 }
 
 fn joints(layout: &Layout<'_>, rooms: &[Vec<Quad>], used: &mut SymbolSet, wishes: &mut Vec<Wish>) {
@@ -77,10 +146,12 @@ fn joints(layout: &Layout<'_>, rooms: &[Vec<Quad>], used: &mut SymbolSet, wishes
             wishes.push(Wish {
                 subject: Subject::Joint(joint),
                 block: Block::new(lines),
+                short: None,
                 home: around(layout, joint, rooms),
                 runs: layout.legs_at(joint).map(|leg| leg.run).collect(),
                 anchor: layout.places[joint],
                 words_at: layout.job.joints.at(joint).words_at,
+                turn: Turn::First,
             });
         }
     }
@@ -101,6 +172,7 @@ fn passages(layout: &Layout<'_>, picture: &Picture, wishes: &mut Vec<Wish>) {
             wishes.push(Wish {
                 subject: Subject::Passage(before + number),
                 block: Block::new(passage_words::lines(penetration, layout.job.settings.units)),
+                short: None,
                 home: Home::Around {
                     place: passage.place,
                     rooms: passage.rooms.clone(),
@@ -108,6 +180,7 @@ fn passages(layout: &Layout<'_>, picture: &Picture, wishes: &mut Vec<Wish>) {
                 runs: vec![run],
                 anchor: passage.place,
                 words_at: penetration.words_at,
+                turn: Turn::First,
             });
         }
         before += penetrations.len();
@@ -124,21 +197,20 @@ fn notes(layout: &Layout<'_>, rooms: &[Vec<Quad>], wishes: &mut Vec<Wish>) {
             wishes.push(Wish {
                 subject: Subject::Note(number),
                 block: Block::new(lines),
+                short: None,
                 home: around(layout, joint, rooms),
                 runs: layout.legs_at(joint).map(|leg| leg.run).collect(),
                 anchor: layout.places[joint],
                 words_at: note.words_at,
+                turn: Turn::First,
             });
         }
     }
 }
 
-fn runs(layout: &Layout<'_>, lettering: Lettering, wishes: &mut Vec<Wish>) {
+fn runs(layout: &Layout<'_>, rooms: &[Vec<Quad>], lettering: Lettering<'_>, wishes: &mut Vec<Wish>) {
     for stretch in stretch::stretches(layout) {
         let words = run_words::words(layout, stretch.run, stretch.length, lettering);
-        let run = layout.job.runs.at(stretch.run);
-        let look = Look::of(run, layout.job.material(run).bends());
-        let (half, below) = look.reach();
         // Words that a person put somewhere stay with the run for which they were put.
         let is_put = |run: &&usize| layout.job.runs.at(**run).words_at.is_some();
         let holder = [stretch.run];
@@ -146,15 +218,13 @@ fn runs(layout: &Layout<'_>, lettering: Lettering, wishes: &mut Vec<Wish>) {
         wishes.push(Wish {
             subject: Subject::Run(holder),
             block: Block::of_size(words),
-            home: Home::Along {
-                line: stretch.line,
-                half,
-                below,
-            },
+            short: None,
+            home: along(layout, rooms, stretch.run, stretch.line),
             anchor: layout.legs[holder]
                 .as_ref()
                 .map_or(stretch.line.at(0.5), |leg| leg.line.at(0.5)),
             words_at: layout.job.runs.at(holder).words_at,
+            turn: Turn::First,
             runs: stretch.runs,
         });
     }

@@ -90,11 +90,13 @@ const fn weight(which: Schedule) -> u32 {
         Schedule::Sections => 12,
         Schedule::Appliances => 11,
         Schedule::Supply => 10,
-        Schedule::Study => 150,
+        Schedule::Study | Schedule::Pieces => 150,
         Schedule::Existing => 7,
         Schedule::Notes => 9,
         Schedule::Revisions => 8,
-        Schedule::Order | Schedule::Test | Schedule::TakeOff | Schedule::Cuts | Schedule::Stock => 1,
+        Schedule::Cuts => 20,
+        Schedule::Stock => 5,
+        Schedule::Order | Schedule::Test | Schedule::TakeOff => 1,
         Schedule::Cautions | Schedule::Stamp => 1,
     }
 }

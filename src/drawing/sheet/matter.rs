@@ -2,8 +2,8 @@
 
 use super::block::{Block, Part};
 use super::existing;
-use super::field::Field;
 use super::places::Places;
+use super::purpose::Purpose;
 use super::table::{Column, Row, Set, Table, Weight};
 use super::tags::Schedule;
 use super::text::Paragraph;
@@ -68,21 +68,19 @@ impl Matter<'_> {
         matches!(self, Matter::Permit | Matter::Whole(_))
     }
 
-    /// The blocks of the sheets to work from, after all others.
-    pub(super) fn work(&self, job: &Job, places: &Places<'_>) -> Vec<Block> {
+    /// What the sheets to work from are made of, after all others.
+    pub(super) fn work(&self) -> Option<&Work> {
         match self {
-            Matter::Whole(work) => work.blocks(job, places),
-            Matter::Permit | Matter::Carried(_) | Matter::TieIns(_) => Vec::new(),
+            Matter::Whole(work) => Some(work),
+            Matter::Permit | Matter::Carried(_) | Matter::TieIns(_) => None,
         }
     }
 
-    /// What a field of the title block says where it is not what it says for a permit: nobody is to take a study for one.
-    pub(super) const fn says(&self, field: Field) -> Option<&'static str> {
-        match (self, field) {
-            (Matter::Permit | Matter::Whole(_), _) => None,
-            (Matter::Carried(_) | Matter::TieIns(_), Field::Title) => Some("STUDY OF GAS PIPING"),
-            (Matter::Carried(_) | Matter::TieIns(_), Field::Status) => Some("NOT FOR PERMIT"),
-            (Matter::Carried(_) | Matter::TieIns(_), _) => None,
+    /// What its first sheet is for.
+    pub(super) const fn purpose(&self) -> Purpose {
+        match self {
+            Matter::Permit | Matter::Whole(_) => Purpose::Issue,
+            Matter::Carried(_) | Matter::TieIns(_) => Purpose::Study,
         }
     }
 

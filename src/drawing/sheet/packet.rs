@@ -4,6 +4,7 @@ mod beside;
 mod draw;
 mod remarks;
 mod schedules;
+mod working;
 
 use super::block::{Block, Part};
 use super::findings::Found;
@@ -12,6 +13,7 @@ use super::notes::{self, Ground};
 use super::paper::{Orientation, Paper};
 use super::places::Places;
 use super::plan::{Arrangement, Needs, Plan, title_width};
+use super::purpose::Purpose;
 use super::tags::Schedule;
 use super::title_block::TitleBlock;
 use super::{appliances, cautions, existing, points, revisions, sections, supply};
@@ -21,7 +23,9 @@ use crate::job::Job;
 use crate::scene::Scene;
 use crate::study::Study;
 use beside::MOST_FINDINGS;
+use draw::Which;
 use schedules::{pointer, schedule_sheets};
+use working::Working;
 
 /// Between the edge of the drawing's box and the drawing, mm.
 const CLEAR: f64 = 4.0;
@@ -50,10 +54,9 @@ pub fn compose_about(
     matter: Matter<'_>,
 ) -> Packet {
     let permit = Composer::new(job, study, book, paper, orientation);
-    let width = title_width(paper.frame(orientation));
     let composer = Composer {
         matter,
-        title: TitleBlock::lay(job, study, permit.profile, width, &matter),
+        title: permit.title_for(matter.purpose()),
         ..permit
     };
     let (plan, drawing) = composer.first_sheet();
@@ -65,19 +68,47 @@ pub fn compose_about(
         .into_iter()
         .chain(left_over)
         .chain(later)
-        .chain(composer.matter.work(job, &composer.places))
         .collect();
-    let (columns, poured) = schedule_sheets(&rest, plan.body);
-    let of = poured.len() + 1;
-    let pointer = pointer(&poured);
-    let mut sheets = vec![draw::first(&composer, &plan, &drawing, &filled, &pointer, of)];
-    for (number, schedules) in poured.into_iter().enumerate() {
-        sheets.push(draw::later(&composer, &plan, schedules, &columns, number + 2, of));
+    let work = composer.matter.work();
+    let working = work.and_then(|work| Working::of(&composer, work));
+    let mut by_hand: Vec<Block> = work.map_or_else(Vec::new, |work| work.blocks(job, &composer.places));
+    by_hand.extend(working.iter().flat_map(|working| working.rest.iter().cloned()));
+    // The sheets in order: drawing, its schedules, drawing of the pieces, the other sheets to work from.
+    let poured = [schedule_sheets(&rest, plan.body), schedule_sheets(&by_hand, plan.body)];
+    let second = 2 + poured[0].1.len();
+    let of = 1 + poured.iter().map(|(_, sheets)| sheets.len()).sum::<usize>() + usize::from(working.is_some());
+    let parts = poured
+        .iter()
+        .flat_map(|(_, sheets)| sheets)
+        .flat_map(|sheet| sheet.parts.iter().copied());
+    let all = parts.chain(working.iter().map(|_| Schedule::Pieces)).collect();
+    let which = |number, purpose| Which { number, of, purpose };
+    let purpose = matter.purpose();
+    let drawn = (&plan, &drawing, &filled);
+    let mut sheets = vec![draw::drawn(&composer, drawn, &pointer((2, of), all), which(1, purpose))];
+    let [(columns, first), (work_columns, last)] = poured;
+    for schedules in first {
+        let which = which(sheets.len() + 1, purpose);
+        sheets.push(draw::later(&composer, &plan, schedules, &columns, which));
     }
-    Packet {
-        sheets,
-        remarks: remarks::remarks(&composer, &drawing),
+    let mut remarks = remarks::remarks(&composer, &drawing);
+    if let Some(working) = &working {
+        let parts = last.iter().flat_map(|sheet| sheet.parts.iter().copied());
+        let elsewhere = pointer((second + 1, of), parts.collect());
+        let drawn = (&working.plan, &working.drawing, &working.filled);
+        sheets.push(draw::drawn(
+            &composer,
+            drawn,
+            &elsewhere,
+            which(second, Purpose::Pieces),
+        ));
+        remarks.extend(working.remarks(paper.name()));
     }
+    for schedules in last {
+        let which = which(sheets.len() + 1, Purpose::Work);
+        sheets.push(draw::later(&composer, &plan, schedules, &work_columns, which));
+    }
+    Packet { sheets, remarks }
 }
 
 /// Everything that the sheets of a job are composed from.
@@ -107,9 +138,14 @@ impl<'a> Composer<'a> {
             orientation,
             arrangement: Arrangement::of(paper, orientation),
             places: Places::of(job, study),
-            title: TitleBlock::lay(job, study, profile, width, &Matter::Permit),
+            title: TitleBlock::lay(job, study, profile, width, Purpose::Issue),
             matter: Matter::Permit,
         }
+    }
+
+    fn title_for(&self, purpose: Purpose) -> TitleBlock {
+        let width = title_width(self.paper.frame(self.orientation));
+        TitleBlock::lay(self.job, self.study, self.profile, width, purpose)
     }
 
     fn plan(&self, schedules: f64) -> Plan {

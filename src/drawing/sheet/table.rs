@@ -15,6 +15,8 @@ use crate::scene::{Anchor, Group, Ink, Pen, Point, Tag};
 pub const ROW: f64 = 5.0;
 /// From the top of a row to its first base line, mm.
 const BASE: f64 = 3.8;
+/// How much higher a row is that is written in by hand, mm.
+const BY_HAND: f64 = 2.5;
 /// From base line to base line of a head of two lines, mm.
 const HEAD_LINE: f64 = 2.9;
 
@@ -66,6 +68,8 @@ pub enum Weight {
     Plain,
     /// Strong: a total, or something wrong.
     Strong,
+    /// Like any other, with room to write by hand.
+    Blank,
 }
 
 impl Row {
@@ -80,7 +84,7 @@ impl Row {
 
     fn hand(&self) -> Hand {
         match self.weight {
-            Weight::Plain => Hand::BODY,
+            Weight::Plain | Weight::Blank => Hand::BODY,
             Weight::Strong => Hand::STRONG,
         }
     }
@@ -160,6 +164,10 @@ impl Table {
             Some(tag) => Group::tagged(tag.role, tag.key),
             None => Group::new(),
         };
+        let above = match row.weight {
+            Weight::Plain | Weight::Strong => 0.0,
+            Weight::Blank => BY_HAND,
+        };
         let mut deepest = 1;
         for (at, (column, place)) in self.columns.iter().zip(places).enumerate() {
             let most = match column.set {
@@ -169,9 +177,9 @@ impl Table {
             let words = hand.wrap(row.cell(at), place.width + 1e-6, most).lines;
             let (x, anchor) = place.edge(column.set);
             deepest = deepest.max(words.len());
-            lines(&mut ink, &words, hand, Point::new(x, BASE), LINE, anchor);
+            lines(&mut ink, &words, hand, Point::new(x, above + BASE), LINE, anchor);
         }
-        let height = ROW + (deepest - 1) as f64 * LINE;
+        let height = above + ROW + (deepest - 1) as f64 * LINE;
         ink.push(rule(
             Point::new(0.0, height),
             Point::new(width, height),

@@ -27,6 +27,8 @@ pub enum Schedule {
     Existing,
     /// What a study of the job says.
     Study,
+    /// What the drawing of the pieces is.
+    Pieces,
     /// The order of work.
     Order,
     /// The pressure test.
@@ -55,13 +57,14 @@ pub enum Schedule {
 
 impl Schedule {
     /// Every part.
-    pub const ALL: [Schedule; 18] = [
+    pub const ALL: [Schedule; 19] = [
         Schedule::Findings,
         Schedule::Supply,
         Schedule::Appliances,
         Schedule::Sections,
         Schedule::Existing,
         Schedule::Study,
+        Schedule::Pieces,
         Schedule::Order,
         Schedule::Test,
         Schedule::TakeOff,
@@ -85,6 +88,7 @@ impl Schedule {
             Schedule::Sections => "sections",
             Schedule::Existing => "existing before and after",
             Schedule::Study => "study",
+            Schedule::Pieces => "pieces to cut",
             Schedule::Order => "order of work",
             Schedule::Test => "pressure test",
             Schedule::TakeOff => "take-off",

@@ -5,7 +5,7 @@
 
 use super::field::Field;
 use super::lettering::{Hand, LINE, Wrapped};
-use super::matter::Matter;
+use super::purpose::Purpose;
 use super::strip::{boxed, lines, rule};
 use super::tags;
 use crate::codebook::Profile;
@@ -68,7 +68,7 @@ const BOTTOM: f64 = 1.5;
 /// The most lines of a value.
 const MOST_LINES: usize = 2;
 
-/// The title block of a job, laid out; the same on every sheet but for the number of the sheet.
+/// The title block of a job, laid out; the same on every sheet of a purpose but for the number of the sheet.
 pub struct TitleBlock {
     rows: Vec<LaidRow>,
     /// Values that did not fit, with their fields, in full.
@@ -114,7 +114,7 @@ struct LaidCell {
 
 impl TitleBlock {
     /// The title block of a job at a width in mm.
-    pub fn lay(job: &Job, study: &Study, profile: &Profile, width: f64, matter: &Matter<'_>) -> TitleBlock {
+    pub fn lay(job: &Job, study: &Study, profile: &Profile, width: f64, purpose: Purpose) -> TitleBlock {
         let scale = width / WIDTH;
         let mut cut = Vec::new();
         let mut rows = Vec::with_capacity(ROWS.len());
@@ -122,7 +122,7 @@ impl TitleBlock {
             let cells: Vec<LaidCell> = row
                 .iter()
                 .map(|Cell(field, width, hand)| {
-                    let own = matter.says(*field).map(str::to_owned);
+                    let own = purpose.says(*field, job).map(str::to_owned);
                     let value = own.unwrap_or_else(|| field.value(job, study, profile));
                     let room = width * scale - 2.0 * PAD;
                     let (hand, wrapped) = fit(&value, *hand, room);
@@ -237,7 +237,7 @@ mod tests {
             &Study::of(job, book),
             book.default_profile(),
             WIDTH,
-            &Matter::Permit,
+            Purpose::Issue,
         )
     }
 

@@ -2,17 +2,22 @@
 
 use super::block::{Block, Part};
 use super::figures::NONE;
+use super::pieces;
 use super::places::Places;
 use super::state_name;
 use super::table::{Column, Row, Set, Table, Weight};
 use super::tags::Schedule;
 use super::text::Paragraph;
 use crate::codebook::Codebook;
+use crate::drawing::OtherWords;
 use crate::job::{Job, State};
 use crate::study::{
-    BLANKS, CutList, MEDIUM, Making, OrderOfWork, Piece, SCOPE, StockPlan, Study, TakeOff, TestSheet, kerf,
+    BLANKS, CutList, MEDIUM, Making, OrderOfWork, Piece, Reading, SCOPE, StockPlan, Study, TakeOff, TestSheet, kerf,
 };
 use crate::units::{Show, UnitSystem};
+
+/// So many readings of the gauge stand beside one another.
+const READINGS: usize = 7;
 
 /// What the work on a job follows from.
 #[derive(Clone, Debug)]
@@ -38,16 +43,26 @@ impl Work {
         }
     }
 
-    /// The blocks, in the order in which a fitter takes them up.
-    pub(super) fn blocks(&self, job: &Job, places: &Places<'_>) -> Vec<Block> {
-        let units = job.settings.units;
+    /// What stands on the drawing of the pieces; `None` where there is no new pipe.
+    pub(super) fn pieces(&self, job: &Job, places: &Places<'_>) -> Option<OtherWords> {
+        (!self.cuts.pieces.is_empty()).then(|| pieces::words(job, &self.cuts, places))
+    }
+
+    /// What stands beside that drawing where there is room, each with what stands elsewhere where there is none. Beside
+    /// the drawing the cut list need not say between which joints a piece lies.
+    pub(super) fn beside(&self, units: UnitSystem, places: &Places<'_>) -> Vec<[Block; 2]> {
+        let cuts = |places| self.cuts(units, places);
+        let same = |block: Block| [block.clone(), block];
         vec![
-            self.order(),
-            self.test(job, places),
-            self.take_off(units),
-            self.cuts(units, places),
-            self.stock(units),
+            same(pieces::key()),
+            [cuts(None), cuts(Some(places))],
+            same(self.stock(units)),
         ]
+    }
+
+    /// The other blocks, in the order in which a fitter takes them up.
+    pub(super) fn blocks(&self, job: &Job, places: &Places<'_>) -> Vec<Block> {
+        vec![self.order(), self.test(job, places), self.take_off(job.settings.units)]
     }
 
     fn order(&self) -> Block {
@@ -91,25 +106,23 @@ impl Work {
                 )
             }
         }));
-        let readings = Table {
-            columns: vec![
-                Column::new("pipe at", Set::Number),
-                Column::new("gauge reads", Set::Number),
-                Column::new("", Set::Words),
-            ],
-            rows: sheet
-                .readings
-                .iter()
-                .map(|reading| Row {
-                    cells: vec![
-                        reading.temperature.words(units),
-                        reading.pressure.show(units),
-                        if Some(*reading) == sheet.start() { "start" } else { "" }.to_owned(),
-                    ],
-                    ..Row::default()
-                })
-                .collect(),
-        };
+        let readings = sheet.readings.chunks(READINGS).map(|readings| {
+            let start = |reading| if Some(reading) == sheet.start() { " start" } else { "" };
+            let cells = |name: &str, cell: &dyn Fn(&Reading) -> String| Row {
+                cells: std::iter::once(name.to_owned())
+                    .chain(readings.iter().map(cell))
+                    .collect(),
+                ..Row::default()
+            };
+            let pipe = |reading: &Reading| format!("{}{}", reading.temperature.words(units), start(*reading));
+            Part::Table(Table {
+                columns: vec![Column::new("", Set::Word); readings.len() + 1],
+                rows: vec![
+                    cells("pipe at", &pipe),
+                    cells("gauge reads", &|reading| reading.pressure.show(units)),
+                ],
+            })
+        });
         let closure = |closure: &crate::study::Closure| {
             let place = job
                 .joints
@@ -118,16 +131,22 @@ impl Work {
             Paragraph::new(format!("{place}: {}", closure.kind.words())).signed("–")
         };
         let closures = sheet.closures.iter().map(closure).collect();
-        let blanks = BLANKS
-            .iter()
-            .map(|blank| Paragraph::new(format!("{blank}: {}", "_".repeat(30))))
-            .collect();
+        let blank = |words: &&str| Row {
+            cells: vec![(*words).to_owned()],
+            weight: Weight::Blank,
+            ..Row::default()
+        };
+        let blanks = Table {
+            columns: vec![Column::new("to be filled in", Set::Words)],
+            rows: BLANKS.iter().map(blank).collect(),
+        };
         let explained = Paragraph::new("Readings that temperature alone explains (P1/T1 = P2/T2, absolute):");
         let mut parts = vec![Part::Text(said)];
-        if !readings.rows.is_empty() {
-            parts.extend([Part::Text(vec![explained]), Part::Table(readings)]);
+        if !sheet.readings.is_empty() {
+            parts.push(Part::Text(vec![explained]));
+            parts.extend(readings);
         }
-        parts.extend([Part::Text(closures), Part::Text(blanks)]);
+        parts.extend([Part::Text(closures), Part::Table(blanks)]);
         Block::new(Schedule::Test, "Pressure test", parts)
     }
 
@@ -163,7 +182,7 @@ impl Work {
         )
     }
 
-    fn cuts(&self, units: UnitSystem, places: &Places<'_>) -> Block {
+    fn cuts(&self, units: UnitSystem, places: Option<&Places<'_>>) -> Block {
         let columns = vec![
             Column::new("piece", Set::Word),
             Column::new("size", Set::Word),
@@ -175,11 +194,12 @@ impl Work {
         let rows = self.cuts.pieces.iter().flat_map(|piece: &Piece| {
             let [from, to] = &piece.ends;
             let sure = if piece.is_known() { "" } else { " ?" };
+            let between = places.map(|places| format!("{} – {}", places.joint(from.joint), places.joint(to.joint)));
             let row = |mark: &str, cut: String| Row {
                 cells: vec![
                     mark.to_owned(),
                     piece.size.map_or_else(|| NONE.to_owned(), |size| size.show(units)),
-                    format!("{} – {}", places.joint(from.joint), places.joint(to.joint)),
+                    between.clone().unwrap_or_default(),
                     piece.centre_to_centre.show(units),
                     format!("{}; {}", from.words(units), to.words(units)),
                     format!("{cut}{sure}"),
@@ -201,7 +221,8 @@ impl Work {
         let table = Table {
             columns,
             rows: rows.collect(),
-        };
+        }
+        .without_empty_columns();
         let said = Paragraph::new(
             "Cut is centre to centre less what both ends take out. Lengths of fittings are from memory and makers differ: \
              measure your fittings before you cut. With ? an end must be measured first.",

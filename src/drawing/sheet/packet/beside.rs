@@ -140,6 +140,7 @@ const fn missed(which: Schedule) -> u32 {
         | Schedule::Sections
         | Schedule::Existing
         | Schedule::Study
+        | Schedule::Pieces
         | Schedule::Order
         | Schedule::Test
         | Schedule::TakeOff

@@ -6,6 +6,7 @@ use crate::drawing::sheet::block::{Block, Laid};
 use crate::drawing::sheet::fill::Filled;
 use crate::drawing::sheet::plan::Foot;
 use crate::drawing::sheet::pour::{Poured, stack};
+use crate::drawing::sheet::purpose::Purpose;
 use crate::drawing::sheet::strip::{boxed, rule};
 use crate::drawing::sheet::tags::Schedule;
 use crate::drawing::sheet::{cautions, revisions, stamp};
@@ -14,16 +15,25 @@ use crate::scene::{Affine, Group, Ink, Pen, Point, Rect, Scene, Stroke};
 /// The least height that is worth keeping free for a stamp, mm.
 const LEAST_STAMP: f64 = 35.0;
 
-/// The sheet with the drawing.
-pub fn first(
+/// Which of all sheets, and what it is for.
+#[derive(Clone, Copy, Debug)]
+pub struct Which {
+    /// Its number, from 1.
+    pub number: usize,
+    /// The number of all.
+    pub of: usize,
+    /// What it is for.
+    pub purpose: Purpose,
+}
+
+/// A sheet with a drawing and what stands beside it.
+pub fn drawn(
     composer: &Composer<'_>,
-    plan: &Plan,
-    drawing: &Isometric,
-    filled: &Filled,
+    (plan, drawing, filled): (&Plan, &Isometric, &Filled),
     pointer: &Block,
-    of: usize,
+    which: Which,
 ) -> Scene {
-    let mut sheet = blank(composer, 1, of);
+    let mut sheet = blank(composer, which);
     let mut drawn = Group::new().label("drawing").with(drawing.group.clone());
     let over = (composer.matter).over(composer.job, composer.study, composer.book, drawing);
     if !over.items().is_empty() {
@@ -49,33 +59,26 @@ pub fn first(
                 Pen::Medium,
                 Ink::Black,
             ));
-            sheet.push(stamp::draw(left));
+            sheet.push(stamp::draw(left, which.purpose.space()));
         }
     }
-    foot(composer, &plan.first, plan.frame, 1, of, &mut sheet);
+    foot(composer, &plan.first, plan.frame, which, &mut sheet);
     sheet
 }
 
 /// A sheet of schedules.
-pub fn later(
-    composer: &Composer<'_>,
-    plan: &Plan,
-    schedules: Poured,
-    columns: &[Rect],
-    number: usize,
-    of: usize,
-) -> Scene {
-    let mut sheet = blank(composer, number, of);
+pub fn later(composer: &Composer<'_>, plan: &Plan, schedules: Poured, columns: &[Rect], which: Which) -> Scene {
+    let mut sheet = blank(composer, which);
     for column in columns.iter().skip(1) {
         let (top, end) = (column.min, Point::new(column.min.x, column.max.y));
         sheet.push(rule(top, end, Pen::Medium, Ink::Black));
     }
     sheet.push(schedules.ink);
-    foot(composer, &plan.later, plan.frame, number, of, &mut sheet);
+    foot(composer, &plan.later, plan.frame, which, &mut sheet);
     sheet
 }
 
-fn blank(composer: &Composer<'_>, number: usize, of: usize) -> Scene {
+fn blank(composer: &Composer<'_>, Which { number, of, .. }: Which) -> Scene {
     let (width, height) = composer.paper.size(composer.orientation);
     let title = &composer.job.title;
     let names = [&title.drawing, &title.job].map(|name| name.trim());
@@ -89,7 +92,7 @@ fn blank(composer: &Composer<'_>, number: usize, of: usize) -> Scene {
 }
 
 /// What stands on every sheet, and the frame around all.
-fn foot(composer: &Composer<'_>, foot: &Foot, frame: Rect, number: usize, of: usize, sheet: &mut Scene) {
+fn foot(composer: &Composer<'_>, foot: &Foot, frame: Rect, which: Which, sheet: &mut Scene) {
     let thin = Stroke::new(Pen::Medium);
     let words = cautions::block(composer.profile, foot.cautions.width())
         .lay(foot.cautions.width())
@@ -98,7 +101,7 @@ fn foot(composer: &Composer<'_>, foot: &Foot, frame: Rect, number: usize, of: us
     sheet.push(words.map(Affine::to(foot.cautions.min)));
     sheet.push(boxed(foot.cautions, thin));
     if let Some(place) = foot.stamp {
-        sheet.push(stamp::draw(place));
+        sheet.push(stamp::draw(place, which.purpose.space()));
         sheet.push(boxed(place, thin));
     }
     if let Some(place) = foot.revisions {
@@ -110,6 +113,13 @@ fn foot(composer: &Composer<'_>, foot: &Foot, frame: Rect, number: usize, of: us
         sheet.push(issues.map(Affine::to(place.min)));
         sheet.push(boxed(place, thin));
     }
-    sheet.push(composer.title.draw(foot.title, number, of));
+    let title = match which.purpose {
+        Purpose::Issue | Purpose::Study => composer.title.draw(foot.title, which.number, which.of),
+        Purpose::Pieces | Purpose::Work => {
+            let title = composer.title_for(which.purpose);
+            title.draw(foot.title, which.number, which.of)
+        }
+    };
+    sheet.push(title);
     sheet.push(boxed(frame, Stroke::new(Pen::Heavy)));
 }

@@ -32,15 +32,14 @@ pub fn schedule_sheets(blocks: &[Block], body: Rect) -> (Vec<Rect>, Vec<Poured>)
     best.unwrap_or_default()
 }
 
-/// Says on the first sheet where the rest is.
-pub fn pointer(sheets: &[Poured]) -> Block {
-    let mut parts: Vec<Schedule> = sheets.iter().flat_map(|sheet| sheet.parts.iter().copied()).collect();
+/// Says on a sheet what stands on others, of which the first and the last are told.
+pub fn pointer((first, last): (usize, usize), mut parts: Vec<Schedule>) -> Block {
     parts.sort();
     parts.dedup();
     let names: Vec<&str> = parts.iter().map(|part| part.name()).collect();
-    let place = match sheets.len() {
-        0 | 1 => "sheet 2".to_owned(),
-        many => format!("sheets 2 to {}", many + 1),
+    let place = match first == last {
+        true => format!("sheet {first}"),
+        false => format!("sheets {first} to {last}"),
     };
     Block::new(
         Schedule::Elsewhere,
@@ -54,7 +53,7 @@ pub fn pointer(sheets: &[Poured]) -> Block {
 
 /// A pointer with everything in it, to keep room for any.
 pub fn longest_pointer() -> Block {
-    let names: Vec<&str> = Schedule::ALL[..14].iter().map(|part| part.name()).collect();
+    let names: Vec<&str> = Schedule::ALL[..15].iter().map(|part| part.name()).collect();
     let words = format!("On sheets 2 to 9,999: {}, revisions.", names.join(", "));
     Block::new(Schedule::Elsewhere, "", vec![Part::Text(vec![Paragraph::new(words)])])
 }

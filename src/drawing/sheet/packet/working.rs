@@ -1,0 +1,83 @@
+//! The sheet with the drawing of the pieces, and the cut list beside it where that has room.
+
+use super::remarks::left_out;
+use super::schedules::longest_pointer;
+use super::{CLEAR, Composer, Plan};
+use crate::drawing::sheet::block::Block;
+use crate::drawing::sheet::fill::{Choice, Filled};
+use crate::drawing::sheet::points;
+use crate::drawing::sheet::work::Work;
+use crate::drawing::{Isometric, Lettering, Options, OtherWords, Scale, isometric};
+
+/// The sheet in the making, and what did not find room on it.
+pub struct Working {
+    /// Where everything stands.
+    pub plan: Plan,
+    /// The drawing.
+    pub drawing: Isometric,
+    /// What stands beside it.
+    pub filled: Filled,
+    /// What stands elsewhere.
+    pub rest: Vec<Block>,
+}
+
+impl Working {
+    /// The sheet of a job with new pipe; `None` where there is none. A drawing that is too dense beside the cut list gets
+    /// the sheet for itself.
+    pub fn of(composer: &Composer<'_>, work: &Work) -> Option<Working> {
+        let words = work.pieces(composer.job, &composer.places)?;
+        let heights = composer
+            .arrangement
+            .schedule_heights(composer.paper.frame(composer.orientation));
+        let plan = composer.plan(heights.first().copied().unwrap_or_default());
+        let alone = Plan {
+            drawing: plan.body,
+            columns: Vec::new(),
+            first: plan.later.clone(),
+            ..plan.clone()
+        };
+        let beside = Working::on(composer, work, &words, plan);
+        if left_out(&beside.drawing) == 0 {
+            return Some(beside);
+        }
+        let alone = Working::on(composer, work, &words, alone);
+        Some(match left_out(&alone.drawing) < left_out(&beside.drawing) {
+            true => alone,
+            false => beside,
+        })
+    }
+
+    fn on(composer: &Composer<'_>, work: &Work, words: &OtherWords, plan: Plan) -> Working {
+        let options = Options {
+            scale: Scale::Fit,
+            lettering: Lettering::Other(words),
+        };
+        let drawing = isometric(composer.job, composer.study, plan.drawing.grown(-CLEAR), options);
+        let mut all = work.beside(composer.job.settings.units, &composer.places);
+        all.extend(points::block(&drawing.numbered, &composer.places).map(|block| [block.clone(), block]));
+        let (blocks, elsewhere): (Vec<Block>, Vec<Block>) =
+            all.into_iter().map(|[beside, elsewhere]| (beside, elsewhere)).unzip();
+        let widths: Vec<f64> = plan.columns.iter().map(|column| column.width()).collect();
+        let filled = Choice::of(&blocks, &longest_pointer(), &widths, plan.frame.height()).fill(&plan.columns);
+        let rest = filled.rest.iter().map(|at| elsewhere[*at].clone()).collect();
+        Working {
+            plan,
+            drawing,
+            filled,
+            rest,
+        }
+    }
+
+    /// What should be said of it to the person who asked.
+    pub fn remarks(&self, paper: &str) -> Option<String> {
+        match left_out(&self.drawing) {
+            0 => None,
+            1 => Some(format!(
+                "1 label finds no place on the drawing of the pieces on {paper}: the cut list has it"
+            )),
+            many => Some(format!(
+                "{many} labels find no place on the drawing of the pieces on {paper}: the cut list has them"
+            )),
+        }
+    }
+}

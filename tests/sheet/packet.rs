@@ -1,0 +1,140 @@
+//! The whole packet: permit sheets and sheets to work from, of all examples.
+
+use super::clear_labels::labels_are_clear;
+use super::sample::{Case, examples, studied};
+use super::{PAPERS, whole, words};
+use std::collections::HashSet;
+use std::process::Command;
+use stubout::codebook::Codebook;
+use stubout::drawing::sheet::figures::Figures;
+use stubout::export::pdf::{PdfInfo, write};
+use stubout::job::{Job, State};
+use stubout::study::{CutList, StockPlan, TakeOff, TestSheet, kerf};
+use stubout::units::{Length, Show};
+
+#[test]
+fn words_on_the_drawing_of_the_pieces_touch_nothing() {
+    for (name, case) in &examples() {
+        for paper in PAPERS {
+            let packet = whole(case, paper);
+            let of_pieces = |sheet: &&stubout::scene::Scene| sheet.words().contains(&"GAS PIPE TO CUT");
+            let sheets: Vec<_> = packet.sheets.iter().filter(of_pieces).collect();
+            assert_eq!(sheets.len(), 1, "{name}");
+            labels_are_clear(sheets[0]);
+        }
+    }
+}
+
+/// Every number that the schedules of a job show, as the study holds it.
+fn figures(case: &Case) -> Vec<String> {
+    let (job, study) = case;
+    let (book, units) = (Codebook::published(), job.settings.units);
+    let mut all = Vec::new();
+    let shown = Figures::of(&job.settings);
+    for section in &study.sections {
+        all.push(section.number.to_string());
+        all.extend(section.sizing.size.map(|size| size.show(units)));
+        all.extend(section.sizing.capacity().map(|capacity| shown.flow(capacity.flow)));
+        all.push(shown.flow(section.load.flow));
+        all.push(shown.length(section.design.total()));
+    }
+    let largest = study.outlets.iter().filter_map(|outlet| outlet.pressure);
+    let column = shown.pressure(largest.max_by(|a, b| a.psi().total_cmp(&b.psi())).unwrap());
+    for outlet in &study.outlets {
+        all.push(outlet.tag.clone());
+        all.extend(outlet.heat.map(|heat| shown.heat(heat)));
+        all.extend(outlet.pressure.map(|pressure| column.gauge(pressure)));
+    }
+    let cuts = CutList::of(job, study, book);
+    let stock = StockPlan::of(&cuts, book, kerf());
+    for (piece, part) in cuts.parts() {
+        all.extend([
+            part.mark.clone(),
+            part.length.show(units),
+            piece.centre_to_centre.show(units),
+        ]);
+    }
+    for stick in stock.groups.iter().flat_map(|group| &group.sticks) {
+        all.push(stick.off_cut.show(units));
+    }
+    let take_off = TakeOff::of(job, study, book, &cuts, &stock);
+    for line in take_off.lines.iter().filter(|line| line.state != State::Existing) {
+        all.extend([line.quantity.show(units), line.size.clone()]);
+    }
+    let test = TestSheet::of(job, study, book);
+    if let Some(demand) = &test.demand {
+        all.push(demand.pressure.value.show(units));
+        all.push(demand.gauge_top.value.show(units));
+        all.extend(demand.minutes.map(|minutes| minutes.value.to_string()));
+    }
+    for reading in &test.readings {
+        all.extend([reading.temperature.words(units), reading.pressure.show(units)]);
+    }
+    all
+}
+
+/// Words as they stand between spaces, without the marks around them.
+fn tokens(words: &str) -> impl Iterator<Item = &str> {
+    words
+        .split_whitespace()
+        .map(|word| word.trim_matches(['(', ')', ';', ',', ':', '.', '+']))
+}
+
+#[test]
+#[ignore = "needs pdftotext (poppler-utils); the check that gates landing runs it"]
+fn every_figure_of_the_schedules_is_read_in_the_pdf() {
+    let folder = tempfile::tempdir().unwrap();
+    for (name, case) in &examples() {
+        let pdf = folder.path().join("packet.pdf");
+        let sheets = whole(case, PAPERS[0]).sheets;
+        std::fs::write(&pdf, write(&sheets, &PdfInfo::default()).unwrap()).unwrap();
+        let read = Command::new("pdftotext").arg(&pdf).arg("-").output().unwrap();
+        assert!(read.status.success(), "{name}");
+        let read = String::from_utf8(read.stdout).unwrap();
+        let read: HashSet<&str> = tokens(&read).collect();
+        let figures = figures(case);
+        assert!(figures.len() > 80, "{name}: {}", figures.len());
+        for figure in figures {
+            for token in tokens(&figure) {
+                assert!(read.contains(token), "{name}: {token} of {figure} is not in the PDF");
+            }
+        }
+    }
+}
+
+#[test]
+fn one_changed_length_changes_every_sheet_that_speaks_of_it() {
+    let (_, (before, study)) = examples().into_iter().next().unwrap();
+    let with = |inches: f64| {
+        let mut job: Job = before.clone();
+        // The longest new run of the job grows; everything else stays.
+        let longest = job
+            .runs
+            .iter()
+            .filter(|run| run.state == State::New)
+            .max_by_key(|run| job.true_length(run).eighths_of_um())
+            .unwrap()
+            .id;
+        let length = job.true_length(job.runs.get(longest).unwrap()) + Length::from_inches(inches);
+        job.runs.get_mut(longest).unwrap().length = Some(length);
+        (length, whole(&studied(job), PAPERS[0]))
+    };
+    let ((shorter, first), (longer, second)) = (with(0.0), with(7.0));
+    let units = before.settings.units;
+    assert_eq!(first.sheets.len(), second.sheets.len());
+    assert!(words(&first).contains(&shorter.show(units)));
+    assert!(words(&second).contains(&longer.show(units)));
+    // The length itself, and its cut, stand nowhere as they were.
+    let cut = |packet: &CutList, length: Length| {
+        let piece = packet
+            .pieces
+            .iter()
+            .find(|piece| piece.centre_to_centre == length)
+            .unwrap();
+        piece.parts[0].length.show(units)
+    };
+    let old = CutList::of(&before, &study, Codebook::published());
+    let was = cut(&old, shorter);
+    assert!(words(&first).contains(&was));
+    assert!(!words(&second).contains(&was), "{was} is still somewhere");
+}
