@@ -7,6 +7,9 @@ use std::path::PathBuf;
 /// The key under which it is stored.
 pub const KEY: &str = "stubout window";
 
+/// Screen points to one mm where nobody has measured: 96 to an inch, as systems have it.
+pub const POINTS_PER_MM: f64 = 96.0 / 25.4;
+
 /// What is remembered.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(default)]
@@ -29,6 +32,10 @@ pub struct Settings {
     /// Which edge of the paper lies below.
     #[serde(with = "OrientationWord")]
     pub orientation: Orientation,
+    /// Which sheets are shown and handed over.
+    pub contents: Contents,
+    /// Screen points to one mm that is seen: by these the sheet is shown as large as it will be printed.
+    pub points_per_mm: f64,
     /// Whether the window has been opened before.
     pub welcomed: bool,
 }
@@ -49,6 +56,16 @@ enum PaperWord {
 enum OrientationWord {
     Landscape,
     Portrait,
+}
+
+/// Which sheets are shown and handed over.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Contents {
+    /// Those for the permit.
+    #[default]
+    Permit,
+    /// Those and the sheets to work from.
+    Whole,
 }
 
 /// Light or dark.
@@ -86,6 +103,8 @@ impl Default for Settings {
             middle: Middle::Paper,
             paper: Paper::default(),
             orientation: Orientation::default(),
+            contents: Contents::default(),
+            points_per_mm: POINTS_PER_MM,
             welcomed: false,
         }
     }

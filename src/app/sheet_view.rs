@@ -6,15 +6,16 @@
 mod chosen;
 mod composed;
 mod stack;
+mod thumbs;
 mod title;
 
-pub use composed::{Composed, Composing};
+pub use composed::{Composed, Composing, Of};
 
 use super::canvas::Camera;
 use super::desk::Desk;
 use super::ink::Glass;
 use super::look;
-use super::settings::Settings;
+use super::settings::{Contents, POINTS_PER_MM, Settings};
 use crate::drawing::sheet::tags::{self, Schedule};
 use crate::drawing::sheet::{Orientation, Paper};
 use crate::drawing::tags::{Subject, passage};
@@ -22,7 +23,11 @@ use crate::editor::{CommandId, Part, Selection};
 use crate::job::{JointId, RunId};
 use crate::scene::{Point, Rect, Role, Tag, hit};
 use crate::study::Place;
-use egui::{ComboBox, Id, Key, PointerButton, RichText, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2};
+use egui::containers::menu::{MenuButton, MenuConfig};
+use egui::{
+    ComboBox, Id, Key, Label, PointerButton, PopupCloseBehavior, RichText, Sense, Stroke, StrokeKind, Ui, WidgetInfo,
+    vec2,
+};
 use std::sync::Arc;
 use title::{Open, Outcome, Way};
 
@@ -31,6 +36,12 @@ const REACH: f64 = 6.0;
 
 /// The height of a line of choices, so that words stand at the height of buttons, points.
 pub const ROW: f32 = 25.0;
+
+/// Below this width of the view the sheets are not shown in small, points.
+const LEAST_WIDTH: f32 = 640.0;
+
+/// The length of the ruler by which a screen is measured, mm.
+const RULER_MM: f64 = 100.0;
 
 /// How many times larger a notch of the wheel shows the sheet.
 const NOTCH: f64 = 1.2;
@@ -47,6 +58,7 @@ pub struct SheetView {
     area: Option<egui::Rect>,
     fitted: bool,
     triangles: stack::Triangles,
+    thumbs: thumbs::Thumbs,
     chosen: chosen::Chosen,
     open: Option<Open>,
     has_focus: bool,
@@ -57,7 +69,7 @@ pub struct SheetView {
 impl SheetView {
     /// The sheets as they are, or of before while they are made.
     pub fn composed(&mut self, desk: &Desk, settings: &Settings, ctx: &egui::Context) -> Option<Arc<Composed>> {
-        self.composing.of(desk, settings.paper, settings.orientation, ctx)
+        self.composing.of(desk, settings, ctx)
     }
 
     /// Shows the first sheet whole, from the next frame on.
@@ -98,8 +110,21 @@ impl SheetView {
             .inner_margin(6)
             .show(ui, |ui| {
                 ui.set_min_width(ui.available_width());
-                bar(ui, desk, settings, composed.as_deref());
+                self.bar(ui, desk, settings, composed.as_deref());
             });
+        // Where there is one sheet only, or little room, the sheets are not shown in small.
+        let has_thumbs = composed
+            .as_ref()
+            .is_some_and(|composed| composed.packet.sheets.len() > 1)
+            && ui.available_width() > LEAST_WIDTH;
+        let mut wanted = None;
+        if let (Some(composed), true) = (&composed, has_thumbs) {
+            let current = self.current(&stack::places(&composed.packet.sheets));
+            egui::Panel::left("sheets in small")
+                .exact_size(thumbs::WIDTH)
+                .resizable(false)
+                .show(ui, |ui| wanted = self.thumbs.ui(ui, composed, current));
+        }
         let size = ui.available_size().max(vec2(40.0, 40.0));
         let (id, area) = ui.allocate_space(size);
         let response = ui.interact(area, id, Sense::click_and_drag());
@@ -129,6 +154,9 @@ impl SheetView {
             self.fitted = false;
         }
         self.area = Some(area);
+        if let Some(place) = wanted.and_then(|number| places.get(number)) {
+            self.camera.fit(area, Some(*place));
+        }
         if !std::mem::replace(&mut self.fitted, true) {
             self.camera.fit(area, places.first().copied());
             // In a high window the first sheet lies at the top, and the next is seen below it.
@@ -166,6 +194,20 @@ impl SheetView {
             painter.rect_stroke(area.shrink(1.0), 0.0, pen, StrokeKind::Inside);
         }
         self.fill_in(ui, area, &composed, &places, desk);
+    }
+
+    /// The sheet that is looked at: the one nearest to the middle of the view.
+    fn current(&self, places: &[Rect]) -> usize {
+        let middle = self.camera.middle;
+        let away = |place: &Rect| (place.min.y - middle.y).max(middle.y - place.max.y).max(0.0);
+        let nearest = places.iter().enumerate();
+        let nearest = nearest.min_by(|(_, a), (_, b)| away(a).total_cmp(&away(b)));
+        nearest.map_or(0, |(number, _)| number)
+    }
+
+    /// Shows the sheet as large as it will be printed.
+    fn print_size(&mut self, settings: &Settings) {
+        self.camera.scale = settings.points_per_mm;
     }
 
     /// Wheel and pinch zoom at the pointer, a drag moves the desk, arrows and page keys too.
@@ -326,41 +368,79 @@ impl SheetView {
     }
 }
 
-/// The choices above the sheet, and what is to be said of it.
-fn bar(ui: &mut Ui, desk: &mut Desk, settings: &mut Settings, composed: Option<&Composed>) {
-    let warning = look::warning(ui.visuals().dark_mode);
-    ui.spacing_mut().item_spacing.y = 5.0;
-    ui.spacing_mut().interact_size.y = ROW;
-    ui.horizontal_wrapped(|ui| {
-        paper(ui, settings);
-        let sheets = composed.map_or(0, |composed| composed.packet.sheets.len());
-        match sheets {
-            0 => {}
-            1 => drop(ui.label("1 sheet")),
-            sheets => drop(ui.label(format!("{sheets} sheets"))),
+impl SheetView {
+    /// The choices above the sheet, and what is to be said of it.
+    fn bar(&mut self, ui: &mut Ui, desk: &mut Desk, settings: &mut Settings, composed: Option<&Composed>) {
+        let warning = look::warning(ui.visuals().dark_mode);
+        ui.spacing_mut().item_spacing.y = 5.0;
+        ui.spacing_mut().interact_size.y = ROW;
+        ui.horizontal_wrapped(|ui| {
+            paper(ui, settings);
+            let sheets = composed.map_or(0, |composed| composed.packet.sheets.len());
+            match sheets {
+                0 => {}
+                1 => drop(ui.label("1 sheet")),
+                sheets => drop(ui.label(format!("{sheets} sheets"))),
+            }
+            let button = ui.button("Hand over…");
+            if button.on_hover_text("Write the sheets as PDF, SVG, PNG").clicked() {
+                desk.run(CommandId::ExportSheet);
+            }
+            let button = ui.button("Print size");
+            if button
+                .on_hover_text("Show the sheet as large as it will be printed")
+                .clicked()
+            {
+                self.print_size(settings);
+            }
+            let stays = MenuConfig::new().close_behavior(PopupCloseBehavior::CloseOnClickOutside);
+            let (button, _) = MenuButton::new("Ruler").config(stays).ui(ui, |ui| ruler(ui, settings));
+            button.on_hover_text("Tell how large this screen shows a line, so that print size is true");
+            let size = self.camera.scale / settings.points_per_mm * 100.0;
+            ui.add(Label::new(format!("{size:.0} % of print")).extend());
+            if let Some(composed) = composed
+                && !is_current(composed, desk, settings)
+            {
+                ui.label(look::strong("The sheets are of before: working").color(warning));
+            }
+        });
+        for remark in composed.iter().flat_map(|composed| &composed.packet.remarks) {
+            ui.label(RichText::new(remark).color(warning));
         }
-        let button = ui.button("Hand over…");
-        if button.on_hover_text("Write the sheet as SVG, PDF or PNG").clicked() {
-            desk.run(CommandId::ExportSheet);
-        }
-        if let Some(composed) = composed
-            && !is_current(composed, desk, settings)
-        {
-            ui.label(look::strong("The sheets are of before: working").color(warning));
-        }
-    });
-    for remark in composed.iter().flat_map(|composed| &composed.packet.remarks) {
-        ui.label(RichText::new(remark).color(warning));
+    }
+}
+
+/// A line that is to be 100 mm long, and how long it is: screens do not say how large their points are.
+fn ruler(ui: &mut Ui, settings: &mut Settings) {
+    let length = (RULER_MM * settings.points_per_mm) as f32;
+    ui.set_min_width(length + 16.0);
+    ui.label("This line is meant to be 100 mm long. Measure it:");
+    let (room, _) = ui.allocate_exact_size(vec2(length, 14.0), Sense::hover());
+    let pen = Stroke::new(1.0, ui.visuals().text_color());
+    ui.painter()
+        .line_segment([room.left_center(), room.right_center()], pen);
+    for x in [room.left(), room.right()] {
+        ui.painter().vline(x, room.y_range(), pen);
+    }
+    let mut measured = RULER_MM;
+    let label = ui.label("It is so many mm long");
+    let field = egui::DragValue::new(&mut measured)
+        .range(20.0..=400.0)
+        .update_while_editing(false);
+    if ui.add(field).labelled_by(label.id).changed() {
+        settings.points_per_mm = (settings.points_per_mm * RULER_MM / measured).clamp(0.5, 40.0);
+    }
+    if ui.button("As the system has it").clicked() {
+        settings.points_per_mm = POINTS_PER_MM;
     }
 }
 
 /// Whether sheets are of the job and the paper as they are.
 pub fn is_current(composed: &Composed, desk: &Desk, settings: &Settings) -> bool {
-    let of = composed.of;
-    (of.revision, of.paper, of.orientation) == (desk.editor().revision(), settings.paper, settings.orientation)
+    composed.of == Of::now(desk, settings)
 }
 
-/// The choice of paper.
+/// The choice of sheets and paper.
 pub fn paper(ui: &mut Ui, settings: &mut Settings) {
     let label = ui.label("Paper");
     let size = |paper: Paper| match paper {
@@ -381,6 +461,22 @@ pub fn paper(ui: &mut Ui, settings: &mut Settings) {
         .labelled_by(label.id);
     for (orientation, words) in [(Orientation::Landscape, "Lying"), (Orientation::Portrait, "Upright")] {
         ui.selectable_value(&mut settings.orientation, orientation, words);
+    }
+    ui.separator();
+    for (contents, words, tip) in [
+        (
+            Contents::Permit,
+            "Permit sheets",
+            "The permit drawing and its schedules",
+        ),
+        (
+            Contents::Whole,
+            "All sheets",
+            "Those for the permit, and those to work from: pieces to cut, order of work, pressure test, take-off",
+        ),
+    ] {
+        ui.selectable_value(&mut settings.contents, contents, words)
+            .on_hover_text(tip);
     }
 }
 

@@ -2,7 +2,7 @@
 
 use crate::hand::{Hand, Opening};
 use egui::{Key, Modifiers, Vec2, vec2};
-use stubout::app::settings::{Light, Middle, Settings};
+use stubout::app::settings::{Contents, Light, Middle, Settings};
 use stubout::codebook::Codebook;
 use stubout::drawing::sheet::{Orientation, Paper, compose};
 use stubout::editor::{CommandId, Part};
@@ -205,4 +205,51 @@ fn sheets_on_every_paper_by_day_and_night() {
             hand.look(&format!("{name}-{}-{}", paper.name(), orientation.name()));
         }
     }
+}
+
+#[test]
+fn the_packet_is_leafed_through_by_its_small_sheets() {
+    let mut hand = usual(example());
+    assert!(hand.reads("2 sheets"));
+    hand.push("All sheets");
+    hand.rest();
+    hand.wait(|hand| !hand.reads("of before: working"));
+    let expected = "Sheet 3 Pieces to cut";
+    hand.push(expected);
+    hand.rest();
+    hand.look("packet");
+    assert!(hand.widget(expected).is_on);
+    assert!(!hand.widget("Sheet 1 Drawing").is_on);
+    assert_eq!(hand.app().settings().contents, Contents::Whole);
+}
+
+#[test]
+fn the_sheet_is_shown_as_large_as_it_is_printed() {
+    let mut hand = usual(example());
+    assert!(!hand.reads("100 % of print"));
+    hand.push("Print size");
+    hand.rest();
+    assert!(hand.reads("100 % of print"));
+    let scale = hand.app().settings().points_per_mm;
+    let screen = |mm: f64| {
+        hand.app()
+            .sheet()
+            .screen(stubout::scene::Point::new(mm, 0.0))
+            .unwrap()
+            .x
+    };
+    assert!((f64::from(screen(100.0) - screen(0.0)) - 100.0 * scale).abs() < 0.01);
+    hand.look("print-size");
+    // A screen whose lines come out shorter than it says is told so, and shows them larger.
+    hand.push("Ruler");
+    hand.rest();
+    hand.push("It is so many mm long");
+    hand.rest();
+    hand.chord(Modifiers::COMMAND, Key::A);
+    hand.type_text("80");
+    hand.key(Key::Enter);
+    hand.rest();
+    hand.look("ruler");
+    let measured = hand.app().settings().points_per_mm;
+    assert!((measured - scale * 100.0 / 80.0).abs() < 1e-9, "{measured}");
 }

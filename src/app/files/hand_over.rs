@@ -9,7 +9,7 @@ use super::{place, question};
 use crate::app::desk::Desk;
 use crate::app::look;
 use crate::app::settings::Settings;
-use crate::app::sheet_view::{self, Composed, SheetView};
+use crate::app::sheet_view::{self, Composed, Of, SheetView};
 use crate::export::packet::Format;
 use crate::export::pdf::PdfInfo;
 use crate::export::svg::TextStyle;
@@ -170,9 +170,9 @@ impl HandOver {
         desk: &Desk,
         job_file: Option<&Path>,
     ) -> bool {
-        let before = (self.choice, settings.paper, settings.orientation);
+        let before = (self.choice, Of::now(desk, settings));
         ui.add_enabled_ui(self.work.is_none(), |ui| self.choices(ui, settings));
-        if before != (self.choice, settings.paper, settings.orientation) {
+        if before != (self.choice, Of::now(desk, settings)) {
             (self.fault, self.over) = (None, Vec::new());
             self.browser.show_endings(&[self.choice.format().ending()]);
         }

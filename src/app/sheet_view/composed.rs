@@ -2,9 +2,10 @@
 //! thread, so that the window never waits.
 
 use crate::app::desk::Desk;
+use crate::app::settings::{Contents, Settings};
 use crate::codebook::Codebook;
 use crate::drawing::sheet::tags::{Part, part};
-use crate::drawing::sheet::{Field, Orientation, Packet, Paper, compose};
+use crate::drawing::sheet::{Field, Matter, Orientation, Packet, Paper, Work, compose_about};
 use crate::job::Job;
 use crate::scene::{Item, Rect, Scene};
 use crate::study::{Severity, Study};
@@ -24,6 +25,20 @@ pub struct Of {
     pub paper: Paper,
     /// Which edge of it lies below.
     pub orientation: Orientation,
+    /// Which sheets.
+    pub contents: Contents,
+}
+
+impl Of {
+    /// What sheets would be made of now.
+    pub fn now(desk: &Desk, settings: &Settings) -> Of {
+        Of {
+            revision: desk.editor().revision(),
+            paper: settings.paper,
+            orientation: settings.orientation,
+            contents: settings.contents,
+        }
+    }
 }
 
 /// A field of the title block where it stands.
@@ -54,7 +69,12 @@ pub struct Composed {
 
 impl Composed {
     fn of(of: Of, job: Arc<Job>, study: Study, book: &Codebook) -> Composed {
-        let packet = compose(&job, &study, book, of.paper, of.orientation);
+        let work = match of.contents {
+            Contents::Permit => None,
+            Contents::Whole => Some(Work::of(&job, &study, book)),
+        };
+        let matter = work.as_ref().map_or(Matter::Permit, Matter::Whole);
+        let packet = compose_about(&job, &study, book, of.paper, of.orientation, matter);
         let fields = packet
             .sheets
             .iter()
@@ -103,13 +123,9 @@ pub struct Composing {
 }
 
 impl Composing {
-    /// Brings the sheets up to the job and paper, or sets another thread to it; gives what there is.
-    pub fn of(&mut self, desk: &Desk, paper: Paper, orientation: Orientation, ctx: &Context) -> Option<Arc<Composed>> {
-        let of = Of {
-            revision: desk.editor().revision(),
-            paper,
-            orientation,
-        };
+    /// Brings the sheets up to the job and what is asked for, or sets another thread to it; gives what there is.
+    pub fn of(&mut self, desk: &Desk, settings: &Settings, ctx: &Context) -> Option<Arc<Composed>> {
+        let of = Of::now(desk, settings);
         if let Some(work) = &self.work {
             match work.try_recv() {
                 Ok(done) => {
@@ -163,6 +179,7 @@ mod tests {
                 revision: 0,
                 paper,
                 orientation: Orientation::Portrait,
+                contents: Contents::Whole,
             };
             let composed = Composed::of(of, Arc::new(job.clone()), Study::of(&job, book), book);
             assert_eq!(composed.fields.len(), composed.packet.sheets.len());

@@ -29,7 +29,7 @@ pub const fn way(field: Field) -> Way {
 /// What is said of a field under the pointer.
 pub const fn tip(field: Field) -> &'static str {
     match field {
-        Field::Title => "The title is the same on every sheet",
+        Field::Title => "The title says what the sheet is for",
         Field::Scale => "An isometric is not to scale: true lengths are written at the pipe",
         Field::Gas => "Follows from the gas of the job",
         Field::Delivery => "Follows from the point of delivery; a click leads to it",

@@ -15,7 +15,7 @@ pub enum Field {
     LicenceHolder,
     /// Licence number.
     Licence,
-    /// Title of the drawing, the same on every sheet.
+    /// Title of the sheet; it says what the sheet is for.
     Title,
     /// What the drawing is issued for.
     Status,

@@ -35,6 +35,8 @@ const CLEAR: f64 = 4.0;
 pub struct Packet {
     /// The sheets in order: the drawing first, then schedules that did not fit beside it.
     pub sheets: Vec<Scene>,
+    /// What stands on each sheet, in few words.
+    pub names: Vec<String>,
     /// What should be said to the person who asked: a drawing too dense for its paper.
     pub remarks: Vec<String>,
 }
@@ -85,9 +87,11 @@ pub fn compose_about(
     let which = |number, purpose| Which { number, of, purpose };
     let purpose = matter.purpose();
     let drawn = (&plan, &drawing, &filled);
+    let mut names = vec!["drawing".to_owned()];
     let mut sheets = vec![draw::drawn(&composer, drawn, &pointer((2, of), all), which(1, purpose))];
     let [(columns, first), (work_columns, last)] = poured;
     for schedules in first {
+        names.push(schedules::names(&schedules.parts));
         let which = which(sheets.len() + 1, purpose);
         sheets.push(draw::later(&composer, &plan, schedules, &columns, which));
     }
@@ -96,6 +100,7 @@ pub fn compose_about(
         let parts = last.iter().flat_map(|sheet| sheet.parts.iter().copied());
         let elsewhere = pointer((second + 1, of), parts.collect());
         let drawn = (&working.plan, &working.drawing, &working.filled);
+        names.push(Schedule::Pieces.name().to_owned());
         sheets.push(draw::drawn(
             &composer,
             drawn,
@@ -105,10 +110,11 @@ pub fn compose_about(
         remarks.extend(working.remarks(paper.name()));
     }
     for schedules in last {
+        names.push(schedules::names(&schedules.parts));
         let which = which(sheets.len() + 1, Purpose::Work);
         sheets.push(draw::later(&composer, &plan, schedules, &work_columns, which));
     }
-    Packet { sheets, remarks }
+    Packet { sheets, names, remarks }
 }
 
 /// Everything that the sheets of a job are composed from.

@@ -5,6 +5,7 @@ use crate::drawing::sheet::pour::{Poured, poured};
 use crate::drawing::sheet::tags::Schedule;
 use crate::drawing::sheet::text::Paragraph;
 use crate::scene::{Point, Rect};
+use std::collections::BTreeSet;
 
 /// The least width of a column on a schedule sheet, mm.
 const NARROWEST: f64 = 84.0;
@@ -33,10 +34,7 @@ pub fn schedule_sheets(blocks: &[Block], body: Rect) -> (Vec<Rect>, Vec<Poured>)
 }
 
 /// Says on a sheet what stands on others, of which the first and the last are told.
-pub fn pointer((first, last): (usize, usize), mut parts: Vec<Schedule>) -> Block {
-    parts.sort();
-    parts.dedup();
-    let names: Vec<&str> = parts.iter().map(|part| part.name()).collect();
+pub fn pointer((first, last): (usize, usize), parts: Vec<Schedule>) -> Block {
     let place = match first == last {
         true => format!("sheet {first}"),
         false => format!("sheets {first} to {last}"),
@@ -46,9 +44,15 @@ pub fn pointer((first, last): (usize, usize), mut parts: Vec<Schedule>) -> Block
         "",
         vec![Part::Text(vec![Paragraph::new(format!(
             "On {place}: {}.",
-            names.join(", ")
+            names(&parts)
         ))])],
     )
+}
+
+/// The names of parts, each once, in their order.
+pub fn names(parts: &[Schedule]) -> String {
+    let parts: BTreeSet<Schedule> = parts.iter().copied().collect();
+    parts.into_iter().map(Schedule::name).collect::<Vec<_>>().join(", ")
 }
 
 /// A pointer with everything in it, to keep room for any.
