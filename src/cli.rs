@@ -64,7 +64,7 @@ enum Command {
     /// Draw the permit sheet of each job
     Draw(draw::DrawArguments),
     /// Print the size of every section with the reason for it, and the pressure at every outlet
-    Size(Jobs),
+    Size(list::ListArguments),
     /// Print what was found; exit code 1 when something must be mended
     Check(Jobs),
     /// Print what the existing system carries before and after the work, what can be added, and ways to mend what fails
@@ -108,7 +108,7 @@ pub fn run() -> Asked {
     let code = match &arguments.command {
         None => return Asked::Window(arguments.job),
         Some(Command::Draw(arguments)) => draw::run(arguments),
-        Some(Command::Size(jobs)) => size::run(jobs),
+        Some(Command::Size(arguments)) => size::run(arguments),
         Some(Command::Check(jobs)) => check::run(jobs),
         Some(Command::Carry(arguments)) => carry::run(arguments),
         Some(Command::TieIn(arguments)) => tie_in::run(arguments),

@@ -341,6 +341,25 @@ fn no_word_of_the_commands_promises_that_a_job_is_right() {
 }
 
 #[test]
+fn sections_are_printed_for_a_spreadsheet() {
+    let desk = Desk::new();
+    desk.example("patio-kitchen.ron");
+    let csv = said(&desk.call(&["size", "patio-kitchen.ron", "--csv"]));
+    let json = said(&desk.call(&["size", "patio-kitchen.ron", "--json"]));
+    let json: serde_json::Value = serde_json::from_str(&json).unwrap();
+    let sections = json["jobs"][0]["sections"].as_array().unwrap();
+    let rows: Vec<&str> = csv.lines().collect();
+    assert_eq!(rows.len(), sections.len() + 1);
+    for (row, section) in rows[1..].iter().zip(sections) {
+        assert!(
+            row.starts_with(&format!("patio-kitchen.ron,{},", section["number"])),
+            "{row}"
+        );
+        assert!(row.ends_with(section["verdict"].as_str().unwrap()), "{row}");
+    }
+}
+
+#[test]
 fn a_cut_list_is_printed_as_text_as_csv_and_for_machines() {
     let desk = Desk::new();
     desk.example("patio-kitchen.ron");

@@ -1,8 +1,9 @@
 //! `stubout size`: the size of every section with its reason, and the pressure at every outlet.
 
 use super::count::state;
-use super::input::{Studied, print_each};
-use super::{CLEAR, Jobs, table};
+use super::input::Studied;
+use super::list::{ListArguments, Listed};
+use super::{list, table};
 use crate::codebook::Codebook;
 use crate::study::{Basis, Origin, Outlet, OutletKind, Section, SizeCapacity, Verdict, explain};
 use crate::units::Show;
@@ -14,15 +15,68 @@ struct Sized {
     reasons: Vec<Vec<String>>,
 }
 
-/// Prints the sizes of each job.
-pub fn run(jobs: &Jobs) -> u8 {
-    print_each(
-        jobs,
-        "size",
-        |book, studied| (CLEAR, Sized::of(book, studied)),
-        machine,
-        say,
-    )
+/// Prints the sizes of each job; as CSV, its sections.
+pub fn run(arguments: &ListArguments) -> u8 {
+    list::print(arguments, "size", Sized::of)
+}
+
+impl Listed for Sized {
+    fn say(&self) -> String {
+        say(self)
+    }
+
+    fn table(&self) -> Vec<Vec<String>> {
+        let Studied { job, study } = &self.studied;
+        let units = job.settings.units;
+        let heads = [
+            "section",
+            "from",
+            "to",
+            "material",
+            "state",
+            "serves",
+            "load",
+            "flow",
+            "measured",
+            "design length",
+            "size",
+            "capacity",
+            "mark",
+            "by",
+            "verdict",
+        ];
+        let row = |section: &Section| {
+            let capacity = section.sizing.capacity();
+            let serves = study.outlets[section.serves.clone()].iter();
+            let serves: Vec<&str> = serves.map(|outlet| outlet.tag.as_str()).collect();
+            vec![
+                section.number.to_string(),
+                job.joints.at(section.from).id.to_string(),
+                job.joints.at(section.to).id.to_string(),
+                section.material.short().to_owned(),
+                state(section.state).to_owned(),
+                serves.join(" "),
+                section.load.heat.show(units),
+                section.load.flow.show(units),
+                section.measured.show(units),
+                section.design.total().show(units),
+                section.sizing.size.map_or_else(String::new, |size| size.show(units)),
+                capacity.map_or_else(String::new, |capacity| capacity.flow.show(units)),
+                capacity.map_or_else(String::new, |capacity| capacity.mark.letter().to_string()),
+                match &section.sizing.basis {
+                    Basis::Table { table: name, .. } | Basis::Equation { name, .. } => (*name).to_owned(),
+                    Basis::Nothing(_) => String::new(),
+                },
+                verdict(section.sizing.verdict).to_owned(),
+            ]
+        };
+        let rows = study.sections.iter().map(row);
+        std::iter::once(heads.map(str::to_owned).to_vec()).chain(rows).collect()
+    }
+
+    fn machine(&self) -> Value {
+        machine(self)
+    }
 }
 
 impl Sized {
