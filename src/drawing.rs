@@ -5,6 +5,7 @@
 //! there becomes a numbered point whose words stand in a table, and what finds not even that is counted as crowding.
 //! The same input gives the same scene. [`tags`] tells how parts are found again.
 
+mod clouds;
 mod compass;
 mod crossings;
 mod grid;
@@ -30,7 +31,9 @@ pub use used::{Symbol, SymbolSet};
 
 use crate::job::Job;
 use crate::scene::{Group, Point, Rect};
-use crate::study::Study;
+use crate::study::{Changes, Study};
+use clouds::Clouds;
+use labels::Beside;
 use layout::Layout;
 use tags::Subject;
 
@@ -47,6 +50,8 @@ pub struct Options<'a> {
     pub scale: Scale,
     /// Which words are on it.
     pub lettering: Lettering<'a>,
+    /// What changed since the issue that it is compared with: clouds stand around it.
+    pub since: Option<&'a Changes>,
 }
 
 /// How large a drawing is and where it lies.
@@ -100,6 +105,8 @@ pub struct Isometric {
     pub used: SymbolSet,
     /// Where each label stands that found a place.
     pub lettered: Vec<Lettered>,
+    /// For each change since the issue the numbers of the clouds that it is in.
+    pub clouded: Vec<Vec<usize>>,
     /// Labels that stand as a number on the drawing; their words belong in a table.
     pub numbered: Vec<NumberedPoint>,
     /// From the lattice to paper; its step is the scale.
@@ -149,10 +156,17 @@ pub fn isometric(job: &Job, study: &Study, area: Rect, options: Options<'_>) -> 
     let area = sound(area);
     let projection = match options.scale {
         Scale::Fixed(projection) => projection,
-        Scale::Fit => fit(job, area),
+        Scale::Fit => fit(job, area, options.since),
     };
     let layout = Layout::new(job, study, projection);
-    let picture = picture::draw(&layout);
+    let mut picture = picture::draw(&layout);
+    let clouds = options
+        .since
+        .map_or_else(Clouds::default, |since| Clouds::around(since, &projection));
+    if !clouds.all.is_empty() {
+        picture.group.push(clouds.draw());
+        picture.used.insert(Symbol::Cloud);
+    }
     let area = match options.scale {
         Scale::Fit => area,
         Scale::Fixed(_) => picture
@@ -160,14 +174,22 @@ pub fn isometric(job: &Job, study: &Study, area: Rect, options: Options<'_>) -> 
             .bounds()
             .map_or(area, |bounds| area.union(bounds.grown(WIDE))),
     };
-    let mut used = picture.used;
-    let labels = labels::draw(&layout, &picture, area, options, &mut used);
+    let mut labels = labels::draw(&layout, &picture, &clouds, area, options, Beside::Clouds);
+    if labels.left_out > 0 && !clouds.all.is_empty() {
+        // Better words over the line of a cloud than no words.
+        let over = labels::draw(&layout, &picture, &clouds, area, options, Beside::OverClouds);
+        if over.left_out < labels.left_out {
+            labels = over;
+        }
+    }
+    let used = labels.used;
     let group = Group::new().with(picture.group).with(labels.group);
     Isometric {
         bounds: group.bounds(),
         group,
         used,
         lettered: labels.lettered,
+        clouded: clouds.of,
         numbered: labels.numbered,
         projection,
         crowding: match labels.left_out {
@@ -185,14 +207,17 @@ pub fn first_that_fits(job: &Job, study: &Study, areas: &[Rect], options: Option
 }
 
 /// The projection that leaves room for words around the drawing.
-fn fit(job: &Job, area: Rect) -> Projection {
+fn fit(job: &Job, area: Rect, since: Option<&Changes>) -> Projection {
     let margin = |mm: f64, most: f64| (mm * 0.14).min(most);
     let (x, y) = (margin(area.width(), 34.0), margin(area.height(), 20.0));
     let inner = Rect::new(
         Point::new(area.min.x + x, area.min.y + y),
         Point::new(area.max.x - x, area.max.y - y),
     );
-    Projection::fit(job.joints.iter().map(|joint| joint.at), inner, LARGEST_STEP)
+    let changed = since.into_iter().flat_map(|since| &since.list);
+    let gone = changed.flat_map(|change| change.spots.iter().flat_map(|spot| spot.places()));
+    let places = job.joints.iter().map(|joint| joint.at).chain(gone);
+    Projection::fit(places, inner, LARGEST_STEP)
 }
 
 /// An area of paper that can be drawn on, whatever was given.

@@ -474,4 +474,28 @@ fn what_changed_since_the_issue_is_told_for_people_and_machines() {
         "{}",
         complained(&missing)
     );
+    let drawn = desk.call(&[
+        "draw",
+        "now.ron",
+        "--since",
+        "patio-kitchen.ron",
+        "--as",
+        "svg",
+        "--json",
+    ]);
+    assert_eq!(drawn.status.code(), Some(0), "{}", complained(&drawn));
+    assert!(said(&drawn).contains("\"changes\": 1") && said(&drawn).contains("no revision of its own"));
+    let sheets = ["now-1.svg", "now-2.svg"].map(|name| fs::read_to_string(desk.folder.path().join(name)).unwrap());
+    assert!(
+        sheets.concat().contains("Changes since revision 0"),
+        "the list stands on the sheets"
+    );
+    // The issue is never written over, nor is a sheet of it that carries its job.
+    let over = desk.call(&["draw", "now.ron", "--since", "now-1.svg", "--as", "svg"]);
+    assert_eq!(over.status.code(), Some(2), "{}", said(&over));
+    assert!(
+        complained(&over).contains("would be written over"),
+        "{}",
+        complained(&over)
+    );
 }

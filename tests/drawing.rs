@@ -118,7 +118,7 @@ fn words_at(job: &Job, subject: Subject) -> Option<WordsAt> {
             let (run, passage) = tags::passage(job, position).unwrap();
             job.runs.at(run).penetrations[passage].words_at
         }
-        Subject::Sheet => None,
+        Subject::Change(_) | Subject::Sheet => None,
     }
 }
 
@@ -240,4 +240,93 @@ fn look() {
         legend.push(stubout::drawing::legend_sample(symbol, at));
     }
     std::fs::write(format!("{folder}/legend.png"), png::write(&legend, 180.0).unwrap()).unwrap();
+}
+
+/// What was edited by chance since the issue.
+fn edited(issued: &Job, dice: &mut dice::Dice) -> Job {
+    let mut job = issued.clone();
+    for _ in 0..1 + dice.below(6) {
+        let run = job.runs.at(dice.below(job.runs.len())).id;
+        if dice.percent(30) && job.runs.len() > 2 {
+            job.runs.remove(run);
+        } else if let Some(run) = job.runs.get_mut(run) {
+            run.length = Some(stubout::units::Length::from_feet(77.0));
+        }
+        let joint = job.joints.at(dice.below(job.joints.len())).id;
+        if dice.percent(40)
+            && let Some(joint) = job.joints.get_mut(joint)
+        {
+            joint.label = Some("changed".to_owned());
+        }
+    }
+    job
+}
+
+/// Where the lines of clouds run, and their marks.
+fn cloud_lines(group: &Group) -> (Vec<PathItem>, usize) {
+    let mut scene = Scene::new(WIDTH, HEIGHT, "clouds");
+    scene.push(group.clone());
+    let (mut lines, mut marks) = (Vec::new(), 0);
+    scene.walk(|_, item| {
+        if let Item::Group(group) = item {
+            let label = group.label.as_deref().unwrap_or_default();
+            if label.starts_with("cloud ")
+                && let Some(Item::Path(path)) = group.items().first()
+            {
+                lines.push(path.clone());
+            }
+            marks += usize::from(label.starts_with("mark of cloud "));
+        }
+    });
+    (lines, marks)
+}
+
+#[test]
+fn every_change_is_in_a_cloud_of_which_words_keep_clear() {
+    let crossed = (0..120u64).into_par_iter().map(|seed| {
+        let mut dice = dice::Dice::new(seed);
+        let issued = random_job::random_job(seed, 3 + (seed as usize * 7) % 50);
+        let job = edited(&issued, &mut dice);
+        let study = Study::of(&job, Codebook::published());
+        let changes = stubout::study::Changes::since(&issued, &job, &study, Codebook::published());
+        let area = Rect::new(Point::new(5.0, 5.0), Point::new(WIDTH - 5.0, HEIGHT - 5.0));
+        let options = Options {
+            since: Some(&changes),
+            ..Options::default()
+        };
+        let drawn = isometric(&job, &study, area, options);
+        let (lines, marks) = cloud_lines(&drawn.group);
+        assert_eq!(drawn.clouded.len(), changes.list.len());
+        for (change, clouds) in changes.list.iter().zip(&drawn.clouded) {
+            assert_eq!(change.spots.is_empty(), clouds.is_empty(), "{change:?}");
+            for (spot, cloud) in change.spots.iter().zip(clouds.iter().cycle()) {
+                let at: Vec<Point> = spot.places().map(|at| drawn.projection.point(at)).collect();
+                let inside = lines.iter().any(|line| at.iter().all(|at| line.outline.contains(*at)));
+                assert!(inside && *cloud <= lines.len(), "seed {seed}: {change:?}");
+            }
+        }
+        if drawn.crowding != Crowding::Fits {
+            return 0;
+        }
+        assert_eq!(marks, lines.len(), "seed {seed}: a mark for each cloud");
+        let found = overlaps(&sheet(drawn.group.clone()));
+        assert!(found.is_empty(), "seed {seed}: {:#?}", &found[..found.len().min(5)]);
+        let clear = |lettered: &stubout::drawing::Lettered| {
+            let room = stubout::scene::Quad(lettered.room.grown(-0.1).corners());
+            let mut crossed = false;
+            // Only upright words are as large as their room.
+            for line in lines.iter().filter(|_| matches!(lettered.subject, Subject::Joint(_))) {
+                line.outline
+                    .flatten(|piece| crossed |= room.overlaps_segment(piece, 0.1));
+            }
+            !crossed
+        };
+        usize::from(!drawn.lettered.iter().all(clear))
+    });
+    // Only where words would find no place otherwise.
+    let crossed: usize = crossed.sum();
+    assert!(
+        crossed < 9,
+        "on {crossed} of 120 drawings words lie over the line of a cloud"
+    );
 }

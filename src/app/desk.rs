@@ -55,6 +55,7 @@ impl Shown {
         let options = Options {
             scale: Scale::Fixed(VIEW),
             lettering: Lettering::All,
+            since: None,
         };
         let area = Rect::new(Point::new(-90.0, -60.0), Point::new(90.0, 60.0));
         let mut picture = isometric(&job, &study, area, options);
@@ -118,7 +119,7 @@ impl Shown {
                 let (run, passage) = tags::passage(&self.job, position)?;
                 Some(Part::Penetration(self.job.runs.iter().nth(run)?.id, passage))
             }
-            Subject::Sheet => None,
+            Subject::Change(_) | Subject::Sheet => None,
         }
     }
 

@@ -503,7 +503,7 @@ fn parts(tag: Tag, composed: &Composed) -> Vec<Part> {
                     .into_iter()
                     .collect()
             }
-            Some(Subject::Sheet) | None => Vec::new(),
+            Some(Subject::Change(_) | Subject::Sheet) | None => Vec::new(),
         },
         Role::Table => match tags::part(tag) {
             Some(tags::Part::Row(Schedule::Appliances, at)) => {

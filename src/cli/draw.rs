@@ -1,14 +1,14 @@
 //! `stubout draw`: the permit sheet of each job, as SVG, PDF or PNG.
 
-use super::input::{Studied, codebook, for_each, is_same, report};
+use super::input::{self, Studied, codebook, for_each, is_same, report};
 use super::{Jobs, TROUBLE, machine, table};
 use crate::codebook::Codebook;
-use crate::drawing::sheet::{self, Matter, Orientation, Paper, Work};
+use crate::drawing::sheet::{self, About, Matter, Orientation, Paper, Work};
 use crate::export::packet;
 use crate::export::pdf::PdfInfo;
 use crate::export::svg::TextStyle;
 use crate::file;
-use crate::study::{Severity, Study};
+use crate::study::{Changes, Severity, Study};
 use crate::units::Show;
 use clap::{Args, ValueEnum};
 use serde_json::json;
@@ -32,6 +32,9 @@ pub struct DrawArguments {
     /// Add the sheets to work from: order of work, pressure test, take-off, cut list, which stick
     #[arg(long)]
     work: bool,
+    /// Cloud and list what changed since this job was issued: its file, or the SVG of its first sheet
+    #[arg(long, value_name = "ISSUED")]
+    since: Option<PathBuf>,
     /// Stand the paper upright
     #[arg(long)]
     upright: bool,
@@ -72,6 +75,7 @@ struct Drawn {
     written: Vec<PathBuf>,
     sheets: usize,
     remarks: Vec<String>,
+    changes: Option<usize>,
     summary: String,
     to_mend: usize,
 }
@@ -94,13 +98,25 @@ pub fn run(arguments: &DrawArguments) -> u8 {
             twice.display()
         ));
     }
-    let results = for_each(jobs, &book, |path, studied| draw(arguments, &book, path, &studied));
+    let issued = arguments
+        .since
+        .as_ref()
+        .map(|path| input::study(path, jobs, &book))
+        .transpose();
+    let issued = match issued {
+        Ok(issued) => issued,
+        Err(fault) => return report(&fault),
+    };
+    let results = for_each(jobs, &book, |path, studied| {
+        draw(arguments, &book, path, &studied, issued.as_ref())
+    });
     if jobs.json {
         machine::print("draw", &results, |drawn| {
             json!({
                 "written": drawn.written.iter().map(|path| path.display().to_string()).collect::<Vec<_>>(),
                 "sheets": drawn.sheets,
                 "remarks": drawn.remarks,
+                "changes": drawn.changes,
                 "to_mend": drawn.to_mend,
             })
         });
@@ -140,7 +156,13 @@ fn target(arguments: &DrawArguments, job: &Path) -> PathBuf {
     }
 }
 
-fn draw(arguments: &DrawArguments, book: &Codebook, path: &Path, studied: &Studied) -> Result<Drawn, String> {
+fn draw(
+    arguments: &DrawArguments,
+    book: &Codebook,
+    path: &Path,
+    studied: &Studied,
+    issued: Option<&Studied>,
+) -> Result<Drawn, String> {
     let paper = match arguments.paper {
         PaperName::AnsiA => Paper::AnsiA,
         PaperName::AnsiB => Paper::AnsiB,
@@ -155,7 +177,13 @@ fn draw(arguments: &DrawArguments, book: &Codebook, path: &Path, studied: &Studi
     let jobs = &arguments.jobs;
     let work = arguments.work.then(|| Work::of(&studied.job, &studied.study, book));
     let matter = work.as_ref().map_or(Matter::Permit, Matter::Whole);
-    let packet = sheet::compose_about(&studied.job, &studied.study, book, paper, orientation, matter);
+    let since = issued.map(|issued| Changes::studied(&issued.job, &issued.study, &studied.job, &studied.study));
+    let about = About {
+        matter,
+        since: since.as_ref(),
+    };
+    let packet = sheet::compose_about(&studied.job, &studied.study, book, paper, orientation, about);
+    let read: Vec<PathBuf> = jobs.jobs.iter().chain(&arguments.since).cloned().collect();
     let target = target(arguments, path);
     let title = &studied.job.title;
     let info = PdfInfo {
@@ -176,13 +204,14 @@ fn draw(arguments: &DrawArguments, book: &Codebook, path: &Path, studied: &Studi
         };
         for (name, bytes) in format.files(stem, &packet.sheets, &info, carried.as_deref()) {
             let bytes = bytes.map_err(|error| error.to_string())?;
-            write(target.with_file_name(name), &jobs.jobs, &bytes, &mut written)?;
+            write(target.with_file_name(name), &read, &bytes, &mut written)?;
         }
     }
     let study = &studied.study;
     Ok(Drawn {
         sheets: packet.sheets.len(),
         remarks: packet.remarks,
+        changes: since.map(|since| since.list.len()),
         summary: summary(studied),
         to_mend: study
             .findings

@@ -17,8 +17,10 @@ mod wishes;
 
 pub use block::{Block, Flush, Line, level_mark, wrap};
 
+use super::clouds::{Clouds, Mark};
 use super::layout::Layout;
-use super::picture::Picture;
+use super::picture::{Owner, Picture};
+use super::tags::Subject;
 use super::used::{Symbol, SymbolSet};
 use super::{Lettered, Lettering, NumberedPoint, Options, Scale, compass};
 use crate::scene::{Group, Ink, Outline, PathItem, Pen, Point, Rect, Role, Stroke, Vector};
@@ -37,18 +39,42 @@ pub struct Labels {
     pub lettered: Vec<Lettered>,
     /// How many found no place.
     pub left_out: usize,
+    /// The kinds of lines, symbols and marks of the whole drawing.
+    pub used: SymbolSet,
+}
+
+/// Where words keep clear of clouds.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Beside {
+    /// Of their lines and their marks.
+    Clouds,
+    /// Of their marks only.
+    OverClouds,
 }
 
 /// Finds a place for every label; those that a person put somewhere come first.
-pub fn draw(layout: &Layout<'_>, picture: &Picture, area: Rect, options: Options<'_>, used: &mut SymbolSet) -> Labels {
+pub fn draw(
+    layout: &Layout<'_>,
+    picture: &Picture,
+    clouds: &Clouds,
+    area: Rect,
+    options: Options<'_>,
+    beside: Beside,
+) -> Labels {
+    let mut used = picture.used;
     let wishes = match options.lettering {
         Lettering::Nothing => Vec::new(),
         Lettering::Other(words) => wishes::other(layout, picture, words),
-        Lettering::All | Lettering::SizesBlank => wishes::all(layout, picture, options.lettering, used),
+        Lettering::All | Lettering::SizesBlank => wishes::all(layout, picture, options.lettering, &mut used),
     };
     let mut field = Field::new(area, wishes.len());
     for (room, owner) in &picture.rooms {
         field.add_drawn(*room, *owner);
+    }
+    if beside == Beside::Clouds {
+        for room in clouds.all.iter().flat_map(|cloud| cloud.rooms()) {
+            field.add_drawn(room, Owner::Cloud);
+        }
     }
     let (mut leaders, mut labels) = (Group::new(), Group::new());
     let mut left_out = 0;
@@ -70,6 +96,20 @@ pub fn draw(layout: &Layout<'_>, picture: &Picture, area: Rect, options: Options
             placement.keep_free(room);
         }
         None => left_out += 1,
+    }
+    let revision = options.since.and_then(|since| since.mark.as_deref());
+    for cloud in &clouds.all {
+        let mark = Mark::new(revision, cloud.number);
+        match mark.place(cloud, |room| placement.is_free(room)) {
+            Some(room) => {
+                let key = Subject::Change(cloud.number).key();
+                let mut group = Group::tagged(Role::Label, key).label(format!("mark of cloud {}", cloud.number));
+                mark.draw(room, &mut group);
+                labels.push(group);
+                placement.keep_free(room);
+            }
+            None => left_out += 1,
+        }
     }
     placement.run();
     let mut blocks: Vec<&Block> = wishes.iter().map(|wish| &wish.block).collect();
@@ -120,6 +160,7 @@ pub fn draw(layout: &Layout<'_>, picture: &Picture, area: Rect, options: Options
         group: Group::new().with(leaders).with(labels),
         numbered,
         left_out,
+        used,
     }
 }
 

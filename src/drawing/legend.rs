@@ -141,6 +141,24 @@ fn sample(symbol: Symbol, middle: Point, into: &mut Group) {
             look(State::New, Surroundings::Indoors, false).draw(into, a, along, &[(0.0, length)], (0.0, length));
         }
         Symbol::Elevation => into.push(super::labels::level_mark(middle)),
+        Symbol::Cloud => {
+            let bulge = |side: f64| Vector::new(side, 0.0);
+            let feet = [
+                (-4.2, -1.4),
+                (-1.4, -1.4),
+                (1.4, -1.4),
+                (4.2, -1.4),
+                (4.2, 1.4),
+                (1.4, 1.4),
+                (-1.4, 1.4),
+                (-4.2, 1.4),
+            ];
+            let feet: Vec<Point> = feet
+                .iter()
+                .map(|(x, y)| middle + bulge(*x) + Vector::new(0.0, *y))
+                .collect();
+            into.push(PathItem::stroked(super::clouds::outline(&feet), Stroke::new(Pen::Thin)));
+        }
         Symbol::NumberedPoint => into.push(super::labels::numbered_mark(middle, 1)),
     }
 }

@@ -30,6 +30,8 @@ pub enum Owner {
     Plane(usize),
     /// A penetration of a run.
     Passage(usize),
+    /// The line of a cloud.
+    Cloud,
     /// The axes and what stands with them.
     Sheet,
 }

@@ -5,9 +5,11 @@
 //! Lettering never touches lettering, never leaves the frame and is never below 2.5 mm (captions of fields and columns
 //! 1.8); cautions and title block are on every sheet.
 
+mod about;
 mod appliances;
 mod block;
 mod cautions;
+mod changes;
 mod existing;
 mod field;
 pub mod figures;
@@ -35,6 +37,7 @@ mod text;
 mod title_block;
 mod work;
 
+pub use about::About;
 pub use appliances::{name as appliance_name, state_name};
 pub use cautions::CAUTIONS;
 pub use field::Field;

@@ -23,6 +23,8 @@ pub enum Subject {
     Note(usize),
     /// A passage, its position among the passages of all runs, in the order of runs.
     Passage(usize),
+    /// Changes since the issue, by the number of their cloud.
+    Change(usize),
     /// The drawing as a whole: axes, north arrow, scale.
     Sheet,
 }
@@ -35,7 +37,9 @@ impl Subject {
             Subject::Joint(position) => (1, position),
             Subject::Note(position) => (2, position),
             Subject::Sheet => (3, 0),
-            Subject::Passage(position) => (3, position.saturating_add(1)),
+            // Odd places are passages, even ones clouds.
+            Subject::Passage(position) => (3, position.saturating_mul(2).saturating_add(1)),
+            Subject::Change(cloud) => (3, cloud.saturating_mul(2).saturating_add(2)),
         };
         u32::try_from(position).unwrap_or(u32::MAX).min(u32::MAX >> 2) << 2 | kind
     }
@@ -47,7 +51,11 @@ impl Subject {
             0 => Subject::Run(position),
             1 => Subject::Joint(position),
             2 => Subject::Note(position),
-            _ => position.checked_sub(1).map_or(Subject::Sheet, Subject::Passage),
+            _ => match position.checked_sub(1) {
+                None => Subject::Sheet,
+                Some(place) if place % 2 == 0 => Subject::Passage(place / 2),
+                Some(place) => Subject::Change(place / 2),
+            },
         })
     }
 }
@@ -102,6 +110,8 @@ mod tests {
             Subject::Note(3),
             Subject::Passage(0),
             Subject::Passage(12),
+            Subject::Change(0),
+            Subject::Change(7),
             Subject::Sheet,
         ] {
             let tag = Tag {

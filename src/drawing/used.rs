@@ -73,11 +73,13 @@ pub enum Symbol {
     Elevation,
     /// Number that stands for a label in the table.
     NumberedPoint,
+    /// Cloud around what changed since the issue.
+    Cloud,
 }
 
 impl Symbol {
     /// Every kind, in the order of a legend.
-    pub const ALL: [Symbol; 35] = [
+    pub const ALL: [Symbol; 36] = [
         Symbol::NewPipe,
         Symbol::ExistingPipe,
         Symbol::RemovedPipe,
@@ -113,6 +115,7 @@ impl Symbol {
         Symbol::HelperPlane,
         Symbol::Elevation,
         Symbol::NumberedPoint,
+        Symbol::Cloud,
     ];
 
     /// What the legend calls it.
@@ -153,6 +156,7 @@ impl Symbol {
             Symbol::HelperPlane => "helper plane, skew pipe",
             Symbol::Elevation => "elevation",
             Symbol::NumberedPoint => "see numbered points",
+            Symbol::Cloud => "changed since the last issue",
         }
     }
 }

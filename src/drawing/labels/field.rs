@@ -38,7 +38,7 @@ impl Thing {
     pub fn bars_leaders(self) -> bool {
         match self {
             Thing::Drawn(Owner::Symbol(_) | Owner::Sheet) | Thing::Words(_) | Thing::Leader(_) => true,
-            Thing::Drawn(Owner::Pipe(_) | Owner::Mark(_) | Owner::Plane(_) | Owner::Passage(_)) => false,
+            Thing::Drawn(Owner::Pipe(_) | Owner::Mark(_) | Owner::Plane(_) | Owner::Passage(_) | Owner::Cloud) => false,
         }
     }
 }

@@ -284,7 +284,7 @@ impl<'a> Placement<'a> {
                     cost = IN_PASSAGE;
                     wish.runs.contains(&run)
                 }
-                Thing::Drawn(Owner::Plane(_)) => true,
+                Thing::Drawn(Owner::Plane(_) | Owner::Cloud) => true,
                 Thing::Drawn(Owner::Symbol(_) | Owner::Mark(_) | Owner::Sheet) | Thing::Words(_) | Thing::Leader(_) => {
                     false
                 }
@@ -304,6 +304,7 @@ impl<'a> Placement<'a> {
                 }
                 true
             }
+            Thing::Drawn(Owner::Cloud) => true,
             Thing::Drawn(Owner::Symbol(_) | Owner::Sheet) | Thing::Words(_) | Thing::Leader(_) => false,
         })
     }

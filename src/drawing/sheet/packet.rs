@@ -6,6 +6,7 @@ mod remarks;
 mod schedules;
 mod working;
 
+use super::about::About;
 use super::block::{Block, Part};
 use super::findings::Found;
 use super::matter::Matter;
@@ -16,12 +17,12 @@ use super::plan::{Arrangement, Needs, Plan, title_width};
 use super::purpose::Purpose;
 use super::tags::Schedule;
 use super::title_block::TitleBlock;
-use super::{appliances, cautions, existing, points, revisions, sections, supply};
+use super::{appliances, cautions, changes, existing, points, revisions, sections, supply};
 use crate::codebook::{Codebook, Profile};
 use crate::drawing::{Isometric, Options, isometric};
 use crate::job::Job;
 use crate::scene::Scene;
-use crate::study::Study;
+use crate::study::{Changes, Study};
 use beside::MOST_FINDINGS;
 use draw::Which;
 use schedules::{pointer, schedule_sheets};
@@ -43,21 +44,23 @@ pub struct Packet {
 
 /// Composes the permit sheets of a job. A job without anything in it gives one sheet too.
 pub fn compose(job: &Job, study: &Study, book: &Codebook, paper: Paper, orientation: Orientation) -> Packet {
-    compose_about(job, study, book, paper, orientation, Matter::Permit)
+    compose_about(job, study, book, paper, orientation, About::default())
 }
 
-/// Composes sheets about a matter of a job.
-pub fn compose_about(
-    job: &Job,
-    study: &Study,
-    book: &Codebook,
+/// Composes sheets about a matter of a job, or about what changed in it.
+pub fn compose_about<'a>(
+    job: &'a Job,
+    study: &'a Study,
+    book: &'a Codebook,
     paper: Paper,
     orientation: Orientation,
-    matter: Matter<'_>,
+    about: impl Into<About<'a>>,
 ) -> Packet {
+    let About { matter, since } = about.into();
     let permit = Composer::new(job, study, book, paper, orientation);
     let composer = Composer {
         matter,
+        since: since.filter(|_| matter.is_for_permit()),
         title: permit.title_for(matter.purpose()),
         ..permit
     };
@@ -96,6 +99,7 @@ pub fn compose_about(
         sheets.push(draw::later(&composer, &plan, schedules, &columns, which));
     }
     let mut remarks = remarks::remarks(&composer, &drawing);
+    remarks.extend(composer.since.and_then(changes::remark));
     if let Some(working) = &working {
         let parts = last.iter().flat_map(|sheet| sheet.parts.iter().copied());
         let elsewhere = pointer((second + 1, of), parts.collect());
@@ -129,6 +133,7 @@ struct Composer<'a> {
     places: Places<'a>,
     title: TitleBlock,
     matter: Matter<'a>,
+    since: Option<&'a Changes>,
 }
 
 impl<'a> Composer<'a> {
@@ -146,6 +151,7 @@ impl<'a> Composer<'a> {
             places: Places::of(job, study),
             title: TitleBlock::lay(job, study, profile, width, Purpose::Issue),
             matter: Matter::Permit,
+            since: None,
         }
     }
 
@@ -158,8 +164,15 @@ impl<'a> Composer<'a> {
         Plan::of(self.arrangement, self.paper.frame(self.orientation), self, schedules)
     }
 
+    fn options(&self) -> Options<'a> {
+        Options {
+            since: self.since,
+            ..Options::default()
+        }
+    }
+
     fn isometric(&self, plan: &Plan) -> Isometric {
-        isometric(self.job, self.study, plan.drawing.grown(-CLEAR), Options::default())
+        isometric(self.job, self.study, plan.drawing.grown(-CLEAR), self.options())
     }
 
     /// The blocks that may stand on the first sheet, and those that never do, both in reading order.
@@ -181,6 +194,7 @@ impl<'a> Composer<'a> {
         } else {
             &mut first
         };
+        schedules.extend(self.since.map(|since| changes::block(since, &drawing.clouded)));
         schedules.push(supply::block(
             self.job,
             self.study,

@@ -87,7 +87,7 @@ impl<'a> Places<'a> {
                 Some((run, _)) => self.run(self.job.runs.at(run).id),
                 None => String::new(),
             },
-            Subject::Run(_) | Subject::Sheet => String::new(),
+            Subject::Run(_) | Subject::Change(_) | Subject::Sheet => String::new(),
         }
     }
 

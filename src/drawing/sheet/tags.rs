@@ -17,6 +17,8 @@ use crate::scene::{Role, Tag};
 pub enum Schedule {
     /// What blocks.
     Findings,
+    /// What changed since the issue.
+    Changes,
     /// Supply data.
     Supply,
     /// Appliances.
@@ -57,8 +59,9 @@ pub enum Schedule {
 
 impl Schedule {
     /// Every part.
-    pub const ALL: [Schedule; 19] = [
+    pub const ALL: [Schedule; 20] = [
         Schedule::Findings,
+        Schedule::Changes,
         Schedule::Supply,
         Schedule::Appliances,
         Schedule::Sections,
@@ -83,6 +86,7 @@ impl Schedule {
     pub const fn name(self) -> &'static str {
         match self {
             Schedule::Findings => "what blocks",
+            Schedule::Changes => "changes",
             Schedule::Supply => "supply",
             Schedule::Appliances => "appliances",
             Schedule::Sections => "sections",

@@ -4,7 +4,7 @@ use super::compare::{run_name, run_spot};
 use super::reading::Reading;
 use super::{Change, ChangedPart, Turn};
 use crate::job::{Direction, Job, Run};
-use crate::study::{Study, Verdict};
+use crate::study::{Origin, Study, Verdict};
 use crate::units::{NominalSize, Show};
 
 /// What the studies say of one run.
@@ -12,6 +12,8 @@ use crate::units::{NominalSize, Show};
 struct Said {
     size: Option<NominalSize>,
     is_too_small: bool,
+    /// Part of a listed connector, which has no size of its own.
+    is_connector: bool,
 }
 
 /// What follows, a change for each section of the job.
@@ -62,6 +64,7 @@ fn said(study: &Study, at: usize, run: &Run) -> Said {
     let sizing = section(study, at).and_then(|section| Some(&study.sections.get(section)?.sizing));
     Said {
         size: sizing.map_or(run.size, |sizing| sizing.size),
+        is_connector: sizing.is_some_and(|sizing| sizing.origin == Origin::Connector),
         is_too_small: sizing.is_some_and(|sizing| sizing.verdict == Verdict::TooSmall),
     }
 }
@@ -73,6 +76,9 @@ fn differ(
     (at, run): (usize, &Run),
 ) -> Vec<String> {
     let (was, now) = (said(was_study, old, before), said(study, at, run));
+    if was.is_connector || now.is_connector {
+        return Vec::new();
+    }
     let units = job.settings.units;
     let shown = |size: Option<NominalSize>| size.map_or("not found".to_owned(), |size| size.show(units));
     let mut words = Vec::new();

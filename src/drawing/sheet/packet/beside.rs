@@ -85,7 +85,7 @@ impl Composer<'_> {
         widths.sort_by(f64::total_cmp);
         widths.dedup_by(|a, b| (*a - *b).abs() < 1e-6);
         let found = Found::of(self.study);
-        let all = Choice::of(blocks, &longest_pointer(), &widths, frame.height());
+        let all = Choice::of(blocks, &longest_pointer(self.since), &widths, frame.height());
         let fewer = (0..most).rev().filter_map(|shown| found.block(shown, &self.places));
         let fewer = fewer
             .map(|findings| all.with(&findings, &widths, frame.height()))
@@ -135,7 +135,8 @@ const fn missed(which: Schedule) -> u32 {
         Schedule::Findings => 4,
         Schedule::Legend => 2,
         Schedule::Points => 1,
-        Schedule::Supply
+        Schedule::Changes
+        | Schedule::Supply
         | Schedule::Appliances
         | Schedule::Sections
         | Schedule::Existing

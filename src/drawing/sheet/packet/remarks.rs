@@ -2,7 +2,7 @@
 
 use super::{CLEAR, Composer};
 use crate::drawing::sheet::paper::{Orientation, Paper};
-use crate::drawing::{Crowding, Isometric, Options, first_that_fits};
+use crate::drawing::{Crowding, Isometric, first_that_fits};
 use crate::scene::Rect;
 
 /// What should be said to the person who asked: a drawing too dense for its paper, and which paper has room.
@@ -33,7 +33,7 @@ pub fn remarks(composer: &Composer<'_>, drawing: &Isometric) -> Vec<String> {
         })
         .collect();
     vec![
-        match first_that_fits(composer.job, composer.study, &areas, Options::default()).and_then(|at| larger.get(at)) {
+        match first_that_fits(composer.job, composer.study, &areas, composer.options()).and_then(|at| larger.get(at)) {
             Some((paper, orientation)) => format!("{first}; {} {} has room", paper.name(), orientation.name()),
             None => format!("{first}, nor on any paper known here: part the job into more than one drawing"),
         },

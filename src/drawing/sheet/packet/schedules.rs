@@ -5,6 +5,7 @@ use crate::drawing::sheet::pour::{Poured, poured};
 use crate::drawing::sheet::tags::Schedule;
 use crate::drawing::sheet::text::Paragraph;
 use crate::scene::{Point, Rect};
+use crate::study::Changes;
 use std::collections::BTreeSet;
 
 /// The least width of a column on a schedule sheet, mm.
@@ -56,8 +57,10 @@ pub fn names(parts: &[Schedule]) -> String {
 }
 
 /// A pointer with everything in it, to keep room for any.
-pub fn longest_pointer() -> Block {
-    let names: Vec<&str> = Schedule::ALL[..15].iter().map(|part| part.name()).collect();
+pub fn longest_pointer(since: Option<&Changes>) -> Block {
+    let is_here = |part: &&Schedule| **part != Schedule::Changes || since.is_some();
+    let parts = Schedule::ALL[..16].iter().filter(is_here);
+    let names: Vec<&str> = parts.map(|part| part.name()).collect();
     let words = format!("On sheets 2 to 9,999: {}, revisions.", names.join(", "));
     Block::new(Schedule::Elsewhere, "", vec![Part::Text(vec![Paragraph::new(words)])])
 }

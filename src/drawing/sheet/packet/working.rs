@@ -51,6 +51,7 @@ impl Working {
         let options = Options {
             scale: Scale::Fit,
             lettering: Lettering::Other(words),
+            since: None,
         };
         let drawing = isometric(composer.job, composer.study, plan.drawing.grown(-CLEAR), options);
         let mut all = work.beside(composer.job.settings.units, &composer.places);
@@ -58,7 +59,8 @@ impl Working {
         let (blocks, elsewhere): (Vec<Block>, Vec<Block>) =
             all.into_iter().map(|[beside, elsewhere]| (beside, elsewhere)).unzip();
         let widths: Vec<f64> = plan.columns.iter().map(|column| column.width()).collect();
-        let filled = Choice::of(&blocks, &longest_pointer(), &widths, plan.frame.height()).fill(&plan.columns);
+        let filled =
+            Choice::of(&blocks, &longest_pointer(composer.since), &widths, plan.frame.height()).fill(&plan.columns);
         let rest = filled.rest.iter().map(|at| elsewhere[*at].clone()).collect();
         Working {
             plan,
