@@ -49,8 +49,8 @@ pub use gravity::GravityFactor;
 pub use permit::PermitItem;
 pub use pipe::PipeSize;
 pub use profile::{
-    Allowance, AllowedDrop, AltitudeRule, Burial, Equation, Equations, FittingSwitch, Profile, RuleSetting, TestRule,
-    TestTime, ThreadMakeUp,
+    Allowance, AllowedDrop, AltitudeRule, Burial, Equation, Equations, FittingSwitch, Profile, RuleSetting, TestAbove,
+    TestRule, TestTime, ThreadMakeUp,
 };
 pub use source::{Mark, Marked, Source};
 pub use support::{Spacing, Way};
@@ -194,7 +194,7 @@ mod tests {
     fn the_files_built_into_the_program_have_no_fault() {
         let book = Codebook::published();
         assert_eq!(book.faults(), []);
-        assert_eq!((book.tables().len(), book.profiles().len()), (34, 3));
+        assert_eq!((book.tables().len(), book.profiles().len()), (34, 5));
         assert_eq!(book.default_profile().name, DEFAULT_PROFILE);
     }
 
@@ -202,7 +202,7 @@ mod tests {
     fn a_profile_of_the_same_name_takes_the_place_of_the_old_one() {
         let text = include_str!("../assets/profiles/us-ifgc.ron").replace("SectionHas(4)", "Never");
         let book = Codebook::published().with_profile("mine.ron", &text).unwrap();
-        assert_eq!(book.profiles().len(), 3);
+        assert_eq!(book.profiles().len(), 5);
         assert_eq!(book.default_profile().fittings, Allowance::Never);
         assert_ne!(Codebook::published().default_profile().fittings, Allowance::Never);
     }

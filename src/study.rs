@@ -69,7 +69,7 @@ pub use price::{Cost, Price, PriceLine};
 pub use ring::{Ring, Unsolved};
 pub use section::{DesignLength, LengthRule, Section};
 pub use size::{Basis, Origin, SizeCapacity, Sizing, Verdict};
-pub use stock::{Packing, Stick, StockGroup, StockPlan, kerf, pack};
+pub use stock::{Packing, Stick, StockGroup, StockPlan, pack};
 pub use take_off::{Line, PriceList, Priced, Quantity, TakeOff};
 pub use take_out::{End, Taken, take_out};
 pub use test_sheet::{

@@ -250,7 +250,7 @@ fn every_permit_item_is_there() {
             ("makers' data", "makers' data"),
             ("stamp", "Space for the office's stamp"),
             ("test", "Test before pipe is concealed"),
-            ("purging", "Purge new pipe"),
+            ("purging", "purge new pipe"),
             ("paint", "Paint or coat new steel pipe outdoors"),
             ("profile", "United States, International Fuel Gas Code"),
         ];

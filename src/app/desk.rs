@@ -11,7 +11,7 @@ use crate::editor::edit::Remedy;
 use crate::editor::{self, CommandId, Editor, Part, Refusal, Selection, Step, Words};
 use crate::job::{Job, JointId, RunId};
 use crate::scene::{Group, Item, Point, Rect, Role, Scene, Tag, hit};
-use crate::study::{Audit, CutList, Headroom, Outcome, StockPlan, Study, TakeOff, kerf};
+use crate::study::{Audit, CutList, Headroom, Outcome, StockPlan, Study, TakeOff};
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
 
@@ -201,7 +201,7 @@ impl Takes {
     fn of(job: &Job, book: &Codebook) -> Takes {
         let study = Study::of(job, book);
         let cuts = CutList::of(job, &study, book);
-        let stock = StockPlan::of(&cuts, book, kerf());
+        let stock = StockPlan::of(&cuts, &study, book);
         Takes {
             take_off: TakeOff::of(job, &study, book, &cuts, &stock),
             cuts,

@@ -4,7 +4,7 @@ use super::input::Studied;
 use super::list::{ListArguments, Listed};
 use super::{list, table};
 use crate::codebook::Codebook;
-use crate::study::{CutList, End, Making, Offset, Piece, StockGroup, StockPlan, kerf};
+use crate::study::{CutList, End, Making, Offset, Piece, StockGroup, StockPlan};
 use crate::units::{Length, Show, UnitSystem};
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
@@ -28,7 +28,7 @@ pub fn run(arguments: &ListArguments) -> u8 {
 impl Cut {
     fn of(book: &Codebook, studied: Studied) -> Cut {
         let cuts = CutList::of(&studied.job, &studied.study, book);
-        let stock = StockPlan::of(&cuts, book, kerf());
+        let stock = StockPlan::of(&cuts, &studied.study, book);
         Cut { studied, cuts, stock }
     }
 
@@ -108,13 +108,14 @@ impl Cut {
     fn sticks(&self, group: &StockGroup) -> String {
         let units = self.units();
         let mut text = format!(
-            "\n{} {}: {} × {} [{}], saw cut {}; {}\n",
+            "\n{} {}: {} × {} [{}], saw cut {} [{}]; {}\n",
             group.size.show(units),
             group.material.name(),
             group.sticks.len(),
             group.stick.value.show(units),
             group.stick.mark,
-            group.kerf.show(units),
+            group.kerf.value.show(units),
+            group.kerf.mark,
             match group.proved {
                 true => "fewer do not do".to_owned(),
                 false => format!("fewer than {} cannot do", group.bound),
@@ -210,7 +211,8 @@ impl Listed for Cut {
                 "size": group.size.exact(),
                 "stick_in": group.stick.value.inches(),
                 "mark": group.stick.mark.letter().to_string(),
-                "kerf_in": group.kerf.inches(),
+                "kerf_in": group.kerf.value.inches(),
+                "kerf_mark": group.kerf.mark.letter().to_string(),
                 "sticks": sticks.collect::<Vec<_>>(),
                 "bound": group.bound,
                 "proved": group.proved,

@@ -5,7 +5,7 @@ use super::input::{self, Studied};
 use super::list::{ListArguments, Listed};
 use super::{list, table};
 use crate::codebook::Codebook;
-use crate::study::{CutList, Line, Place, PriceList, Priced, StockPlan, TakeOff, kerf};
+use crate::study::{CutList, Line, Place, PriceList, Priced, StockPlan, TakeOff};
 use crate::units::UnitSystem;
 use clap::Args;
 use serde_json::{Value, json};
@@ -52,7 +52,7 @@ impl Taken {
     fn of(book: &Codebook, studied: &Studied, prices: Option<&PriceList>) -> Taken {
         let Studied { job, study } = studied;
         let cuts = CutList::of(job, study, book);
-        let stock = StockPlan::of(&cuts, book, kerf());
+        let stock = StockPlan::of(&cuts, study, book);
         let take_off = TakeOff::of(job, study, book, &cuts, &stock);
         let units = job.settings.units;
         Taken {

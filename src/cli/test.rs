@@ -190,7 +190,7 @@ fn purge(purge: &Purge, units: UnitSystem) -> String {
         );
     }
     if !purge.is_outdoors() {
-        text += "Neither pressure nor length of the new pipe asks for the outdoors; purge it watched and aired, no flame near.\n";
+        text += "Neither pressure nor length of the new pipe asks for the outdoors; purge it while somebody watches, the room aired, no flame near.\n";
     }
     text += &format!("Held against {}.\n", purge.source.document);
     text += "Existing pipe that is opened and purged with it counts too; it is not in these lengths.";

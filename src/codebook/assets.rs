@@ -41,8 +41,10 @@ pub(super) const THREADED: ThreadedAssets = ThreadedAssets {
     stock: asset!("stock.tsv"),
 };
 
-pub(super) const PROFILES: [Asset; 3] = [
+pub(super) const PROFILES: [Asset; 5] = [
     asset!("profiles/us-ifgc.ron"),
+    asset!("profiles/us-ca.ron"),
+    asset!("profiles/us-federal.ron"),
     asset!("profiles/metric-equation.ron"),
     asset!("profiles/ca-b149.ron"),
 ];

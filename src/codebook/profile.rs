@@ -11,11 +11,11 @@ mod test;
 pub use rule::{
     Allowance, AllowedDrop, AltitudeRule, Burial, Equation, Equations, FittingSwitch, RuleSetting, ThreadMakeUp,
 };
-pub use test::{TestRule, TestTime};
+pub use test::{TestAbove, TestRule, TestTime};
 
-use super::Marked;
+use super::{Mark, Marked};
 use crate::job::{Fuel, Material, Method};
-use crate::units::{GaugePressure, NominalSize, PressureDrop};
+use crate::units::{GaugePressure, Length, NominalSize, PressureDrop};
 use serde::Deserialize;
 use std::collections::BTreeMap;
 
@@ -67,6 +67,9 @@ pub struct Profile {
     pub close_nipples: FittingSwitch,
     /// Where the length of pipe that enters a fitting is taken from.
     pub thread_make_up: ThreadMakeUp,
+    /// What the saw takes at each cut; [`Profile::kerf`] says what counts when nothing is set.
+    #[serde(default)]
+    pub kerf: Option<Marked<Length>>,
     /// How inputs are lowered at altitude; `None`: not at all.
     #[serde(default)]
     pub altitude: Option<AltitudeRule>,
@@ -84,6 +87,12 @@ impl Profile {
     pub fn allowed_drop(&self, fuel: Fuel, delivery: GaugePressure) -> Option<Marked<PressureDrop>> {
         let mut lines = self.allowed_drops.iter();
         lines.find(|line| line.fits(fuel, delivery)).map(|line| line.drop)
+    }
+
+    /// What the saw takes at each cut: 1/8 in where the profile does not say, common practice from memory, no source.
+    pub fn kerf(&self) -> Marked<Length> {
+        self.kerf
+            .unwrap_or(Marked::new(Length::from_inches(0.125), Mark::Memory))
     }
 
     /// Whether a material may be used.

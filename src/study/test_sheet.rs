@@ -177,8 +177,10 @@ fn working_pressure(study: &Study, runs: &[usize]) -> Option<GaugePressure> {
 
 fn demand(profile: &Profile, working: Option<GaugePressure>, volume: &Volume) -> Option<Demand> {
     let rule = profile.test.as_ref()?;
-    let pressure = pressure(rule, working?);
-    let (minutes, why) = hold(&rule.hold, volume);
+    let working = working?;
+    let (least, time) = rule.at(working);
+    let pressure = pressure(rule, working, least);
+    let (minutes, why) = hold(time, volume);
     Some(Demand {
         gauge_top: Marked::new(
             GaugePressure::from_pa(pressure.value.pa() * rule.gauge_top.value),
@@ -191,11 +193,11 @@ fn demand(profile: &Profile, working: Option<GaugePressure>, volume: &Volume) ->
 }
 
 /// So many times the working pressure, but the least at any rate.
-fn pressure(rule: &TestRule, working: GaugePressure) -> Marked<GaugePressure> {
+fn pressure(rule: &TestRule, working: GaugePressure, least: Marked<GaugePressure>) -> Marked<GaugePressure> {
     let times = GaugePressure::from_pa(working.pa() * rule.multiple.value);
-    match times.pa() > rule.least.value.pa() {
+    match times.pa() > least.value.pa() {
         true => Marked::new(times, rule.multiple.mark),
-        false => rule.least,
+        false => least,
     }
 }
 

@@ -68,6 +68,39 @@ fn united_states_test_and_burial_carry_their_marks() {
     assert_eq!(profile.equations, Equations::Never);
 }
 
+/// CPC 2013 1210.1.1: 18 in of cover. The tables are shared, so every drop that us-ifgc allows is allowed here too.
+#[test]
+fn california_cover_is_that_of_its_code_and_its_drops_are_those_of_the_tables() {
+    let (here, there) = (profile("us-ca"), profile("us-ifgc"));
+    let burial = here.burial.as_ref().unwrap();
+    let depths = [burial.usual, burial.damage_likely, burial.single_appliance];
+    assert!(
+        depths
+            .iter()
+            .all(|depth| (depth.value.inches(), depth.mark) == (18.0, Mark::Found))
+    );
+    for fuel in [Fuel::Natural, Fuel::Propane] {
+        for inches in [0.1, 7.0, 2.0 * PSI, 3.0 * PSI, 5.0 * PSI, 10.0 * PSI] {
+            let at = GaugePressure::from_inches_wc(inches);
+            let drop = |profile: &Profile| profile.allowed_drop(fuel, at).map(|drop| drop.value);
+            assert_eq!(drop(here), drop(there), "{fuel:?} {inches}");
+        }
+    }
+}
+
+/// Common practice, no source: 1/8 in where a profile does not say; its own figure else.
+#[test]
+fn the_saw_takes_what_the_profile_says() {
+    let kerf = |profile: &Profile| (profile.kerf().value.inches(), profile.kerf().mark);
+    assert_eq!(kerf(profile("us-ifgc")), (0.125, Mark::Memory));
+    assert_eq!(profile("us-ca").kerf, None);
+    assert_eq!(kerf(profile("us-ca")), (0.125, Mark::Memory));
+    let text = Codebook::profile_text("us-ifgc").unwrap();
+    let own = Profile::read("own.ron", &text.replace("M(\"1/8 in\")", "L(\"2 mm\")")).unwrap();
+    assert!((own.kerf().value.mm() - 2.0).abs() < 1e-9 && own.kerf().mark == Mark::Local);
+    assert!(Profile::read("own.ron", &text.replace("M(\"1/8 in\")", "L(\"-2 mm\")")).is_err());
+}
+
 /// CSA B149.1 through training texts: 0.5 in w.c. below 7 in, 1.0 from 7 to 14 in; propane at 11 in, 1.0. Only what was
 /// read is set.
 #[test]

@@ -9,7 +9,7 @@ use stubout::codebook::Codebook;
 use stubout::drawing::sheet::figures::Figures;
 use stubout::export::pdf::{PdfInfo, write};
 use stubout::job::{Job, State};
-use stubout::study::{CutList, StockPlan, TakeOff, TestSheet, kerf};
+use stubout::study::{CutList, StockPlan, TakeOff, TestSheet};
 use stubout::units::{Length, Show};
 
 #[test]
@@ -46,7 +46,7 @@ fn figures(case: &Case) -> Vec<String> {
         all.extend(outlet.pressure.map(|pressure| column.gauge(pressure)));
     }
     let cuts = CutList::of(job, study, book);
-    let stock = StockPlan::of(&cuts, book, kerf());
+    let stock = StockPlan::of(&cuts, study, book);
     for (piece, part) in cuts.parts() {
         all.extend([
             part.mark.clone(),

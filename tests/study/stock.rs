@@ -68,28 +68,100 @@ fn small_plans_are_those_of_exhaustive_search() {
 }
 
 #[test]
-fn forty_pieces_are_planned_exactly_and_more_lie_within_one_stick_of_the_bound_but_for_one_plan() {
+fn forty_pieces_are_planned_exactly() {
     let (stick, kerf) = (Length::from_feet(21.0), Length::from_inches(0.125));
-    let (mut unproved, mut far) = (0, Vec::new());
-    for seed in 0..150 {
+    for seed in 0..75 {
         let mut dice = Dice::new(seed);
-        let count = if seed % 2 == 0 { 40 } else { dice.between(41, 400) };
         let longest = dice.pick(&[600, 1000, 2016]);
-        let lengths: Vec<Length> = (0..count).map(|_| inches(dice.between(50, longest))).collect();
+        let lengths: Vec<Length> = (0..40).map(|_| inches(dice.between(50, longest))).collect();
         let packing = pack(&lengths, stick, kerf);
         is_a_plan(&packing, &lengths, stick, kerf);
-        unproved += usize::from(count == 40 && !packing.proved);
+        assert!(packing.proved, "seed {seed}");
+    }
+}
+
+/// Lengths in eighths of an inch, from a stick of 21 ft, of which some lists are as mean as they can be made.
+fn list(kind: u64, dice: &mut Dice) -> Vec<Length> {
+    let count = dice.between(41, 400);
+    let many = |mut length: Box<dyn FnMut() -> i32>| (0..count).map(|_| inches(length())).collect();
+    let mut next = dice.clone();
+    match kind {
+        // Anything, up to a third of a stick, half of it, all of it.
+        0 => {
+            let longest = next.pick(&[600, 1000, 2016]);
+            many(Box::new(move || next.between(50, longest)))
+        }
+        // Alike, so that two, three or four go into a stick.
+        1 => {
+            let shortest = next.between(300, 900);
+            let longest = (shortest + next.between(50, 900)).min(2016);
+            many(Box::new(move || next.between(shortest, longest)))
+        }
+        // Many of a few lengths.
+        2 => {
+            let lengths: Vec<i32> = (0..next.between(3, 20)).map(|_| next.between(100, 1400)).collect();
+            many(Box::new(move || next.pick(&lengths)))
+        }
+        // Whole millimetres, which have no measure in common with stick and kerf.
+        3 => {
+            let longest = next.pick(&[2000, 3000, 6400]);
+            let length = |next: &mut Dice| Length::from_mm(f64::from(next.between(160, longest)));
+            (0..count).map(|_| length(&mut next)).collect()
+        }
+        // Sticks that were cut up without any waste.
+        _ => {
+            let threes = (0..next.between(14, 60)).flat_map(|_| {
+                let (one, other) = (next.between(505, 760), next.between(505, 760));
+                [one, other, 2014 - one - other]
+            });
+            threes.map(inches).collect()
+        }
+    }
+}
+
+#[test]
+fn plans_of_many_pieces_lie_within_one_stick_of_the_bound() {
+    let (stick, kerf) = (Length::from_feet(21.0), Length::from_inches(0.125));
+    let (mut far, mut unproved) = (Vec::new(), [0; 5]);
+    for seed in 0..300 {
+        let kind = seed % 5;
+        let lengths = list(kind, &mut Dice::new(seed));
+        let packing = pack(&lengths, stick, kerf);
+        is_a_plan(&packing, &lengths, stick, kerf);
+        unproved[kind as usize] += usize::from(!packing.proved);
         if packing.sticks.len() > packing.bound + 1 {
             far.push((seed, packing.sticks.len(), packing.bound));
         }
     }
-    // Whether the plan or the bound is at fault there is not known: the plan says that it is not proved.
-    assert_eq!(
-        far,
-        [(25, 164, 162)],
-        "seed, sticks and bound: one of 75 large plans is two above its bound"
-    );
-    assert_eq!(unproved, 0, "of 75 plans of 40 pieces");
+    assert_eq!(far, [], "seed, sticks and bound of those that are further from it");
+    println!("not proved, by kind: {unproved:?} of 60 each");
+    assert!(unproved[..4].iter().all(|&of| of <= 6), "{unproved:?}");
+}
+
+#[test]
+fn a_plan_that_two_bounds_of_old_could_not_prove_is_proved() {
+    let mut dice = Dice::new(25);
+    let (count, longest) = (dice.between(41, 400), dice.pick(&[600, 1000, 2016]));
+    let lengths: Vec<Length> = (0..count).map(|_| inches(dice.between(50, longest))).collect();
+    let packing = pack(&lengths, Length::from_feet(21.0), Length::from_inches(0.125));
+    assert_eq!((packing.sticks.len(), packing.proved), (164, true));
+}
+
+#[test]
+fn very_many_pieces_are_planned_in_a_moment() {
+    let (stick, kerf) = (Length::from_feet(21.0), Length::from_inches(0.125));
+    for (seed, count) in [(6, 2_000), (1, 2_000), (2, 20_000)] {
+        let mut dice = Dice::new(seed);
+        let longest = dice.pick(&[600, 1000, 2016]);
+        let lengths: Vec<Length> = (0..count).map(|_| inches(dice.between(50, longest))).collect();
+        let began = std::time::Instant::now();
+        let packing = pack(&lengths, stick, kerf);
+        is_a_plan(&packing, &lengths, stick, kerf);
+        // Lengths share rows of the bound here, so it is coarser.
+        let over = packing.sticks.len() - packing.bound;
+        assert!(over * 300 <= packing.sticks.len(), "{over} over {}", packing.bound);
+        assert!(began.elapsed().as_secs() < 20, "seed {seed}");
+    }
 }
 
 #[test]

@@ -4,10 +4,10 @@ use crate::draft::Draft;
 use crate::random_job::random_job;
 use crate::wild_job::wild_job;
 use std::collections::HashMap;
-use stubout::codebook::Codebook;
+use stubout::codebook::{Codebook, Mark};
 use stubout::job::*;
-use stubout::study::{CutList, Line, Making, Place, PriceList, Quantity, StockPlan, Study, TakeOff, kerf};
-use stubout::units::{GaugePressure, Length, NominalSize, UnitSystem};
+use stubout::study::{CutList, Line, Making, Place, PriceList, Quantity, StockPlan, Study, TakeOff};
+use stubout::units::{GaugePressure, Length, NominalSize, Parse, UnitSystem};
 
 struct Lists {
     study: Study,
@@ -20,7 +20,7 @@ fn lists(job: &Job) -> Lists {
     let book = Codebook::published();
     let study = Study::of(job, book);
     let cuts = CutList::of(job, &study, book);
-    let stock = StockPlan::of(&cuts, book, kerf());
+    let stock = StockPlan::of(&cuts, &study, book);
     let take_off = TakeOff::of(job, &study, book, &cuts, &stock);
     Lists {
         study,
@@ -48,6 +48,40 @@ fn line<'a>(lists: &'a Lists, what: &str) -> &'a Line {
     lines
         .find(|line| line.what == what)
         .unwrap_or_else(|| panic!("no {what}: {:#?}", lists.take_off))
+}
+
+#[test]
+fn sticks_are_planned_by_the_saw_of_the_profile() {
+    // Three pieces of 84 in: with a cut of 1/8 in two come from a stick of 21 ft, with none three.
+    let mut draft = Draft::fed_at(GaugePressure::from_inches_wc(7.0));
+    let text = Codebook::profile_text("us-ifgc").unwrap();
+    let mine = |kerf: &str| {
+        let text = text
+            .replace("M(\"1/8 in\")", kerf)
+            .replace("name: \"us-ifgc\"", "name: \"mine\"");
+        Codebook::published().with_profile("mine.ron", &text).unwrap()
+    };
+    let mut last = draft.at(0, 0, 0);
+    for east in 1..=3 {
+        let next = draft.at(4 * east, 0, 0);
+        let run = draft.run(last, next, 7.0);
+        draft.run_mut(run).size = Some(NominalSize::parse("3/4").unwrap());
+        // A valve takes nothing out: pieces are as long as runs.
+        draft.put(next, Device::Valve(Valve::default()));
+        last = next;
+    }
+    draft.job.settings.profile = "mine".to_owned();
+    let plan = |kerf: &str| {
+        let book = mine(kerf);
+        let study = Study::of(&draft.job, &book);
+        let cuts = CutList::of(&draft.job, &study, &book);
+        let plan = StockPlan::of(&cuts, &study, &book);
+        (plan.groups[0].kerf.mark, plan.groups[0].sticks.len())
+    };
+    assert_eq!(
+        [plan("L(\"0 in\")"), plan("F(\"1/8 in\")")],
+        [(Mark::Local, 1), (Mark::Found, 2)]
+    );
 }
 
 #[test]

@@ -28,18 +28,6 @@ fn straight(feet: f64, size: &str) -> Draft {
     draft
 }
 
-/// The published profile with another test, of which the letters say how sure it is.
-fn with_test(job: &mut Job, test: &str) -> Codebook {
-    let text = Codebook::profile_text("us-ifgc")
-        .unwrap()
-        .replace("name: \"us-ifgc\"", "name: \"mine\"");
-    let (before, after) = text.split_once("    test: (").unwrap();
-    let (_, after) = after.split_once("\n    ),\n").unwrap();
-    job.settings.profile = "mine".to_owned();
-    let text = format!("{before}    test: ({test}),\n{after}");
-    Codebook::published().with_profile("mine.ron", &text).unwrap()
-}
-
 /// IFGC 2012 appendix A, A.6.5 (A.7.5 in 2018): 20 psig at 70 °F reads 18 psig at 40 °F; 18.03 before rounding.
 #[test]
 fn ifgc_a_5_comes_out_of_the_sheet() {
@@ -110,17 +98,41 @@ fn the_united_states_profile() {
     assert_eq!([of(6000.0), of(200.0), of(100.0)], [60.0, 30.0, 10.0]);
 }
 
-/// California, read in CPC 2013 1213.3: 10 psi for 15 min; 60 psi for 30 min where welded or over 14 in w.c. (both F).
-/// The gauge's top is the published profile's.
-#[test]
-fn a_profile_of_california_as_an_office_would_write_it() {
-    for (least, minutes) in [(10.0, 15.0), (60.0, 30.0)] {
-        let mut job = straight(50.0, "1").job;
-        let test = format!("multiple: F(1.5), least: F(\"{least} psi\"), gauge_top: F(5), hold: Minutes(F({minutes}))");
-        let book = with_test(&mut job, &test);
-        let demand = sheet_by(&job, &book, Filling::default()).demand.unwrap();
-        assert_eq!(figures(&demand), (least, 'F', least * 5.0, minutes, 'F'));
+/// What a profile asks of new 1 in steel, 50 ft or so, at a working pressure.
+fn asked(profile: &str, feet: f64, size: &str, inlet: GaugePressure) -> (f64, char, f64, f64, char) {
+    let mut draft = straight(feet, size);
+    draft.job.settings.profile = profile.to_owned();
+    if let Device::Supply(supply) = &mut draft.joint_mut(JointId(1)).placed.as_mut().unwrap().device {
+        supply.pressure = inlet;
     }
+    let sheet = sheet(&draft.job);
+    assert_eq!(sheet.profile, profile);
+    figures(&sheet.demand.unwrap())
+}
+
+/// California, read in CPC 2013 1213.3: 10 psi for 15 min; 60 psi for 30 min where welded or over 14 in w.c. (both F). The
+/// gauge's top, 5 times the test pressure, is from memory.
+#[test]
+fn the_profile_of_california() {
+    for inches in [7.0, 14.0] {
+        let inlet = GaugePressure::from_inches_wc(inches);
+        assert_eq!(asked("us-ca", 50.0, "1", inlet), (10.0, 'F', 50.0, 15.0, 'F'));
+    }
+    for inlet in [GaugePressure::from_inches_wc(14.1), GaugePressure::from_psi(5.0)] {
+        assert_eq!(asked("us-ca", 50.0, "1", inlet), (60.0, 'F', 300.0, 30.0, 'F'));
+        // However much pipe there is.
+        assert_eq!(asked("us-ca", 6000.0, "4", inlet).3, 30.0);
+    }
+}
+
+/// Federal work: pressure and gauge by the code (1.5 times, at least 3 psig, gauge to 5 times, F), 10 min whatever the
+/// pipe, read in a federal guide specification (F).
+#[test]
+fn the_profile_of_federal_work() {
+    let low = GaugePressure::from_inches_wc(7.0);
+    assert_eq!(asked("us-federal", 50.0, "1", low), (3.0, 'F', 15.0, 10.0, 'F'));
+    let five = GaugePressure::from_psi(5.0);
+    assert_eq!(asked("us-federal", 6000.0, "4", five), (7.5, 'F', 37.5, 10.0, 'F'));
 }
 
 /// Of Canada and of the metric profile no test was read in a form to rely on: none is made up.

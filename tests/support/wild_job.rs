@@ -13,7 +13,7 @@ pub fn wild_job(seed: u64, runs: usize) -> Job {
     let mut job = Job::default();
     job.settings.units = dice.pick(&[UnitSystem::Us, UnitSystem::Metric]);
     job.settings.profile = dice
-        .pick(&["us-ifgc", "metric-equation", "ca-b149", "no such profile"])
+        .pick(&["us-ifgc", "metric-equation", "ca-b149", "us-ca", "no such profile"])
         .to_owned();
     job.settings.material = dice.pick(&Material::ALL);
     job.settings.method = dice.pick(&[None, Some(Method::LongestLength), Some(Method::BranchLength)]);

@@ -19,6 +19,31 @@ pub struct TestRule {
     pub gauge_top: Marked<f64>,
     /// How long the pressure is held.
     pub hold: TestTime,
+    /// What holds instead over a working pressure; `None` where one rule serves.
+    #[serde(default)]
+    pub above: Option<TestAbove>,
+}
+
+/// How pipe of more pressure is tested.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct TestAbove {
+    /// Over this working pressure.
+    pub over: Marked<GaugePressure>,
+    /// The least test pressure there.
+    pub least: Marked<GaugePressure>,
+    /// How long the pressure is held there.
+    pub hold: TestTime,
+}
+
+impl TestRule {
+    /// The least test pressure and the time for pipe of a working pressure.
+    pub fn at(&self, working: GaugePressure) -> (Marked<GaugePressure>, &TestTime) {
+        match &self.above {
+            Some(above) if working.pa() > above.over.value.pa() => (above.least, &above.hold),
+            _ => (self.least, &self.hold),
+        }
+    }
 }
 
 /// How long a test pressure is held.

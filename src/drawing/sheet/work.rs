@@ -12,7 +12,7 @@ use crate::codebook::Codebook;
 use crate::drawing::OtherWords;
 use crate::job::{Job, State};
 use crate::study::{
-    BLANKS, CutList, MEDIUM, Making, OrderOfWork, Piece, Reading, SCOPE, StockPlan, Study, TakeOff, TestSheet, kerf,
+    BLANKS, CutList, MEDIUM, Making, OrderOfWork, Piece, Reading, SCOPE, StockPlan, Study, TakeOff, TestSheet,
 };
 use crate::units::{Show, UnitSystem};
 
@@ -33,7 +33,7 @@ impl Work {
     /// That of a job.
     pub fn of(job: &Job, study: &Study, book: &Codebook) -> Work {
         let cuts = CutList::of(job, study, book);
-        let stock = StockPlan::of(&cuts, book, kerf());
+        let stock = StockPlan::of(&cuts, study, book);
         Work {
             order: OrderOfWork::of(job, study),
             test: TestSheet::of(job, study, book),
@@ -243,13 +243,14 @@ impl Work {
                 "fewer may do"
             };
             said.push(Paragraph::new(format!(
-                "{} {}: {} × {} ({}), {} for each saw cut; {proved}.",
+                "{} {}: {} × {} ({}), {} ({}) for each saw cut; {proved}.",
                 group.size.show(units),
                 group.material.short(),
                 group.sticks.len(),
                 group.stick.value.show(units),
                 group.stick.mark.letter(),
-                group.kerf.show(units),
+                group.kerf.value.show(units),
+                group.kerf.mark.letter(),
             )));
             for (at, stick) in group.sticks.iter().enumerate() {
                 let part = |&(piece, part): &(usize, usize)| {

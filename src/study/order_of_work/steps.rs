@@ -319,16 +319,11 @@ impl<'a> Work<'a> {
             let Some(placed) = joint.placed.as_ref().filter(|placed| placed.state == State::New) else {
                 continue;
             };
-            match placed.device {
-                Device::Supply(_) | Device::Appliance(_) | Device::TestGauge => continue,
-                Device::Meter(_)
-                | Device::Regulator(_)
-                | Device::Valve(_)
-                | Device::Union
-                | Device::SedimentTrap(_)
-                | Device::Connector(_)
-                | Device::QuickCoupling(_)
-                | Device::Cap(_) => {}
+            if matches!(
+                placed.device,
+                Device::Supply(_) | Device::Appliance(_) | Device::TestGauge
+            ) {
+                continue;
             }
             *counts.entry(placed.device.name()).or_default() += 1;
             places.push(Place::Joint(joint.id));
@@ -429,7 +424,8 @@ impl<'a> Work<'a> {
             return None;
         }
         let words = "Let gas in slowly and purge the air out of all pipe that was opened, as the test sheet has it: to the \
-                     outdoors where length or pressure asks for it, else watched and aired; no flame or spark near.";
+                     outdoors where length or pressure asks for it, else while somebody watches and the room is aired; no flame or spark \
+                     near.";
         step(
             "purge",
             "Purge",

@@ -11,14 +11,8 @@ pub(super) struct Found {
     pub(super) proved: bool,
 }
 
-/// Up to so many pieces the search may take long.
-const SMALL: usize = 40;
 /// Steps of a search: a moment of work.
 const STEPS: u64 = 3_000_000;
-/// Steps for larger lists.
-const FEW_STEPS: u64 = 300_000;
-/// Steps while a large plan is mended, a few pieces at a time.
-const QUICK_STEPS: u64 = 8_000;
 /// States kept as hopeless, so that memory has an end.
 const KEPT: usize = 200_000;
 /// Sticks times different lengths, as deep as a search may go; 40 pieces stay below it.
@@ -26,8 +20,7 @@ const DEEPEST: usize = 2_000;
 
 /// Looks for packings of fewer than `known` sticks, from `bound` up; `items` come longest first.
 pub(super) fn fewest(items: &[i64], room: i64, bound: usize, known: usize) -> Found {
-    let steps = if items.len() <= SMALL { STEPS } else { FEW_STEPS };
-    let mut search = Search::of(items, room, steps);
+    let mut search = Search::of(items, room, STEPS);
     let found = |sticks, proved| Found { sticks, proved };
     // Sticks are filled one inside the other: what would go too deep for the stack is left as it is.
     if known.saturating_mul(search.sizes.len()) > DEEPEST {
@@ -41,13 +34,6 @@ pub(super) fn fewest(items: &[i64], room: i64, bound: usize, known: usize) -> Fo
         }
     }
     found(None, true)
-}
-
-/// A packing into so many sticks, if a short search finds one.
-pub(super) fn quickly(items: &[i64], room: i64, sticks: usize) -> Option<Vec<Vec<usize>>> {
-    let mut search = Search::of(items, room, QUICK_STEPS);
-    let went = search.fill_sticks(items, sticks);
-    (went == Some(true)).then(|| search.told(items))
 }
 
 struct Search {

@@ -67,9 +67,10 @@ fn test(ground: &Ground<'_>) -> Option<String> {
         return Some("The profile sets no pressure test: ask the office which one it wants.".to_owned());
     };
     let sheet = TestSheet::of(ground.job, ground.study, ground.book);
-    let working = sheet.working.map_or(0.0, GaugePressure::pa);
-    let pressure = GaugePressure::from_pa((working * rule.multiple.value).max(rule.least.value.pa()));
-    let hold = match &rule.hold {
+    let working = sheet.working.unwrap_or(GaugePressure::from_pa(0.0));
+    let (least, time) = rule.at(working);
+    let pressure = GaugePressure::from_pa((working.pa() * rule.multiple.value).max(least.value.pa()));
+    let hold = match time {
         TestTime::Minutes(minutes) => format!("hold it {}", minutes_said(*minutes)),
         TestTime::ByVolume {
             minutes,
@@ -90,8 +91,8 @@ fn test(ground: &Ground<'_>) -> Option<String> {
         pressure.show(units),
         plain(rule.multiple.value),
         rule.multiple.mark,
-        rule.least.value.show(units),
-        rule.least.mark,
+        least.value.show(units),
+        least.mark,
         plain(rule.gauge_top.value),
         rule.gauge_top.mark,
     ))
@@ -128,21 +129,21 @@ fn purge(ground: &Ground<'_>) -> Option<String> {
         (*length > limit.value).then_some((*size, limit))
     });
     let units = ground.job.settings.units;
-    let first = "Purge new pipe after its test";
-    let fuel = match ground.study.gas.fuel {
-        Fuel::Natural => "",
-        Fuel::Propane => "; propane sinks and gathers in low places",
-    };
-    Some(match (is_high, long) {
-        (true, _) => format!("{first}, to the outdoors, for its pressure is over {PURGE_PSI} psi{fuel}."),
+    let way = match (is_high, long) {
+        (true, _) => format!("to the outdoors: its pressure is over {PURGE_PSI} psi"),
         (false, Some((size, limit))) => format!(
-            "{first}, to the outdoors, for there is more than {} {} of {}{fuel}.",
+            "to the outdoors: there is more than {} {} of {}",
             limit.value.show(units),
             limit.mark,
             size.show(units)
         ),
-        (false, None) => format!("{first}, watched and aired, no flame or spark near{fuel}."),
-    })
+        (false, None) => "while somebody watches; air the room and keep flames and sparks away".to_owned(),
+    };
+    let fuel = match ground.study.gas.fuel {
+        Fuel::Natural => "",
+        Fuel::Propane => " Propane sinks and gathers in low places.",
+    };
+    Some(format!("After its test purge new pipe {way}.{fuel}"))
 }
 
 fn burial(ground: &Ground<'_>) -> Option<String> {
