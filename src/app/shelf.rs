@@ -1,4 +1,7 @@
-//! The shelf beside the paper: the two hands, and what is placed, each with its symbol as it will be drawn.
+//! The shelf beside the paper: the two hands, and what is placed, each with its symbol as it will be drawn; walls and
+//! floors, which are all drawn alike, with pictures of their own.
+
+mod passage;
 
 use super::desk::Desk;
 use super::ink::{Glass, tessellated};
@@ -61,8 +64,13 @@ fn row(ui: &mut Ui, desk: &mut Desk, id: CommandId, symbol: Option<Symbol>, in_h
     }
     let window = egui::Rect::from_min_size(rect.min + vec2(8.0, 3.0), vec2(38.0, 19.0));
     painter.rect_filled(window, 2.0, look::PAPER);
-    match symbol {
-        Some(symbol) => {
+    let barrier = match id {
+        CommandId::Place(Item::Passage(barrier)) => Some(barrier),
+        _ => None,
+    };
+    match (symbol, barrier) {
+        (Some(Symbol::Barrier), Some(barrier)) => passage::paint(&painter.with_clip_rect(window), window, barrier),
+        (Some(symbol), _) => {
             let glass = Glass {
                 origin: Pos2::new(window.min.x + 1.0, window.center().y),
                 scale: SCALE,
@@ -73,8 +81,8 @@ fn row(ui: &mut Ui, desk: &mut Desk, id: CommandId, symbol: Option<Symbol>, in_h
             let mesh = tessellated(&legend_sample(symbol, Point::default()), glass, seen);
             painter.with_clip_rect(window).add(Shape::mesh(mesh));
         }
-        None if id == CommandId::Choose => arrow(&painter, window),
-        None => lines_of_words(&painter, window),
+        (None, _) if id == CommandId::Choose => arrow(&painter, window),
+        (None, _) => lines_of_words(&painter, window),
     }
     let text = Pos2::new(window.max.x + 8.0, rect.center().y);
     let font = egui::TextStyle::Body.resolve(ui.style());

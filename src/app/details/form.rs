@@ -217,7 +217,7 @@ impl<'a> Form<'a> {
             let combo = ComboBox::from_id_salt(id)
                 .selected_text(shown)
                 .width(ui.available_width())
-                .truncate();
+                .wrap();
             let response = combo.show_ui(ui, |ui| {
                 for (one, words) in offered {
                     if ui
