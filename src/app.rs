@@ -34,7 +34,7 @@ mod status;
 use crate::editor::{CommandId, Menu};
 use crate::job::Job;
 use canvas::{Canvas, Over};
-use desk::Desk;
+use desk::{Desk, Face};
 use details::Details;
 use egui::{CentralPanel, Frame, Panel, Ui, ViewportCommand};
 use files::Files;
@@ -270,6 +270,10 @@ impl eframe::App for App {
         if let Some(job) = self.lists.take_wanted() {
             self.files.begin(job, &mut self.desk);
         }
+        self.desk.letter(match self.settings.lists {
+            true => self.lists.face(),
+            false => Face::Usual,
+        });
         let nothing = Over::default();
         let over = match self.settings.lists {
             true => self.lists.over(),

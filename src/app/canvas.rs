@@ -12,7 +12,7 @@ pub use camera::Camera;
 pub use marks::places;
 pub use names::name;
 
-use super::desk::{Desk, VIEW};
+use super::desk::{Desk, Face, VIEW};
 use super::ink::{Glass, Kept, tessellated};
 use super::look;
 use crate::drawing::strokes::Across;
@@ -48,9 +48,9 @@ pub struct Canvas {
     /// Where on the screen it is, and its id for the focus.
     area: Option<egui::Rect>,
     id: Option<egui::Id>,
-    triangles: Kept<u64>,
+    triangles: Kept<(u64, Face)>,
     /// Where the pointer was when the editor last heard of it, with the revision and camera of then.
-    heard: Option<(Pos2, u64, Camera)>,
+    heard: Option<(Pos2, (u64, Face), Camera)>,
     held: Held,
     /// Whether the main button went down here and is still down.
     gripped: bool,
@@ -203,7 +203,7 @@ impl Canvas {
         }
         // The paper may have moved under a resting pointer, or the drawing changed.
         if let Some(at) = hover.filter(|at| response.contains_pointer() || self.gripped && area.contains(*at)) {
-            let now = (at, desk.shown().revision, self.camera);
+            let now = (at, drawn(desk), self.camera);
             if self.heard.is_some_and(|heard| heard != now && heard.0 == at) {
                 self.point(at, area, desk);
             }
@@ -248,7 +248,7 @@ impl Canvas {
             return;
         };
         let hits = desk
-            .shown()
+            .seen()
             .parts_at(self.camera.paper(area, at), REACH / self.camera.scale);
         let is_chosen = |part: &Part| desk.editor().selection().contains(*part);
         if let Some(part) = hits.first().filter(|_| !hits.iter().any(is_chosen)) {
@@ -257,10 +257,10 @@ impl Canvas {
     }
 
     fn point(&mut self, at: Pos2, area: egui::Rect, desk: &mut Desk) {
-        self.heard = Some((at, desk.shown().revision, self.camera));
+        self.heard = Some((at, drawn(desk), self.camera));
         let paper = self.camera.paper(area, at);
-        let hits = desk.shown().parts_at(paper, REACH / self.camera.scale);
-        let words = desk.shown().words_at(paper);
+        let hits = desk.seen().parts_at(paper, REACH / self.camera.scale);
+        let words = desk.seen().words_at(paper);
         let pointer = Pointer { at: paper, hits, words };
         desk.editor_mut().handle(Input::Pointer(pointer));
     }
@@ -280,8 +280,10 @@ impl Canvas {
         if let (Tool::Draw(_) | Tool::Place(_) | Tool::Put(_), Some((place, _))) = (editor.tool(), hint.ghost.place) {
             lattice::tint(&painter, glass, editor.plane(), place);
         }
-        let shown = desk.shown();
-        let mesh = self.triangles.mesh(shown.revision, &shown.picture.group, glass, seen);
+        let shown = desk.seen();
+        let mesh = self
+            .triangles
+            .mesh((shown.revision, shown.face), &shown.picture.group, glass, seen);
         painter.add(Shape::Mesh(mesh));
         marks::across(&painter, glass, &over.strokes);
         marks::way(&painter, glass, &over.way);
@@ -292,7 +294,7 @@ impl Canvas {
         }
         if matches!(editor.tool(), Tool::Choose(_)) && response.hovered() {
             let pointed = self.heard.map(|(at, ..)| self.camera.paper(area, at));
-            let hits = pointed.map(|at| desk.shown().parts_at(at, REACH / self.camera.scale));
+            let hits = pointed.map(|at| desk.seen().parts_at(at, REACH / self.camera.scale));
             if let Some(part) = hits.and_then(|hits| hits.into_iter().find(|part| part.is_in(job))) {
                 marks::pointed(&painter, glass, job, part);
             }
@@ -327,12 +329,12 @@ impl Canvas {
         if area.width() < ROOM_FOR_AXES.x || area.height() < ROOM_FOR_AXES.y {
             return None;
         }
-        let (revision, place) = (desk.shown().revision, area.right_top());
+        let (revision, place) = (desk.seen().revision, area.right_top());
         let serves = |kept: &Corner| kept.revision == revision && kept.place == place && kept.pixels == pixels;
         if let Some(kept) = self.corner.as_ref().filter(|kept| serves(kept)) {
             return Some(Arc::clone(&kept.mesh));
         }
-        let axes = desk.shown().axes.as_ref()?;
+        let axes = desk.seen().axes.as_ref()?;
         let bounds = axes.bounds()?;
         let at = place
             + vec2(
@@ -390,13 +392,18 @@ fn size_to_come(desk: &Desk) -> Option<String> {
     Some(size.show(job.settings.units))
 }
 
+/// Which drawing lies on the canvas.
+fn drawn(desk: &Desk) -> (u64, Face) {
+    (desk.seen().revision, desk.seen().face)
+}
+
 /// The box around everything drawn.
 fn drawn_bounds(desk: &Desk) -> Option<Rect> {
     if desk.job().joints.is_empty() {
         return None;
     }
     let places = Rect::around(desk.job().joints.iter().map(|joint| VIEW.point(joint.at)));
-    match (desk.shown().picture.bounds, places) {
+    match (desk.seen().picture.bounds, places) {
         (Some(bounds), Some(places)) if desk.is_current() => Some(bounds.union(places)),
         (_, places) => places,
     }

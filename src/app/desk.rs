@@ -6,7 +6,7 @@
 use super::later::Later;
 use crate::codebook::Codebook;
 use crate::drawing::tags::{self, Subject};
-use crate::drawing::{Isometric, Lettering, Options, Projection, Scale, isometric};
+use crate::drawing::{Isometric, Lettering, Options, Projection, Scale, isometric, sheet};
 use crate::editor::edit::Remedy;
 use crate::editor::{self, CommandId, Editor, Part, Refusal, Selection, Step, Words};
 use crate::job::{Job, JointId, RunId};
@@ -31,11 +31,23 @@ pub const VIEW: Projection = Projection {
 /// A joint is meant within so many steps of its place, so that short runs can be pointed at beside it.
 const JOINT_REACH: f64 = 0.3;
 
+/// How the drawing is lettered on the canvas.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Face {
+    /// As on the permit drawing.
+    #[default]
+    Usual,
+    /// With the marks and lengths of the cut list.
+    Pieces,
+}
+
 /// A job with all that follows from it, at one revision.
 #[derive(Clone, Debug)]
 pub struct Shown {
     /// The editor's revision that it was made of.
     pub revision: u64,
+    /// How it is lettered.
+    pub face: Face,
     /// The job as it was then.
     pub job: Arc<Job>,
     /// What follows from it.
@@ -52,9 +64,13 @@ impl Shown {
     /// Studies and draws a job.
     pub fn of(job: Arc<Job>, book: &Codebook, revision: u64) -> Shown {
         let study = Study::of(&job, book);
+        Shown::lettered(job, study, revision, Lettering::All)
+    }
+
+    fn lettered(job: Arc<Job>, study: Study, revision: u64, lettering: Lettering<'_>) -> Shown {
         let options = Options {
             scale: Scale::Fixed(VIEW),
-            lettering: Lettering::All,
+            lettering,
             since: None,
         };
         let area = Rect::new(Point::new(-90.0, -60.0), Point::new(90.0, 60.0));
@@ -64,8 +80,13 @@ impl Shown {
         picture.bounds = picture.group.bounds();
         let mut scene = Scene::new(1.0, 1.0, "");
         scene.push(picture.group.clone());
+        let face = match lettering {
+            Lettering::Other(_) => Face::Pieces,
+            Lettering::All | Lettering::SizesBlank | Lettering::Nothing => Face::Usual,
+        };
         Shown {
             revision,
+            face,
             job,
             study,
             picture,
@@ -95,8 +116,11 @@ impl Shown {
         parts
     }
 
-    /// The words at a point of paper.
+    /// The words at a point of paper, which a person may put elsewhere; those of the cut list may not be.
     pub fn words_at(&self, at: Point) -> Option<Words> {
+        if self.face == Face::Pieces {
+            return None;
+        }
         let here = self
             .picture
             .lettered
@@ -195,15 +219,18 @@ pub struct Takes {
     pub stock: StockPlan,
     /// Everything.
     pub take_off: TakeOff,
+    /// The job lettered with the marks of the pieces.
+    pub shown: Shown,
 }
 
 impl Takes {
-    fn of(job: &Job, book: &Codebook) -> Takes {
-        let study = Study::of(job, book);
+    fn of(job: &Arc<Job>, study: Study, book: &Codebook, revision: u64) -> Takes {
         let cuts = CutList::of(job, &study, book);
+        let words = sheet::piece_words(job, &study, &cuts);
         let stock = StockPlan::of(&cuts, &study, book);
         Takes {
             take_off: TakeOff::of(job, &study, book, &cuts, &stock),
+            shown: Shown::lettered(Arc::clone(job), study, revision, Lettering::Other(&words)),
             cuts,
             stock,
         }
@@ -255,6 +282,7 @@ pub struct Desk {
     carried: Later<Carried>,
     beside: Later<Beside>,
     takes: Later<Takes>,
+    face: Face,
     asked: Vec<CommandId>,
     sought: Option<Part>,
     opened: u64,
@@ -277,6 +305,7 @@ impl Desk {
             carried: Later::default(),
             beside: Later::default(),
             takes: Later::default(),
+            face: Face::default(),
             asked: Vec::new(),
             sought: None,
             opened: 0,
@@ -334,7 +363,7 @@ impl Desk {
     /// What the job that is shown takes; `None` while it is worked out.
     pub fn takes(&mut self) -> Option<&Takes> {
         let (revision, job, book) = (self.shown.revision, Arc::clone(&self.shown.job), self.book);
-        let make = move || Takes::of(&job, book);
+        let make = move || Takes::of(&job, Study::of(&job, book), book, revision);
         match self.shown.job.runs.len() <= FEW {
             true => self.takes.at_once(revision, make),
             false => self.takes.of(revision, &self.wake, make),
@@ -344,6 +373,19 @@ impl Desk {
     /// The same where it is there already.
     pub fn takes_by_now(&self) -> Option<&Takes> {
         self.takes.kept(self.shown.revision)
+    }
+
+    /// What the canvas shows: with the marks of the pieces where they are asked for and there by now.
+    pub fn seen(&self) -> &Shown {
+        match self.face {
+            Face::Usual => &self.shown,
+            Face::Pieces => self.takes_by_now().map_or(&self.shown, |takes| &takes.shown),
+        }
+    }
+
+    /// How the canvas is to be lettered.
+    pub fn letter(&mut self, face: Face) {
+        self.face = face;
     }
 
     /// The ways to mend the job that is shown; `None` while they are worked out, which takes its time.

@@ -8,7 +8,7 @@ mod tables;
 mod ways;
 mod work;
 
-use super::desk::{Desk, Shown, VIEW};
+use super::desk::{Desk, Face, Shown, VIEW};
 use super::look;
 use crate::app::canvas::Over;
 use crate::drawing::strokes;
@@ -67,8 +67,8 @@ impl Tab {
             Tab::Sections => "Pipe of one load between two branchings: its load, length, size and what it carries",
             Tab::TakeOff => "Everything that is bought, kept or taken out; a row leads to its places",
             Tab::Cuts => {
-                "Every piece of new pipe with its cut length: centre to centre less what its ends take out. Measure your \
-                 fittings before you cut"
+                "Every piece of new pipe with its cut length: centre to centre less what its ends take out; the paper shows \
+                 their marks. Measure your fittings before you cut"
             }
             Tab::Appliances => "Appliances with their pressure at full load",
             Tab::Existing => {
@@ -155,6 +155,14 @@ impl Lists {
     /// A variant of the job that is to be opened as a job of its own; it is taken away.
     pub fn take_wanted(&mut self) -> Option<Job> {
         self.wanted.take()
+    }
+
+    /// How the canvas is to be lettered for the list that is shown.
+    pub fn face(&self) -> Face {
+        match self.tab {
+            Tab::Cuts => Face::Pieces,
+            _ => Face::Usual,
+        }
     }
 
     /// Shows them.

@@ -44,6 +44,7 @@ pub use field::Field;
 pub use matter::Matter;
 pub use packet::{Packet, compose, compose_about};
 pub use paper::{Orientation, Paper};
+pub use pieces::piece_words;
 pub use places::capital;
 pub use sections::{size as section_size, verdict as section_verdict};
 pub use work::Work;

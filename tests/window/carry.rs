@@ -6,6 +6,7 @@ use egui::Role;
 use stubout::codebook::Codebook;
 use stubout::editor::{CommandId, Part};
 use stubout::job::RunId;
+use stubout::scene::Scene;
 use stubout::study::Audit;
 
 fn failing(hand: &Hand) -> usize {
@@ -169,4 +170,14 @@ fn take_off_and_cut_list_lead_to_their_places() {
     );
     // 65 ft are more than three sticks of 21 ft.
     assert_eq!(told.len(), 4, "{told:?}");
+    // The paper has the marks of the list for as long as the list is shown.
+    let labels = |hand: &Hand| {
+        let mut scene = Scene::new(1.0, 1.0, "");
+        scene.push(hand.app().desk().seen().picture.group.clone());
+        scene.words().iter().any(|words| words.starts_with("P1 "))
+    };
+    assert!(labels(&hand));
+    hand.push("Sections 5");
+    hand.rest();
+    assert!(!labels(&hand));
 }

@@ -9,7 +9,7 @@ use crate::street::street;
 use egui::{Key, vec2};
 use resvg::tiny_skia::Pixmap;
 use std::path::Path;
-use stubout::app::settings::{Light, Middle, Settings};
+use stubout::app::settings::{Contents, Light, Middle, Settings};
 use stubout::editor::{Part, Selection};
 use stubout::job::{Job, JointId, RunId};
 use stubout::units::NominalSize;
@@ -154,6 +154,32 @@ fn sheet_beside_the_paper() {
     hand.app_mut().open(example());
     hand.wait(|hand| hand.reads("sheet") && !hand.reads("of before: working"));
     check(&mut hand, "sheet_beside_the_paper");
+}
+
+#[test]
+fn pieces_to_cut() {
+    let mut hand = Hand::on(example());
+    hand.push("Cut list");
+    check(&mut hand, "pieces_to_cut");
+}
+
+#[test]
+fn the_packet_in_small() {
+    let settings = Settings {
+        middle: Middle::Sheet,
+        contents: Contents::Whole,
+        lists: false,
+        details: false,
+        ..Opening::default().settings
+    };
+    let mut hand = Hand::opening(Opening {
+        settings,
+        ..Opening::default()
+    });
+    hand.app_mut().open(example());
+    hand.wait(|hand| hand.reads("5 sheets"));
+    hand.push("Sheet 3 Pieces to cut");
+    check(&mut hand, "the_packet_in_small");
 }
 
 #[test]

@@ -6,7 +6,7 @@ use super::tags::Schedule;
 use super::text::Paragraph;
 use crate::drawing::{OtherWords, Said};
 use crate::job::{Device, Job, State};
-use crate::study::{CutList, Making, Piece};
+use crate::study::{CutList, Making, Piece, Study};
 use crate::units::{Show, UnitSystem};
 
 /// What stands along runs and at joints: for each piece of pipe its mark, size and length at its longest run, for pipe to
@@ -41,7 +41,7 @@ pub fn words(job: &Job, cuts: &CutList, places: &Places<'_>) -> OtherWords {
         let longest = piece.runs.iter().rev().max_by(|a, b| drawn(a).total_cmp(&drawn(b)));
         if let Some(&run) = longest {
             words.runs[run] = Said {
-                words: piece_words(piece, units),
+                words: said(piece, units),
                 short: piece.mark.clone(),
             };
         }
@@ -52,8 +52,13 @@ pub fn words(job: &Job, cuts: &CutList, places: &Places<'_>) -> OtherWords {
     words
 }
 
+/// The same, for a drawing that lies on no sheet.
+pub fn piece_words(job: &Job, study: &Study, cuts: &CutList) -> OtherWords {
+    words(job, cuts, &Places::of(job, study))
+}
+
 /// `P3 3/4" × 2'-6"`, as the cut list has it.
-fn piece_words(piece: &Piece, units: UnitSystem) -> String {
+fn said(piece: &Piece, units: UnitSystem) -> String {
     let size = piece.size.map_or_else(|| "size ?".to_owned(), |size| size.show(units));
     let length = match (piece.parts.as_slice(), piece.making) {
         ([], Making::Nipple(length)) => format!("× {} nipple", length.show(units)),
@@ -85,7 +90,6 @@ pub fn key() -> Block {
 mod tests {
     use super::*;
     use crate::codebook::Codebook;
-    use crate::study::Study;
 
     #[test]
     fn every_piece_stands_once_on_the_drawing_with_the_length_of_the_list() {
