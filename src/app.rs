@@ -260,6 +260,9 @@ impl eframe::App for App {
         if !self.settings.details || self.desk.is_asked() || ui.input(|input| input.viewport().close_requested()) {
             self.details.settle(&mut self.desk);
         }
+        if !self.settings.lists || self.desk.is_asked() || ui.input(|input| input.viewport().close_requested()) {
+            self.lists.settle(&mut self.desk);
+        }
         if self.settings.lists {
             Panel::bottom("lists")
                 .resizable(true)
@@ -274,6 +277,12 @@ impl eframe::App for App {
             true => self.lists.face(),
             false => Face::Usual,
         });
+        if let Some(field) = self.lists.take_field() {
+            if self.settings.middle == Middle::Paper {
+                self.settings.middle = Middle::Sheet;
+            }
+            self.sheet.open_field(field, &self.desk);
+        }
         let nothing = Over::default();
         let over = match self.settings.lists {
             true => self.lists.over(),

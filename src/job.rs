@@ -6,6 +6,7 @@
 //! joints that exist, ids are unique).
 
 mod appliance;
+mod by_hand;
 mod device;
 mod gas;
 mod joint;
@@ -21,6 +22,7 @@ mod title;
 mod words_at;
 
 pub use appliance::{Appliance, Season};
+pub use by_hand::{ByHand, Extra, OwnStep};
 pub use device::{
     Cap, Connector, Device, Meter, Placed, QuickCoupling, Rating, Regulator, SedimentTrap, Supply, Valve, ValveKind,
 };
@@ -51,6 +53,8 @@ pub struct Job {
     pub runs: Store<Run>,
     /// Texts that point at a place on the drawing.
     pub notes: Vec<Note>,
+    /// What is added to the take-off and the order of work.
+    pub by_hand: ByHand,
 }
 
 impl Job {

@@ -61,7 +61,7 @@ pub use least_cost::{CheapSection, LeastCost, NoAnswer};
 pub use load::Load;
 pub use network::Network;
 pub use offset::{Offset, setback, travel, true_offset};
-pub use order_of_work::{Fate, GoesOut, Isolation, OrderOfWork, Step};
+pub use order_of_work::{EDITED, Fate, GoesOut, Isolation, OrderLine, OrderOfWork, Step};
 pub use outlet::{Outlet, OutletKind};
 pub use permit_list::{PermitLine, PermitList, Tick};
 pub use pressure::{Flowing, GasFacts};

@@ -9,21 +9,21 @@
 //! | the reason for a size; what was found | `reason`, `found` |
 
 mod device;
-mod form;
+pub(super) mod form;
 mod found;
 mod joint;
 mod more;
 mod names;
 mod passage;
 mod pen;
-mod put;
+pub(super) mod put;
 mod quantity;
 mod reason;
 mod run;
 mod several;
-mod shared;
+pub(super) mod shared;
 mod tips;
-mod typing;
+pub(super) mod typing;
 mod whole;
 
 use super::desk::Desk;

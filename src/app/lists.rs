@@ -2,6 +2,7 @@
 //! mend. Each row leads to its place.
 
 mod grid;
+mod own;
 mod row;
 mod survey;
 mod tables;
@@ -11,11 +12,15 @@ mod work;
 use super::desk::{Desk, Face, Shown, VIEW};
 use super::look;
 use crate::app::canvas::Over;
+use crate::codebook::Codebook;
+use crate::drawing::sheet::Field;
 use crate::drawing::strokes;
 use crate::editor::Selection;
 use crate::job::Job;
+use crate::study::{OrderOfWork, PermitList, Tick};
 use egui::Ui;
 use grid::Grid;
+use own::Own;
 use row::{Leads, Row, Table, next};
 use survey::Survey;
 
@@ -27,6 +32,8 @@ enum Tab {
     Sections,
     TakeOff,
     Cuts,
+    Order,
+    Permit,
     Appliances,
     Existing,
     Room,
@@ -35,11 +42,13 @@ enum Tab {
 }
 
 impl Tab {
-    const ALL: [Tab; 9] = [
+    const ALL: [Tab; 11] = [
         Tab::Found,
         Tab::Sections,
         Tab::TakeOff,
         Tab::Cuts,
+        Tab::Order,
+        Tab::Permit,
         Tab::Appliances,
         Tab::Existing,
         Tab::Room,
@@ -53,6 +62,8 @@ impl Tab {
             Tab::Sections => "Sections",
             Tab::TakeOff => "Take-off",
             Tab::Cuts => "Cut list",
+            Tab::Order => "Order",
+            Tab::Permit => "Permit",
             Tab::Appliances => "Appliances",
             Tab::Existing => "Existing",
             Tab::Room => "To spare",
@@ -65,10 +76,19 @@ impl Tab {
         match self {
             Tab::Found => "What the rules found, worst first",
             Tab::Sections => "Pipe of one load between two branchings: its load, length, size and what it carries",
-            Tab::TakeOff => "Everything that is bought, kept or taken out; a row leads to its places",
+            Tab::TakeOff => {
+                "Everything that is bought, kept or taken out, with lines of your own; a row leads to its places"
+            }
             Tab::Cuts => {
                 "Every piece of new pipe with its cut length: centre to centre less what its ends take out; the paper shows \
                  their marks. Measure your fittings before you cut"
+            }
+            Tab::Order => {
+                "What is shut, and what is done in turn; a row leads to its places and lets you change its words"
+            }
+            Tab::Permit => {
+                "What 23 permit offices ask for, ticked by the job: a tick says that the job holds it, not that it is right. A \
+                 row of what is missing leads to the field"
             }
             Tab::Appliances => "Appliances with their pressure at full load",
             Tab::Existing => {
@@ -97,6 +117,8 @@ impl Tab {
                 desk.takes()?;
                 work::cuts(desk.shown(), desk.takes_by_now()?)
             }
+            Tab::Order => work::order(desk.shown(), &OrderOfWork::of(&desk.shown().job, &desk.shown().study)),
+            Tab::Permit => work::permit(desk.shown(), &permit(desk.shown())),
             Tab::Appliances => tables::outlets(desk.shown()),
             Tab::Existing => {
                 desk.carried()?;
@@ -120,7 +142,8 @@ impl Tab {
             Tab::Found => Some(shown.study.findings.len()),
             Tab::Sections => Some(shown.study.sections.len()),
             Tab::Appliances => Some(shown.study.outlets.len()),
-            Tab::TakeOff | Tab::Cuts | Tab::Existing | Tab::Room | Tab::Ways | Tab::TieIn => None,
+            Tab::TakeOff | Tab::Cuts | Tab::Order | Tab::Permit => None,
+            Tab::Existing | Tab::Room | Tab::Ways | Tab::TieIn => None,
         }
     }
 }
@@ -132,7 +155,9 @@ pub struct Lists {
     grid: Grid,
     kept: Option<Kept>,
     survey: Survey,
+    own: Own,
     wanted: Option<Job>,
+    field: Option<Field>,
 }
 
 /// The rows of a list, for as long as they serve.
@@ -165,10 +190,27 @@ impl Lists {
         }
     }
 
+    /// A field of the title block that is to be filled in; it is taken away.
+    pub fn take_field(&mut self) -> Option<Field> {
+        self.field.take()
+    }
+
+    /// Takes what is typed and not yet taken: before anything is saved, or done by a command.
+    pub fn settle(&mut self, desk: &mut Desk) {
+        self.own.settle(desk);
+    }
+
     /// Shows them.
     pub fn ui(&mut self, ui: &mut Ui, desk: &mut Desk) {
+        self.own.begin(desk);
+        self.show(ui, desk);
+        self.own.end(desk);
+    }
+
+    fn show(&mut self, ui: &mut Ui, desk: &mut Desk) {
         ui.add_space(2.0);
         ui.horizontal_wrapped(|ui| {
+            ui.spacing_mut().item_spacing.x = 2.0;
             for tab in Tab::ALL {
                 let words = match tab.count(desk.shown()) {
                     Some(count) => format!("{} {count}", tab.name()),
@@ -193,8 +235,14 @@ impl Lists {
             }
             None => {}
         }
-        if self.tab == Tab::TieIn {
-            self.survey.ui(ui, desk);
+        match self.tab {
+            Tab::TieIn => self.survey.ui(ui, desk),
+            Tab::TakeOff => self.own.take_off(ui, desk),
+            Tab::Order => {
+                let order = OrderOfWork::of(&desk.shown().job, &desk.shown().study);
+                self.own.order(ui, desk, &order);
+            }
+            _ => {}
         }
         let now = (self.tab, desk.shown().revision, self.survey.stamp);
         let kept = match self.kept.take().filter(|kept| kept.of == now) {
@@ -225,8 +273,11 @@ impl Lists {
         }
         let selection = desk.editor().selection();
         let (tab, survey) = (self.tab, &self.survey);
-        let is_chosen = |row: &Row| match tab {
-            Tab::TieIn => survey.is_chosen(row),
+        let marked = self.own.row(tab, desk).and_then(|at| kept.table.rows.get(at));
+        let is_chosen = |row: &Row| match (tab, marked) {
+            (Tab::TieIn, _) => survey.is_chosen(row),
+            (Tab::Order, _) => marked.is_some_and(|marked| std::ptr::eq(marked, row)),
+            (Tab::TakeOff, Some(marked)) => std::ptr::eq(marked, row),
             _ => row.is_of(|part| selection.contains(part)),
         };
         let asked = self.grid.ui(ui, self.tab.name(), &kept.table, is_chosen);
@@ -234,10 +285,27 @@ impl Lists {
             self.survey.choose(at, desk);
             return;
         }
-        if let Some(row) = asked.and_then(|at| kept.table.rows.get(at)) {
-            lead(desk, &row.leads);
+        let Some((at, row)) = asked.and_then(|at| Some((at, kept.table.rows.get(at)?))) else {
+            return;
+        };
+        match self.tab {
+            Tab::TakeOff => self.own.extra = Some(at).filter(|at| *at < desk.job().by_hand.extra.len()),
+            Tab::Order => self.own.choose_step(at, desk),
+            Tab::Permit => {
+                let list = permit(desk.shown());
+                let line = work::permit_lines(&list).into_iter().nth(at);
+                let line = line.filter(|line| line.tick == Tick::Missing);
+                self.field = line.and_then(work::title_field);
+            }
+            _ => {}
         }
+        lead(desk, &row.leads);
     }
+}
+
+/// What permit offices ask for, held against what is shown.
+fn permit(shown: &Shown) -> PermitList {
+    PermitList::of(&shown.job, &shown.study, Codebook::published())
 }
 
 /// Leads to where a row belongs.

@@ -16,6 +16,7 @@ use super::desk::Desk;
 use super::ink::Glass;
 use super::look;
 use super::settings::{Contents, POINTS_PER_MM, Settings};
+use crate::drawing::sheet::Field;
 use crate::drawing::sheet::tags::{self, Schedule};
 use crate::drawing::sheet::{Orientation, Paper};
 use crate::drawing::tags::{Subject, passage};
@@ -70,6 +71,11 @@ impl SheetView {
     /// The sheets as they are, or of before while they are made.
     pub fn composed(&mut self, desk: &Desk, settings: &Settings, ctx: &egui::Context) -> Option<Arc<Composed>> {
         self.composing.of(desk, settings, ctx)
+    }
+
+    /// Opens a field of the title block, from the next frame on.
+    pub fn open_field(&mut self, field: Field, desk: &Desk) {
+        self.open = Some(Open::new(field, 0, desk));
     }
 
     /// Shows the first sheet whole, from the next frame on.

@@ -32,6 +32,9 @@ pub struct DrawArguments {
     /// Add the sheets to work from: order of work, pressure test, take-off, cut list, which stick
     #[arg(long)]
     work: bool,
+    /// Add to the sheets to work from what permit offices ask for, ticked by the job
+    #[arg(long, requires = "work")]
+    permit_list: bool,
     /// Cloud and list what changed since this job was issued: its file, or the SVG of its first sheet
     #[arg(long, value_name = "ISSUED")]
     since: Option<PathBuf>,
@@ -175,7 +178,13 @@ fn draw(
         Orientation::Landscape
     };
     let jobs = &arguments.jobs;
-    let work = arguments.work.then(|| Work::of(&studied.job, &studied.study, book));
+    let work = arguments.work.then(|| {
+        let work = Work::of(&studied.job, &studied.study, book);
+        match arguments.permit_list {
+            true => work.with_permit_list(&studied.job, &studied.study, book),
+            false => work,
+        }
+    });
     let matter = work.as_ref().map_or(Matter::Permit, Matter::Whole);
     let since = issued.map(|issued| Changes::studied(&issued.job, &issued.study, &studied.job, &studied.study));
     let about = About {

@@ -3,13 +3,12 @@
 use super::input::{Studied, print_each};
 use super::{CLEAR, Jobs, table};
 use crate::job::{Job, JointId};
-use crate::study::{Fate, Isolation, OrderOfWork, Place, Study};
+use crate::study::{Fate, Isolation, OrderLine, OrderOfWork, Place, Step};
 use serde_json::{Value, json};
 
 /// The order of work of one job.
 struct Ordered {
     order: OrderOfWork,
-    study: Study,
     job: Job,
 }
 
@@ -20,24 +19,11 @@ pub fn run(jobs: &Jobs) -> u8 {
         "order",
         |_, Studied { job, study }| {
             let order = OrderOfWork::of(&job, &study);
-            (CLEAR, Ordered { order, study, job })
+            (CLEAR, Ordered { order, job })
         },
         machine,
         say,
     )
-}
-
-/// A place in few words: "J4", "R2", "section 3".
-pub fn place(place: &Place, study: &Study) -> String {
-    match place {
-        Place::Job => "the job".to_owned(),
-        Place::Joint(id) => id.to_string(),
-        Place::Run(id) => id.to_string(),
-        Place::Section(at) => match study.sections.get(*at) {
-            Some(section) => format!("section {}", section.number),
-            None => "a section".to_owned(),
-        },
-    }
 }
 
 /// A place for machines.
@@ -46,11 +32,11 @@ pub fn place_value(place: &Place) -> Value {
         Place::Job => json!({}),
         Place::Joint(id) => json!({ "joint": id.0 }),
         Place::Run(id) => json!({ "run": id.0 }),
-        Place::Section(at) => json!({ "section_at": at }),
+        Place::Section(number) => json!({ "section": number, "section_at": number.saturating_sub(1) }),
     }
 }
 
-fn say(Ordered { order, study, job }: &Ordered) -> String {
+fn say(Ordered { order, job }: &Ordered) -> String {
     let name = job.title.job.trim();
     let mut text = match name {
         "" => "Order of work\n".to_owned(),
@@ -59,13 +45,31 @@ fn say(Ordered { order, study, job }: &Ordered) -> String {
     if order.steps.is_empty() {
         text += "nothing new and nothing to be removed is drawn\n";
     }
-    for (at, step) in order.steps.iter().enumerate() {
-        let places: Vec<String> = step.places.iter().map(|it| place(it, study)).collect();
-        text += &format!("\n{}. {}\n   {}\n", at + 1, step.heading, step.words);
-        if !places.is_empty() {
-            text += &format!("   at: {}\n", places.join(" "));
+    for (at, line) in order.lines().enumerate() {
+        let number = at + 1;
+        match line {
+            OrderLine::Step(step) => {
+                let places: Vec<String> = step.places.iter().map(Place::to_string).collect();
+                text += &format!("\n{number}. {}\n   {}\n", step.heading, step.words);
+                if !places.is_empty() {
+                    text += &format!("   at: {}\n", places.join(" "));
+                }
+                text += &format!("   basis: {}\n", step.basis());
+            }
+            OrderLine::Own(words) => text += &format!("\n{number}. {words}\n   added by hand\n"),
         }
-        text += &format!("   basis: {}\n", step.note);
+    }
+    let left_out: Vec<&str> = order
+        .steps
+        .iter()
+        .filter(|step| step.left_out)
+        .map(|step| step.heading)
+        .collect();
+    if !left_out.is_empty() {
+        text += &format!("\nLeft out by hand: {}\n", left_out.join(", "));
+    }
+    for words in order.said_of_no_step() {
+        text += &format!("\nNo longer in the order: {words}\n");
     }
     text += &format!("\n{}\n", table::CAUTION);
     text
@@ -95,18 +99,23 @@ fn machine(Ordered { order, .. }: &Ordered) -> Value {
         .goes_out
         .iter()
         .map(|out| json!({ "joint": out.joint.0, "name": out.name, "then": fate(out.fate) }));
-    let steps = order.steps.iter().map(|step| {
+    let shown = order.steps.iter().filter(|step| !step.left_out);
+    let steps = shown.map(|step: &Step| {
         json!({
             "id": step.id,
             "heading": step.heading,
             "words": step.words,
             "places": step.places.iter().map(place_value).collect::<Vec<_>>(),
-            "basis": step.note,
+            "basis": step.basis(),
+            "edited": step.is_edited(),
+            "after": step.after,
         })
     });
     json!({
         "isolation": { "what": what, "joint": joint.map(|joint| joint.0) },
         "goes_out": out.collect::<Vec<_>>(),
         "steps": steps.collect::<Vec<_>>(),
+        "left_out": order.steps.iter().filter(|step| step.left_out).map(|step| json!({ "id": step.id, "after": step.after })).collect::<Vec<_>>(),
+        "no_longer": order.said_of_no_step().collect::<Vec<_>>(),
     })
 }

@@ -1,15 +1,14 @@
 //! `stubout permit-list`: what permit offices ask for, ticked by the job.
 
 use super::input::{Studied, print_each};
-use super::order::{place, place_value};
+use super::order::place_value;
 use super::{CLEAR, Jobs, table};
-use crate::study::{PermitList, Study, Tick};
+use crate::study::{PermitList, Place, Tick};
 use serde_json::{Value, json};
 
 /// The list of one job.
 struct Listed {
     list: PermitList,
-    study: Study,
 }
 
 /// Prints the list of each job.
@@ -19,7 +18,7 @@ pub fn run(jobs: &Jobs) -> u8 {
         "permit-list",
         |book, Studied { job, study }| {
             let list = PermitList::of(&job, &study, book);
-            (CLEAR, Listed { list, study })
+            (CLEAR, Listed { list })
         },
         machine,
         say,
@@ -29,7 +28,7 @@ pub fn run(jobs: &Jobs) -> u8 {
 /// The most places that are named on a line; the machine's value has them all.
 const PLACES: usize = 8;
 
-fn say(Listed { list, study }: &Listed) -> String {
+fn say(Listed { list }: &Listed) -> String {
     let mut text = format!(
         "What permit offices ask for\n{}\n{}\n",
         list.source.document, list.source.detail
@@ -49,7 +48,7 @@ fn say(Listed { list, study }: &Listed) -> String {
             line.words
         );
         if line.tick == Tick::Missing {
-            let mut places: Vec<String> = line.places.iter().take(PLACES).map(|it| place(it, study)).collect();
+            let mut places: Vec<String> = line.places.iter().take(PLACES).map(Place::to_string).collect();
             if line.places.len() > PLACES {
                 places.push(format!("and {} more", line.places.len() - PLACES));
             }
@@ -70,7 +69,7 @@ fn say(Listed { list, study }: &Listed) -> String {
     text
 }
 
-fn machine(Listed { list, .. }: &Listed) -> Value {
+fn machine(Listed { list }: &Listed) -> Value {
     let items = list.lines.iter().map(|line| {
         json!({
             "id": line.item.id,

@@ -76,12 +76,7 @@ fn money(hundredths: i64) -> String {
 fn places(line: &Line) -> String {
     let mut shown: Vec<String> = Vec::new();
     for place in &line.places {
-        let name = match place {
-            Place::Job => "job".to_owned(),
-            Place::Joint(joint) => joint.to_string(),
-            Place::Run(run) => run.to_string(),
-            Place::Section(number) => format!("section {number}"),
-        };
+        let name = place.to_string();
         if shown.last() != Some(&name) {
             shown.push(name);
         }

@@ -20,6 +20,7 @@ mod matter;
 mod notes;
 mod packet;
 mod paper;
+mod permit;
 mod pieces;
 pub mod places;
 mod plan;

@@ -1,6 +1,6 @@
 //! A part before and after an edit.
 
-use crate::job::{Gas, Job, Joint, JointId, Named, Note, Run, RunId, Settings, Store, TitleBlock};
+use crate::job::{ByHand, Gas, Job, Joint, JointId, Named, Note, Run, RunId, Settings, Store, TitleBlock};
 use std::collections::BTreeMap;
 
 /// A thing before and after.
@@ -27,6 +27,8 @@ pub enum Change {
     Settings(Box<Swap<Settings>>),
     /// The title block.
     Title(Box<Swap<TitleBlock>>),
+    /// What is added to lists by hand.
+    ByHand(Box<Swap<ByHand>>),
 }
 
 /// A side of a change.
@@ -63,6 +65,7 @@ pub fn put(job: &mut Job, changes: &[Change], side: Side) {
             Change::Gas(swap) => job.gas.clone_from(swap.side(side)),
             Change::Settings(swap) => job.settings.clone_from(swap.side(side)),
             Change::Title(swap) => job.title.clone_from(swap.side(side)),
+            Change::ByHand(swap) => job.by_hand.clone_from(swap.side(side)),
         }
     }
     put_parts(&mut job.joints, joints);
@@ -102,5 +105,6 @@ pub fn holds(job: &Job, changes: &[Change], side: Side) -> bool {
         Change::Gas(swap) => job.gas == *swap.side(side),
         Change::Settings(swap) => job.settings == *swap.side(side),
         Change::Title(swap) => job.title == *swap.side(side),
+        Change::ByHand(swap) => job.by_hand == *swap.side(side),
     })
 }

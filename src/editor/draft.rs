@@ -6,7 +6,9 @@ use super::change::{Change, Side, Swap};
 use super::ground::Ground;
 use super::legs::Legs;
 use super::{Part, Refusal, Step, check, line};
-use crate::job::{Gas, Id, Job, Joint, JointId, LatticePoint, Named, Note, Run, RunId, Settings, Store, TitleBlock};
+use crate::job::{
+    ByHand, Gas, Id, Job, Joint, JointId, LatticePoint, Named, Note, Run, RunId, Settings, Store, TitleBlock,
+};
 use crate::units::Length;
 use std::cell::{Cell, OnceCell};
 use std::collections::{BTreeMap, HashMap};
@@ -27,6 +29,7 @@ pub struct Draft<'a> {
     gas: Option<Gas>,
     settings: Option<Settings>,
     title: Option<TitleBlock>,
+    by_hand: Option<ByHand>,
     /// Where the parts of the job lie, once asked for.
     ground: OnceCell<Ground>,
     /// Which runs meet at the joints of the job, once asked for often.
@@ -53,6 +56,7 @@ impl<'a> Draft<'a> {
             gas: None,
             settings: None,
             title: None,
+            by_hand: None,
             ground: OnceCell::new(),
             legs: OnceCell::new(),
             legs_asked: Cell::new(0),
@@ -70,7 +74,7 @@ impl<'a> Draft<'a> {
                 Change::Joint(id, swap) => drop(draft.joints.insert(*id, swap.side(Side::After).clone())),
                 Change::Run(id, swap) => draft.write_run(*id, swap.side(Side::After).clone()),
                 Change::Notes(swap) => draft.notes = Some(swap.after.clone()),
-                Change::Gas(_) | Change::Settings(_) | Change::Title(_) => {}
+                Change::Gas(_) | Change::Settings(_) | Change::Title(_) | Change::ByHand(_) => {}
             }
         }
         draft
@@ -104,6 +108,7 @@ impl<'a> Draft<'a> {
             .chain(whole(&job.gas, self.gas).map(Change::Gas))
             .chain(whole(&job.settings, self.settings).map(Change::Settings))
             .chain(whole(&job.title, self.title).map(Change::Title))
+            .chain(whole(&job.by_hand, self.by_hand).map(Change::ByHand))
             .collect();
         Ok(Step::new(name, changes))
     }
@@ -205,6 +210,11 @@ impl<'a> Draft<'a> {
     /// Pencils another title block.
     pub fn set_title(&mut self, title: TitleBlock) {
         self.title = Some(title);
+    }
+
+    /// Pencils what else is added to lists.
+    pub fn set_by_hand(&mut self, by_hand: ByHand) {
+        self.by_hand = Some(by_hand);
     }
 
     /// All runs as pencilled, in the order of their ids.

@@ -37,7 +37,7 @@ pub use reverse::reverse;
 pub use shift::{Stretch, shift};
 pub use split::{Cut, split};
 pub use tie_in::tie_in;
-pub use words::{add_note, set_gas, set_note, set_settings, set_title};
+pub use words::{add_extra, add_note, set_extra, set_gas, set_note, set_settings, set_step, set_title};
 
 use super::draft::Draft;
 use super::{Part, Refusal, Spot};

@@ -19,6 +19,12 @@ pub enum Refusal {
     /// The pipe would start and end at one place.
     #[error("the pipe would end where it starts: point somewhere else")]
     NoWay,
+    /// A line of one's own that is not there.
+    #[error("that line is no longer there")]
+    NoLine,
+    /// A quantity that is none.
+    #[error("write how much as a number from 0 to 1,000,000,000")]
+    NoQuantity,
     /// A length of nothing or less.
     #[error("a run must be longer than nothing")]
     NoLength,

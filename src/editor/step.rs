@@ -3,7 +3,7 @@
 use super::change::{self, Change, Side, Swap};
 use super::draft::Draft;
 use super::{Part, Refusal, check};
-use crate::job::{Gas, Job, Joint, JointId, Note, Run, RunId, Settings, TitleBlock};
+use crate::job::{ByHand, Gas, Job, Joint, JointId, Note, Run, RunId, Settings, TitleBlock};
 use std::collections::BTreeMap;
 
 /// One edit under its name, as the parts that it changes, before and after.
@@ -53,6 +53,7 @@ impl Step {
             Change::Gas(swap) => Change::Gas(turn(swap)),
             Change::Settings(swap) => Change::Settings(turn(swap)),
             Change::Title(swap) => Change::Title(turn(swap)),
+            Change::ByHand(swap) => Change::ByHand(turn(swap)),
         });
         Step::new(self.name.clone(), changes.collect())
     }
@@ -110,6 +111,7 @@ impl Step {
                 Change::Gas(swap) => follow(&mut all.gas, swap),
                 Change::Settings(swap) => follow(&mut all.settings, swap),
                 Change::Title(swap) => follow(&mut all.title, swap),
+                Change::ByHand(swap) => follow(&mut all.by_hand, swap),
             }
         }
         Step::new(name, all.changes())
@@ -127,6 +129,7 @@ struct Merge {
     gas: Slot<Gas>,
     settings: Slot<Settings>,
     title: Slot<TitleBlock>,
+    by_hand: Slot<ByHand>,
 }
 
 fn follow<T>(slot: &mut Slot<T>, next: Box<Swap<T>>) {
@@ -150,6 +153,7 @@ impl Merge {
             .chain(real(self.gas).map(Change::Gas))
             .chain(real(self.settings).map(Change::Settings))
             .chain(real(self.title).map(Change::Title))
+            .chain(real(self.by_hand).map(Change::ByHand))
             .collect()
     }
 }

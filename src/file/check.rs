@@ -6,7 +6,7 @@ use std::collections::HashSet;
 use super::error::FileError;
 use super::outline::{Step, find};
 use super::v1::{Job, Joint, Run};
-use crate::job::WordsAt;
+use crate::job::{Extra, WordsAt};
 
 /// The farthest step of the lattice from its origin.
 pub const FARTHEST: i32 = 1_000_000;
@@ -49,6 +49,27 @@ pub fn fault(file: &Job) -> Option<Fault> {
                 missing_joint(note.at, &joints, &at("at")).or_else(|| words_fault(note.words_at, &at("words_at")))
             })
         })
+        .or_else(|| by_hand_fault(file))
+}
+
+/// A quantity that is none, or a step of which something is said twice.
+fn by_hand_fault(file: &Job) -> Option<Fault> {
+    let at = |list, index, key| vec![Step::Key(list), Step::Item(index), Step::Key(key)];
+    let sound = |quantity: f64| (0.0..=Extra::MOST).contains(&quantity);
+    if let Some(index) = file.extra.0.iter().position(|extra| !sound(extra.quantity)) {
+        return Some(Fault {
+            steps: at("extra", index, "quantity"),
+            problem: "this is no quantity".to_owned(),
+            remedy: "write a number from 0 to 1,000,000,000, without commas in it",
+        });
+    }
+    let mut steps = HashSet::new();
+    let twice = file.order.0.iter().position(|own| !steps.insert(own.step.as_str()))?;
+    Some(Fault {
+        steps: at("order", twice, "step"),
+        problem: format!("something is said of the step {} before this", file.order.0[twice].step),
+        remedy: "put both into one entry",
+    })
 }
 
 fn gas_fault(file: &Job) -> Option<Fault> {

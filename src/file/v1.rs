@@ -4,6 +4,7 @@
 //! written here, apart from the defaults of [`crate::job`], which may change. Only shapes live here; what makes a file
 //! wrong as a whole is found by `check`.
 
+mod by_hand;
 mod device;
 mod gas;
 mod joint;
@@ -16,6 +17,7 @@ mod title;
 mod words;
 mod words_at;
 
+pub use by_hand::{Extra, OwnStep};
 pub use joint::Joint;
 pub use list::List;
 pub use note::Note;
@@ -48,6 +50,10 @@ pub struct Job {
     pub runs: List<Run>,
     #[serde(default, skip_serializing_if = "usual")]
     pub notes: List<Note>,
+    #[serde(default, skip_serializing_if = "usual")]
+    pub extra: List<Extra>,
+    #[serde(default, skip_serializing_if = "usual")]
+    pub order: List<OwnStep>,
 }
 
 /// Whether a value is the one that a key left out has.
@@ -65,6 +71,8 @@ impl From<&job::Job> for Job {
             joints: job.joints.iter().map(Joint::from).collect(),
             runs: job.runs.iter().map(Run::from).collect(),
             notes: job.notes.iter().map(Note::from).collect(),
+            extra: job.by_hand.extra.iter().map(Extra::from).collect(),
+            order: job.by_hand.order.iter().map(OwnStep::from).collect(),
         }
     }
 }
@@ -81,6 +89,10 @@ impl From<Job> for job::Job {
             joints: file.joints.0.into_iter().map(job::Joint::from).collect(),
             runs: file.runs.0.into_iter().map(job::Run::from).collect(),
             notes: file.notes.0.into_iter().map(job::Note::from).collect(),
+            by_hand: job::ByHand {
+                extra: file.extra.0.into_iter().map(job::Extra::from).collect(),
+                order: file.order.0.into_iter().map(job::OwnStep::from).collect(),
+            },
         }
     }
 }

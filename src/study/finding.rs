@@ -2,6 +2,7 @@
 
 use super::findings::Look;
 use crate::job::{JointId, RunId};
+use std::fmt;
 
 /// One thing found.
 #[derive(Clone, Debug, PartialEq)]
@@ -55,6 +56,18 @@ pub enum Place {
     Run(RunId),
     /// A section, by its number.
     Section(usize),
+}
+
+/// In few words: "J4", "R2", "section 3".
+impl fmt::Display for Place {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Place::Job => f.write_str("the job"),
+            Place::Joint(id) => id.fmt(f),
+            Place::Run(id) => id.fmt(f),
+            Place::Section(number) => write!(f, "section {number}"),
+        }
+    }
 }
 
 /// A rule: one per file under `findings/`.

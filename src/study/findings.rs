@@ -233,6 +233,19 @@ pub fn of(job: &Job, book: &Codebook, profile: &Profile, study: &Study) -> Vec<F
     findings
 }
 
+/// Positions of the line regulators on rigid pipe, old ones too, that have no union within 1 ft.
+pub fn regulators_without_union(job: &Job, book: &Codebook, study: &Study) -> Vec<usize> {
+    let walk = Walk::of(job, study);
+    let profile = book.profile(&study.profile).unwrap_or(book.default_profile());
+    regulator_union::lacking(&Look {
+        job,
+        book,
+        profile,
+        study,
+        walk: &walk,
+    })
+}
+
 /// How heavy a rule is under a profile; `None` when the profile switches it off.
 fn severity(rule: &Rule, profile: &Profile) -> Option<Severity> {
     match profile.rules.get(rule.id) {

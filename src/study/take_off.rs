@@ -9,14 +9,16 @@ pub use price::{PriceList, Priced};
 
 use super::{CutList, Place, StockPlan, Study};
 use crate::codebook::{Codebook, Mark};
-use crate::job::{Job, State};
+use crate::job::{Extra, Job, State};
 use crate::units::{Length, Show, UnitSystem};
 
 /// Everything that a job takes.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct TakeOff {
-    /// The lines: pipe, nipples, fittings, devices, then what goes with them.
+    /// The lines: pipe, nipples, fittings, devices, then what goes with them, and at last those of the person's own.
     pub lines: Vec<Line>,
+    /// How many of them, from the first, follow from the drawing.
+    pub drawn: usize,
 }
 
 /// Like things together.
@@ -41,7 +43,7 @@ pub struct Line {
 }
 
 /// How much of something.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum Quantity {
     /// So many.
     Count(usize),
@@ -51,18 +53,43 @@ pub enum Quantity {
     SquareFeet(f64),
     /// As many as the maker's instructions ask for.
     AsMakerSays,
+    /// So much of a unit of the person's own.
+    Own(f64, String),
 }
 
 impl TakeOff {
     /// The take-off of a job with its cut list and stock plan.
     pub fn of(job: &Job, study: &Study, book: &Codebook, cuts: &CutList, stock: &StockPlan) -> TakeOff {
-        TakeOff {
-            lines: material::lines(job, study, book, cuts, stock),
-        }
+        let mut lines = material::lines(job, study, book, cuts, stock);
+        let drawn = lines.len();
+        lines.extend(job.by_hand.extra.iter().map(Line::own));
+        TakeOff { lines, drawn }
+    }
+
+    /// Which of the person's own lines a line is.
+    pub fn own(&self, line: usize) -> Option<usize> {
+        line.checked_sub(self.drawn).filter(|_| line < self.lines.len())
     }
 }
 
 impl Line {
+    /// A line that a person adds.
+    fn own(extra: &Extra) -> Line {
+        Line {
+            what: extra.what.clone(),
+            size: String::new(),
+            material: "",
+            state: State::New,
+            quantity: Quantity::Own(extra.quantity, extra.unit.clone()),
+            places: Vec::new(),
+            mark: None,
+            remark: match extra.note.trim() {
+                "" => OWN.to_owned(),
+                note => format!("{note} ({OWN})"),
+            },
+        }
+    }
+
     /// The line in one string, by which a price list names it: `90° elbow 3/4" steel`.
     pub fn label(&self) -> String {
         let words = [self.what.as_str(), self.size.as_str(), self.material];
@@ -71,23 +98,27 @@ impl Line {
     }
 }
 
+/// What is said of a line that a person added.
+const OWN: &str = "added by hand";
+
 const SQUARE_METRES: f64 = 0.092_903_04;
 
 impl Quantity {
     /// The number alone, in the unit of [`Quantity::unit`].
-    pub fn amount(self, units: UnitSystem) -> Option<f64> {
+    pub fn amount(&self, units: UnitSystem) -> Option<f64> {
         match (self, units) {
-            (Quantity::Count(count), _) => Some(count as f64),
+            (Quantity::Count(count), _) => Some(*count as f64),
             (Quantity::Length(length), UnitSystem::Us) => Some(length.feet()),
             (Quantity::Length(length), UnitSystem::Metric) => Some(length.metres()),
-            (Quantity::SquareFeet(area), UnitSystem::Us) => Some(area),
+            (Quantity::SquareFeet(area), UnitSystem::Us) => Some(*area),
             (Quantity::SquareFeet(area), UnitSystem::Metric) => Some(area * SQUARE_METRES),
             (Quantity::AsMakerSays, _) => None,
+            (Quantity::Own(amount, _), _) => Some(*amount),
         }
     }
 
     /// The unit of the number, by which a price is asked.
-    pub fn unit(self, units: UnitSystem) -> &'static str {
+    pub fn unit(&self, units: UnitSystem) -> &str {
         match (self, units) {
             (Quantity::Count(_), _) => "each",
             (Quantity::Length(_), UnitSystem::Us) => "ft",
@@ -95,11 +126,12 @@ impl Quantity {
             (Quantity::SquareFeet(_), UnitSystem::Us) => "ft²",
             (Quantity::SquareFeet(_), UnitSystem::Metric) => "m²",
             (Quantity::AsMakerSays, _) => "",
+            (Quantity::Own(_, unit), _) => unit,
         }
     }
 
     /// In words: `4`, `12'-6"`, `3.2 ft²`, "by the maker".
-    pub fn show(self, units: UnitSystem) -> String {
+    pub fn show(&self, units: UnitSystem) -> String {
         match self {
             Quantity::Count(count) => count.to_string(),
             Quantity::Length(length) => length.show(units),
@@ -108,6 +140,7 @@ impl Quantity {
                 format!("{area:.1} {}", self.unit(units))
             }
             Quantity::AsMakerSays => "by the maker".to_owned(),
+            Quantity::Own(amount, unit) => format!("{amount} {unit}").trim_end().to_owned(),
         }
     }
 }

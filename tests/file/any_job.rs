@@ -41,6 +41,25 @@ pub fn any_job(seed: u64, size: usize) -> Job {
             words_at: dice.maybe(words_at),
         });
     }
+    while dice.below(3) == 0 {
+        job.by_hand.extra.push(Extra {
+            what: words(&mut dice),
+            quantity: dice.tenths(0, 300),
+            unit: words(&mut dice),
+            note: words(&mut dice),
+        });
+    }
+    while dice.below(3) == 0 {
+        let own = OwnStep {
+            step: words(&mut dice),
+            words: dice.maybe(words),
+            after: (0..dice.below(3)).map(|_| words(&mut dice)).collect(),
+            left_out: dice.below(2) == 0,
+        };
+        if job.by_hand.of_step(&own.step).is_none() {
+            job.by_hand.order.push(own);
+        }
+    }
     job
 }
 

@@ -127,6 +127,22 @@ const REPLACED: &[(&str, &str, &str)] = &[
     ),
     ("words at one figure", "lies: outdoors", "words_at: 3"),
     ("words at a text", "lies: outdoors", "words_at: \"far\""),
+    // Lines by hand.
+    (
+        "a quantity less than nothing",
+        "notes: [",
+        "extra: [(what: \"Tape\", quantity: -1)], notes: [",
+    ),
+    (
+        "a quantity that is not a number",
+        "notes: [",
+        "extra: [(what: \"Tape\"), (what: \"Tags\", quantity: NaN)], notes: [",
+    ),
+    (
+        "a step of which something is said twice",
+        "notes: [",
+        "order: [(step: \"shut\", left_out: true), (step: \"shut\", words: \"Shut it.\")], notes: [",
+    ),
     // Ids.
     ("a joint id twice", "(id: 2, at", "(id: 1, at"),
     ("a run id twice", "(id: 2, from", "(id: 1, from"),

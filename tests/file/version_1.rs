@@ -130,6 +130,44 @@ fn expected() -> Job {
             text: "Two\nlines".into(),
             words_at: Some(WordsAt::from_mm(0.0, 2000.0)),
         }],
+        by_hand: by_hand(),
+    }
+}
+
+fn by_hand() -> ByHand {
+    let line = |what: &str, quantity| Extra {
+        what: what.into(),
+        quantity,
+        ..Extra::default()
+    };
+    let step = |step: &str| OwnStep {
+        step: step.into(),
+        ..OwnStep::default()
+    };
+    ByHand {
+        extra: vec![
+            Extra {
+                unit: "can".into(),
+                note: "for gas".into(),
+                ..line("Thread sealant", 2.5)
+            },
+            line("Tags", 4.0),
+            line("Lock", 1.0),
+        ],
+        order: vec![
+            OwnStep {
+                words: Some("Shut {places}.".into()),
+                ..step("shut")
+            },
+            OwnStep {
+                after: vec!["Call the office.".into(), "Wait.".into()],
+                ..step("test")
+            },
+            OwnStep {
+                left_out: true,
+                ..step("paint")
+            },
+        ],
     }
 }
 

@@ -7,6 +7,7 @@ use std::collections::HashSet;
 use std::process::Command;
 use stubout::codebook::Codebook;
 use stubout::drawing::sheet::figures::Figures;
+use stubout::drawing::sheet::{Matter, Work, compose_about};
 use stubout::export::pdf::{PdfInfo, write};
 use stubout::job::{Job, State};
 use stubout::study::{CutList, StockPlan, TakeOff, TestSheet};
@@ -21,6 +22,23 @@ fn words_on_the_drawing_of_the_pieces_touch_nothing() {
             let sheets: Vec<_> = packet.sheets.iter().filter(of_pieces).collect();
             assert_eq!(sheets.len(), 1, "{name}");
             labels_are_clear(sheets[0]);
+        }
+    }
+}
+
+#[test]
+fn the_permit_list_is_printed_on_request_and_names_every_item() {
+    let book = Codebook::published();
+    for (name, (job, study)) in &examples() {
+        let work = Work::of(job, study, book).with_permit_list(job, study, book);
+        let (paper, way) = PAPERS[0];
+        let packet = compose_about(job, study, book, paper, way, Matter::Whole(&work));
+        let title = "What permit offices ask for";
+        let (with, without) = (words(&packet), words(&whole(&(job.clone(), study.clone()), PAPERS[0])));
+        assert!(with.contains(title) && !without.contains(title), "{name}");
+        for item in book.permit_items() {
+            let mut tokens = item.item.split_whitespace();
+            assert!(tokens.all(|token| with.contains(token)), "{name}: {}", item.item);
         }
     }
 }

@@ -7,7 +7,7 @@ use crate::wild_job::wild_job;
 use std::collections::BTreeSet;
 use stubout::codebook::Codebook;
 use stubout::job::*;
-use stubout::study::{Fate, Isolation, OrderOfWork, Place, Study};
+use stubout::study::{EDITED, Fate, Isolation, OrderLine, OrderOfWork, Place, Study};
 use stubout::units::*;
 
 fn order(job: &Job) -> OrderOfWork {
@@ -16,6 +16,88 @@ fn order(job: &Job) -> OrderOfWork {
 
 fn ids(order: &OrderOfWork) -> Vec<&'static str> {
     order.steps.iter().map(|step| step.id).collect()
+}
+
+/// What a person says of a step.
+fn say(job: &mut Job, step: &str, say: impl FnOnce(&mut OwnStep)) {
+    job.by_hand.change_step(step, say);
+}
+
+fn read_aloud(order: &OrderOfWork) -> Vec<String> {
+    let line = |line: OrderLine<'_>| match line {
+        OrderLine::Step(step) => step.words.clone(),
+        OrderLine::Own(words) => words.to_owned(),
+    };
+    order.lines().map(line).collect()
+}
+
+#[test]
+fn words_of_ones_own_keep_their_places_when_the_drawing_changes() {
+    let (mut draft, _) = house();
+    say(&mut draft.job, "test", |own| {
+        own.words = Some("Ask for 30 min. {words} Places: {places}.".to_owned());
+        own.after = vec!["Call the office.".to_owned()];
+    });
+    let plain = {
+        let mut job = draft.job.clone();
+        job.by_hand = ByHand::default();
+        order(&job)
+    };
+    let edited = order(&draft.job);
+    let (was, now) = (plain.step("test").unwrap(), edited.step("test").unwrap());
+    assert_eq!(now.words, format!("Ask for 30 min. {} Places: R6.", was.words));
+    assert!(now.is_edited() && !was.is_edited());
+    assert_eq!(
+        (now.basis(), now.made.as_str(), &now.places),
+        (EDITED, was.words.as_str(), &was.places)
+    );
+    let lines = read_aloud(&edited);
+    assert_eq!(lines.len(), plain.steps.len() + 1);
+    let at = lines.iter().position(|line| line == "Call the office.").unwrap();
+    assert_eq!(lines[at - 1], now.words, "after its step");
+    // One more new run: the words say so.
+    let end = draft.at(30, 30, 3);
+    let run = draft.run(JointId(1), end, 4.0);
+    assert!(
+        order(&draft.job)
+            .step("test")
+            .unwrap()
+            .words
+            .ends_with(&format!("R6 {run}."))
+    );
+}
+
+#[test]
+fn a_step_can_be_left_out_and_what_is_said_of_no_step_is_kept() {
+    let (mut draft, _) = house();
+    say(&mut draft.job, "prove", |own| own.left_out = true);
+    say(&mut draft.job, "bury", |own| {
+        own.words = Some("Dig by hand.".to_owned());
+        own.after = vec!["Fill the trench.".to_owned()];
+    });
+    let order = order(&draft.job);
+    assert!(order.step("prove").unwrap().left_out);
+    assert!(
+        order
+            .lines()
+            .all(|line| !matches!(line, OrderLine::Step(step) if step.id == "prove"))
+    );
+    assert_eq!(order.no_longer.len(), 1, "nothing is buried in this house");
+    let said: Vec<String> = order.said_of_no_step().collect();
+    assert_eq!(said, ["bury: Dig by hand.; Fill the trench."]);
+}
+
+/// A section's place is its number, not its position: the second section is section 2.
+#[test]
+fn places_are_named_as_lists_name_them() {
+    let names = [
+        Place::Job,
+        Place::Joint(JointId(4)),
+        Place::Run(RunId(2)),
+        Place::Section(2),
+    ]
+    .map(|place| place.to_string());
+    assert_eq!(names, ["the job", "J4", "R2", "section 2"]);
 }
 
 fn old_valve(draft: &mut Draft, joint: JointId) {

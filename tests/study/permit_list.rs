@@ -153,6 +153,28 @@ fn each_item_is_missing_where_the_job_lacks_it() {
     assert_eq!(tick(&draft.job, "fittings"), Tick::Missing);
 }
 
+/// A valve between regulator and union, or tubing at the regulator: nothing is missing. The list says what the rule says.
+#[test]
+fn a_union_is_looked_for_along_the_pipe_and_on_rigid_pipe_alone() {
+    let mut draft = full();
+    // J3 regulator ─ R3 ─ J4 union: a valve within R3.
+    let (whole, feet) = (draft.run_mut(RunId(3)).clone(), 0.4);
+    let valve = draft.at(900, 0, 0);
+    draft.put(valve, Device::Valve(Valve::default()));
+    draft.run_mut(RunId(3)).to = valve;
+    draft.run_mut(RunId(3)).length = Some(Length::from_feet(feet));
+    let second = draft.run(valve, whole.to, feet);
+    draft.run_mut(second).material = whole.material;
+    draft.run_mut(second).size = whole.size;
+    assert_eq!(tick(&draft.job, "regulator-union"), Tick::Shown);
+    draft.run_mut(second).length = Some(Length::from_feet(0.7));
+    assert_eq!(tick(&draft.job, "regulator-union"), Tick::Missing, "1.1 ft in all");
+    for run in [RunId(2), RunId(3)] {
+        draft.run_mut(run).material = Some(Material::Csst);
+    }
+    assert_eq!(tick(&draft.job, "regulator-union"), Tick::Shown, "asked on rigid pipe");
+}
+
 /// The hose behind a connector has no size of the house's: none is missing.
 #[test]
 fn the_hose_of_an_appliance_needs_no_size() {

@@ -51,6 +51,43 @@ fn line<'a>(lists: &'a Lists, what: &str) -> &'a Line {
 }
 
 #[test]
+fn lines_of_ones_own_come_last_as_they_were_typed_and_have_prices() {
+    let mut draft = Draft::fed_at(GaugePressure::from_inches_wc(7.0));
+    let end = draft.at(5, 0, 0);
+    draft.run(JointId(1), end, 10.0);
+    draft.burner(end, "Grill", 40e3);
+    let drawn = lists(&draft.job).take_off.lines.len();
+    let line = |what: &str, quantity, note: &str| Extra {
+        what: what.to_owned(),
+        quantity,
+        unit: "can".to_owned(),
+        note: note.to_owned(),
+    };
+    draft.job.by_hand.extra = vec![line("Thread sealant", 2.5, "for gas"), line("", 0.0, "")];
+    let take_off = lists(&draft.job).take_off;
+    assert_eq!((take_off.lines.len(), take_off.drawn), (drawn + 2, drawn));
+    assert_eq!(
+        [drawn - 1, drawn, drawn + 1, drawn + 2].map(|at| take_off.own(at)),
+        [None, Some(0), Some(1), None]
+    );
+    let sealant = &take_off.lines[drawn];
+    assert_eq!(
+        (
+            sealant.label(),
+            sealant.quantity.show(UnitSystem::Us),
+            sealant.remark.as_str()
+        ),
+        (
+            "Thread sealant".to_owned(),
+            "2.5 can".to_owned(),
+            "for gas (added by hand)"
+        )
+    );
+    let priced = take_off.priced(&PriceList::read("thread sealant;4.00"), UnitSystem::Us);
+    assert_eq!((priced.lines[drawn], priced.unused.len()), (Some(1000), 0));
+}
+
+#[test]
 fn sticks_are_planned_by_the_saw_of_the_profile() {
     // Three pieces of 84 in: with a cut of 1/8 in two come from a stick of 21 ft, with none three.
     let mut draft = Draft::fed_at(GaugePressure::from_inches_wc(7.0));
@@ -100,7 +137,7 @@ fn a_small_house_is_counted_as_by_hand() {
     // 50 ft less take-outs is over two sticks of 21 ft: two couplings more.
     let coupling = line(&lists, "coupling");
     assert_eq!(
-        (coupling.quantity, coupling.places.clone()),
+        (coupling.quantity.clone(), coupling.places.clone()),
         (Quantity::Count(2), vec![Place::Run(RunId(2))])
     );
     // 21, 21, 7-10, 7-11, 5-11: four sticks, as the sum of 64 ft asks for.

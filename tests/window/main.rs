@@ -5,6 +5,7 @@
 
 #[path = "../support/apart_from_ids.rs"]
 mod apart_from_ids;
+mod by_hand;
 mod carry;
 mod chance;
 mod choosing;

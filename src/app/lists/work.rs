@@ -1,16 +1,19 @@
-//! What is bought and how pipe is cut, as rows.
+//! What is bought, how pipe is cut, what is done in turn and what offices ask for, as rows.
 
 use super::row::{Column, Leads, Lines, Row, Table};
 use crate::app::desk::{Shown, Takes};
+use crate::drawing::sheet::Field;
 use crate::drawing::sheet::figures::NONE;
 use crate::drawing::sheet::state_name;
 use crate::editor::Part;
-use crate::study::{Line, Making, Piece, Place, Severity};
+use crate::study::{EDITED, Line, Making, OrderOfWork, PermitLine, PermitList, Piece, Place, Severity, Step, Tick};
 use crate::units::Show;
 
 /// Everything that is bought, kept or taken out.
 pub fn take_off(shown: &Shown, takes: &Takes) -> Table {
     let units = shown.job.settings.units;
+    // Those of the person's own first: a line that has just been added is in view.
+    let (drawn, own) = takes.take_off.lines.split_at(takes.take_off.drawn);
     let row = |line: &Line| {
         let cells = vec![
             line.quantity.show(units),
@@ -28,7 +31,7 @@ pub fn take_off(shown: &Shown, takes: &Takes) -> Table {
         }
     };
     Table {
-        rows: takes.take_off.lines.iter().map(row).collect(),
+        rows: own.iter().chain(drawn).map(row).collect(),
         columns: vec![
             Column::figures("how much"),
             Column::wide("what", 1.0),
@@ -41,6 +44,100 @@ pub fn take_off(shown: &Shown, takes: &Takes) -> Table {
         lines: Lines::One,
         empty: "Nothing is drawn yet.".to_owned(),
     }
+}
+
+/// The steps of the work, with what a person said of them, and at last what was said of steps that are gone.
+pub fn order(shown: &Shown, order: &OrderOfWork) -> Table {
+    let step = |(at, step): (usize, &Step)| {
+        let after = step.after.iter().map(|line| format!(" + {line}"));
+        let cells = vec![
+            (at + 1).to_string(),
+            step.heading.to_owned(),
+            format!("{}{}", step.words, after.collect::<String>()),
+            match step.left_out {
+                true => "left out by hand",
+                false => step.basis(),
+            }
+            .to_owned(),
+        ];
+        let places = step.places.iter().filter_map(|place| part(shown, *place));
+        Row::new(cells, Leads::Together(places.collect()))
+    };
+    let gone = order.said_of_no_step().map(|words| {
+        let cells = ["", "no longer in the order", words.as_str(), EDITED].map(str::to_owned);
+        Row {
+            mark: Some(Severity::Caution),
+            ..Row::new(cells.to_vec(), Leads::Together(Vec::new()))
+        }
+    });
+    Table {
+        rows: order.steps.iter().enumerate().map(step).chain(gone).collect(),
+        columns: vec![
+            Column::figures("no."),
+            Column::words("step"),
+            Column::wide("what is done", 3.0),
+            Column::wide("basis", 1.0),
+        ],
+        lines: Lines::Two,
+        empty: "Nothing new and nothing to be removed is drawn.".to_owned(),
+    }
+}
+
+/// The items that offices ask for as the list has them: what is missing first.
+pub fn permit_lines(list: &PermitList) -> Vec<&PermitLine> {
+    let mut lines: Vec<&PermitLine> = list.lines.iter().collect();
+    lines.sort_by_key(|line| line.tick != Tick::Missing);
+    lines
+}
+
+/// What permit offices ask for, ticked.
+pub fn permit(shown: &Shown, list: &PermitList) -> Table {
+    let row = |line: &PermitLine| {
+        let cells = vec![
+            line.tick.name().to_owned(),
+            line.item.item.to_owned(),
+            format!("{} of {} {}", line.item.asked, line.item.read, line.item.mark),
+            match line.field.filter(|_| line.tick == Tick::Missing) {
+                Some(field) => format!("{} – {field}", line.words.trim_end_matches('.')),
+                None => line.words.clone(),
+            },
+        ];
+        let places = line.places.iter().filter_map(|place| part(shown, *place));
+        let places: Vec<Part> = places.collect();
+        let leads = match (line.tick, places.is_empty()) {
+            (_, true) => Leads::Job,
+            (Tick::Missing, false) => Leads::Each(places),
+            (Tick::Shown | Tick::NotCalledFor | Tick::ByHand, false) => Leads::Together(places),
+        };
+        Row {
+            mark: (line.tick == Tick::Missing).then_some(Severity::Caution),
+            ..Row::new(cells, leads)
+        }
+    };
+    Table {
+        rows: permit_lines(list).into_iter().map(row).collect(),
+        columns: vec![
+            Column::words("tick"),
+            Column::wide("what is asked", 1.0),
+            Column::words("by"),
+            Column::wide("where it stands, or what is missing", 1.4),
+        ],
+        lines: Lines::Two,
+        empty: "No list is at hand.".to_owned(),
+    }
+}
+
+/// The field of the title block in which an item is filled in, the first where there are more.
+pub fn title_field(line: &PermitLine) -> Option<Field> {
+    Some(match line.item.id {
+        "licence" => Field::Licence,
+        "address" => Field::Site,
+        "description" => Field::Description,
+        "date-number" if line.words.contains("drawing number") && !line.words.contains("date") => Field::Drawing,
+        "date-number" => Field::Date,
+        "code" => Field::Code,
+        _ => return None,
+    })
 }
 
 fn part(shown: &Shown, place: Place) -> Option<Part> {

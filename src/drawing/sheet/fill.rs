@@ -97,7 +97,7 @@ const fn weight(which: Schedule) -> u32 {
         Schedule::Revisions => 8,
         Schedule::Cuts => 20,
         Schedule::Stock => 5,
-        Schedule::Order | Schedule::Test | Schedule::TakeOff => 1,
+        Schedule::Order | Schedule::Test | Schedule::TakeOff | Schedule::PermitList => 1,
         Schedule::Cautions | Schedule::Stamp => 1,
     }
 }

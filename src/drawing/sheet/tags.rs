@@ -41,6 +41,8 @@ pub enum Schedule {
     Cuts,
     /// From which stick.
     Stock,
+    /// What permit offices ask for.
+    PermitList,
     /// Numbered points of the drawing.
     Points,
     /// Legend.
@@ -59,7 +61,7 @@ pub enum Schedule {
 
 impl Schedule {
     /// Every part.
-    pub const ALL: [Schedule; 20] = [
+    pub const ALL: [Schedule; 21] = [
         Schedule::Findings,
         Schedule::Changes,
         Schedule::Supply,
@@ -73,6 +75,7 @@ impl Schedule {
         Schedule::TakeOff,
         Schedule::Cuts,
         Schedule::Stock,
+        Schedule::PermitList,
         Schedule::Points,
         Schedule::Legend,
         Schedule::Notes,
@@ -98,6 +101,7 @@ impl Schedule {
             Schedule::TakeOff => "take-off",
             Schedule::Cuts => "cut list",
             Schedule::Stock => "which stick",
+            Schedule::PermitList => "permit list",
             Schedule::Points => "numbered points",
             Schedule::Legend => "legend",
             Schedule::Notes => "notes",

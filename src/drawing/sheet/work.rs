@@ -2,6 +2,7 @@
 
 use super::block::{Block, Part};
 use super::figures::NONE;
+use super::permit;
 use super::pieces;
 use super::places::Places;
 use super::state_name;
@@ -12,7 +13,8 @@ use crate::codebook::Codebook;
 use crate::drawing::OtherWords;
 use crate::job::{Job, State};
 use crate::study::{
-    BLANKS, CutList, MEDIUM, Making, OrderOfWork, Piece, Reading, SCOPE, StockPlan, Study, TakeOff, TestSheet,
+    BLANKS, CutList, MEDIUM, Making, OrderLine, OrderOfWork, PermitList, Piece, Reading, SCOPE, StockPlan, Study,
+    TakeOff, TestSheet,
 };
 use crate::units::{Show, UnitSystem};
 
@@ -27,6 +29,7 @@ pub struct Work {
     cuts: CutList,
     stock: StockPlan,
     take_off: TakeOff,
+    permit: Option<PermitList>,
 }
 
 impl Work {
@@ -40,6 +43,15 @@ impl Work {
             take_off: TakeOff::of(job, study, book, &cuts, &stock),
             cuts,
             stock,
+            permit: None,
+        }
+    }
+
+    /// The same with the list of what permit offices ask for.
+    pub fn with_permit_list(self, job: &Job, study: &Study, book: &Codebook) -> Work {
+        Work {
+            permit: Some(PermitList::of(job, study, book)),
+            ..self
         }
     }
 
@@ -62,18 +74,34 @@ impl Work {
 
     /// The other blocks, in the order in which a fitter takes them up.
     pub(super) fn blocks(&self, job: &Job, places: &Places<'_>) -> Vec<Block> {
-        vec![self.order(), self.test(job, places), self.take_off(job.settings.units)]
+        let mut blocks = vec![self.order(), self.test(job, places), self.take_off(job.settings.units)];
+        blocks.extend(self.permit.as_ref().map(|list| permit::block(list, places)));
+        blocks
     }
 
     fn order(&self) -> Block {
-        let step = |(at, step): (usize, &crate::study::Step)| {
-            let words = format!("{}. {} ({})", step.heading.trim_end_matches('.'), step.words, step.note);
+        let line = |(at, line): (usize, OrderLine<'_>)| {
+            let words = match line {
+                OrderLine::Step(step) => {
+                    let heading = step.heading.trim_end_matches('.');
+                    format!("{heading}. {} ({})", step.words, step.basis())
+                }
+                OrderLine::Own(words) => format!("{words} (added by hand)"),
+            };
             Paragraph::new(words).headed((at + 1).to_string())
         };
-        let mut steps: Vec<Paragraph> = self.order.steps.iter().enumerate().map(step).collect();
+        let mut steps: Vec<Paragraph> = self.order.lines().enumerate().map(line).collect();
         if steps.is_empty() {
             steps.push(Paragraph::new("Nothing new and nothing to be removed is drawn."));
         }
+        let left_out = self.order.steps.iter().filter(|step| step.left_out);
+        let left_out: Vec<&str> = left_out.map(|step| step.heading).collect();
+        if !left_out.is_empty() {
+            let words = format!("Left out by hand: {}.", left_out.join(", "));
+            steps.push(Paragraph::new(words).signed("–"));
+        }
+        let gone = self.order.said_of_no_step();
+        steps.extend(gone.map(|words| Paragraph::new(format!("No longer in the order: {words}")).signed("–")));
         Block::new(Schedule::Order, "Order of work", vec![Part::Text(steps)])
     }
 

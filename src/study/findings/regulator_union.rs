@@ -14,36 +14,45 @@ pub const RULE: Rule = Rule {
     check,
 };
 
-fn check(look: &Look<'_>, found: &mut Found<'_>) {
+/// How near a union stands.
+fn near() -> Length {
+    Length::from_feet(1.0)
+}
+
+/// Line regulators that gas reaches, on rigid pipe, old ones too, without a union so near.
+pub fn lacking(look: &Look<'_>) -> Vec<usize> {
     let regulators = look.walk.all(Kind::Regulator);
     if regulators.is_empty() {
-        return;
+        return Vec::new();
     }
-    let near = Length::from_feet(1.0);
     let mut has_union = vec![false; look.job.joints.len()];
     for &union in look.walk.all(Kind::Union) {
         if let Some(regulator) = look.walk.upstream(union, Kind::Regulator) {
-            has_union[regulator] |= look.distance(union) - look.distance(regulator) <= near;
+            has_union[regulator] |= look.distance(union) - look.distance(regulator) <= near();
         }
     }
-    for &joint in regulators {
-        let new = look.is_new(joint);
+    let lacks = |&joint: &usize| {
         let rigid = look
             .live_legs(joint)
             .all(|run| look.job.material(run) == Material::Steel40);
         let before = look.walk.upstream(joint, Kind::Union);
-        let near_before = before.is_some_and(|union| look.distance(joint) - look.distance(union) <= near);
-        if new && rigid && look.walk.reaches(joint) && !near_before && !has_union[joint] {
-            found.at(
-                look.at(joint),
-                format!(
-                    "The line regulator at {} stands in rigid pipe, and no union is within {} of it.",
-                    look.joint_name(joint),
-                    look.show(near)
-                ),
-                "Put a union within this length, before or behind the regulator.",
-            );
-        }
+        let near_before = before.is_some_and(|union| look.distance(joint) - look.distance(union) <= near());
+        rigid && look.walk.reaches(joint) && !near_before && !has_union[joint]
+    };
+    regulators.iter().copied().filter(lacks).collect()
+}
+
+fn check(look: &Look<'_>, found: &mut Found<'_>) {
+    for joint in lacking(look).into_iter().filter(|&joint| look.is_new(joint)) {
+        found.at(
+            look.at(joint),
+            format!(
+                "The line regulator at {} stands in rigid pipe, and no union is within {} of it.",
+                look.joint_name(joint),
+                look.show(near())
+            ),
+            "Put a union within this length, before or behind the regulator.",
+        );
     }
 }
 

@@ -50,12 +50,16 @@ fn step(
     note: &'static str,
     words: impl Into<String>,
 ) -> Option<Step> {
+    let made = words.into();
     Some(Step {
         id,
         heading,
-        words: words.into(),
+        words: made.clone(),
+        made,
         places,
         note,
+        after: Vec::new(),
+        left_out: false,
     })
 }
 

@@ -147,6 +147,7 @@ const fn missed(which: Schedule) -> u32 {
         | Schedule::TakeOff
         | Schedule::Cuts
         | Schedule::Stock
+        | Schedule::PermitList
         | Schedule::Notes
         | Schedule::Cautions
         | Schedule::Revisions

@@ -1,0 +1,71 @@
+//! What permit offices ask for, ticked by the job, as a list on paper.
+
+use super::block::{Block, Part};
+use super::places::Places;
+use super::table::{Column, Row, Set, Table, Weight};
+use super::tags::Schedule;
+use super::text::Paragraph;
+use crate::study::{PermitLine, PermitList, Tick};
+
+/// So many places are named on a line.
+const PLACES: usize = 6;
+
+/// The list, with an empty column for the tick of a hand.
+pub fn block(list: &PermitList, places: &Places<'_>) -> Block {
+    let columns = vec![
+        Column::new("", Set::Word),
+        Column::new("what is asked", Set::Words),
+        Column::new("by", Set::Number),
+        Column::new("where it stands, or what is missing", Set::Words),
+    ];
+    let row = |line: &PermitLine| Row {
+        cells: vec![
+            tick(line.tick).to_owned(),
+            line.item.item.to_owned(),
+            format!("{} of {} {}", line.item.asked, line.item.read, line.item.mark),
+            said(line, places),
+        ],
+        weight: match line.tick {
+            Tick::Missing => Weight::Strong,
+            Tick::Shown | Tick::NotCalledFor | Tick::ByHand => Weight::Plain,
+        },
+        tag: None,
+    };
+    let table = Table {
+        columns,
+        rows: list.lines.iter().map(row).collect(),
+    };
+    let explained = Paragraph::new(format!(
+        "[x] shown, [ ] missing ({}), [–] nothing to show, [?] by hand. A tick says that the job holds the item, not that it \
+         is right nor that an office takes it; your office may ask for more or for other things. {}",
+        list.missing().count(),
+        list.source.document
+    ));
+    let parts = vec![Part::Table(table), Part::Text(vec![explained])];
+    Block::new(Schedule::PermitList, "What permit offices ask for", parts)
+}
+
+const fn tick(tick: Tick) -> &'static str {
+    match tick {
+        Tick::Shown => "[x]",
+        Tick::Missing => "[ ]",
+        Tick::NotCalledFor => "[–]",
+        Tick::ByHand => "[?]",
+    }
+}
+
+/// The words of a line, with the places that lack what is asked.
+fn said(line: &PermitLine, places: &Places<'_>) -> String {
+    if line.tick != Tick::Missing || line.places.is_empty() {
+        return line.words.clone();
+    }
+    let named = line.places.iter().take(PLACES).map(|place| places.finding(*place));
+    let named: Vec<String> = named.collect();
+    let more = line.places.len().saturating_sub(PLACES);
+    let more = if more > 0 {
+        format!(" and {more} more")
+    } else {
+        String::new()
+    };
+    format!("{}: {}{more}", line.words.trim_end_matches('.'), named.join(", "))
+}
