@@ -20,6 +20,7 @@ pub mod details;
 pub mod files;
 pub mod help;
 mod ink;
+mod issued;
 mod keys;
 mod later;
 mod lists;
@@ -163,6 +164,8 @@ impl App {
                 self.details.go();
             }
             CommandId::Repeat => self.repeat = Some(Repeat::default()),
+            CommandId::StopComparing => self.desk.compare(None),
+            CommandId::MakeAsBuilt => self.desk.make_as_built(),
             CommandId::ShowLists => self.settings.lists = !self.settings.lists,
             _ => {}
         }
@@ -306,6 +309,10 @@ impl eframe::App for App {
         }
         if self.waiting.is_empty() {
             self.files.ui(ui, &mut self.desk, &mut self.settings, &mut self.sheet);
+        }
+        if self.desk.take_newly_compared() {
+            self.settings.lists = true;
+            self.lists.show_changes();
         }
         if self.files.take_changed() {
             self.canvas.fit();

@@ -35,6 +35,8 @@ use crate::study::{Changes, Study};
 use clouds::Clouds;
 use labels::Beside;
 use layout::Layout;
+
+use std::borrow::Cow;
 use tags::Subject;
 
 /// A lattice step is never drawn longer than this, mm.
@@ -52,6 +54,18 @@ pub struct Options<'a> {
     pub lettering: Lettering<'a>,
     /// What changed since the issue that it is compared with: clouds stand around it.
     pub since: Option<&'a Changes>,
+    /// Whether what is to be removed is drawn.
+    pub gone: Gone,
+}
+
+/// Whether what is to be removed is drawn.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub enum Gone {
+    /// It is still there, to be taken out.
+    #[default]
+    Drawn,
+    /// It was taken out.
+    LeftOut,
 }
 
 /// How large a drawing is and where it lies.
@@ -158,7 +172,11 @@ pub fn isometric(job: &Job, study: &Study, area: Rect, options: Options<'_>) -> 
         Scale::Fixed(projection) => projection,
         Scale::Fit => fit(job, area, options.since),
     };
-    let layout = Layout::new(job, study, projection);
+    let standing = match options.gone {
+        Gone::Drawn => Cow::Borrowed(job),
+        Gone::LeftOut => Cow::Owned(layout::standing(job)),
+    };
+    let layout = Layout::new(&standing, study, projection, options.gone);
     let mut picture = picture::draw(&layout);
     let clouds = options
         .since

@@ -194,7 +194,7 @@ fn every_permit_item_is_there() {
     let title = &mut job.title;
     title.permit = "P-2026-1".to_owned();
     title.checked_by = "C. Hecker".to_owned();
-    title.status = Status::AsBuilt;
+    title.status = Status::ForPermit;
     let mut new = job.runs.iter().filter(|run| run.state == State::New).map(|run| run.id);
     let (first, second) = (new.next().unwrap(), new.nth(1).unwrap());
     let buried = job.runs.get_mut(first).unwrap();
@@ -216,7 +216,7 @@ fn every_permit_item_is_there() {
             ("contact", "office@demo-fitters.example"),
             ("permit", "P-2026-1"),
             ("checked by", "C. Hecker"),
-            ("issued", "AS BUILT"),
+            ("issued", "FOR PERMIT"),
             ("description of the work", "Add one gas branch for a patio kitchen"),
             ("scale", "not to scale"),
             ("code", "International Fuel Gas Code 2018"),
@@ -459,5 +459,42 @@ fn pictures() {
                 std::fs::write(folder.join(file), stubout::export::png::write(sheet, 150.0).unwrap()).unwrap();
             }
         }
+    }
+}
+
+#[test]
+fn an_as_built_sheet_leaves_out_what_was_taken_out_and_is_there_to_be_signed() {
+    let said = |job: &Job| {
+        let case = studied(job.clone());
+        let mut words = String::new();
+        for sheet in &composed(&case, PAPERS[0]).sheets {
+            sheet.walk(|_, item| {
+                if let Item::Text(text) = item {
+                    words += text.words();
+                    words.push('\n');
+                }
+            });
+        }
+        words
+    };
+    let mut job = examples().swap_remove(0).1.0;
+    let gone = job.runs.iter().map(|run| run.id).next_back().expect("it has pipe");
+    job.runs.get_mut(gone).expect("it is there").state = State::Removed;
+    let permit = said(&job);
+    assert!(permit.contains("REMOVE") && permit.contains("FOR PERMIT") && permit.contains("Test before pipe"));
+    assert!(!permit.contains("Installed as drawn"));
+    job.title.status = Status::AsBuilt;
+    let built = said(&job);
+    for words in [
+        "AS BUILT",
+        "Installed as drawn",
+        "Signature",
+        "Taken out under this work",
+        "TIE-IN",
+    ] {
+        assert!(built.contains(words), "{words}: {built}");
+    }
+    for words in ["REMOVE", "FOR PERMIT", "Test before pipe"] {
+        assert!(!built.contains(words), "{words}: {built}");
     }
 }

@@ -137,6 +137,9 @@ impl Canvas {
                 self.camera.bring(area, at.center());
             }
         }
+        if let Some(at) = desk.take_sought_place() {
+            self.camera.bring(area, at);
+        }
         self.wheel(ui, area, &response);
         self.hand(ui, area, &response, desk);
         self.mean(area, &response, desk);

@@ -3,15 +3,16 @@
 //! After every change study and picture are made anew, at once for jobs of up to [`AT_ONCE`] runs, else on another
 //! thread; until that is done the desk says that what it shows is of an earlier state ([`Desk::is_current`]).
 
+use super::issued::Issued;
 use super::later::Later;
 use crate::codebook::Codebook;
 use crate::drawing::tags::{self, Subject};
 use crate::drawing::{Isometric, Lettering, Options, Projection, Scale, isometric, sheet};
-use crate::editor::edit::Remedy;
+use crate::editor::edit::{Remedy, as_built};
 use crate::editor::{self, CommandId, Editor, Part, Refusal, Selection, Step, Words};
 use crate::job::{Job, JointId, RunId};
 use crate::scene::{Group, Item, Point, Rect, Role, Scene, Tag, hit};
-use crate::study::{Audit, CutList, Headroom, Outcome, StockPlan, Study, TakeOff};
+use crate::study::{Audit, Changes, CutList, Headroom, Outcome, StockPlan, Study, TakeOff};
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
 
@@ -54,6 +55,8 @@ pub struct Shown {
     pub study: Study,
     /// What it looks like on the canvas, without its axes.
     pub picture: Isometric,
+    /// What changed since the issue that it is compared with.
+    pub changes: Option<Arc<Changes>>,
     /// The axes with north and scale, which stay in a corner of the canvas.
     pub axes: Option<Group>,
     /// The same as a scene, to be asked what lies under the pointer.
@@ -62,16 +65,24 @@ pub struct Shown {
 
 impl Shown {
     /// Studies and draws a job.
-    pub fn of(job: Arc<Job>, book: &Codebook, revision: u64) -> Shown {
+    pub fn of(job: Arc<Job>, book: &Codebook, revision: u64, issued: Option<&Issued>) -> Shown {
         let study = Study::of(&job, book);
-        Shown::lettered(job, study, revision, Lettering::All)
+        let changes = issued.map(|issued| Arc::new(issued.changes(&job, &study)));
+        Shown::lettered(job, study, revision, Lettering::All, changes)
     }
 
-    fn lettered(job: Arc<Job>, study: Study, revision: u64, lettering: Lettering<'_>) -> Shown {
+    fn lettered(
+        job: Arc<Job>,
+        study: Study,
+        revision: u64,
+        lettering: Lettering<'_>,
+        changes: Option<Arc<Changes>>,
+    ) -> Shown {
         let options = Options {
             scale: Scale::Fixed(VIEW),
             lettering,
-            since: None,
+            since: changes.as_deref(),
+            ..Options::default()
         };
         let area = Rect::new(Point::new(-90.0, -60.0), Point::new(90.0, 60.0));
         let mut picture = isometric(&job, &study, area, options);
@@ -90,6 +101,7 @@ impl Shown {
             job,
             study,
             picture,
+            changes,
             axes,
             scene,
         }
@@ -230,7 +242,7 @@ impl Takes {
         let stock = StockPlan::of(&cuts, &study, book);
         Takes {
             take_off: TakeOff::of(job, &study, book, &cuts, &stock),
-            shown: Shown::lettered(Arc::clone(job), study, revision, Lettering::Other(&words)),
+            shown: Shown::lettered(Arc::clone(job), study, revision, Lettering::Other(&words), None),
             cuts,
             stock,
         }
@@ -283,6 +295,11 @@ pub struct Desk {
     beside: Later<Beside>,
     takes: Later<Takes>,
     face: Face,
+    issued: Option<Arc<Issued>>,
+    /// How often the job was compared with another one, or no longer.
+    compared: u64,
+    newly_compared: bool,
+    sought_place: Option<Point>,
     asked: Vec<CommandId>,
     sought: Option<Part>,
     opened: u64,
@@ -295,7 +312,7 @@ impl Desk {
         let book = Codebook::published();
         let mut editor = Editor::new(job);
         editor.set_view(VIEW);
-        let shown = Shown::of(Arc::new(editor.job().clone()), book, editor.revision());
+        let shown = Shown::of(Arc::new(editor.job().clone()), book, editor.revision(), None);
         Desk {
             editor,
             book,
@@ -306,6 +323,10 @@ impl Desk {
             beside: Later::default(),
             takes: Later::default(),
             face: Face::default(),
+            issued: None,
+            compared: 0,
+            newly_compared: false,
+            sought_place: None,
             asked: Vec::new(),
             sought: None,
             opened: 0,
@@ -339,7 +360,40 @@ impl Desk {
 
     /// Whether what is shown is of the job as it is.
     pub fn is_current(&self) -> bool {
-        self.shown.revision == self.editor.revision()
+        self.shown.revision == self.revision()
+    }
+
+    /// Counts whatever changes what is shown: edits, and what the job is compared with.
+    pub fn revision(&self) -> u64 {
+        self.editor.revision() + self.compared
+    }
+
+    /// The issue that the job is compared with.
+    pub fn issued(&self) -> Option<&Arc<Issued>> {
+        self.issued.as_ref()
+    }
+
+    /// Compares the job with an issue from now on, or with none.
+    pub fn compare(&mut self, issued: Option<Issued>) {
+        self.newly_compared = issued.is_some();
+        self.issued = issued.map(Arc::new);
+        self.compared += 1;
+        self.refresh();
+    }
+
+    /// Whether the job was set beside an issue since this was last asked.
+    pub fn take_newly_compared(&mut self) -> bool {
+        std::mem::take(&mut self.newly_compared)
+    }
+
+    /// Issues the job as built, in one step.
+    pub fn make_as_built(&mut self) {
+        self.refresh();
+        let study = match self.is_current() {
+            true => self.shown.study.clone(),
+            false => Study::of(self.job(), self.book),
+        };
+        self.attempt(|job| as_built(job, &study));
     }
 
     /// What the system carries, of the revision that is shown; `None` while it is worked out.
@@ -411,7 +465,11 @@ impl Desk {
     pub fn open(&mut self, job: Job) {
         self.editor.open(job);
         self.editor.set_view(VIEW);
-        self.sought = None;
+        (self.sought, self.sought_place) = (None, None);
+        // Parts of one job are none of another.
+        if self.issued.take().is_some() {
+            self.compared += 1;
+        }
         self.opened += 1;
         self.refresh();
     }
@@ -445,6 +503,17 @@ impl Desk {
         self.sought = Some(part);
     }
 
+    /// Asks the canvas to show a place of paper where nothing stands any more.
+    pub fn seek_place(&mut self, at: Point) {
+        self.editor.select(Selection::none());
+        self.sought_place = Some(at);
+    }
+
+    /// The place that is to be shown; it is taken away.
+    pub fn take_sought_place(&mut self) -> Option<Point> {
+        self.sought_place.take()
+    }
+
     /// The part whose place is to be shown; it is taken away.
     pub fn take_sought(&mut self) -> Option<Part> {
         self.sought.take()
@@ -465,16 +534,17 @@ impl Desk {
         if self.is_current() {
             return;
         }
-        let (job, book, revision) = (Arc::new(self.job().clone()), self.book, self.editor.revision());
+        let (job, book, revision) = (Arc::new(self.job().clone()), self.book, self.revision());
+        let issued = self.issued.clone();
         if job.runs.len() <= AT_ONCE {
-            self.shown = Shown::of(job, book, revision);
+            self.shown = Shown::of(job, book, revision, issued.as_deref());
             return;
         }
         let (to, from) = channel();
         let wake = Arc::clone(&self.wake);
         std::thread::spawn(move || {
             // Nobody may be waiting any more: then there is nothing to do.
-            if to.send(Shown::of(job, book, revision)).is_ok() {
+            if to.send(Shown::of(job, book, revision, issued.as_deref())).is_ok() {
                 wake();
             }
         });

@@ -15,6 +15,7 @@ mod recent;
 mod recovery;
 
 use super::desk::Desk;
+use super::issued::Issued;
 use super::settings::Settings;
 use super::sheet_view::SheetView;
 use crate::editor::CommandId;
@@ -89,6 +90,8 @@ enum Asking {
     Leave(Next),
     /// Which job to open.
     Open(Chooser),
+    /// With which job to compare.
+    Compare(Chooser),
     /// Where to save, and what comes after.
     Save(Chooser, Option<Next>),
     /// Saving would lose something of the file; what comes after.
@@ -143,6 +146,7 @@ impl Files {
                 | CommandId::SaveJob
                 | CommandId::SaveJobAs
                 | CommandId::ExportSheet
+                | CommandId::Compare
                 | CommandId::Quit
         )
     }
@@ -157,6 +161,10 @@ impl Files {
             CommandId::OpenJob => {
                 let chooser = Chooser::new(Purpose::Open, &self.folder(), String::new());
                 self.asking = Some(Asking::Open(chooser));
+            }
+            CommandId::Compare => {
+                let chooser = Chooser::new(Purpose::Compare, &self.folder(), String::new());
+                self.asking = Some(Asking::Compare(chooser));
             }
             CommandId::SaveJob => self.save(desk, None),
             CommandId::SaveJobAs => self.choose_place(desk, None),
@@ -376,6 +384,17 @@ impl Files {
                 Some(chooser::Left::Cancelled) => {}
                 None => self.asking = Some(Asking::Open(chooser)),
             },
+            Asking::Compare(mut chooser) => match chooser.ui(ctx) {
+                Some(chooser::Left::Chosen(path)) => match disk::read(&path) {
+                    Ok((job, _)) => desk.compare(Some(Issued::of(place::shown_name(&path), job, desk.book()))),
+                    Err(trouble) => {
+                        chooser.refuse(trouble.words());
+                        self.asking = Some(Asking::Compare(chooser));
+                    }
+                },
+                Some(chooser::Left::Cancelled) => {}
+                None => self.asking = Some(Asking::Compare(chooser)),
+            },
             Asking::Save(mut chooser, next) => match chooser.ui(ctx) {
                 Some(chooser::Left::Chosen(path)) => {
                     if let Err(trouble) = self.write(path, desk, next.clone()) {
@@ -554,7 +573,7 @@ impl Files {
         let Some(path) = dropped else { return };
         match &mut self.asking {
             None => self.leave(Next::Open(path), desk),
-            Some(Asking::Open(chooser) | Asking::Save(chooser, _)) => chooser.take(&path),
+            Some(Asking::Open(chooser) | Asking::Compare(chooser) | Asking::Save(chooser, _)) => chooser.take(&path),
             Some(_) => {}
         }
     }

@@ -1,6 +1,7 @@
 //! The lists under the paper: what was found, sections, fittings, appliances, what stands, what can be added and ways to
 //! mend. Each row leads to its place.
 
+mod changes;
 mod grid;
 mod own;
 mod row;
@@ -29,6 +30,7 @@ use survey::Survey;
 enum Tab {
     #[default]
     Found,
+    Changes,
     Sections,
     TakeOff,
     Cuts,
@@ -42,8 +44,9 @@ enum Tab {
 }
 
 impl Tab {
-    const ALL: [Tab; 11] = [
+    const ALL: [Tab; 12] = [
         Tab::Found,
+        Tab::Changes,
         Tab::Sections,
         Tab::TakeOff,
         Tab::Cuts,
@@ -59,6 +62,7 @@ impl Tab {
     const fn name(self) -> &'static str {
         match self {
             Tab::Found => "Found",
+            Tab::Changes => "Changes",
             Tab::Sections => "Sections",
             Tab::TakeOff => "Take-off",
             Tab::Cuts => "Cut list",
@@ -75,6 +79,7 @@ impl Tab {
     const fn tip(self) -> &'static str {
         match self {
             Tab::Found => "What the rules found, worst first",
+            Tab::Changes => "What is different from the job as it was issued; a row leads to its place",
             Tab::Sections => "Pipe of one load between two branchings: its load, length, size and what it carries",
             Tab::TakeOff => {
                 "Everything that is bought, kept or taken out, with lines of your own; a row leads to its places"
@@ -108,6 +113,7 @@ impl Tab {
     fn table(self, desk: &mut Desk, survey: &Survey) -> Option<Table> {
         Some(match self {
             Tab::Found => tables::found(desk.shown()),
+            Tab::Changes => changes::table(desk.shown()),
             Tab::Sections => tables::sections(desk.shown()),
             Tab::TakeOff => {
                 desk.takes()?;
@@ -140,6 +146,7 @@ impl Tab {
     fn count(self, shown: &Shown) -> Option<usize> {
         match self {
             Tab::Found => Some(shown.study.findings.len()),
+            Tab::Changes => shown.changes.as_ref().map(|changes| changes.list.len()),
             Tab::Sections => Some(shown.study.sections.len()),
             Tab::Appliances => Some(shown.study.outlets.len()),
             Tab::TakeOff | Tab::Cuts | Tab::Order | Tab::Permit => None,
@@ -177,6 +184,11 @@ impl Lists {
         self.kept.as_ref().map_or(&NOTHING, |kept| &kept.over)
     }
 
+    /// Shows what changed.
+    pub fn show_changes(&mut self) {
+        self.tab = Tab::Changes;
+    }
+
     /// A variant of the job that is to be opened as a job of its own; it is taken away.
     pub fn take_wanted(&mut self) -> Option<Job> {
         self.wanted.take()
@@ -209,9 +221,13 @@ impl Lists {
 
     fn show(&mut self, ui: &mut Ui, desk: &mut Desk) {
         ui.add_space(2.0);
+        if self.tab == Tab::Changes && desk.issued().is_none() {
+            self.tab = Tab::Found;
+        }
         ui.horizontal_wrapped(|ui| {
             ui.spacing_mut().item_spacing.x = 2.0;
-            for tab in Tab::ALL {
+            let offered = |tab: &Tab| *tab != Tab::Changes || desk.issued().is_some();
+            for tab in Tab::ALL.into_iter().filter(offered) {
                 let words = match tab.count(desk.shown()) {
                     Some(count) => format!("{} {count}", tab.name()),
                     None => tab.name().to_owned(),
@@ -236,6 +252,7 @@ impl Lists {
             None => {}
         }
         match self.tab {
+            Tab::Changes => changes::head(ui, desk),
             Tab::TieIn => self.survey.ui(ui, desk),
             Tab::TakeOff => self.own.take_off(ui, desk),
             Tab::Order => {
@@ -312,6 +329,7 @@ fn permit(shown: &Shown) -> PermitList {
 fn lead(desk: &mut Desk, leads: &Leads) {
     match leads {
         Leads::Job => desk.editor_mut().select(Selection::none()),
+        Leads::Place(at) => desk.seek_place(*at),
         Leads::Each(parts) => {
             if let Some(part) = next(parts, desk.editor().selection().single()) {
                 desk.seek(part);

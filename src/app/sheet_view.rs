@@ -14,6 +14,7 @@ pub use composed::{Composed, Composing, Of};
 use super::canvas::Camera;
 use super::desk::Desk;
 use super::ink::Glass;
+use super::issued;
 use super::look;
 use super::settings::{Contents, POINTS_PER_MM, Settings};
 use crate::drawing::sheet::Field;
@@ -517,6 +518,10 @@ fn parts(tag: Tag, composed: &Composed) -> Vec<Part> {
                 joint.into_iter().collect()
             }
             Some(tags::Part::Row(Schedule::Sections, at)) => section(at),
+            Some(tags::Part::Row(Schedule::Changes, at)) => {
+                let change = composed.changes.as_ref().and_then(|changes| changes.list.get(at));
+                change.and_then(issued::part).into_iter().collect()
+            }
             Some(tags::Part::Row(Schedule::Findings, at)) => match study.findings.get(at).map(|found| found.place) {
                 Some(Place::Joint(id)) => vec![Part::Joint(id)],
                 Some(Place::Run(id)) => vec![Part::Run(id)],

@@ -1,7 +1,8 @@
 //! Where every joint and run lies on paper, before anything is drawn.
 
+use super::Gone;
 use super::projection::{self, Projection};
-use crate::job::{Axis, Direction, Job, LatticePoint};
+use crate::job::{Axis, Direction, Job, Joint, LatticePoint, State};
 use crate::scene::{Affine, Point, Segment, Vector};
 use crate::study::Study;
 
@@ -66,9 +67,12 @@ pub struct Layout<'a> {
 
 impl<'a> Layout<'a> {
     /// Lays the job out on paper.
-    pub fn new(job: &'a Job, study: &'a Study, projection: Projection) -> Self {
+    pub fn new(job: &'a Job, study: &'a Study, projection: Projection, gone: Gone) -> Self {
         let places: Vec<Point> = job.joints.iter().map(|joint| projection.point(joint.at)).collect();
-        let legs: Vec<Option<Leg>> = (0..job.runs.len()).map(|run| leg(job, study, &places, run)).collect();
+        let is_drawn = |run: &usize| gone == Gone::Drawn || job.runs.at(*run).state != State::Removed;
+        let legs: Vec<Option<Leg>> = (0..job.runs.len())
+            .map(|run| Some(run).filter(is_drawn).and_then(|run| leg(job, study, &places, run)))
+            .collect();
         let mut leg_start = vec![0u32; places.len() + 1];
         for leg in legs.iter().flatten() {
             leg_start[leg.from + 1] += 1;
@@ -111,6 +115,27 @@ impl<'a> Layout<'a> {
                 .any(|leg| way.angle_to(leg.way_from(joint)).is_none_or(|angle| angle < 20.0))
         };
         wishes.iter().copied().find(|way| !taken(*way))
+    }
+}
+
+/// A job without what stands on joints to be removed, and without the names of joints from which all pipe goes. Positions
+/// and runs stay.
+pub fn standing(job: &Job) -> Job {
+    let mut stays = vec![None; job.joints.len()];
+    for run in &job.runs {
+        for at in [run.from, run.to].iter().filter_map(|id| job.joints.position(*id)) {
+            *stays[at].get_or_insert(false) |= run.state != State::Removed;
+        }
+    }
+    let joint = |(joint, stays): (&Joint, Option<bool>)| {
+        let mut joint = joint.clone();
+        joint.placed = joint.placed.filter(|placed| placed.state != State::Removed);
+        joint.label = joint.label.filter(|_| stays != Some(false));
+        joint
+    };
+    Job {
+        joints: job.joints.iter().zip(stays).map(joint).collect(),
+        ..job.clone()
     }
 }
 

@@ -8,6 +8,7 @@
 mod about;
 mod appliances;
 mod block;
+mod built;
 mod cautions;
 mod changes;
 mod existing;

@@ -26,6 +26,12 @@ pub enum CommandId {
     SaveJobAs,
     /// Hand over the sheet as a file.
     ExportSheet,
+    /// Compare the job with one that was issued.
+    Compare,
+    /// Compare it no longer.
+    StopComparing,
+    /// Issue the job as built.
+    MakeAsBuilt,
     /// Leave the program.
     Quit,
     /// Take the last step back.

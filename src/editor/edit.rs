@@ -2,6 +2,7 @@
 //!
 //! One edit a file. All are put together in a draft, which refuses what would leave the job wrong.
 
+mod as_built;
 mod delete;
 mod fields;
 mod gap;
@@ -21,6 +22,7 @@ mod split;
 mod tie_in;
 mod words;
 
+pub use as_built::as_built;
 pub use delete::{Gap, delete};
 pub use fields::{JointField, RunField, set_joint, set_penetration, set_runs, set_state};
 pub use hinge::hinge;

@@ -66,6 +66,9 @@ impl Editor {
             | CommandId::SaveJob
             | CommandId::SaveJobAs
             | CommandId::ExportSheet
+            | CommandId::Compare
+            | CommandId::StopComparing
+            | CommandId::MakeAsBuilt
             | CommandId::Quit
             | CommandId::Repeat
             | CommandId::ZoomIn

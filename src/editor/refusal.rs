@@ -13,6 +13,9 @@ pub enum Refusal {
     /// The job is not what it was when the step was made.
     #[error("the drawing has changed meanwhile: do it again")]
     Stale,
+    /// The job is issued as built already.
+    #[error("the drawing says already that it is as built: its status stands in the title block")]
+    BuiltAlready,
     /// Nothing fit for the command is chosen; the words say what to choose.
     #[error("nothing to do: first choose {0}")]
     Choose(&'static str),

@@ -4,7 +4,7 @@
 //! whole drawing having been moved. [`reading`] makes the readings, [`compare`] tells each, and of them the one that
 //! tells least is taken: a job that was typed again under other ids is the same job. What is told of a part are its
 //! [`facts`]; what follows from the changes without being drawn is in [`follow`]. Where words stand on paper is no
-//! change, nor is the list of revisions. Swapping the jobs swaps what is added and what is taken away.
+//! change, nor is the list of revisions, nor what is added by hand to take-off and order of work: it is not issued. Swapping the jobs swaps what is added and what is taken away.
 
 mod compare;
 mod facts;

@@ -11,6 +11,7 @@ mod altitude;
 mod appliance_class_unknown;
 mod appliance_mid_line;
 mod appliance_unnamed;
+mod as_built_not_measured;
 mod burial_cover_missing;
 mod burial_shallow;
 mod burial_single_line;
@@ -191,6 +192,7 @@ pub const RULES: &[&Rule] = &[
     &stub_short::RULE,
     &test_gauge_left::RULE,
     &title_incomplete::RULE,
+    &as_built_not_measured::RULE,
     &profile_rule_unknown::RULE,
     &table_remark::RULE,
     &added_load::RULE,

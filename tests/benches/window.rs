@@ -34,7 +34,7 @@ fn edit(c: &mut Criterion) {
                     .edit(|job| set_runs(job, &runs, &field))
                     .expect("a length is no harm");
                 let job = std::sync::Arc::new(desk.job().clone());
-                black_box(Shown::of(job, Codebook::published(), desk.editor().revision()))
+                black_box(Shown::of(job, Codebook::published(), desk.editor().revision(), None))
             });
         });
     }

@@ -9,6 +9,7 @@ mod by_hand;
 mod carry;
 mod chance;
 mod choosing;
+mod compare;
 #[path = "../support/dice.rs"]
 mod dice;
 #[path = "../support/draft.rs"]

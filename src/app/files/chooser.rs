@@ -17,6 +17,8 @@ use std::sync::mpsc::{Receiver, TryRecvError, channel};
 pub enum Purpose {
     /// To read a job.
     Open,
+    /// To read a job that the one on the desk is compared with.
+    Compare,
     /// To write the job.
     Save,
 }
@@ -25,7 +27,7 @@ impl Purpose {
     /// The endings of the files that serve.
     const fn endings(self) -> &'static [&'static str] {
         match self {
-            Purpose::Open => &[ENDING, DRAWING],
+            Purpose::Open | Purpose::Compare => &[ENDING, DRAWING],
             Purpose::Save => &[ENDING],
         }
     }
@@ -83,6 +85,7 @@ impl Chooser {
     pub fn ui(&mut self, ctx: &Context) -> Option<Left> {
         let (name, heading) = match self.purpose {
             Purpose::Open => ("open job", "Open job"),
+            Purpose::Compare => ("compare", "Compare with an issued job"),
             Purpose::Save => ("save job as", "Save job as"),
         };
         let window = question::window(ctx, name, 620.0, heading, |ui| self.content(ui));
@@ -135,6 +138,7 @@ impl Chooser {
                 }
                 let words = match self.purpose {
                     Purpose::Open => "Open",
+                    Purpose::Compare => "Compare",
                     Purpose::Save => "Save",
                 };
                 go |= ui.button(words).clicked();
@@ -168,7 +172,7 @@ impl Chooser {
     fn confirm(&mut self) -> Option<Left> {
         let folder = self.browser.folder();
         let meant = match self.purpose {
-            Purpose::Open => place::to_open(&self.typed, folder),
+            Purpose::Open | Purpose::Compare => place::to_open(&self.typed, folder),
             Purpose::Save => place::to_save(&self.typed, folder, ENDING),
         };
         self.focus = true;
@@ -207,7 +211,7 @@ impl Chooser {
         let purpose = self.purpose;
         let name = self.typed.clone();
         let ask = move || match purpose {
-            Purpose::Open => dialog.pick_file(),
+            Purpose::Open | Purpose::Compare => dialog.pick_file(),
             Purpose::Save => dialog.set_file_name(name).save_file(),
         };
         let (to, from) = channel();
@@ -235,7 +239,7 @@ impl Chooser {
         self.system = None;
         match answer {
             // The system has asked about writing over, but not about the ending that is added.
-            Some(path) if self.purpose == Purpose::Open || place::with_ending(&path, ENDING) == path => {
+            Some(path) if self.purpose != Purpose::Save || place::with_ending(&path, ENDING) == path => {
                 return Some(Left::Chosen(path));
             }
             Some(path) => {

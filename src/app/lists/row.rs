@@ -1,6 +1,7 @@
 //! Lists as rows of words. Knows no widgets.
 
 use crate::editor::Part;
+use crate::scene::Point;
 use crate::study::Severity;
 
 /// A list.
@@ -68,6 +69,8 @@ pub enum Leads {
     Each(Vec<Part>),
     /// To parts that are chosen together.
     Together(Vec<Part>),
+    /// To a place of paper where nothing stands any more.
+    Place(Point),
 }
 
 impl Column {
@@ -116,7 +119,7 @@ impl Row {
     /// Whether it is of one of the parts for which `chosen` says so.
     pub fn is_of(&self, chosen: impl Fn(Part) -> bool) -> bool {
         match &self.leads {
-            Leads::Job => false,
+            Leads::Job | Leads::Place(_) => false,
             Leads::Each(parts) | Leads::Together(parts) => parts.iter().any(|part| chosen(*part)),
         }
     }

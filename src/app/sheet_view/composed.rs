@@ -2,13 +2,14 @@
 //! thread, so that the window never waits.
 
 use crate::app::desk::Desk;
+use crate::app::issued::Issued;
 use crate::app::settings::{Contents, Settings};
 use crate::codebook::Codebook;
 use crate::drawing::sheet::tags::{Part, part};
-use crate::drawing::sheet::{Field, Matter, Orientation, Packet, Paper, Work, compose_about};
+use crate::drawing::sheet::{About, Field, Matter, Orientation, Packet, Paper, Work, compose_about};
 use crate::job::Job;
 use crate::scene::{Item, Rect, Scene};
-use crate::study::{Severity, Study};
+use crate::study::{Changes, Severity, Study};
 use egui::Context;
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
@@ -33,7 +34,7 @@ impl Of {
     /// What sheets would be made of now.
     pub fn now(desk: &Desk, settings: &Settings) -> Of {
         Of {
-            revision: desk.editor().revision(),
+            revision: desk.revision(),
             paper: settings.paper,
             orientation: settings.orientation,
             contents: settings.contents,
@@ -61,6 +62,8 @@ pub struct Composed {
     pub job: Arc<Job>,
     /// What follows from it.
     pub study: Study,
+    /// What changed since the issue that it is compared with.
+    pub changes: Option<Changes>,
     /// The sheets.
     pub packet: Packet,
     /// The fields of the title block, sheet by sheet.
@@ -68,13 +71,18 @@ pub struct Composed {
 }
 
 impl Composed {
-    fn of(of: Of, job: Arc<Job>, study: Study, book: &Codebook) -> Composed {
+    fn of(of: Of, job: Arc<Job>, study: Study, book: &Codebook, issued: Option<&Issued>) -> Composed {
         let work = match of.contents {
             Contents::Permit => None,
             Contents::Whole => Some(Work::of(&job, &study, book)),
         };
         let matter = work.as_ref().map_or(Matter::Permit, Matter::Whole);
-        let packet = compose_about(&job, &study, book, of.paper, of.orientation, matter);
+        let changes = issued.map(|issued| issued.changes(&job, &study));
+        let about = About {
+            matter,
+            since: changes.as_ref(),
+        };
+        let packet = compose_about(&job, &study, book, of.paper, of.orientation, about);
         let fields = packet
             .sheets
             .iter()
@@ -84,6 +92,7 @@ impl Composed {
             of,
             job,
             study,
+            changes,
             packet,
             fields,
         }
@@ -147,18 +156,24 @@ impl Composing {
         let book = desk.book();
         if desk.is_current() && desk.job().runs.len() <= AT_ONCE {
             let shown = desk.shown();
-            let done = Composed::of(of, Arc::clone(&shown.job), shown.study.clone(), book);
+            let done = Composed::of(
+                of,
+                Arc::clone(&shown.job),
+                shown.study.clone(),
+                book,
+                desk.issued().map(Arc::as_ref),
+            );
             self.done = Some(Arc::new(done));
             return;
         }
-        let job = Arc::new(desk.job().clone());
+        let (job, issued) = (Arc::new(desk.job().clone()), desk.issued().cloned());
         let (to, from) = channel();
         self.work = Some(from);
         let ctx = ctx.clone();
         std::thread::spawn(move || {
             let study = Study::of(&job, book);
             // Nobody may be waiting any more: then there is nothing to do.
-            if to.send(Composed::of(of, job, study, book)).is_ok() {
+            if to.send(Composed::of(of, job, study, book, issued.as_deref())).is_ok() {
                 ctx.request_repaint();
             }
         });
@@ -181,7 +196,7 @@ mod tests {
                 orientation: Orientation::Portrait,
                 contents: Contents::Whole,
             };
-            let composed = Composed::of(of, Arc::new(job.clone()), Study::of(&job, book), book);
+            let composed = Composed::of(of, Arc::new(job.clone()), Study::of(&job, book), book, None);
             assert_eq!(composed.fields.len(), composed.packet.sheets.len());
             for (fields, sheet) in composed.fields.iter().zip(&composed.packet.sheets) {
                 let found: Vec<Field> = fields.iter().map(|placed| placed.field).collect();

@@ -88,6 +88,7 @@ const fn weight(which: Schedule) -> u32 {
         Schedule::Points => 80,
         Schedule::Elsewhere => 60,
         Schedule::Changes => 20,
+        Schedule::Signature => 30,
         Schedule::Sections => 12,
         Schedule::Appliances => 11,
         Schedule::Supply => 10,

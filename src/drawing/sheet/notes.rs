@@ -4,6 +4,7 @@ mod follow;
 mod full;
 
 use super::block::{Block, Part};
+use super::built;
 use super::field::Field;
 use super::findings::{Found, sentence};
 use super::tags::Schedule;
@@ -36,7 +37,10 @@ pub fn block(ground: &Ground<'_>, cut: &[(Field, String)]) -> Block {
         ));
     }
     said.extend(ground.profile.notes.iter().map(|note| sentence(note)));
-    said.extend(follow::notes(ground));
+    match built::is_built(ground.job) {
+        true => said.extend(built::notes(ground.job)),
+        false => said.extend(follow::notes(ground)),
+    }
     said.extend(table_notes(ground));
     said.extend(section_remarks(ground.study));
     let found = Found::of(ground.study);

@@ -17,9 +17,9 @@ use super::plan::{Arrangement, Needs, Plan, title_width};
 use super::purpose::Purpose;
 use super::tags::Schedule;
 use super::title_block::TitleBlock;
-use super::{appliances, cautions, changes, existing, points, revisions, sections, supply};
+use super::{appliances, built, cautions, changes, existing, points, revisions, sections, supply};
 use crate::codebook::{Codebook, Profile};
-use crate::drawing::{Isometric, Options, isometric};
+use crate::drawing::{Gone, Isometric, Options, isometric};
 use crate::job::Job;
 use crate::scene::Scene;
 use crate::study::{Changes, Study};
@@ -74,7 +74,7 @@ pub fn compose_about<'a>(
         .chain(left_over)
         .chain(later)
         .collect();
-    let work = composer.matter.work();
+    let work = composer.matter.work().filter(|_| !built::is_built(job));
     let working = work.and_then(|work| Working::of(&composer, work));
     let mut by_hand: Vec<Block> = work.map_or_else(Vec::new, |work| work.blocks(job, &composer.places));
     by_hand.extend(working.iter().flat_map(|working| working.rest.iter().cloned()));
@@ -100,6 +100,9 @@ pub fn compose_about<'a>(
     }
     let mut remarks = remarks::remarks(&composer, &drawing);
     remarks.extend(composer.since.and_then(changes::remark));
+    if composer.matter.work().is_some() && built::is_built(job) {
+        remarks.push("no sheets to work from: the drawing is issued as built, and the work is done".to_owned());
+    }
     if let Some(working) = &working {
         let parts = last.iter().flat_map(|sheet| sheet.parts.iter().copied());
         let elsewhere = pointer((second + 1, of), parts.collect());
@@ -167,6 +170,10 @@ impl<'a> Composer<'a> {
     fn options(&self) -> Options<'a> {
         Options {
             since: self.since,
+            gone: match built::is_built(self.job) && self.matter.is_for_permit() {
+                true => Gone::LeftOut,
+                false => Gone::Drawn,
+            },
             ..Options::default()
         }
     }
@@ -213,6 +220,7 @@ impl<'a> Composer<'a> {
             crowding: drawing.crowding,
         };
         schedules.push(notes::block(&ground, &self.title.cut));
+        schedules.extend(built::block(self.job));
         let width = self.arrangement.revision_width(self.paper.frame(self.orientation));
         schedules.extend(revisions::all(self.job, self.arrangement.revision_lines(), width));
         first.extend(points::block(&drawing.numbered, &self.places));

@@ -128,6 +128,25 @@ fn known(name: &str, id: JointId) -> String {
     }
 }
 
+/// Names with how often each comes, in the order in which they come first: "2 unions", "1 meter".
+pub fn counted(names: &[&str]) -> Vec<String> {
+    let mut counted: Vec<(&str, usize)> = Vec::new();
+    for name in names {
+        match counted.iter_mut().find(|(known, _)| known == name) {
+            Some((_, count)) => *count += 1,
+            None => counted.push((name, 1)),
+        }
+    }
+    counted
+        .into_iter()
+        .map(|(name, count)| match (count, name.strip_suffix("y")) {
+            (1, _) => format!("1 {name}"),
+            (many, Some("point of deliver")) => format!("{many} points of delivery"),
+            (many, _) => format!("{many} {name}s"),
+        })
+        .collect()
+}
+
 /// The words with a capital at their head.
 pub fn capital(words: &str) -> String {
     let mut letters = words.chars();

@@ -51,6 +51,8 @@ pub enum Schedule {
     Notes,
     /// Cautions.
     Cautions,
+    /// The lines to be signed on an as-built drawing.
+    Signature,
     /// Issues of the drawing.
     Revisions,
     /// Space for the office's stamp.
@@ -61,7 +63,7 @@ pub enum Schedule {
 
 impl Schedule {
     /// Every part.
-    pub const ALL: [Schedule; 21] = [
+    pub const ALL: [Schedule; 22] = [
         Schedule::Findings,
         Schedule::Changes,
         Schedule::Supply,
@@ -80,6 +82,7 @@ impl Schedule {
         Schedule::Legend,
         Schedule::Notes,
         Schedule::Cautions,
+        Schedule::Signature,
         Schedule::Revisions,
         Schedule::Stamp,
         Schedule::Elsewhere,
@@ -106,6 +109,7 @@ impl Schedule {
             Schedule::Legend => "legend",
             Schedule::Notes => "notes",
             Schedule::Cautions => "cautions",
+            Schedule::Signature => "installed as drawn",
             Schedule::Revisions => "revisions",
             Schedule::Stamp => "space for the stamp",
             Schedule::Elsewhere => "other sheets",

@@ -34,12 +34,15 @@ const fn row(
 
 /// The commands that stand by themselves.
 #[rustfmt::skip]
-const SINGLE: [Command; 51] = [
+const SINGLE: [Command; 54] = [
     row(Menu::Job, Id::NewJob, "New job", "Start an empty job", &[letter('N')], When::Always),
     row(Menu::Job, Id::OpenJob, "Open job…", "Open a job file", &[letter('O')], When::Always),
     row(Menu::Job, Id::SaveJob, "Save", "Save the job to its file", &[letter('S')], When::Always),
     row(Menu::Job, Id::SaveJobAs, "Save as…", "Save the job under another name", &[Shortcut::ctrl_shift(Cap::Letter('S'))], When::Always),
     row(Menu::Job, Id::ExportSheet, "Hand over the sheet…", "Write the sheet as SVG, PDF or PNG", &[letter('E')], When::Always),
+    row(Menu::Job, Id::Compare, "Compare with an issued job…", "Cloud and list what is different from the job as it was issued", &[], When::Always),
+    row(Menu::Job, Id::StopComparing, "Stop comparing", "Take the clouds and the list of changes away", &[], When::Always),
+    row(Menu::Job, Id::MakeAsBuilt, "Make it an as-built drawing", "Issue the job as built: laid pipe keeps its sizes, what goes is drawn no more; type the lengths as measured", &[], When::Always),
     row(Menu::Job, Id::Quit, "Quit", "Leave the program", &[letter('Q')], When::Always),
 
     row(Menu::Edit, Id::Undo, "Undo", "Take the last step back", &[letter('Z')], When::SomethingDone),

@@ -136,6 +136,7 @@ const fn missed(which: Schedule) -> u32 {
         Schedule::Legend => 2,
         Schedule::Points => 1,
         Schedule::Changes
+        | Schedule::Signature
         | Schedule::Supply
         | Schedule::Appliances
         | Schedule::Sections

@@ -59,7 +59,7 @@ pub fn names(parts: &[Schedule]) -> String {
 /// A pointer with everything in it, to keep room for any.
 pub fn longest_pointer(since: Option<&Changes>) -> Block {
     let is_here = |part: &&Schedule| **part != Schedule::Changes || since.is_some();
-    let parts = Schedule::ALL[..16].iter().filter(is_here);
+    let parts = Schedule::ALL[..17].iter().filter(is_here);
     let names: Vec<&str> = parts.map(|part| part.name()).collect();
     let words = format!("On sheets 2 to 9,999: {}, revisions.", names.join(", "));
     Block::new(Schedule::Elsewhere, "", vec![Part::Text(vec![Paragraph::new(words)])])

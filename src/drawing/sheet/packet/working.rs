@@ -7,7 +7,7 @@ use crate::drawing::sheet::block::Block;
 use crate::drawing::sheet::fill::{Choice, Filled};
 use crate::drawing::sheet::points;
 use crate::drawing::sheet::work::Work;
-use crate::drawing::{Isometric, Lettering, Options, OtherWords, Scale, isometric};
+use crate::drawing::{Isometric, Lettering, Options, OtherWords, isometric};
 
 /// The sheet in the making, and what did not find room on it.
 pub struct Working {
@@ -49,9 +49,8 @@ impl Working {
 
     fn on(composer: &Composer<'_>, work: &Work, words: &OtherWords, plan: Plan) -> Working {
         let options = Options {
-            scale: Scale::Fit,
             lettering: Lettering::Other(words),
-            since: None,
+            ..Options::default()
         };
         let drawing = isometric(composer.job, composer.study, plan.drawing.grown(-CLEAR), options);
         let mut all = work.beside(composer.job.settings.units, &composer.places);

@@ -1,0 +1,59 @@
+//! What changed since the issue that the job is compared with.
+
+use super::row::{Column, Leads, Lines, Row, Table};
+use crate::app::desk::{Desk, Shown, VIEW};
+use crate::app::issued;
+use crate::scene::Rect;
+use crate::study::{Change, Turn};
+use egui::Ui;
+
+/// The changes, each with the numbers of its clouds.
+pub fn table(shown: &Shown) -> Table {
+    let changes = shown.changes.iter().flat_map(|changes| changes.list.iter());
+    let clouds = shown.picture.clouded.iter().chain(std::iter::repeat(NO_CLOUD));
+    let rows = changes.zip(clouds).map(|(change, clouds)| {
+        let clouds: Vec<String> = clouds.iter().map(usize::to_string).collect();
+        let cells = vec![clouds.join(", "), change.name.clone(), change.said()];
+        Row::new(cells, leads(change))
+    });
+    Table {
+        rows: rows.collect(),
+        columns: vec![
+            Column::words("cloud"),
+            Column::wide("where", 1.0),
+            Column::wide("what", 3.0),
+        ],
+        lines: Lines::One,
+        empty: "Nothing that is drawn or typed is different.".to_owned(),
+    }
+}
+
+const NO_CLOUD: &Vec<usize> = &Vec::new();
+
+fn leads(change: &Change) -> Leads {
+    match issued::part(change) {
+        Some(part) => Leads::Each(vec![part]),
+        None => {
+            let places = change.spots.iter().flat_map(|spot| spot.places());
+            let stood = Rect::around(places.map(|at| VIEW.point(at)));
+            match stood.filter(|_| change.turn == Turn::TakenAway) {
+                Some(stood) => Leads::Place(stood.center()),
+                None => Leads::Job,
+            }
+        }
+    }
+}
+
+/// What the job is compared with, and the way to stop.
+pub fn head(ui: &mut Ui, desk: &mut Desk) {
+    let Some(issued) = desk.issued().map(|issued| issued.name.clone()) else {
+        return;
+    };
+    ui.horizontal_wrapped(|ui| {
+        let heading = desk.shown().changes.as_ref().map(|changes| changes.heading());
+        ui.label(format!("Compared with {issued}. {}", heading.unwrap_or_default()));
+        if ui.button("Stop comparing").clicked() {
+            desk.compare(None);
+        }
+    });
+}

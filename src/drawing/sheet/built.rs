@@ -1,0 +1,77 @@
+//! What an as-built drawing says beside the piping: what was taken out, and the lines to be signed.
+
+use super::block::{Block, Part};
+use super::places;
+use super::table::{Column, Row, Set, Table, Weight};
+use super::tags::Schedule;
+use super::text::Paragraph;
+use crate::job::{Job, State, Status};
+use crate::units::{Length, Show};
+
+/// Whether a job is issued as built.
+pub fn is_built(job: &Job) -> bool {
+    job.title.status == Status::AsBuilt
+}
+
+/// The lines to be signed; none but on an as-built drawing.
+pub fn block(job: &Job) -> Option<Block> {
+    if !is_built(job) {
+        return None;
+    }
+    let title = &job.title;
+    let names = [&title.licence_holder, &title.licence].map(|words| words.trim());
+    let holder = names
+        .into_iter()
+        .filter(|words| !words.is_empty())
+        .collect::<Vec<_>>()
+        .join(", ");
+    let row = |head: &str, value: &str| Row {
+        cells: vec![head.to_owned(), value.to_owned()],
+        weight: Weight::Blank,
+        tag: None,
+    };
+    let table = Table {
+        columns: vec![Column::new("", Set::Word), Column::new("", Set::Words)],
+        rows: vec![
+            row("Name, licence no.", &holder),
+            row("Date installed", ""),
+            row("Signature", ""),
+        ],
+    };
+    let said =
+        "To be signed by who installed it: the piping is as drawn on these sheets, its lengths measured in place.";
+    Some(Block::new(
+        Schedule::Signature,
+        "Installed as drawn",
+        vec![Part::Text(vec![Paragraph::new(said)]), Part::Table(table)],
+    ))
+}
+
+/// What was taken out and is drawn no more.
+pub fn notes(job: &Job) -> Vec<String> {
+    let units = job.settings.units;
+    let mut said = vec![
+        "AS BUILT: what is marked new was put in under this work. Lengths as measured; of runs whose length was not \
+         typed, as drawn."
+            .to_owned(),
+    ];
+    let gone: Vec<_> = job.runs.iter().filter(|run| run.state == State::Removed).collect();
+    let length: Length = gone.iter().map(|run| job.true_length(run)).sum();
+    let placed = job.joints.iter().filter_map(|joint| joint.placed.as_ref());
+    let devices: Vec<&str> = placed
+        .filter(|placed| placed.state == State::Removed)
+        .map(|placed| placed.device.name())
+        .collect();
+    let mut parts = Vec::new();
+    if !gone.is_empty() {
+        parts.push(format!("{} of pipe", length.show(units)));
+    }
+    parts.extend(places::counted(&devices));
+    if !parts.is_empty() {
+        said.push(format!(
+            "Taken out under this work, and not drawn: {}.",
+            parts.join(", ")
+        ));
+    }
+    said
+}
