@@ -11,6 +11,7 @@ mod crossings;
 mod grid;
 mod joints;
 mod labels;
+pub mod layers;
 mod layout;
 mod legend;
 mod lines;

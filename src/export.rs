@@ -5,6 +5,7 @@
 //! no pipes.
 
 pub mod csv;
+pub mod dxf;
 pub mod packet;
 pub mod pdf;
 pub mod png;

@@ -21,7 +21,7 @@ pub use affine::Affine;
 pub use font::{Face, Font, GlyphId};
 pub use geometry::{FARTHEST, Point, Rect, Vector};
 pub use hit::{hit, within};
-pub use item::{Group, Item, PathItem, Role, Tag};
+pub use item::{Group, Item, Layer, PathItem, Role, Tag};
 pub use number::push_number;
 pub use outline::{Outline, Step};
 pub use quad::Quad;

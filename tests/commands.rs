@@ -93,6 +93,8 @@ fn draw_takes_many_jobs_formats_and_a_folder() {
         "out",
         "--as",
         "png",
+        "--as",
+        "dxf",
         "--dpi",
         "50",
         "--paper",
@@ -108,6 +110,9 @@ fn draw_takes_many_jobs_formats_and_a_folder() {
             names.iter().any(|name| name.starts_with(job) && name.ends_with(".png")),
             "{names:?}"
         );
+        for sheet in ["-1.dxf", "-2.dxf"] {
+            assert!(names.contains(&format!("{job}{sheet}")), "{names:?}");
+        }
     }
 }
 

@@ -390,7 +390,7 @@ impl SheetView {
                 sheets => drop(ui.label(format!("{sheets} sheets"))),
             }
             let button = ui.button("Hand over…");
-            if button.on_hover_text("Write the sheets as PDF, SVG, PNG").clicked() {
+            if button.on_hover_text("Write the sheets as PDF, SVG, PNG, DXF").clicked() {
                 desk.run(CommandId::ExportSheet);
             }
             let button = ui.button("Print size");

@@ -1,4 +1,4 @@
-//! `stubout draw`: the permit sheet of each job, as SVG, PDF or PNG.
+//! `stubout draw`: the permit sheet of each job, as SVG, PDF, PNG or DXF.
 
 use super::input::{self, Studied, codebook, for_each, is_same, report};
 use super::{Jobs, TROUBLE, machine, table};
@@ -57,6 +57,7 @@ enum Format {
     Svg,
     Pdf,
     Png,
+    Dxf,
 }
 
 #[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
@@ -210,6 +211,7 @@ fn draw(
             (Format::Svg, Text::Live) => packet::Format::Svg(TextStyle::Live),
             (Format::Pdf, _) => packet::Format::Pdf,
             (Format::Png, _) => packet::Format::Png(arguments.dpi),
+            (Format::Dxf, _) => packet::Format::Dxf,
         };
         for (name, bytes) in format.files(stem, &packet.sheets, &info, carried.as_deref()) {
             let bytes = bytes.map_err(|error| error.to_string())?;

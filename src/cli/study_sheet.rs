@@ -16,7 +16,7 @@ const DPI: f64 = 150.0;
 /// Where to.
 #[derive(Args)]
 pub struct SheetArguments {
-    /// Draw a sheet of it too (ANSI B), as the ending says: .svg, .pdf or .png
+    /// Draw a sheet of it too (ANSI B), as the ending says: .svg, .pdf, .png or .dxf
     #[arg(long, value_name = "FILE")]
     sheet: Option<PathBuf>,
 }
@@ -25,7 +25,7 @@ impl SheetArguments {
     /// Writes the sheets about a matter of a job, where they are asked for.
     ///
     /// # Errors
-    /// When the ending is none of the three, or a file cannot be written.
+    /// When the ending is none of the four, or a file cannot be written.
     pub fn write(&self, book: &Codebook, own: &Path, studied: &Studied, matter: Matter<'_>) -> Result<(), String> {
         let Some(path) = &self.sheet else { return Ok(()) };
         let ending = path.extension().and_then(|ending| ending.to_str()).unwrap_or_default();
@@ -33,7 +33,13 @@ impl SheetArguments {
             "svg" => Format::Svg(TextStyle::Outlines),
             "pdf" => Format::Pdf,
             "png" => Format::Png(DPI),
-            _ => return Err(format!("{}: let the name end in .svg, .pdf or .png", path.display())),
+            "dxf" => Format::Dxf,
+            _ => {
+                return Err(format!(
+                    "{}: let the name end in .svg, .pdf, .png or .dxf",
+                    path.display()
+                ));
+            }
         };
         let Studied { job, study } = studied;
         let packet = compose_about(job, study, book, Paper::AnsiB, Orientation::Landscape, matter);

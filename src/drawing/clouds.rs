@@ -9,6 +9,7 @@ mod mark;
 
 pub use mark::Mark;
 
+use super::layers;
 use super::projection::Projection;
 use crate::scene::{Group, Outline, PathItem, Pen, Point, Quad, Segment, Step, Stroke};
 use crate::study::{Change, Changes, Spot};
@@ -105,7 +106,7 @@ impl Clouds {
 
     /// The lines of all clouds.
     pub fn draw(&self) -> Group {
-        let mut group = Group::new();
+        let mut group = Group::new().on(layers::CLOUDS);
         for cloud in &self.all {
             let line = PathItem::stroked(outline(&cloud.feet), Stroke::new(Pen::Thin));
             group.push(Group::new().label(format!("cloud {}", cloud.number)).with(line));

@@ -1,6 +1,7 @@
 //! The three axes with north, the stated zero of elevations, and that the drawing is not to scale.
 
 use super::labels::{Block, Flush, Line, wrap};
+use super::layers;
 use super::projection::axis;
 use super::tags::Subject;
 use crate::job::{Axis, Job, NorthAxis};
@@ -44,7 +45,9 @@ pub fn place(job: &Job, area: Rect, is_free: impl Fn(Rect) -> bool) -> Option<(G
 }
 
 fn draw(job: &Job, words: &Block, room: Rect, flush: Flush) -> Group {
-    let mut group = Group::tagged(Role::Label, Subject::Sheet.key()).label("axes, north and scale");
+    let mut group = Group::tagged(Role::Label, Subject::Sheet.key())
+        .on(layers::WORDS)
+        .label("axes, north and scale");
     let x = match flush {
         Flush::Left => room.min.x + ARM + 3.0,
         Flush::Right => room.max.x - ARM - 6.0,

@@ -1,5 +1,6 @@
 //! What stands at joints: devices, turned and scaled to the room there is, and the ticks and dots of fittings.
 
+use super::layers;
 use super::layout::{Layout, Leg, frame, turned};
 use super::projection::axis;
 use super::symbols::{self, CUBE, CubeFace, Shape};
@@ -7,7 +8,7 @@ use super::tags;
 use super::used::{Symbol, SymbolSet};
 use crate::job::{Axis, Device, Direction, Material, Placed, State, ValveKind};
 use crate::scene::{Affine, Group, Ink, Outline, PathItem, Pen, Point, Quad, Segment, Stroke, Tag, Vector};
-use crate::study::FittingKind;
+use crate::study::{Fitting, FittingKind};
 
 /// Distance of a tick from its joint, mm.
 const TICK_AT: f64 = 1.6;
@@ -35,7 +36,8 @@ pub fn draw(layout: &Layout<'_>, joint: usize, letter: &str, used: &mut SymbolSe
     let it = layout.job.joints.at(joint);
     let tag = tags::symbol(it.id);
     let words = it.placed.as_ref().map_or("fitting", |placed| placed.device.name());
-    let mut over = group(tag, words);
+    let own = state(layout, joint);
+    let mut over = group(tag, own, words);
     ticks(layout, joint, &mut over, &mut drawn, used);
     if let Some(placed) = &it.placed {
         let (mut shape, at, is_under) = device(layout, joint, placed, letter, used);
@@ -46,7 +48,7 @@ pub fn draw(layout: &Layout<'_>, joint: usize, letter: &str, used: &mut SymbolSe
         drawn.rooms.push(room);
         drawn.reach = drawn.reach.max(reach(&placed.device) * room_scale(layout, joint));
         if is_under {
-            drawn.under = Some(group(tag, words).with(symbol));
+            drawn.under = Some(group(tag, own, words).with(symbol));
         } else {
             over.push(symbol);
         }
@@ -55,8 +57,21 @@ pub fn draw(layout: &Layout<'_>, joint: usize, letter: &str, used: &mut SymbolSe
     drawn
 }
 
-fn group(tag: Tag, words: &str) -> Group {
-    Group::tagged(tag.role, tag.key).label(words)
+fn group(tag: Tag, state: State, words: &str) -> Group {
+    Group::tagged(tag.role, tag.key).on(layers::symbols(state)).label(words)
+}
+
+/// The state of what stands at a joint: of the device there, else of the fitting.
+fn state(layout: &Layout<'_>, joint: usize) -> State {
+    match &layout.job.joints.at(joint).placed {
+        Some(placed) => placed.state,
+        None => fitting(layout, joint).map_or(State::New, |fitting| fitting.state),
+    }
+}
+
+fn fitting<'a>(layout: &Layout<'a>, joint: usize) -> Option<&'a Fitting> {
+    let at = layout.study.joints.get(joint)?.fitting?;
+    layout.study.fittings.get(at)
 }
 
 /// How far a device's symbol reaches along the pipe at full size, mm.
@@ -212,15 +227,10 @@ fn strike(shape: &mut Shape) {
 
 /// Ticks on the legs of a threaded fitting, a dot at a soldered or fused one, nothing at a bend.
 fn ticks(layout: &Layout<'_>, joint: usize, into: &mut Group, drawn: &mut AtJoint, used: &mut SymbolSet) {
-    let Some(fitting) = layout
-        .study
-        .joints
-        .get(joint)
-        .and_then(|joint| joint.fitting)
-        .and_then(|fitting| layout.study.fittings.get(fitting))
-    else {
+    let Some(fitting) = fitting(layout, joint) else {
         return;
     };
+    let own = state(layout, joint);
     let place = layout.places[joint];
     let pen = symbols::pen(fitting.state);
     let is_bare = layout.job.joints.at(joint).placed.is_none();
@@ -262,7 +272,11 @@ fn ticks(layout: &Layout<'_>, joint: usize, into: &mut Group, drawn: &mut AtJoin
             Material::Steel40 | Material::Csst => {
                 let at = TICK_AT.min(leg.length * 0.25);
                 let (tick, room) = tick(place + leg.away_from(joint) * at, leg.along, at / TICK_AT, run.state);
-                into.push(tick);
+                if run.state == own {
+                    into.push(tick);
+                } else {
+                    into.push(Group::new().on(layers::symbols(run.state)).with(tick));
+                }
                 drawn.rooms.push(room);
                 drawn.reach = drawn.reach.max(at + 0.4);
                 used.insert(Symbol::Tick);

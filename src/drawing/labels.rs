@@ -18,6 +18,7 @@ mod wishes;
 pub use block::{Block, Flush, Line, level_mark, wrap};
 
 use super::clouds::{Clouds, Mark};
+use super::layers;
 use super::layout::Layout;
 use super::picture::{Owner, Picture};
 use super::tags::Subject;
@@ -103,7 +104,9 @@ pub fn draw(
         match mark.place(cloud, |room| placement.is_free(room)) {
             Some(room) => {
                 let key = Subject::Change(cloud.number).key();
-                let mut group = Group::tagged(Role::Label, key).label(format!("mark of cloud {}", cloud.number));
+                let mut group = Group::tagged(Role::Label, key)
+                    .on(layers::CLOUDS)
+                    .label(format!("mark of cloud {}", cloud.number));
                 mark.draw(room, &mut group);
                 labels.push(group);
                 placement.keep_free(room);
@@ -180,7 +183,7 @@ fn digits(number: usize) -> usize {
 /// Draws a label at its spot.
 fn letter(wish: &Wish, block: &Block, spot: &Spot, leaders: &mut Group, labels: &mut Group) {
     let key = wish.subject.key();
-    let mut group = Group::tagged(Role::Label, key).label(block.text());
+    let mut group = Group::tagged(Role::Label, key).on(layers::WORDS).label(block.text());
     match spot.lay {
         Lay::Block(corner, flush) => block.draw(corner, flush, &mut group),
         Lay::Line(at) => {
@@ -192,7 +195,9 @@ fn letter(wish: &Wish, block: &Block, spot: &Spot, leaders: &mut Group, labels: 
     labels.push(group);
     if let Some([start, knee, end]) = spot.leader {
         let line = Outline::polyline([start, knee, end]);
-        let mut leader = Group::tagged(Role::Leader, key).with(PathItem::stroked(line, Stroke::new(Pen::Thin)));
+        let mut leader = Group::tagged(Role::Leader, key)
+            .on(layers::LEADERS)
+            .with(PathItem::stroked(line, Stroke::new(Pen::Thin)));
         // A dot on the pipe itself; a leader from the symbols at its ends begins beside them.
         if matches!(&wish.home, Home::Along { line, .. } if line.distance(start) < 0.01) {
             leader.push(PathItem::filled(Outline::circle(start, 0.45), Ink::Black));

@@ -2,6 +2,7 @@
 
 use super::crossings;
 use super::joints::{self, AtJoint};
+use super::layers;
 use super::layout::{Layout, Leg};
 use super::lines::{self, Look};
 use super::marks::{self, Taken};
@@ -143,7 +144,12 @@ fn arrow_runs(layout: &Layout<'_>) -> Vec<bool> {
 fn plane(layout: &Layout<'_>, leg: &Leg, into: &mut Group, picture: &mut Picture) {
     if let Some((plane, rooms)) = planes::helper(layout, leg) {
         let tag = tags::plane(layout.job.runs.at(leg.run).id);
-        into.push(Group::tagged(tag.role, tag.key).label("helper plane").with(plane));
+        into.push(
+            Group::tagged(tag.role, tag.key)
+                .on(layers::PLANES)
+                .label("helper plane")
+                .with(plane),
+        );
         picture
             .rooms
             .extend(rooms.into_iter().map(|room| (room, Owner::Plane(leg.run))));
@@ -182,14 +188,17 @@ fn line(
         let tag = tags::plane(run.id);
         under.push(
             Group::tagged(tag.role, tag.key)
+                .on(layers::BUILDING)
                 .label("penetration")
                 .with(passage.group),
         );
     }
     crossings::join(gaps);
     let tag = tags::line(run.id);
-    let mut group = Group::tagged(tag.role, tag.key).label(format!("run {}", run.id));
-    let mut marks = Group::new();
+    let mut group = Group::tagged(tag.role, tag.key)
+        .on(layers::pipe(run.state))
+        .label(format!("run {}", run.id));
+    let mut marks = Group::new().on(layers::MARKS);
     let mark = Owner::Mark(leg.run);
     if is_broken(layout, run) {
         let half = marks::BREAK + 0.8;

@@ -4,7 +4,7 @@
 
 use super::pdf::PdfInfo;
 use super::svg::TextStyle;
-use super::{ExportError, pdf, png, svg};
+use super::{ExportError, dxf, pdf, png, svg};
 use crate::scene::Scene;
 use std::ffi::{OsStr, OsString};
 
@@ -17,6 +17,8 @@ pub enum Format {
     Pdf,
     /// One PNG for each sheet, at so many dots per inch.
     Png(f64),
+    /// One DXF for each sheet.
+    Dxf,
 }
 
 impl Format {
@@ -26,13 +28,14 @@ impl Format {
             Format::Svg(_) => "svg",
             Format::Pdf => "pdf",
             Format::Png(_) => "png",
+            Format::Dxf => "dxf",
         }
     }
 
     /// The names of the files for so many sheets. Several files of one job are numbered from 1.
     pub fn names(self, stem: &OsStr, sheets: usize) -> Vec<OsString> {
         let files = match self {
-            Format::Svg(_) | Format::Png(_) => sheets,
+            Format::Svg(_) | Format::Png(_) | Format::Dxf => sheets,
             Format::Pdf => 1,
         };
         let name = |number: Option<usize>| {
@@ -65,6 +68,7 @@ impl Format {
                     sheet().map(|sheet| svg::write_with(sheet, text, metadata).into_bytes())
                 }
                 Format::Png(dpi) => sheet().and_then(|sheet| png::write(sheet, dpi)),
+                Format::Dxf => sheet().map(dxf::write),
                 Format::Pdf => pdf::write(sheets, info),
             };
             (name, bytes)
@@ -138,7 +142,7 @@ mod tests {
             .collect();
         let first: &[usize] = match format {
             Format::Svg(_) => &[0],
-            Format::Pdf | Format::Png(_) => &[],
+            Format::Pdf | Format::Png(_) | Format::Dxf => &[],
         };
         assert_eq!(carrying, first, "only the first SVG carries the metadata");
     }
@@ -148,6 +152,7 @@ mod tests {
         check(Format::Svg(TextStyle::Outlines), 1, &["patio.v2.svg"]);
         check(Format::Svg(TextStyle::Live), 2, &["patio.v2-1.svg", "patio.v2-2.svg"]);
         check(Format::Png(50.0), 2, &["patio.v2-1.png", "patio.v2-2.png"]);
+        check(Format::Dxf, 2, &["patio.v2-1.dxf", "patio.v2-2.dxf"]);
         check(Format::Pdf, 2, &["patio.v2.pdf"]);
     }
 

@@ -123,15 +123,21 @@ impl Writer {
         if group.is_empty() {
             return;
         }
+        self.out.push_str("<g");
+        if let Some(layer) = group.layer {
+            self.out.push_str(" class=\"");
+            self.escaped(layer.name());
+            self.out.push('"');
+        }
         match &group.label {
             Some(label) => {
-                self.out.push_str("<g role=\"group\" aria-label=\"");
+                self.out.push_str(" role=\"group\" aria-label=\"");
                 self.escaped(label);
                 self.out.push_str("\"><title>");
                 self.escaped(label);
                 self.out.push_str("</title>\n");
             }
-            None => self.out.push_str("<g>\n"),
+            None => self.out.push_str(">\n"),
         }
         self.group_items(group);
         self.out.push_str("</g>\n");
@@ -288,7 +294,7 @@ impl Writer {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::scene::{Anchor, Dash, Pen};
+    use crate::scene::{Anchor, Dash, Layer, Pen};
 
     #[track_caller]
     fn check(item: impl Into<Item>, style: TextStyle, expected: &str) {
@@ -348,10 +354,12 @@ mod tests {
         );
         let group = Group::new().label("A\u{7} to B").with(line);
         check(
-            group,
+            group.clone(),
             TextStyle::Live,
             "<g role=\"group\" aria-label=\"A to B\"><title>A to B</title>",
         );
+        let group = group.on(Layer::new("pipe"));
+        check(group, TextStyle::Live, "<g class=\"pipe\" role=\"group\"");
     }
 
     #[test]

@@ -22,6 +22,9 @@ fn group(out: &mut String, group: &Group, depth: usize) {
                 if let Some(tag) = inner.tag {
                     out.push_str(&format!(" {:?} {}", tag.role, tag.key));
                 }
+                if let Some(layer) = inner.layer {
+                    out.push_str(&format!(" on {}", layer.name()));
+                }
                 if let Some(label) = &inner.label {
                     out.push_str(&format!(" {label:?}"));
                 }

@@ -61,9 +61,27 @@ pub struct Tag {
     pub key: u32,
 }
 
+/// What is shown and hidden together in programs that draw in layers. The maker of the scene gives the name its meaning.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct Layer(&'static str);
+
+impl Layer {
+    /// A layer by its name: small letters of the alphabet, joined by hyphens.
+    pub const fn new(name: &'static str) -> Self {
+        Self(name)
+    }
+
+    /// The name.
+    pub const fn name(self) -> &'static str {
+        self.0
+    }
+}
+
 /// Items that belong together, painted in order: later ones lie over earlier ones.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Group {
+    /// The layer of what lies in it; `None`: the layer of the group around it.
+    pub layer: Option<Layer>,
     /// What the group stands for, if a click on it means something.
     pub tag: Option<Tag>,
     /// The group in words, for those who do not see it.
@@ -113,6 +131,7 @@ impl Group {
     /// A group without tag, words or items.
     pub const fn new() -> Self {
         Self {
+            layer: None,
             tag: None,
             label: None,
             items: Vec::new(),
@@ -122,9 +141,18 @@ impl Group {
     /// A group that stands for something.
     pub const fn tagged(role: Role, key: u32) -> Self {
         Self {
+            layer: None,
             tag: Some(Tag { role, key }),
             label: None,
             items: Vec::new(),
+        }
+    }
+
+    /// The same group on a layer.
+    pub fn on(self, layer: Layer) -> Self {
+        Self {
+            layer: Some(layer),
+            ..self
         }
     }
 
@@ -168,6 +196,7 @@ impl Group {
     /// The group carried by a transform. Line widths stay as they are: they belong to the pen.
     pub fn map(self, by: Affine) -> Self {
         let mut moved = Self {
+            layer: self.layer,
             tag: self.tag,
             label: self.label,
             items: Vec::with_capacity(self.items.len()),

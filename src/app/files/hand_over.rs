@@ -27,6 +27,7 @@ enum Kind {
     Pdf,
     Svg,
     Png,
+    Dxf,
 }
 
 /// Lettering of the SVG.
@@ -65,6 +66,7 @@ impl Choice {
             (Kind::Svg, Letters::Outlines) => Format::Svg(TextStyle::Outlines),
             (Kind::Svg, Letters::Live) => Format::Svg(TextStyle::Live),
             (Kind::Png, _) => Format::Png(self.dpi),
+            (Kind::Dxf, _) => Format::Dxf,
         }
     }
 
@@ -72,7 +74,7 @@ impl Choice {
     const fn carries(self) -> bool {
         match self.kind {
             Kind::Svg => self.job_inside,
-            Kind::Pdf | Kind::Png => false,
+            Kind::Pdf | Kind::Png | Kind::Dxf => false,
         }
     }
 }
@@ -237,12 +239,18 @@ impl HandOver {
         ui.spacing_mut().interact_size.y = sheet_view::ROW;
         ui.horizontal_wrapped(|ui| {
             ui.label("Write");
-            for (kind, words) in [(Kind::Pdf, "PDF"), (Kind::Svg, "SVG"), (Kind::Png, "PNG")] {
+            for (kind, words) in [
+                (Kind::Pdf, "PDF"),
+                (Kind::Svg, "SVG"),
+                (Kind::Png, "PNG"),
+                (Kind::Dxf, "DXF"),
+            ] {
                 ui.selectable_value(&mut self.choice.kind, kind, words);
             }
             ui.separator();
             match self.choice.kind {
                 Kind::Pdf => drop(ui.label("All sheets in one file, its words can be searched")),
+                Kind::Dxf => drop(ui.label("For drawing programs: lines and words in mm, in layers")),
                 Kind::Svg => {
                     let outlines = "Looks the same in every program";
                     let live = "Can be edited; looks as intended only where the font is installed";
@@ -425,7 +433,11 @@ fn write(composed: &Composed, choice: Choice, stem: &OsStr, targets: &[PathBuf])
 
 /// A path without the ending of a format; other points in the name stay.
 fn bare(path: &Path) -> PathBuf {
-    let is_format = |ending: &OsStr| ["pdf", "svg", "png"].iter().any(|one| ending.eq_ignore_ascii_case(one));
+    let is_format = |ending: &OsStr| {
+        ["pdf", "svg", "png", "dxf"]
+            .iter()
+            .any(|one| ending.eq_ignore_ascii_case(one))
+    };
     match path.extension() {
         Some(ending) if is_format(ending) => path.with_extension(""),
         _ => path.to_owned(),

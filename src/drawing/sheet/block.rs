@@ -7,7 +7,7 @@ use super::strip::{Strip, boxed, lines};
 use super::table::{self, Table};
 use super::tags::{self, Schedule};
 use super::text::{self, Pair, Paragraph};
-use crate::drawing::{SAMPLE_WIDTH, Symbol, legend_sample};
+use crate::drawing::{SAMPLE_WIDTH, Symbol, layers, legend_sample};
 use crate::scene::{Affine, Anchor, Group, Pen, Point, Rect, Stroke, Vector};
 
 /// Between the edge of a column and what stands in it, mm.
@@ -285,7 +285,9 @@ impl Laid {
 
     fn take(&self, from: Mark, room: f64) -> Piece {
         let tag = tags::schedule(self.which);
-        let mut ink = Group::tagged(tag.role, tag.key).label(self.which.name());
+        let mut ink = Group::tagged(tag.role, tag.key)
+            .on(layers::SCHEDULES)
+            .label(self.which.name());
         let left = PAD + self.inset();
         let place = Point::new(left, HEADING_BASE + self.inset());
         lines(

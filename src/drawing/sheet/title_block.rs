@@ -9,6 +9,7 @@ use super::purpose::Purpose;
 use super::strip::{boxed, lines, rule};
 use super::tags;
 use crate::codebook::Profile;
+use crate::drawing::layers;
 use crate::job::Job;
 use crate::scene::{Anchor, Group, Ink, Outline, PathItem, Pen, Point, Rect, Stroke};
 use crate::study::Study;
@@ -149,7 +150,7 @@ impl TitleBlock {
 
     /// The block in a box at least as high as [`TitleBlock::height`]; room left over is shared by all rows.
     pub fn draw(&self, rect: Rect, sheet: usize, of: usize) -> Group {
-        let mut all = Group::new().label("title block");
+        let mut all = Group::new().on(layers::TITLE).label("title block");
         let over = (rect.height() - self.height()).max(0.0) / self.rows.len() as f64;
         let mut y = rect.min.y;
         for row in &self.rows {

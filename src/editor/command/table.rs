@@ -39,7 +39,7 @@ const SINGLE: [Command; 54] = [
     row(Menu::Job, Id::OpenJob, "Open job…", "Open a job file", &[letter('O')], When::Always),
     row(Menu::Job, Id::SaveJob, "Save", "Save the job to its file", &[letter('S')], When::Always),
     row(Menu::Job, Id::SaveJobAs, "Save as…", "Save the job under another name", &[Shortcut::ctrl_shift(Cap::Letter('S'))], When::Always),
-    row(Menu::Job, Id::ExportSheet, "Hand over the sheet…", "Write the sheet as SVG, PDF or PNG", &[letter('E')], When::Always),
+    row(Menu::Job, Id::ExportSheet, "Hand over the sheet…", "Write the sheet as SVG, PDF, PNG or DXF", &[letter('E')], When::Always),
     row(Menu::Job, Id::Compare, "Compare with an issued job…", "Cloud and list what is different from the job as it was issued", &[], When::Always),
     row(Menu::Job, Id::StopComparing, "Stop comparing", "Take the clouds and the list of changes away", &[], When::Always),
     row(Menu::Job, Id::MakeAsBuilt, "Make it an as-built drawing", "Issue the job as built: laid pipe keeps its sizes, what goes is drawn no more; type the lengths as measured", &[], When::Always),

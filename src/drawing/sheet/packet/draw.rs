@@ -2,6 +2,7 @@
 
 use super::{Composer, Plan};
 use crate::drawing::Isometric;
+use crate::drawing::layers;
 use crate::drawing::sheet::block::{Block, Laid};
 use crate::drawing::sheet::fill::Filled;
 use crate::drawing::sheet::plan::Foot;
@@ -37,7 +38,7 @@ pub fn drawn(
     let mut drawn = Group::new().label("drawing").with(drawing.group.clone());
     let over = (composer.matter).over(composer.job, composer.study, composer.book, drawing);
     if !over.items().is_empty() {
-        drawn.push(over.label("study"));
+        drawn.push(over.on(layers::STUDY).label("study"));
     }
     sheet.push(drawn);
     for (column, blocks) in plan.columns.iter().zip(&filled.columns) {
