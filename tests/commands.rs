@@ -470,6 +470,9 @@ fn what_changed_since_the_issue_is_told_for_people_and_machines() {
         "{}",
         said(&other)
     );
+    for output in [&same, &other] {
+        assert!(said(output).contains("not that the job is right"), "{}", said(output));
+    }
     let json = desk.call(&["changes", "patio-kitchen.ron", "now.ron", "--json"]);
     assert!(said(&json).contains("\"part\": \"title\""), "{}", said(&json));
     let missing = desk.call(&["changes", "not-there.ron", "now.ron"]);

@@ -72,13 +72,15 @@ fn machine(changes: &Changes) -> Value {
 fn say(changes: &Changes) -> String {
     let mut text = format!("{}\n", changes.heading());
     if changes.list.is_empty() {
-        return text + "  nothing that is drawn or typed is different\n";
+        text += "  nothing that is drawn or typed is different\n";
     }
     let rows: Vec<Vec<String>> = (changes.list.iter())
         .map(|change| vec![change.name.clone(), change.said()])
         .collect();
-    for line in table::columns(&["where", "what"], &rows).lines() {
-        text += &format!("  {line}\n");
+    if !rows.is_empty() {
+        for line in table::columns(&["where", "what"], &rows).lines() {
+            text += &format!("  {line}\n");
+        }
     }
-    text
+    text + table::CAUTION + "\n"
 }
