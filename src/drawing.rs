@@ -36,7 +36,6 @@ use crate::study::{Changes, Study};
 use clouds::Clouds;
 use labels::Beside;
 use layout::Layout;
-
 use std::borrow::Cow;
 use tags::Subject;
 

@@ -12,7 +12,7 @@ use crate::editor::edit::{Remedy, as_built};
 use crate::editor::{self, CommandId, Editor, Part, Refusal, Selection, Step, Words};
 use crate::job::{Job, JointId, RunId};
 use crate::scene::{Group, Item, Point, Rect, Role, Scene, Tag, hit};
-use crate::study::{Audit, Changes, CutList, Headroom, Outcome, StockPlan, Study, TakeOff};
+use crate::study::{Audit, Changes, CutList, Headroom, OrderOfWork, Outcome, StockPlan, Study, TakeOff};
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
 
@@ -294,6 +294,7 @@ pub struct Desk {
     carried: Later<Carried>,
     beside: Later<Beside>,
     takes: Later<Takes>,
+    order: Later<OrderOfWork>,
     face: Face,
     issued: Option<Arc<Issued>>,
     /// How often the job was compared with another one, or no longer.
@@ -322,6 +323,7 @@ impl Desk {
             carried: Later::default(),
             beside: Later::default(),
             takes: Later::default(),
+            order: Later::default(),
             face: Face::default(),
             issued: None,
             compared: 0,
@@ -427,6 +429,19 @@ impl Desk {
     /// The same where it is there already.
     pub fn takes_by_now(&self) -> Option<&Takes> {
         self.takes.kept(self.shown.revision)
+    }
+
+    /// The order of work of the job that is shown.
+    pub fn order(&mut self) -> Option<&OrderOfWork> {
+        let Shown {
+            revision, job, study, ..
+        } = &self.shown;
+        self.order.at_once(*revision, || OrderOfWork::of(job, study))
+    }
+
+    /// The same where it is there already.
+    pub fn order_by_now(&self) -> Option<&OrderOfWork> {
+        self.order.kept(self.shown.revision)
     }
 
     /// What the canvas shows: with the marks of the pieces where they are asked for and there by now.

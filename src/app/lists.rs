@@ -18,7 +18,7 @@ use crate::drawing::sheet::Field;
 use crate::drawing::strokes;
 use crate::editor::Selection;
 use crate::job::Job;
-use crate::study::{OrderOfWork, PermitList, Tick};
+use crate::study::{PermitList, Tick};
 use egui::Ui;
 use grid::Grid;
 use own::Own;
@@ -123,7 +123,10 @@ impl Tab {
                 desk.takes()?;
                 work::cuts(desk.shown(), desk.takes_by_now()?)
             }
-            Tab::Order => work::order(desk.shown(), &OrderOfWork::of(&desk.shown().job, &desk.shown().study)),
+            Tab::Order => {
+                desk.order()?;
+                work::order(desk.shown(), desk.order_by_now()?)
+            }
             Tab::Permit => work::permit(desk.shown(), &permit(desk.shown())),
             Tab::Appliances => tables::outlets(desk.shown()),
             Tab::Existing => {
@@ -255,10 +258,7 @@ impl Lists {
             Tab::Changes => changes::head(ui, desk),
             Tab::TieIn => self.survey.ui(ui, desk),
             Tab::TakeOff => self.own.take_off(ui, desk),
-            Tab::Order => {
-                let order = OrderOfWork::of(&desk.shown().job, &desk.shown().study);
-                self.own.order(ui, desk, &order);
-            }
+            Tab::Order => self.own.order(ui, desk),
             _ => {}
         }
         let now = (self.tab, desk.shown().revision, self.survey.stamp);
@@ -312,7 +312,7 @@ impl Lists {
                 let list = permit(desk.shown());
                 let line = work::permit_lines(&list).into_iter().nth(at);
                 let line = line.filter(|line| line.tick == Tick::Missing);
-                self.field = line.and_then(work::title_field);
+                self.field = line.and_then(|line| work::title_field(line, &desk.shown().job.title));
             }
             _ => {}
         }

@@ -2,7 +2,6 @@
 
 use super::input::{Studied, print_each};
 use super::{CLEAR, Jobs, table};
-use crate::job::State;
 use crate::study::{FittingCount, sizes_named};
 use crate::units::{Show, UnitSystem};
 use serde_json::{Value, json};
@@ -32,15 +31,6 @@ impl Counted {
     }
 }
 
-/// The state of a thing in a word.
-pub fn state(state: State) -> &'static str {
-    match state {
-        State::New => "new",
-        State::Existing => "existing",
-        State::Removed => "removed",
-    }
-}
-
 fn say(counted: &Counted) -> String {
     let row = |(count, joints): (&FittingCount, &Vec<u32>)| {
         let joints: Vec<String> = joints.iter().map(u32::to_string).collect();
@@ -49,7 +39,7 @@ fn say(counted: &Counted) -> String {
             sizes_named(&count.sizes, counted.units),
             count.kind.name(),
             count.material.short().to_owned(),
-            state(count.state).to_owned(),
+            count.state.name().to_owned(),
             joints.join(" "),
         ]
     };
@@ -67,7 +57,7 @@ fn machine(counted: &Counted) -> Value {
             "fitting": count.kind.name(),
             "sizes": count.sizes.iter().map(Show::exact).collect::<Vec<_>>(),
             "material": count.material.name(),
-            "state": state(count.state),
+            "state": count.state.name(),
             "count": count.count,
             "joints": joints,
         })

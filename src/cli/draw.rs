@@ -270,7 +270,7 @@ fn summary(studied: &Studied) -> String {
         text += &format!(
             "  {:>2}  {size:<7} {:<9} {:>9} of {:<9} over {}\n",
             section.number,
-            super::count::state(section.state),
+            section.state.name(),
             section.load.flow.show(units),
             section
                 .sizing

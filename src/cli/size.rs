@@ -1,6 +1,5 @@
 //! `stubout size`: the size of every section with its reason, and the pressure at every outlet.
 
-use super::count::state;
 use super::input::Studied;
 use super::list::{ListArguments, Listed};
 use super::{list, table};
@@ -54,7 +53,7 @@ impl Listed for Sized {
                 job.joints.at(section.from).id.to_string(),
                 job.joints.at(section.to).id.to_string(),
                 section.material.short().to_owned(),
-                state(section.state).to_owned(),
+                section.state.name().to_owned(),
                 serves.join(" "),
                 section.load.heat.show(units),
                 section.load.flow.show(units),
@@ -214,7 +213,7 @@ fn section(sized: &Sized, (section, reasons): (&Section, &Vec<String>)) -> Value
         "to_joint": job.joints.at(section.to).id.0,
         "runs": section.runs.iter().map(|&run| job.runs.at(run).id.0).collect::<Vec<_>>(),
         "material": section.material.name(),
-        "state": state(section.state),
+        "state": section.state.name(),
         "serves": study.outlets[section.serves.clone()].iter().map(|outlet| &outlet.tag).collect::<Vec<_>>(),
         "load_btuh": section.load.heat.btuh(),
         "load_cfh": section.load.flow.cfh(),

@@ -1,6 +1,5 @@
 //! `stubout take-off`: everything that is bought, kept and taken out, with one's own prices.
 
-use super::count::state;
 use super::input::{self, Studied};
 use super::list::{ListArguments, Listed};
 use super::{list, table};
@@ -93,7 +92,7 @@ impl Listed for Taken {
                 line.size.clone(),
                 line.what.clone(),
                 line.material.to_owned(),
-                state(line.state).to_owned(),
+                line.state.name().to_owned(),
                 self.price(at).map_or(String::new(), money),
                 mark,
                 places(line),
@@ -142,7 +141,7 @@ impl Listed for Taken {
                         .to_owned()
                 }),
                 line.quantity.unit(self.units).to_owned(),
-                state(line.state).to_owned(),
+                line.state.name().to_owned(),
                 self.price(at).map_or(String::new(), money),
                 line.mark.map_or(String::new(), |mark| mark.to_string()),
                 places(line),
@@ -165,7 +164,7 @@ impl Listed for Taken {
                 "what": line.what,
                 "size": line.size,
                 "material": line.material,
-                "state": state(line.state),
+                "state": line.state.name(),
                 "amount": line.quantity.amount(self.units),
                 "unit": line.quantity.unit(self.units),
                 "price": self.price(at).map(|price| price as f64 / 100.0),

@@ -136,11 +136,7 @@ fn telling<T: Send>(work: impl FnOnce(&Progress) -> T + Send) -> T {
 }
 
 fn method(method: Option<Method>) -> &'static str {
-    match method {
-        Some(Method::LongestLength) => "longest length",
-        Some(Method::BranchLength) => "branch length",
-        None => "no method",
-    }
+    method.map_or("no method", Method::name)
 }
 
 fn standing(row: &TieIn) -> &'static str {

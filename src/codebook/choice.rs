@@ -115,13 +115,10 @@ fn none<'a>(
     inlet: GaugePressure,
     allowed: PressureDrop,
 ) -> String {
-    let fuel = match fuel {
-        Fuel::Natural => "natural gas",
-        Fuel::Propane => "propane",
-    };
     let tables: Vec<String> = printed.map(wants).collect();
     format!(
-        "no published table for {fuel} in {} at {} that loses {} or less; there are: {}",
+        "no published table for {} in {} at {} that loses {} or less; there are: {}",
+        fuel.name(),
         pipe.name(),
         inlet.show(UnitSystem::Us),
         allowed.show(UnitSystem::Us),

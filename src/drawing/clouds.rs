@@ -11,7 +11,7 @@ pub use mark::Mark;
 
 use super::layers;
 use super::projection::Projection;
-use crate::scene::{Group, Outline, PathItem, Pen, Point, Quad, Segment, Step, Stroke};
+use crate::scene::{Group, Outline, PathItem, Pen, Point, Quad, Segment, Step, Stroke, Vector};
 use crate::study::{Change, Changes, Spot};
 use contour::Near;
 
@@ -78,13 +78,17 @@ impl Clouds {
         let mut shapes: Vec<Near> = places.iter().flatten().copied().collect();
         bridge(&mut shapes);
         let lines = contour::around(&shapes);
+        let enclosed: Vec<Outline> = lines
+            .iter()
+            .map(|line| Outline::polygon(line.iter().copied()))
+            .collect();
         let mut all: Vec<Cloud> = Vec::new();
         let mut number_of: Vec<Option<usize>> = vec![None; lines.len()];
         let mut of = Vec::with_capacity(places.len());
         for change in &places {
             let mut numbers: Vec<usize> = Vec::new();
             for place in change {
-                let Some(at) = lines.iter().position(|line| encloses(line, place.line.at(0.5))) else {
+                let Some(at) = enclosed.iter().position(|line| line.contains(place.line.at(0.5))) else {
                     continue;
                 };
                 let number = *number_of[at].get_or_insert_with(|| {
@@ -117,7 +121,7 @@ impl Clouds {
 
 impl Cloud {
     /// From foot to foot, with the way that a bulge swells.
-    pub fn bulges(&self) -> impl Iterator<Item = (Segment, crate::scene::Vector)> + '_ {
+    pub fn bulges(&self) -> impl Iterator<Item = (Segment, Vector)> + '_ {
         let next = self.feet.iter().cycle().skip(1);
         (self.feet.iter().zip(next)).map(|(a, b)| (Segment::new(*a, *b), outward(*a, *b)))
     }
@@ -151,7 +155,7 @@ fn swell(chord: f64) -> f64 {
 }
 
 /// The outside of a chord, 1 mm long.
-fn outward(a: Point, b: Point) -> crate::scene::Vector {
+fn outward(a: Point, b: Point) -> Vector {
     -(b - a).unit().unwrap_or_default().turned()
 }
 
@@ -205,17 +209,6 @@ fn without_notches(mut feet: Vec<Point>) -> Vec<Point> {
         }
     }
     feet
-}
-
-/// Whether a closed line goes around a place (even-odd).
-fn encloses(line: &[Point], place: Point) -> bool {
-    let mut inside = false;
-    for (a, b) in line.iter().zip(line.iter().cycle().skip(1)) {
-        if (a.y > place.y) != (b.y > place.y) && place.x < a.x + (place.y - a.y) / (b.y - a.y) * (b.x - a.x) {
-            inside = !inside;
-        }
-    }
-    inside
 }
 
 /// Joins what lies so near to each other that two clouds would nearly touch.

@@ -142,7 +142,6 @@ fn sample(symbol: Symbol, middle: Point, into: &mut Group) {
         }
         Symbol::Elevation => into.push(super::labels::level_mark(middle)),
         Symbol::Cloud => {
-            let bulge = |side: f64| Vector::new(side, 0.0);
             let feet = [
                 (-4.2, -1.4),
                 (-1.4, -1.4),
@@ -152,11 +151,8 @@ fn sample(symbol: Symbol, middle: Point, into: &mut Group) {
                 (1.4, 1.4),
                 (-1.4, 1.4),
                 (-4.2, 1.4),
-            ];
-            let feet: Vec<Point> = feet
-                .iter()
-                .map(|(x, y)| middle + bulge(*x) + Vector::new(0.0, *y))
-                .collect();
+            ]
+            .map(|(x, y)| middle + Vector::new(x, y));
             into.push(PathItem::stroked(super::clouds::outline(&feet), Stroke::new(Pen::Thin)));
         }
         Symbol::NumberedPoint => into.push(super::labels::numbered_mark(middle, 1)),

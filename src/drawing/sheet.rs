@@ -40,7 +40,7 @@ mod title_block;
 mod work;
 
 pub use about::About;
-pub use appliances::{name as appliance_name, state_name};
+pub use appliances::name as appliance_name;
 pub use cautions::CAUTIONS;
 pub use field::Field;
 pub use matter::Matter;

@@ -30,3 +30,14 @@ pub enum Season {
     /// Only while cooling.
     Cooling,
 }
+
+impl Season {
+    /// When it is, in words.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Season::AllYear => "at any time",
+            Season::Heating => "only while heating",
+            Season::Cooling => "only while cooling",
+        }
+    }
+}

@@ -124,6 +124,18 @@ pub enum ValveKind {
     Globe,
 }
 
+impl ValveKind {
+    /// What it is called.
+    pub const fn name(self) -> &'static str {
+        match self {
+            ValveKind::Ball => "ball valve",
+            ValveKind::Plug => "plug valve",
+            ValveKind::Gate => "gate valve",
+            ValveKind::Globe => "globe valve",
+        }
+    }
+}
+
 /// A sediment trap.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct SedimentTrap {

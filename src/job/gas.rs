@@ -12,6 +12,16 @@ pub enum Fuel {
     Propane,
 }
 
+impl Fuel {
+    /// What it is called.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Fuel::Natural => "natural gas",
+            Fuel::Propane => "propane",
+        }
+    }
+}
+
 /// The fuel, and what the supplier says of it. What is not said is the codebook's usual figure.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Gas {

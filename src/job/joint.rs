@@ -39,6 +39,16 @@ pub enum Turn {
     StreetElbow,
 }
 
+impl Turn {
+    /// What it is called.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Turn::Elbow => "elbow",
+            Turn::StreetElbow => "street elbow",
+        }
+    }
+}
+
 impl Named for Joint {
     type Id = JointId;
     fn id(&self) -> JointId {

@@ -52,6 +52,25 @@ pub enum State {
     Removed,
 }
 
+impl State {
+    /// What it is called in a list.
+    pub const fn name(self) -> &'static str {
+        match self {
+            State::New => "new",
+            State::Existing => "existing",
+            State::Removed => "removed",
+        }
+    }
+
+    /// What it is called before the work is done.
+    pub const fn planned(self) -> &'static str {
+        match self {
+            State::New | State::Existing => self.name(),
+            State::Removed => "to be removed",
+        }
+    }
+}
+
 /// Where a run lies; rules and notes follow from it.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Surroundings {

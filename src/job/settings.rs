@@ -55,6 +55,16 @@ pub enum Method {
     BranchLength,
 }
 
+impl Method {
+    /// What it is called.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Method::LongestLength => "longest length",
+            Method::BranchLength => "branch length",
+        }
+    }
+}
+
 /// Which way of the lattice points north.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
 pub enum NorthAxis {
@@ -67,4 +77,16 @@ pub enum NorthAxis {
     South,
     /// The lattice's west.
     West,
+}
+
+impl NorthAxis {
+    /// What it is called.
+    pub const fn name(self) -> &'static str {
+        match self {
+            NorthAxis::North => "the lattice's north",
+            NorthAxis::East => "the lattice's east",
+            NorthAxis::South => "the lattice's south",
+            NorthAxis::West => "the lattice's west",
+        }
+    }
 }

@@ -19,6 +19,23 @@ pub enum Step {
     Close,
 }
 
+impl Step {
+    /// The place of the pen at a share of a step that begins at `from`; a lifted pen stays, and so does one that closes,
+    /// which knows nothing of the last move.
+    pub fn at(self, from: Point, share: f64) -> Point {
+        match self {
+            Step::Move(_) | Step::Close => from,
+            Step::Line(to) => from.toward(to, share),
+            Step::Quad(control, to) => from.toward(control, share).toward(control.toward(to, share), share),
+            Step::Cubic(first, second, to) => {
+                let middle = first.toward(second, share);
+                let (start, end) = (from.toward(first, share), second.toward(to, share));
+                start.toward(middle, share).toward(middle.toward(end, share), share)
+            }
+        }
+    }
+}
+
 /// A shape as steps of the pen. Filled by the non-zero winding rule.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Outline {
@@ -182,18 +199,9 @@ impl Outline {
                     each(Segment::new(here, p));
                     here = p;
                 }
-                Step::Quad(c, p) => {
+                Step::Quad(..) | Step::Cubic(..) => {
                     let from = here;
-                    let at = |t: f64| from.toward(c, t).toward(c.toward(p, t), t);
-                    here = chords(from, at, &mut each);
-                }
-                Step::Cubic(c, d, p) => {
-                    let from = here;
-                    let at = |t: f64| {
-                        let (a, b, e) = (from.toward(c, t), c.toward(d, t), d.toward(p, t));
-                        a.toward(b, t).toward(b.toward(e, t), t)
-                    };
-                    here = chords(from, at, &mut each);
+                    here = chords(from, |t| step.at(from, t), &mut each);
                 }
                 Step::Close => {
                     each(Segment::new(here, start));

@@ -4,7 +4,8 @@
 //! whole drawing having been moved. [`reading`] makes the readings, [`compare`] tells each, and of them the one that
 //! tells least is taken: a job that was typed again under other ids is the same job. What is told of a part are its
 //! [`facts`]; what follows from the changes without being drawn is in [`follow`]. Where words stand on paper is no
-//! change, nor is the list of revisions, nor what is added by hand to take-off and order of work: it is not issued. Swapping the jobs swaps what is added and what is taken away.
+//! change, nor is the list of revisions, nor what is added by hand to take-off and order of work: it is not issued.
+//! Swapping the jobs swaps what is added and what is taken away.
 
 mod compare;
 mod facts;
@@ -112,24 +113,13 @@ impl Change {
 impl Changes {
     /// What is drawn or typed otherwise in `job` than in `issued`.
     pub fn between(issued: &Job, job: &Job) -> Changes {
-        let readings = Reading::all(issued, job).into_iter();
-        let mut told: Vec<Vec<Change>> = readings.map(|reading| compare::told(issued, job, &reading)).collect();
-        // Of equals the first, which is by ids.
-        let least = (0..told.len()).min_by_key(|at| weight(&told[*at]));
-        Changes::of(issued, job, least.map(|at| told.swap_remove(at)).unwrap_or_default())
+        let list = best(issued, job).map(|(_, list)| list);
+        Changes::of(issued, job, list.unwrap_or_default())
     }
 
     /// The same, with what follows from it in the studies of both.
     pub fn studied(issued: &Job, was: &Study, job: &Job, study: &Study) -> Changes {
-        let mut best: Option<(usize, Reading, Vec<Change>)> = None;
-        for reading in Reading::all(issued, job) {
-            let told = compare::told(issued, job, &reading);
-            let weight = weight(&told);
-            if best.as_ref().is_none_or(|best| weight < best.0) {
-                best = Some((weight, reading, told));
-            }
-        }
-        let Some((_, reading, mut list)) = best else {
+        let Some((reading, mut list)) = best(issued, job) else {
             return Changes::default();
         };
         list.extend(follow::told((issued, was), (job, study), &reading));
@@ -164,6 +154,15 @@ impl Changes {
             },
         }
     }
+}
+
+/// The reading that tells least, with what it tells; of equals the first, which is by ids.
+fn best(issued: &Job, job: &Job) -> Option<(Reading, Vec<Change>)> {
+    let readings = Reading::all(issued, job).into_iter().map(|reading| {
+        let told = compare::told(issued, job, &reading);
+        (reading, told)
+    });
+    readings.min_by_key(|(_, told)| weight(told))
 }
 
 /// How much is told: the changes, and what is told of each.

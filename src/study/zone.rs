@@ -107,10 +107,7 @@ fn usable(drop: &PressureDrop) -> bool {
 
 fn from_profile(job: &Job, profile: &Profile, fuel: Fuel, inlet: GaugePressure) -> (Option<PressureDrop>, String) {
     let pressure = inlet.show(job.settings.units);
-    let fuel_name = match fuel {
-        Fuel::Natural => "natural gas",
-        Fuel::Propane => "propane",
-    };
+    let fuel_name = fuel.name();
     match profile.allowed_drop(fuel, inlet).filter(|drop| usable(&drop.value)) {
         Some(drop) => {
             let words = format!(

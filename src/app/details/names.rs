@@ -8,9 +8,9 @@ pub type Offered<T> = &'static [(T, &'static str)];
 
 /// Whether pipe or a device is there.
 pub const STATES: Offered<State> = &[
-    (State::New, "new"),
-    (State::Existing, "existing"),
-    (State::Removed, "to be removed"),
+    (State::New, State::New.planned()),
+    (State::Existing, State::Existing.planned()),
+    (State::Removed, State::Removed.planned()),
 ];
 
 /// Where a run lies.
@@ -22,21 +22,24 @@ pub const SURROUNDINGS: Offered<Surroundings> = &[
 ];
 
 /// How a turn is made.
-pub const TURNS: Offered<Turn> = &[(Turn::Elbow, "elbow"), (Turn::StreetElbow, "street elbow")];
+pub const TURNS: Offered<Turn> = &[
+    (Turn::Elbow, Turn::Elbow.name()),
+    (Turn::StreetElbow, Turn::StreetElbow.name()),
+];
 
 /// How a valve is built.
 pub const VALVES: Offered<ValveKind> = &[
-    (ValveKind::Ball, "ball valve"),
-    (ValveKind::Plug, "plug valve"),
-    (ValveKind::Gate, "gate valve"),
-    (ValveKind::Globe, "globe valve"),
+    (ValveKind::Ball, ValveKind::Ball.name()),
+    (ValveKind::Plug, ValveKind::Plug.name()),
+    (ValveKind::Gate, ValveKind::Gate.name()),
+    (ValveKind::Globe, ValveKind::Globe.name()),
 ];
 
 /// When an appliance burns.
 pub const SEASONS: Offered<Season> = &[
-    (Season::AllYear, "at any time"),
-    (Season::Heating, "only while heating"),
-    (Season::Cooling, "only while cooling"),
+    (Season::AllYear, Season::AllYear.name()),
+    (Season::Heating, Season::Heating.name()),
+    (Season::Cooling, Season::Cooling.name()),
 ];
 
 /// What is passed through.
@@ -61,14 +64,17 @@ pub const SEALS: Offered<Seal> = &[
 pub const UNITS: Offered<UnitSystem> = &[(UnitSystem::Us, "feet, inches, Btu/h"), (UnitSystem::Metric, "metric")];
 
 /// What burns.
-pub const FUELS: Offered<Fuel> = &[(Fuel::Natural, "natural gas"), (Fuel::Propane, "propane")];
+pub const FUELS: Offered<Fuel> = &[
+    (Fuel::Natural, Fuel::Natural.name()),
+    (Fuel::Propane, Fuel::Propane.name()),
+];
 
 /// Which way of the lattice points north.
 pub const NORTHS: Offered<NorthAxis> = &[
-    (NorthAxis::North, "the lattice's north"),
-    (NorthAxis::East, "the lattice's east"),
-    (NorthAxis::South, "the lattice's south"),
-    (NorthAxis::West, "the lattice's west"),
+    (NorthAxis::North, NorthAxis::North.name()),
+    (NorthAxis::East, NorthAxis::East.name()),
+    (NorthAxis::South, NorthAxis::South.name()),
+    (NorthAxis::West, NorthAxis::West.name()),
 ];
 
 /// What a drawing is issued for.

@@ -47,11 +47,11 @@ fn settings(form: &mut Form<'_>) {
         |desk, profile| put::settings(desk, |it| it.profile = profile),
     );
     let profile = book.profile(&it.profile).unwrap_or(book.default_profile());
-    let own = format!("as the profile: {}", method(profile.method));
+    let own = format!("as the profile: {}", profile.method.name());
     let methods = [
         (None, own.as_str()),
-        (Some(Method::LongestLength), method(Method::LongestLength)),
-        (Some(Method::BranchLength), method(Method::BranchLength)),
+        (Some(Method::LongestLength), Method::LongestLength.name()),
+        (Some(Method::BranchLength), Method::BranchLength.name()),
     ];
     form.choice("Method", &Shared::Same(it.method), &methods, |desk, method| {
         put::settings(desk, |it| it.method = method)
@@ -84,13 +84,6 @@ fn profile_drop(form: &Form<'_>) -> String {
             format!("as the profile: {} {}", plain(unit.number(drop)), unit.head())
         }
         None => "as the profile".to_owned(),
-    }
-}
-
-const fn method(method: Method) -> &'static str {
-    match method {
-        Method::LongestLength => "longest length",
-        Method::BranchLength => "branch length",
     }
 }
 

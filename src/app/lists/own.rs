@@ -107,15 +107,16 @@ impl Own {
     }
 
     /// The fields of the order of work.
-    pub fn order(&mut self, ui: &mut Ui, desk: &mut Desk, order: &OrderOfWork) {
+    pub fn order(&mut self, ui: &mut Ui, desk: &mut Desk) {
         let Some(id) = self.step.clone() else {
             ui.weak("Click a step to change its words, to add lines after it or to leave it out.");
             return;
         };
         let own = desk.job().by_hand.of_step(&id).cloned().unwrap_or_default();
         let scope = Id::unique(("step of the order", &id));
-        match order.step(&id) {
-            Some(step) => self.step(ui, desk, step, &own, scope),
+        let step = desk.order().and_then(|order| order.step(&id).cloned());
+        match step {
+            Some(step) => self.step(ui, desk, &step, &own, scope),
             None if own.is_empty() => self.step = None,
             None => {
                 ui.horizontal_wrapped(|ui| {
@@ -134,9 +135,8 @@ impl Own {
         match tab {
             super::Tab::TakeOff => self.extra,
             super::Tab::Order => {
-                let order = OrderOfWork::of(&desk.shown().job, &desk.shown().study);
                 let chosen = self.step.as_deref()?;
-                ids(&order).position(|id| id == chosen)
+                ids(desk.order_by_now()?).position(|id| id == chosen)
             }
             _ => None,
         }
@@ -144,8 +144,8 @@ impl Own {
 
     /// Chooses the step of a row.
     pub fn choose_step(&mut self, row: usize, desk: &Desk) {
-        let order = OrderOfWork::of(&desk.shown().job, &desk.shown().study);
-        self.step = ids(&order).nth(row).map(str::to_owned);
+        let id = desk.order_by_now().and_then(|order| ids(order).nth(row));
+        self.step = id.map(str::to_owned);
     }
 
     fn step(&mut self, ui: &mut Ui, desk: &mut Desk, step: &Step, own: &OwnStep, scope: Id) {

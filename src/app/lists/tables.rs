@@ -4,7 +4,7 @@ use super::row::{Column, Leads, Lines, Row, Table};
 use crate::app::desk::{Carried, Shown};
 use crate::drawing::sheet::figures::{Figures, NONE};
 use crate::drawing::sheet::places::{Places, capital};
-use crate::drawing::sheet::{appliance_name, section_size, section_verdict, state_name};
+use crate::drawing::sheet::{appliance_name, section_size, section_verdict};
 use crate::editor::Part;
 use crate::study::{AuditPart, Basis, Finding, Place, Severity, Standing, Verdict};
 use crate::units::{GaugePressure, Show};
@@ -82,7 +82,7 @@ pub fn sections(shown: &Shown) -> Table {
             section.number.to_string(),
             format!("{} – {}", places.joint(section.from), places.joint(section.to)),
             section.material.short().to_owned(),
-            state_name(section.state).to_owned(),
+            section.state.name().to_owned(),
             figures.flow(section.load.flow),
             figures.length(section.measured),
             figures.length(section.design.total()),
@@ -136,7 +136,7 @@ pub fn outlets(shown: &Shown) -> Table {
         let cells = vec![
             outlet.tag.clone(),
             appliance_name(job, outlet),
-            state.map_or(NONE, |placed| state_name(placed.state)).to_owned(),
+            state.map_or(NONE, |placed| placed.state.name()).to_owned(),
             outlet.heat.map_or_else(none, |heat| figures.heat(heat)),
             outlet.heat.map_or_else(none, |_| figures.flow(outlet.flow)),
             figures.length(outlet.distance),

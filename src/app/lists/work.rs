@@ -4,8 +4,8 @@ use super::row::{Column, Leads, Lines, Row, Table};
 use crate::app::desk::{Shown, Takes};
 use crate::drawing::sheet::Field;
 use crate::drawing::sheet::figures::NONE;
-use crate::drawing::sheet::state_name;
 use crate::editor::Part;
+use crate::job::TitleBlock;
 use crate::study::{EDITED, Line, Making, OrderOfWork, PermitLine, PermitList, Piece, Place, Severity, Step, Tick};
 use crate::units::Show;
 
@@ -20,7 +20,7 @@ pub fn take_off(shown: &Shown, takes: &Takes) -> Table {
             line.what.clone(),
             line.size.clone(),
             line.material.to_owned(),
-            state_name(line.state).to_owned(),
+            line.state.name().to_owned(),
             line.mark.map_or_else(String::new, |mark| mark.letter().to_string()),
             line.remark.clone(),
         ];
@@ -127,13 +127,13 @@ pub fn permit(shown: &Shown, list: &PermitList) -> Table {
     }
 }
 
-/// The field of the title block in which an item is filled in, the first where there are more.
-pub fn title_field(line: &PermitLine) -> Option<Field> {
+/// The field of the title block in which an item is filled in; of two the first that is empty.
+pub fn title_field(line: &PermitLine, title: &TitleBlock) -> Option<Field> {
     Some(match line.item.id {
         "licence" => Field::Licence,
         "address" => Field::Site,
         "description" => Field::Description,
-        "date-number" if line.words.contains("drawing number") && !line.words.contains("date") => Field::Drawing,
+        "date-number" if !title.date.trim().is_empty() => Field::Drawing,
         "date-number" => Field::Date,
         "code" => Field::Code,
         _ => return None,

@@ -1,7 +1,7 @@
 //! All sheets in small at the side: a click, or Enter, shows one whole.
 
 use super::composed::Composed;
-use super::stack::{Triangles, seen};
+use super::stack::Triangles;
 use crate::app::ink::Glass;
 use crate::app::look;
 use crate::drawing::sheet::capital;
@@ -50,9 +50,7 @@ impl Thumbs {
                         pixels: ui.pixels_per_point(),
                     };
                     let whole = Rect::sized(Point::default(), sheet.width(), sheet.height());
-                    if let Some(seen) = seen(whole, whole) {
-                        self.0.paint(painter, number, composed.of, sheet, glass, seen);
-                    }
+                    self.0.paint(painter, number, composed.of, sheet, glass, whole);
                     let paper = egui::Rect::from_min_size(room.min, size);
                     if number == current || response.has_focus() || response.hovered() {
                         let pen = match number == current {

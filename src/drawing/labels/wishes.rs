@@ -33,10 +33,9 @@ pub struct Wish {
 }
 
 /// When a label gets its place.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Turn {
     /// With most.
-    #[default]
     First,
     /// Once these have theirs.
     Last,
@@ -64,7 +63,8 @@ pub fn all(layout: &Layout<'_>, picture: &Picture, lettering: Lettering<'_>, use
     wishes
 }
 
-/// Labels of somebody else: those along pipe get their places before those at joints. Places that a person gave to other words are not theirs.
+/// Labels of somebody else: those along pipe get their places before those at joints. Places that a person gave to other
+/// words are not theirs.
 pub fn other(layout: &Layout<'_>, picture: &Picture, words: &OtherWords) -> Vec<Wish> {
     let rooms = symbols(layout, picture);
     let is_written = |(_, said): &(usize, &Said)| !said.words.is_empty();

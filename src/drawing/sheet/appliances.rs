@@ -7,7 +7,7 @@ use super::places::{self, LONGEST_NAME};
 use super::table::{Column, Row, Set, Table, Weight};
 use super::tags::{self, Schedule};
 use super::text::Paragraph;
-use crate::job::{Device, Job, Season, State};
+use crate::job::{Device, Job, Season};
 use crate::study::{Outlet, OutletKind, Study};
 use crate::units::{GaugePressure, Show};
 
@@ -95,16 +95,7 @@ pub fn name(job: &Job, outlet: &Outlet) -> String {
 
 fn state(job: &Job, joint: usize) -> &'static str {
     let placed = (joint < job.joints.len()).then(|| job.joints.at(joint).placed.as_ref());
-    placed.flatten().map_or(NONE, |placed| state_name(placed.state))
-}
-
-/// A state in a column.
-pub const fn state_name(state: State) -> &'static str {
-    match state {
-        State::New => "new",
-        State::Existing => "existing",
-        State::Removed => "removed",
-    }
+    placed.flatten().map_or(NONE, |placed| placed.state.name())
 }
 
 fn sentences(job: &Job, study: &Study) -> Vec<Paragraph> {

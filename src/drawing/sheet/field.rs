@@ -2,7 +2,7 @@
 
 use super::places;
 use crate::codebook::Profile;
-use crate::job::{Device, Fuel, Job, Status};
+use crate::job::{Device, Job, Status};
 use crate::study::Study;
 use crate::units::Show;
 
@@ -156,7 +156,7 @@ impl Field {
             Field::Parcel => title.parcel.clone(),
             Field::Description => title.description.clone(),
             Field::Contact => title.contact.clone(),
-            Field::Gas => fuel(study.gas.fuel).to_owned(),
+            Field::Gas => study.gas.fuel.name().to_owned(),
             Field::Delivery => delivery(job, study),
             Field::Load => load(job, study),
             Field::Code => format!("{} {}", profile.code, profile.edition).trim().to_owned(),
@@ -176,14 +176,6 @@ const fn status(status: Status) -> &'static str {
         Status::ForPermit => "FOR PERMIT",
         Status::AsBuilt => "AS BUILT",
         Status::Exercise => "EXERCISE",
-    }
-}
-
-/// The fuel in words.
-pub const fn fuel(fuel: Fuel) -> &'static str {
-    match fuel {
-        Fuel::Natural => "natural gas",
-        Fuel::Propane => "propane",
     }
 }
 

@@ -1,6 +1,5 @@
 //! The section schedule.
 
-use super::appliances::state_name;
 use super::block::{Block, Part};
 use super::figures::{Figures, NONE};
 use super::places::{Places, capital};
@@ -94,7 +93,7 @@ fn table(job: &Job, study: &Study, places: &Places<'_>, same: &Same) -> Table {
                 section.number.to_string(),
                 format!("{} – {}", places.joint(section.from), places.joint(section.to)),
                 same.material.map_or(section.material.short(), |_| "").to_owned(),
-                state_name(section.state).to_owned(),
+                section.state.name().to_owned(),
                 figures.flow(section.load.flow),
                 figures.length(section.design.total()),
                 row_length(&sizing.basis).map_or(NONE.to_owned(), |row| figures.length(row)),

@@ -46,7 +46,7 @@ fn gas(job: &Job, study: &Study) -> String {
     let mark = |mark: Option<Mark>| mark.map_or("as given".to_owned(), |mark| mark.letter().to_string());
     format!(
         "{}, specific gravity {} {}, {} {}",
-        field::fuel(study.gas.fuel),
+        study.gas.fuel.name(),
         plain(study.gas.specific_gravity),
         mark(study.gas.gravity_mark),
         study.gas.heating_value.show(job.settings.units),

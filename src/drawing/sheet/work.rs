@@ -5,7 +5,6 @@ use super::figures::NONE;
 use super::permit;
 use super::pieces;
 use super::places::Places;
-use super::state_name;
 use super::table::{Column, Row, Set, Table, Weight};
 use super::tags::Schedule;
 use super::text::Paragraph;
@@ -194,7 +193,7 @@ impl Work {
                 line.what.clone(),
                 line.size.clone(),
                 line.material.to_owned(),
-                state_name(line.state).to_owned(),
+                line.state.name().to_owned(),
                 line.remark.clone(),
             ],
             ..Row::default()

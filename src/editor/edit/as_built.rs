@@ -4,6 +4,7 @@ use crate::editor::draft::Draft;
 use crate::editor::{Refusal, Step};
 use crate::job::{Job, State, Status};
 use crate::study::{Origin, Study};
+use crate::units::NominalSize;
 
 /// One step that issues the job as built: new pipe keeps the sizes that it was found, since pipe that is laid is not sized
 /// again. States stay: the drawing tells what this work put in and what was there before.
@@ -29,7 +30,7 @@ pub fn as_built(job: &Job, study: &Study) -> Result<Step, Refusal> {
 }
 
 /// The size that the study found for a run; none for part of a listed connector.
-fn found(study: &Study, run: usize) -> Option<crate::units::NominalSize> {
+fn found(study: &Study, run: usize) -> Option<NominalSize> {
     let section = study.sections.get(study.runs.get(run)?.section?)?;
     (section.sizing.origin == Origin::Found).then_some(section.sizing.size)?
 }

@@ -55,17 +55,12 @@ pub fn chains(outline: &Outline) -> Vec<Chain> {
             (Step::Quad(control, to), Some(chain)) => {
                 let from = chain.points.last().copied().unwrap_or(*to);
                 let bend = bend([from, *control, *to]);
-                let at = |t: f64| from.toward(*control, t).toward(control.toward(*to, t), t);
-                chords(chain, at, bend * 2.0, *to);
+                chords(chain, |t| step.at(from, t), bend * 2.0, *to);
             }
             (Step::Cubic(first, second, to), Some(chain)) => {
                 let from = chain.points.last().copied().unwrap_or(*to);
                 let bend = bend([from, *first, *second]).max(self::bend([*first, *second, *to]));
-                let at = |t: f64| {
-                    let (a, b, c) = (from.toward(*first, t), first.toward(*second, t), second.toward(*to, t));
-                    a.toward(b, t).toward(b.toward(c, t), t)
-                };
-                chords(chain, at, bend * 6.0, *to);
+                chords(chain, |t| step.at(from, t), bend * 6.0, *to);
             }
             // Every part of an outline begins with a move.
             (Step::Close | Step::Line(_) | Step::Quad(..) | Step::Cubic(..), None) => {}

@@ -274,25 +274,22 @@ fn style(out: &mut Groups, name: &str, font: &str) {
 
 fn blocks(out: &mut Groups) {
     for (space, name) in [(Handle::MODEL, "*Model_Space"), (own::PAPER, "*Paper_Space")] {
-        out.entity("BLOCK", space);
-        out.text(100, "AcDbEntity");
-        if space == own::PAPER {
-            out.int(67, 1);
-        }
-        out.text(8, "0");
-        out.text(100, "AcDbBlockBegin");
+        let begin = |out: &mut Groups, kind: &str, class: &str| {
+            out.entity(kind, space);
+            out.text(100, "AcDbEntity");
+            if space == own::PAPER {
+                out.int(67, 1);
+            }
+            out.text(8, "0");
+            out.text(100, class);
+        };
+        begin(out, "BLOCK", "AcDbBlockBegin");
         out.text(2, name);
         out.int(70, 0);
         out.point(10, Point::default());
         out.text(3, name);
         out.text(1, "");
-        out.entity("ENDBLK", space);
-        out.text(100, "AcDbEntity");
-        if space == own::PAPER {
-            out.int(67, 1);
-        }
-        out.text(8, "0");
-        out.text(100, "AcDbBlockEnd");
+        begin(out, "ENDBLK", "AcDbBlockEnd");
     }
 }
 

@@ -1,6 +1,6 @@
 //! What one reading of two jobs tells.
 
-use super::facts::{self, Fact, different, one_line, state};
+use super::facts::{self, Fact, different, one_line};
 use super::reading::{Pairs, Reading};
 use super::{Change, ChangedPart, Spot, Turn};
 use crate::job::{Device, Direction, Job, Joint, JointId, LatticePoint, Note, Penetration, Placed, Run};
@@ -407,7 +407,7 @@ fn place(joint: &Joint) -> String {
 
 /// "new pipe 3/4\", steel, 12'-6\"".
 fn pipe(job: &Job, run: &Run, units: UnitSystem) -> String {
-    let mut words = format!("{} pipe", state(run.state));
+    let mut words = format!("{} pipe", run.state.planned());
     if let Some(size) = run.size {
         words += &format!(" {}", size.show(units));
     }
@@ -420,7 +420,7 @@ fn pipe(job: &Job, run: &Run, units: UnitSystem) -> String {
 
 /// "new shutoff valve", "existing appliance “Range”, 65,000 Btu/h".
 fn thing(placed: &Placed, units: UnitSystem) -> String {
-    let words = format!("{} {}", state(placed.state), placed.device.name());
+    let words = format!("{} {}", placed.state.planned(), placed.device.name());
     match &placed.device {
         Device::Appliance(appliance) => {
             let name = one_line(&appliance.name);

@@ -3,9 +3,8 @@
 //! Every field of the job is taken here by name, so that a new one is not forgotten.
 
 use crate::job::{
-    Appliance, Barrier, Cap, Connector, Device, Fuel, Gas, Job, Joint, Material, Method, NorthAxis, Penetration,
-    Placed, QuickCoupling, Rating, Regulator, Run, Seal, Season, SedimentTrap, Settings, State, Status, Supply,
-    Surroundings, TitleBlock, Turn, Valve, ValveKind,
+    Appliance, Barrier, Cap, Connector, Device, Gas, Job, Joint, Material, Penetration, Placed, QuickCoupling, Rating,
+    Regulator, Run, Seal, SedimentTrap, Settings, Status, Supply, Surroundings, TitleBlock, Valve,
 };
 use crate::units::{Length, Show, UnitSystem};
 use std::fmt::Debug;
@@ -177,36 +176,13 @@ pub fn settings(settings: &Settings, gas: &Gas, shown: UnitSystem) -> Vec<Fact> 
         Fact::new("a step", step, step.show(shown)),
         Fact::new("pipe of the job", material, material.name()),
         Fact::text("profile", profile),
-        Fact::maybe("method", method, |method| {
-            match method {
-                Method::LongestLength => "longest length",
-                Method::BranchLength => "branch length",
-            }
-            .to_owned()
-        })
-        .or(as_profile),
+        Fact::maybe("method", method, |method| method.name().to_owned()).or(as_profile),
         Fact::maybe("allowed drop", allowed_drop, |drop| drop.show(shown)).or(as_profile),
         Fact::maybe("height above sea level", altitude, |height| height.show(shown)),
         Fact::new("height of the lattice's zero", datum, datum.show(shown)),
         Fact::text("zero of elevations", datum_name),
-        Fact::new(
-            "north",
-            north,
-            match north {
-                NorthAxis::North => "the lattice's north",
-                NorthAxis::East => "the lattice's east",
-                NorthAxis::South => "the lattice's south",
-                NorthAxis::West => "the lattice's west",
-            },
-        ),
-        Fact::new(
-            "gas",
-            fuel,
-            match fuel {
-                Fuel::Natural => "natural gas",
-                Fuel::Propane => "propane",
-            },
-        ),
+        Fact::new("north", north, north.name()),
+        Fact::new("gas", fuel, fuel.name()),
         Fact::maybe("specific gravity", specific_gravity, f64::to_string).or("the usual figure"),
         Fact::maybe("heating value", heating_value, |value| value.show(shown)).or("the usual figure"),
     ]
@@ -222,23 +198,10 @@ pub fn joint(joint: &Joint) -> Vec<Fact> {
         turn,
         words_at: _,
     } = joint;
-    let turn_words = match turn {
-        Turn::Elbow => "elbow",
-        Turn::StreetElbow => "street elbow",
-    };
     vec![
         Fact::text("name", label.as_deref().unwrap_or_default()),
-        Fact::new("turn", turn, turn_words),
+        Fact::new("turn", turn, turn.name()),
     ]
-}
-
-/// A state in words.
-pub const fn state(state: State) -> &'static str {
-    match state {
-        State::New => "new",
-        State::Existing => "existing",
-        State::Removed => "to be removed",
-    }
 }
 
 /// The lengths of a run before and now. Where neither was typed, steps tell: what follows from the job's step is told there.
@@ -278,7 +241,7 @@ pub fn run(run: &Run, default: Material, shown: UnitSystem) -> Vec<Fact> {
     vec![
         Fact::maybe("size", size, |size| size.show(shown)).or("left to be found"),
         Fact::maybe("material", &own, |material| material.name().to_owned()).or("as the job's"),
-        Fact::new("", its_state, state(*its_state)),
+        Fact::new("", its_state, its_state.planned()),
         Fact::maybe("takes the place of", replaces, |size| size.show(shown)).or("nothing"),
         Fact::new("lies", surroundings, lies(*surroundings)),
         Fact::maybe("cover", cover, |cover| cover.show(shown)),
@@ -349,7 +312,7 @@ pub fn device(placed: &Placed, shown: UnitSystem) -> Vec<Fact> {
         size,
     } = placed;
     let mut facts = vec![
-        Fact::new("", its_state, state(*its_state)),
+        Fact::new("", its_state, its_state.planned()),
         Fact::maybe("size of its ends", size, |size| size.show(shown)).or("that of the pipe"),
     ];
     let rating = |facts: &mut Vec<Fact>, rating: &Rating| {
@@ -392,13 +355,7 @@ pub fn device(placed: &Placed, shown: UnitSystem) -> Vec<Fact> {
             kind,
             rating: its_rating,
         }) => {
-            let kind_words = match kind {
-                ValveKind::Ball => "ball valve",
-                ValveKind::Plug => "plug valve",
-                ValveKind::Gate => "gate valve",
-                ValveKind::Globe => "globe valve",
-            };
-            facts.push(Fact::new("built as", kind, kind_words));
+            facts.push(Fact::new("built as", kind, kind.name()));
             rating(&mut facts, its_rating);
         }
         Device::SedimentTrap(SedimentTrap { depth }) => {
@@ -420,18 +377,13 @@ pub fn device(placed: &Placed, shown: UnitSystem) -> Vec<Fact> {
             greatest_inlet,
             season,
         }) => {
-            let season_words = match season {
-                Season::AllYear => "at any time",
-                Season::Heating => "only while heating",
-                Season::Cooling => "only while cooling",
-            };
             facts.extend([
                 Fact::text("name", name),
                 Fact::text("class", class.as_deref().unwrap_or_default()),
                 Fact::maybe("input", input, |input| input.show(shown)),
                 Fact::maybe("least inlet pressure", least_inlet, |inlet| inlet.show(shown)),
                 Fact::maybe("greatest inlet pressure", greatest_inlet, |inlet| inlet.show(shown)),
-                Fact::new("burns", season, season_words),
+                Fact::new("burns", season, season.name()),
             ]);
         }
         Device::Cap(Cap {
