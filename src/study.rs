@@ -61,7 +61,7 @@ pub use least_cost::{CheapSection, LeastCost, NoAnswer};
 pub use load::Load;
 pub use network::Network;
 pub use offset::{Offset, setback, travel, true_offset};
-pub use order_of_work::{EDITED, Fate, GoesOut, Isolation, OrderLine, OrderOfWork, Step};
+pub use order_of_work::{EDITED, Fate, GoesOut, Isolation, OrderLine, OrderOfWork, PRACTICE, Step};
 pub use outlet::{Outlet, OutletKind};
 pub use permit_list::{PermitLine, PermitList, Tick};
 pub use pressure::{Flowing, GasFacts};
@@ -74,6 +74,7 @@ pub use take_off::{Line, PriceList, Priced, Quantity, TakeOff};
 pub use take_out::{End, Taken, take_out};
 pub use test_sheet::{
     BLANKS, Closure, ClosureKind, Demand, Filling, MEDIUM, Purge, Reading, SCOPE, TestSheet, TestedPipe, Volume,
+    volume_said,
 };
 pub use tie_in::{
     Blocked, Fails, LeftOut, LowestInlet, MOST_PLACES, NewBranch, NoTieIn, Offer, Progress, RouteLeg,

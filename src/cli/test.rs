@@ -4,7 +4,7 @@ use super::input::{Studied, print_each};
 use super::{CLEAR, Jobs, table};
 use crate::codebook::{Mark, Marked};
 use crate::gas::Temperature;
-use crate::study::{BLANKS, Filling, MEDIUM, Purge, SCOPE, TestSheet, TestedPipe, Volume};
+use crate::study::{BLANKS, Filling, MEDIUM, SCOPE, TestSheet, TestedPipe, Volume};
 use crate::units::{GaugePressure, Parse, Show, UnitSystem};
 use clap::Args;
 use serde_json::{Value, json};
@@ -92,7 +92,7 @@ fn say(Tested { sheet, units }: &Tested) -> String {
         [] => "no new pipe is drawn\n".to_owned(),
         rows => table::columns(&["material", "size", ">length", ">ft³/ft", "runs"], rows),
     };
-    text += &volume(&sheet.volume);
+    text += &volume(&sheet.volume, units);
     let working = sheet
         .working
         .map_or("not known".to_owned(), |working| working.show(units));
@@ -139,7 +139,7 @@ fn say(Tested { sheet, units }: &Tested) -> String {
     for closure in &sheet.closures {
         text += &format!("  {}: {}\n", closure.joint, closure.kind.words());
     }
-    text += &format!("\nPurging\n{}\n", purge(&sheet.purge, units));
+    text += &format!("\nPurging\n{}\n", sheet.purge.words(units).join("\n"));
     text += "\nTo be written and signed\n";
     for blank in BLANKS {
         text += &format!("  {blank}: ____________________\n");
@@ -160,9 +160,9 @@ fn pipe_row(pipe: &TestedPipe, units: UnitSystem) -> Vec<String> {
     ]
 }
 
-fn volume(volume: &Volume) -> String {
+fn volume(volume: &Volume, units: UnitSystem) -> String {
     let mark = volume.mark.map(|mark: Mark| format!(" {mark}")).unwrap_or_default();
-    let known = format!("{:.2} ft³{mark}", volume.cubic_feet);
+    let known = format!("{}{mark}", volume.show(units));
     if volume.is_known() {
         return format!("Volume: {known}\n");
     }
@@ -171,30 +171,6 @@ fn volume(volume: &Volume) -> String {
         "Volume: {known} and that of {}, which is not known\n",
         unknown.join(" ")
     )
-}
-
-fn purge(purge: &Purge, units: UnitSystem) -> String {
-    let mut text = match purge.high {
-        Some(high) => format!(
-            "To the outdoors: new pipe works at {}, over 2 psig.\n",
-            high.show(units)
-        ),
-        None => String::new(),
-    };
-    for (size, length, limit) in &purge.long {
-        let limit = marked(*limit, |it| it.show(units));
-        text += &format!(
-            "To the outdoors: {} of {}, over {limit}.\n",
-            length.show(units),
-            size.show(units)
-        );
-    }
-    if !purge.is_outdoors() {
-        text += "Neither pressure nor length of the new pipe asks for the outdoors; purge it while somebody watches, the room aired, no flame near.\n";
-    }
-    text += &format!("Held against {}.\n", purge.source.document);
-    text += "Existing pipe that is opened and purged with it counts too; it is not in these lengths.";
-    text
 }
 
 fn marked<T: Copy>(figure: Marked<T>, show: impl Fn(T) -> String) -> String {

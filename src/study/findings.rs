@@ -21,6 +21,7 @@ mod connector_count;
 mod connector_long;
 mod connector_wall;
 mod coupling_shutoff;
+mod cover_unlike;
 mod csst_buried;
 mod csst_unbonded;
 mod delivery_pressure;
@@ -33,6 +34,7 @@ mod exterior_wall_open;
 mod foundation_open;
 mod future_load;
 mod gas_unlikely;
+mod grade_unlike;
 mod gravity_heavy;
 mod indoor_pressure;
 mod inlet_below_least;
@@ -90,6 +92,7 @@ mod title_incomplete;
 mod trap_before_valve;
 mod trap_missing;
 mod trap_nipple;
+mod trap_sideways;
 mod trap_straight;
 mod trap_unclear;
 mod undersized_existing;
@@ -173,6 +176,7 @@ pub const RULES: &[&Rule] = &[
     &trap_unclear::RULE,
     &trap_before_valve::RULE,
     &trap_straight::RULE,
+    &trap_sideways::RULE,
     &trap_nipple::RULE,
     &connector_count::RULE,
     &connector_long::RULE,
@@ -185,6 +189,7 @@ pub const RULES: &[&Rule] = &[
     &foundation_open::RULE,
     &exterior_steel_bare::RULE,
     &burial_cover_missing::RULE,
+    &cover_unlike::RULE,
     &buried_under_building::RULE,
     &csst_buried::RULE,
     &unlike_metals_buried::RULE,
@@ -204,6 +209,7 @@ pub const RULES: &[&Rule] = &[
     &supply_unrated::RULE,
     &rating_unknown::RULE,
     &passage_not_drawn::RULE,
+    &grade_unlike::RULE,
     &burial_single_line::RULE,
     &shield_plates::RULE,
 ];

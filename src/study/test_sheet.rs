@@ -9,7 +9,7 @@ mod volume;
 
 pub use closure::{Closure, ClosureKind};
 pub use purge::Purge;
-pub use volume::{TestedPipe, Volume};
+pub use volume::{TestedPipe, Volume, volume_said};
 pub(super) use volume::{pipe, size_of};
 
 use super::Study;
@@ -22,8 +22,8 @@ use crate::units::{AbsolutePressure, GaugePressure, Length, UnitSystem};
 pub const MEDIUM: &str = "air, nitrogen, carbon dioxide or another inert gas; never oxygen, never fuel gas";
 
 /// What is tested, in a sentence.
-pub const SCOPE: &str = "New pipe only. Existing pipe is shut off, and the new pipe is closed by a cap, plug or blind at \
-                         each tie-in: a shut valve alone does not part test pressure from gas (common practice, no source).";
+pub const SCOPE: &str = "New pipe only, closed by a cap, plug or blind at each tie-in: a shut valve alone does not part \
+                         test pressure from gas (common practice, no source).";
 
 /// Lines left empty for those who test and those who look on.
 pub const BLANKS: [&str; 8] = [
@@ -103,16 +103,17 @@ impl TestSheet {
         let runs = volume::tested_runs(job, study);
         let (pipe, volume) = volume::measured(job, study, book, &runs);
         let working = working_pressure(study, &runs);
-        let demand = demand(profile, working, &volume);
+        let units = job.settings.units;
+        let demand = demand(profile, working, &volume, units);
         let air = air_pressure(job.settings.altitude.unwrap_or(Length::ZERO));
         let start = filling.pressure.or(demand.as_ref().map(|demand| demand.pressure.value));
-        let usual = match job.settings.units {
+        let usual = match units {
             UnitSystem::Us => Temperature::from_fahrenheit(70.0),
             UnitSystem::Metric => Temperature::from_celsius(20.0),
         };
         let at = filling.temperature.filter(is_usable).unwrap_or(usual);
         TestSheet {
-            readings: start.map_or(Vec::new(), |start| readings(start, at, air, job.settings.units)),
+            readings: start.map_or(Vec::new(), |start| readings(start, at, air, units)),
             closures: closure::all(job, study, &runs),
             purge: Purge::of(study, book, &runs),
             profile: study.profile.clone(),
@@ -175,12 +176,12 @@ fn working_pressure(study: &Study, runs: &[usize]) -> Option<GaugePressure> {
     usable.reduce(f64::max).map(GaugePressure::from_pa)
 }
 
-fn demand(profile: &Profile, working: Option<GaugePressure>, volume: &Volume) -> Option<Demand> {
+fn demand(profile: &Profile, working: Option<GaugePressure>, volume: &Volume, units: UnitSystem) -> Option<Demand> {
     let rule = profile.test.as_ref()?;
     let working = working?;
     let (least, time) = rule.at(working);
     let pressure = pressure(rule, working, least);
-    let (minutes, why) = hold(time, volume);
+    let (minutes, why) = hold(time, volume, units);
     Some(Demand {
         gauge_top: Marked::new(
             GaugePressure::from_pa(pressure.value.pa() * rule.gauge_top.value),
@@ -201,7 +202,7 @@ fn pressure(rule: &TestRule, working: GaugePressure, least: Marked<GaugePressure
     }
 }
 
-fn hold(time: &TestTime, volume: &Volume) -> (Option<Marked<f64>>, String) {
+fn hold(time: &TestTime, volume: &Volume, units: UnitSystem) -> (Option<Marked<f64>>, String) {
     match time {
         TestTime::Minutes(minutes) => (Some(*minutes), "the profile's time, whatever the pipe".to_owned()),
         TestTime::ByVolume {
@@ -219,7 +220,11 @@ fn hold(time: &TestTime, volume: &Volume) -> (Option<Marked<f64>>, String) {
             let small = small_below_cubic_feet.value;
             if volume.is_known() && volume.cubic_feet < small {
                 let mark = mark.max(small_minutes.mark);
-                let why = format!("less than {small} ft³ of pipe {}", small_below_cubic_feet.mark);
+                let why = format!(
+                    "less than {} of pipe {}",
+                    volume_said(small, units),
+                    small_below_cubic_feet.mark
+                );
                 return (Some(Marked::new(small_minutes.value, mark)), why);
             }
             if !long.is_finite() {
@@ -230,8 +235,9 @@ fn hold(time: &TestTime, volume: &Volume) -> (Option<Marked<f64>>, String) {
                 small_minutes.value, small_minutes.mark
             );
             let per = format!(
-                "{} min for each {} ft³ or part of it",
-                minutes.value, per_cubic_feet.value
+                "{} min for each {} or part of it",
+                minutes.value,
+                volume_said(per_cubic_feet.value, units)
             );
             let why = match volume.is_known() {
                 true => format!("{per}{dwelling}"),

@@ -1,7 +1,7 @@
 //! The whole packet: permit sheets and sheets to work from, of all examples.
 
 use super::clear_labels::labels_are_clear;
-use super::sample::{Case, examples, studied};
+use super::sample::{Case, examples, patio, studied};
 use super::{PAPERS, whole, words};
 use std::collections::HashSet;
 use std::process::Command;
@@ -155,4 +155,53 @@ fn one_changed_length_changes_every_sheet_that_speaks_of_it() {
     let was = cut(&old, shorter);
     assert!(words(&first).contains(&was));
     assert!(!words(&second).contains(&was), "{was} is still somewhere");
+}
+
+/// Whoever has only a sheet to work from in hand reads there too that something must be mended first.
+#[test]
+fn sheets_to_work_from_say_that_a_job_is_not_ready() {
+    for (paper, way) in PAPERS {
+        for (blocking, wanted) in [(0, false), (3, true)] {
+            let packet = whole(&patio(blocking), (paper, way));
+            for sheet in &packet.sheets {
+                let words = sheet.words();
+                let for_work = ["GAS PIPE TO CUT", "GAS PIPING WORK SHEET"];
+                if for_work.iter().any(|title| words.contains(title)) {
+                    assert_eq!(
+                        words.contains(&"NOT READY"),
+                        wanted,
+                        "{paper:?} {way:?}: {}",
+                        sheet.title()
+                    );
+                    assert_ne!(words.contains(&"FOR WORK"), wanted, "{paper:?} {way:?}");
+                }
+            }
+            let told = packet.sheets.iter().filter(|sheet| {
+                let words = sheet.words();
+                words.contains(&"GAS PIPING WORK SHEET") && words.contains(&"NOT READY: 3 things to mend")
+            });
+            assert_eq!(told.count(), usize::from(wanted), "the list of them stands once");
+        }
+    }
+}
+
+/// One page is signed: what is read off the gauge and the names beneath stand on one sheet, with how to purge.
+#[test]
+fn the_pressure_test_stands_on_one_sheet() {
+    for (name, case) in &examples() {
+        for paper in PAPERS {
+            let packet = whole(case, paper);
+            let holding = |wanted: &str| -> Vec<usize> {
+                let said = |sheet: &stubout::scene::Scene| sheet.words().join(" ").contains(wanted);
+                (0..packet.sheets.len())
+                    .filter(|at| said(&packet.sheets[*at]))
+                    .collect()
+            };
+            let first = holding("Medium: air, nitrogen");
+            assert_eq!(first.len(), 1, "{name} {paper:?}");
+            for wanted in ["gauge reads", "Seen by: name", "Purging, once the pipe is joined"] {
+                assert_eq!(holding(wanted), first, "{name} {paper:?}: {wanted}");
+            }
+        }
+    }
 }

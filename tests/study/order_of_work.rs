@@ -286,6 +286,61 @@ fn steps_come_with_what_they_speak_of() {
     assert_eq!([Material::Pe, Material::CopperK].map(tracer), [true, false]);
 }
 
+/// Paint seals a weeping joint for a while: what is outdoors is painted when no leak was found (common practice, no
+/// source). And what is kept off for the test is put in after it, not fitted before.
+#[test]
+fn paint_waits_for_the_search_and_what_the_test_would_harm_for_the_test() {
+    let mut draft = Draft::fed_at(GaugePressure::from_psi(2.0));
+    let [valve, regulator, connector, end] = [5, 6, 9, 10].map(|east| draft.at(east, 0, 0));
+    for (from, to) in [
+        (JointId(1), valve),
+        (valve, regulator),
+        (regulator, connector),
+        (connector, end),
+    ] {
+        let run = draft.run(from, to, 4.0);
+        draft.run_mut(run).surroundings = Surroundings::Outdoors;
+    }
+    draft.put(valve, Device::Valve(Valve::default()));
+    draft.put(
+        regulator,
+        Device::Regulator(Regulator {
+            outlet: GaugePressure::from_inches_wc(7.0),
+            allowed_drop: None,
+            rating: Rating::default(),
+            vented: true,
+        }),
+    );
+    draft.put(connector, Device::Connector(Connector::default()));
+    draft.burner(end, "Heater", 40e3);
+    let order = order(&draft.job);
+    let all = ids(&order);
+    let place = |id: &str| all.iter().position(|it| *it == id).unwrap();
+    assert!(
+        place("test") < place("join") && place("leak-check") < place("paint"),
+        "{all:?}"
+    );
+    let words = |id: &str| order.step(id).unwrap().words.clone();
+    let (fitted, kept_off) = words("connect")
+        .split_once("Keep off")
+        .map(|(a, b)| (a.to_owned(), b.to_owned()))
+        .unwrap();
+    for name in ["line regulator", "1 connector"] {
+        assert!(
+            !fitted.contains(name) && kept_off.contains(name),
+            "{name}: {fitted} / {kept_off}"
+        );
+        assert!(words("join").contains(name), "{name}");
+    }
+    assert!(fitted.contains("1 shutoff valve."), "{fitted}");
+    draft.put(connector, Device::Valve(Valve::default()));
+    assert!(connecting(&draft).contains("2 shutoff valves"));
+}
+
+fn connecting(draft: &Draft) -> String {
+    order(&draft.job).step("connect").unwrap().words.clone()
+}
+
 #[test]
 fn any_job_has_an_order_whose_places_are_there() {
     let random = (0..30).map(|seed| random_job(seed, 40));

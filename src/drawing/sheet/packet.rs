@@ -76,24 +76,32 @@ pub fn compose_about<'a>(
         .collect();
     let work = composer.matter.work().filter(|_| !built::is_built(job));
     let working = work.and_then(|work| Working::of(&composer, work));
-    let mut by_hand: Vec<Block> = work.map_or_else(Vec::new, |work| work.blocks(job, &composer.places));
+    let mut by_hand: Vec<Block> = work.map_or_else(Vec::new, |work| work.blocks(job.settings.units, &composer.places));
+    let found = Found::of(study);
+    if !by_hand.is_empty() {
+        let warned = found.block(found.blocking(), &composer.places);
+        by_hand.splice(0..0, warned);
+    }
     by_hand.extend(working.iter().flat_map(|working| working.rest.iter().cloned()));
-    // The sheets in order: drawing, its schedules, drawing of the pieces, the other sheets to work from.
-    let poured = [schedule_sheets(&rest, plan.body), schedule_sheets(&by_hand, plan.body)];
-    let second = 2 + poured[0].1.len();
-    let of = 1 + poured.iter().map(|(_, sheets)| sheets.len()).sum::<usize>() + usize::from(working.is_some());
+    // The sheets in order: drawing, its schedules, drawing of the pieces, the other sheets to work from, the test last.
+    let mut poured = [schedule_sheets(&rest, plan.body), schedule_sheets(&by_hand, plan.body)];
+    // What is signed stands alone, so that it can be handed on.
+    let to_sign: Vec<Block> = work.map(|work| work.test(job, &composer.places)).into_iter().collect();
+    poured[1].extend(schedule_sheets(&to_sign, plan.body));
+    let second = 2 + poured[0].len();
+    let of = 1 + poured.iter().map(Vec::len).sum::<usize>() + usize::from(working.is_some());
     let parts = poured
         .iter()
-        .flat_map(|(_, sheets)| sheets)
-        .flat_map(|sheet| sheet.parts.iter().copied());
+        .flatten()
+        .flat_map(|(_, sheet)| sheet.parts.iter().copied());
     let all = parts.chain(working.iter().map(|_| Schedule::Pieces)).collect();
     let which = |number, purpose| Which { number, of, purpose };
     let purpose = matter.purpose();
     let drawn = (&plan, &drawing, &filled);
     let mut names = vec!["drawing".to_owned()];
     let mut sheets = vec![draw::drawn(&composer, drawn, &pointer((2, of), all), which(1, purpose))];
-    let [(columns, first), (work_columns, last)] = poured;
-    for schedules in first {
+    let [first, last] = poured;
+    for (columns, schedules) in first {
         names.push(schedules::names(&schedules.parts));
         let which = which(sheets.len() + 1, purpose);
         sheets.push(draw::later(&composer, &plan, schedules, &columns, which));
@@ -104,7 +112,7 @@ pub fn compose_about<'a>(
         remarks.push("no sheets to work from: the drawing is issued as built, and the work is done".to_owned());
     }
     if let Some(working) = &working {
-        let parts = last.iter().flat_map(|sheet| sheet.parts.iter().copied());
+        let parts = last.iter().flat_map(|(_, sheet)| sheet.parts.iter().copied());
         let elsewhere = pointer((second + 1, of), parts.collect());
         let drawn = (&working.plan, &working.drawing, &working.filled);
         names.push(Schedule::Pieces.name().to_owned());
@@ -116,10 +124,10 @@ pub fn compose_about<'a>(
         ));
         remarks.extend(working.remarks(paper.name()));
     }
-    for schedules in last {
+    for (columns, schedules) in last {
         names.push(schedules::names(&schedules.parts));
         let which = which(sheets.len() + 1, Purpose::Work);
-        sheets.push(draw::later(&composer, &plan, schedules, &work_columns, which));
+        sheets.push(draw::later(&composer, &plan, schedules, &columns, which));
     }
     Packet { sheets, names, remarks }
 }

@@ -3,6 +3,7 @@
 
 use super::field::Field;
 use crate::job::{Job, Status};
+use crate::study::Study;
 
 /// What a sheet is for.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -20,12 +21,14 @@ pub enum Purpose {
 
 impl Purpose {
     /// What a field says where that is not what it says on a sheet to be issued.
-    pub fn says(self, field: Field, job: &Job) -> Option<&'static str> {
+    pub fn says(self, field: Field, job: &Job, study: &Study) -> Option<&'static str> {
         match (self, field) {
             (Purpose::Study, Field::Title) => Some("STUDY OF GAS PIPING"),
             (Purpose::Study, Field::Status) => Some("NOT FOR PERMIT"),
             (Purpose::Pieces, Field::Title) => Some("GAS PIPE TO CUT"),
             (Purpose::Work, Field::Title) => Some("GAS PIPING WORK SHEET"),
+            // A sheet to work from may be all that somebody has in hand.
+            (Purpose::Pieces | Purpose::Work, Field::Status) if !study.is_clear() => Some("NOT READY"),
             (Purpose::Pieces | Purpose::Work, Field::Status) if job.title.status == Status::ForPermit => {
                 Some("FOR WORK")
             }

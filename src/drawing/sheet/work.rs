@@ -12,13 +12,16 @@ use crate::codebook::Codebook;
 use crate::drawing::OtherWords;
 use crate::job::{Job, State};
 use crate::study::{
-    BLANKS, CutList, MEDIUM, Making, OrderLine, OrderOfWork, PermitList, Piece, Reading, SCOPE, StockPlan, Study,
-    TakeOff, TestSheet,
+    BLANKS, CutList, MEDIUM, Making, OrderLine, OrderOfWork, PRACTICE, PermitList, Piece, Reading, SCOPE, StockPlan,
+    Study, TakeOff, TestSheet,
 };
 use crate::units::{Show, UnitSystem};
 
-/// So many readings of the gauge stand beside one another.
-const READINGS: usize = 7;
+/// So many columns of readings of the gauge stand beside one another.
+const READINGS: usize = 3;
+
+/// What stands for [`PRACTICE`] in the order of work, which says at its end what it means.
+const MARK: &str = "*";
 
 /// What the work on a job follows from.
 #[derive(Clone, Debug)]
@@ -71,9 +74,9 @@ impl Work {
         ]
     }
 
-    /// The other blocks, in the order in which a fitter takes them up.
-    pub(super) fn blocks(&self, job: &Job, places: &Places<'_>) -> Vec<Block> {
-        let mut blocks = vec![self.order(), self.test(job, places), self.take_off(job.settings.units)];
+    /// The other blocks but the test, in the order in which a fitter takes them up.
+    pub(super) fn blocks(&self, units: UnitSystem, places: &Places<'_>) -> Vec<Block> {
+        let mut blocks = vec![self.order(), self.take_off(units)];
         blocks.extend(self.permit.as_ref().map(|list| permit::block(list, places)));
         blocks
     }
@@ -83,7 +86,10 @@ impl Work {
             let words = match line {
                 OrderLine::Step(step) => {
                     let heading = step.heading.trim_end_matches('.');
-                    format!("{heading}. {} ({})", step.words, step.basis())
+                    match step.basis().replace(PRACTICE, MARK).as_str() {
+                        MARK => format!("{heading}. {} {MARK}", step.words),
+                        basis => format!("{heading}. {} ({basis})", step.words),
+                    }
                 }
                 OrderLine::Own(words) => format!("{words} (added by hand)"),
             };
@@ -92,6 +98,9 @@ impl Work {
         let mut steps: Vec<Paragraph> = self.order.lines().enumerate().map(line).collect();
         if steps.is_empty() {
             steps.push(Paragraph::new("Nothing new and nothing to be removed is drawn."));
+        }
+        if self.order.steps.iter().any(|step| step.basis().contains(PRACTICE)) {
+            steps.push(Paragraph::new(PRACTICE).signed(MARK));
         }
         let left_out = self.order.steps.iter().filter(|step| step.left_out);
         let left_out: Vec<&str> = left_out.map(|step| step.heading).collect();
@@ -104,17 +113,16 @@ impl Work {
         Block::new(Schedule::Order, "Order of work", vec![Part::Text(steps)])
     }
 
-    fn test(&self, job: &Job, places: &Places<'_>) -> Block {
+    /// The pressure test, with lines to be signed.
+    pub(super) fn test(&self, job: &Job, places: &Places<'_>) -> Block {
         let (sheet, units) = (&self.test, job.settings.units);
-        let mut said = vec![Paragraph::new(SCOPE), Paragraph::new(format!("Medium: {MEDIUM}."))];
+        let mut said = vec![Paragraph::new(SCOPE)];
+        let known = sheet.volume.show(units);
         let volume = match sheet.volume.is_known() {
-            true => format!("Volume of the tested pipe: {:.2} ft³.", sheet.volume.cubic_feet),
-            false => format!(
-                "Volume of the tested pipe: {:.2} ft³ and that of runs whose bore is not known.",
-                sheet.volume.cubic_feet
-            ),
+            true => format!("Volume of the tested pipe: {known}."),
+            false => format!("Volume of the tested pipe: {known} and that of runs whose bore is not known."),
         };
-        said.push(Paragraph::new(volume));
+        said.push(Paragraph::new(format!("Medium: {MEDIUM}. {volume}")));
         said.push(Paragraph::new(match &sheet.demand {
             None => "The profile sets no test, or no working pressure is known: ask the office for pressure and time."
                 .to_owned(),
@@ -133,31 +141,37 @@ impl Work {
                 )
             }
         }));
-        let readings = sheet.readings.chunks(READINGS).map(|readings| {
-            let start = |reading| if Some(reading) == sheet.start() { " start" } else { "" };
-            let cells = |name: &str, cell: &dyn Fn(&Reading) -> String| Row {
-                cells: std::iter::once(name.to_owned())
-                    .chain(readings.iter().map(cell))
-                    .collect(),
-                ..Row::default()
-            };
-            let pipe = |reading: &Reading| format!("{}{}", reading.temperature.words(units), start(*reading));
-            Part::Table(Table {
-                columns: vec![Column::new("", Set::Word); readings.len() + 1],
-                rows: vec![
-                    cells("pipe at", &pipe),
-                    cells("gauge reads", &|reading| reading.pressure.show(units)),
-                ],
-            })
-        });
-        let closure = |closure: &crate::study::Closure| {
-            let place = job
-                .joints
-                .position(closure.joint)
-                .map_or_else(String::new, |at| places.joint(at));
-            Paragraph::new(format!("{place}: {}", closure.kind.words())).signed("–")
+        let rows = sheet.readings.len().div_ceil(READINGS);
+        let cells = |reading: &Reading| [reading.temperature.words(units), reading.pressure.show(units)];
+        let row = |at: usize| Row {
+            cells: sheet
+                .readings
+                .iter()
+                .skip(at)
+                .step_by(rows.max(1))
+                .flat_map(cells)
+                .collect(),
+            ..Row::default()
         };
-        let closures = sheet.closures.iter().map(closure).collect();
+        let heads = ["pipe at", "gauge reads"].iter().cycle().take(2 * READINGS);
+        let readings = Table {
+            columns: heads.map(|head| Column::new(*head, Set::Word)).collect(),
+            rows: (0..rows).map(row).collect(),
+        };
+        // Places closed in the same way stand on one line.
+        let mut closed: Vec<(&str, Vec<String>)> = Vec::new();
+        for closure in &sheet.closures {
+            let place = job.joints.position(closure.joint).map(|at| places.joint(at));
+            let words = closure.kind.words();
+            match closed.iter_mut().find(|known| known.0 == words) {
+                Some(known) => known.1.extend(place),
+                None => closed.push((words, place.into_iter().collect())),
+            }
+        }
+        let line = |(words, places): (&str, Vec<String>)| {
+            Paragraph::new(format!("{}: {words}", places.join(", "))).signed("–")
+        };
+        let closures: Vec<Paragraph> = closed.into_iter().map(line).collect();
         let blank = |words: &&str| Row {
             cells: vec![(*words).to_owned()],
             weight: Weight::Blank,
@@ -167,13 +181,23 @@ impl Work {
             columns: vec![Column::new("to be filled in", Set::Words)],
             rows: BLANKS.iter().map(blank).collect(),
         };
-        let explained = Paragraph::new("Readings that temperature alone explains (P1/T1 = P2/T2, absolute):");
+        let from = sheet.start().map(|start| start.temperature.words(units));
+        let explained = Paragraph::new(format!(
+            "What temperature alone makes of it, from {} on (P1/T1 = P2/T2, absolute):",
+            from.unwrap_or_default()
+        ));
         let mut parts = vec![Part::Text(said)];
         if !sheet.readings.is_empty() {
             parts.push(Part::Text(vec![explained]));
-            parts.extend(readings);
+            parts.push(Part::Table(readings));
         }
-        parts.extend([Part::Text(closures), Part::Table(blanks)]);
+        let purge = sheet.purge.words(units).join(" ");
+        let purge = vec![Paragraph::new(format!("Purging, once the pipe is joined: {purge}"))];
+        if !closures.is_empty() {
+            let heading = "Valves, caps and plugs during the test (common practice, no source):";
+            parts.extend([Part::Text(vec![Paragraph::new(heading)]), Part::Text(closures)]);
+        }
+        parts.extend([Part::Text(purge), Part::Table(blanks)]);
         Block::new(Schedule::Test, "Pressure test", parts)
     }
 

@@ -2,7 +2,7 @@
 
 use crate::codebook::{Codebook, Marked, Source};
 use crate::study::Study;
-use crate::units::{GaugePressure, Length, NominalSize};
+use crate::units::{GaugePressure, Length, NominalSize, Show, UnitSystem};
 use std::collections::BTreeMap;
 
 /// From this working pressure up, pipe is purged outdoors whatever its size (NFPA 54-2012, table 8.3.1).
@@ -43,6 +43,36 @@ impl Purge {
             long: lengths.into_iter().filter_map(over).collect(),
             source: book.purge_source(),
         }
+    }
+
+    /// How it is purged, in sentences, with what it was held against.
+    pub fn words(&self, units: UnitSystem) -> Vec<String> {
+        let mut said = Vec::new();
+        if let Some(high) = self.high {
+            let over = GaugePressure::from_psi(OVER_PSI).show(units);
+            said.push(format!(
+                "To the outdoors: new pipe works at {}, over {over}.",
+                high.show(units)
+            ));
+        }
+        for (size, length, limit) in &self.long {
+            said.push(format!(
+                "To the outdoors: {} of {}, over {} {}.",
+                length.show(units),
+                size.show(units),
+                limit.value.show(units),
+                limit.mark
+            ));
+        }
+        if !self.is_outdoors() {
+            said.push(
+                "Neither pressure nor length asks for the outdoors: purge while somebody watches, the room aired, no flame near."
+                    .to_owned(),
+            );
+        }
+        said.push(format!("Held against {}.", self.source.document));
+        said.push("Existing pipe purged with it counts too and is not in these lengths.".to_owned());
+        said
     }
 
     /// Whether purging must go to the outdoors by pressure or by length.

@@ -3,7 +3,7 @@
 use crate::codebook::{Codebook, Mark, Marked};
 use crate::job::{Job, Material, RunId, State};
 use crate::study::{Network, Study, section};
-use crate::units::{Length, NominalSize};
+use crate::units::{Length, NominalSize, UnitSystem};
 use std::collections::BTreeMap;
 use std::f64::consts::PI;
 
@@ -37,6 +37,22 @@ impl Volume {
     /// Whether the volume of all tested pipe is known.
     pub fn is_known(&self) -> bool {
         self.unknown.is_empty()
+    }
+
+    /// What is known of it, in a person's units.
+    pub fn show(&self, units: UnitSystem) -> String {
+        volume_said(self.cubic_feet, units)
+    }
+}
+
+/// Litres in a cubic foot (NIST SP 811, app. B.8: 1 ft³ = 0.028 316 85 m³; the foot of 0.3048 m cubed, exactly).
+const LITRES: f64 = 28.316_846_592;
+
+/// A volume in words: cubic feet to a hundredth, without zeros at the end, or litres to a tenth.
+pub fn volume_said(cubic_feet: f64, units: UnitSystem) -> String {
+    match units {
+        UnitSystem::Us => format!("{} ft³", (cubic_feet * 100.0).round() / 100.0),
+        UnitSystem::Metric => format!("{} L", (cubic_feet * LITRES * 10.0).round() / 10.0),
     }
 }
 

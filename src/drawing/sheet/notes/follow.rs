@@ -4,17 +4,15 @@ use super::Ground;
 use crate::codebook::{Marked, TestTime};
 use crate::drawing::sheet::figures::plain;
 use crate::job::{Device, Fuel, Material, Run, State, Surroundings};
-use crate::study::TestSheet;
-use crate::units::{GaugePressure, Length, NominalSize, Show};
-
-/// From this pressure up new pipe is purged to the outdoors whatever its size (NFPA 54-2012, Table 8.3.1).
-const PURGE_PSI: f64 = 2.0;
+use crate::study::{TestSheet, volume_said};
+use crate::units::{GaugePressure, Length, Show};
 
 /// The notes that follow from a job.
 pub fn notes(ground: &Ground<'_>) -> Vec<String> {
     let mut said = Vec::new();
-    said.extend(test(ground));
-    said.extend(purge(ground));
+    let sheet = TestSheet::of(ground.job, ground.study, ground.book);
+    said.extend(test(ground, &sheet));
+    said.extend(purge(ground, &sheet));
     let new: Vec<&Run> = ground.job.runs.iter().filter(|run| run.state == State::New).collect();
     let any = |keep: &dyn Fn(&Run) -> bool| new.iter().any(|run| keep(run));
     let is = |run: &Run, material: Material| ground.job.material(run) == material;
@@ -61,12 +59,11 @@ fn needs_data(ground: &Ground<'_>) -> bool {
 }
 
 /// The test rule of the profile in short.
-fn test(ground: &Ground<'_>) -> Option<String> {
+fn test(ground: &Ground<'_>, sheet: &TestSheet) -> Option<String> {
     let units = ground.job.settings.units;
     let Some(rule) = &ground.profile.test else {
         return Some("The profile sets no pressure test: ask the office which one it wants.".to_owned());
     };
-    let sheet = TestSheet::of(ground.job, ground.study, ground.book);
     let working = sheet.working.unwrap_or(GaugePressure::from_pa(0.0));
     let (least, time) = rule.at(working);
     let pressure = GaugePressure::from_pa((working.pa() * rule.multiple.value).max(least.value.pa()));
@@ -78,11 +75,11 @@ fn test(ground: &Ground<'_>) -> Option<String> {
             small_minutes,
             small_below_cubic_feet,
         } => format!(
-            "hold it {} for each {} ft³ of pipe or part of it, {} below {} ft³ or in a dwelling for one family",
+            "hold it {} for each {} of pipe or part of it, {} below {} or in a dwelling for one family",
             minutes_said(*minutes),
-            plain(per_cubic_feet.value),
+            volume_said(per_cubic_feet.value, units),
             minutes_said(*small_minutes),
-            plain(small_below_cubic_feet.value),
+            volume_said(small_below_cubic_feet.value, units),
         ),
     };
     Some(format!(
@@ -103,41 +100,20 @@ fn minutes_said(minutes: Marked<f64>) -> String {
 }
 
 /// Whether new pipe is so long or its pressure so high that gas is purged to the outdoors.
-fn purge(ground: &Ground<'_>) -> Option<String> {
-    let sections = ground
-        .study
-        .sections
-        .iter()
-        .filter(|section| section.state == State::New);
-    let mut lengths: Vec<(NominalSize, Length)> = Vec::new();
-    let mut is_high = false;
-    for section in sections {
-        let zone = ground.study.zones.get(section.zone);
-        is_high |= zone.is_some_and(|zone| zone.inlet.psi() > PURGE_PSI);
-        if let Some(size) = section.sizing.size {
-            match lengths.iter_mut().find(|known| known.0 == size) {
-                Some(known) => known.1 += section.measured,
-                None => lengths.push((size, section.measured)),
-            }
-        }
-    }
-    if lengths.is_empty() {
+fn purge(ground: &Ground<'_>, sheet: &TestSheet) -> Option<String> {
+    if sheet.pipe.is_empty() {
         return None;
     }
-    let long = lengths.iter().find_map(|(size, length)| {
-        let limit = ground.book.purge_outdoors_over(*size)?;
-        (*length > limit.value).then_some((*size, limit))
-    });
     let units = ground.job.settings.units;
-    let way = match (is_high, long) {
-        (true, _) => format!("to the outdoors: its pressure is over {PURGE_PSI} psi"),
-        (false, Some((size, limit))) => format!(
+    let way = match (sheet.purge.high, sheet.purge.long.first()) {
+        (Some(high), _) => format!("to the outdoors: it works at {}", high.show(units)),
+        (None, Some((size, _, limit))) => format!(
             "to the outdoors: there is more than {} {} of {}",
             limit.value.show(units),
             limit.mark,
             size.show(units)
         ),
-        (false, None) => "while somebody watches; air the room and keep flames and sparks away".to_owned(),
+        (None, None) => "while somebody watches; air the room and keep flames and sparks away".to_owned(),
     };
     let fuel = match ground.study.gas.fuel {
         Fuel::Natural => "",

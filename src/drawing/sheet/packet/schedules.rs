@@ -14,7 +14,8 @@ const NARROWEST: f64 = 84.0;
 const WIDEST: f64 = 210.0;
 
 /// Blocks poured into the number of equal columns that needs the fewest sheets; of equally good ones the widest columns.
-pub fn schedule_sheets(blocks: &[Block], body: Rect) -> (Vec<Rect>, Vec<Poured>) {
+/// Each sheet comes with its columns.
+pub fn schedule_sheets(blocks: &[Block], body: Rect) -> Vec<(Vec<Rect>, Poured)> {
     let least = blocks.iter().map(Block::least_width).fold(NARROWEST, f64::max);
     let most = ((body.width() / least).floor() as usize).max(1);
     let fewest = ((body.width() / WIDEST).ceil() as usize).clamp(1, most);
@@ -31,7 +32,8 @@ pub fn schedule_sheets(blocks: &[Block], body: Rect) -> (Vec<Rect>, Vec<Poured>)
             best = Some((columns, sheets));
         }
     }
-    best.unwrap_or_default()
+    let (columns, sheets) = best.unwrap_or_default();
+    sheets.into_iter().map(|sheet| (columns.clone(), sheet)).collect()
 }
 
 /// Says on a sheet what stands on others, of which the first and the last are told.

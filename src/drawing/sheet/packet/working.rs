@@ -5,7 +5,9 @@ use super::schedules::longest_pointer;
 use super::{CLEAR, Composer, Plan};
 use crate::drawing::sheet::block::Block;
 use crate::drawing::sheet::fill::{Choice, Filled};
+use crate::drawing::sheet::findings::Found;
 use crate::drawing::sheet::points;
+use crate::drawing::sheet::tags::Schedule;
 use crate::drawing::sheet::work::Work;
 use crate::drawing::{Isometric, Lettering, Options, OtherWords, isometric};
 
@@ -53,14 +55,20 @@ impl Working {
             ..Options::default()
         };
         let drawing = isometric(composer.job, composer.study, plan.drawing.grown(-CLEAR), options);
-        let mut all = work.beside(composer.job.settings.units, &composer.places);
+        let found = Found::of(composer.study);
+        let warned = found.block(0, &composer.places).map(|block| [block.clone(), block]);
+        let mut all: Vec<[Block; 2]> = warned.into_iter().collect();
+        all.extend(work.beside(composer.job.settings.units, &composer.places));
         all.extend(points::block(&drawing.numbered, &composer.places).map(|block| [block.clone(), block]));
         let (blocks, elsewhere): (Vec<Block>, Vec<Block>) =
             all.into_iter().map(|[beside, elsewhere]| (beside, elsewhere)).unzip();
         let widths: Vec<f64> = plan.columns.iter().map(|column| column.width()).collect();
         let filled =
             Choice::of(&blocks, &longest_pointer(composer.since), &widths, plan.frame.height()).fill(&plan.columns);
-        let rest = filled.rest.iter().map(|at| elsewhere[*at].clone()).collect();
+        // What blocks is told in full on the first of the other sheets to work from.
+        let is_told = |block: &&Block| block.which == Schedule::Findings;
+        let rest = filled.rest.iter().map(|at| &elsewhere[*at]);
+        let rest = rest.filter(|block| !is_told(block)).cloned().collect();
         Working {
             plan,
             drawing,

@@ -1,0 +1,129 @@
+//! Before pipe is made: who is told, what is shut, proved, taken out and opened.
+
+use super::{Work, step};
+use crate::job::State;
+use crate::study::order_of_work::isolation::{GoesOut, Isolation};
+use crate::study::order_of_work::{PRACTICE, Step};
+use crate::study::{Place, sizes_named};
+
+impl Work<'_> {
+    pub(super) fn tell(&self) -> Option<Step> {
+        let all: Vec<&GoesOut> = self.shut.goes_out.iter().collect();
+        if all.is_empty() {
+            return None;
+        }
+        let words = format!(
+            "Tell those who live or work there which appliances go out with the gas: {}. Turn them off at their own valves.",
+            self.names(&all)
+        );
+        step("tell", "Tell", self.places(&all), PRACTICE, words)
+    }
+
+    pub(super) fn shut_off(&self) -> Option<Step> {
+        let (words, at) = match self.shut.isolation {
+            Isolation::Valve(joint) => (
+                format!(
+                    "Shut the existing valve at {joint}: the nearest one drawn upstream of all work. Tag or lock it."
+                ),
+                joint,
+            ),
+            Isolation::Supplier(joint) => (
+                format!(
+                    "No drawn valve that stays lies upstream of all work: the gas is shut at the point of delivery {joint}. \
+                     That is the supplier's valve: ask the supplier who may shut it and open it again."
+                ),
+                joint,
+            ),
+            Isolation::Every(joint) => (
+                format!(
+                    "The piping closes a ring or has a second source, so that one house valve parts nothing: the gas is shut \
+                     at the point of delivery {joint} and at every other source. These are the suppliers' valves: ask them."
+                ),
+                joint,
+            ),
+            Isolation::NothingStands => return None,
+            Isolation::NotKnown => {
+                let words = "Existing pipe is drawn at the work, but nothing leads to it from a point of delivery: find on \
+                             site which valve parts it from gas, and shut it.";
+                let places = self.shut.work.iter().map(|&joint| self.joint(joint)).collect();
+                return step("shut", "Shut off", places, PRACTICE, words);
+            }
+        };
+        step("shut", "Shut off", vec![Place::Joint(at)], PRACTICE, words)
+    }
+
+    pub(super) fn prove(&self) -> Option<Step> {
+        if self.shut.isolation == Isolation::NothingStands {
+            return None;
+        }
+        let places = self.shut.work.iter().map(|&joint| self.joint(joint)).collect();
+        let words = "Prove that the valve holds: burn or vent what is left in the pipe to a safe place, put a gauge on it and \
+                     see that no pressure comes back, before any pipe is opened. No flame or spark near; air the room; keep \
+                     metal pipe electrically bridged while it is parted.";
+        step("prove", "Prove", places, PRACTICE, words)
+    }
+
+    pub(super) fn take_out(&self) -> Option<Step> {
+        let gone = self.job.runs.iter().filter(|run| run.state == State::Removed);
+        let mut places: Vec<Place> = gone.clone().map(|run| Place::Run(run.id)).collect();
+        let mut names: Vec<String> = gone.map(|run| run.id.to_string()).collect();
+        for joint in &self.job.joints {
+            if let Some(placed) = joint.placed.as_ref().filter(|placed| placed.state == State::Removed) {
+                names.push(format!("{} at {}", placed.device.name(), joint.id));
+                places.push(Place::Joint(joint.id));
+            }
+        }
+        if names.is_empty() {
+            return None;
+        }
+        let words = format!(
+            "Take out {}. Close every end that is left on pipe that stays with a cap or plug, gas-tight, at once.",
+            names.join(", ")
+        );
+        step("take-out", "Take out", places, PRACTICE, words)
+    }
+
+    pub(super) fn cut_in(&self) -> Option<Step> {
+        let ties: Vec<usize> = (self.shut.work.iter().copied())
+            .filter(|&joint| {
+                self.study
+                    .network
+                    .legs(joint)
+                    .any(|run| self.job.runs.at(run).state == State::New)
+            })
+            .collect();
+        if ties.is_empty() {
+            return None;
+        }
+        let words: Vec<String> = ties.iter().map(|&joint| self.tie_in(joint)).collect();
+        let words = format!(
+            "Cut in at {}. Close the new outlet with a plug or cap until the new pipe has been tested.",
+            words.join("; at ")
+        );
+        let places = ties.into_iter().map(|joint| self.joint(joint)).collect();
+        step("cut-in", "Cut in", places, PRACTICE, words)
+    }
+
+    /// A tie-in with its fitting and the pipe that meets there.
+    fn tie_in(&self, joint: usize) -> String {
+        let units = self.job.settings.units;
+        let mut words = self.job.joints.at(joint).id.to_string();
+        if let Some(fitting) = self.study.joints[joint]
+            .fitting
+            .and_then(|at| self.study.fittings.get(at))
+        {
+            words += &format!(": {} {}", fitting.kind.name(), sizes_named(&fitting.sizes, units));
+        }
+        let runs = |state: State| -> Vec<String> {
+            let legs = self.study.network.legs(joint).map(|run| self.job.runs.at(run));
+            legs.filter(|run| run.state == state)
+                .map(|run| run.id.to_string())
+                .collect()
+        };
+        let [old, new] = [runs(State::Existing), runs(State::New)];
+        match old.is_empty() {
+            true => words + &format!(", for {}", new.join(" ")),
+            false => words + &format!(", between {} (existing) and {} (new)", old.join(" "), new.join(" ")),
+        }
+    }
+}
