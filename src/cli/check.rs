@@ -68,11 +68,12 @@ fn say(checked: &Checked) -> String {
             .filter(|(_, finding)| finding.severity == severity)
             .count()
     };
+    let notes = count(Severity::Remark);
     text += &format!(
-        "{} to mend, {} to look at, {} notes\n{}\n",
+        "{} to mend, {} to look at, {notes} {}\n{}\n",
         count(Severity::Blocking),
         count(Severity::Caution),
-        count(Severity::Remark),
+        if notes == 1 { "note" } else { "notes" },
         table::CAUTION
     );
     text

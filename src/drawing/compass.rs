@@ -16,7 +16,7 @@ const ARM: f64 = 8.0;
 pub fn place(job: &Job, area: Rect, is_free: impl Fn(Rect) -> bool) -> Option<(Group, Rect)> {
     let mut lines = vec![Line::plain("NOT TO SCALE: lengths as written")];
     let zero = format!("elevations from {}", job.settings.datum_name.trim());
-    lines.extend(wrap(&zero, 34).into_iter().take(3).map(Line::plain));
+    lines.extend(wrap(&zero, 34).into_iter().take(3));
     let words = Block::new(lines);
     let (width, height) = (words.width, AXES + words.height);
     let inner = area.grown(-1.0);

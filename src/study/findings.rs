@@ -19,6 +19,7 @@ mod buried_steel_bare;
 mod buried_under_building;
 mod connector_count;
 mod connector_long;
+mod connector_unlike;
 mod connector_wall;
 mod coupling_shutoff;
 mod cover_unlike;
@@ -180,6 +181,7 @@ pub const RULES: &[&Rule] = &[
     &trap_nipple::RULE,
     &connector_count::RULE,
     &connector_long::RULE,
+    &connector_unlike::RULE,
     &coupling_shutoff::RULE,
     &regulator_shutoff::RULE,
     &regulator_union::RULE,

@@ -7,7 +7,7 @@ use crate::wild_job::wild_job;
 use stubout::codebook::{Codebook, Mark};
 use stubout::gas::Temperature;
 use stubout::job::*;
-use stubout::study::{ClosureKind, Demand, Filling, Study, TestSheet};
+use stubout::study::{ClosureKind, Demand, Filling, Study, TestSheet, volume_said};
 use stubout::units::*;
 
 fn sheet_by(job: &Job, book: &Codebook, filling: Filling) -> TestSheet {
@@ -204,6 +204,21 @@ fn what_is_not_known_is_told_and_the_longer_time_taken() {
     let demand = sheet.demand.unwrap();
     assert_eq!(demand.minutes.unwrap().value, 30.0);
     assert!(demand.why.contains("not known"), "{}", demand.why);
+}
+
+/// The international foot is 0.3048 m exactly (NIST SP 811, app. B.6), so a cubic foot 28.316 846 592 litres.
+#[test]
+fn a_metric_job_reads_of_litres() {
+    let said = |cubic_feet: f64, units: UnitSystem| volume_said(cubic_feet, units);
+    assert_eq!(said(0.274, UnitSystem::Us), "0.27 ft³");
+    assert_eq!(
+        [1.0, 10.0, 500.0].map(|it| said(it, UnitSystem::Metric)),
+        ["28.3 L", "283.2 L", "14.16 m³"]
+    );
+    let mut draft = straight(40.0, "1");
+    draft.job.settings.units = UnitSystem::Metric;
+    let why = sheet(&draft.job).demand.unwrap().why;
+    assert!(why.contains("283.2 L") && !why.contains("ft³"), "{why}");
 }
 
 /// NFPA 54-2012, table 8.3.1: 3 in pipe over 30 ft, or over 2 psig whatever the size.

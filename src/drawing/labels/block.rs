@@ -19,6 +19,8 @@ pub enum Lead {
     /// Nothing.
     #[default]
     Nothing,
+    /// Nothing: they go on from the line before.
+    GoesOn,
     /// An appliance's letter.
     Letter(String),
     /// The mark of a level.
@@ -137,11 +139,19 @@ impl Block {
 
     /// All words in one line, for a table.
     pub fn text(&self) -> String {
-        let line = |line: &Measured| match &line.lead {
-            Lead::Nothing | Lead::Level => line.words.words().to_owned(),
-            Lead::Letter(letter) => format!("{letter} {}", line.words.words()),
-        };
-        self.lines.iter().map(line).collect::<Vec<_>>().join("; ")
+        let mut all = String::new();
+        for line in &self.lines {
+            all += match &line.lead {
+                _ if all.is_empty() => "",
+                Lead::GoesOn => " ",
+                Lead::Nothing | Lead::Letter(_) | Lead::Level => "; ",
+            };
+            if let Lead::Letter(letter) = &line.lead {
+                all += &format!("{letter} ");
+            }
+            all += line.words.words();
+        }
+        all
     }
 
     /// The box of the block with its upper left corner at a place.
@@ -202,10 +212,10 @@ fn measure(line: Line, lettering: f64) -> Measured {
     let words = TextItem::new(&line.words, lettering, Face::Regular);
     let letter = match &line.lead {
         Lead::Letter(letter) => Some(TextItem::new(letter, lettering, Face::Strong)),
-        Lead::Nothing | Lead::Level => None,
+        Lead::Nothing | Lead::GoesOn | Lead::Level => None,
     };
     let indent = match &line.lead {
-        Lead::Nothing => 0.0,
+        Lead::Nothing | Lead::GoesOn => 0.0,
         Lead::Letter(_) => letter.as_ref().map_or(0.0, TextItem::advance) + 1.4,
         Lead::Level => LEVEL,
     };
@@ -225,7 +235,7 @@ pub fn level_mark(tip: Point) -> PathItem {
 }
 
 /// Breaks words into lines of about `most` letters, at spaces.
-pub fn wrap(words: &str, most: usize) -> Vec<String> {
+pub fn wrap(words: &str, most: usize) -> Vec<Line> {
     let mut lines: Vec<String> = Vec::new();
     for word in words.split_whitespace() {
         match lines.last_mut() {
@@ -236,7 +246,9 @@ pub fn wrap(words: &str, most: usize) -> Vec<String> {
             _ => lines.push(word.to_owned()),
         }
     }
-    lines
+    let lead = |at: usize| if at == 0 { Lead::Nothing } else { Lead::GoesOn };
+    let lines = lines.into_iter().enumerate();
+    lines.map(|(at, words)| Line { lead: lead(at), words }).collect()
 }
 
 #[cfg(test)]
@@ -269,8 +281,13 @@ mod tests {
 
     #[test]
     fn words_are_broken_at_spaces_only() {
-        assert_eq!(wrap("a bb  ccc dddd", 4), ["a bb", "ccc", "dddd"]);
-        assert_eq!(wrap("unbreakable", 4), ["unbreakable"]);
+        let words = |text: &str| -> Vec<String> { wrap(text, 4).into_iter().map(|line| line.words).collect() };
+        assert_eq!(words("a bb  ccc dddd"), ["a bb", "ccc", "dddd"]);
+        assert_eq!(words("unbreakable"), ["unbreakable"]);
+        // In a table the line is whole again, and what stands after it apart.
+        let mut lines = wrap("a bb ccc dddd", 4);
+        lines.push(Line::plain("sleeve"));
+        assert_eq!(Block::new(lines).text(), "a bb ccc dddd; sleeve");
         assert!(wrap("  ", 4).is_empty());
     }
 }

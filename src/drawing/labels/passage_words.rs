@@ -31,9 +31,9 @@ pub fn lines(penetration: &Penetration, units: UnitSystem) -> Vec<Line> {
     let closed: Vec<&str> = sleeve.into_iter().chain(seal).collect();
     let mut lines = wrap(&what, MOST);
     if !closed.is_empty() {
-        lines.push(closed.join(", "));
+        lines.push(Line::plain(closed.join(", ")));
     }
-    lines.into_iter().map(Line::plain).collect()
+    lines
 }
 
 fn name(barrier: Barrier) -> &'static str {

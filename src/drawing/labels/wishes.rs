@@ -192,7 +192,7 @@ fn notes(layout: &Layout<'_>, rooms: &[Vec<Quad>], wishes: &mut Vec<Wish>) {
         let Some(joint) = layout.job.joints.position(note.at) else {
             continue;
         };
-        let lines: Vec<Line> = wrap(&note.text, NOTE).into_iter().map(Line::plain).collect();
+        let lines: Vec<Line> = wrap(&note.text, NOTE);
         if !lines.is_empty() {
             wishes.push(Wish {
                 subject: Subject::Note(number),

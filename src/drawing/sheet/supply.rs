@@ -9,7 +9,7 @@ use super::text::{Pair, Paragraph};
 use crate::codebook::{Codebook, Mark, Profile};
 use crate::job::{Job, Method};
 use crate::study::{Basis, DeviceStudy, RatingVerdict, Study, Zone};
-use crate::units::Show;
+use crate::units::{Length, Show};
 
 /// What the marks mean, the same on every sheet.
 const MARKS: [Mark; 5] = [Mark::Found, Mark::Computed, Mark::Derived, Mark::Memory, Mark::Local];
@@ -87,6 +87,13 @@ fn zone_pairs(number: usize, zone: &Zone, job: &Job, study: &Study, places: &Pla
         let figures = Figures::of(&job.settings);
         let name = outlet_name(study, places, farthest);
         let mut words = format!("to {name}, {}", figures.length_said(zone.longest));
+        let of_longest = study.sections.iter().filter(|section| section.zone == number);
+        let design = of_longest
+            .map(|section| &section.design)
+            .find(|design| design.to == farthest);
+        if let Some(design) = design.filter(|design| design.fittings != Length::ZERO) {
+            words.push_str(&format!(", with fittings {}", figures.length_said(design.total())));
+        }
         if let Some(row) = longest_row(number, zone, study) {
             words.push_str(&format!(", table row {}", figures.length_said(row)));
         }
@@ -111,7 +118,7 @@ fn outlet_name(study: &Study, places: &Places<'_>, joint: usize) -> String {
 }
 
 /// The row that the longest run of a zone reads.
-fn longest_row(number: usize, zone: &Zone, study: &Study) -> Option<crate::units::Length> {
+fn longest_row(number: usize, zone: &Zone, study: &Study) -> Option<Length> {
     let sections = study.sections.iter().filter(|section| section.zone == number);
     sections
         .filter(|section| Some(section.design.to) == zone.farthest)
