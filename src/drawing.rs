@@ -2,7 +2,8 @@
 //!
 //! [`isometric`] draws pipe, symbols and words into a given area; the sheet around it is made elsewhere. Words never
 //! touch other words, pipe or symbols: what finds no place beside its subject is led to by a thin line, what finds none
-//! there becomes a numbered point whose words stand in a table, and what finds not even that is counted as crowding.
+//! there becomes a numbered point whose words stand in a table, and what finds not even that is counted as crowding. A
+//! drawing too dense for its paper can be drawn in [`Parts`].
 //! The same input gives the same scene. [`tags`] tells how parts are found again.
 
 mod clouds;
@@ -10,12 +11,15 @@ mod compass;
 mod crossings;
 mod grid;
 mod joints;
+mod key_plan;
 mod labels;
 pub mod layers;
 mod layout;
 mod legend;
 mod lines;
 mod marks;
+mod match_lines;
+mod parts;
 mod passages;
 mod picture;
 mod planes;
@@ -27,15 +31,18 @@ pub mod tags;
 mod used;
 
 pub use legend::{SAMPLE_HEIGHT, SAMPLE_WIDTH, legend_sample};
+pub use parts::{Match, Part, Parts};
 pub use projection::{Projection, nearness};
 pub use used::{Symbol, SymbolSet};
 
-use crate::job::Job;
-use crate::scene::{Group, Point, Rect};
+use crate::job::{Job, LatticePoint};
+use crate::scene::{Group, Point, Rect, Vector};
 use crate::study::{Changes, Study};
 use clouds::Clouds;
 use labels::Beside;
 use layout::Layout;
+use parts::Spot;
+use picture::Owner;
 use std::borrow::Cow;
 use tags::Subject;
 
@@ -56,6 +63,28 @@ pub struct Options<'a> {
     pub since: Option<&'a Changes>,
     /// Whether what is to be removed is drawn.
     pub gone: Gone,
+    /// Which part of it is drawn, at a scale that fits; `None` for the whole.
+    pub part: Option<Part<'a>>,
+    /// What becomes of words that find no place.
+    pub homeless: Homeless,
+}
+
+/// What becomes of words that find no place on a drawing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Homeless {
+    /// They become numbered points, counted after so many that stand elsewhere.
+    Numbered {
+        /// How many.
+        after: usize,
+    },
+    /// They are left out: they stand on another sheet.
+    LeftOut,
+}
+
+impl Default for Homeless {
+    fn default() -> Self {
+        Homeless::Numbered { after: 0 }
+    }
 }
 
 /// Whether what is to be removed is drawn.
@@ -168,34 +197,58 @@ pub enum Crowding {
 /// Draws a job and its study into an area of paper.
 pub fn isometric(job: &Job, study: &Study, area: Rect, options: Options<'_>) -> Isometric {
     let area = sound(area);
-    let projection = match options.scale {
-        Scale::Fixed(projection) => projection,
-        Scale::Fit => fit(job, area, options.since),
+    let projection = match (options.scale, options.part) {
+        (Scale::Fixed(projection), _) => projection,
+        (Scale::Fit, Some(part)) => part.projection(area, margins(area)),
+        (Scale::Fit, None) => fit(job, area, options.since),
     };
     let standing = match options.gone {
         Gone::Drawn => Cow::Borrowed(job),
         Gone::LeftOut => Cow::Owned(layout::standing(job)),
     };
-    let layout = Layout::new(&standing, study, projection, options.gone);
+    let layout = match options.part {
+        None => Layout::new(&standing, study, projection, options.gone),
+        Some(part) => {
+            let agreed = Projection {
+                step: part.of.step(),
+                ..Projection::UNIT
+            };
+            Layout::part(Layout::new(&standing, study, agreed, options.gone), part, projection)
+        }
+    };
     let mut picture = picture::draw(&layout);
+    if let Some(part) = options.part {
+        let (lines, rooms) = match_lines::draw(part, area, &projection);
+        picture.group.push(lines);
+        picture.rooms.extend(rooms.into_iter().map(|room| (room, Owner::Sheet)));
+    }
     let clouds = options
         .since
-        .map_or_else(Clouds::default, |since| Clouds::around(since, &projection));
+        .map_or_else(Clouds::default, |since| Clouds::around(since, &layout));
     if !clouds.all.is_empty() {
         picture.group.push(clouds.draw());
         picture.used.insert(Symbol::Cloud);
     }
     let area = match options.scale {
-        Scale::Fit => area,
+        Scale::Fit => options.part.map_or(area, |part| part.words_area(area, &projection)),
         Scale::Fixed(_) => picture
             .group
             .bounds()
             .map_or(area, |bounds| area.union(bounds.grown(WIDE))),
     };
-    let mut labels = labels::draw(&layout, &picture, &clouds, area, options, Beside::Clouds);
+    let draw = |beside| labels::draw(&layout, &picture, &clouds, area, options, beside);
+    let mut labels = draw(Beside::All);
+    let lacks = |labels: &labels::Labels| (labels.left_out, labels.numbered.len());
+    if options.part.is_some() && lacks(&labels) > (0, 0) {
+        // Better words than a key plan.
+        let bare = draw(Beside::Clouds);
+        if lacks(&bare) < lacks(&labels) {
+            labels = bare;
+        }
+    }
     if labels.left_out > 0 && !clouds.all.is_empty() {
         // Better words over the line of a cloud than no words.
-        let over = labels::draw(&layout, &picture, &clouds, area, options, Beside::OverClouds);
+        let over = draw(Beside::OverClouds);
         if over.left_out < labels.left_out {
             labels = over;
         }
@@ -224,17 +277,52 @@ pub fn first_that_fits(job: &Job, study: &Study, areas: &[Rect], options: Option
         .position(|area| isometric(job, study, *area, options).crowding == Crowding::Fits)
 }
 
+/// A drawing as one part, to be split: with `step`, the scale of the whole, at which words of runs in line are joined.
+pub fn in_one_part(job: &Job, study: &Study, options: Options<'_>, step: f64) -> Parts {
+    let standing = match options.gone {
+        Gone::Drawn => Cow::Borrowed(job),
+        Gone::LeftOut => Cow::Owned(layout::standing(job)),
+    };
+    let layout = Layout::new(&standing, study, Projection::UNIT, options.gone);
+    let spot = |at, reach| Spot { at, reach };
+    let joints = layout
+        .places
+        .iter()
+        .zip(&job.joints)
+        .map(|(at, joint)| spot(*at, joints::around(joint)));
+    let legs = layout.legs.iter().flatten();
+    let passages = legs.clone().flat_map(|leg| {
+        let passages = job.runs.at(leg.run).penetrations.iter();
+        passages.map(|passage| spot(leg.line.at(passages::share(job, leg, passage)), passages::AROUND))
+    });
+    let changed = changed(options.since).map(|at| spot(Projection::UNIT.point(at), 0.1));
+    Parts::one(
+        joints.chain(passages).chain(changed).collect(),
+        legs.map(|leg| leg.line).collect(),
+        step,
+    )
+}
+
+/// The room for words at the sides of an area, and above and below, mm.
+fn margins(area: Rect) -> Vector {
+    let margin = |mm: f64, most: f64| (mm * 0.14).min(most);
+    Vector::new(margin(area.width(), 34.0), margin(area.height(), 20.0))
+}
+
+/// What stood there at the issue with which a drawing is compared.
+fn changed(since: Option<&Changes>) -> impl Iterator<Item = LatticePoint> + '_ {
+    let changes = since.into_iter().flat_map(|since| &since.list);
+    changes.flat_map(|change| change.spots.iter().flat_map(|spot| spot.places()))
+}
+
 /// The projection that leaves room for words around the drawing.
 fn fit(job: &Job, area: Rect, since: Option<&Changes>) -> Projection {
-    let margin = |mm: f64, most: f64| (mm * 0.14).min(most);
-    let (x, y) = (margin(area.width(), 34.0), margin(area.height(), 20.0));
+    let Vector { x, y } = margins(area);
     let inner = Rect::new(
         Point::new(area.min.x + x, area.min.y + y),
         Point::new(area.max.x - x, area.max.y - y),
     );
-    let changed = since.into_iter().flat_map(|since| &since.list);
-    let gone = changed.flat_map(|change| change.spots.iter().flat_map(|spot| spot.places()));
-    let places = job.joints.iter().map(|joint| joint.at).chain(gone);
+    let places = job.joints.iter().map(|joint| joint.at).chain(changed(since));
     Projection::fit(places, inner, LARGEST_STEP)
 }
 

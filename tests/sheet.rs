@@ -8,6 +8,8 @@ mod draft;
 mod look;
 #[path = "sheet/packet.rs"]
 mod packet;
+#[path = "sheet/parts.rs"]
+mod parts;
 #[path = "sheet/sample.rs"]
 mod sample;
 #[path = "sheet/studies.rs"]
@@ -384,22 +386,6 @@ fn the_title_block_is_180_mm_wide_where_the_paper_allows() {
             180.0
         };
         assert!((width - wanted).abs() < 1e-6, "{paper:?}: {width}");
-    }
-}
-
-#[test]
-fn a_drawing_too_dense_says_so_on_paper_and_to_the_person() {
-    for (name, case) in &cases() {
-        for paper in PAPERS {
-            let packet = composed(case, paper);
-            let is_said = notes(&packet).contains("TOO DENSE FOR THIS PAPER");
-            assert_eq!(
-                is_said,
-                !packet.remarks.is_empty(),
-                "{name} {paper:?}: {:?}",
-                packet.remarks
-            );
-        }
     }
 }
 

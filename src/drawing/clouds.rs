@@ -10,6 +10,7 @@ mod mark;
 pub use mark::Mark;
 
 use super::layers;
+use super::layout::Layout;
 use super::projection::Projection;
 use crate::scene::{Group, Outline, PathItem, Pen, Point, Quad, Segment, Step, Stroke, Vector};
 use crate::study::{Change, Changes, Spot};
@@ -20,6 +21,8 @@ const OFF_PIPE: f64 = 5.5;
 const OFF_PLACE: f64 = 7.0;
 /// Clouds nearer to each other than this are one, mm.
 const MERGED: f64 = 5.0;
+/// From a cloud to a match line, mm.
+const CLEAR_OF_MATCH: f64 = 2.0;
 /// So many places are looked at pair by pair for what is near.
 const MOST_PAIRED: usize = 300;
 /// From foot to foot of a bulge, mm.
@@ -70,11 +73,38 @@ fn near(spot: Spot, view: &Projection) -> Near {
     }
 }
 
+/// What a part of a drawing shows of a changed place; where pipe goes on elsewhere the cloud ends before the match line.
+fn shown(near: Near, layout: &Layout<'_>) -> Option<Near> {
+    let is_place = near.line.length() == 0.0;
+    let is_here = !is_place || layout.holds(near.line.a);
+    let line = Segment::new(layout.of_whole(near.line.a), layout.of_whole(near.line.b));
+    let near = Near { line, ..near };
+    if is_place {
+        return is_here.then_some(near);
+    }
+    let seen = layout.seen(near.line)?;
+    if seen == near.line {
+        return Some(near);
+    }
+    let back = (near.off + CLEAR_OF_MATCH).min(seen.length() / 2.0) / seen.length();
+    let end = |at: f64, is_whole: bool| if is_whole { at } else { at + back * (1.0 - 2.0 * at) };
+    let (from, to) = (end(0.0, seen.a == near.line.a), end(1.0, seen.b == near.line.b));
+    Some(Near {
+        line: Segment::new(seen.at(from), seen.at(to)),
+        ..near
+    })
+}
+
 impl Clouds {
-    /// The clouds around changes.
-    pub fn around(changes: &Changes, view: &Projection) -> Clouds {
-        let spots = |change: &Change| change.spots.iter().map(|spot| near(*spot, view)).collect();
-        let places: Vec<Vec<Near>> = changes.list.iter().map(spots).collect();
+    /// The clouds around changes, of a part of a drawing around what it shows of them.
+    pub fn around(changes: &Changes, layout: &Layout<'_>) -> Clouds {
+        let near = |spot: &Spot| shown(near(*spot, &layout.whole().projection), layout);
+        let spots = |change: &Change| change.spots.iter().filter_map(near).collect();
+        Clouds::of(changes.list.iter().map(spots).collect())
+    }
+
+    /// The clouds around places, those of each change together.
+    fn of(places: Vec<Vec<Near>>) -> Clouds {
         let mut shapes: Vec<Near> = places.iter().flatten().copied().collect();
         bridge(&mut shapes);
         let lines = contour::around(&shapes);
@@ -242,8 +272,10 @@ fn between(one: Segment, other: Segment) -> Segment {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::job::{LatticePoint, RunId};
-    use crate::study::{ChangedPart, Turn};
+    use crate::codebook::Codebook;
+    use crate::drawing::Gone;
+    use crate::job::{Job, LatticePoint, RunId};
+    use crate::study::{ChangedPart, Study, Turn};
 
     const VIEW: Projection = Projection {
         origin: Point::new(0.0, 0.0),
@@ -266,7 +298,9 @@ mod tests {
             list: spots.into_iter().map(change).collect(),
             ..Changes::default()
         };
-        Clouds::around(&changes, &VIEW)
+        let (job, book) = (Job::default(), Codebook::published());
+        let study = Study::of(&job, book);
+        Clouds::around(&changes, &Layout::new(&job, &study, VIEW, Gone::Drawn))
     }
 
     #[test]

@@ -2,7 +2,7 @@
 //! (EN ISO 6412-1: about 2 mm clear).
 
 use super::grid::Grid;
-use super::layout::{Layout, Leg, nearness};
+use super::layout::{Layout, Leg};
 use crate::scene::Rect;
 
 /// Clear distance to the pipe in front, mm.
@@ -22,9 +22,6 @@ pub fn gaps(layout: &Layout<'_>) -> Vec<Vec<(f64, f64)>> {
     for leg in layout.legs.iter().flatten() {
         grid.insert_along(leg.run as u32, leg.line, 0.0);
     }
-    let depth: Vec<f64> = (0..layout.places.len())
-        .map(|joint| nearness(layout.job, joint))
-        .collect();
     let mut pairs = 0;
     let mut runs: Vec<u32> = Vec::new();
     for cell in 0..grid.count() {
@@ -39,7 +36,7 @@ pub fn gaps(layout: &Layout<'_>) -> Vec<Vec<(f64, f64)>> {
                 let (Some(one), Some(other)) = (&layout.legs[*one as usize], &layout.legs[*other as usize]) else {
                     continue;
                 };
-                if let Some((behind, gap)) = crossing(one, other, &depth, |place| grid.cell_of(place) == cell) {
+                if let Some((behind, gap)) = crossing(one, other, |place| grid.cell_of(place) == cell) {
                     gaps[behind].push(gap);
                 }
             }
@@ -52,12 +49,7 @@ pub fn gaps(layout: &Layout<'_>) -> Vec<Vec<(f64, f64)>> {
 }
 
 /// Which of two legs is broken, and where, if they cross within a cell of paper.
-fn crossing(
-    one: &Leg,
-    other: &Leg,
-    depth: &[f64],
-    is_here: impl Fn(crate::scene::Point) -> bool,
-) -> Option<(usize, (f64, f64))> {
+fn crossing(one: &Leg, other: &Leg, is_here: impl Fn(crate::scene::Point) -> bool) -> Option<(usize, (f64, f64))> {
     if [other.from, other.to]
         .iter()
         .any(|joint| [one.from, one.to].contains(joint))
@@ -68,7 +60,7 @@ fn crossing(
     if !is_here(one.line.at(s)) {
         return None;
     }
-    let depth_of = |leg: &Leg, t: f64| depth[leg.from] + (depth[leg.to] - depth[leg.from]) * t;
+    let depth_of = |leg: &Leg, t: f64| leg.depths[0] + (leg.depths[1] - leg.depths[0]) * t;
     let ahead = depth_of(one, s) - depth_of(other, t);
     if ahead.abs() < 1e-6 {
         // They touch in space: nobody is behind.

@@ -6,7 +6,7 @@ use super::projection::axis;
 use super::symbols::{self, CUBE, CubeFace, Shape};
 use super::tags;
 use super::used::{Symbol, SymbolSet};
-use crate::job::{Axis, Device, Direction, Material, Placed, State, ValveKind};
+use crate::job::{Axis, Device, Direction, Joint, Material, Placed, State, ValveKind};
 use crate::scene::{Affine, Group, Ink, Outline, PathItem, Pen, Point, Quad, Segment, Stroke, Tag, Vector};
 use crate::study::{Fitting, FittingKind};
 
@@ -72,6 +72,18 @@ fn state(layout: &Layout<'_>, joint: usize) -> State {
 fn fitting<'a>(layout: &Layout<'a>, joint: usize) -> Option<&'a Fitting> {
     let at = layout.study.joints.get(joint)?.fitting?;
     layout.study.fittings.get(at)
+}
+
+/// How far around a joint what stands there may reach, mm.
+pub fn around(joint: &Joint) -> f64 {
+    match &joint.placed {
+        Some(placed) => match placed.device {
+            // The cube stands on its face, beside the joint.
+            Device::Appliance(_) => CUBE * 1.6,
+            _ => reach(&placed.device) + 3.0,
+        },
+        None => TICK_AT + 1.4,
+    }
 }
 
 /// How far a device's symbol reaches along the pipe at full size, mm.

@@ -23,7 +23,7 @@ use super::layout::Layout;
 use super::picture::{Owner, Picture};
 use super::tags::Subject;
 use super::used::{Symbol, SymbolSet};
-use super::{Lettered, Lettering, NumberedPoint, Options, Scale, compass};
+use super::{Homeless, Lettered, Lettering, NumberedPoint, Options, Scale, compass, key_plan};
 use crate::scene::{Group, Ink, Outline, PathItem, Pen, Point, Rect, Role, Stroke, Vector};
 use field::Field;
 use placement::Placement;
@@ -44,12 +44,14 @@ pub struct Labels {
     pub used: SymbolSet,
 }
 
-/// Where words keep clear of clouds.
+/// What words give way to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Beside {
-    /// Of their lines and their marks.
+    /// To clouds with their marks, and to the key plan of a part.
+    All,
+    /// To clouds with their marks; a part has no key plan.
     Clouds,
-    /// Of their marks only.
+    /// To the marks of clouds only.
     OverClouds,
 }
 
@@ -72,7 +74,7 @@ pub fn draw(
     for (room, owner) in &picture.rooms {
         field.add_drawn(*room, *owner);
     }
-    if beside == Beside::Clouds {
+    if beside != Beside::OverClouds {
         for room in clouds.all.iter().flat_map(|cloud| cloud.rooms()) {
             field.add_drawn(room, Owner::Cloud);
         }
@@ -98,9 +100,17 @@ pub fn draw(
         }
         None => left_out += 1,
     }
+    let key_plan = options
+        .part
+        .and_then(|part| key_plan::place(part, area, |room| placement.is_free(room)));
+    if let Some((plan, room)) = key_plan {
+        labels.push(plan);
+        placement.keep_free(room);
+    }
     let revision = options.since.and_then(|since| since.mark.as_deref());
     for cloud in &clouds.all {
-        let mark = Mark::new(revision, cloud.number);
+        // The list of changes counts clouds as the drawing of the whole does: those of a part have no number.
+        let mark = Mark::new(revision, options.part.is_none().then_some(cloud.number));
         match mark.place(cloud, |room| placement.is_free(room)) {
             Some(room) => {
                 let key = Subject::Change(cloud.number).key();
@@ -126,9 +136,17 @@ pub fn draw(
             Some(_) | None => missing.push(label),
         }
     }
-    let figures = digits(missing.len());
+    let after = match options.homeless {
+        Homeless::Numbered { after } => after,
+        Homeless::LeftOut => {
+            left_out += missing.len();
+            missing.clear();
+            0
+        }
+    };
+    let figures = digits(after + missing.len());
     let numbers: Vec<Block> = (1..=missing.len())
-        .map(|number| Block::number(number, figures))
+        .map(|number| Block::number(after + number, figures))
         .collect();
     let mut numbered: Vec<NumberedPoint> = Vec::new();
     for label in missing {
@@ -136,7 +154,7 @@ pub fn draw(
         if placement.place_instead(label, &numbers[number]) {
             blocks[label] = &numbers[number];
             numbered.push(NumberedPoint {
-                number: number + 1,
+                number: after + number + 1,
                 subject: wishes[label].subject,
                 text: wishes[label].block.text(),
             });

@@ -16,6 +16,8 @@ pub const WORDS: Layer = Layer::new("words");
 pub const LEADERS: Layer = Layer::new("leaders");
 /// Clouds around what changed since an issue, with their marks.
 pub const CLOUDS: Layer = Layer::new("clouds");
+/// Match lines, at which a drawing goes on on another sheet, and the key plan that shows where its parts lie.
+pub const MATCH_LINES: Layer = Layer::new("match-lines");
 /// Strokes of a study across the drawing.
 pub const STUDY: Layer = Layer::new("study");
 /// Schedules, notes and legend.

@@ -1,6 +1,7 @@
 //! Where every joint and run lies on paper, before anything is drawn.
 
 use super::Gone;
+use super::parts::Part;
 use super::projection::{self, Projection};
 use crate::job::{Axis, Direction, Job, Joint, LatticePoint, State};
 use crate::scene::{Affine, Point, Segment, Vector};
@@ -15,8 +16,14 @@ pub struct Leg {
     pub from: usize,
     /// The joint at its end.
     pub to: usize,
-    /// Its centre line on paper, from beginning to end.
+    /// Its centre line on paper, from beginning to end: of a part of a drawing what lies within its window.
     pub line: Segment,
+    /// The same with what lies beyond.
+    pub whole: Segment,
+    /// How much of the whole lies beyond the beginning of `line`, mm.
+    pub before: f64,
+    /// How near to the viewer its line begins and ends; see [`projection::nearness`].
+    pub depths: [f64; 2],
     /// Its way on the lattice.
     pub way: Direction,
     /// Direction on paper, 1 mm long.
@@ -47,6 +54,11 @@ impl Leg {
     pub fn at(&self, mm: f64) -> Point {
         self.line.a + self.along * mm
     }
+
+    /// Whether some of it lies beyond the window of a part.
+    pub fn is_cut(&self) -> bool {
+        self.line != self.whole
+    }
 }
 
 /// Everything that the parts of the drawing look at.
@@ -59,10 +71,12 @@ pub struct Layout<'a> {
     pub projection: Projection,
     /// Where each joint lies, in the order of `job.joints`.
     pub places: Vec<Point>,
-    /// How each run lies, in the order of `job.runs`.
+    /// How each run lies, in the order of `job.runs`; `None` also for one that a part of a drawing does not show.
     pub legs: Vec<Option<Leg>>,
     leg_start: Vec<u32>,
     legs_at: Vec<u32>,
+    /// The part of the drawing that this is, and the whole at the scale of all parts' agreement.
+    part: Option<(Part<'a>, Box<Layout<'a>>)>,
 }
 
 impl<'a> Layout<'a> {
@@ -73,6 +87,50 @@ impl<'a> Layout<'a> {
         let legs: Vec<Option<Leg>> = (0..job.runs.len())
             .map(|run| Some(run).filter(is_drawn).and_then(|run| leg(job, study, &places, run)))
             .collect();
+        Layout::laid(job, study, projection, places, legs)
+    }
+
+    /// What a part of the drawing shows of it: pipe ends at the edge of its window.
+    pub fn part(whole: Layout<'a>, part: Part<'a>, projection: Projection) -> Self {
+        let places = whole
+            .job
+            .joints
+            .iter()
+            .map(|joint| projection.point(joint.at))
+            .collect();
+        let to_paper = |place| projection.of_unit(whole.projection.to_unit(place));
+        let seen = |leg: &Leg| {
+            let line = Segment::new(to_paper(leg.whole.a), to_paper(leg.whole.b));
+            let (from, to) = part.seen(Segment::new(projection.to_unit(line.a), projection.to_unit(line.b)))?;
+            let [near, far] = leg.depths;
+            let seen = match (from, to) {
+                (0.0, 1.0) => line,
+                _ => Segment::new(line.at(from), line.at(to)),
+            };
+            Some(Leg {
+                line: seen,
+                whole: line,
+                before: line.length() * from,
+                depths: [from, to].map(|share| near + (far - near) * share),
+                length: seen.length(),
+                ..leg.clone()
+            })
+        };
+        let legs = whole.legs.iter().map(|leg| leg.as_ref().and_then(seen)).collect();
+        let laid = Layout::laid(whole.job, whole.study, projection, places, legs);
+        Layout {
+            part: Some((part, Box::new(whole))),
+            ..laid
+        }
+    }
+
+    fn laid(
+        job: &'a Job,
+        study: &'a Study,
+        projection: Projection,
+        places: Vec<Point>,
+        legs: Vec<Option<Leg>>,
+    ) -> Self {
         let mut leg_start = vec![0u32; places.len() + 1];
         for leg in legs.iter().flatten() {
             leg_start[leg.from + 1] += 1;
@@ -97,6 +155,53 @@ impl<'a> Layout<'a> {
             legs,
             leg_start,
             legs_at,
+            part: None,
+        }
+    }
+
+    /// The whole drawing of which this is a part, or this where it is all: what goes by all of the job looks there.
+    pub fn whole(&self) -> &Layout<'a> {
+        self.part.as_ref().map_or(self, |(_, whole)| whole)
+    }
+
+    /// Whether a place of the whole drawing belongs to this part; each belongs to one. All parts reckon with the same
+    /// figures, so that none is lost between two.
+    pub fn holds(&self, place: Point) -> bool {
+        (self.part.as_ref()).is_none_or(|(part, whole)| part.holds(whole.projection.to_unit(place)))
+    }
+
+    /// Whether a joint is drawn here, with what stands on it.
+    pub fn has(&self, joint: usize) -> bool {
+        self.holds(self.whole().places[joint])
+    }
+
+    /// Whether what is said of a line of the whole drawing stands in this part: in the one that shows most of it.
+    pub fn says(&self, line: Segment) -> bool {
+        (self.part.as_ref()).is_none_or(|(part, whole)| {
+            let unit = |place| whole.projection.to_unit(place);
+            part.says(Segment::new(unit(line.a), unit(line.b)))
+        })
+    }
+
+    /// Whether a share of the whole of a run is in this part.
+    pub fn holds_share(&self, run: usize, share: f64) -> bool {
+        let whole = self.whole().legs.get(run).and_then(Option::as_ref);
+        whole.is_some_and(|leg| self.holds(leg.line.at(share)))
+    }
+
+    /// What is seen of a line of this paper.
+    pub fn seen(&self, line: Segment) -> Option<Segment> {
+        let Some((part, _)) = &self.part else { return Some(line) };
+        let unit = |place| self.projection.to_unit(place);
+        let (from, to) = part.seen(Segment::new(unit(line.a), unit(line.b)))?;
+        Some(Segment::new(line.at(from), line.at(to)))
+    }
+
+    /// Where a place of the whole drawing lies on this paper.
+    pub fn of_whole(&self, place: Point) -> Point {
+        match &self.part {
+            Some((_, whole)) => self.projection.of_unit(whole.projection.to_unit(place)),
+            None => place,
         }
     }
 
@@ -152,6 +257,9 @@ fn leg(job: &Job, study: &Study, places: &[Point], run: usize) -> Option<Leg> {
         from,
         to,
         line,
+        whole: line,
+        before: 0.0,
+        depths: [nearness(job, from), nearness(job, to)],
         way,
         along,
         length: line.length(),
@@ -183,4 +291,50 @@ pub fn turned(at: Point, along: Vector, scale: f64) -> Affine {
 pub fn nearness(job: &Job, joint: usize) -> f64 {
     let at: LatticePoint = job.joints.at(joint).at;
     projection::nearness(at)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::codebook::Codebook;
+    use crate::drawing::{Options, in_one_part};
+    use crate::scene::Rect;
+
+    #[test]
+    fn pipe_in_parts_is_as_long_as_in_one_and_every_joint_is_in_one_part() {
+        let paper = Rect::sized(Point::new(20.0, 10.0), 180.0, 160.0);
+        for text in [
+            include_str!("../../examples/patio-kitchen.ron"),
+            include_str!("../../examples/two-pressure-house.ron"),
+            include_str!("../../examples/classroom.ron"),
+        ] {
+            let (job, book) = (crate::file::read(text).unwrap(), Codebook::published());
+            let study = Study::of(&job, book);
+            let mut parts = in_one_part(&job, &study, Options::default(), 5.0);
+            for at in [0, 1, 0, 2] {
+                parts = parts.splits(at, paper).swap_remove(0);
+            }
+            let whole = || Layout::new(&job, &study, Projection::UNIT, Gone::Drawn);
+            let laid = |at| {
+                let part: Part<'_> = parts.part(at);
+                Layout::part(whole(), part, part.projection(paper, Vector::new(20.0, 20.0)))
+            };
+            let layouts: Vec<Layout<'_>> = (0..parts.count()).map(laid).collect();
+            for leg in whole().legs.iter().flatten() {
+                let seen = layouts.iter().filter_map(|layout| {
+                    let leg = layout.legs[leg.run].as_ref()?;
+                    Some(leg.length / layout.projection.step)
+                });
+                let seen: Vec<f64> = seen.collect();
+                assert!(
+                    (seen.iter().sum::<f64>() - leg.length).abs() < 1e-6,
+                    "{seen:?} of {}",
+                    leg.length
+                );
+            }
+            for joint in 0..job.joints.len() {
+                assert_eq!(layouts.iter().filter(|layout| layout.has(joint)).count(), 1);
+            }
+        }
+    }
 }

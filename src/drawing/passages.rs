@@ -4,8 +4,11 @@ use super::layout::{Layout, Leg, frame, nearness};
 use super::projection::axis;
 use super::symbols;
 use super::used::{Symbol, SymbolSet};
-use crate::job::{Axis, Barrier, Direction, Penetration};
+use crate::job::{Axis, Barrier, Direction, Job, Penetration};
 use crate::scene::{Affine, Group, Quad};
+
+/// How far around its place a penetration may reach, mm.
+pub const AROUND: f64 = 8.0;
 
 /// A penetration as it is drawn, all of it before the pipe.
 pub struct Passage {
@@ -21,15 +24,16 @@ pub struct Passage {
     pub behind: Option<(f64, f64)>,
 }
 
-/// Draws a penetration of a leg; `ends` are the lengths at both ends that symbols take.
+/// Draws a penetration of a leg; `ends` are the lengths at both ends that symbols take. `None` where it belongs to another
+/// part of the drawing.
 pub fn draw(
     layout: &Layout<'_>,
     leg: &Leg,
     penetration: &Penetration,
     ends: (f64, f64),
     used: &mut SymbolSet,
-) -> Passage {
-    let at = place(layout, leg, penetration, ends);
+) -> Option<Passage> {
+    let at = place(layout, leg, penetration, ends)?;
     let scale = ((leg.length - ends.0 - ends.1) / 6.0).clamp(0.4, 1.0);
     let point = leg.at(at);
     let (mut group, mut rooms) = (Group::new(), Vec::new());
@@ -60,7 +64,7 @@ pub fn draw(
         group.push(sleeve);
         rooms.push(room);
     }
-    Passage {
+    Some(Passage {
         group,
         rooms,
         at,
@@ -70,25 +74,34 @@ pub fn draw(
         } else {
             (at, at + hidden)
         }),
-    }
+    })
 }
 
 /// In proportion to its true place along the run, kept clear of what stands at the ends.
-fn place(layout: &Layout<'_>, leg: &Leg, penetration: &Penetration, ends: (f64, f64)) -> f64 {
-    let run = layout.job.runs.at(leg.run);
-    let whole = layout.job.true_length(run).mm();
+fn place(layout: &Layout<'_>, leg: &Leg, penetration: &Penetration, ends: (f64, f64)) -> Option<f64> {
+    let share = share(layout.job, leg, penetration);
+    if !layout.holds_share(leg.run, share) {
+        return None;
+    }
+    let wish = leg.whole.length() * share - leg.before;
+    let (low, high) = (ends.0 + 2.0, leg.length - ends.1 - 2.0);
+    Some(if low < high {
+        wish.clamp(low, high)
+    } else {
+        (ends.0 + leg.length - ends.1) / 2.0
+    })
+}
+
+/// The share of a whole leg at which a penetration truly is.
+pub fn share(job: &Job, leg: &Leg, penetration: &Penetration) -> f64 {
+    let run = job.runs.at(leg.run);
+    let whole = job.true_length(run).mm();
     let share = match penetration.at {
         Some(at) if whole > 0.0 => (at.mm() / whole).clamp(0.0, 1.0),
         _ => 0.5,
     };
-    let from_start = layout.job.joints.position(run.from) == Some(leg.from);
-    let wish = leg.length * if from_start { share } else { 1.0 - share };
-    let (low, high) = (ends.0 + 2.0, leg.length - ends.1 - 2.0);
-    if low < high {
-        wish.clamp(low, high)
-    } else {
-        (ends.0 + leg.length - ends.1) / 2.0
-    }
+    let from_start = job.joints.position(run.from) == Some(leg.from);
+    if from_start { share } else { 1.0 - share }
 }
 
 /// The plane across a way: the two axes that it does not mainly follow.

@@ -40,6 +40,8 @@ pub enum Owner {
 /// Where a penetration stands.
 #[derive(Clone, Debug)]
 pub struct PassageRoom {
+    /// Which of the run's penetrations it is.
+    pub number: usize,
     /// Where the pipe goes through.
     pub place: Point,
     /// What is drawn there.
@@ -69,7 +71,10 @@ pub fn draw(layout: &Layout<'_>) -> Picture {
     };
     let letters = letters(layout);
     let mut joints: Vec<AtJoint> = (0..layout.places.len())
-        .map(|joint| joints::draw(layout, joint, letters[joint], &mut picture.used))
+        .map(|joint| match layout.has(joint) {
+            true => joints::draw(layout, joint, letters[joint], &mut picture.used),
+            false => AtJoint::default(),
+        })
         .collect();
     picture.reach = joints.iter().map(|joint| joint.reach).collect();
     let mut gaps = crossings::gaps(layout);
@@ -174,14 +179,17 @@ fn line(
     for (from, to) in gaps.iter() {
         taken.take(*from, *to);
     }
-    for penetration in &run.penetrations {
-        let passage = passages::draw(layout, leg, penetration, ends, &mut picture.used);
+    for (number, penetration) in run.penetrations.iter().enumerate() {
+        let Some(passage) = passages::draw(layout, leg, penetration, ends, &mut picture.used) else {
+            continue;
+        };
         taken.take(passage.at - passage.reach, passage.at + passage.reach);
         gaps.extend(passage.behind);
         picture
             .rooms
             .extend(passage.rooms.iter().map(|room| (*room, Owner::Passage(leg.run))));
         picture.passages[leg.run].push(PassageRoom {
+            number,
             place: leg.at(passage.at),
             rooms: passage.rooms,
         });
@@ -200,7 +208,7 @@ fn line(
         .label(format!("run {}", run.id));
     let mut marks = Group::new().on(layers::MARKS);
     let mark = Owner::Mark(leg.run);
-    if is_broken(layout, run) {
+    if is_broken(layout, run) && layout.holds_share(leg.run, 0.5) {
         let half = marks::BREAK + 0.8;
         if let Some(at) = taken.find(leg, leg.length * 0.5, half) {
             let (strokes, room) = marks::strokes(leg.at(at), leg.along);

@@ -19,7 +19,9 @@ pub fn helper(layout: &Layout<'_>, leg: &Leg) -> Option<(Group, Vec<Quad>)> {
     let mut group = Group::new();
     let mut rooms = Vec::new();
     let mut triangle = |from: Point, foot: Point, top: Point| {
-        group.push(hatched(from, foot, top));
+        let (hatch, legs) = hatch(from, foot, top);
+        let [hatch, legs] = [hatch, legs].map(|drawn| if leg.is_cut() { seen(layout, &drawn) } else { drawn });
+        group.push(inked(hatch, legs));
         // A triangle as a flat-cornered box does not grow evenly: its edges come too.
         rooms.push(Quad([from, foot, top, top]));
         for (a, b) in [(from, foot), (foot, top), (top, from)] {
@@ -55,13 +57,33 @@ pub fn angles(way: Direction) -> Vec<f64> {
 
 /// A triangle with its right angle at `foot`, hatched along the side from `foot` to `top`.
 pub fn hatched(from: Point, foot: Point, top: Point) -> Group {
+    let (hatch, legs) = hatch(from, foot, top);
+    inked(hatch, legs)
+}
+
+/// The hatching of such a triangle, and its legs.
+fn hatch(from: Point, foot: Point, top: Point) -> (Outline, Outline) {
     let mut hatch = Outline::new();
     let count = (from.distance(foot) / HATCH).floor().min(500.0);
     for number in 1..count as u32 {
         let t = f64::from(number) / count;
         hatch.extend(&Outline::line(from.toward(foot, t), from.toward(top, t)));
     }
-    let legs = Outline::polyline([from, foot, top]);
+    (hatch, Outline::polyline([from, foot, top]))
+}
+
+/// What a part of a drawing shows of lines.
+fn seen(layout: &Layout<'_>, lines: &Outline) -> Outline {
+    let mut seen = Outline::new();
+    lines.flatten(|line| {
+        if let Some(line) = layout.seen(line) {
+            seen.extend(&Outline::line(line.a, line.b));
+        }
+    });
+    seen
+}
+
+fn inked(hatch: Outline, legs: Outline) -> Group {
     Group::new()
         .with(PathItem::stroked(hatch, Stroke::new(Pen::Thin).ink(Ink::Grey)))
         .with(PathItem::stroked(legs, Stroke::new(Pen::Thin)))

@@ -48,18 +48,35 @@ impl Projection {
         LatticePoint::new(((x + y) / 2.0).round() as i32, ((x - y) / 2.0).round() as i32, up)
     }
 
+    /// The lattice at one mm for a step, its zero at the paper's: as other scales are told from it.
+    pub const UNIT: Projection = Projection {
+        origin: Point::new(0.0, 0.0),
+        step: 1.0,
+    };
+
+    /// Where a place on the unit's paper falls.
+    pub fn of_unit(&self, place: Point) -> Point {
+        self.origin + (place - Point::default()) * self.step
+    }
+
+    /// Where a place on paper falls on the unit's.
+    pub fn to_unit(&self, place: Point) -> Point {
+        Point::default() + (place - self.origin) * (1.0 / self.step)
+    }
+
     /// The projection that brings all places into `area`, in its middle, one step not larger than `largest` mm.
     pub fn fit(places: impl Iterator<Item = LatticePoint>, area: Rect, largest: f64) -> Projection {
-        let unit = Projection {
-            origin: Point::default(),
-            step: 1.0,
-        };
-        let Some(bounds) = Rect::around(places.map(|at| unit.point(at))) else {
-            return Projection {
+        match Rect::around(places.map(|at| Projection::UNIT.point(at))) {
+            Some(bounds) => Projection::fit_bounds(bounds, area, largest),
+            None => Projection {
                 origin: area.center(),
                 step: largest,
-            };
-        };
+            },
+        }
+    }
+
+    /// The same for a box on the unit's paper.
+    pub fn fit_bounds(bounds: Rect, area: Rect, largest: f64) -> Projection {
         let across = area.width().max(1.0) / bounds.width().max(1e-9);
         let along = area.height().max(1.0) / bounds.height().max(1e-9);
         let step = largest.min(across).min(along);

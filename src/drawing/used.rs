@@ -171,6 +171,11 @@ impl SymbolSet {
         self.0 |= 1 << symbol as u32;
     }
 
+    /// The kinds of both.
+    pub fn with(self, other: SymbolSet) -> SymbolSet {
+        SymbolSet(self.0 | other.0)
+    }
+
     /// Whether a kind occurs.
     pub fn contains(self, symbol: Symbol) -> bool {
         self.0 & 1 << symbol as u32 != 0

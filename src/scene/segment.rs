@@ -74,6 +74,27 @@ impl Segment {
         let (s, t) = (from.cross(v) / area, from.cross(u) / area);
         ((0.0..=1.0).contains(&s) && (0.0..=1.0).contains(&t)).then_some((s, t))
     }
+
+    /// The share of the piece that lies within a box, from and to as fractions of the way; `None` where none does.
+    pub fn within(self, area: Rect) -> Option<(f64, f64)> {
+        let way = self.vector();
+        let (mut from, mut to) = (0.0_f64, 1.0_f64);
+        for (start, step, low, high) in [
+            (self.a.x, way.x, area.min.x, area.max.x),
+            (self.a.y, way.y, area.min.y, area.max.y),
+        ] {
+            if step == 0.0 {
+                if start < low || start > high {
+                    return None;
+                }
+                continue;
+            }
+            let (enter, leave) = ((low - start) / step, (high - start) / step);
+            from = from.max(enter.min(leave));
+            to = to.min(enter.max(leave));
+        }
+        (from <= to).then_some((from, to))
+    }
 }
 
 #[cfg(test)]
@@ -104,5 +125,16 @@ mod tests {
     fn pieces_on_one_line_have_no_gap() {
         assert_eq!(piece(0.0, 0.0, 9.0, 0.0).gap(piece(2.0, 0.0, 4.0, 0.0)), 0.0);
         assert_eq!(piece(0.0, 0.0, 9.0, 0.0).gap(piece(12.0, 4.0, 12.0, 9.0)), 5.0);
+    }
+
+    #[test]
+    fn what_lies_within_a_box_ends_at_its_edges() {
+        let area = Rect::new(Point::new(0.0, 0.0), Point::new(10.0, 10.0));
+        assert_eq!(piece(-5.0, 5.0, 15.0, 5.0).within(area), Some((0.25, 0.75)));
+        assert_eq!(piece(15.0, 5.0, 5.0, 5.0).within(area), Some((0.5, 1.0)));
+        assert_eq!(piece(2.0, 2.0, 8.0, 3.0).within(area), Some((0.0, 1.0)));
+        assert_eq!(piece(-5.0, 11.0, 15.0, 11.0).within(area), None);
+        assert_eq!(piece(-5.0, 0.0, 5.0, 22.0).within(area), None, "past the corner");
+        assert_eq!(piece(4.0, 4.0, 4.0, 4.0).within(area), Some((0.0, 1.0)), "a place");
     }
 }

@@ -1,4 +1,4 @@
-//! The mark of a cloud: a triangle with the revision, and the number of the cloud beside it.
+//! The mark of a cloud: a triangle with the revision, and the number of the cloud beside it where clouds are numbered.
 
 use super::Cloud;
 use crate::scene::{Anchor, Face, Group, Outline, PathItem, Pen, Point, Rect, Stroke, TextItem, Vector};
@@ -27,14 +27,15 @@ pub struct Mark {
 
 impl Mark {
     /// The mark of a cloud; a revision that is not listed yet leaves the triangle empty.
-    pub fn new(revision: Option<&str>, number: usize) -> Mark {
+    pub fn new(revision: Option<&str>, number: Option<usize>) -> Mark {
         let letters: String = revision.unwrap_or_default().chars().take(LETTERS).collect();
+        let number = number.map_or_else(String::new, |number| number.to_string());
         let revision = TextItem::new(&letters, LETTERING, Face::Strong);
         // The triangle is as wide as its words where their tops are.
         let side = revision.advance() + 0.9 + (FOOT + LETTERING) / RISE;
         Mark {
             side: side.max(SIDE),
-            number: TextItem::new(&number.to_string(), LETTERING, Face::Regular),
+            number: TextItem::new(&number, LETTERING, Face::Regular),
             revision,
         }
     }

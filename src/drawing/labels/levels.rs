@@ -5,7 +5,7 @@ use crate::drawing::layout::Layout;
 use crate::units::{Length, Show, UnitSystem};
 use std::collections::HashSet;
 
-/// For each joint whether its elevation is written.
+/// For each joint of a whole drawing whether its elevation is written.
 pub fn marked(layout: &Layout<'_>) -> Vec<bool> {
     let network = &layout.study.network;
     let mut marked = vec![false; layout.places.len()];

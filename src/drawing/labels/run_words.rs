@@ -41,7 +41,7 @@ pub fn words(layout: &Layout<'_>, run: usize, length: Length, lettering: Letteri
     }
     words.push_str(" × ");
     words.push_str(&length.show(units));
-    if let Some(leg) = &layout.legs[run] {
+    if let Some(leg) = &layout.whole().legs[run] {
         for angle in planes::angles(leg.way) {
             words.push_str(&format!(", {}°", (angle * 10.0).round() / 10.0));
         }

@@ -69,6 +69,7 @@ pub fn other(layout: &Layout<'_>, picture: &Picture, words: &OtherWords) -> Vec<
     let rooms = symbols(layout, picture);
     let is_written = |(_, said): &(usize, &Said)| !said.words.is_empty();
     let joints = words.joints.iter().enumerate().take(layout.places.len());
+    let joints = joints.filter(|(joint, _)| layout.has(*joint));
     let joints = joints.filter(is_written).map(|(joint, said)| Wish {
         subject: Subject::Joint(joint),
         block: Block::new(vec![Line::plain(&said.words)]),
@@ -82,6 +83,10 @@ pub fn other(layout: &Layout<'_>, picture: &Picture, words: &OtherWords) -> Vec<
     let runs = words.runs.iter().enumerate().filter(is_written);
     let runs = runs.filter_map(|(run, said)| {
         let leg = layout.legs.get(run)?.as_ref()?;
+        let whole = layout.whole().legs.get(run)?.as_ref()?;
+        if !layout.says(whole.line) {
+            return None;
+        }
         Some(Wish {
             subject: Subject::Run(run),
             block: Block::of_size(said.words.clone()),
@@ -131,8 +136,8 @@ fn joints(layout: &Layout<'_>, rooms: &[Vec<Quad>], used: &mut SymbolSet, wishes
             *slot = Some(outlet);
         }
     }
-    let marked = levels::marked(layout);
-    for joint in 0..layout.places.len() {
+    let marked = levels::marked(layout.whole());
+    for joint in (0..layout.places.len()).filter(|joint| layout.has(*joint)) {
         let mut lines = joint_words::lines(layout, joint, outlets[joint]);
         if marked[joint] {
             used.insert(Symbol::Elevation);
@@ -168,9 +173,10 @@ fn passages(layout: &Layout<'_>, picture: &Picture, wishes: &mut Vec<Wish>) {
     let mut before = 0;
     for (run, passages) in picture.passages.iter().enumerate() {
         let penetrations = &layout.job.runs.at(run).penetrations;
-        for (number, (passage, penetration)) in passages.iter().zip(penetrations).enumerate() {
+        for passage in passages {
+            let penetration = &penetrations[passage.number];
             wishes.push(Wish {
-                subject: Subject::Passage(before + number),
+                subject: Subject::Passage(before + passage.number),
                 block: Block::new(passage_words::lines(penetration, layout.job.settings.units)),
                 short: None,
                 home: Home::Around {
@@ -189,7 +195,8 @@ fn passages(layout: &Layout<'_>, picture: &Picture, wishes: &mut Vec<Wish>) {
 
 fn notes(layout: &Layout<'_>, rooms: &[Vec<Quad>], wishes: &mut Vec<Wish>) {
     for (number, note) in layout.job.notes.iter().enumerate() {
-        let Some(joint) = layout.job.joints.position(note.at) else {
+        let joint = layout.job.joints.position(note.at);
+        let Some(joint) = joint.filter(|joint| layout.has(*joint)) else {
             continue;
         };
         let lines: Vec<Line> = wrap(&note.text, NOTE);
@@ -209,21 +216,34 @@ fn notes(layout: &Layout<'_>, rooms: &[Vec<Quad>], wishes: &mut Vec<Wish>) {
 }
 
 fn runs(layout: &Layout<'_>, rooms: &[Vec<Quad>], lettering: Lettering<'_>, wishes: &mut Vec<Wish>) {
-    for stretch in stretch::stretches(layout) {
+    let whole = layout.whole();
+    for stretch in stretch::stretches(whole) {
         let words = run_words::words(layout, stretch.run, stretch.length, lettering);
         // Words that a person put somewhere stay with the run for which they were put.
         let is_put = |run: &&usize| layout.job.runs.at(**run).words_at.is_some();
         let holder = [stretch.run];
         let holder = *holder.iter().chain(&stretch.runs).find(is_put).unwrap_or(&stretch.run);
+        let words_at = layout.job.runs.at(holder).words_at;
+        let middle = whole.legs[holder]
+            .as_ref()
+            .map_or(stretch.line.at(0.5), |leg| leg.line.at(0.5));
+        let anchor = layout.of_whole(middle);
+        let line = [stretch.line.a, stretch.line.b].map(|end| layout.of_whole(end));
+        let line = Segment::new(line[0], line[1]);
+        let stands_here = match words_at {
+            Some(_) => layout.holds(middle),
+            None => layout.says(stretch.line),
+        };
+        let Some(line) = layout.seen(line).filter(|_| stands_here) else {
+            continue;
+        };
         wishes.push(Wish {
             subject: Subject::Run(holder),
             block: Block::of_size(words),
             short: None,
-            home: along(layout, rooms, stretch.run, stretch.line),
-            anchor: layout.legs[holder]
-                .as_ref()
-                .map_or(stretch.line.at(0.5), |leg| leg.line.at(0.5)),
-            words_at: layout.job.runs.at(holder).words_at,
+            home: along(layout, rooms, stretch.run, line),
+            anchor,
+            words_at,
             turn: Turn::First,
             runs: stretch.runs,
         });

@@ -34,8 +34,17 @@ impl Candidate {
     }
 }
 
+/// What stands on other sheets whatever finds room.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Elsewhere {
+    /// Nothing.
+    Nothing,
+    /// Something.
+    Something,
+}
+
 /// Where blocks went.
-#[derive(Clone)]
+#[derive(Clone, Default)]
 pub struct Filled {
     /// For each column its blocks, in reading order.
     pub columns: Vec<Vec<Laid>>,
@@ -66,12 +75,12 @@ impl Choice {
         }
     }
 
-    /// Fills columns. Where not all blocks find room, the pointer does.
-    pub fn fill(&self, columns: &[Rect]) -> Filled {
+    /// Fills columns. The pointer finds room where not all blocks do, or where something stands elsewhere anyway.
+    pub fn fill(&self, columns: &[Rect], elsewhere: Elsewhere) -> Filled {
         let all: Vec<&Candidate> = self.blocks.iter().map(Rc::as_ref).collect();
         let listed: Vec<&Candidate> = all.iter().copied().filter(|block| block.place.is_some()).collect();
         let filled = best(&listed, columns);
-        if filled.rest.is_empty() {
+        if filled.rest.is_empty() && elsewhere == Elsewhere::Nothing {
             return filled;
         }
         let mut filled = best(&all, columns);
@@ -232,7 +241,7 @@ mod tests {
             .iter()
             .map(|height| Rect::sized(Point::default(), 90.0, *height))
             .collect();
-        Choice::of(blocks, &block(Schedule::Elsewhere, 1), &[90.0], 200.0).fill(&columns)
+        Choice::of(blocks, &block(Schedule::Elsewhere, 1), &[90.0], 200.0).fill(&columns, Elsewhere::Nothing)
     }
 
     #[test]

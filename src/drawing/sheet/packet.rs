@@ -1,13 +1,17 @@
-//! The sheets of one job: the drawing with what fits beside it, then the rest.
+//! The sheets of one job: the drawing with what fits beside it, the same larger where words are left out of it, then the
+//! rest.
 
 mod beside;
 mod draw;
+mod larger;
+mod notice;
 mod remarks;
 mod schedules;
 mod working;
 
 use super::about::About;
 use super::block::{Block, Part};
+use super::fill::Filled;
 use super::findings::Found;
 use super::matter::Matter;
 use super::notes::{self, Ground};
@@ -19,12 +23,15 @@ use super::tags::Schedule;
 use super::title_block::TitleBlock;
 use super::{appliances, built, cautions, changes, existing, points, revisions, sections, supply};
 use crate::codebook::{Codebook, Profile};
-use crate::drawing::{Gone, Isometric, Options, isometric};
+use crate::drawing::{Crowding, Gone, Homeless, Isometric, Options, isometric};
 use crate::job::Job;
 use crate::scene::Scene;
 use crate::study::{Changes, Study};
 use beside::MOST_FINDINGS;
 use draw::Which;
+use larger::Larger;
+use notice::Lacking;
+use remarks::left_out;
 use schedules::{pointer, schedule_sheets};
 use working::Working;
 
@@ -34,7 +41,8 @@ const CLEAR: f64 = 4.0;
 /// The sheets of one job, ready for any export.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Packet {
-    /// The sheets in order: the drawing first, then schedules that did not fit beside it.
+    /// The sheets in order: the drawing first, the same larger or in parts where its words find no room, then schedules
+    /// that did not fit beside it.
     pub sheets: Vec<Scene>,
     /// What stands on each sheet, in few words.
     pub names: Vec<String>,
@@ -64,7 +72,7 @@ pub fn compose_about<'a>(
         title: permit.title_for(matter.purpose()),
         ..permit
     };
-    let (plan, drawing) = composer.first_sheet();
+    let (composer, plan, drawing) = composer.in_room();
     let (blocks, later) = composer.blocks(&drawing);
     let (filled, hidden) = composer.filled(&blocks, &composer.choices(&blocks), &plan);
     let left_over = filled.rest.iter().map(|at| blocks[*at].clone());
@@ -83,13 +91,16 @@ pub fn compose_about<'a>(
         by_hand.splice(0..0, warned);
     }
     by_hand.extend(working.iter().flat_map(|working| working.rest.iter().cloned()));
-    // The sheets in order: drawing, its schedules, drawing of the pieces, the other sheets to work from, the test last.
+    // The sheets in order: drawing, the same larger where it has no room, its schedules, drawing of the pieces, the other
+    // sheets to work from, the test last.
+    let larger: &[(Plan, Isometric)] = composer.larger().map_or(&[], |larger| &larger.sheets);
     let mut poured = [schedule_sheets(&rest, plan.body), schedule_sheets(&by_hand, plan.body)];
     // What is signed stands alone, so that it can be handed on.
     let to_sign: Vec<Block> = work.map(|work| work.test(job, &composer.places)).into_iter().collect();
     poured[1].extend(schedule_sheets(&to_sign, plan.body));
-    let second = 2 + poured[0].len();
-    let of = 1 + poured.iter().map(Vec::len).sum::<usize>() + usize::from(working.is_some());
+    let others = 2 + larger.len();
+    let second = others + poured[0].len();
+    let of = others - 1 + poured.iter().map(Vec::len).sum::<usize>() + usize::from(working.is_some());
     let parts = poured
         .iter()
         .flatten()
@@ -99,7 +110,18 @@ pub fn compose_about<'a>(
     let purpose = matter.purpose();
     let drawn = (&plan, &drawing, &filled);
     let mut names = vec!["drawing".to_owned()];
-    let mut sheets = vec![draw::drawn(&composer, drawn, &pointer((2, of), all), which(1, purpose))];
+    let elsewhere = pointer((others, of), all);
+    let lacking = Lacking::First(composer.larger());
+    let mut sheets = vec![draw::drawn(&composer, drawn, &elsewhere, lacking, which(1, purpose))];
+    for (number, (plan, drawing)) in larger.iter().enumerate() {
+        names.push(match larger.len() {
+            1 => "drawing, larger".to_owned(),
+            parts => format!("drawing, part {} of {parts}", number + 1),
+        });
+        let which = which(sheets.len() + 1, purpose);
+        let drawn = (plan, drawing, &Filled::default());
+        sheets.push(draw::drawn(&composer, drawn, &elsewhere, Lacking::Larger, which));
+    }
     let [first, last] = poured;
     for (columns, schedules) in first {
         names.push(schedules::names(&schedules.parts));
@@ -120,6 +142,7 @@ pub fn compose_about<'a>(
             &composer,
             drawn,
             &elsewhere,
+            Lacking::Pieces,
             which(second, Purpose::Pieces),
         ));
         remarks.extend(working.remarks(paper.name()));
@@ -145,6 +168,9 @@ struct Composer<'a> {
     title: TitleBlock,
     matter: Matter<'a>,
     since: Option<&'a Changes>,
+    /// Where the drawing of the first sheet leaves words out: `Some`, with the same on sheets of its own where there are
+    /// such.
+    crowded: Option<Option<Larger>>,
 }
 
 impl<'a> Composer<'a> {
@@ -163,6 +189,7 @@ impl<'a> Composer<'a> {
             title: TitleBlock::lay(job, study, profile, width, Purpose::Issue),
             matter: Matter::Permit,
             since: None,
+            crowded: None,
         }
     }
 
@@ -171,8 +198,21 @@ impl<'a> Composer<'a> {
         TitleBlock::lay(self.job, self.study, self.profile, width, purpose)
     }
 
-    fn plan(&self, schedules: f64) -> Plan {
+    /// The plan of a first sheet whose drawing has room.
+    fn roomy_plan(&self, schedules: f64) -> Plan {
         Plan::of(self.arrangement, self.paper.frame(self.orientation), self, schedules)
+    }
+
+    /// The plan of the first sheet.
+    fn plan(&self, schedules: f64) -> Plan {
+        let plan = self.roomy_plan(schedules);
+        match self.crowded {
+            Some(_) => {
+                let height = notice::height(Lacking::First(None), plan.drawing.width());
+                plan.with_notice(height)
+            }
+            None => plan,
+        }
     }
 
     fn options(&self) -> Options<'a> {
@@ -187,18 +227,59 @@ impl<'a> Composer<'a> {
     }
 
     fn isometric(&self, plan: &Plan) -> Isometric {
-        isometric(self.job, self.study, plan.drawing.grown(-CLEAR), self.options())
+        let homeless = match self.larger() {
+            Some(_) => Homeless::LeftOut,
+            None => Homeless::default(),
+        };
+        let options = Options {
+            homeless,
+            ..self.options()
+        };
+        isometric(self.job, self.study, plan.drawing.grown(-CLEAR), options)
+    }
+
+    /// The first sheet; where its drawing leaves words out, with a notice that says so and, on a permit drawing, with the
+    /// drawing again on sheets of its own.
+    fn in_room(self) -> (Self, Plan, Isometric) {
+        let (plan, drawing) = self.first_sheet();
+        if left_out(&drawing) == 0 {
+            return (self, plan, drawing);
+        }
+        let larger = (self.matter.is_for_permit()).then(|| Larger::of(&self, self.options(), 2));
+        let composer = Composer {
+            crowded: Some(larger),
+            ..self
+        };
+        let (plan, drawing) = composer.first_sheet();
+        (composer, plan, drawing)
+    }
+
+    /// The drawing on sheets of its own, where the first has no room for all its words.
+    fn larger(&self) -> Option<&Larger> {
+        self.crowded.as_ref().and_then(Option::as_ref)
+    }
+
+    /// Whether the words of the drawing find room, here or on sheets of its own.
+    fn crowding(&self, drawing: &Isometric) -> Crowding {
+        match self.larger().map_or(left_out(drawing), Larger::left_out) {
+            0 => Crowding::Fits,
+            left_out => Crowding::TooDense { left_out },
+        }
     }
 
     /// The blocks that may stand on the first sheet, and those that never do, both in reading order.
     fn blocks(&self, drawing: &Isometric) -> (Vec<Block>, Vec<Block>) {
         let found = Found::of(self.study);
         let (mut first, mut later) = (Vec::new(), Vec::new());
-        let symbols: Vec<_> = drawing.used.iter().collect();
+        let (numbered, used) = match self.larger() {
+            Some(larger) => (larger.numbered(), drawing.used.with(larger.used())),
+            None => (points::here(&drawing.numbered), drawing.used),
+        };
+        let symbols: Vec<_> = used.iter().collect();
         let legend =
             (!symbols.is_empty()).then(|| Block::new(Schedule::Legend, "Legend", vec![Part::Samples(symbols)]));
         if let Some((mut first, later)) = self.matter.blocks(self.job, self.study, self.book, &self.places) {
-            first.extend(points::block(&drawing.numbered, &self.places));
+            first.extend(points::block(&numbered, &self.places));
             first.extend(legend);
             first.sort_by_key(|block| block.which);
             return (first, later);
@@ -225,13 +306,13 @@ impl<'a> Composer<'a> {
             study: self.study,
             book: self.book,
             profile: self.profile,
-            crowding: drawing.crowding,
+            crowding: self.crowding(drawing),
         };
         schedules.push(notes::block(&ground, &self.title.cut));
         schedules.extend(built::block(self.job));
         let width = self.arrangement.revision_width(self.paper.frame(self.orientation));
         schedules.extend(revisions::all(self.job, self.arrangement.revision_lines(), width));
-        first.extend(points::block(&drawing.numbered, &self.places));
+        first.extend(points::block(&numbered, &self.places));
         first.extend(legend);
         first.sort_by_key(|block| block.which);
         (first, later)

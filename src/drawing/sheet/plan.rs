@@ -116,6 +116,8 @@ pub struct Plan {
     pub frame: Rect,
     /// The drawing, on the first sheet.
     pub drawing: Rect,
+    /// Where the first sheet says boxed that words found no room on its drawing.
+    pub notice: Option<Rect>,
     /// Columns for schedules on the first sheet.
     pub columns: Vec<Rect>,
     /// What else is on the first sheet.
@@ -143,6 +145,28 @@ impl Plan {
             Arrangement::LargePortrait => large_portrait(frame, needs, schedules),
             Arrangement::SmallLandscape => small_landscape(frame, needs),
             Arrangement::SmallPortrait => small_portrait(frame, needs, schedules),
+        }
+    }
+
+    /// A sheet like a later one, with nothing on it but a drawing.
+    pub fn alone(self) -> Plan {
+        Plan {
+            drawing: self.body,
+            notice: None,
+            columns: Vec::new(),
+            first: self.later.clone(),
+            ..self
+        }
+    }
+
+    /// The same with a strip of that height for a notice under the drawing, mm.
+    pub fn with_notice(self, height: f64) -> Plan {
+        let Rect { min, max } = self.drawing;
+        let top = (max.y - height).max(min.y);
+        Plan {
+            drawing: rect(min.x, min.y, max.x, top),
+            notice: Some(rect(min.x, top, max.x, max.y)),
+            ..self
         }
     }
 }
@@ -174,6 +198,7 @@ fn large_landscape(frame: Rect, needs: &dyn Needs, schedules: f64) -> Plan {
     Plan {
         frame,
         drawing: rect(min.x, min.y, side, top),
+        notice: None,
         columns,
         first: Foot {
             revisions: Some(rect(side, revisions, max.x, foot)),
@@ -199,6 +224,7 @@ fn large_portrait(frame: Rect, needs: &dyn Needs, schedules: f64) -> Plan {
     Plan {
         frame,
         drawing: rect(min.x, min.y, max.x, top),
+        notice: None,
         columns: vec![rect(min.x, top, middle, stamp), rect(middle, top, max.x, foot)],
         first: Foot {
             stamp: Some(rect(min.x, stamp, middle, foot)),
@@ -219,6 +245,7 @@ fn small_landscape(frame: Rect, needs: &dyn Needs) -> Plan {
     Plan {
         frame,
         drawing: rect(left, min.y, max.x, cautions),
+        notice: None,
         columns: vec![rect(min.x, min.y, left, revisions)],
         first: Foot {
             title: rect(left, title, max.x, max.y),
@@ -252,6 +279,7 @@ fn small_portrait(frame: Rect, needs: &dyn Needs, schedules: f64) -> Plan {
     Plan {
         frame,
         drawing: rect(min.x, min.y, max.x, top),
+        notice: None,
         columns: vec![rect(min.x, top, middle, cautions)],
         first: Foot {
             stamp: Some(rect(middle, top, max.x, revisions)),

@@ -10,13 +10,15 @@ use crate::drawing::NumberedPoint;
 /// The most characters of what a numbered point says.
 const LONGEST: usize = 160;
 
-/// The table of numbered points; `None` when there are none.
-pub fn block(points: &[NumberedPoint], places: &Places<'_>) -> Option<Block> {
+/// The table of numbered points, each with the sheet on which it stands where that is another; `None` when there are
+/// none.
+pub fn block(points: &[(Option<usize>, NumberedPoint)], places: &Places<'_>) -> Option<Block> {
     let rows: Vec<Row> = points
         .iter()
-        .map(|point| Row {
+        .map(|(sheet, point)| Row {
             cells: vec![
                 point.number.to_string(),
+                sheet.map_or_else(String::new, |sheet| sheet.to_string()),
                 places.subject(point.subject),
                 shortened(&point.text, LONGEST),
             ],
@@ -26,6 +28,7 @@ pub fn block(points: &[NumberedPoint], places: &Places<'_>) -> Option<Block> {
         .collect();
     let columns = vec![
         Column::new("no.", Set::Number),
+        Column::new("sheet", Set::Number),
         Column::new("where", Set::Words),
         Column::new("what the drawing would say there", Set::Words),
     ];
@@ -33,4 +36,9 @@ pub fn block(points: &[NumberedPoint], places: &Places<'_>) -> Option<Block> {
         let table = Table { columns, rows }.without_empty_columns();
         Block::new(Schedule::Points, "Numbered points", vec![Part::Table(table)])
     })
+}
+
+/// Those of a drawing whose table stands on its own sheet, or leads from there.
+pub fn here(points: &[NumberedPoint]) -> Vec<(Option<usize>, NumberedPoint)> {
+    points.iter().map(|point| (None, point.clone())).collect()
 }

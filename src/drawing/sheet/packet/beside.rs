@@ -5,7 +5,8 @@ use super::schedules::longest_pointer;
 use super::{Composer, Plan};
 use crate::drawing::Isometric;
 use crate::drawing::sheet::block::{Block, Laid};
-use crate::drawing::sheet::fill::{Choice, Filled};
+use crate::drawing::sheet::built;
+use crate::drawing::sheet::fill::{Choice, Elsewhere, Filled};
 use crate::drawing::sheet::findings::Found;
 use crate::drawing::sheet::tags::Schedule;
 use crate::scene::Rect;
@@ -14,6 +15,8 @@ use crate::scene::Rect;
 pub const MOST_FINDINGS: usize = 8;
 /// How many heights of the schedules under the drawing are tried.
 const TRIES: usize = 3;
+/// Up to so many runs all heights are tried where words are left out.
+const MOST_TRIED: usize = 400;
 /// How much smaller a drawing may become so that one more schedule stands beside it.
 const STILL_LARGE: f64 = 0.97;
 /// How much smaller it may become so that one sheet holds everything.
@@ -39,19 +42,17 @@ impl Composer<'_> {
         let left_over = |height: f64| {
             let (filled, hidden) = self.filled(&blocks, &choices, &self.plan(height));
             let missed: u32 = filled.rest.iter().map(|at| missed(blocks[*at].which)).sum();
-            // Where the drawing comes first, it gives up room for the legend only.
+            // Where the drawing comes first, it gives up room for the legend only, and for where all else is found.
             let cost = match self.arrangement.drawing_first() {
-                true => missed as usize / POINTS,
+                true => missed as usize / POINTS + usize::from(!filled.columns.iter().flatten().any(is_pointer)),
                 false => filled.rest.len() + hidden + missed as usize * MISSED,
             };
             // Room under the drawing that nothing needs looks like a mistake.
-            let is_used = |column: &Vec<Laid>| column.iter().any(|laid| laid.which != Schedule::Elsewhere);
+            let is_used = |column: &Vec<Laid>| column.iter().any(|laid| !is_pointer(laid));
             let is_well_filled = height <= least || filled.columns.iter().all(is_used);
             is_well_filled.then_some(cost)
         };
-        let ways = heights
-            .into_iter()
-            .filter_map(|height| Some((left_over(height)?, height)));
+        let ways = (heights.iter()).filter_map(|height| Some((left_over(*height)?, *height)));
         let mut ways: Vec<(usize, f64)> = ways.collect();
         ways.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
         ways.dedup_by_key(|way| way.0);
@@ -66,10 +67,24 @@ impl Composer<'_> {
                 || smaller.numbered.len() > drawing.numbered.len()
                 || left_out(&smaller) > left_out(&drawing);
             if !is_worse || self.arrangement.drawing_first() {
-                return (plan, smaller);
+                return self.with_all_words(heights, (plan, smaller));
             }
         }
-        (plan, drawing)
+        self.with_all_words(heights, (plan, drawing))
+    }
+
+    /// The sheet as chosen; where words are left out of it and are not on another sheet anyway, one on which all find
+    /// room, whatever schedule goes elsewhere for that.
+    fn with_all_words(&self, heights: Vec<f64>, chosen: (Plan, Isometric)) -> (Plan, Isometric) {
+        if left_out(&chosen.1) == 0 || self.crowded.is_some() || self.job.runs.len() > MOST_TRIED {
+            return chosen;
+        }
+        let mut others = heights.into_iter().map(|height| {
+            let plan = self.plan(height);
+            let drawing = self.isometric(&plan);
+            (plan, drawing)
+        });
+        others.find(|(_, drawing)| left_out(drawing) == 0).unwrap_or(chosen)
     }
 
     /// The blocks in the ways in which the box of findings may be shortened, all findings first.
@@ -85,7 +100,12 @@ impl Composer<'_> {
         widths.sort_by(f64::total_cmp);
         widths.dedup_by(|a, b| (*a - *b).abs() < 1e-6);
         let found = Found::of(self.study);
-        let all = Choice::of(blocks, &longest_pointer(self.since), &widths, frame.height());
+        let all = Choice::of(
+            blocks,
+            &longest_pointer(self.since, self.matter.work()),
+            &widths,
+            frame.height(),
+        );
         let fewer = (0..most).rev().filter_map(|shown| found.block(shown, &self.places));
         let fewer = fewer
             .map(|findings| all.with(&findings, &widths, frame.height()))
@@ -98,7 +118,7 @@ impl Composer<'_> {
     pub fn filled(&self, blocks: &[Block], choices: &[Choice], plan: &Plan) -> (Filled, usize) {
         let mut best: Option<(u32, Filled, usize)> = None;
         for (hidden, choice) in choices.iter().enumerate() {
-            let filled = choice.fill(&plan.columns);
+            let filled = choice.fill(&plan.columns, self.elsewhere());
             let missed: u32 = filled.rest.iter().map(|at| missed(blocks[*at].which)).sum();
             let is_better = best.as_ref().is_none_or(|best| missed < best.0);
             if is_better {
@@ -114,6 +134,15 @@ impl Composer<'_> {
         };
         let (filled, hidden) = best.map_or((nothing, choices.len()), |(_, filled, hidden)| (filled, hidden));
         (without_findings(filled, blocks), hidden)
+    }
+
+    /// Whether something stands on other sheets however much finds room on the first.
+    fn elsewhere(&self) -> Elsewhere {
+        let has_work = self.matter.work().is_some() && !built::is_built(self.job);
+        match has_work || self.arrangement.drawing_first() && self.matter.is_for_permit() {
+            true => Elsewhere::Something,
+            false => Elsewhere::Nothing,
+        }
     }
 
     /// All findings that block, where the first sheet shows fewer.
@@ -155,6 +184,10 @@ const fn missed(which: Schedule) -> u32 {
         | Schedule::Stamp
         | Schedule::Elsewhere => 0,
     }
+}
+
+fn is_pointer(laid: &Laid) -> bool {
+    laid.which == Schedule::Elsewhere
 }
 
 fn is_findings(block: &Block) -> bool {

@@ -1,5 +1,7 @@
 //! The finished sheets as scenes.
 
+use super::notice::{self, Lacking};
+use super::remarks::left_out;
 use super::{Composer, Plan};
 use crate::drawing::Isometric;
 use crate::drawing::layers;
@@ -32,6 +34,7 @@ pub fn drawn(
     composer: &Composer<'_>,
     (plan, drawing, filled): (&Plan, &Isometric, &Filled),
     pointer: &Block,
+    lacking: Lacking<'_>,
     which: Which,
 ) -> Scene {
     let mut sheet = blank(composer, which);
@@ -41,6 +44,10 @@ pub fn drawn(
         drawn.push(over.on(layers::STUDY).label("study"));
     }
     sheet.push(drawn);
+    if let Some(place) = plan.notice {
+        let said = notice::block(lacking, left_out(drawing)).lay(place.width()).whole().ink;
+        sheet.push(said.map(Affine::to(place.min)));
+    }
     for (column, blocks) in plan.columns.iter().zip(&filled.columns) {
         sheet.push(boxed(*column, Stroke::new(Pen::Medium)));
         let blocks: Vec<Laid> = blocks

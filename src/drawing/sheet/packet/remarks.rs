@@ -5,7 +5,8 @@ use crate::drawing::sheet::paper::{Orientation, Paper};
 use crate::drawing::{Crowding, Isometric, first_that_fits};
 use crate::scene::Rect;
 
-/// What should be said to the person who asked: a drawing too dense for its paper, and which paper has room.
+/// What should be said to the person who asked: a drawing too dense for its paper, where its words stand, and which paper
+/// has room.
 pub fn remarks(composer: &Composer<'_>, drawing: &Isometric) -> Vec<String> {
     let left_out = left_out(drawing);
     if left_out == 0 {
@@ -16,7 +17,17 @@ pub fn remarks(composer: &Composer<'_>, drawing: &Isometric) -> Vec<String> {
     } else {
         format!("{left_out} labels find")
     };
-    let first = format!("{labels} no place on {}", composer.paper.name());
+    let first = format!("{labels} no place on the first sheet of {}", composer.paper.name());
+    let first = match composer.larger() {
+        Some(larger) if larger.left_out() == 0 => {
+            format!(
+                "{first}: the drawing stands larger, with all of them, on {}",
+                larger.places()
+            )
+        }
+        Some(larger) => format!("{first}, and {} of all on {}", larger.left_out(), larger.places()),
+        None => first,
+    };
     let larger = [Paper::AnsiB, Paper::A3]
         .into_iter()
         .flat_map(|paper| [Orientation::Landscape, Orientation::Portrait].map(|orientation| (paper, orientation)));
@@ -35,7 +46,7 @@ pub fn remarks(composer: &Composer<'_>, drawing: &Isometric) -> Vec<String> {
     vec![
         match first_that_fits(composer.job, composer.study, &areas, composer.options()).and_then(|at| larger.get(at)) {
             Some((paper, orientation)) => format!("{first}; {} {} has room", paper.name(), orientation.name()),
-            None => format!("{first}, nor on any paper known here: part the job into more than one drawing"),
+            None => format!("{first}; no paper known here has room for it on one sheet"),
         },
     ]
 }

@@ -4,6 +4,7 @@ use crate::drawing::sheet::block::{Block, Laid, Part};
 use crate::drawing::sheet::pour::{Poured, poured};
 use crate::drawing::sheet::tags::Schedule;
 use crate::drawing::sheet::text::Paragraph;
+use crate::drawing::sheet::work::Work;
 use crate::scene::{Point, Rect};
 use crate::study::Changes;
 use std::collections::BTreeSet;
@@ -38,10 +39,7 @@ pub fn schedule_sheets(blocks: &[Block], body: Rect) -> Vec<(Vec<Rect>, Poured)>
 
 /// Says on a sheet what stands on others, of which the first and the last are told.
 pub fn pointer((first, last): (usize, usize), parts: Vec<Schedule>) -> Block {
-    let place = match first == last {
-        true => format!("sheet {first}"),
-        false => format!("sheets {first} to {last}"),
-    };
+    let place = places(first, last);
     Block::new(
         Schedule::Elsewhere,
         "",
@@ -52,17 +50,46 @@ pub fn pointer((first, last): (usize, usize), parts: Vec<Schedule>) -> Block {
     )
 }
 
+/// How a sentence calls the sheets from one to another.
+pub fn places(first: usize, last: usize) -> String {
+    match last.saturating_sub(first) {
+        0 => format!("sheet {first}"),
+        1 => format!("sheets {first} and {last}"),
+        _ => format!("sheets {first} to {last}"),
+    }
+}
+
 /// The names of parts, each once, in their order.
 pub fn names(parts: &[Schedule]) -> String {
     let parts: BTreeSet<Schedule> = parts.iter().copied().collect();
     parts.into_iter().map(Schedule::name).collect::<Vec<_>>().join(", ")
 }
 
-/// A pointer with everything in it, to keep room for any.
-pub fn longest_pointer(since: Option<&Changes>) -> Block {
-    let is_here = |part: &&Schedule| **part != Schedule::Changes || since.is_some();
-    let parts = Schedule::ALL[..17].iter().filter(is_here);
+/// A pointer with everything in it that may stand elsewhere, to keep room for any.
+pub fn longest_pointer(since: Option<&Changes>, work: Option<&Work>) -> Block {
+    let may_be = |part: &Schedule| match part {
+        Schedule::Changes => since.is_some(),
+        Schedule::Pieces
+        | Schedule::Order
+        | Schedule::Test
+        | Schedule::TakeOff
+        | Schedule::Cuts
+        | Schedule::Stock
+        | Schedule::PermitList => work.is_some(),
+        Schedule::Findings
+        | Schedule::Supply
+        | Schedule::Appliances
+        | Schedule::Sections
+        | Schedule::Existing
+        | Schedule::Study
+        | Schedule::Points
+        | Schedule::Legend
+        | Schedule::Notes
+        | Schedule::Revisions => true,
+        Schedule::Cautions | Schedule::Signature | Schedule::Stamp | Schedule::Elsewhere => false,
+    };
+    let parts = Schedule::ALL.iter().filter(|part| may_be(part));
     let names: Vec<&str> = parts.map(|part| part.name()).collect();
-    let words = format!("On sheets 2 to 9,999: {}, revisions.", names.join(", "));
+    let words = format!("On sheets 2 to 9,999: {}.", names.join(", "));
     Block::new(Schedule::Elsewhere, "", vec![Part::Text(vec![Paragraph::new(words)])])
 }

@@ -1,10 +1,11 @@
 //! The sheet with the drawing of the pieces, and the cut list beside it where that has room.
 
+use super::notice::{self, Lacking};
 use super::remarks::left_out;
 use super::schedules::longest_pointer;
 use super::{CLEAR, Composer, Plan};
 use crate::drawing::sheet::block::Block;
-use crate::drawing::sheet::fill::{Choice, Filled};
+use crate::drawing::sheet::fill::{Choice, Elsewhere, Filled};
 use crate::drawing::sheet::findings::Found;
 use crate::drawing::sheet::points;
 use crate::drawing::sheet::tags::Schedule;
@@ -31,22 +32,22 @@ impl Working {
         let heights = composer
             .arrangement
             .schedule_heights(composer.paper.frame(composer.orientation));
-        let plan = composer.plan(heights.first().copied().unwrap_or_default());
-        let alone = Plan {
-            drawing: plan.body,
-            columns: Vec::new(),
-            first: plan.later.clone(),
-            ..plan.clone()
-        };
+        let plan = composer.roomy_plan(heights.first().copied().unwrap_or_default());
+        let alone = plan.clone().alone();
         let beside = Working::on(composer, work, &words, plan);
         if left_out(&beside.drawing) == 0 {
             return Some(beside);
         }
         let alone = Working::on(composer, work, &words, alone);
-        Some(match left_out(&alone.drawing) < left_out(&beside.drawing) {
+        let best = match left_out(&alone.drawing) < left_out(&beside.drawing) {
             true => alone,
             false => beside,
-        })
+        };
+        if left_out(&best.drawing) == 0 {
+            return Some(best);
+        }
+        let height = notice::height(Lacking::Pieces, best.plan.drawing.width());
+        Some(Working::on(composer, work, &words, best.plan.with_notice(height)))
     }
 
     fn on(composer: &Composer<'_>, work: &Work, words: &OtherWords, plan: Plan) -> Working {
@@ -59,12 +60,14 @@ impl Working {
         let warned = found.block(0, &composer.places).map(|block| [block.clone(), block]);
         let mut all: Vec<[Block; 2]> = warned.into_iter().collect();
         all.extend(work.beside(composer.job.settings.units, &composer.places));
-        all.extend(points::block(&drawing.numbered, &composer.places).map(|block| [block.clone(), block]));
+        let points = points::block(&points::here(&drawing.numbered), &composer.places);
+        all.extend(points.map(|block| [block.clone(), block]));
         let (blocks, elsewhere): (Vec<Block>, Vec<Block>) =
             all.into_iter().map(|[beside, elsewhere]| (beside, elsewhere)).unzip();
         let widths: Vec<f64> = plan.columns.iter().map(|column| column.width()).collect();
+        let pointer = longest_pointer(composer.since, composer.matter.work());
         let filled =
-            Choice::of(&blocks, &longest_pointer(composer.since), &widths, plan.frame.height()).fill(&plan.columns);
+            Choice::of(&blocks, &pointer, &widths, plan.frame.height()).fill(&plan.columns, Elsewhere::Something);
         // What blocks is told in full on the first of the other sheets to work from.
         let is_told = |block: &&Block| block.which == Schedule::Findings;
         let rest = filled.rest.iter().map(|at| &elsewhere[*at]);

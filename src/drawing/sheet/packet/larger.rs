@@ -1,0 +1,150 @@
+//! The drawing again, larger, on sheets of its own: the whole of it where one sheet has room for all its words, else in
+//! parts with match lines, until nothing is left out.
+
+use super::notice::{self, Lacking};
+use super::remarks::left_out;
+use super::schedules::places;
+use super::{CLEAR, Composer, Plan};
+use crate::drawing::{Homeless, Isometric, NumberedPoint, Options, Parts, SymbolSet, in_one_part, isometric};
+
+/// The most parts: what more would need is a matter for larger paper.
+const MOST: usize = 6;
+/// So many numbered points are few enough for a part to stay whole.
+const FEW: usize = 3;
+/// Up to so many runs more than one way to part them is tried.
+const MOST_TRIED: usize = 400;
+
+/// The drawing on sheets of its own.
+pub struct Larger {
+    /// The whole drawing, or its parts in order, each with where everything stands on its sheet.
+    pub sheets: Vec<(Plan, Isometric)>,
+}
+
+impl Larger {
+    /// The drawing in as few parts as leave nothing out, on sheets from the first one given; where even the most parts
+    /// leave as much out as the whole, the whole.
+    pub fn of(composer: &Composer<'_>, options: Options<'_>, first: usize) -> Larger {
+        let heights = composer
+            .arrangement
+            .schedule_heights(composer.paper.frame(composer.orientation));
+        let plan = composer
+            .roomy_plan(heights.first().copied().unwrap_or_default())
+            .alone();
+        let whole = draw(composer, &plan, options);
+        let one = in_one_part(composer.job, composer.study, options, whole.projection.step).on_sheets_from(first);
+        let (mut parts, mut drawings) = (one.clone(), vec![whole.clone()]);
+        while let Some(worst) = worst(&drawings)
+            && parts.count() < MOST
+            && let Some(split) = best_split(composer, &plan, &parts, worst, options)
+        {
+            parts = split;
+            drawings.clear();
+            for number in 0..parts.count() {
+                let after = numbers(&drawings);
+                drawings.push(draw(composer, &plan, part(&parts, number, after, options)));
+            }
+        }
+        if parts.count() > 1 && drawings.iter().map(left_out).sum::<usize>() >= left_out(&whole).max(1) {
+            (parts, drawings) = (one, vec![whole]);
+        }
+        // What a sheet leaves out it says itself, and needs room for that; then numbers change.
+        let is_whole = drawings.iter().all(|drawing| left_out(drawing) == 0);
+        let mut sheets: Vec<(Plan, Isometric)> = Vec::new();
+        for (number, drawing) in drawings.into_iter().enumerate() {
+            if is_whole {
+                sheets.push((plan.clone(), drawing));
+                continue;
+            }
+            let plan = match left_out(&drawing) {
+                0 => plan.clone(),
+                _ => plan
+                    .clone()
+                    .with_notice(notice::height(Lacking::Larger, plan.drawing.width())),
+            };
+            let after = numbers(sheets.iter().map(|(_, drawing)| drawing));
+            let options = match parts.count() {
+                1 => options,
+                _ => part(&parts, number, after, options),
+            };
+            let drawing = draw(composer, &plan, options);
+            sheets.push((plan, drawing));
+        }
+        Larger { sheets }
+    }
+
+    fn drawings(&self) -> impl Iterator<Item = &Isometric> {
+        self.sheets.iter().map(|(_, drawing)| drawing)
+    }
+
+    /// How many words stand on none of its sheets.
+    pub fn left_out(&self) -> usize {
+        self.drawings().map(left_out).sum()
+    }
+
+    /// The numbered points of all its sheets, each with the sheet on which it stands.
+    pub fn numbered(&self) -> Vec<(Option<usize>, NumberedPoint)> {
+        let all = self.drawings().zip(2..).flat_map(|(drawing, sheet)| {
+            let points = drawing.numbered.iter().cloned();
+            points.map(move |point| (Some(sheet), point))
+        });
+        all.collect()
+    }
+
+    /// The kinds of lines, symbols and marks on its sheets.
+    pub fn used(&self) -> SymbolSet {
+        self.drawings()
+            .fold(SymbolSet::default(), |used, drawing| used.with(drawing.used))
+    }
+
+    /// How a sentence calls its sheets.
+    pub fn places(&self) -> String {
+        places(2, 1 + self.sheets.len())
+    }
+}
+
+fn draw(composer: &Composer<'_>, plan: &Plan, options: Options<'_>) -> Isometric {
+    isometric(composer.job, composer.study, plan.drawing.grown(-CLEAR), options)
+}
+
+/// A part in two, so that both leave out the least.
+fn best_split(
+    composer: &Composer<'_>,
+    plan: &Plan,
+    parts: &Parts,
+    worst: usize,
+    options: Options<'_>,
+) -> Option<Parts> {
+    let mut ways = parts.splits(worst, plan.drawing.grown(-CLEAR));
+    if composer.job.runs.len() > MOST_TRIED {
+        ways.truncate(1);
+    }
+    let lacking = |way: &Parts| {
+        let halves = [worst, worst + 1].map(|half| draw(composer, plan, part(way, half, 0, options)));
+        let sum = |count: fn(&Isometric) -> usize| halves.iter().map(count).sum::<usize>();
+        (sum(left_out), sum(|drawing| drawing.numbered.len()))
+    };
+    ways.into_iter().min_by_key(lacking)
+}
+
+/// A part of a drawing, its numbered points counted after so many of the parts before it.
+fn part<'a>(parts: &'a Parts, number: usize, after: usize, options: Options<'a>) -> Options<'a> {
+    Options {
+        part: Some(parts.part(number)),
+        homeless: Homeless::Numbered { after },
+        ..options
+    }
+}
+
+fn numbers<'a>(drawings: impl IntoIterator<Item = &'a Isometric>) -> usize {
+    drawings.into_iter().map(|drawing| drawing.numbered.len()).sum()
+}
+
+/// The drawing that leaves out the most, or else has the most numbered points where they are more than a few.
+fn worst(drawings: &[Isometric]) -> Option<usize> {
+    let lacking = drawings.iter().map(|drawing| {
+        let numbered = drawing.numbered.len();
+        (left_out(drawing), if numbered > FEW { numbered } else { 0 })
+    });
+    let worst = lacking.enumerate().rev().max_by_key(|(_, lacking)| *lacking)?;
+    (worst.1 > (0, 0)).then_some(worst.0)
+}

@@ -1,0 +1,108 @@
+//! What a sheet says, boxed under its drawing, where words found no room on it: nobody is to take for whole what lacks
+//! words.
+
+use super::larger::Larger;
+use crate::drawing::sheet::block::{Block, Edge, Part};
+use crate::drawing::sheet::tags::Schedule;
+use crate::drawing::sheet::text::Paragraph;
+
+/// So many words are more than any sheet lacks: room is kept for the longest notice.
+const MANY: usize = 99_999;
+
+/// On which sheet words are lacking.
+#[derive(Clone, Copy)]
+pub enum Lacking<'a> {
+    /// The first, with what there is of the drawing on others.
+    First(Option<&'a Larger>),
+    /// One on which the drawing, or a part of it, stands larger.
+    Larger,
+    /// The drawing of the pieces: the cut list has them.
+    Pieces,
+}
+
+/// The height that a notice may need at a width, mm.
+pub fn height(lacking: Lacking<'_>, width: f64) -> f64 {
+    let longest = match lacking {
+        Lacking::First(_) => boxed(
+            nowhere(MANY),
+            "The drawing stands larger on sheets 2 to 7, in 6 parts that meet at match lines; words are missing there too.",
+        ),
+        Lacking::Larger | Lacking::Pieces => block(lacking, MANY),
+    };
+    longest.lay(width).height()
+}
+
+/// What is said where so many words are lacking.
+pub fn block(lacking: Lacking<'_>, left_out: usize) -> Block {
+    match lacking {
+        Lacking::First(Some(larger)) => {
+            let places = larger.places();
+            let parts = match larger.sheets.len() {
+                1 => String::new(),
+                parts => format!(", in {parts} parts that meet at match lines"),
+            };
+            match (larger.left_out(), left_out) {
+                (0, 0) => boxed(
+                    format!("DRAWN LARGER ON {}", places.to_uppercase()),
+                    &format!("This is the overview{parts}."),
+                ),
+                (0, _) => boxed(
+                    format!("OVERVIEW: {} STAND ON {} ONLY", labels(left_out), places.to_uppercase()),
+                    &format!("All sizes, lengths and names stand there, where this is drawn larger{parts}."),
+                ),
+                (nowhere_at_all, _) => boxed(
+                    nowhere(nowhere_at_all),
+                    &format!("The drawing stands larger on {places}{parts}; words are missing there too."),
+                ),
+            }
+        }
+        Lacking::First(None) | Lacking::Larger => {
+            boxed(nowhere(left_out), "Do not work from a drawing that lacks words.")
+        }
+        Lacking::Pieces => boxed(format!("{} FOUND NO ROOM HERE: SEE THE CUT LIST", labels(left_out)), ""),
+    }
+}
+
+fn nowhere(left_out: usize) -> String {
+    format!("{} FOUND NO ROOM: USE LARGER PAPER", labels(left_out))
+}
+
+fn labels(count: usize) -> String {
+    match count {
+        1 => "1 LABEL".to_owned(),
+        many => format!("{many} LABELS"),
+    }
+}
+
+fn boxed(heading: String, words: &str) -> Block {
+    let parts = match words {
+        "" => Vec::new(),
+        words => vec![Part::Text(vec![Paragraph::new(words)])],
+    };
+    Block {
+        edge: Edge::Bold,
+        ..Block::new(Schedule::Elsewhere, heading, parts)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_room_that_is_kept_holds_what_is_said() {
+        for width in [120.0, 150.0, 180.0, 260.0] {
+            for left_out in [1, 14, 1234] {
+                for lacking in [Lacking::First(None), Lacking::Larger, Lacking::Pieces] {
+                    let said = block(lacking, left_out);
+                    assert!(
+                        said.lay(width).height() <= height(lacking, width) + 1e-9,
+                        "{}",
+                        said.heading
+                    );
+                    assert!(said.heading.starts_with(&labels(left_out)));
+                }
+            }
+        }
+    }
+}

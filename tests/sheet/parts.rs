@@ -1,0 +1,187 @@
+//! Where the first sheet has no room for all words of the drawing: it says so, boxed, and the drawing stands larger, in
+//! parts with match lines where it must, so that every word stands once.
+
+use super::clear_labels::labels_are_clear;
+use super::sample::{Case, Names, comb, examples};
+use super::{PAPERS, cases, composed, notes};
+use std::collections::{BTreeMap, HashMap};
+use stubout::drawing::sheet::{Orientation, Packet, Paper};
+use stubout::drawing::tags::Subject;
+use stubout::drawing::{Options, isometric};
+use stubout::scene::{Item, Point, Rect, Role, Scene};
+use stubout::units::UnitSystem;
+
+const SMALL: (Paper, Orientation) = (Paper::AnsiA, Orientation::Portrait);
+
+/// How often words of each subject stand on sheets, the axes and marks of clouds apart.
+fn said<'a>(sheets: impl IntoIterator<Item = &'a Scene>) -> HashMap<Subject, usize> {
+    let mut said = HashMap::new();
+    for sheet in sheets {
+        sheet.walk(|_, item| {
+            let Item::Group(group) = item else { return };
+            let Some(tag) = group.tag.filter(|tag| tag.role == Role::Label) else {
+                return;
+            };
+            match Subject::of(tag) {
+                None | Some(Subject::Sheet | Subject::Change(_)) => {}
+                Some(subject) => *said.entry(subject).or_default() += 1,
+            }
+        });
+    }
+    said
+}
+
+/// The sheets on which the drawing stands larger.
+fn larger(packet: &Packet) -> Vec<&Scene> {
+    let named = packet.sheets.iter().zip(&packet.names);
+    let larger = named.filter(|(_, name)| name.starts_with("drawing, "));
+    larger.map(|(sheet, _)| sheet).collect()
+}
+
+/// What the first sheet says boxed of its drawing.
+fn notice(packet: &Packet) -> Option<&str> {
+    let is_notice = |words: &&str| {
+        ["OVERVIEW: ", "DRAWN LARGER"]
+            .iter()
+            .any(|head| words.starts_with(head))
+    };
+    let is_lacking = |words: &&str| words.contains("FOUND NO ROOM");
+    packet.sheets[0]
+        .words()
+        .into_iter()
+        .find(|words| is_notice(words) || is_lacking(words))
+}
+
+/// Match lines of sheets: for each letter on which sheets it stands, and to which each of them refers.
+fn match_lines(packet: &Packet) -> BTreeMap<char, Vec<(usize, usize)>> {
+    let mut found: BTreeMap<char, Vec<(usize, usize)>> = BTreeMap::new();
+    for (at, sheet) in packet.sheets.iter().enumerate() {
+        for words in sheet.words() {
+            let words = words.strip_prefix("MATCH LINE ").unwrap_or(words);
+            let Some((letters, rest)) = words.split_once(", ") else {
+                continue;
+            };
+            let Some((one, other)) = letters.split_once('–') else {
+                continue;
+            };
+            let beyond = rest.trim_start_matches("SEE ").strip_prefix("SHEET ");
+            if let Some(beyond) = beyond.and_then(|number| number.parse().ok())
+                && one == other
+                && let Some(letter) = one.chars().next()
+            {
+                found.entry(letter).or_default().push((at + 1, beyond));
+            }
+        }
+    }
+    found
+}
+
+/// Jobs that need parts on small upright paper.
+fn dense() -> Vec<(&'static str, Case)> {
+    let mut dense: Vec<_> = (examples().into_iter())
+        .filter(|(name, _)| *name == "patio-kitchen")
+        .collect();
+    dense.push(("comb", comb(44, Names::Short, UnitSystem::Us)));
+    dense
+}
+
+#[test]
+fn in_parts_every_word_stands_once_and_none_is_left_out() {
+    for (name, case) in &dense() {
+        let packet = composed(case, SMALL);
+        let parts = larger(&packet);
+        assert!(parts.len() > 1, "{name}: {:?}", packet.names);
+        let said = said(parts.iter().copied());
+        let twice: Vec<_> = said.iter().filter(|(_, times)| **times != 1).collect();
+        assert!(twice.is_empty(), "{name}: {twice:?}");
+        // On paper without end everything has room.
+        let endless = Rect::sized(Point::default(), 3000.0, 3000.0);
+        let whole = isometric(&case.0, &case.1, endless, Options::default());
+        assert!(whole.numbered.is_empty());
+        for lettered in &whole.lettered {
+            // Runs in line share words where they are drawn small.
+            let shared = matches!(lettered.subject, Subject::Run(_)) && *name == "patio-kitchen";
+            assert!(
+                said.contains_key(&lettered.subject) || shared || lettered.subject == Subject::Sheet,
+                "{name}: {:?}",
+                lettered.subject
+            );
+        }
+        assert!(!notes(&packet).contains("TOO DENSE"), "{name}");
+        parts.into_iter().for_each(labels_are_clear);
+    }
+}
+
+#[test]
+fn a_match_letter_stands_on_two_sheets_that_refer_to_each_other() {
+    for (name, case) in &dense() {
+        let found = match_lines(&composed(case, SMALL));
+        assert!(!found.is_empty(), "{name}");
+        for (letter, sheets) in found {
+            let [(one, to_other), (other, to_one)] = sheets[..] else {
+                panic!("{name}: {letter} stands on {sheets:?}");
+            };
+            assert!(
+                one != other && to_other == other && to_one == one,
+                "{name}: {letter} {sheets:?}"
+            );
+        }
+    }
+}
+
+#[test]
+fn the_first_sheet_says_boxed_where_words_are_that_it_lacks() {
+    for (name, case) in &dense() {
+        let packet = composed(case, SMALL);
+        let last = 1 + larger(&packet).len();
+        let said = notice(&packet).unwrap();
+        assert!(
+            said.starts_with("OVERVIEW: ") && said.contains("ON SHEETS 2 "),
+            "{name}: {said}"
+        );
+        assert!(said.contains(&format!(" {last} ONLY")), "{name}: {said}");
+        assert!(
+            packet.remarks[0].contains("stands larger"),
+            "{name}: {:?}",
+            packet.remarks
+        );
+    }
+}
+
+#[test]
+fn no_sheet_lacks_words_silently() {
+    for (name, case) in &cases() {
+        for paper in PAPERS {
+            let packet = composed(case, paper);
+            let parts = larger(&packet);
+            let lacks = notice(&packet).is_some();
+            assert_eq!(
+                lacks,
+                !packet.remarks.is_empty(),
+                "{name} {paper:?}: {:?}",
+                packet.remarks
+            );
+            assert_eq!(lacks, !parts.is_empty(), "{name} {paper:?}");
+            let nowhere = notice(&packet).is_some_and(|words| words.contains("FOUND NO ROOM"));
+            let told = parts
+                .iter()
+                .any(|sheet| sheet.words().iter().any(|words| words.contains("FOUND NO ROOM")));
+            assert_eq!(nowhere, told, "{name} {paper:?}");
+            assert_eq!(nowhere, notes(&packet).contains("TOO DENSE"), "{name} {paper:?}");
+            assert!(parts.len() <= 6, "{name} {paper:?}");
+        }
+    }
+}
+
+#[test]
+fn examples_have_room_on_their_own_paper() {
+    for (name, case) in &examples() {
+        let packet = composed(case, (Paper::AnsiB, Orientation::Landscape));
+        assert!(
+            larger(&packet).is_empty() && notice(&packet).is_none(),
+            "{name}: {:?}",
+            packet.names
+        );
+        assert!(match_lines(&packet).is_empty() && packet.remarks.is_empty(), "{name}");
+    }
+}
