@@ -51,14 +51,15 @@ impl Cut {
             let runs: Vec<String> = self.runs(piece).iter().map(u32::to_string).collect();
             // A length is as sure as the take-outs of its ends.
             let sure = if piece.is_known() { "" } else { " ?" };
+            let [from, to] = piece.end_words(units);
             let common = |mark: &str, length: String| {
                 vec![
                     mark.to_owned(),
                     piece.size.map_or("no size".to_owned(), |size| size.show(units)),
                     piece.material.short().to_owned(),
                     piece.centre_to_centre.show(units),
-                    piece.ends[0].words(units),
-                    piece.ends[1].words(units),
+                    from.clone(),
+                    to.clone(),
                     format!("{length}{sure}"),
                     runs.join(" "),
                 ]

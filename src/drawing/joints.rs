@@ -269,7 +269,9 @@ fn ticks(layout: &Layout<'_>, joint: usize, into: &mut Group, drawn: &mut AtJoin
         | FittingKind::Elbow45
         | FittingKind::OddElbow(_)
         | FittingKind::Tee
+        | FittingKind::SideOutletElbow
         | FittingKind::Cross
+        | FittingKind::SideOutletTee
         | FittingKind::ManyWays(_)
         | FittingKind::Coupling
         | FittingKind::TrapNipple => {}

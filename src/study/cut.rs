@@ -191,16 +191,66 @@ impl Piece {
         self.centre_to_centre - self.ends[0].take_out() - self.ends[1].take_out()
     }
 
+    /// What both ends take out by reckoning; unknown ones take nothing.
+    pub fn taken_out(&self) -> Length {
+        self.centre_to_centre - self.cut()
+    }
+
     /// Whether the take-outs of both ends are known.
     pub fn is_known(&self) -> bool {
         self.ends.iter().all(End::is_known)
+    }
+
+    /// What stands at each end and what it takes out: "90° elbow −7/8\"", "shutoff valve ?".
+    pub fn end_words(&self, units: UnitSystem) -> [String; 2] {
+        let shown = self.shown_take_outs(units);
+        let words = |at: usize| {
+            let (end, shown) = (&self.ends[at], shown[at]);
+            match end.taken {
+                _ if !end.is_known() => format!("{} ?", end.what),
+                Taken::Male(_) if self.is_on_a_male_end() => {
+                    format!("{} −{}: MALE END, no pipe goes on it", end.what, shown.show(units))
+                }
+                _ if shown == Length::ZERO => end.what.clone(),
+                _ => format!("{} −{}", end.what, shown.show(units)),
+            }
+        };
+        [words(0), words(1)]
+    }
+
+    /// The take-outs as they are printed: each to the next mark of the rule above or below, so that what is printed adds
+    /// up, centre to centre less both being the cut length.
+    pub fn shown_take_outs(&self, units: UnitSystem) -> [Length; 2] {
+        let exact = [self.ends[0].take_out(), self.ends[1].take_out()];
+        let mut shown = exact.map(|length| rounded(length, units));
+        let printed = rounded(self.centre_to_centre, units) - rounded(self.cut(), units);
+        let mut over = printed - shown[0] - shown[1];
+        // Three roundings are never more than two marks apart; lengths past reckoning stay as they are.
+        for _ in 0..2 {
+            if over == Length::ZERO {
+                break;
+            }
+            let mark = match over > Length::ZERO {
+                true => mark(units),
+                false => Length::ZERO - mark(units),
+            };
+            // Of the ends that take anything, the one that was rounded farthest the other way.
+            let lost = |at: usize| (exact[at] - shown[at] - mark).magnitude();
+            let ends = (0..2).filter(|&at| exact[at] != Length::ZERO);
+            let Some(at) = ends.min_by_key(|&at| lost(at)) else {
+                break;
+            };
+            shown[at] = shown[at] + mark;
+            over = over - mark;
+        }
+        shown
     }
 
     /// How it is made where it is not cut or laid as its parts say; empty where it is.
     pub fn made(&self, units: UnitSystem) -> String {
         match self.making {
             Making::Nipple(length) => {
-                let over = length - self.cut();
+                let over = rounded(length, units) - rounded(self.cut(), units);
                 let differs = match over.show(units).trim_start_matches('-') {
                     "0\"" | "0 mm" => String::new(),
                     words if over > Length::ZERO => format!(" ({words} over)"),
@@ -218,6 +268,12 @@ impl Piece {
         }
     }
 
+    /// Whether it is drawn as pipe on the male end of a street elbow, where none goes.
+    pub fn is_on_a_male_end(&self) -> bool {
+        let male = self.ends.iter().any(|end| matches!(end.taken, Taken::Male(_)));
+        male && !matches!(self.making, Making::Direct | Making::NoSize)
+    }
+
     /// How many couplings join its parts.
     pub fn couplings(&self) -> usize {
         self.parts.len().saturating_sub(1)
@@ -229,8 +285,9 @@ impl Piece {
         for end in &self.ends {
             match end.taken {
                 Taken::Unknown(reason) => remarks.push(format!("{}: {reason}; nothing is taken out for it", end.what)),
-                Taken::Male(_) if self.making != Making::Direct => remarks.push(format!(
-                    "{}: its male end is screwed straight into what stands before it; here pipe is drawn between",
+                Taken::Male(_) if self.is_on_a_male_end() => remarks.push(format!(
+                    "{}: its male end is screwed straight into what stands before it; here pipe is drawn between: turn with a 90° \
+                     elbow, or draw the street elbow straight in",
                     end.what
                 )),
                 Taken::Nothing | Taken::Figures { .. } | Taken::Male(_) => {}
@@ -352,13 +409,17 @@ fn parted(cut: Length, stick: Length, gap: Length, least: Length) -> Vec<Length>
     parts
 }
 
-/// To the nearest 1/16 in, or to the nearest millimetre.
-pub fn rounded(length: Length, units: UnitSystem) -> Length {
-    let step = match units {
+/// The finest mark of the rule that lengths are printed to.
+fn mark(units: UnitSystem) -> Length {
+    match units {
         UnitSystem::Us => Length::from_inches(1.0 / 16.0),
         UnitSystem::Metric => Length::from_mm(1.0),
-    };
-    let step = step.eighths_of_um();
+    }
+}
+
+/// To the nearest 1/16 in, or to the nearest millimetre.
+pub fn rounded(length: Length, units: UnitSystem) -> Length {
+    let step = mark(units).eighths_of_um();
     let total = length.eighths_of_um();
     let half = step / 2 * total.signum();
     Length::from_eighths_of_um(total.saturating_add(half) / step * step)

@@ -58,6 +58,7 @@ mod meter_capacity;
 mod no_load;
 mod no_published_figure;
 mod no_size_carries;
+mod no_such_tee;
 mod no_supply;
 mod not_joined;
 mod odd_angle;
@@ -85,6 +86,7 @@ mod shutoff_missing;
 mod size_below_least;
 mod size_not_made;
 mod street_elbow_barred;
+mod street_elbow_piped;
 mod stub_short;
 mod supply_unrated;
 mod table_remark;
@@ -162,6 +164,8 @@ pub const RULES: &[&Rule] = &[
     &penetration_off_run::RULE,
     &odd_angle::RULE,
     &many_ways::RULE,
+    &no_such_tee::RULE,
+    &street_elbow_piped::RULE,
     &input_unlikely::RULE,
     &gas_unlikely::RULE,
     &appliance_class_unknown::RULE,

@@ -44,9 +44,13 @@ pub enum FittingKind {
     Bend,
     /// Three ways.
     Tee,
+    /// Three ways, each square to the others.
+    SideOutletElbow,
     /// Four ways.
     Cross,
-    /// More ways than any stock fitting has.
+    /// Two ways in line and two outlets square to them and to each other.
+    SideOutletTee,
+    /// More ways than any stock fitting has, or three or four at angles that none has.
     ManyWays(u16),
     /// Two lengths in line of one size.
     Coupling,
@@ -75,7 +79,9 @@ impl FittingKind {
             FittingKind::OddElbow(degrees) => return format!("{degrees}° turn, no stock fitting"),
             FittingKind::Bend => "bend",
             FittingKind::Tee => "tee",
+            FittingKind::SideOutletElbow => "side-outlet elbow, or tee and elbow",
             FittingKind::Cross => "cross",
+            FittingKind::SideOutletTee => "side-outlet tee, or two tees",
             FittingKind::ManyWays(ways) => return format!("{ways} ways, no stock fitting"),
             FittingKind::Coupling => "coupling",
             FittingKind::ReducingCoupling => "reducing coupling",

@@ -103,7 +103,9 @@ impl<'s> Place<'s> {
             Meeting::Line(runs) => self.line(runs.map(|run| run as usize), fittings),
             Meeting::Turn(runs, degrees) => self.turn(runs.map(|run| run as usize), *degrees, fittings),
             Meeting::Tee(ways) => self.ways(FittingKind::Tee, ways, fittings),
+            Meeting::Corner(ways) => self.ways(FittingKind::SideOutletElbow, ways, fittings),
             Meeting::Cross(ways) => self.ways(FittingKind::Cross, ways, fittings),
+            Meeting::SideTee(ways) => self.ways(FittingKind::SideOutletTee, ways, fittings),
             Meeting::Many(ways) => self.ways(FittingKind::ManyWays(ways.len() as u16), ways, fittings),
         }
     }

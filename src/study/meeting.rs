@@ -39,9 +39,13 @@ pub(super) enum Meeting {
     Turn([u32; 2], f64),
     /// Three ways: the two of the tee's run, then its outlet.
     Tee([Way; 3]),
+    /// Three ways, each square to the others, as in no tee: a corner.
+    Corner([Way; 3]),
     /// Four ways: the two of the run, then the two outlets.
     Cross([Way; 4]),
-    /// More.
+    /// Four ways: the two of the run, then two that are square to it and to each other, as in no cross.
+    SideTee([Way; 4]),
+    /// More, or three or four as they stand in no fitting.
     Many(Vec<Way>),
 }
 
@@ -92,7 +96,7 @@ pub(super) fn at(survey: &Survey, joint: usize) -> Meeting {
                 };
                 list.insert(place, (Way::Device, down));
             }
-            many(&list)
+            many(survey, &list)
         }
     }
 }
@@ -124,7 +128,7 @@ fn direction(survey: &Survey, joint: usize, run: usize) -> Direction {
 }
 
 /// Sorts three ways or more: the run of the fitting is the pair nearest to a straight line, of equals the first.
-fn many(ways: &[(Way, Option<Direction>)]) -> Meeting {
+fn many(survey: &Survey, ways: &[(Way, Option<Direction>)]) -> Meeting {
     let mut run = (0, 1.min(ways.len() - 1));
     let mut widest = -1.0;
     for (a, first) in ways.iter().enumerate() {
@@ -141,13 +145,40 @@ fn many(ways: &[(Way, Option<Direction>)]) -> Meeting {
         .iter()
         .enumerate()
         .filter(|(at, _)| *at != run.0 && *at != run.1)
-        .map(|(_, way)| way.0);
+        .map(|(_, way)| *way);
+    // Tubing bends beside the fitting, and what stands on a joint may stand on any side: either comes as it must.
+    let comes_as_it_must = ways.iter().any(|(way, direction)| match way.to_run() {
+        Some(run) => survey.materials[run].bends(),
+        None => direction.is_none(),
+    });
+    let straight = comes_as_it_must || between(ways[run.0], ways[run.1], 180.0);
+    let square = |one, other| comes_as_it_must || between(one, other, 90.0);
+    let to_run = |other| square(ways[run.0], other) && square(ways[run.1], other);
     match (ways.len(), others.next(), others.next()) {
         (2, ..) => Meeting::Tee([first[0], first[1], Way::Device]),
-        (3, Some(outlet), None) => Meeting::Tee([first[0], first[1], outlet]),
-        (4, Some(one), Some(other)) => Meeting::Cross([first[0], first[1], one, other]),
+        (3, Some(outlet), None) if straight && to_run(outlet) => Meeting::Tee([first[0], first[1], outlet.0]),
+        (3, Some(third), None) if to_run(third) && square(ways[run.0], ways[run.1]) => {
+            Meeting::Corner([first[0], first[1], third.0])
+        }
+        (4, Some(one), Some(other)) if straight && to_run(one) && to_run(other) => {
+            let outlets = [first[0], first[1], one.0, other.0];
+            match (
+                comes_as_it_must || between(one, other, 180.0),
+                between(one, other, 90.0),
+            ) {
+                (true, _) => Meeting::Cross(outlets),
+                (false, true) => Meeting::SideTee(outlets),
+                (false, false) => Meeting::Many(ways.iter().map(|way| way.0).collect()),
+            }
+        }
         _ => Meeting::Many(ways.iter().map(|way| way.0).collect()),
     }
+}
+
+/// Whether two ways leave a joint at so many degrees to each other.
+fn between(one: (Way, Option<Direction>), other: (Way, Option<Direction>), degrees: f64) -> bool {
+    let angle = one.1.zip(other.1).and_then(|(one, other)| one.angle_to(other));
+    angle.is_some_and(|angle| (angle - degrees).abs() <= SAME)
 }
 
 /// How gas that enters a fitting by one way leaves by another.
@@ -177,7 +208,7 @@ impl Meeting {
                     false => Passage::ThroughOutlet,
                 }
             }
-            Meeting::Many(_) => Passage::ThroughOutlet,
+            Meeting::Corner(_) | Meeting::SideTee(_) | Meeting::Many(_) => Passage::ThroughOutlet,
         }
     }
 }

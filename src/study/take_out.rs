@@ -8,7 +8,7 @@ use super::survey::Survey;
 use super::{Fitting, FittingKind, Origin, Study};
 use crate::codebook::{Marked, PipeKind, Threaded};
 use crate::job::Device;
-use crate::units::{Length, NominalSize, Show, UnitSystem};
+use crate::units::{Length, NominalSize};
 use std::ops::Range;
 
 /// An end of a piece of pipe.
@@ -50,15 +50,6 @@ impl End {
             } => take_out(centre_to_face.value, make_up.value),
             Taken::Male(Some(length)) => length.value,
             Taken::Nothing | Taken::Male(None) | Taken::Unknown(_) => Length::ZERO,
-        }
-    }
-
-    /// What stands there and what it takes out: "90° elbow −7/8\"", "shutoff valve ?".
-    pub fn words(&self, units: UnitSystem) -> String {
-        match self.is_known() {
-            true if self.take_out() == Length::ZERO => self.what.clone(),
-            true => format!("{} −{}", self.what, self.take_out().show(units)),
-            false => format!("{} ?", self.what),
         }
     }
 
@@ -205,7 +196,9 @@ impl<'s> Ends<'s> {
                 (turn.name(), taken)
             }
             Meeting::Tee(ways) => (FittingKind::Tee.name(), self.branch(run, joint, ways)),
+            Meeting::Corner(_) => (FittingKind::SideOutletElbow.name(), Taken::Unknown(NO_FIGURE)),
             Meeting::Cross(ways) => (FittingKind::Cross.name(), self.branch(run, joint, ways)),
+            Meeting::SideTee(_) => (FittingKind::SideOutletTee.name(), Taken::Unknown(NO_FIGURE)),
             Meeting::Many(ways) => {
                 let ways = u16::try_from(ways.len()).unwrap_or(u16::MAX);
                 (FittingKind::ManyWays(ways).name(), Taken::Unknown(NO_FIGURE))

@@ -7,7 +7,7 @@ use std::collections::HashSet;
 use stubout::codebook::{Codebook, Mark};
 use stubout::job::*;
 use stubout::study::{CutList, Making, Origin, Piece, Study, Taken, setback, take_out, travel, true_offset};
-use stubout::units::{GaugePressure, Length, NominalSize, Parse, UnitSystem};
+use stubout::units::{GaugePressure, Length, NominalSize, Parse, Show, UnitSystem};
 
 fn inch(text: &str) -> NominalSize {
     NominalSize::parse(text).unwrap()
@@ -219,6 +219,58 @@ fn a_street_elbow_is_screwed_straight_in() {
         "{:?}",
         piece.remarks()
     );
+    assert_eq!(
+        piece.end_words(UnitSystem::Us)[1],
+        "90° street elbow −1 5/8\": MALE END, no pipe goes on it"
+    );
+    assert!(piece.is_on_a_male_end());
+    let findings = Study::of(&draft.job, Codebook::published()).findings;
+    assert!(findings.iter().any(|finding| finding.rule == "street-elbow-piped"));
+}
+
+/// What stands printed adds up: centre to centre less what both ends take out is the cut length, and the nipple that
+/// is bought is as much over or short as is said.
+fn adds_up_as_printed(job: &Job) {
+    let units = job.settings.units;
+    let read = |words: &str| match words.strip_prefix('-') {
+        Some(words) => Length::ZERO - Length::parse(words).unwrap(),
+        None => Length::parse(words).unwrap(),
+    };
+    let mark = match units {
+        UnitSystem::Us => inches(1.0 / 16.0),
+        UnitSystem::Metric => Length::from_mm(1.0),
+    };
+    for piece in cut(job).pieces {
+        let printed = match (piece.making, piece.parts.as_slice()) {
+            (Making::Cut | Making::Coil, [part]) => read(&part.length.show(units)),
+            (Making::Nipple(nipple), []) => {
+                let words = piece.made(units);
+                let differs = words.split_once(" (").map(|(_, rest)| rest);
+                let over = differs.map_or(Length::ZERO, |words| match words.split_once(" over)") {
+                    Some((words, _)) => read(words),
+                    None => Length::ZERO - read(words.strip_suffix(" short)").unwrap()),
+                });
+                read(&nipple.show(units)) - over
+            }
+            _ => continue,
+        };
+        let mut left = read(&piece.centre_to_centre.show(units));
+        for (end, words) in piece.ends.iter().zip(piece.end_words(units)) {
+            if let Some((_, words)) = words.split_once('−') {
+                let shown = read(words.split(':').next().unwrap());
+                assert!((shown - end.take_out()).magnitude() < mark, "{piece:?}");
+                left = left - shown;
+            }
+        }
+        assert_eq!(left, printed, "{piece:?}\n{:?}", piece.end_words(units));
+    }
+}
+
+#[test]
+fn printed_figures_add_up_on_random_jobs() {
+    for seed in 0..500 {
+        adds_up_as_printed(&random_job(seed, 1 + seed as usize % 40));
+    }
 }
 
 /// Every new run is in one piece, and along each piece cut lengths, take-outs and couplings are the true length.

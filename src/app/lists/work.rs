@@ -161,20 +161,21 @@ pub fn cuts(shown: &Shown, takes: &Takes) -> Table {
             Leads::Together(runs.collect())
         };
         let sure = if piece.is_known() { "" } else { " ?" };
+        let [from, to] = piece.end_words(units);
         let row = |mark: &str, length: String| {
             let cells = vec![
                 mark.to_owned(),
                 piece.size.map_or_else(|| NONE.to_owned(), |size| size.show(units)),
                 piece.material.short().to_owned(),
                 piece.centre_to_centre.show(units),
-                piece.ends[0].words(units),
-                piece.ends[1].words(units),
+                from.clone(),
+                to.clone(),
                 format!("{length}{sure}"),
             ];
             Row {
                 mark: match piece.making {
                     Making::TooShort(_) | Making::TooLong => Some(Severity::Blocking),
-                    _ if !piece.is_known() => Some(Severity::Caution),
+                    _ if !piece.is_known() || piece.is_on_a_male_end() => Some(Severity::Caution),
                     _ => None,
                 },
                 aside: piece.remarks().join("\n"),

@@ -159,7 +159,8 @@ pub fn capital(words: &str) -> String {
 fn fitting(study: &Study, joint: usize) -> Option<&'static str> {
     let fitting = study.fittings.get(study.joints.get(joint)?.fitting?)?;
     Some(match fitting.kind {
-        FittingKind::Tee => "tee",
+        FittingKind::Tee | FittingKind::SideOutletTee => "tee",
+        FittingKind::SideOutletElbow => "corner",
         FittingKind::Cross => "cross",
         FittingKind::Elbow90 | FittingKind::StreetElbow90 | FittingKind::Elbow45 | FittingKind::OddElbow(_) => "elbow",
         FittingKind::Bend => "bend",

@@ -244,6 +244,7 @@ impl Work {
         ];
         let rows = self.cuts.pieces.iter().flat_map(|piece: &Piece| {
             let [from, to] = &piece.ends;
+            let less = piece.end_words(units).join("; ");
             let sure = if piece.is_known() { "" } else { " ?" };
             let between = places.map(|places| format!("{} – {}", places.joint(from.joint), places.joint(to.joint)));
             let row = |mark: &str, cut: String| Row {
@@ -252,11 +253,12 @@ impl Work {
                     piece.size.map_or_else(|| NONE.to_owned(), |size| size.show(units)),
                     between.clone().unwrap_or_default(),
                     piece.centre_to_centre.show(units),
-                    format!("{}; {}", from.words(units), to.words(units)),
+                    less.clone(),
                     format!("{cut}{sure}"),
                 ],
                 weight: match piece.making {
                     Making::TooShort(_) | Making::TooLong => Weight::Strong,
+                    _ if piece.is_on_a_male_end() => Weight::Strong,
                     _ => Weight::Plain,
                 },
                 tag: None,

@@ -15,7 +15,7 @@ pub const RULE: Rule = Rule {
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
     for fitting in &look.study.fittings {
-        if let (FittingKind::ManyWays(ways), State::New) = (fitting.kind, fitting.state) {
+        if let (FittingKind::ManyWays(ways @ 5..), State::New) = (fitting.kind, fitting.state) {
             found.at(
                 look.at(fitting.joint),
                 format!(

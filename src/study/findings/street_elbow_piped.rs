@@ -1,0 +1,73 @@
+//! Street elbows that are drawn with pipe at both ends.
+
+use super::Look;
+use crate::job::State;
+use crate::study::{CutList, FittingKind, Found, Rule, Severity, Taken};
+
+/// A street elbow has one male end, on which no pipe goes.
+pub const RULE: Rule = Rule {
+    id: "street-elbow-piped",
+    title: "A street elbow has pipe at its male end",
+    severity: Severity::Caution,
+    basis: "ASME B16.3: a street elbow has one female and one male end (from memory)",
+    check,
+};
+
+fn check(look: &Look<'_>, found: &mut Found<'_>) {
+    let street = look.study.fittings.iter().any(|fitting| {
+        fitting.kind == FittingKind::StreetElbow90 && fitting.state == State::New && !fitting.sizes.is_empty()
+    });
+    if !street {
+        return;
+    }
+    for piece in CutList::of(look.job, look.study, look.book).pieces {
+        let male = piece.ends.iter().find(|end| matches!(end.taken, Taken::Male(_)));
+        let Some(end) = male.filter(|_| piece.is_on_a_male_end()) else {
+            continue;
+        };
+        let straight_in = match piece.is_known() {
+            true => format!(" {} from the centre before it", look.show(piece.taken_out())),
+            false => String::new(),
+        };
+        found.at(
+            look.at(end.joint),
+            format!(
+                "At {} stands a street elbow with pipe at both ends; its end upstream is male and goes straight into a fitting \
+                 or device.",
+                look.joint_name(end.joint)
+            ),
+            format!("Turn there with a 90° elbow, or draw the street elbow{straight_in}, screwed straight in."),
+        );
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::sample::{check, joint, run};
+    use super::RULE;
+    use crate::job::{Job, Turn};
+    use crate::units::{Length, NominalSize};
+
+    /// Pipe at both ends; J4 before it is a coupling.
+    fn street(job: &mut Job) {
+        joint(job, 5).turn = Turn::StreetElbow;
+        run(job, 4).size = Some(NominalSize::Inch(12));
+        run(job, 3).size = Some(NominalSize::Inch(12));
+    }
+
+    #[test]
+    fn no_pipe_goes_on_a_male_end() {
+        check(&RULE, 0, |_| {});
+        let list = check(&RULE, 1, street);
+        assert!(list[0].remedy.contains("2 1/8\""), "{list:?}");
+    }
+
+    #[test]
+    fn screwed_straight_in_it_is_quiet() {
+        // Half a 3/4 in coupling, 0.76 in, less its make-up, 0.553 in, and the street elbow to its male end, 1.89 in.
+        check(&RULE, 0, |job| {
+            street(job);
+            run(job, 4).length = Some(Length::from_inches(2.1));
+        });
+    }
+}
