@@ -240,7 +240,7 @@ impl Piece {
             let Some(at) = ends.min_by_key(|&at| lost(at)) else {
                 break;
             };
-            shown[at] = shown[at] + mark;
+            shown[at] += mark;
             over = over - mark;
         }
         shown
