@@ -29,6 +29,7 @@ pub mod strokes;
 mod symbols;
 pub mod tags;
 mod used;
+mod words;
 
 pub use legend::{SAMPLE_HEIGHT, SAMPLE_WIDTH, legend_sample};
 pub use parts::{Match, Part, Parts};

@@ -399,12 +399,12 @@ fn a_take_off_takes_prices_of_ones_own_and_names_their_faulty_lines() {
     desk.example("patio-kitchen.ron");
     let csv = said(&desk.call(&["take-off", "patio-kitchen.ron", "--csv"]));
     assert!(
-        csv.starts_with("job,what,amount,unit,state,price,mark,at,remark\r\n"),
+        csv.starts_with("job,what,amount,unit,state,to do,price,mark,at,remark\r\n"),
         "{csv}"
     );
     desk.put(
         "prices.csv",
-        "what;price\nappliance 1/2\" ;0\nthreaded joint to be made up steel;0.10\n",
+        "what;price\nshutoff valve 1/2\" ;0\nthreaded joint to be made up steel;0.10\n",
     );
     let output = desk.call(&["take-off", "patio-kitchen.ron", "--prices", "prices.csv"]);
     assert_eq!(output.status.code(), Some(0), "{}", complained(&output));

@@ -2,7 +2,7 @@
 
 use super::input::{Studied, print_each};
 use super::{CLEAR, Jobs, table};
-use crate::study::{FittingCount, sizes_named};
+use crate::study::FittingCount;
 use crate::units::{Show, UnitSystem};
 use serde_json::{Value, json};
 
@@ -36,7 +36,7 @@ fn say(counted: &Counted) -> String {
         let joints: Vec<String> = joints.iter().map(u32::to_string).collect();
         vec![
             count.count.to_string(),
-            sizes_named(&count.sizes, counted.units),
+            count.sizes_named(counted.units),
             count.kind.name(),
             count.material.short().to_owned(),
             count.state.name().to_owned(),

@@ -109,7 +109,7 @@ impl Cut {
     fn sticks(&self, group: &StockGroup) -> String {
         let units = self.units();
         let mut text = format!(
-            "\n{} {}: {} × {} [{}], saw cut {} [{}]; {}\n",
+            "\n{} {}: {} × {} [{}], saw cut {} [{}]{}\n",
             group.size.show(units),
             group.material.name(),
             group.sticks.len(),
@@ -117,10 +117,7 @@ impl Cut {
             group.stick.mark,
             group.kerf.value.show(units),
             group.kerf.mark,
-            match group.proved {
-                true => "fewer do not do".to_owned(),
-                false => format!("fewer than {} cannot do", group.bound),
-            }
+            group.fewer().map_or_else(String::new, |words| format!("; {words}")),
         );
         for (at, stick) in group.sticks.iter().enumerate() {
             let parts = stick

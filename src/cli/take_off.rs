@@ -90,9 +90,9 @@ impl Listed for Taken {
             vec![
                 line.quantity.show(self.units),
                 line.size.clone(),
-                line.what.clone(),
+                line.named(),
                 line.material.to_owned(),
-                line.state.name().to_owned(),
+                line.group.name().to_owned(),
                 self.price(at).map_or(String::new(), money),
                 mark,
                 places(line),
@@ -105,7 +105,7 @@ impl Listed for Taken {
             "size",
             "what",
             "material",
-            "state",
+            "to do",
             ">price",
             "mark",
             "at",
@@ -115,7 +115,7 @@ impl Listed for Taken {
         if let Some(priced) = &self.priced {
             text += &format!("Total of what has a price: {}\n", money(priced.total));
             if priced.without > 0 {
-                text += &format!("{} new lines have no price\n", priced.without);
+                text += &format!("{} lines to buy have no price\n", priced.without);
             }
             for number in &priced.unused {
                 text += &format!("Line {number} of the prices names nothing of this job\n");
@@ -128,7 +128,9 @@ impl Listed for Taken {
     }
 
     fn table(&self) -> Vec<Vec<String>> {
-        let heads = ["what", "amount", "unit", "state", "price", "mark", "at", "remark"];
+        let heads = [
+            "what", "amount", "unit", "state", "to do", "price", "mark", "at", "remark",
+        ];
         let mut rows = vec![heads.map(str::to_owned).to_vec()];
         for (at, line) in self.take_off.lines.iter().enumerate() {
             let amount = line.quantity.amount(self.units);
@@ -142,6 +144,7 @@ impl Listed for Taken {
                 }),
                 line.quantity.unit(self.units).to_owned(),
                 line.state.name().to_owned(),
+                line.group.name().to_owned(),
                 self.price(at).map_or(String::new(), money),
                 line.mark.map_or(String::new(), |mark| mark.to_string()),
                 places(line),
@@ -165,6 +168,7 @@ impl Listed for Taken {
                 "size": line.size,
                 "material": line.material,
                 "state": line.state.name(),
+                "to_do": line.group.name(),
                 "amount": line.quantity.amount(self.units),
                 "unit": line.quantity.unit(self.units),
                 "price": self.price(at).map(|price| price as f64 / 100.0),

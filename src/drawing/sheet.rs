@@ -16,6 +16,7 @@ mod field;
 pub mod figures;
 mod fill;
 mod findings;
+mod footnotes;
 mod lettering;
 mod matter;
 mod notes;

@@ -70,6 +70,14 @@ impl FittingKind {
         !matches!(self, FittingKind::Bend)
     }
 
+    /// Whether corrugated tubing itself goes into it, so that its size may be that of the tubing.
+    const fn is_of_tubing(self) -> bool {
+        matches!(
+            self,
+            FittingKind::Bend | FittingKind::Transition | FittingKind::Coupling | FittingKind::ReducingCoupling
+        )
+    }
+
     /// The trade's name of it, in lower case: "90° elbow".
     pub fn name(self) -> String {
         match self {
@@ -93,13 +101,56 @@ impl FittingKind {
     }
 }
 
-/// Sizes of a fitting's ends as the trade writes them: one where all are alike, else each in turn, "1 × 3/4 × 1/2".
-pub fn sizes_named(sizes: &[NominalSize], units: UnitSystem) -> String {
-    match sizes {
-        [] => "size not known".to_owned(),
-        [first, rest @ ..] if rest.iter().all(|size| size == first) => first.show(units),
-        all => all.iter().map(|size| size.show(units)).collect::<Vec<_>>().join(" × "),
+impl Fitting {
+    /// Sizes of its ends as the trade writes them: one where all are alike, else each in turn, "1 × 3/4 × 1/2".
+    pub fn sizes_named(&self, units: UnitSystem) -> String {
+        named(self.kind, &self.sizes, units)
     }
+
+    /// The size of each end in turn, also where all are alike: "1 × 1 × 1"; empty when they are not known.
+    pub fn each_size_named(&self, units: UnitSystem) -> String {
+        ends(self.kind, &self.sizes, units).join(" × ")
+    }
+}
+
+impl FittingCount {
+    /// Sizes of their ends as the trade writes them.
+    pub fn sizes_named(&self, units: UnitSystem) -> String {
+        named(self.kind, &self.sizes, units)
+    }
+
+    /// Whether an end of theirs leads to tubing, by a fitting whose thread only the maker's list tells.
+    pub fn leads_to_tubing(&self) -> bool {
+        !self.kind.is_of_tubing() && self.sizes.iter().any(is_ehd)
+    }
+}
+
+fn named(kind: FittingKind, sizes: &[NominalSize], units: UnitSystem) -> String {
+    let mut ends = ends(kind, sizes, units);
+    if ends.iter().all(|end| Some(end) == ends.first()) {
+        ends.truncate(1);
+    }
+    match ends.is_empty() {
+        true => "size not known".to_owned(),
+        false => ends.join(" × "),
+    }
+}
+
+fn ends(kind: FittingKind, sizes: &[NominalSize], units: UnitSystem) -> Vec<String> {
+    let end = |size: &NominalSize| match is_ehd(size) && !kind.is_of_tubing() {
+        true => to_tubing(*size, units),
+        false => size.show(units),
+    };
+    sizes.iter().map(end).collect()
+}
+
+const fn is_ehd(size: &NominalSize) -> bool {
+    matches!(size, NominalSize::Ehd(_))
+}
+
+/// What leads to corrugated tubing: EHD is a size of the tubing, not of the thread beside it. "to EHD 18".
+pub(super) fn to_tubing(size: NominalSize, units: UnitSystem) -> String {
+    format!("to {}", size.show(units))
 }
 
 /// Like fittings together.

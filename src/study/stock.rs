@@ -45,6 +45,17 @@ pub struct StockGroup {
     pub proved: bool,
 }
 
+impl StockGroup {
+    /// What is known of a plan with fewer sticks, in words; of one stick there is nothing to say.
+    pub fn fewer(&self) -> Option<String> {
+        match (self.sticks.len(), self.proved) {
+            (0 | 1, _) => None,
+            (_, true) => Some("cannot be cut from fewer".to_owned()),
+            (_, false) => Some(format!("at least {} are needed", self.bound)),
+        }
+    }
+}
+
 /// One stick.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Stick {

@@ -3,8 +3,10 @@
 //! Every line follows from the job, its study, the cut list and the stock plan; nothing is kept that follows.
 
 mod material;
+mod plural;
 mod price;
 
+pub use plural::plural;
 pub use price::{PriceList, Priced};
 
 use super::{CutList, Place, StockPlan, Study};
@@ -15,7 +17,8 @@ use crate::units::{Length, Show, UnitSystem};
 /// Everything that a job takes.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct TakeOff {
-    /// The lines: pipe, nipples, fittings, devices, then what goes with them, and at last those of the person's own.
+    /// The lines by group, in each pipe, nipples, fittings, devices, then what goes with them; at last those of the
+    /// person's own.
     pub lines: Vec<Line>,
     /// How many of them, from the first, follow from the drawing.
     pub drawn: usize,
@@ -32,6 +35,8 @@ pub struct Line {
     pub material: &'static str,
     /// New, existing or removed.
     pub state: State,
+    /// What becomes of it.
+    pub group: Group,
     /// How much.
     pub quantity: Quantity,
     /// Where: choosing a line shows these.
@@ -40,6 +45,53 @@ pub struct Line {
     pub mark: Option<Mark>,
     /// What must be known beside it.
     pub remark: String,
+}
+
+/// What becomes of the things of a line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Group {
+    /// Bought.
+    Buy,
+    /// Nothing to be bought yet: a size or a length must be found first.
+    Settle,
+    /// Made on site, of what is bought.
+    OnSite,
+    /// Taken out.
+    TakenOut,
+    /// There, and stays.
+    Stays,
+}
+
+impl Group {
+    /// What is done, as a column has it.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Group::Buy => "buy",
+            Group::Settle => "settle first",
+            Group::OnSite => "make on site",
+            Group::TakenOut => "take out",
+            Group::Stays => "stays",
+        }
+    }
+
+    /// What stands over its lines.
+    pub const fn heading(self) -> &'static str {
+        match self {
+            Group::Buy => "To buy",
+            Group::Settle => "To settle before buying",
+            Group::OnSite => "To make on site",
+            Group::TakenOut => "Taken out",
+            Group::Stays => "Stays",
+        }
+    }
+
+    const fn of(state: State) -> Group {
+        match state {
+            State::New => Group::Buy,
+            State::Existing => Group::Stays,
+            State::Removed => Group::TakenOut,
+        }
+    }
 }
 
 /// How much of something.
@@ -73,20 +125,51 @@ impl TakeOff {
 }
 
 impl Line {
-    /// A line that a person adds.
-    fn own(extra: &Extra) -> Line {
+    /// A line without size, material, mark and remark.
+    fn of(what: impl Into<String>, state: State, quantity: Quantity, places: Vec<Place>) -> Line {
         Line {
-            what: extra.what.clone(),
+            what: what.into(),
             size: String::new(),
             material: "",
-            state: State::New,
-            quantity: Quantity::Own(extra.quantity, extra.unit.clone()),
-            places: Vec::new(),
+            state,
+            group: Group::of(state),
+            quantity,
+            places,
             mark: None,
+            remark: String::new(),
+        }
+    }
+
+    /// One at each place.
+    fn each(what: impl Into<String>, state: State, places: Vec<Place>) -> Line {
+        Line::of(what, state, Quantity::Count(places.len()), places)
+    }
+
+    /// A line that a person adds.
+    fn own(extra: &Extra) -> Line {
+        let quantity = Quantity::Own(extra.quantity, extra.unit.clone());
+        Line {
             remark: match extra.note.trim() {
                 "" => OWN.to_owned(),
                 note => format!("{note} ({OWN})"),
             },
+            ..Line::of(extra.what.clone(), State::New, quantity, Vec::new())
+        }
+    }
+
+    /// Says something more beside it.
+    fn add(&mut self, words: &str) {
+        if !self.remark.is_empty() {
+            self.remark.push_str("; ");
+        }
+        self.remark.push_str(words);
+    }
+
+    /// What it is, in the plural where there are more: "90° elbows".
+    pub fn named(&self) -> String {
+        match self.quantity {
+            Quantity::Count(0 | 2..) => plural(&self.what),
+            _ => self.what.clone(),
         }
     }
 

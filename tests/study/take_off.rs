@@ -6,7 +6,9 @@ use crate::wild_job::wild_job;
 use std::collections::HashMap;
 use stubout::codebook::{Codebook, Mark};
 use stubout::job::*;
-use stubout::study::{CutList, Line, Making, Place, PriceList, Quantity, StockPlan, Study, TakeOff};
+use stubout::study::{
+    CutList, Fitting, FittingKind, Group, Line, Making, Place, PriceList, Quantity, StockPlan, Study, TakeOff,
+};
 use stubout::units::{GaugePressure, Length, NominalSize, Parse, UnitSystem};
 
 struct Lists {
@@ -156,7 +158,143 @@ fn a_small_house_is_counted_as_by_hand() {
         panic!("an area")
     };
     assert!((area - 1.649).abs() < 1e-3, "{area}");
-    assert_eq!(line(&lists, "appliance").quantity, Quantity::Count(1));
+    // Nobody buys these by a list of pipe.
+    let named = |what: &str| lists.take_off.lines.iter().any(|line| line.what == what);
+    assert!(!named("appliance") && !named("point of delivery"));
+}
+
+/// 3/4 in steel that stands, 6 ft and 6 ft, and a branch from its midst.
+fn branched(standing: &[(i32, i32, i32)]) -> Draft {
+    let mut draft = Draft::fed_at(GaugePressure::from_inches_wc(7.0));
+    let mut last = JointId(1);
+    for &(east, north, up) in standing {
+        let next = draft.at(east, north, up);
+        let run = draft.run(last, next, 6.0);
+        let run = draft.run_mut(run);
+        (run.size, run.state) = (Some(NominalSize::Inch(12)), State::Existing);
+        last = next;
+    }
+    draft.burner(last, "Furnace", 40e3);
+    let end = draft.at(4, 5, 0);
+    draft.run(JointId(2), end, 5.0);
+    draft.burner(end, "Grill", 30e3);
+    draft
+}
+
+#[test]
+fn a_tee_that_is_cut_into_standing_pipe_takes_a_union() {
+    let mut draft = branched(&[(4, 0, 0), (9, 0, 0), (14, 0, 0)]);
+    let lists_of = |draft: &Draft| lists(&draft.job);
+    let found = lists_of(&draft);
+    let union = line(&found, "union");
+    assert_eq!(
+        (
+            union.size.as_str(),
+            union.quantity.clone(),
+            union.places.clone(),
+            union.group
+        ),
+        ("3/4\"", Quantity::Count(1), vec![Place::Joint(JointId(2))], Group::Buy)
+    );
+    assert!(union.remark.contains("common practice, no source"));
+    // Two ends of the branch, two of the tee's run, two of the union.
+    assert_eq!(
+        line(&found, "threaded joint to be made up").quantity,
+        Quantity::Count(6)
+    );
+    // In a wall no union may stand.
+    draft.run_mut(RunId(1)).surroundings = Surroundings::Concealed;
+    let found = lists_of(&draft);
+    let union = line(&found, "union");
+    assert!(
+        union.group == Group::Settle && union.remark.contains("G2415.3"),
+        "{union:?}"
+    );
+    draft.run_mut(RunId(1)).surroundings = Surroundings::Indoors;
+    // The line comes apart at a union that stands in it.
+    let none = |draft: &Draft| {
+        lists_of(draft)
+            .take_off
+            .lines
+            .iter()
+            .all(|line| line.what != "union" || line.state != State::New)
+    };
+    let mut with_union = branched(&[(4, 0, 0), (9, 0, 0), (14, 0, 0)]);
+    with_union.put(JointId(3), Device::Union);
+    with_union.joint_mut(JointId(3)).placed.as_mut().unwrap().state = State::Existing;
+    assert!(none(&with_union));
+    // An old branch was taken from the tee.
+    let old = draft.at(4, -5, 0);
+    let run = draft.run(JointId(2), old, 5.0);
+    draft.run_mut(run).state = State::Removed;
+    assert!(none(&draft));
+    // Copper is soldered or brazed together again.
+    let mut copper = branched(&[(4, 0, 0), (9, 0, 0)]);
+    copper.job.settings.material = Material::CopperL;
+    assert!(none(&copper));
+}
+
+#[test]
+fn sizes_of_tubing_are_not_sold_as_sizes_of_threads() {
+    // Tubing of EHD 18 from a valve of steel pipe to a tee of tubing, and on to a valve with an end of 1/2.
+    let mut draft = Draft::fed_at(GaugePressure::from_inches_wc(7.0));
+    let places = [(0, 0, 0), (3, 0, 0), (9, 0, 0), (14, 0, 0), (18, 0, 0), (9, 5, 0)];
+    let [supply, valve, tee, stop, grill, range] = places.map(|(east, north, up)| draft.at(east, north, up));
+    for (from, to) in [(supply, valve), (valve, tee), (tee, stop), (stop, grill), (tee, range)] {
+        let run = draft.run(from, to, 5.0);
+        let run = draft.run_mut(run);
+        run.material = (from != supply).then_some(Material::Csst);
+        run.size = Some(match from == supply {
+            true => NominalSize::Inch(12),
+            false => NominalSize::Ehd(18),
+        });
+    }
+    draft.put(valve, Device::Valve(Valve::default()));
+    draft.put(stop, Device::Valve(Valve::default()));
+    draft.joint_mut(stop).placed.as_mut().unwrap().size = Some(NominalSize::Inch(8));
+    draft.burner(grill, "Grill", 40e3);
+    draft.burner(range, "Range", 40e3);
+    let lists = lists(&draft.job);
+    let told = |what: &str| {
+        let lines = lists.take_off.lines.iter().filter(|line| line.what == what);
+        lines
+            .map(|line| (line.size.as_str(), line.quantity.clone(), line.group))
+            .collect::<Vec<_>>()
+    };
+    let one = Quantity::Count(1);
+    assert_eq!(
+        told("shutoff valve"),
+        [("1/2\"", one.clone(), Group::Buy), ("3/4\"", one.clone(), Group::Buy)]
+    );
+    assert_eq!(told("tee"), [("to EHD 18", one.clone(), Group::Settle)]);
+    // Two at the valve of 1/2, three at the tee, two at appliances, one behind the valve of steel.
+    assert_eq!(
+        told("tubing fitting"),
+        [
+            ("EHD 18 × 1/2\"", Quantity::Count(2), Group::Buy),
+            ("EHD 18 × 3/4\"", one, Group::Buy),
+            ("EHD 18", Quantity::Count(5), Group::Settle)
+        ]
+    );
+    assert_eq!(told("transition"), []);
+    let tee = line(&lists, "tee");
+    assert!(tee.remark.contains("not known"), "{tee:?}");
+}
+
+#[test]
+fn what_has_no_size_is_nothing_to_buy() {
+    let mut draft = house();
+    for run in 1..=3 {
+        draft.run_mut(RunId(run)).size = None;
+    }
+    draft.put(JointId(4), Device::Cap(Cap::default()));
+    let lists = lists(&draft.job);
+    assert_eq!(line(&lists, "90° elbow").group, Group::Settle);
+    assert!(line(&lists, "90° elbow").remark.contains("not known yet"));
+    for line in &lists.take_off.lines {
+        let unsized_line = line.size.contains("not known");
+        assert!(!unsized_line || line.group != Group::Buy, "{line:?}");
+    }
 }
 
 #[test]
@@ -185,12 +323,25 @@ fn one_changed_length_changes_every_list() {
 fn is_whole(job: &Job) {
     let lists = lists(job);
     let mut at_joints: HashMap<JointId, usize> = HashMap::new();
+    // The transition to new tubing is told as a fitting of the tubing.
+    let is_transition = |fitting: &Fitting| (fitting.kind, fitting.state) == (FittingKind::Transition, State::New);
+    let tubing_ends_at = |joint: usize| {
+        let tubing = lists
+            .cuts
+            .pieces
+            .iter()
+            .filter(|piece| piece.material == Material::Csst);
+        tubing.flat_map(|piece| &piece.ends).any(|end| end.joint == joint)
+    };
     for line in &lists.take_off.lines {
         let joints = line.places.iter().filter_map(|place| match place {
             Place::Joint(joint) => Some(*joint),
             _ => None,
         });
-        if line.what != "threaded joint to be made up" {
+        let of_the_drawing = line.what != "threaded joint to be made up"
+            && line.what != "tubing fitting"
+            && !line.remark.contains("the standing line again");
+        if of_the_drawing {
             joints.for_each(|joint| *at_joints.entry(joint).or_default() += 1);
         }
     }
@@ -199,11 +350,15 @@ fn is_whole(job: &Job) {
             .study
             .fittings
             .iter()
-            .filter(|fitting| fitting.joint == at)
+            .filter(|fitting| fitting.joint == at && !(is_transition(fitting) && tubing_ends_at(at)))
             .count();
         let device = joint.placed.as_ref().is_some_and(|placed| {
-            let among_fittings = matches!(placed.device, Device::SedimentTrap(_) | Device::Cap(_));
-            !among_fittings || placed.state == State::Removed
+            // Traps and caps stand among the fittings; the others are not bought by a list of pipe.
+            let left_out = matches!(
+                placed.device,
+                Device::SedimentTrap(_) | Device::Cap(_) | Device::Appliance(_) | Device::Supply(_)
+            );
+            !left_out || placed.state == State::Removed
         });
         let told = at_joints.get(&joint.id).copied().unwrap_or_default();
         assert_eq!(told, fittings + usize::from(device), "joint {}", joint.id);
@@ -246,5 +401,6 @@ fn prices_of_one_s_own_are_summed_and_what_has_none_is_told() {
     assert_eq!(list.faults, []);
     let priced = lists.take_off.priced(&list, UnitSystem::Us);
     assert_eq!((priced.total, priced.unused), (500 + 220, vec![4]));
-    assert_eq!(priced.without, lists.take_off.lines.len() - 2);
+    let to_buy = lists.take_off.lines.iter().filter(|line| line.group == Group::Buy);
+    assert_eq!(priced.without, to_buy.count() - 2);
 }

@@ -157,7 +157,7 @@ fn take_off_and_cut_list_lead_to_their_places() {
     // 10 ft of removed 1/2 in, and the 65 ft of the grill as new 3/4 in.
     let removed = told
         .iter()
-        .find(|row| row.contains("removed") && row.contains("pipe"))
+        .find(|row| row.contains("take out") && row.contains("pipe"))
         .unwrap()
         .clone();
     assert!(removed.starts_with("how much 10'-0\""), "{removed}");

@@ -7,7 +7,6 @@ use super::{device, found, more, put};
 use crate::editor::edit::JointField;
 use crate::editor::{CommandId, Part};
 use crate::job::{JointId, Turn};
-use crate::study::sizes_named;
 use crate::units::Show;
 
 /// A joint.
@@ -94,7 +93,7 @@ fn known(form: &mut Form<'_>, id: JointId) {
         facts.push(("Pressure at full load", pressure.unwrap_or(words)));
     }
     if let Some(fitting) = study.fitting.and_then(|fitting| shown.study.fittings.get(fitting)) {
-        let sizes = sizes_named(&fitting.sizes, units);
+        let sizes = fitting.sizes_named(units);
         let words = format!("{}, {sizes}, {}", fitting.kind.name(), fitting.material.short());
         facts.push(("Fitting", words));
     }

@@ -6,7 +6,9 @@ use crate::drawing::sheet::Field;
 use crate::drawing::sheet::figures::NONE;
 use crate::editor::Part;
 use crate::job::TitleBlock;
-use crate::study::{EDITED, Line, Making, OrderOfWork, PermitLine, PermitList, Piece, Place, Severity, Step, Tick};
+use crate::study::{
+    EDITED, Group, Line, Making, OrderOfWork, PermitLine, PermitList, Piece, Place, Severity, Step, Tick,
+};
 use crate::units::Show;
 
 /// Everything that is bought, kept or taken out.
@@ -17,16 +19,18 @@ pub fn take_off(shown: &Shown, takes: &Takes) -> Table {
     let row = |line: &Line| {
         let cells = vec![
             line.quantity.show(units),
-            line.what.clone(),
+            line.named(),
             line.size.clone(),
             line.material.to_owned(),
-            line.state.name().to_owned(),
+            line.group.name().to_owned(),
             line.mark.map_or_else(String::new, |mark| mark.letter().to_string()),
             line.remark.clone(),
         ];
         let places = line.places.iter().filter_map(|place| part(shown, *place));
+        let mark = (line.group == Group::Settle).then_some(Severity::Caution);
         Row {
             aside: "Leads to all of them".to_owned(),
+            mark,
             ..Row::new(cells, Leads::Together(places.collect()))
         }
     };
@@ -37,7 +41,7 @@ pub fn take_off(shown: &Shown, takes: &Takes) -> Table {
             Column::wide("what", 1.0),
             Column::words("size"),
             Column::words("material"),
-            Column::words("state"),
+            Column::words("to do"),
             Column::words("mark"),
             Column::wide("remark", 1.5),
         ],

@@ -1,5 +1,6 @@
 //! Lettering that stays together: one or a few upright lines, or one line along a run.
 
+use crate::drawing::words::pieces;
 use crate::scene::{self, Anchor, Face, Group, Outline, PathItem, Pen, Point, Rect, Step, Stroke, TextItem, Vector};
 
 /// Height of capitals of upright lettering, mm.
@@ -234,16 +235,16 @@ pub fn level_mark(tip: Point) -> PathItem {
     PathItem::stroked(mark, Stroke::new(Pen::Thin))
 }
 
-/// Breaks words into lines of about `most` letters, at spaces.
+/// Breaks words into lines of about `most` letters, at spaces that no number needs.
 pub fn wrap(words: &str, most: usize) -> Vec<Line> {
     let mut lines: Vec<String> = Vec::new();
-    for word in words.split_whitespace() {
+    for word in pieces(words) {
         match lines.last_mut() {
             Some(line) if line.chars().count() + 1 + word.chars().count() <= most => {
                 line.push(' ');
-                line.push_str(word);
+                line.push_str(&word);
             }
-            _ => lines.push(word.to_owned()),
+            _ => lines.push(word),
         }
     }
     let lead = |at: usize| if at == 0 { Lead::Nothing } else { Lead::GoesOn };

@@ -117,8 +117,11 @@ fn tie_in(layout: &Layout<'_>, joint: usize) -> Option<String> {
         return Some("TIE-IN".to_owned());
     };
     let units = layout.job.settings.units;
-    let sizes: Vec<String> = fitting.sizes.iter().map(|size| size.show(units)).collect();
-    Some(format!("TIE-IN: {} {}", sizes.join(" × "), fitting_name(fitting.kind)))
+    Some(format!(
+        "TIE-IN: {} {}",
+        fitting.each_size_named(units),
+        fitting_name(fitting.kind)
+    ))
 }
 
 fn fitting_name(kind: FittingKind) -> &'static str {

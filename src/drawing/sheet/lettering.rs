@@ -3,6 +3,7 @@
 //! Heights are those of ISO 3098: 1.8 mm for captions of fields and columns only, 2.5 and 3.5 mm for all else, 5 mm for
 //! the title. Nothing is ever shrunk to fit: words wrap, and what finds no room ends in an ellipsis.
 
+use crate::drawing::words::pieces;
 use crate::scene::{Anchor, Face, Ink, Point, TextItem, measure};
 
 /// From base line to base line of running text 2.5 mm high, mm.
@@ -142,34 +143,6 @@ pub fn shortened(text: &str, most: usize) -> String {
     format!("{}…", short.trim_end())
 }
 
-/// Words that must stay on one line with the next: a number with its unit.
-fn pieces(words: &str) -> impl Iterator<Item = String> {
-    let mut rest = words.split_whitespace().peekable();
-    std::iter::from_fn(move || {
-        let mut piece = rest.next()?.to_owned();
-        while let Some(next) = rest.peek() {
-            let last = piece.rsplit(' ').next().unwrap_or_default();
-            if !clings(last, next) {
-                break;
-            }
-            piece.push(' ');
-            piece.push_str(next);
-            rest.next();
-        }
-        Some(piece)
-    })
-}
-
-fn clings(word: &str, next: &str) -> bool {
-    const UNITS: [&str; 16] = [
-        "in", "ft", "psi", "psig", "Btu/h", "Btu/ft³", "cfh", "mm", "m", "m³/h", "MJ/m³", "mbar", "Pa", "bar", "kW",
-        "min",
-    ];
-    let unit = next.trim_end_matches([',', '.', ';', ':', ')']);
-    let number = word.trim_start_matches('(').starts_with(|c: char| c.is_ascii_digit());
-    number && UNITS.contains(&unit) || word == "in" && next.starts_with("w.c.")
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -181,6 +154,17 @@ mod tests {
         let wrapped = Hand::BODY.wrap("allowed drop 0.5 in w.c. from the profile", width, 9);
         assert_eq!(wrapped.lines, ["allowed drop", "0.5 in w.c.", "from the", "profile"]);
         assert!(!wrapped.cut);
+    }
+
+    #[test]
+    fn a_length_is_never_broken_at_its_blank() {
+        for width in 12..60 {
+            let words = "P14 × 1'-2 1/4\" + P3 3 1/2\", tee −1 1/16\" (2 5/8\" over), J14 1/2\" pipe";
+            let lines = Hand::BODY.wrap(words, f64::from(width), usize::MAX).lines;
+            for pair in lines.windows(2).filter(|pair| pair[1].starts_with(['1', '5'])) {
+                assert!(!pair[0].ends_with(['2', '3', '1']), "{width}: {lines:?}");
+            }
+        }
     }
 
     #[test]

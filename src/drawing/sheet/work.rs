@@ -2,6 +2,7 @@
 
 use super::block::{Block, Part};
 use super::figures::NONE;
+use super::footnotes::Notes;
 use super::permit;
 use super::pieces;
 use super::places::Places;
@@ -10,10 +11,10 @@ use super::tags::Schedule;
 use super::text::Paragraph;
 use crate::codebook::Codebook;
 use crate::drawing::OtherWords;
-use crate::job::{Job, State};
+use crate::job::Job;
 use crate::study::{
-    BLANKS, CutList, MEDIUM, Making, OrderLine, OrderOfWork, PRACTICE, PermitList, Piece, Reading, SCOPE, StockPlan,
-    Study, TakeOff, TestSheet,
+    BLANKS, CutList, Group, Line, MEDIUM, Making, OrderLine, OrderOfWork, PRACTICE, PermitList, Piece, Reading, SCOPE,
+    StockPlan, Study, TakeOff, TestSheet,
 };
 use crate::units::{Show, UnitSystem};
 
@@ -201,36 +202,54 @@ impl Work {
         Block::new(Schedule::Test, "Pressure test", parts)
     }
 
+    /// Its lines under what becomes of them; what stands and stays is left out.
     fn take_off(&self, units: UnitSystem) -> Block {
         let columns = vec![
             Column::new("how much", Set::Number),
             Column::new("what", Set::Words),
-            Column::new("size", Set::Word),
+            Column::new("size", Set::Words),
             Column::new("material", Set::Word),
-            Column::new("state", Set::Word),
             Column::new("remark", Set::Words),
         ];
-        let lines = self.take_off.lines.iter().filter(|line| line.state != State::Existing);
-        let rows = lines.map(|line| Row {
-            cells: vec![
-                line.quantity.show(units),
-                line.what.clone(),
-                line.size.clone(),
-                line.material.to_owned(),
-                line.state.name().to_owned(),
-                line.remark.clone(),
-            ],
-            ..Row::default()
-        });
-        let rows: Vec<Row> = rows.collect();
+        let (drawn, own) = self.take_off.lines.split_at(self.take_off.drawn);
+        let groups = drawn.chunk_by(|one, other| one.group == other.group);
+        let groups = groups.filter(|lines| lines[0].group != Group::Stays);
+        let groups = groups.map(|lines| (lines[0].group.heading(), lines));
+        let own = (!own.is_empty()).then_some(("Added by hand", own));
+        let groups: Vec<(&str, &[Line])> = groups.chain(own).collect();
+        let mut notes = Notes::of(
+            groups
+                .iter()
+                .flat_map(|(_, lines)| *lines)
+                .map(|line| line.remark.as_str()),
+        );
+        let mut rows = Vec::new();
+        for (heading, lines) in groups {
+            rows.push(Row {
+                cells: vec![String::new(), heading.to_owned()],
+                weight: Weight::Strong,
+                tag: None,
+            });
+            rows.extend(lines.iter().map(|line| Row {
+                cells: vec![
+                    line.quantity.show(units),
+                    line.named(),
+                    line.size.clone(),
+                    line.material.to_owned(),
+                    notes.instead_of(&line.remark),
+                ],
+                ..Row::default()
+            }));
+        }
         let said =
             Paragraph::new("Implied by the drawing: count and measure on site. What stands and stays is left out.");
         let table = Table { columns, rows }.without_empty_columns();
-        Block::new(
-            Schedule::TakeOff,
-            "Take-off",
-            vec![Part::Table(table), Part::Text(vec![said])],
-        )
+        let parts = vec![
+            Part::Table(table),
+            Part::Text(notes.paragraphs()),
+            Part::Text(vec![said]),
+        ];
+        Block::new(Schedule::TakeOff, "Take-off", parts)
     }
 
     fn cuts(&self, units: UnitSystem, places: Option<&Places<'_>>) -> Block {
@@ -290,13 +309,8 @@ impl Work {
     fn stock(&self, units: UnitSystem) -> Block {
         let mut said = Vec::new();
         for group in &self.stock.groups {
-            let proved = if group.proved {
-                "fewer do not do"
-            } else {
-                "fewer may do"
-            };
             said.push(Paragraph::new(format!(
-                "{} {}: {} × {} ({}), {} ({}) for each saw cut; {proved}.",
+                "{} {}: {} × {} ({}), {} ({}) for each saw cut{}.",
                 group.size.show(units),
                 group.material.short(),
                 group.sticks.len(),
@@ -304,6 +318,7 @@ impl Work {
                 group.stick.mark.letter(),
                 group.kerf.value.show(units),
                 group.kerf.mark.letter(),
+                group.fewer().map_or_else(String::new, |words| format!("; {words}")),
             )));
             for (at, stick) in group.sticks.iter().enumerate() {
                 let part = |&(piece, part): &(usize, usize)| {

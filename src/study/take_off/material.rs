@@ -1,9 +1,12 @@
 //! The lines of a take-off, gathered from job, study, cut list and stock plan.
 
-use super::super::{CutList, FittingKind, Making, Origin, Place, StockPlan, Study, Taken, sizes_named};
-use super::{Line, Quantity};
+mod joined;
+
+use super::super::cut_in::{self, CutIn};
+use super::super::{CutList, FittingKind, Making, Origin, Place, StockPlan, Study, Taken};
+use super::{Group, Line, Quantity};
 use crate::codebook::{Codebook, Mark, PipeKind, Spacing, Way};
-use crate::job::{Device, Job, Material, Penetration, Run, Seal, State, Surroundings};
+use crate::job::{Job, Material, Penetration, Run, Seal, State, Surroundings};
 use crate::units::{Length, NominalSize, Show, UnitSystem};
 use std::collections::BTreeMap;
 
@@ -14,19 +17,30 @@ pub(super) fn lines(job: &Job, study: &Study, book: &Codebook, cuts: &CutList, s
         book,
         cuts,
         stock,
+        cut_ins: cut_in::all(job, study),
         units: job.settings.units,
     };
     let mut lines = Vec::new();
     gather.pipe(&mut lines);
     gather.pieces(&mut lines);
     gather.fittings(&mut lines);
+    gather.ends_of_tubing(&mut lines);
     gather.couplings(&mut lines);
     gather.devices(&mut lines);
+    gather.unions(&mut lines);
     gather.hangers(&mut lines);
     gather.passages(&mut lines);
     gather.against_rust(&mut lines);
     gather.joints(&mut lines);
     gather.tracer(&mut lines);
+    for line in lines
+        .iter_mut()
+        .filter(|line| line.group == Group::Buy && line.size.contains(SIZE_UNKNOWN))
+    {
+        line.group = Group::Settle;
+        line.add("its size is not known yet");
+    }
+    lines.sort_by_key(|line| line.group);
     lines
 }
 
@@ -36,6 +50,8 @@ struct Gather<'a> {
     book: &'a Codebook,
     cuts: &'a CutList,
     stock: &'a StockPlan,
+    /// Where standing pipe is cut for a branch.
+    cut_ins: Vec<CutIn>,
     units: UnitSystem,
 }
 
@@ -114,24 +130,21 @@ impl Gather<'_> {
                 .find(|group| (group.material, Some(group.size)) == (material, size));
             let remark = match (state, group) {
                 (State::New, Some(group)) => {
-                    format!(
-                        "{} × {} by the stock plan",
-                        group.sticks.len(),
-                        group.stick.value.show(self.units)
-                    )
+                    let stick = group.stick.value.show(self.units);
+                    match group.sticks.len() {
+                        1 => format!("1 stick of {stick}"),
+                        many => format!("{many} sticks of {stick}"),
+                    }
                 }
                 (State::New, None) => "from coils, as measured; add what ends and bends take".to_owned(),
                 (State::Existing | State::Removed, _) => "between centres".to_owned(),
             };
             lines.push(Line {
-                what: pipe_word(material).to_owned(),
                 size: self.named(size),
                 material: material.short(),
-                state,
-                quantity: Quantity::Length(length),
-                places,
                 mark: group.map(|group| group.stick.mark),
                 remark,
+                ..Line::of(pipe_word(material), state, Quantity::Length(length), places)
             });
         }
     }
@@ -154,52 +167,26 @@ impl Gather<'_> {
             }
         }
         for ((material, size, length, known), places) in nipples {
+            let (group, remark) = match known {
+                true => (Group::Buy, "nearest standard length"),
+                false => (Group::Settle, "an end must be measured first: the cut list says which"),
+            };
             lines.push(Line {
-                what: "nipple".to_owned(),
                 size: format!("{} × {}", self.named(size), length.show(self.units)),
                 material: material.short(),
-                state: State::New,
-                quantity: Quantity::Count(places.len()),
-                places,
                 mark: Some(Mark::Memory),
-                remark: match known {
-                    true => "nearest standard length",
-                    false => "an end must be measured first: the cut list says which",
-                }
-                .to_owned(),
+                remark: remark.to_owned(),
+                group,
+                ..Line::each("nipple", State::New, places)
             });
         }
         for ((material, size), places) in wrong {
             lines.push(Line {
-                what: "run that cannot be cut".to_owned(),
                 size: self.named(size),
                 material: material.short(),
-                state: State::New,
-                quantity: Quantity::Count(places.len()),
-                places,
-                mark: None,
+                group: Group::Settle,
                 remark: "too short, too long or without a size: see the cut list; not counted as pipe".to_owned(),
-            });
-        }
-    }
-
-    fn fittings(&self, lines: &mut Vec<Line>) {
-        let mut counts = self.study.fitting_counts();
-        counts.sort_by_key(|count| count.state);
-        for count in counts {
-            lines.push(Line {
-                what: count.kind.name(),
-                size: sizes_named(&count.sizes, self.units),
-                material: count.material.short(),
-                state: count.state,
-                quantity: Quantity::Count(count.count),
-                places: count.joints.iter().map(|&joint| self.joint_place(joint)).collect(),
-                mark: None,
-                remark: match count.kind {
-                    FittingKind::TrapNipple => "of the sediment trap: nipple and cap".to_owned(),
-                    FittingKind::Bend => "bent in the tubing, nothing to buy".to_owned(),
-                    _ => String::new(),
-                },
+                ..Line::each("run that cannot be cut", State::New, places)
             });
         }
     }
@@ -214,45 +201,10 @@ impl Gather<'_> {
         }
         for ((material, size), (count, places)) in all {
             lines.push(Line {
-                what: FittingKind::Coupling.name(),
                 size: self.named(size),
                 material: material.short(),
-                state: State::New,
-                quantity: Quantity::Count(count),
-                places,
-                mark: None,
                 remark: "where a stick ends inside a run".to_owned(),
-            });
-        }
-    }
-
-    fn devices(&self, lines: &mut Vec<Line>) {
-        let mut all: BTreeMap<(State, &'static str, String), Vec<Place>> = BTreeMap::new();
-        for (at, joint) in self.job.joints.iter().enumerate() {
-            let Some(placed) = &joint.placed else { continue };
-            let size = placed.size.or_else(|| {
-                let runs: Vec<usize> = self.study.network.legs(at).collect();
-                let feed = self.study.network.feed[at];
-                feed.or(runs.first().copied()).and_then(|run| self.size(run))
-            });
-            let what = match &placed.device {
-                // Traps and caps are counted among the fittings.
-                Device::SedimentTrap(_) | Device::Cap(_) if placed.state != State::Removed => continue,
-                device => device.name(),
-            };
-            let key = (placed.state, what, self.named(size));
-            all.entry(key).or_default().push(Place::Joint(joint.id));
-        }
-        for ((state, what, size), places) in all {
-            lines.push(Line {
-                what: what.to_owned(),
-                size,
-                material: "",
-                state,
-                quantity: Quantity::Count(places.len()),
-                places,
-                mark: None,
-                remark: String::new(),
+                ..Line::of(FittingKind::Coupling.name(), State::New, Quantity::Count(count), places)
             });
         }
     }
@@ -290,23 +242,21 @@ impl Gather<'_> {
             entry.2 = entry.2.max(spacing.map(|spacing| spacing.mark));
         }
         for ((material, size, known), (count, places, mark)) in all {
+            let (quantity, group, remark) = match known {
+                true => (
+                    Quantity::Count(count),
+                    Group::Buy,
+                    "one for each started spacing of a section above ground",
+                ),
+                false => (Quantity::AsMakerSays, Group::Settle, "no published spacing"),
+            };
             lines.push(Line {
-                what: "hanger or strap".to_owned(),
                 size: self.named(size),
                 material: material.short(),
-                state: State::New,
-                quantity: if known {
-                    Quantity::Count(count)
-                } else {
-                    Quantity::AsMakerSays
-                },
-                places,
                 mark,
-                remark: match known {
-                    true => "by the table of spacings, one for each started spacing of a section above ground",
-                    false => "no published spacing",
-                }
-                .to_owned(),
+                remark: remark.to_owned(),
+                group,
+                ..Line::of("hanger or strap", State::New, quantity, places)
             });
         }
     }
@@ -332,14 +282,12 @@ impl Gather<'_> {
         }
         for ((what, size), (count, places)) in all {
             lines.push(Line {
-                what: what.to_owned(),
                 size: format!("for {size}"),
-                material: "",
-                state: State::New,
-                quantity: Quantity::Count(count),
-                places,
-                mark: None,
-                remark: String::new(),
+                group: match what {
+                    GAP => Group::OnSite,
+                    _ => Group::Buy,
+                },
+                ..Line::of(what, State::New, Quantity::Count(count), places)
             });
         }
     }
@@ -364,14 +312,15 @@ impl Gather<'_> {
         }
         if !places.is_empty() {
             lines.push(Line {
-                what: "paint or coating, pipe outdoors".to_owned(),
-                size: String::new(),
                 material: Material::Steel40.short(),
-                state: State::New,
-                quantity: Quantity::SquareFeet(area),
-                places,
                 mark,
                 remark: "one coat; fittings not measured".to_owned(),
+                ..Line::of(
+                    "paint or coating, pipe outdoors",
+                    State::New,
+                    Quantity::SquareFeet(area),
+                    places,
+                )
             });
         }
     }
@@ -403,16 +352,20 @@ impl Gather<'_> {
             ends += 2;
             places.push(self.joint_place(trap.joint));
         }
+        // The run of a tee in standing pipe, and the union that closes it again.
+        ends += 4 * self.cut_ins.len();
+        places.extend(self.cut_ins.iter().map(|cut_in| self.joint_place(cut_in.joint)));
         if ends > 0 {
             lines.push(Line {
-                what: "threaded joint to be made up".to_owned(),
-                size: String::new(),
                 material: Material::Steel40.short(),
-                state: State::New,
-                quantity: Quantity::Count(ends),
-                places,
-                mark: None,
+                group: Group::OnSite,
                 remark: "tape or joint compound fit for gas, by its maker's measure".to_owned(),
+                ..Line::of(
+                    "threaded joint to be made up",
+                    State::New,
+                    Quantity::Count(ends),
+                    places,
+                )
             });
         }
     }
@@ -426,26 +379,22 @@ impl Gather<'_> {
         let places: Vec<Place> = runs().map(|(_, run)| Place::Run(run.id)).collect();
         if !places.is_empty() {
             lines.push(Line {
-                what: "tracer wire".to_owned(),
-                size: String::new(),
-                material: "",
-                state: State::New,
-                quantity: Quantity::Length(length),
-                places,
-                mark: None,
                 remark: "as long as the pipe; add for the ends above ground".to_owned(),
+                ..Line::of("tracer wire", State::New, Quantity::Length(length), places)
             });
         }
     }
 }
+
+const GAP: &str = "gap to be sealed";
 
 /// What closes a passage, and how many of it.
 fn closed(passage: &Penetration) -> impl Iterator<Item = (&'static str, usize)> {
     let sleeve = passage.sleeved.then_some(("sleeve", 1));
     let seals = match passage.seal {
         Seal::Open => None,
-        Seal::Outside => Some(("gap to be sealed", 1)),
-        Seal::BothFaces => Some(("gap to be sealed", 2)),
+        Seal::Outside => Some((GAP, 1)),
+        Seal::BothFaces => Some((GAP, 2)),
     };
     sleeve.into_iter().chain(seals)
 }

@@ -1,7 +1,7 @@
 //! Prices of one's own, and what a take-off costs by them.
 
 use super::material::pipe_word;
-use super::{Line, TakeOff};
+use super::{Group, Line, TakeOff};
 use crate::codebook::Codebook;
 use crate::job::{Material, State};
 use crate::study::{Price, PriceLine};
@@ -24,7 +24,7 @@ pub struct Priced {
     pub lines: Vec<Option<i64>>,
     /// Everything that has a price, in whole hundredths.
     pub total: i64,
-    /// How many new lines have no price.
+    /// How many lines to be bought have no price.
     pub without: usize,
     /// Lines of the list, by number, that name nothing here.
     pub unused: Vec<usize>,
@@ -118,7 +118,7 @@ impl TakeOff {
         let lines: Vec<Option<i64>> = self.lines.iter().map(&mut price).collect();
         let pairs = self.lines.iter().zip(&lines);
         let without = pairs
-            .filter(|(line, price)| line.state == State::New && price.is_none())
+            .filter(|(line, price)| line.group == Group::Buy && price.is_none())
             .count();
         let mut unused: Vec<usize> = list.prices.values().map(|(number, _)| *number).collect();
         unused.retain(|number| !used.contains(number));

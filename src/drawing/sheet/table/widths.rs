@@ -1,6 +1,7 @@
 //! How wide each column is: first what its cells need, then what the table gives or takes.
 
 use super::{Hand, Place, Set, Table};
+use crate::drawing::words::pieces;
 
 /// Between two columns, mm.
 pub const GAP: f64 = 2.6;
@@ -34,8 +35,8 @@ fn needs(table: &Table) -> Vec<Need> {
         for row in &table.rows {
             natural = natural.max(row.hand().measure(row.cell(at)));
             if column.set == Set::Words {
-                let words = row.cell(at).split_whitespace();
-                word = words.map(|word| row.hand().measure(word)).fold(word, f64::max);
+                let words = pieces(row.cell(at));
+                word = words.map(|word| row.hand().measure(&word)).fold(word, f64::max);
             }
         }
         let wraps = column.set == Set::Words;

@@ -4,7 +4,7 @@ use super::{Work, step};
 use crate::job::State;
 use crate::study::order_of_work::isolation::{GoesOut, Isolation};
 use crate::study::order_of_work::{PRACTICE, Step};
-use crate::study::{Place, sizes_named};
+use crate::study::{Place, cut_ins};
 
 impl Work<'_> {
     pub(super) fn tell(&self) -> Option<Step> {
@@ -96,10 +96,18 @@ impl Work<'_> {
             return None;
         }
         let words: Vec<String> = ties.iter().map(|&joint| self.tie_in(joint)).collect();
-        let words = format!(
-            "Cut in at {}. Close the new outlet with a plug or cap until the new pipe has been tested.",
-            words.join("; at ")
-        );
+        let mut words = format!("Cut in at {}. ", words.join("; at "));
+        for (concealed, how) in [(false, CLOSED_BY_A_UNION), (true, CLOSED_ELSEWHERE)] {
+            let here = cut_ins(self.job, self.study);
+            let here = here.iter().filter(|cut_in| cut_in.concealed == concealed);
+            let names: Vec<String> = here
+                .map(|cut_in| self.job.joints.at(cut_in.joint).id.to_string())
+                .collect();
+            if !names.is_empty() {
+                words += &format!("At {} {how} ", names.join(", "));
+            }
+        }
+        words += "Close the new outlet with a plug or cap until the new pipe has been tested.";
         let places = ties.into_iter().map(|joint| self.joint(joint)).collect();
         step("cut-in", "Cut in", places, PRACTICE, words)
     }
@@ -112,7 +120,7 @@ impl Work<'_> {
             .fitting
             .and_then(|at| self.study.fittings.get(at))
         {
-            words += &format!(": {} {}", fitting.kind.name(), sizes_named(&fitting.sizes, units));
+            words += &format!(": {} {}", fitting.kind.name(), fitting.sizes_named(units));
         }
         let runs = |state: State| -> Vec<String> {
             let legs = self.study.network.legs(joint).map(|run| self.job.runs.at(run));
@@ -127,3 +135,9 @@ impl Work<'_> {
         }
     }
 }
+
+/// How threaded pipe that was cut for a tee is closed again.
+const CLOSED_BY_A_UNION: &str = "close the standing line again with a union beside the tee.";
+/// The same where no union may stand.
+const CLOSED_ELSEWHERE: &str =
+    "the standing line lies concealed, where no union may stand (IRC 2006 G2415.3): part it where it can be reached.";
