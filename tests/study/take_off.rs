@@ -7,7 +7,8 @@ use std::collections::HashMap;
 use stubout::codebook::{Codebook, Mark};
 use stubout::job::*;
 use stubout::study::{
-    CutList, Fitting, FittingKind, Group, Line, Making, Place, PriceList, Quantity, StockPlan, Study, TakeOff,
+    CutList, Fitting, FittingKind, Group, Line, Making, OrderOfWork, Place, PriceList, Quantity, StockPlan, Study,
+    TakeOff,
 };
 use stubout::units::{GaugePressure, Length, NominalSize, Parse, UnitSystem};
 
@@ -197,6 +198,17 @@ fn a_tee_that_is_cut_into_standing_pipe_takes_a_union() {
         ("3/4\"", Quantity::Count(1), vec![Place::Joint(JointId(2))], Group::Buy)
     );
     assert!(union.remark.contains("common practice, no source"));
+    let cut_in = |draft: &Draft| {
+        let study = Study::of(&draft.job, Codebook::published());
+        let order = OrderOfWork::of(&draft.job, &study);
+        let step = order.steps.into_iter().find(|step| step.id == "cut-in");
+        step.unwrap().words
+    };
+    assert!(
+        cut_in(&draft).contains("At J2 close the standing line again with a union"),
+        "{}",
+        cut_in(&draft)
+    );
     // Two ends of the branch, two of the tee's run, two of the union.
     assert_eq!(
         line(&found, "threaded joint to be made up").quantity,
