@@ -38,6 +38,7 @@ mod ring;
 mod section;
 mod size;
 mod sizing;
+pub mod spreadsheet;
 mod stock;
 mod survey;
 mod take_off;

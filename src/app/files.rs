@@ -8,6 +8,7 @@ mod chooser;
 mod disk;
 mod folder;
 mod hand_over;
+mod lists;
 mod name_field;
 mod place;
 mod question;

@@ -4,6 +4,7 @@ use super::input::Studied;
 use super::list::{ListArguments, Listed};
 use super::{list, table};
 use crate::codebook::Codebook;
+use crate::study::spreadsheet;
 use crate::study::{CutList, End, Making, Offset, Piece, StockGroup, StockPlan};
 use crate::units::{Length, Show, UnitSystem};
 use serde_json::{Value, json};
@@ -42,37 +43,6 @@ impl Cut {
             .iter()
             .map(|&run| self.studied.job.runs.at(run).id.0)
             .collect()
-    }
-
-    /// One row for each piece; a piece of several parts has one for each part.
-    fn rows(&self) -> Vec<Vec<String>> {
-        let units = self.units();
-        let row = |piece: &Piece| {
-            let runs: Vec<String> = self.runs(piece).iter().map(u32::to_string).collect();
-            // A length is as sure as the take-outs of its ends.
-            let sure = if piece.is_known() { "" } else { " ?" };
-            let [from, to] = piece.end_words(units);
-            let common = |mark: &str, length: String| {
-                vec![
-                    mark.to_owned(),
-                    piece.size.map_or("no size".to_owned(), |size| size.show(units)),
-                    piece.material.short().to_owned(),
-                    piece.centre_to_centre.show(units),
-                    from.clone(),
-                    to.clone(),
-                    format!("{length}{sure}"),
-                    runs.join(" "),
-                ]
-            };
-            match piece.parts.as_slice() {
-                [] => vec![common(&piece.mark, piece.made(units))],
-                parts => parts
-                    .iter()
-                    .map(|part| common(&part.mark, part.length.show(units)))
-                    .collect(),
-            }
-        };
-        self.cuts.pieces.iter().flat_map(row).collect()
     }
 
     fn remarks(&self) -> String {
@@ -138,20 +108,10 @@ impl Cut {
     }
 }
 
-const HEADS: [&str; 8] = [
-    "piece",
-    "size",
-    "material",
-    ">centre to centre",
-    "from",
-    "to",
-    ">cut",
-    "runs",
-];
-
 impl Listed for Cut {
     fn say(&self) -> String {
-        let mut text = table::columns(&HEADS, &self.rows());
+        let rows = spreadsheet::cuts(&self.studied.job, &self.cuts);
+        let mut text = table::columns(&spreadsheet::CUT_HEADS, &rows[1..]);
         text += &self.remarks();
         for group in &self.stock.groups {
             text += &self.sticks(group);
@@ -163,10 +123,7 @@ impl Listed for Cut {
     }
 
     fn table(&self) -> Vec<Vec<String>> {
-        let heads = HEADS.map(|head| head.trim_start_matches('>').to_owned()).to_vec();
-        let mut rows = self.rows();
-        rows.insert(0, heads);
-        rows
+        spreadsheet::cuts(&self.studied.job, &self.cuts)
     }
 
     fn machine(&self) -> Value {

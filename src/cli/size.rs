@@ -4,7 +4,8 @@ use super::input::Studied;
 use super::list::{ListArguments, Listed};
 use super::{list, table};
 use crate::codebook::Codebook;
-use crate::study::{Basis, Origin, Outlet, OutletKind, Section, SizeCapacity, Verdict, explain};
+use crate::study::spreadsheet::{self, verdict};
+use crate::study::{Basis, Origin, Outlet, OutletKind, Section, SizeCapacity, explain};
 use crate::units::Show;
 use serde_json::{Value, json};
 
@@ -25,52 +26,7 @@ impl Listed for Sized {
     }
 
     fn table(&self) -> Vec<Vec<String>> {
-        let Studied { job, study } = &self.studied;
-        let units = job.settings.units;
-        let heads = [
-            "section",
-            "from",
-            "to",
-            "material",
-            "state",
-            "serves",
-            "load",
-            "flow",
-            "measured",
-            "design length",
-            "size",
-            "capacity",
-            "mark",
-            "by",
-            "verdict",
-        ];
-        let row = |section: &Section| {
-            let capacity = section.sizing.capacity();
-            let serves = study.outlets[section.serves.clone()].iter();
-            let serves: Vec<&str> = serves.map(|outlet| outlet.tag.as_str()).collect();
-            vec![
-                section.number.to_string(),
-                job.joints.at(section.from).id.to_string(),
-                job.joints.at(section.to).id.to_string(),
-                section.material.short().to_owned(),
-                section.state.name().to_owned(),
-                serves.join(" "),
-                section.load.heat.show(units),
-                section.load.flow.show(units),
-                section.measured.show(units),
-                section.design.total().show(units),
-                section.sizing.size.map_or_else(String::new, |size| size.show(units)),
-                capacity.map_or_else(String::new, |capacity| capacity.flow.show(units)),
-                capacity.map_or_else(String::new, |capacity| capacity.mark.letter().to_string()),
-                match &section.sizing.basis {
-                    Basis::Table { table: name, .. } | Basis::Equation { name, .. } => (*name).to_owned(),
-                    Basis::Nothing(_) => String::new(),
-                },
-                verdict(section.sizing.verdict).to_owned(),
-            ]
-        };
-        let rows = study.sections.iter().map(row);
-        std::iter::once(heads.map(str::to_owned).to_vec()).chain(rows).collect()
+        spreadsheet::sections(&self.studied.job, &self.studied.study)
     }
 
     fn machine(&self) -> Value {
@@ -95,14 +51,6 @@ fn origin(origin: Origin) -> &'static str {
         Origin::Found => "found",
         Origin::Unknown => "existing, size unknown",
         Origin::Connector => "connector",
-    }
-}
-
-fn verdict(verdict: Verdict) -> &'static str {
-    match verdict {
-        Verdict::Carries => "carries",
-        Verdict::TooSmall => "too small",
-        Verdict::Unknown => "not judged",
     }
 }
 

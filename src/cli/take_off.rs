@@ -4,6 +4,7 @@ use super::input::{self, Studied};
 use super::list::{ListArguments, Listed};
 use super::{list, table};
 use crate::codebook::Codebook;
+use crate::study::spreadsheet::{self, money, places};
 use crate::study::{CutList, Line, Place, PriceList, Priced, StockPlan, TakeOff};
 use crate::units::UnitSystem;
 use clap::Args;
@@ -66,23 +67,6 @@ impl Taken {
     }
 }
 
-/// Hundredths as a price.
-fn money(hundredths: i64) -> String {
-    format!("{}.{:02}", hundredths / 100, hundredths % 100)
-}
-
-/// Places in short: `J3 R5`.
-fn places(line: &Line) -> String {
-    let mut shown: Vec<String> = Vec::new();
-    for place in &line.places {
-        let name = place.to_string();
-        if shown.last() != Some(&name) {
-            shown.push(name);
-        }
-    }
-    shown.join(" ")
-}
-
 impl Listed for Taken {
     fn say(&self) -> String {
         let row = |(at, line): (usize, &Line)| {
@@ -128,30 +112,7 @@ impl Listed for Taken {
     }
 
     fn table(&self) -> Vec<Vec<String>> {
-        let heads = [
-            "what", "amount", "unit", "state", "to do", "price", "mark", "at", "remark",
-        ];
-        let mut rows = vec![heads.map(str::to_owned).to_vec()];
-        for (at, line) in self.take_off.lines.iter().enumerate() {
-            let amount = line.quantity.amount(self.units);
-            rows.push(vec![
-                line.label(),
-                amount.map_or(line.quantity.show(self.units), |amount| {
-                    format!("{amount:.3}")
-                        .trim_end_matches('0')
-                        .trim_end_matches('.')
-                        .to_owned()
-                }),
-                line.quantity.unit(self.units).to_owned(),
-                line.state.name().to_owned(),
-                line.group.name().to_owned(),
-                self.price(at).map_or(String::new(), money),
-                line.mark.map_or(String::new(), |mark| mark.to_string()),
-                places(line),
-                line.remark.clone(),
-            ]);
-        }
-        rows
+        spreadsheet::take_off(&self.take_off, self.priced.as_ref(), self.units)
     }
 
     fn machine(&self) -> Value {

@@ -291,6 +291,39 @@ fn the_sheet_is_handed_over_and_it_is_said_where() {
 }
 
 #[test]
+fn the_lists_of_the_work_are_handed_over_for_a_spreadsheet() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut hand = Hand::elbow();
+    hand.shortcut(CommandId::ExportSheet);
+    hand.rest();
+    type_over(&mut hand, folder.path().join("garden.csv").to_str().unwrap());
+    hand.push("CSV");
+    hand.rest();
+    hand.look("hand over lists");
+    assert!(
+        hand.reads("3 lists: garden-take-off.csv, garden-cut-list.csv, garden-sections.csv"),
+        "{:?}",
+        hand.all_words()
+    );
+    hand.push("Hand over");
+    hand.wait(|hand| hand.reads("handed over"));
+    let read = |list: &str| fs::read_to_string(folder.path().join(format!("garden-{list}.csv"))).unwrap();
+    assert!(read("take-off").starts_with("what,amount,unit,state,to do,price,mark,at,remark\r\n"));
+    assert!(read("take-off").contains("90° elbow"), "{}", read("take-off"));
+    assert!(read("cut-list").contains("\r\nP1,"), "{}", read("cut-list"));
+    assert!(read("sections").starts_with("section,from,to,"));
+    // What is there is not written over unasked.
+    hand.key(Key::Enter);
+    hand.rest();
+    hand.shortcut(CommandId::ExportSheet);
+    hand.rest();
+    type_over(&mut hand, folder.path().join("garden").to_str().unwrap());
+    hand.push("Hand over");
+    hand.rest();
+    assert!(hand.reads("are there already"), "{:?}", hand.all_words());
+}
+
+#[test]
 fn a_file_dropped_on_the_window_is_opened_once_the_work_is_safe() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("house.ron");

@@ -4,18 +4,21 @@
 
 use super::browser::{Browser, Picked};
 use super::disk::{self, Trouble};
+use super::lists;
 use super::name_field::finish;
 use super::{place, question};
 use crate::app::desk::Desk;
 use crate::app::look;
 use crate::app::settings::Settings;
 use crate::app::sheet_view::{self, Composed, Of, SheetView};
+use crate::codebook::Codebook;
+use crate::export::ExportError;
 use crate::export::packet::Format;
 use crate::export::pdf::PdfInfo;
 use crate::export::svg::TextStyle;
 use crate::file;
 use egui::{Align, Context, Layout, RichText, ScrollArea, TextEdit, Ui};
-use std::ffi::OsStr;
+use std::ffi::{OsStr, OsString};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
@@ -28,6 +31,8 @@ enum Kind {
     Svg,
     Png,
     Dxf,
+    /// The lists of the work for a spreadsheet, not the sheets.
+    Csv,
 }
 
 /// Lettering of the SVG.
@@ -60,13 +65,31 @@ impl Default for Choice {
 }
 
 impl Choice {
-    const fn format(self) -> Format {
-        match (self.kind, self.letters) {
+    /// In what format the sheets are written; `None` where lists are.
+    const fn format(self) -> Option<Format> {
+        Some(match (self.kind, self.letters) {
             (Kind::Pdf, _) => Format::Pdf,
             (Kind::Svg, Letters::Outlines) => Format::Svg(TextStyle::Outlines),
             (Kind::Svg, Letters::Live) => Format::Svg(TextStyle::Live),
             (Kind::Png, _) => Format::Png(self.dpi),
             (Kind::Dxf, _) => Format::Dxf,
+            (Kind::Csv, _) => return None,
+        })
+    }
+
+    /// The ending of the files.
+    const fn ending(self) -> &'static str {
+        match self.format() {
+            Some(format) => format.ending(),
+            None => "csv",
+        }
+    }
+
+    /// The names of the files for so many sheets.
+    fn names(self, stem: &OsStr, sheets: usize) -> Vec<OsString> {
+        match self.format() {
+            Some(format) => format.names(stem, sheets),
+            None => lists::names(stem),
         }
     }
 
@@ -74,7 +97,7 @@ impl Choice {
     const fn carries(self) -> bool {
         match self.kind {
             Kind::Svg => self.job_inside,
-            Kind::Pdf | Kind::Png | Kind::Dxf => false,
+            Kind::Pdf | Kind::Png | Kind::Dxf | Kind::Csv => false,
         }
     }
 }
@@ -111,7 +134,7 @@ impl HandOver {
             choice,
             drawing,
             typed: stem.to_string_lossy().into_owned(),
-            browser: Browser::new(folder, &[choice.format().ending()]),
+            browser: Browser::new(folder, &[choice.ending()]),
             fault: None,
             over: Vec::new(),
             focus: true,
@@ -176,7 +199,7 @@ impl HandOver {
         ui.add_enabled_ui(self.work.is_none(), |ui| self.choices(ui, settings));
         if before != (self.choice, Of::now(desk, settings)) {
             (self.fault, self.over) = (None, Vec::new());
-            self.browser.show_endings(&[self.choice.format().ending()]);
+            self.browser.show_endings(&[self.choice.ending()]);
         }
         ui.separator();
         let mut go = self.field(ui);
@@ -211,7 +234,7 @@ impl HandOver {
                     if let Some(composed) = composed
                         && let Ok(targets) = self.targets(composed, job_file)
                     {
-                        self.begin(ui.ctx(), composed, targets);
+                        self.begin(ui.ctx(), composed, desk.book(), targets);
                     }
                 }
                 Some(_) => {
@@ -230,7 +253,7 @@ impl HandOver {
                 .clicked();
         });
         if let Some(composed) = composed.filter(|_| go) {
-            self.confirm(ui.ctx(), composed, job_file);
+            self.confirm(ui.ctx(), composed, desk.book(), job_file);
         }
         left
     }
@@ -244,12 +267,14 @@ impl HandOver {
                 (Kind::Svg, "SVG"),
                 (Kind::Png, "PNG"),
                 (Kind::Dxf, "DXF"),
+                (Kind::Csv, "CSV"),
             ] {
                 ui.selectable_value(&mut self.choice.kind, kind, words);
             }
             ui.separator();
             match self.choice.kind {
                 Kind::Pdf => drop(ui.label("All sheets in one file, its words can be searched")),
+                Kind::Csv => drop(ui.label("For spreadsheets: the take-off, the cut list and the sections")),
                 Kind::Dxf => drop(ui.label("For drawing programs: lines and words in mm, in layers")),
                 Kind::Svg => {
                     let outlines = "Looks the same in every program";
@@ -273,7 +298,9 @@ impl HandOver {
                 }
             }
         });
-        ui.horizontal_wrapped(|ui| sheet_view::paper(ui, settings));
+        if self.choice.kind != Kind::Csv {
+            ui.horizontal_wrapped(|ui| sheet_view::paper(ui, settings));
+        }
     }
 
     /// The field of the name; says whether Enter was pressed in it.
@@ -294,9 +321,10 @@ impl HandOver {
             return;
         };
         let sheets = composed.packet.sheets.len();
-        let names = self.choice.format().names(&self.stem(), sheets);
+        let names = self.choice.names(&self.stem(), sheets);
         let names: Vec<String> = names.iter().map(|name| name.to_string_lossy().into_owned()).collect();
         ui.label(match (self.choice.kind, sheets) {
+            (Kind::Csv, _) => format!("3 lists: {}", listed(&names)),
             (Kind::Pdf, 1) => format!("1 sheet, in {}", listed(&names)),
             (Kind::Pdf, sheets) => format!("{sheets} sheets as pages of {}", listed(&names)),
             (_, 1) => format!("1 sheet, in {}", listed(&names)),
@@ -312,7 +340,8 @@ impl HandOver {
             }
         }
         ScrollArea::vertical().max_height(60.0).show(ui, |ui| {
-            for remark in &composed.packet.remarks {
+            let of_sheets = self.choice.kind != Kind::Csv;
+            for remark in composed.packet.remarks.iter().filter(|_| of_sheets) {
                 ui.label(RichText::new(remark).color(warning));
             }
         });
@@ -337,7 +366,7 @@ impl HandOver {
         if !folder.is_dir() {
             return Err(format!("There is no folder {}", folder.display()));
         }
-        let names = self.choice.format().names(&self.stem(), composed.packet.sheets.len());
+        let names = self.choice.names(&self.stem(), composed.packet.sheets.len());
         let targets: Vec<PathBuf> = names.into_iter().map(|name| folder.join(name)).collect();
         let is_own = |path: &Path| job_file.is_some_and(|own| place::is_same(path, own));
         let would_lose = |at: usize, path: &Path| {
@@ -362,7 +391,7 @@ impl HandOver {
         Ok(targets)
     }
 
-    fn confirm(&mut self, ctx: &Context, composed: &Arc<Composed>, job_file: Option<&Path>) {
+    fn confirm(&mut self, ctx: &Context, composed: &Arc<Composed>, book: &'static Codebook, job_file: Option<&Path>) {
         self.focus = true;
         let path = place::full(&self.typed, self.browser.folder());
         if !self.typed.trim().is_empty() && path.is_dir() && !path.with_extension("").ends_with(self.stem()) {
@@ -373,7 +402,7 @@ impl HandOver {
             Ok(targets) => {
                 self.over = targets.iter().filter(|path| path.exists()).cloned().collect();
                 if self.over.is_empty() {
-                    self.begin(ctx, composed, targets);
+                    self.begin(ctx, composed, book, targets);
                 } else {
                     self.focus = false;
                 }
@@ -383,12 +412,12 @@ impl HandOver {
     }
 
     /// Writes the files on another thread.
-    fn begin(&mut self, ctx: &Context, composed: &Arc<Composed>, targets: Vec<PathBuf>) {
+    fn begin(&mut self, ctx: &Context, composed: &Arc<Composed>, book: &'static Codebook, targets: Vec<PathBuf>) {
         let (to, from) = channel();
         self.work = Some(from);
         let (ctx, composed, choice, stem) = (ctx.clone(), Arc::clone(composed), self.choice, self.stem());
         std::thread::spawn(move || {
-            if to.send(write(&composed, choice, &stem, &targets)).is_ok() {
+            if to.send(write(&composed, book, choice, &stem, &targets)).is_ok() {
                 ctx.request_repaint();
             }
         });
@@ -396,7 +425,7 @@ impl HandOver {
 }
 
 /// Makes and writes the files, up to the first that does not go.
-fn write(composed: &Composed, choice: Choice, stem: &OsStr, targets: &[PathBuf]) -> Done {
+fn write(composed: &Composed, book: &Codebook, choice: Choice, stem: &OsStr, targets: &[PathBuf]) -> Done {
     let title = &composed.job.title;
     let info = PdfInfo {
         title: title.job.clone(),
@@ -405,11 +434,13 @@ fn write(composed: &Composed, choice: Choice, stem: &OsStr, targets: &[PathBuf])
         keywords: Vec::new(),
     };
     let carried = choice.carries().then(|| file::element(&composed.job));
-    let files = choice
-        .format()
-        .files(stem, &composed.packet.sheets, &info, carried.as_deref());
+    let sheets = &composed.packet.sheets;
+    let files: Box<dyn Iterator<Item = Result<Vec<u8>, ExportError>>> = match choice.format() {
+        Some(format) => Box::new(format.files(stem, sheets, &info, carried.as_deref()).map(|file| file.1)),
+        None => Box::new(lists::files(&composed.job, book).into_iter().map(Ok)),
+    };
     let mut done = Done::default();
-    for ((_, bytes), path) in files.zip(targets) {
+    for (bytes, path) in files.zip(targets) {
         let written = match bytes {
             Ok(bytes) => disk::write(path, &bytes)
                 .map(|()| bytes.len())
@@ -434,7 +465,7 @@ fn write(composed: &Composed, choice: Choice, stem: &OsStr, targets: &[PathBuf])
 /// A path without the ending of a format; other points in the name stay.
 fn bare(path: &Path) -> PathBuf {
     let is_format = |ending: &OsStr| {
-        ["pdf", "svg", "png", "dxf"]
+        ["pdf", "svg", "png", "dxf", "csv"]
             .iter()
             .any(|one| ending.eq_ignore_ascii_case(one))
     };
