@@ -151,7 +151,10 @@ fn a_retrofit_without_a_house_valve_goes_out_at_the_meter() {
     let cut_in = order.step("cut-in").unwrap();
     assert_eq!(cut_in.places, [Place::Joint(at[1])]);
     assert!(
-        cut_in.words.contains("tee") && cut_in.words.contains("R1 R2 (existing) and R6 (new)"),
+        cut_in.words.contains("tee")
+            && cut_in
+                .words
+                .contains("in the pipe that stands, for the new pipe to Grill (C)"),
         "{}",
         cut_in.words
     );
@@ -160,7 +163,7 @@ fn a_retrofit_without_a_house_valve_goes_out_at_the_meter() {
     assert!(
         relight
             .words
-            .contains("relight Furnace (J4), relight Heater (J5), start Grill (J7)"),
+            .contains("relight Furnace (A), relight Heater (B), start Grill (C)"),
         "{}",
         relight.words
     );

@@ -159,6 +159,17 @@ impl Plan {
         }
     }
 
+    /// The same with one column of that height across the whole of it, under the drawing, mm.
+    pub fn with_column_under(self, height: f64) -> Plan {
+        let Rect { min, max } = self.drawing;
+        let top = (max.y - height).max(min.y);
+        Plan {
+            drawing: rect(min.x, min.y, max.x, top),
+            columns: vec![rect(min.x, top, max.x, max.y)],
+            ..self
+        }
+    }
+
     /// The same with a strip of that height for a notice under the drawing, mm.
     pub fn with_notice(self, height: f64) -> Plan {
         let Rect { min, max } = self.drawing;

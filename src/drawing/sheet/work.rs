@@ -87,9 +87,14 @@ impl Work {
             let words = match line {
                 OrderLine::Step(step) => {
                     let heading = step.heading.trim_end_matches('.');
+                    // Most steps begin with what they are called.
+                    let said = match step.words.starts_with(heading) {
+                        true => step.words.clone(),
+                        false => format!("{heading}. {}", step.words),
+                    };
                     match step.basis().replace(PRACTICE, MARK).as_str() {
-                        MARK => format!("{heading}. {} {MARK}", step.words),
-                        basis => format!("{heading}. {} ({basis})", step.words),
+                        MARK => format!("{said}{MARK}"),
+                        basis => format!("{said} ({basis})"),
                     }
                 }
                 OrderLine::Own(words) => format!("{words} (added by hand)"),

@@ -6,8 +6,11 @@ mod opening;
 
 use super::Step;
 use super::isolation::{Fate, GoesOut, Shut};
-use crate::job::{Device, Job, Joint, Run, State};
-use crate::study::{OutletKind, Place, Study};
+use crate::job::{Device, Job, Joint, JointId, Material, Run, State};
+use crate::study::test_sheet::{pipe, size_of};
+use crate::study::{Outlet, OutletKind, Place, Study};
+use crate::units::{Length, NominalSize, Show};
+use std::collections::BTreeMap;
 
 /// All steps of a job, in turn.
 pub(super) fn all(job: &Job, study: &Study, shut: &Shut) -> Vec<Step> {
@@ -95,11 +98,49 @@ impl<'a> Work<'a> {
         Place::Joint(self.job.joints.at(joint).id)
     }
 
+    /// A joint by its appliance, the person's own label or what stands there, and its letter or id.
+    fn named(&self, joint: usize) -> String {
+        let it = self.job.joints.at(joint);
+        if let Some(outlet) = self.study.outlets.iter().find(|outlet| outlet.joint == joint) {
+            return self.lettered(&outlet.called(), it.id);
+        }
+        match (it.label.as_deref().map(str::trim), it.device()) {
+            (Some(label), _) if !label.is_empty() => format!("{label} ({})", it.id),
+            (_, Some(device)) => format!("{} {}", device.name(), it.id),
+            (_, None) => it.id.to_string(),
+        }
+    }
+
+    /// An appliance at a joint, as it is called and lettered on the drawing; by its joint where it has no letter.
+    fn lettered(&self, name: &str, joint: JointId) -> String {
+        let is_here = |outlet: &&Outlet| self.job.joints.at(outlet.joint).id == joint;
+        match self.study.outlets.iter().find(is_here) {
+            Some(outlet) => format!("{name} ({})", outlet.tag),
+            None => format!("{name} ({joint})"),
+        }
+    }
+
     fn names(&self, list: &[&GoesOut]) -> String {
-        list.iter()
-            .map(|out| format!("{} ({})", out.name, out.joint))
-            .collect::<Vec<_>>()
-            .join(", ")
+        let names = list.iter().map(|out| self.lettered(&out.name, out.joint));
+        names.collect::<Vec<_>>().join(", ")
+    }
+
+    /// Pipe of a state by material and size, each with its length: "12'-10\" of steel 1/2\"".
+    fn lengths(&self, state: State) -> Vec<String> {
+        let mut lengths: BTreeMap<(Material, Option<NominalSize>), Length> = BTreeMap::new();
+        let is_pipe = pipe(self.job, self.study);
+        for (at, run) in self.job.runs.iter().enumerate() {
+            if run.state == state && is_pipe[at] {
+                let size = size_of(self.job, self.study, at);
+                *lengths.entry((self.job.material(run), size)).or_default() += self.study.runs[at].length;
+            }
+        }
+        let units = self.job.settings.units;
+        let words = lengths.into_iter().map(|((material, size), length)| {
+            let size = size.map_or("size not known".to_owned(), |size| size.show(units));
+            format!("{} of {} {size}", length.show(units), material.short())
+        });
+        words.collect()
     }
 
     fn places(&self, list: &[&GoesOut]) -> Vec<Place> {

@@ -7,9 +7,9 @@ use super::{CLEAR, Composer, Plan};
 use crate::drawing::sheet::block::Block;
 use crate::drawing::sheet::fill::{Choice, Elsewhere, Filled};
 use crate::drawing::sheet::findings::Found;
-use crate::drawing::sheet::points;
 use crate::drawing::sheet::tags::Schedule;
 use crate::drawing::sheet::work::Work;
+use crate::drawing::sheet::{pieces, points};
 use crate::drawing::{Isometric, Lettering, Options, OtherWords, isometric};
 
 /// The sheet in the making, and what did not find room on it.
@@ -34,6 +34,11 @@ impl Working {
             .schedule_heights(composer.paper.frame(composer.orientation));
         let plan = composer.roomy_plan(heights.first().copied().unwrap_or_default());
         let alone = plan.clone().alone();
+        // What the drawing means and that a job is not ready stand on its sheet, however dense it is.
+        let told = [Some(pieces::key()), Working::warned(composer)];
+        let width = alone.drawing.width();
+        let told = told.iter().flatten().map(|block| block.lay(width).height());
+        let alone = alone.with_column_under(told.sum());
         let beside = Working::on(composer, work, &words, plan);
         if left_out(&beside.drawing) == 0 {
             return Some(beside);
@@ -50,14 +55,18 @@ impl Working {
         Some(Working::on(composer, work, &words, best.plan.with_notice(height)))
     }
 
+    /// That a job is not ready, in a line.
+    fn warned(composer: &Composer<'_>) -> Option<Block> {
+        Found::of(composer.study).block(0, &composer.places)
+    }
+
     fn on(composer: &Composer<'_>, work: &Work, words: &OtherWords, plan: Plan) -> Working {
         let options = Options {
             lettering: Lettering::Other(words),
             ..Options::default()
         };
         let drawing = isometric(composer.job, composer.study, plan.drawing.grown(-CLEAR), options);
-        let found = Found::of(composer.study);
-        let warned = found.block(0, &composer.places).map(|block| [block.clone(), block]);
+        let warned = Working::warned(composer).map(|block| [block.clone(), block]);
         let mut all: Vec<[Block; 2]> = warned.into_iter().collect();
         all.extend(work.beside(composer.job.settings.units, &composer.places));
         let points = points::block(&points::here(&drawing.numbered), &composer.places);

@@ -90,7 +90,7 @@ impl Work<'_> {
                 (false, true) => "relight",
                 (false, false) => continue,
             };
-            lines.push(format!("{how} {} ({id})", outlet.called()));
+            lines.push(format!("{how} {}", self.lettered(&outlet.called(), id)));
             places.push(Place::Joint(id));
         }
         let cut_off = self.of_fate(Fate::CutOff);

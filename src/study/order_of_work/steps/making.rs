@@ -3,32 +3,18 @@
 use super::{Work, step};
 use crate::job::{Barrier, Device, Material, Run, State, Surroundings};
 use crate::study::order_of_work::{PRACTICE, Step};
-use crate::study::test_sheet::{pipe, size_of};
-use crate::units::{Length, NominalSize, Show};
 use std::collections::BTreeMap;
 
 impl Work<'_> {
     pub(super) fn run(&self) -> Option<Step> {
-        let mut lengths: BTreeMap<(Material, Option<NominalSize>), Length> = BTreeMap::new();
-        let is_pipe = pipe(self.job, self.study);
-        for (at, run) in self.job.runs.iter().enumerate() {
-            if run.state == State::New && is_pipe[at] {
-                let size = size_of(self.job, self.study, at);
-                *lengths.entry((self.job.material(run), size)).or_default() += self.study.runs[at].length;
-            }
-        }
+        let lengths = self.lengths(State::New);
         if lengths.is_empty() {
             return None;
         }
-        let units = self.job.settings.units;
-        let pipe = lengths.into_iter().map(|((material, size), length)| {
-            let size = size.map_or("size not known".to_owned(), |size| size.show(units));
-            format!("{} of {} {size}", length.show(units), material.short())
-        });
         let words = format!(
             "Run the new pipe: {}. Ream cut ends, clean threads, support it as the code's table has it, and keep its ends \
              covered until they are joined.",
-            pipe.collect::<Vec<_>>().join(", ")
+            lengths.join(", ")
         );
         step("run", "Run the pipe", self.runs_where(|_| true), PRACTICE, words)
     }

@@ -1,7 +1,7 @@
 //! Before pipe is made: who is told, what is shut, proved, taken out and opened.
 
 use super::{Work, step};
-use crate::job::State;
+use crate::job::{Device, Run, State};
 use crate::study::order_of_work::isolation::{GoesOut, Isolation};
 use crate::study::order_of_work::{PRACTICE, Step};
 use crate::study::{Place, cut_ins};
@@ -65,11 +65,15 @@ impl Work<'_> {
 
     pub(super) fn take_out(&self) -> Option<Step> {
         let gone = self.job.runs.iter().filter(|run| run.state == State::Removed);
-        let mut places: Vec<Place> = gone.clone().map(|run| Place::Run(run.id)).collect();
-        let mut names: Vec<String> = gone.map(|run| run.id.to_string()).collect();
+        let mut places: Vec<Place> = gone.map(|run| Place::Run(run.id)).collect();
+        let mut names = self.lengths(State::Removed);
         for joint in &self.job.joints {
             if let Some(placed) = joint.placed.as_ref().filter(|placed| placed.state == State::Removed) {
-                names.push(format!("{} at {}", placed.device.name(), joint.id));
+                let name = match &placed.device {
+                    Device::Appliance(appliance) if !appliance.name.trim().is_empty() => appliance.name.trim(),
+                    device => device.name(),
+                };
+                names.push(format!("{name} at {}", joint.id));
                 places.push(Place::Joint(joint.id));
             }
         }
@@ -77,7 +81,7 @@ impl Work<'_> {
             return None;
         }
         let words = format!(
-            "Take out {}. Close every end that is left on pipe that stays with a cap or plug, gas-tight, at once.",
+            "Take out what is drawn as to be removed: {}. Close every end that is left on pipe that stays with a cap or plug, gas-tight, at once.",
             names.join(", ")
         );
         step("take-out", "Take out", places, PRACTICE, words)
@@ -100,9 +104,7 @@ impl Work<'_> {
         for (concealed, how) in [(false, CLOSED_BY_A_UNION), (true, CLOSED_ELSEWHERE)] {
             let here = cut_ins(self.job, self.study);
             let here = here.iter().filter(|cut_in| cut_in.concealed == concealed);
-            let names: Vec<String> = here
-                .map(|cut_in| self.job.joints.at(cut_in.joint).id.to_string())
-                .collect();
+            let names: Vec<String> = here.map(|cut_in| self.named(cut_in.joint)).collect();
             if !names.is_empty() {
                 words += &format!("At {} {how} ", names.join(", "));
             }
@@ -115,24 +117,30 @@ impl Work<'_> {
     /// A tie-in with its fitting and the pipe that meets there.
     fn tie_in(&self, joint: usize) -> String {
         let units = self.job.settings.units;
-        let mut words = self.job.joints.at(joint).id.to_string();
+        let mut words = self.named(joint);
         if let Some(fitting) = self.study.joints[joint]
             .fitting
             .and_then(|at| self.study.fittings.get(at))
         {
             words += &format!(": {} {}", fitting.kind.name(), fitting.sizes_named(units));
         }
-        let runs = |state: State| -> Vec<String> {
-            let legs = self.study.network.legs(joint).map(|run| self.job.runs.at(run));
-            legs.filter(|run| run.state == state)
-                .map(|run| run.id.to_string())
-                .collect()
-        };
-        let [old, new] = [runs(State::Existing), runs(State::New)];
-        match old.is_empty() {
-            true => words + &format!(", for {}", new.join(" ")),
-            false => words + &format!(", between {} (existing) and {} (new)", old.join(" "), new.join(" ")),
+        let legs = || self.study.network.legs(joint).map(|run| self.job.runs.at(run));
+        if legs().any(|run| run.state == State::Existing) {
+            words += ", in the pipe that stands";
         }
+        let far = |run: &Run| {
+            if run.from == self.job.joints.at(joint).id {
+                run.to
+            } else {
+                run.from
+            }
+        };
+        let new = legs().filter(|run| run.state == State::New);
+        let new: Vec<String> = new
+            .filter_map(|run| self.job.joints.position(far(run)))
+            .map(|at| self.named(at))
+            .collect();
+        format!("{words}, for the new pipe to {}", new.join(" and "))
     }
 }
 
