@@ -42,7 +42,7 @@ fn sample(symbol: Symbol, middle: Point, into: &mut Group) {
     match symbol {
         Symbol::NewPipe => pipe(into, State::New, Surroundings::Indoors, false),
         Symbol::ExistingPipe => pipe(into, State::Existing, Surroundings::Indoors, false),
-        Symbol::RemovedPipe => pipe(into, State::Removed, Surroundings::Indoors, false),
+        Symbol::RemovedPipe | Symbol::SalvagedPipe => pipe(into, State::Removed, Surroundings::Indoors, false),
         Symbol::ConcealedPipe => pipe(into, State::New, Surroundings::Concealed, false),
         Symbol::OutdoorPipe => pipe(into, State::New, Surroundings::Outdoors, false),
         Symbol::BuriedPipe => pipe(into, State::New, Surroundings::Underground, false),

@@ -261,6 +261,7 @@ fn note_line(run: &Run, wavy: bool, used: &mut SymbolSet) {
     used.insert(match run.state {
         State::New => Symbol::NewPipe,
         State::Existing => Symbol::ExistingPipe,
+        State::Removed if run.salvaged => Symbol::SalvagedPipe,
         State::Removed => Symbol::RemovedPipe,
     });
     if wavy {

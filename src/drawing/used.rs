@@ -9,6 +9,8 @@ pub enum Symbol {
     ExistingPipe,
     /// Pipe to be removed.
     RemovedPipe,
+    /// Pipe to be removed and kept for use again.
+    SalvagedPipe,
     /// Pipe in a wall, floor or ceiling.
     ConcealedPipe,
     /// Pipe outdoors above ground.
@@ -79,10 +81,11 @@ pub enum Symbol {
 
 impl Symbol {
     /// Every kind, in the order of a legend.
-    pub const ALL: [Symbol; 36] = [
+    pub const ALL: [Symbol; 37] = [
         Symbol::NewPipe,
         Symbol::ExistingPipe,
         Symbol::RemovedPipe,
+        Symbol::SalvagedPipe,
         Symbol::ConcealedPipe,
         Symbol::OutdoorPipe,
         Symbol::BuriedPipe,
@@ -124,6 +127,7 @@ impl Symbol {
             Symbol::NewPipe => "new pipe",
             Symbol::ExistingPipe => "existing pipe",
             Symbol::RemovedPipe => "pipe to be removed",
+            Symbol::SalvagedPipe => "SALVAGE: removed and kept",
             Symbol::ConcealedPipe => "concealed",
             Symbol::OutdoorPipe => "outdoors",
             Symbol::BuriedPipe => "underground",

@@ -97,7 +97,11 @@ fn joint_fault(index: usize, joint: &Joint, ids: &mut HashSet<u32>) -> Option<Fa
             remedy: "write steps between -1,000,000 and 1,000,000, without commas in them",
         });
     }
-    for (key, given) in [("state", joint.state.is_some()), ("size", joint.size.is_some())] {
+    for (key, given) in [
+        ("state", joint.state.is_some()),
+        ("size", joint.size.is_some()),
+        ("salvaged", joint.salvaged),
+    ] {
         if given && joint.device.is_none() {
             return Some(Fault {
                 steps: at(key),

@@ -12,6 +12,8 @@ pub struct Placed {
     pub state: State,
     /// Size of its ends, when it is not that of the pipe: the study then implies a reducing fitting.
     pub size: Option<NominalSize>,
+    /// Whether a device to be removed is taken out so that it can be used again; said of others it counts nothing.
+    pub salvaged: bool,
 }
 
 impl Placed {
@@ -21,7 +23,13 @@ impl Placed {
             device,
             state: State::New,
             size: None,
+            salvaged: false,
         }
+    }
+
+    /// Whether it is taken out and kept for use again.
+    pub fn is_salvaged(&self) -> bool {
+        self.salvaged && self.state == State::Removed
     }
 }
 

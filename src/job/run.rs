@@ -34,6 +34,8 @@ pub struct Run {
     pub tracer: bool,
     /// Whether corrugated tubing is bonded to the grounding electrode system.
     pub bonded: bool,
+    /// Whether pipe to be removed is taken out so that it can be used again; said of other pipe it counts nothing.
+    pub salvaged: bool,
     /// What the run passes through, uncut.
     pub penetrations: Vec<Penetration>,
     /// Where a person put the words of the run; `None` where they find their own place.
@@ -89,6 +91,11 @@ impl Run {
     /// The size of the pipe that goes so that this may come in its place.
     pub fn replaced(&self) -> Option<NominalSize> {
         self.replaces.filter(|_| self.state == State::New)
+    }
+
+    /// Whether it is taken out and kept for use again.
+    pub fn is_salvaged(&self) -> bool {
+        self.salvaged && self.state == State::Removed
     }
 }
 

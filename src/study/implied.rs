@@ -123,9 +123,15 @@ impl<'s> Place<'s> {
             && from != to
         {
             fittings.push(self.fitting(FittingKind::ReducingCoupling, sizes, a, [a, b]));
-        } else if self.device.is_none() && !tubing {
+        } else if self.device.is_none() && !tubing && !self.was_joined_by_its_device([a, b]) {
             fittings.push(self.fitting(FittingKind::Coupling, sizes, a, [a, b]));
         }
+    }
+
+    /// Whether pipe that goes was joined by a device that goes with it.
+    fn was_joined_by_its_device(&self, runs: [usize; 2]) -> bool {
+        let gone = runs.iter().all(|&run| self.survey.states[run] == State::Removed);
+        gone && self.joint.placed.is_some()
     }
 
     fn turn(&self, [a, b]: [usize; 2], degrees: f64, fittings: &mut Vec<Fitting>) {

@@ -56,6 +56,8 @@ pub enum Group {
     Settle,
     /// Made on site, of what is bought.
     OnSite,
+    /// Taken out, and kept for use again.
+    Kept,
     /// Taken out.
     TakenOut,
     /// There, and stays.
@@ -69,6 +71,7 @@ impl Group {
             Group::Buy => "buy",
             Group::Settle => "settle first",
             Group::OnSite => "make on site",
+            Group::Kept => "take out, keep",
             Group::TakenOut => "take out",
             Group::Stays => "stays",
         }
@@ -80,9 +83,15 @@ impl Group {
             Group::Buy => "To buy",
             Group::Settle => "To settle before buying",
             Group::OnSite => "To make on site",
+            Group::Kept => "Taken out and kept for use again",
             Group::TakenOut => "Taken out",
             Group::Stays => "Stays",
         }
+    }
+
+    /// That of what is taken out.
+    const fn gone(salvaged: bool) -> Group {
+        if salvaged { Group::Kept } else { Group::TakenOut }
     }
 
     const fn of(state: State) -> Group {

@@ -120,6 +120,7 @@ fn joint(dice: &mut Dice, id: JointId) -> Joint {
             device: device(dice),
             state: state(dice),
             size: dice.maybe(size),
+            salvaged: dice.coin(),
         }),
         turn: dice.of(&[Turn::Elbow, Turn::StreetElbow]),
         words_at: dice.maybe(words_at),
@@ -209,6 +210,7 @@ fn run(dice: &mut Dice, id: RunId, from: JointId, to: JointId) -> Run {
         coated: dice.coin(),
         tracer: dice.coin(),
         bonded: dice.coin(),
+        salvaged: dice.coin(),
         penetrations,
         words_at: dice.maybe(words_at),
     }

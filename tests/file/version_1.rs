@@ -248,6 +248,7 @@ fn joints() -> Vec<Joint> {
     joints[3].placed = joints[3].placed.take().map(|placed| Placed {
         state: State::Existing,
         size: Some(NominalSize::Inch(6)),
+        salvaged: true,
         ..placed
     });
     joints
@@ -277,6 +278,7 @@ fn runs() -> Vec<Run> {
             coated: true,
             tracer: true,
             bonded: true,
+            salvaged: true,
             words_at: Some(WordsAt::from_mm(-8.25, 0.0)),
             penetrations: vec![
                 Penetration {
@@ -362,5 +364,5 @@ fn what_is_left_out_means_what_it_always_meant() {
     let run = job.runs.at(0);
     assert_eq!((run.state, run.surroundings), (State::New, Surroundings::Indoors));
     assert_eq!((run.length, run.size, run.material), (None, None, None));
-    assert!(!run.coated && !run.tracer && !run.bonded && run.penetrations.is_empty());
+    assert!(!run.coated && !run.tracer && !run.bonded && !run.salvaged && run.penetrations.is_empty());
 }

@@ -331,6 +331,43 @@ fn one_changed_length_changes_every_list() {
     );
 }
 
+#[test]
+fn what_is_kept_for_use_again_is_told_apart_from_what_goes() {
+    let mut draft = Draft::fed_at(GaugePressure::from_inches_wc(7.0));
+    let places = [(4, 0, 0), (9, 0, 0), (14, 0, 0), (14, 4, 0)];
+    let mut last = JointId(1);
+    for (east, north, up) in places {
+        let next = draft.at(east, north, up);
+        let run = draft.run(last, next, 6.0);
+        let run = draft.run_mut(run);
+        (run.size, run.state) = (Some(NominalSize::Inch(12)), State::Removed);
+        last = next;
+    }
+    for (joint, salvaged) in [(JointId(2), true), (JointId(3), false)] {
+        let placed = draft.put(joint, Device::Valve(Valve::default()));
+        (placed.state, placed.salvaged) = (State::Removed, salvaged);
+    }
+    // Said of pipe that stays it counts nothing.
+    draft.run_mut(RunId(1)).salvaged = true;
+    draft.run_mut(RunId(1)).state = State::Existing;
+    for run in [RunId(3), RunId(4)] {
+        draft.run_mut(run).salvaged = true;
+    }
+    let lists = lists(&draft.job);
+    let told = |what: &str| {
+        let lines = lists.take_off.lines.iter().filter(|line| line.what == what);
+        lines.map(|line| (line.group, line.places.len())).collect::<Vec<_>>()
+    };
+    assert_eq!(
+        told("pipe"),
+        [(Group::Kept, 2), (Group::TakenOut, 1), (Group::Stays, 1)]
+    );
+    assert_eq!(told("shutoff valve"), [(Group::Kept, 1), (Group::TakenOut, 1)]);
+    assert_eq!(told("90° elbow"), [(Group::Kept, 1)]);
+    // Where a valve stood no coupling did.
+    assert_eq!(told("coupling"), []);
+}
+
 /// Every fitting and device once, and the same pieces in plan and list.
 fn is_whole(job: &Job) {
     let lists = lists(job);

@@ -262,6 +262,7 @@ fn dress_runs(job: &mut Job, dice: &mut Dice) {
         (run.length, run.penetrations) = (length, penetrations);
         run.cover =
             (surroundings == Surroundings::Underground).then(|| Length::from_inches(dice.between(4, 24) as f64));
+        run.salvaged = at % 2 == 0;
         (run.coated, run.tracer, run.bonded) = (dice.percent(50), dice.percent(50), dice.percent(50));
     }
 }
@@ -398,6 +399,7 @@ fn dress_joints(job: &mut Job, dice: &mut Dice) {
             device,
             state: states.get(&id).copied().unwrap_or_default(),
             size: dice.percent(6).then_some(NominalSize::Inch(dice.pick(&[6, 8, 12]))),
+            salvaged: at % 2 == 0,
         });
     }
 }

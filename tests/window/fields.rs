@@ -5,7 +5,7 @@ use crate::hand::{Hand, at};
 use egui::{Key, Modifiers};
 use stubout::editor::tool::Tool;
 use stubout::editor::{CommandId, Facing, Part};
-use stubout::job::RunId;
+use stubout::job::{RunId, State};
 use stubout::units::Length;
 
 fn length(hand: &Hand) -> Option<Length> {
@@ -177,4 +177,21 @@ fn tab_leads_through_the_whole_window_and_back_to_where_it_began() {
     }
     assert_eq!(hand.job().runs.len(), 3);
     assert!(hand.editor().can(CommandId::Undo));
+}
+
+#[test]
+fn what_is_taken_out_is_kept_for_use_again_by_a_tick() {
+    let mut hand = Hand::elbow();
+    hand.click_at(at(3, 0, 4));
+    hand.rest();
+    assert!(!hand.reads("Kept for use again"), "only what goes is kept");
+    hand.shortcut(CommandId::State(State::Removed));
+    hand.rest();
+    hand.push("Kept for use again");
+    hand.rest();
+    assert!(hand.job().runs.get(RunId(2)).unwrap().is_salvaged());
+    hand.look("kept for use again");
+    hand.shortcut(CommandId::Undo);
+    hand.rest();
+    assert!(!hand.job().runs.get(RunId(2)).unwrap().salvaged);
 }

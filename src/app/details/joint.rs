@@ -6,7 +6,7 @@ use super::shared::Shared;
 use super::{device, found, more, put};
 use crate::editor::edit::JointField;
 use crate::editor::{CommandId, Part};
-use crate::job::{JointId, Turn};
+use crate::job::{JointId, State, Turn};
 use crate::units::Show;
 
 /// A joint.
@@ -24,6 +24,12 @@ pub fn show(form: &mut Form<'_>, id: JointId) {
         form.choice("State", &Shared::Same(placed.state), STATES, |desk, state| {
             put::placed(desk, id, |placed| placed.state = state)
         });
+        // Only what goes is kept for use again.
+        if placed.state == State::Removed || placed.salvaged {
+            form.check("Kept for use again", Shared::Same(placed.salvaged), |desk, salvaged| {
+                put::placed(desk, id, |placed| placed.salvaged = salvaged)
+            });
+        }
         form.quantity(
             "Size of its ends",
             Shared::Same(placed.size),

@@ -62,6 +62,7 @@ struct Said {
     coated: Shared<bool>,
     tracer: Shared<bool>,
     bonded: Shared<bool>,
+    salvaged: Shared<bool>,
 }
 
 impl Said {
@@ -80,6 +81,7 @@ impl Said {
             coated: all(runs, |run| run.coated),
             tracer: all(runs, |run| run.tracer),
             bonded: all(runs, |run| run.bonded),
+            salvaged: all(runs, |run| run.salvaged),
         }
     }
 }
@@ -115,6 +117,12 @@ pub fn fields(form: &mut Form<'_>, ids: &[RunId]) {
     form.choice("State", &said.state, STATES, |desk, state| {
         put::runs(desk, &ids, &RunField::State(state))
     });
+    // Only pipe that goes is kept for use again.
+    if said.state == Shared::Same(State::Removed) || said.salvaged != Shared::Same(false) {
+        form.check("Kept for use again", said.salvaged, |desk, salvaged| {
+            put::runs(desk, &ids, &RunField::Salvaged(salvaged))
+        });
+    }
     // Only new pipe takes the place of other pipe; what was said before it was marked so is not hidden.
     if said.state == Shared::Same(State::New) || said.replaces != Shared::Same(None) {
         let to = Rc::clone(&ids);

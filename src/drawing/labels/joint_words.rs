@@ -63,7 +63,7 @@ fn device(layout: &Layout<'_>, placed: &Placed, outlet: Option<&Outlet>, lines: 
         }
     }
     if placed.state == State::Removed {
-        lines.push(Line::plain("REMOVE"));
+        lines.push(Line::plain(if placed.salvaged { "SALVAGE" } else { "REMOVE" }));
     }
 }
 

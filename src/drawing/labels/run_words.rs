@@ -29,7 +29,7 @@ pub fn words(layout: &Layout<'_>, run: usize, length: Length, lettering: Letteri
     let it = layout.job.runs.at(run);
     let mut words = String::new();
     if it.state == State::Removed {
-        words.push_str("REMOVE ");
+        words.push_str(if it.salvaged { "SALVAGE " } else { "REMOVE " });
     }
     words.push_str(&size_words(layout, run, it, lettering));
     if let Some(was) = it.replaced() {

@@ -23,7 +23,7 @@ pub fn words(job: &Job, cuts: &CutList, places: &Places<'_>) -> OtherWords {
     };
     for (run, said) in job.runs.iter().zip(&mut words.runs) {
         if run.state == State::Removed {
-            "REMOVE".clone_into(&mut said.words);
+            if run.salvaged { "SALVAGE" } else { "REMOVE" }.clone_into(&mut said.words);
         }
     }
     for (at, joint) in job.joints.iter().enumerate() {

@@ -30,6 +30,8 @@ pub enum RunField {
     Tracer(bool),
     /// Bonded.
     Bonded(bool),
+    /// Kept for use again when it is taken out.
+    Salvaged(bool),
 }
 
 /// A field of a joint, with the value that it is to have.
@@ -57,6 +59,7 @@ impl RunField {
             RunField::Coated(_) => "coating",
             RunField::Tracer(_) => "tracer wire",
             RunField::Bonded(_) => "bonding",
+            RunField::Salvaged(_) => "what becomes of it",
         }
     }
 
@@ -72,6 +75,7 @@ impl RunField {
             RunField::Coated(coated) => run.coated = coated,
             RunField::Tracer(tracer) => run.tracer = tracer,
             RunField::Bonded(bonded) => run.bonded = bonded,
+            RunField::Salvaged(salvaged) => run.salvaged = salvaged,
         }
     }
 }

@@ -94,6 +94,7 @@ fn difference(a: &Run, b: &Run) -> Option<&'static str> {
         (a.coated != b.coated, "coating"),
         (a.tracer != b.tracer, "tracer wire"),
         (a.bonded != b.bonded, "bonding"),
+        (a.salvaged != b.salvaged, "what becomes of it"),
     ]
     .into_iter()
     .find_map(|(differs, what)| differs.then_some(what))

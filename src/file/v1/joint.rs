@@ -26,6 +26,9 @@ pub struct Joint {
     /// Of the device's own ends.
     #[serde(default, skip_serializing_if = "usual")]
     pub size: Option<Text<NominalSize>>,
+    /// Of the device.
+    #[serde(default, skip_serializing_if = "usual")]
+    pub salvaged: bool,
     #[serde(default, skip_serializing_if = "usual")]
     turn: Turn,
     /// Of the words that stand here.
@@ -44,6 +47,7 @@ impl From<&job::Joint> for Joint {
             device: placed.map(|placed| Box::new(Device::from(&placed.device))),
             state: state.filter(|state| !usual(state)),
             size: placed.and_then(|placed| placed.size).map(Text),
+            salvaged: placed.is_some_and(|placed| placed.salvaged),
             turn: joint.turn.into(),
             words_at: words_at::written(joint.words_at),
         }
@@ -61,6 +65,7 @@ impl From<Joint> for job::Joint {
                 device: (*device).into(),
                 state: joint.state.unwrap_or_default().into(),
                 size: known(joint.size),
+                salvaged: joint.salvaged,
             }),
             turn: joint.turn.into(),
             words_at: words_at::known(joint.words_at),

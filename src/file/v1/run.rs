@@ -38,6 +38,8 @@ pub struct Run {
     #[serde(default, skip_serializing_if = "usual")]
     bonded: bool,
     #[serde(default, skip_serializing_if = "usual")]
+    salvaged: bool,
+    #[serde(default, skip_serializing_if = "usual")]
     pub penetrations: List<Penetration>,
     #[serde(default, skip_serializing_if = "usual")]
     pub words_at: WordsAt,
@@ -78,6 +80,7 @@ impl From<&job::Run> for Run {
             coated: run.coated,
             tracer: run.tracer,
             bonded: run.bonded,
+            salvaged: run.salvaged,
             penetrations: run.penetrations.iter().map(Penetration::from).collect(),
             words_at: words_at::written(run.words_at),
         }
@@ -100,6 +103,7 @@ impl From<Run> for job::Run {
             coated: run.coated,
             tracer: run.tracer,
             bonded: run.bonded,
+            salvaged: run.salvaged,
             penetrations: run.penetrations.0.into_iter().map(job::Penetration::from).collect(),
             words_at: words_at::known(run.words_at),
         }

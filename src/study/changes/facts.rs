@@ -234,6 +234,7 @@ pub fn run(run: &Run, default: Material, shown: UnitSystem) -> Vec<Fact> {
         coated,
         tracer,
         bonded,
+        salvaged,
         penetrations: _,
         words_at: _,
     } = run;
@@ -248,6 +249,7 @@ pub fn run(run: &Run, default: Material, shown: UnitSystem) -> Vec<Fact> {
         Fact::flag("painted, coated or wrapped", *coated),
         Fact::flag("tracer wire", *tracer),
         Fact::flag("bonded", *bonded),
+        Fact::flag("kept for use again", *salvaged),
     ]
 }
 
@@ -310,10 +312,12 @@ pub fn device(placed: &Placed, shown: UnitSystem) -> Vec<Fact> {
         device,
         state: its_state,
         size,
+        salvaged,
     } = placed;
     let mut facts = vec![
         Fact::new("", its_state, its_state.planned()),
         Fact::maybe("size of its ends", size, |size| size.show(shown)).or("that of the pipe"),
+        Fact::flag("kept for use again", *salvaged),
     ];
     let rating = |facts: &mut Vec<Fact>, rating: &Rating| {
         let Rating { capacity, drop } = rating;

@@ -100,15 +100,21 @@ impl Gather<'_> {
     fn pipe(&self, lines: &mut Vec<Line>) {
         let mut all: BTreeMap<Alike, (Length, Vec<Place>)> = BTreeMap::new();
         for (piece, part) in self.cuts.parts() {
-            let entry = all.entry((State::New, piece.material, piece.size)).or_default();
+            let entry = all
+                .entry((State::New, Group::Buy, piece.material, piece.size))
+                .or_default();
             entry.0 += part.length;
             let places = piece.runs.iter().map(|&run| self.run_place(run));
             let known: Vec<Place> = places.filter(|place| entry.1.last() != Some(place)).collect();
             entry.1.extend(known);
         }
+        let group = |run: &Run| match run.state {
+            State::Removed => Group::gone(run.salvaged),
+            state => Group::of(state),
+        };
         for (at, run) in self.pipe_runs().filter(|(_, run)| run.state != State::New) {
             let entry = all
-                .entry((run.state, self.job.material(run), self.size(at)))
+                .entry((run.state, group(run), self.job.material(run), self.size(at)))
                 .or_default();
             entry.0 += self.study.runs[at].length;
             entry.1.push(self.run_place(at));
@@ -117,13 +123,13 @@ impl Gather<'_> {
         for (at, run) in self.new_runs() {
             if let Some(size) = run.replaced() {
                 let entry = all
-                    .entry((State::Removed, self.job.material(run), Some(size)))
+                    .entry((State::Removed, Group::TakenOut, self.job.material(run), Some(size)))
                     .or_default();
                 entry.0 += self.study.runs[at].length;
                 entry.1.push(self.run_place(at));
             }
         }
-        for ((state, material, size), (length, places)) in all {
+        for ((state, becomes, material, size), (length, places)) in all {
             let group = self.stock.groups.iter();
             let group = group
                 .filter(|_| state == State::New)
@@ -144,6 +150,7 @@ impl Gather<'_> {
                 material: material.short(),
                 mark: group.map(|group| group.stick.mark),
                 remark,
+                group: becomes,
                 ..Line::of(pipe_word(material), state, Quantity::Length(length), places)
             });
         }
@@ -400,7 +407,7 @@ fn closed(passage: &Penetration) -> impl Iterator<Item = (&'static str, usize)> 
 }
 
 /// Pipe that is told in one line.
-type Alike = (State, Material, Option<NominalSize>);
+type Alike = (State, Group, Material, Option<NominalSize>);
 
 /// What a material comes as, in a word of the trade.
 pub fn pipe_word(material: Material) -> &'static str {

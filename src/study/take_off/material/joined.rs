@@ -5,7 +5,7 @@ use super::super::super::{End, FittingKind, Place};
 use super::super::{Group, Line, Quantity};
 use super::Gather;
 use crate::codebook::PipeKind;
-use crate::job::{Device, Placed, State};
+use crate::job::{Device, Placed, Run, State};
 use crate::units::{NominalSize, Show};
 use std::collections::{BTreeMap, HashSet};
 
@@ -27,11 +27,24 @@ impl Gather<'_> {
             if places.is_empty() {
                 continue;
             }
-            let mut line = Line {
+            let line = |places| Line {
                 size: count.sizes_named(self.units),
                 material: count.material.short(),
                 ..Line::each(count.kind.name(), count.state, places)
             };
+            if count.state == State::Removed {
+                let (kept, gone): (Vec<Place>, Vec<Place>) = places.into_iter().partition(|place| self.is_kept(*place));
+                for (salvaged, places) in [(true, kept), (false, gone)] {
+                    if !places.is_empty() {
+                        lines.push(Line {
+                            group: Group::gone(salvaged),
+                            ..line(places)
+                        });
+                    }
+                }
+                continue;
+            }
+            let mut line = line(places);
             match count.kind {
                 FittingKind::TrapNipple => line.add("of the sediment trap: nipple and cap"),
                 FittingKind::Bend => {
@@ -48,6 +61,21 @@ impl Gather<'_> {
             }
             lines.push(line);
         }
+    }
+
+    /// Whether all pipe that is taken out at a joint is kept for use again.
+    fn is_kept(&self, place: Place) -> bool {
+        let Place::Joint(id) = place else { return false };
+        let Some(joint) = self.job.joints.position(id) else {
+            return false;
+        };
+        let mut gone = self
+            .study
+            .network
+            .legs(joint)
+            .map(|run| self.job.runs.at(run))
+            .filter(|run| run.state == State::Removed);
+        gone.clone().next().is_some() && gone.all(Run::is_salvaged)
     }
 
     /// Ends of new corrugated tubing that go into a fitting of the tubing's own, with the size of the tubing.
@@ -135,7 +163,7 @@ impl Gather<'_> {
 
     /// What stands on joints. Appliances and the point of delivery are no part of what the piping takes.
     pub(super) fn devices(&self, lines: &mut Vec<Line>) {
-        let mut all: BTreeMap<(State, &'static str, Option<NominalSize>), Vec<Place>> = BTreeMap::new();
+        let mut all: BTreeMap<(State, bool, &'static str, Option<NominalSize>), Vec<Place>> = BTreeMap::new();
         for (at, joint) in self.job.joints.iter().enumerate() {
             let Some(placed) = &joint.placed else { continue };
             let what = match (&placed.device, placed.state) {
@@ -144,11 +172,15 @@ impl Gather<'_> {
                 (Device::SedimentTrap(_) | Device::Cap(_) | Device::Appliance(_) | Device::Supply(_), _) => continue,
                 (device, State::New | State::Existing) => device.name(),
             };
-            let key = (placed.state, what, self.device_size(at, placed));
+            let key = (placed.state, placed.is_salvaged(), what, self.device_size(at, placed));
             all.entry(key).or_default().push(Place::Joint(joint.id));
         }
-        for ((state, what, size), places) in all {
+        for ((state, salvaged, what, size), places) in all {
             let mut line = Line {
+                group: match state {
+                    State::Removed => Group::gone(salvaged),
+                    state => Group::of(state),
+                },
                 size: self.named(size),
                 ..Line::each(what, state, places)
             };
