@@ -32,7 +32,7 @@ mod used;
 mod words;
 
 pub use legend::{SAMPLE_HEIGHT, SAMPLE_WIDTH, legend_sample};
-pub use parts::{Match, Part, Parts};
+pub use parts::{First, Match, Part, Parts};
 pub use projection::{Projection, nearness};
 pub use used::{Symbol, SymbolSet};
 
@@ -279,7 +279,7 @@ pub fn first_that_fits(job: &Job, study: &Study, areas: &[Rect], options: Option
 }
 
 /// A drawing as one part, to be split: with `step`, the scale of the whole, at which words of runs in line are joined.
-pub fn in_one_part(job: &Job, study: &Study, options: Options<'_>, step: f64) -> Parts {
+pub fn in_one_part(job: &Job, study: &Study, options: Options<'_>, step: f64, first: First) -> Parts {
     let standing = match options.gone {
         Gone::Drawn => Cow::Borrowed(job),
         Gone::LeftOut => Cow::Owned(layout::standing(job)),
@@ -301,6 +301,7 @@ pub fn in_one_part(job: &Job, study: &Study, options: Options<'_>, step: f64) ->
         joints.chain(passages).chain(changed).collect(),
         legs.map(|leg| leg.line).collect(),
         step,
+        first,
     )
 }
 

@@ -2,6 +2,8 @@
 
 #[path = "support/clear_labels.rs"]
 mod clear_labels;
+#[path = "support/dice.rs"]
+mod dice;
 #[path = "support/draft.rs"]
 mod draft;
 #[path = "sheet/look.rs"]
@@ -10,6 +12,8 @@ mod look;
 mod packet;
 #[path = "sheet/parts.rs"]
 mod parts;
+#[path = "support/random_job.rs"]
+mod random_job;
 #[path = "sheet/sample.rs"]
 mod sample;
 #[path = "sheet/studies.rs"]

@@ -297,7 +297,7 @@ pub fn nearness(job: &Job, joint: usize) -> f64 {
 mod tests {
     use super::*;
     use crate::codebook::Codebook;
-    use crate::drawing::{Options, in_one_part};
+    use crate::drawing::{First, Options, in_one_part};
     use crate::scene::Rect;
 
     #[test]
@@ -310,7 +310,7 @@ mod tests {
         ] {
             let (job, book) = (crate::file::read(text).unwrap(), Codebook::published());
             let study = Study::of(&job, book);
-            let mut parts = in_one_part(&job, &study, Options::default(), 5.0);
+            let mut parts = in_one_part(&job, &study, Options::default(), 5.0, First { sheet: 2, letter: 0 });
             for at in [0, 1, 0, 2] {
                 parts = parts.splits(at, paper).swap_remove(0);
             }

@@ -34,8 +34,16 @@ pub struct Parts {
     windows: Vec<Rect>,
     matches: Vec<Match>,
     step: f64,
+    first: First,
+}
+
+/// With what the parts of a drawing begin.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct First {
     /// The number of the sheet of the first part.
-    sheet: usize,
+    pub sheet: usize,
+    /// How many letters of match lines other drawings of the same sheets have.
+    pub letter: usize,
 }
 
 /// A place at which something is drawn.
@@ -78,7 +86,7 @@ struct Sides {
 
 impl Parts {
     /// A drawing in one part. `step` tells at which scale words of runs in line are joined, mm.
-    pub fn one(places: Vec<Spot>, lines: Vec<Segment>, step: f64) -> Parts {
+    pub fn one(places: Vec<Spot>, lines: Vec<Segment>, step: f64, first: First) -> Parts {
         let ends = lines.iter().flat_map(|line| [line.a, line.b]);
         let bounds = Rect::around(places.iter().map(|spot| spot.at).chain(ends)).unwrap_or(Rect::sized(
             Point::default(),
@@ -91,13 +99,8 @@ impl Parts {
             windows: vec![bounds.grown(BEYOND)],
             matches: Vec::new(),
             step,
-            sheet: 1,
+            first,
         }
-    }
-
-    /// The same with the first part on a sheet of that number, the others on those that follow.
-    pub fn on_sheets_from(self, sheet: usize) -> Parts {
-        Parts { sheet, ..self }
     }
 
     /// How many there are.
@@ -112,7 +115,7 @@ impl Parts {
 
     /// The number of the sheet of a part.
     pub fn sheet(&self, part: usize) -> usize {
-        self.sheet + part
+        self.first.sheet + part
     }
 
     /// The windows of the parts.
@@ -196,7 +199,7 @@ impl Parts {
             (low.distance(high) > NOTHING).then_some((between, Segment::new(low, high)))
         });
         let matches = shared
-            .zip(LETTERS.iter().cycle())
+            .zip(LETTERS.iter().cycle().skip(self.first.letter % LETTERS.len()))
             .map(|((between, line), letter)| Match {
                 letter: char::from(*letter),
                 line,
@@ -347,6 +350,8 @@ impl<'a> Part<'a> {
 mod tests {
     use super::*;
 
+    const FIRST: First = First { sheet: 2, letter: 0 };
+
     /// A comb: a header to the right with a tooth up at every fourth step.
     fn comb(teeth: usize) -> Parts {
         let spot = |at| Spot { at, reach: 4.0 };
@@ -362,7 +367,7 @@ mod tests {
             ]);
             places.extend([root, tip].map(spot));
         }
-        Parts::one(places, lines, 5.0)
+        Parts::one(places, lines, 5.0, FIRST)
     }
 
     fn paper() -> Rect {
@@ -429,7 +434,7 @@ mod tests {
             at: Point::new(3.0, 3.0),
             reach: 4.0,
         }];
-        assert_eq!(Parts::one(one, Vec::new(), 5.0).splits(0, paper()), []);
+        assert_eq!(Parts::one(one, Vec::new(), 5.0, FIRST).splits(0, paper()), []);
     }
 
     #[test]

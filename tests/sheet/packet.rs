@@ -20,8 +20,8 @@ fn words_on_the_drawing_of_the_pieces_touch_nothing() {
             let packet = whole(case, paper);
             let of_pieces = |sheet: &&stubout::scene::Scene| sheet.words().contains(&"GAS PIPE TO CUT");
             let sheets: Vec<_> = packet.sheets.iter().filter(of_pieces).collect();
-            assert_eq!(sheets.len(), 1, "{name}");
-            labels_are_clear(sheets[0]);
+            assert!(!sheets.is_empty(), "{name}");
+            sheets.into_iter().for_each(labels_are_clear);
         }
     }
 }

@@ -2,13 +2,16 @@
 //! parts with match lines where it must, so that every word stands once.
 
 use super::clear_labels::labels_are_clear;
-use super::sample::{Case, Names, comb, examples};
-use super::{PAPERS, cases, composed, notes};
+use super::random_job::random_job;
+use super::sample::{Case, Names, comb, examples, studied};
+use super::{PAPERS, cases, composed, notes, whole};
 use std::collections::{BTreeMap, HashMap};
+use stubout::codebook::Codebook;
 use stubout::drawing::sheet::{Orientation, Packet, Paper};
 use stubout::drawing::tags::Subject;
 use stubout::drawing::{Options, isometric};
 use stubout::scene::{Item, Point, Rect, Role, Scene};
+use stubout::study::CutList;
 use stubout::units::UnitSystem;
 
 const SMALL: (Paper, Orientation) = (Paper::AnsiA, Orientation::Portrait);
@@ -33,9 +36,14 @@ fn said<'a>(sheets: impl IntoIterator<Item = &'a Scene>) -> HashMap<Subject, usi
 
 /// The sheets on which the drawing stands larger.
 fn larger(packet: &Packet) -> Vec<&Scene> {
+    named(packet, "drawing, ")
+}
+
+/// The sheets whose names begin so.
+fn named<'a>(packet: &'a Packet, head: &str) -> Vec<&'a Scene> {
     let named = packet.sheets.iter().zip(&packet.names);
-    let larger = named.filter(|(_, name)| name.starts_with("drawing, "));
-    larger.map(|(sheet, _)| sheet).collect()
+    let found = named.filter(|(_, name)| name.starts_with(head));
+    found.map(|(sheet, _)| sheet).collect()
 }
 
 /// What the first sheet says boxed of its drawing.
@@ -72,6 +80,20 @@ fn match_lines(packet: &Packet) -> BTreeMap<char, Vec<(usize, usize)>> {
                 found.entry(letter).or_default().push((at + 1, beyond));
             }
         }
+    }
+    found
+}
+
+/// The match lines of a packet; fails where a letter does not stand on two sheets that refer to each other.
+#[track_caller]
+fn pairs(name: &str, packet: &Packet) -> BTreeMap<char, Vec<(usize, usize)>> {
+    let found = match_lines(packet);
+    for (letter, sheets) in &found {
+        let [(one, to_other), (other, to_one)] = sheets[..] else {
+            panic!("{name}: {letter} stands on {sheets:?}");
+        };
+        let are_two = one != other && to_other == other && to_one == one;
+        assert!(are_two, "{name}: {letter} {sheets:?}");
     }
     found
 }
@@ -184,4 +206,61 @@ fn examples_have_room_on_their_own_paper() {
         );
         assert!(match_lines(&packet).is_empty() && packet.remarks.is_empty(), "{name}");
     }
+}
+
+#[test]
+fn random_jobs_in_parts_say_everything_once() {
+    let mut in_parts = 0;
+    for seed in 0..16 {
+        let case = studied(random_job(seed, 10 + 7 * seed as usize));
+        let paper = PAPERS[2 + seed as usize % 2];
+        let (name, packet) = (format!("seed {seed}"), composed(&case, paper));
+        let parts = larger(&packet);
+        if parts.is_empty() {
+            continue;
+        }
+        in_parts += usize::from(parts.len() > 1);
+        pairs(&name, &packet);
+        let said = said(parts.iter().copied());
+        assert!(said.values().all(|times| *times == 1), "{name}: {said:?}");
+        let lacks = packet.sheets[0]
+            .words()
+            .iter()
+            .any(|words| words.contains("FOUND NO ROOM"));
+        for outlet in case.1.outlets.iter().filter(|_| !lacks) {
+            assert!(
+                said.contains_key(&Subject::Joint(outlet.joint)),
+                "{name}: {}",
+                outlet.tag
+            );
+        }
+        parts.into_iter().for_each(labels_are_clear);
+    }
+    assert!(in_parts > 4, "{in_parts}");
+}
+
+#[test]
+fn pieces_in_parts_are_all_marked_once() {
+    let (paper, mut in_parts) = (PAPERS[2], 0);
+    for (name, case) in &examples() {
+        let packet = whole(case, paper);
+        let sheets = named(&packet, "pieces to cut");
+        in_parts += usize::from(sheets.len() > 1);
+        assert!(sheets.len() < 2 || !pairs(name, &packet).is_empty(), "{name}");
+        let lacks = sheets
+            .iter()
+            .any(|sheet| sheet.words().iter().any(|words| words.contains("FOUND NO ROOM")));
+        let said = said(sheets);
+        assert!(said.values().all(|times| *times == 1), "{name}: {said:?}");
+        let cuts = CutList::of(&case.0, &case.1, Codebook::published());
+        let marked = |runs: &[usize]| {
+            runs.iter()
+                .filter(|run| said.contains_key(&Subject::Run(**run)))
+                .count()
+        };
+        for piece in cuts.pieces.iter().filter(|_| !lacks) {
+            assert_eq!(marked(&piece.runs), 1, "{name}: {}", piece.mark);
+        }
+    }
+    assert!(in_parts > 0);
 }

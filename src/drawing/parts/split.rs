@@ -8,6 +8,8 @@ use crate::scene::{Point, Rect, Segment, Vector};
 /// From a match line to what is drawn at a joint, mm, and how much of that may lie over it.
 const CLEAR_OF_SPOTS: f64 = 2.0;
 const BARELY_OVER: f64 = 0.2;
+/// So much more crowded halves may be for a line that is clear of what is drawn.
+const WORSE: f64 = 2.0;
 /// How much more a line costs for each pipe that it cuts.
 const FOR_EACH_CUT: f64 = 0.2;
 /// So many places for a match line are looked at each way.
@@ -33,10 +35,16 @@ pub fn ways(window: Rect, held: &[Spot], seen: &[Segment], inner: Vector) -> Vec
     let mut ways: Vec<(Cost, [Rect; 2])> = all
         .filter_map(|halves| Some((cost(halves, held, seen, inner)?, halves)))
         .collect();
-    // A line over what is drawn at a joint is none where another way is left.
-    let cleanest = ways.iter().map(|(cost, _)| cost.over).fold(f64::INFINITY, f64::min);
-    ways.retain(|(cost, _)| cost.over <= cleanest.max(BARELY_OVER));
-    ways.sort_by(|a, b| a.0.crowded.total_cmp(&b.0.crowded));
+    // A line over what is drawn at a joint is none where another does nearly as well.
+    let best = |ways: &[(Cost, [Rect; 2])], over: f64| {
+        let clear = ways.iter().filter(|(cost, _)| cost.over <= over);
+        clear.map(|(cost, _)| cost.crowded).fold(f64::INFINITY, f64::min)
+    };
+    if best(&ways, BARELY_OVER) <= WORSE * best(&ways, f64::INFINITY) {
+        ways.retain(|(cost, _)| cost.over <= BARELY_OVER);
+    }
+    let weight = |cost: &Cost| cost.crowded * (1.0 + cost.over);
+    ways.sort_by(|a, b| weight(&a.0).total_cmp(&weight(&b.0)));
     let mut chosen: Vec<[Rect; 2]> = Vec::new();
     for (_, halves) in ways {
         // A line beside one that was chosen would be no other way.
@@ -145,6 +153,19 @@ fn cost(halves: [Rect; 2], held: &[Spot], seen: &[Segment], inner: Vector) -> Op
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn what_is_dense_all_over_is_halved_and_not_trimmed_at_its_edges() {
+        let spots = (0..100).map(|at| Spot {
+            at: Point::new(f64::from(at), 0.0),
+            reach: 8.0,
+        });
+        let held: Vec<Spot> = spots.collect();
+        let seen = [Segment::new(Point::new(0.0, 0.0), Point::new(99.0, 0.0))];
+        let window = Rect::new(Point::new(-20.0, -20.0), Point::new(120.0, 20.0));
+        let [one, _] = ways(window, &held, &seen, Vector::new(130.0, 130.0))[0];
+        assert!((35.0..65.0).contains(&one.max.x), "{}", one.max.x);
+    }
 
     #[test]
     fn a_line_goes_between_what_is_drawn_and_not_over_it() {

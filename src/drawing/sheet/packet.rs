@@ -23,7 +23,7 @@ use super::tags::Schedule;
 use super::title_block::TitleBlock;
 use super::{appliances, built, cautions, changes, existing, points, revisions, sections, supply};
 use crate::codebook::{Codebook, Profile};
-use crate::drawing::{Crowding, Gone, Homeless, Isometric, Options, isometric};
+use crate::drawing::{Crowding, First, Gone, Homeless, Isometric, Options, isometric};
 use crate::job::Job;
 use crate::scene::Scene;
 use crate::study::{Changes, Study};
@@ -83,7 +83,11 @@ pub fn compose_about<'a>(
         .chain(later)
         .collect();
     let work = composer.matter.work().filter(|_| !built::is_built(job));
-    let working = work.and_then(|work| Working::of(&composer, work));
+    let larger: &[(Plan, Isometric)] = composer.larger().map_or(&[], |larger| &larger.sheets);
+    let first = schedule_sheets(&rest, plan.body);
+    let others = 2 + larger.len();
+    let second = others + first.len();
+    let working = work.and_then(|work| Working::of(&composer, work, second));
     let mut by_hand: Vec<Block> = work.map_or_else(Vec::new, |work| work.blocks(job.settings.units, &composer.places));
     let found = Found::of(study);
     if !by_hand.is_empty() {
@@ -93,14 +97,12 @@ pub fn compose_about<'a>(
     by_hand.extend(working.iter().flat_map(|working| working.rest.iter().cloned()));
     // The sheets in order: drawing, the same larger where it has no room, its schedules, drawing of the pieces, the other
     // sheets to work from, the test last.
-    let larger: &[(Plan, Isometric)] = composer.larger().map_or(&[], |larger| &larger.sheets);
-    let mut poured = [schedule_sheets(&rest, plan.body), schedule_sheets(&by_hand, plan.body)];
+    let mut poured = [first, schedule_sheets(&by_hand, plan.body)];
     // What is signed stands alone, so that it can be handed on.
     let to_sign: Vec<Block> = work.map(|work| work.test(job, &composer.places)).into_iter().collect();
     poured[1].extend(schedule_sheets(&to_sign, plan.body));
-    let others = 2 + larger.len();
-    let second = others + poured[0].len();
-    let of = others - 1 + poured.iter().map(Vec::len).sum::<usize>() + usize::from(working.is_some());
+    let of_pieces = working.as_ref().map_or(0, |working| working.sheets.len());
+    let of = others - 1 + poured.iter().map(Vec::len).sum::<usize>() + of_pieces;
     let parts = poured
         .iter()
         .flatten()
@@ -135,16 +137,17 @@ pub fn compose_about<'a>(
     }
     if let Some(working) = &working {
         let parts = last.iter().flat_map(|(_, sheet)| sheet.parts.iter().copied());
-        let elsewhere = pointer((second + 1, of), parts.collect());
-        let drawn = (&working.plan, &working.drawing, &working.filled);
-        names.push(Schedule::Pieces.name().to_owned());
-        sheets.push(draw::drawn(
-            &composer,
-            drawn,
-            &elsewhere,
-            Lacking::Pieces,
-            which(second, Purpose::Pieces),
-        ));
+        let elsewhere = pointer((second + of_pieces, of), parts.collect());
+        for (number, (plan, drawing, filled)) in working.sheets.iter().enumerate() {
+            let name = Schedule::Pieces.name();
+            names.push(match of_pieces {
+                1 => name.to_owned(),
+                parts => format!("{name}, part {} of {parts}", number + 1),
+            });
+            let which = which(second + number, Purpose::Pieces);
+            let drawn = (plan, drawing, filled);
+            sheets.push(draw::drawn(&composer, drawn, &elsewhere, Lacking::Pieces, which));
+        }
         remarks.extend(working.remarks(paper.name()));
     }
     for (columns, schedules) in last {
@@ -245,7 +248,12 @@ impl<'a> Composer<'a> {
         if left_out(&drawing) == 0 {
             return (self, plan, drawing);
         }
-        let larger = (self.matter.is_for_permit()).then(|| Larger::of(&self, self.options(), 2));
+        let larger = (self.matter.is_for_permit()).then(|| {
+            let heights = (self.arrangement).schedule_heights(self.paper.frame(self.orientation));
+            let plan = self.roomy_plan(heights.first().copied().unwrap_or_default()).alone();
+            let first = First { sheet: 2, letter: 0 };
+            Larger::of(&self, &plan, self.options(), first, Lacking::Larger)
+        });
         let composer = Composer {
             crowded: Some(larger),
             ..self

@@ -44,7 +44,8 @@ pub fn drawn(
         drawn.push(over.on(layers::STUDY).label("study"));
     }
     sheet.push(drawn);
-    if let Some(place) = plan.notice {
+    let is_overview = matches!(lacking, Lacking::First(Some(_)));
+    if let Some(place) = plan.notice.filter(|_| is_overview || left_out(drawing) > 0) {
         let said = notice::block(lacking, left_out(drawing)).lay(place.width()).whole().ink;
         sheet.push(said.map(Affine::to(place.min)));
     }

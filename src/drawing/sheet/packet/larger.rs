@@ -5,7 +5,7 @@ use super::notice::{self, Lacking};
 use super::remarks::left_out;
 use super::schedules::places;
 use super::{CLEAR, Composer, Plan};
-use crate::drawing::{Homeless, Isometric, NumberedPoint, Options, Parts, SymbolSet, in_one_part, isometric};
+use crate::drawing::{First, Homeless, Isometric, NumberedPoint, Options, Parts, SymbolSet, in_one_part, isometric};
 
 /// The most parts: what more would need is a matter for larger paper.
 const MOST: usize = 6;
@@ -16,32 +16,35 @@ const MOST_TRIED: usize = 400;
 
 /// The drawing on sheets of its own.
 pub struct Larger {
+    first: First,
+    /// How many match lines they have.
+    pub matches: usize,
     /// The whole drawing, or its parts in order, each with where everything stands on its sheet.
     pub sheets: Vec<(Plan, Isometric)>,
 }
 
 impl Larger {
-    /// The drawing in as few parts as leave nothing out, on sheets from the first one given; where even the most parts
-    /// leave as much out as the whole, the whole.
-    pub fn of(composer: &Composer<'_>, options: Options<'_>, first: usize) -> Larger {
-        let heights = composer
-            .arrangement
-            .schedule_heights(composer.paper.frame(composer.orientation));
-        let plan = composer
-            .roomy_plan(heights.first().copied().unwrap_or_default())
-            .alone();
-        let whole = draw(composer, &plan, options);
-        let one = in_one_part(composer.job, composer.study, options, whole.projection.step).on_sheets_from(first);
+    /// The drawing in as few parts as leave nothing out; where even the most parts leave as much out as the whole, the
+    /// whole. `plan` is that of each sheet; `lacking` tells what one says that leaves words out all the same.
+    pub fn of(
+        composer: &Composer<'_>,
+        plan: &Plan,
+        options: Options<'_>,
+        first: First,
+        lacking: Lacking<'_>,
+    ) -> Larger {
+        let whole = draw(composer, plan, options);
+        let one = in_one_part(composer.job, composer.study, options, whole.projection.step, first);
         let (mut parts, mut drawings) = (one.clone(), vec![whole.clone()]);
         while let Some(worst) = worst(&drawings)
             && parts.count() < MOST
-            && let Some(split) = best_split(composer, &plan, &parts, worst, options)
+            && let Some(split) = best_split(composer, plan, &parts, worst, options)
         {
             parts = split;
             drawings.clear();
             for number in 0..parts.count() {
                 let after = numbers(&drawings);
-                drawings.push(draw(composer, &plan, part(&parts, number, after, options)));
+                drawings.push(draw(composer, plan, part(&parts, number, after, options)));
             }
         }
         if parts.count() > 1 && drawings.iter().map(left_out).sum::<usize>() >= left_out(&whole).max(1) {
@@ -55,21 +58,25 @@ impl Larger {
                 sheets.push((plan.clone(), drawing));
                 continue;
             }
-            let plan = match left_out(&drawing) {
-                0 => plan.clone(),
-                _ => plan
-                    .clone()
-                    .with_notice(notice::height(Lacking::Larger, plan.drawing.width())),
-            };
             let after = numbers(sheets.iter().map(|(_, drawing)| drawing));
             let options = match parts.count() {
                 1 => options,
                 _ => part(&parts, number, after, options),
             };
+            let again = draw(composer, plan, options);
+            if left_out(&again) == 0 && left_out(&drawing) == 0 {
+                sheets.push((plan.clone(), again));
+                continue;
+            }
+            let plan = plan.clone().with_notice(notice::height(lacking, plan.drawing.width()));
             let drawing = draw(composer, &plan, options);
             sheets.push((plan, drawing));
         }
-        Larger { sheets }
+        Larger {
+            first,
+            matches: parts.matches().len(),
+            sheets,
+        }
     }
 
     fn drawings(&self) -> impl Iterator<Item = &Isometric> {
@@ -83,7 +90,7 @@ impl Larger {
 
     /// The numbered points of all its sheets, each with the sheet on which it stands.
     pub fn numbered(&self) -> Vec<(Option<usize>, NumberedPoint)> {
-        let all = self.drawings().zip(2..).flat_map(|(drawing, sheet)| {
+        let all = self.drawings().zip(self.first.sheet..).flat_map(|(drawing, sheet)| {
             let points = drawing.numbered.iter().cloned();
             points.map(move |point| (Some(sheet), point))
         });
@@ -98,7 +105,7 @@ impl Larger {
 
     /// How a sentence calls its sheets.
     pub fn places(&self) -> String {
-        places(2, 1 + self.sheets.len())
+        places(self.first.sheet, self.first.sheet + self.sheets.len() - 1)
     }
 }
 
