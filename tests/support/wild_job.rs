@@ -36,7 +36,7 @@ pub fn wild_job(seed: u64, runs: usize) -> Job {
             device: device(&mut dice),
             state: state(&mut dice),
             size: dice.percent(30).then(|| size(&mut dice)),
-            salvaged: id.0 % 2 == 0,
+            salvaged: id.0.is_multiple_of(2),
         });
         job.joints.insert(Joint {
             id,
