@@ -161,24 +161,29 @@ impl Plan {
 
     /// The same with one column of that height across the whole of it, under the drawing, mm.
     pub fn with_column_under(self, height: f64) -> Plan {
-        let Rect { min, max } = self.drawing;
-        let top = (max.y - height).max(min.y);
+        let (drawing, under) = self.parted(height);
         Plan {
-            drawing: rect(min.x, min.y, max.x, top),
-            columns: vec![rect(min.x, top, max.x, max.y)],
+            drawing,
+            columns: vec![under],
             ..self
         }
     }
 
     /// The same with a strip of that height for a notice under the drawing, mm.
     pub fn with_notice(self, height: f64) -> Plan {
-        let Rect { min, max } = self.drawing;
-        let top = (max.y - height).max(min.y);
+        let (drawing, under) = self.parted(height);
         Plan {
-            drawing: rect(min.x, min.y, max.x, top),
-            notice: Some(rect(min.x, top, max.x, max.y)),
+            drawing,
+            notice: Some(under),
             ..self
         }
+    }
+
+    /// The room of the drawing parted into a drawing and a strip of that height under it, mm.
+    fn parted(&self, height: f64) -> (Rect, Rect) {
+        let Rect { min, max } = self.drawing;
+        let top = (max.y - height).max(min.y);
+        (rect(min.x, min.y, max.x, top), rect(min.x, top, max.x, max.y))
     }
 }
 
