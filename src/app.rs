@@ -286,6 +286,10 @@ impl eframe::App for App {
             }
             self.sheet.open_field(field, &self.desk);
         }
+        if let Some(field) = self.lists.take_detail() {
+            self.settings.details = true;
+            self.details.go_to(field);
+        }
         let nothing = Over::default();
         let over = match self.settings.lists {
             true => self.lists.over(),

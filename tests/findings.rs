@@ -155,7 +155,7 @@ fn chain(runs: u32, place: impl Fn(u32) -> LatticePoint, device: impl Fn(u32) ->
 
 fn supply() -> Device {
     Device::Supply(Supply {
-        pressure: GaugePressure::from_psi(2.0),
+        pressure: Some(GaugePressure::from_psi(2.0)),
         meter: None,
         regulator: None,
     })
@@ -184,7 +184,7 @@ fn ten_thousand_devices_in_a_row_end() {
         Device::SedimentTrap(SedimentTrap::default()),
         Device::TestGauge,
         Device::Regulator(Regulator {
-            outlet: GaugePressure::from_inches_wc(7.0),
+            outlet: Some(GaugePressure::from_inches_wc(7.0)),
             allowed_drop: None,
             rating: Rating::default(),
             vented: false,

@@ -7,6 +7,7 @@ mod camera;
 mod lattice;
 mod marks;
 mod names;
+mod numbered;
 
 pub use camera::Camera;
 pub use marks::places;
@@ -262,7 +263,8 @@ impl Canvas {
     fn point(&mut self, at: Pos2, area: egui::Rect, desk: &mut Desk) {
         self.heard = Some((at, drawn(desk), self.camera));
         let paper = self.camera.paper(area, at);
-        let hits = desk.seen().parts_at(paper, REACH / self.camera.scale);
+        let tool = desk.editor().tool();
+        let hits = desk.seen().meant_at(paper, REACH / self.camera.scale, tool);
         let words = desk.seen().words_at(paper);
         let pointer = Pointer { at: paper, hits, words };
         desk.editor_mut().handle(Input::Pointer(pointer));
@@ -295,6 +297,7 @@ impl Canvas {
             painter.rect_filled(mesh.calc_bounds().expand(4.0), 2.0, look::PAPER.gamma_multiply(0.65));
             painter.add(Shape::Mesh(mesh));
         }
+        numbered::list(ui, area, &shown.picture.numbered);
         if matches!(editor.tool(), Tool::Choose(_)) && response.hovered() {
             let pointed = self.heard.map(|(at, ..)| self.camera.paper(area, at));
             let hits = pointed.map(|at| desk.seen().parts_at(at, REACH / self.camera.scale));

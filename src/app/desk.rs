@@ -9,6 +9,7 @@ use crate::codebook::Codebook;
 use crate::drawing::tags::{self, Subject};
 use crate::drawing::{Isometric, Lettering, Options, Projection, Scale, isometric, sheet};
 use crate::editor::edit::{Remedy, as_built};
+use crate::editor::tool::Tool;
 use crate::editor::{self, CommandId, Editor, Part, Refusal, Selection, Step, Words};
 use crate::job::{Job, JointId, RunId};
 use crate::scene::{Group, Item, Point, Rect, Role, Scene, Tag, hit};
@@ -28,6 +29,9 @@ pub const VIEW: Projection = Projection {
     origin: Point::new(0.0, 0.0),
     step: 5.0,
 };
+
+/// So many times farther than another tool one that places something on pipe is led to it.
+const SNAP: f64 = 2.0;
 
 /// A joint is meant within so many steps of its place, so that short runs can be pointed at beside it.
 const JOINT_REACH: f64 = 0.3;
@@ -107,10 +111,32 @@ impl Shown {
         }
     }
 
+    /// What a tool means at a point of paper, within `radius` mm: a hand that chooses may point at words, one that draws or
+    /// places means the pipe, whatever words lie there, and is led to it from farther away where it can go nowhere else.
+    pub fn meant_at(&self, at: Point, radius: f64, tool: &Tool) -> Vec<Part> {
+        let drawn = |radius, near| self.found_at(at, [radius, near], |tag| !is_wordy(tag));
+        let near = radius.min(VIEW.step * JOINT_REACH);
+        match tool {
+            Tool::Choose(_) => self.parts_at(at, radius),
+            Tool::Draw(_) | Tool::Put(_) => drawn(radius, near),
+            Tool::Place(_) => {
+                let here = drawn(radius, near);
+                match here.is_empty() {
+                    true => drawn(radius * SNAP, 0.0).into_iter().take(1).collect(),
+                    false => here,
+                }
+            }
+        }
+    }
+
     /// The parts drawn within `radius` mm of a point of paper: joints whose place is meant, then the rest, nearest first.
     /// An elbow or an open end has no symbol of its own, yet one can point at it.
     pub fn parts_at(&self, at: Point, radius: f64) -> Vec<Part> {
-        let near = radius.min(VIEW.step * JOINT_REACH);
+        self.found_at(at, [radius, radius.min(VIEW.step * JOINT_REACH)], |_| true)
+    }
+
+    /// The parts drawn within the first of two radii; joints whose place lies within the second come before them.
+    fn found_at(&self, at: Point, [radius, near]: [f64; 2], which: impl Fn(&Tag) -> bool) -> Vec<Part> {
         let places = self.job.joints.iter().map(|joint| (VIEW.point(joint.at), joint.id));
         let mut meant: Vec<(f64, JointId)> = places
             .map(|(place, id)| (place.distance(at), id))
@@ -118,7 +144,7 @@ impl Shown {
             .collect();
         meant.sort_by(|(a, _), (b, _)| a.total_cmp(b));
         let mut parts: Vec<Part> = meant.into_iter().map(|(_, id)| Part::Joint(id)).collect();
-        for tag in hit(&self.scene, at, radius) {
+        for tag in hit(&self.scene, at, radius).into_iter().filter(which) {
             if let Some(part) = self.part(tag, at)
                 && !parts.contains(&part)
             {
@@ -185,6 +211,11 @@ impl Shown {
         let nearest = (0..it.penetrations.len()).min_by(|a, b| distance(*a).total_cmp(&distance(*b)));
         Some(nearest.map_or(Part::Run(run), |passage| Part::Penetration(run, passage)))
     }
+}
+
+/// Whether a tag is one of words or of the line that leads to them.
+fn is_wordy(tag: &Tag) -> bool {
+    matches!(tag.role, Role::Label | Role::Leader)
 }
 
 /// A group without the axes in it, which are taken out.

@@ -32,7 +32,8 @@ use crate::editor::Part;
 use crate::editor::tool::Tool;
 use egui::{Color32, Context, Id, Key, RichText, ScrollArea, Stroke, Ui};
 use form::Form;
-use typing::Typing;
+pub use found::field_of;
+use typing::{Typing, Wanted};
 
 /// The details, with the texts that are being typed into them.
 #[derive(Default)]
@@ -78,7 +79,12 @@ impl Details {
 
     /// Puts the cursor into the first field, from the next frame on.
     pub fn go(&mut self) {
-        self.typing.wanted = true;
+        self.typing.wanted = Some(Wanted::First);
+    }
+
+    /// Puts the cursor into a field of what is chosen, by its name.
+    pub fn go_to(&mut self, field: &'static str) {
+        self.typing.wanted = Some(Wanted::Named(field));
     }
 
     /// Before anything else in a frame: when a field was left with Enter, which gives the keys to the drawing, Tab goes on

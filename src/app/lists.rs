@@ -11,6 +11,7 @@ mod ways;
 mod work;
 
 use super::desk::{Desk, Face, Shown, VIEW};
+use super::details::field_of;
 use super::look;
 use crate::app::canvas::Over;
 use crate::codebook::Codebook;
@@ -168,6 +169,7 @@ pub struct Lists {
     own: Own,
     wanted: Option<Job>,
     field: Option<Field>,
+    detail: Option<&'static str>,
 }
 
 /// The rows of a list, for as long as they serve.
@@ -208,6 +210,11 @@ impl Lists {
     /// A field of the title block that is to be filled in; it is taken away.
     pub fn take_field(&mut self) -> Option<Field> {
         self.field.take()
+    }
+
+    /// A field of the details that is to be filled in; it is taken away.
+    pub fn take_detail(&mut self) -> Option<&'static str> {
+        self.detail.take()
     }
 
     /// Takes what is typed and not yet taken: before anything is saved, or done by a command.
@@ -308,6 +315,10 @@ impl Lists {
         match self.tab {
             Tab::TakeOff => self.own.extra = Some(at).filter(|at| *at < desk.job().by_hand.extra.len()),
             Tab::Order => self.own.choose_step(at, desk),
+            Tab::Found => {
+                let finding = desk.shown().study.findings.get(at);
+                self.detail = finding.and_then(|finding| field_of(finding.rule));
+            }
             Tab::Permit => {
                 let list = permit(desk.shown());
                 let line = work::permit_lines(&list).into_iter().nth(at);

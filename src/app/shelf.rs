@@ -124,7 +124,7 @@ fn lines_of_words(painter: &egui::Painter, window: egui::Rect) {
 /// The symbol under which a thing is drawn.
 pub const fn symbol(item: Item) -> Option<Symbol> {
     Some(match item {
-        Item::Supply => Symbol::SupplyMeter,
+        Item::Supply => Symbol::Supply,
         Item::Meter => Symbol::Meter,
         Item::Regulator => Symbol::Regulator,
         Item::Valve => Symbol::BallValve,

@@ -31,12 +31,12 @@ pub fn check(draft: &Draft) -> Result<(), Refusal> {
     }
     let changed = Changed::of(draft);
     if !changed.is_nothing() {
-        places(&changed)?;
-        ends(&changed)?;
+        places(draft, &changed)?;
+        ends(draft, &changed)?;
         notes(draft)?;
     }
     devices(draft, &changed, &placed)?;
-    overlaps(&changed)
+    overlaps(draft, &changed)
 }
 
 /// How many runs a device has ends for, and that number in words; `None` for any number.
@@ -118,7 +118,7 @@ impl Places {
 }
 
 /// No two joints at one place, none off the paper.
-fn places(changed: &Changed) -> Result<(), Refusal> {
+fn places(draft: &Draft, changed: &Changed) -> Result<(), Refusal> {
     let off = |at: LatticePoint| {
         [at.east, at.north, at.up]
             .iter()
@@ -138,24 +138,24 @@ fn places(changed: &Changed) -> Result<(), Refusal> {
     let taken = |(joint, at)| came.at(at).filter(|other| *other != joint).map(|other| (joint, other));
     match changed.joints().find_map(taken) {
         Some((there, moved)) => Err(Refusal::Occupied {
-            moved: changed.joint_id(moved),
-            there: changed.joint_id(there),
+            moved: draft.call_joint(changed.joint_id(moved)),
+            there: draft.call_joint(changed.joint_id(there)),
         }),
         None => Ok(()),
     }
 }
 
 /// Runs join two different joints that are there, each pair once.
-fn ends(changed: &Changed) -> Result<(), Refusal> {
+fn ends(draft: &Draft, changed: &Changed) -> Result<(), Refusal> {
     let pair = |[from, to]: [u32; 2]| [from.min(to), from.max(to)];
     let mut pairs = Vec::with_capacity(changed.joined.len());
     for run in &changed.joined {
         let ends = changed.ends(*run);
         if ends[0] == ends[1] {
-            return Err(Refusal::ToItself(changed.run_id(*run)));
+            return Err(Refusal::ToItself(draft.call_run(changed.run_id(*run))));
         }
         if ends.iter().any(|end| changed.place(*end).is_none()) {
-            return Err(Refusal::Dangling(changed.run_id(*run)));
+            return Err(Refusal::Dangling(draft.call_run(changed.run_id(*run))));
         }
         pairs.push((pair(ends), *run));
     }
@@ -171,13 +171,13 @@ fn ends(changed: &Changed) -> Result<(), Refusal> {
     for (run, ends) in changed.runs() {
         if twin(pair(ends)).is_some_and(|twin| twin != run) {
             return Err(Refusal::Doubled {
-                from: changed.joint_id(ends[0]),
-                to: changed.joint_id(ends[1]),
-                by: changed.run_id(run),
+                from: draft.call_joint(changed.joint_id(ends[0])),
+                to: draft.call_joint(changed.joint_id(ends[1])),
+                by: draft.call_run(changed.run_id(run)),
             });
         }
         if ends.iter().any(|end| gone.has(*end)) {
-            return Err(Refusal::Dangling(changed.run_id(run)));
+            return Err(Refusal::Dangling(draft.call_run(changed.run_id(run))));
         }
     }
     Ok(())
@@ -232,7 +232,7 @@ fn devices(draft: &Draft, changed: &Changed, placed: &BTreeSet<JointId>) -> Resu
         let device = device.device.name();
         if placed.contains(&joint) {
             return Err(Refusal::TooManyRuns {
-                joint,
+                joint: draft.call_joint(joint),
                 runs,
                 device,
                 ends,
@@ -240,21 +240,23 @@ fn devices(draft: &Draft, changed: &Changed, placed: &BTreeSet<JointId>) -> Resu
         }
         let before = draft.job.runs.iter().filter(|run| run.from == joint || run.to == joint);
         if runs > most.max(before.count()) {
-            return Err(Refusal::NoEndLeft { joint, device });
+            return Err(Refusal::NoEndLeft {
+                joint: draft.call_joint(joint),
+                device,
+            });
         }
     }
     Ok(())
 }
 
 /// No run passes over a joint that it does not join.
-fn overlaps(changed: &Changed) -> Result<(), Refusal> {
+fn overlaps(draft: &Draft, changed: &Changed) -> Result<(), Refusal> {
     if changed.moved.is_empty() && changed.joined.is_empty() {
         return Ok(());
     }
-    let through = |run, joint| {
+    let through = |joint| {
         Err(Refusal::Through {
-            run: changed.run_id(run),
-            joint: changed.joint_id(joint),
+            joint: draft.call_joint(changed.joint_id(joint)),
         })
     };
     let (moved, joined) = (Among::of(&changed.moved), Among::of(&changed.joined));
@@ -267,23 +269,23 @@ fn overlaps(changed: &Changed) -> Result<(), Refusal> {
     for (run, ends) in changed.runs() {
         let Some([a, b]) = changed.line(run) else { continue };
         if ends.iter().any(|end| moved.has(*end)) || joined.has(run) {
-            shifted.push((run, a, b));
+            shifted.push((a, b));
         } else if let Some(joint) = came.on(a, b) {
-            return through(run, joint);
+            return through(joint);
         }
     }
     if shifted.len() <= FEW {
         for (joint, at) in changed.joints() {
-            if let Some((run, ..)) = shifted.iter().find(|(_, a, b)| line::passes(*a, *b, at)) {
-                return through(*run, joint);
+            if shifted.iter().any(|(a, b)| line::passes(*a, *b, at)) {
+                return through(joint);
             }
         }
         return Ok(());
     }
     let all = Places::of(changed.joints().map(|(joint, at)| (at, joint)).collect());
-    for (run, a, b) in shifted {
+    for (a, b) in shifted {
         if let Some(joint) = all.on(a, b) {
-            return through(run, joint);
+            return through(joint);
         }
     }
     Ok(())

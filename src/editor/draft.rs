@@ -5,6 +5,7 @@
 use super::change::{Change, Side, Swap};
 use super::ground::Ground;
 use super::legs::Legs;
+use super::refusal::Called;
 use super::{Part, Refusal, Step, check, line};
 use crate::job::{
     ByHand, Gas, Id, Job, Joint, JointId, LatticePoint, Named, Note, Run, RunId, Settings, Store, TitleBlock,
@@ -131,6 +132,41 @@ impl<'a> Draft<'a> {
     /// A run, or why there is none.
     pub fn want_run(&self, id: RunId) -> Result<&Run, Refusal> {
         self.run(id).ok_or(Refusal::Gone(Part::Run(id)))
+    }
+
+    /// What a joint is called on the drawing as it is: one that is only pencilled in has no number there.
+    pub fn call_joint(&self, id: JointId) -> Called {
+        if let Some(joint) = self.job.joints.get(id) {
+            return match joint.label.as_deref().map(str::trim) {
+                Some(label) if !label.is_empty() => Called::new(label),
+                _ => id.into(),
+            };
+        }
+        let at = self.joint(id).map(|joint| joint.at);
+        match at.and_then(|at| Draft::new(self.job).run_over(at, None)) {
+            Some(run) => Called::new(format!("the new joint in {run}")),
+            None => Called::new("the new joint"),
+        }
+    }
+
+    /// What a run is called on the drawing as it is: a piece of a run that is parted has the name of the whole.
+    pub fn call_run(&self, id: RunId) -> Called {
+        if self.job.runs.get(id).is_some() {
+            return id.into();
+        }
+        let end = |joint| Some(self.joint(joint)?.at);
+        let ends = self.run(id).and_then(|run| Some([end(run.from)?, end(run.to)?]));
+        let whole = ends.and_then(|ends| {
+            let is_whole = |run: &&Run| {
+                let [Some(from), Some(to)] = [run.from, run.to].map(|end| Some(self.job.joints.get(end)?.at)) else {
+                    return false;
+                };
+                ends.iter()
+                    .all(|at| *at == from || *at == to || line::passes(from, to, *at))
+            };
+            self.job.runs.iter().find(is_whole)
+        });
+        whole.map_or(Called::new("the new pipe"), |run| run.id.into())
     }
 
     /// A joint to be changed. Its id must stay.
@@ -366,6 +402,8 @@ fn fresh<T: Named>(store: &Store<T>, overlay: &Overlay<T>) -> T::Id {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::editor::Spot;
+    use crate::editor::edit::{Cut, split};
     use crate::editor::fixture::house;
 
     #[test]
@@ -381,6 +419,32 @@ mod tests {
         assert_eq!(draft.runs_at(JointId(4)), [RunId(3)]);
         assert!(draft.joint(new).is_some() && job.joints.get(new).is_none());
         assert_eq!(draft.all_runs().count(), job.runs.len() - 1);
+    }
+
+    #[test]
+    fn what_is_only_pencilled_in_is_named_by_what_is_drawn() {
+        let job = house();
+        let at = Spot::at(LatticePoint::new(3, 0, 4));
+        let parted = split(&job, at, Cut::InProportion).unwrap();
+        let mut draft = Draft::of_step(&job, &parted);
+        let joint = draft.joint_at(at.at).unwrap();
+        let pieces: Vec<RunId> = draft.all_runs().map(Run::id).collect();
+        let piece = *pieces.last().unwrap();
+        assert!(job.joints.get(joint).is_none() && job.runs.get(piece).is_none());
+        assert_eq!(draft.call_joint(joint).to_string(), "the new joint in R2");
+        assert_eq!(draft.call_run(piece).to_string(), "R2");
+        let open = draft.add_joint(Joint {
+            at: LatticePoint::new(3, 3, 4),
+            ..Joint::default()
+        });
+        let new = draft.add_run(Run {
+            from: joint,
+            to: open,
+            ..Run::default()
+        });
+        assert_eq!(draft.call_joint(open).to_string(), "the new joint");
+        assert_eq!(draft.call_run(new).to_string(), "the new pipe");
+        assert_eq!(draft.call_joint(JointId(1)).to_string(), "J1");
     }
 
     #[test]

@@ -35,7 +35,7 @@ pub fn run(job: &Job, number: u32) -> &Run {
 /// The small house.
 pub fn house() -> Job {
     let supply = Device::Supply(Supply {
-        pressure: GaugePressure::from_inches_wc(7.0),
+        pressure: Some(GaugePressure::from_inches_wc(7.0)),
         meter: None,
         regulator: None,
     });

@@ -126,7 +126,7 @@ impl Editor {
                     Some(Part::Run(run)) => run,
                     _ => return Err(Refusal::Choose("one run")),
                 };
-                let middle = self.look().middle(run).ok_or(Refusal::NoRoom(run))?;
+                let middle = self.look().middle(run).ok_or(Refusal::NoRoom(run.into()))?;
                 self.step_of_chosen(|job, _| split(job, Spot::on(run, middle), Cut::InProportion))?;
             }
             CommandId::Join => self.step_of_chosen(|job, parts| join(job, between(job, parts)?))?,

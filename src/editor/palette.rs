@@ -1,10 +1,8 @@
 //! What can be placed on the drawing.
 
 use crate::job::{
-    Appliance, Barrier, Cap, Connector, Device, Fuel, Meter, QuickCoupling, Rating, Regulator, SedimentTrap, Supply,
-    Valve,
+    Appliance, Barrier, Cap, Connector, Device, Meter, QuickCoupling, Regulator, SedimentTrap, Supply, Valve,
 };
-use crate::units::GaugePressure;
 
 /// A thing that can be placed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -118,26 +116,13 @@ impl Item {
         found.unwrap_or(row(self, "", ""))
     }
 
-    /// The device that it puts on a joint, as yet unrated. A supply or line regulator starts at the usual pressure of
-    /// the fuel, 7 in w.c. for natural gas and 11 for propane (common practice), to be set as found on site.
-    pub fn device(self, fuel: Fuel) -> Option<Device> {
-        let usual = GaugePressure::from_inches_wc(match fuel {
-            Fuel::Natural => 7.0,
-            Fuel::Propane => 11.0,
-        });
+    /// The device that it puts on a joint, of which nothing is said as yet: no pressure, no rating and no
+    /// input is guessed.
+    pub fn device(self) -> Option<Device> {
         Some(match self {
-            Item::Supply => Device::Supply(Supply {
-                pressure: usual,
-                meter: None,
-                regulator: None,
-            }),
+            Item::Supply => Device::Supply(Supply::default()),
             Item::Meter => Device::Meter(Meter::default()),
-            Item::Regulator => Device::Regulator(Regulator {
-                outlet: usual,
-                rating: Rating::default(),
-                vented: false,
-                allowed_drop: None,
-            }),
+            Item::Regulator => Device::Regulator(Regulator::default()),
             Item::Valve => Device::Valve(Valve::default()),
             Item::Union => Device::Union,
             Item::SedimentTrap => Device::SedimentTrap(SedimentTrap::default()),
@@ -162,7 +147,7 @@ mod tests {
             assert_eq!(row.item.row(), row);
             assert!(!row.line.is_empty() && !row.line.ends_with('.'));
             let other = matches!(row.item, Item::Passage(_) | Item::Note);
-            assert_eq!(row.item.device(Fuel::Natural).is_none(), other);
+            assert_eq!(row.item.device().is_none(), other);
         }
         assert_eq!(
             PALETTE.map(|row| row.name).iter().collect::<BTreeSet<_>>().len(),

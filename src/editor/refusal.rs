@@ -3,6 +3,36 @@
 use super::Part;
 use crate::job::{JointId, RunId};
 use crate::units::UnitError;
+use std::fmt;
+
+/// What a part is called on the drawing as it is: what a refused edit would have made has no number there.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Called(String);
+
+impl Called {
+    /// Words for a part that is not drawn yet.
+    pub fn new(words: impl Into<String>) -> Called {
+        Called(words.into())
+    }
+}
+
+impl From<JointId> for Called {
+    fn from(joint: JointId) -> Called {
+        Called(joint.to_string())
+    }
+}
+
+impl From<RunId> for Called {
+    fn from(run: RunId) -> Called {
+        Called(run.to_string())
+    }
+}
+
+impl fmt::Display for Called {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.0)
+    }
+}
 
 /// Why an edit is refused: what stands against it, and what to do instead where that is not plain.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -50,33 +80,31 @@ pub enum Refusal {
     #[error("{moved} would come to lie on {there}")]
     Occupied {
         /// The joint that comes.
-        moved: JointId,
+        moved: Called,
         /// The joint that is there.
-        there: JointId,
+        there: Called,
     },
     /// A run would join a joint to itself.
     #[error("{0} would join a joint to itself")]
-    ToItself(RunId),
+    ToItself(Called),
     /// A run's end is no joint.
     #[error("{0} would end at a joint that is not there")]
-    Dangling(RunId),
+    Dangling(Called),
     /// A second run between the same two joints.
     #[error("{from} and {to} are joined already, by {by}")]
     Doubled {
         /// One joint.
-        from: JointId,
+        from: Called,
         /// The other joint.
-        to: JointId,
+        to: Called,
         /// The run between them.
-        by: RunId,
+        by: Called,
     },
     /// A run would pass over a joint that it does not join.
     #[error("the pipe would run through {joint}: end it there, or lead it around")]
     Through {
-        /// The run.
-        run: RunId,
         /// The joint in its way.
-        joint: JointId,
+        joint: Called,
     },
     /// A note points at a joint that would go.
     #[error("note {note} points at {joint}: move or delete the note first")]
@@ -90,7 +118,7 @@ pub enum Refusal {
     #[error("{joint} holds {}, which has no end for another pipe: start beside it", one(.device))]
     NoEndLeft {
         /// The joint.
-        joint: JointId,
+        joint: Called,
         /// The trade's name of the device.
         device: &'static str,
     },
@@ -98,7 +126,7 @@ pub enum Refusal {
     #[error("{runs} pipes meet at {joint}: {} has {ends}", one(.device))]
     TooManyRuns {
         /// The joint.
-        joint: JointId,
+        joint: Called,
         /// The runs that meet there.
         runs: usize,
         /// The trade's name of the device.
@@ -128,7 +156,7 @@ pub enum Refusal {
     NeedsJoint,
     /// The run has no room for a joint between its ends.
     #[error("{0} has no room for a joint there: it is drawn too short; stretch it first")]
-    NoRoom(RunId),
+    NoRoom(Called),
     /// The typed place is not on the run.
     #[error("{0} is not that long")]
     BeyondEnd(RunId),

@@ -79,10 +79,10 @@ pub struct Rating {
 }
 
 /// The point of delivery.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Supply {
-    /// Delivery pressure.
-    pub pressure: GaugePressure,
+    /// Delivery pressure; `None` until the supplier has said it: nothing is sized from a guess.
+    pub pressure: Option<GaugePressure>,
     /// The supplier's meter, when there is one.
     pub meter: Option<Rating>,
     /// The service regulator, when there is one.
@@ -97,10 +97,10 @@ pub struct Meter {
 }
 
 /// A line regulator.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Regulator {
-    /// Outlet pressure that it holds.
-    pub outlet: GaugePressure,
+    /// Outlet pressure that it holds; `None` until a person has said it.
+    pub outlet: Option<GaugePressure>,
     /// Allowed drop of the piping behind it, when it is not the profile's.
     pub allowed_drop: Option<PressureDrop>,
     /// Rated flow and the drop at it.

@@ -88,17 +88,17 @@ impl<'a> Carriers<'a> {
     /// What tells the capacities of a material in a zone.
     pub(super) fn of(survey: &Survey<'a>, zone: usize, material: Material) -> Carriers<'a> {
         let (zone, kind) = (&survey.zones[zone], PipeKind::of(material));
-        let Some(allowed) = zone.allowed_drop else {
+        let (Some(inlet), Some(allowed)) = (zone.inlet, zone.allowed_drop) else {
             return Carriers::Nothing(format!("No allowed drop: {}.", zone.drop_from));
         };
         let computed = |law| ByEquation::new(survey, material, law);
         let always = survey.profile.equations == Equations::Always && kind != PipeKind::Csst;
         if always {
-            return Carriers::Equation(computed(By::profile(survey, material, zone.inlet, allowed)));
+            return Carriers::Equation(computed(By::profile(survey, material, inlet, allowed)));
         }
         let may = survey.profile.equations != Equations::Never && kind != PipeKind::Csst;
         let gravity = survey.gas.specific_gravity;
-        match survey.book.table_for(survey.gas.fuel, kind, zone.inlet, allowed) {
+        match survey.book.table_for(survey.gas.fuel, kind, inlet, allowed) {
             Ok(choice) => match survey.book.gravity_factor(survey.gas.fuel, gravity) {
                 Some(factor) => {
                     let gas = factors(survey);
@@ -121,13 +121,13 @@ impl<'a> Carriers<'a> {
                         factor,
                     }
                 }
-                None if may => Carriers::Equation(computed(By::profile(survey, material, zone.inlet, allowed))),
+                None if may => Carriers::Equation(computed(By::profile(survey, material, inlet, allowed))),
                 None => Carriers::Nothing(format!(
                     "Specific gravity {gravity} is beyond the published multipliers: table {} does not serve.",
                     choice.table.id
                 )),
             },
-            Err(_) if may => Carriers::Equation(computed(By::profile(survey, material, zone.inlet, allowed))),
+            Err(_) if may => Carriers::Equation(computed(By::profile(survey, material, inlet, allowed))),
             Err(reason) => Carriers::Nothing(sentence(&reason.0)),
         }
     }

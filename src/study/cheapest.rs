@@ -222,7 +222,7 @@ impl<'a> Question<'_, 'a> {
     /// Goes down again from the point of delivery, and marches what was chosen.
     fn choose(&self, around: &Around<'a>, fronts: &[Vec<Vec<Way>>], exact: Exactness) -> Option<Answer> {
         let survey = self.survey;
-        let mut delivered = survey.zones.first()?.inlet.pa();
+        let mut delivered = survey.zones.first()?.inlet?.pa();
         loop {
             let mut chosen = vec![0; survey.stretches.len()];
             let mut given = vec![f64::NEG_INFINITY; survey.stretches.len()];
@@ -255,7 +255,7 @@ impl<'a> Question<'_, 'a> {
         let survey = self.survey;
         let mut pressure = vec![None; self.needs.len()];
         if let (Some(supply), Some(zone)) = (survey.network.supply, survey.zones.first()) {
-            pressure[supply] = Some(zone.inlet);
+            pressure[supply] = zone.inlet;
         }
         for (section, stretch) in survey.stretches.iter().enumerate() {
             let bore = stretch.fed_by.and_then(|before| {

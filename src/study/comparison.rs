@@ -119,7 +119,7 @@ impl Outcome {
             AuditPart::Inlet { joint, .. } => Some(name(*joint)),
         });
         Outcome {
-            delivered: study.zones.first().map(|zone| zone.inlet),
+            delivered: study.zones.first().and_then(|zone| zone.inlet),
             pounds: bought.iter().map(weight).sum(),
             goes,
             fittings: study
@@ -175,7 +175,7 @@ impl Outcome {
         };
         [
             self.delivered
-                .map_or_else(|| "none drawn".to_owned(), |delivered| delivered.show(units)),
+                .map_or_else(|| "not known".to_owned(), |delivered| delivered.show(units)),
             match self.pipe.as_slice() {
                 [] => "none".to_owned(),
                 all => all.iter().map(pipe).collect::<Vec<_>>().join(", "),

@@ -216,7 +216,9 @@ impl Teller<'_> {
 
     fn allowed_drop(&self) -> String {
         let zone = &self.study.zones[self.section.zone];
-        let inlet = self.show(zone.inlet);
+        let inlet = zone
+            .inlet
+            .map_or("the start of the zone".to_owned(), |inlet| self.show(inlet));
         match zone.allowed_drop {
             Some(drop) => format!("Allowed drop {} from {inlet}: {}.", self.show(drop), zone.drop_from),
             None => format!("No drop is allowed from {inlet}: {}.", zone.drop_from),

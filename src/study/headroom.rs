@@ -323,7 +323,7 @@ impl Tree<'_> {
     /// The first appliance along the way, or off it, that has less than its least pressure with so much more heat at the
     /// way's end, though it has enough now.
     fn short(&self, way: &[usize], more: HeatRate) -> Option<usize> {
-        let mut pressure = self.survey.zones.first()?.inlet;
+        let mut pressure = self.survey.zones.first()?.inlet?;
         for &joint in way {
             if let Some(run) = self.survey.network.feed[joint] {
                 let flow = self.survey.loads[joint].with(more, self.survey.gas.heating_value).flow;

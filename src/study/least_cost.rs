@@ -180,7 +180,7 @@ pub(super) fn needs(survey: &Survey, margin: PressureDrop) -> Result<Vec<Option<
     let mut needs = vec![None; survey.job.joints.len()];
     for outlet in &survey.outlets {
         let zone = survey.zone_before[outlet.joint].map(|zone| &survey.zones[zone]);
-        let by_zone = zone.and_then(|zone| Some(zone.inlet - zone.allowed_drop?));
+        let by_zone = zone.and_then(|zone| Some(zone.inlet? - zone.allowed_drop?));
         let least = outlet.least.filter(|least| least.pa().is_finite()).or(by_zone);
         let least = least.ok_or(NoAnswer::NoNeed(outlet.joint))?;
         needs[outlet.joint] = Some(least - PressureDrop::from_pa(-margin.pa()));

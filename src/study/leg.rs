@@ -45,7 +45,7 @@ impl<'a> Around<'a> {
             air_density: air_density(Temperature::STANDARD, air),
             heating_value: survey.gas.heating_value,
             tubing: zones
-                .map(|zone| survey.book.csst_loss_table(fuel, zone.inlet))
+                .map(|zone| survey.book.csst_loss_table(fuel, zone.inlet?))
                 .collect(),
             tubing_factor: factor.map(|factor| 1.0 / factor.factor.value),
         }
@@ -135,7 +135,8 @@ impl<'a> Leg<'a> {
             rise: survey.elevation[to] - survey.elevation[from],
             rating: device.and_then(device::rating),
             setting: match device {
-                Some(Device::Regulator(regulator)) => Some(zone::sensible(regulator.outlet)),
+                // What a regulator holds that nobody has set is not known, nor anything behind it.
+                Some(Device::Regulator(regulator)) => Some(zone::sensible(regulator.outlet?)),
                 _ => None,
             },
         })

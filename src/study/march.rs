@@ -84,7 +84,7 @@ impl March {
     /// Along the run that feeds a joint.
     fn step(&mut self, survey: &Survey, around: &Around, legs: &[Option<Leg>], joint: usize) {
         let (Some(run), Some(upstream)) = (survey.network.feed[joint], survey.network.upstream(joint)) else {
-            self.pressure[joint] = survey.zones.first().map(|zone| zone.inlet);
+            self.pressure[joint] = survey.zones.first().and_then(|zone| zone.inlet);
             return;
         };
         let Some(leg) = &legs[run] else { return };

@@ -203,7 +203,7 @@ mod tests {
     fn feed(job: &mut Job, joint: u32) {
         let pressure = GaugePressure::from_inches_wc(7.0);
         let supply = Device::Supply(Supply {
-            pressure,
+            pressure: Some(pressure),
             meter: None,
             regulator: None,
         });

@@ -171,7 +171,7 @@ fn working_pressure(study: &Study, runs: &[usize]) -> Option<GaugePressure> {
     let pressures = zones
         .iter()
         .filter_map(|&zone| study.zones.get(zone))
-        .map(|zone| zone.inlet.pa());
+        .filter_map(|zone| Some(zone.inlet?.pa()));
     let usable = pressures.filter(|pa| pa.is_finite() && *pa > 0.0);
     usable.reduce(f64::max).map(GaugePressure::from_pa)
 }

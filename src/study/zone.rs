@@ -13,8 +13,9 @@ pub struct Zone {
     pub start: usize,
     /// The zone upstream, for a zone behind a line regulator.
     pub fed_by: Option<usize>,
-    /// Pressure that the code method starts from: the delivery pressure or the regulator's setting.
-    pub inlet: GaugePressure,
+    /// Pressure that the code method starts from: the delivery pressure or the regulator's setting; `None` while nobody
+    /// has said it, and then nothing in the zone is sized.
+    pub inlet: Option<GaugePressure>,
     /// Allowed drop within the zone; `None` when neither job nor profile sets one.
     ///
     /// The job's own setting holds from the point of delivery and ends at the first regulator, behind which the
@@ -67,10 +68,15 @@ pub(super) fn all(
         behind[joint] = before;
         if let Some((inlet, set, words)) = starts {
             let own = zones.zones.len();
-            let inlet = sensible(inlet);
-            let (allowed_drop, drop_from) = match set.filter(usable) {
-                Some(drop) => (Some(drop), words.to_owned()),
-                None => from_profile(job, profile, gas.fuel, inlet),
+            let inlet = inlet.map(sensible);
+            let (allowed_drop, drop_from) = match (inlet, set.filter(usable)) {
+                (None, _) if before.is_none() => (None, "the delivery pressure is not given".to_owned()),
+                (None, _) => (
+                    None,
+                    "the outlet pressure of the line regulator is not given".to_owned(),
+                ),
+                (Some(_), Some(drop)) => (Some(drop), words.to_owned()),
+                (Some(inlet), None) => from_profile(job, profile, gas.fuel, inlet),
             };
             zones.zones.push(Zone {
                 start: joint,

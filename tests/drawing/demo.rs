@@ -143,7 +143,7 @@ pub fn zoo() -> Job {
         &mut d,
         3,
         Some(Device::Regulator(Regulator {
-            outlet: GaugePressure::from_inches_wc(7.0),
+            outlet: Some(GaugePressure::from_inches_wc(7.0)),
             allowed_drop: None,
             rating: rating(),
             vented: true,

@@ -78,7 +78,7 @@ fn length(dice: &mut Dice) -> Option<Length> {
 }
 
 fn placed(dice: &mut Dice) -> Placed {
-    let device = (0..50).find_map(|_| dice.pick(&PALETTE).item.device(Fuel::Natural));
+    let device = (0..50).find_map(|_| dice.pick(&PALETTE).item.device());
     Placed::new(device.unwrap_or(Device::Union))
 }
 

@@ -130,13 +130,13 @@ fn joint(dice: &mut Dice, id: JointId) -> Joint {
 fn device(dice: &mut Dice) -> Device {
     match dice.below(11) {
         0 => Device::Supply(Supply {
-            pressure: gauge(dice),
+            pressure: dice.maybe(gauge),
             meter: dice.maybe(rating),
             regulator: dice.maybe(rating),
         }),
         1 => Device::Meter(Meter { rating: rating(dice) }),
         2 => Device::Regulator(Regulator {
-            outlet: gauge(dice),
+            outlet: dice.maybe(gauge),
             allowed_drop: dice.maybe(drop_of_pressure),
             rating: rating(dice),
             vented: dice.coin(),

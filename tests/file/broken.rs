@@ -55,7 +55,6 @@ const REPLACED: &[(&str, &str, &str)] = &[
     ("a key in quotes", "from: 1", "\"from\": 1"),
     ("a missing id", "(id: 1, from", "(from"),
     ("a missing end of a run", " to: 2,", ""),
-    ("a missing pressure of a supply", "pressure: \"7 in w.c.\"", ""),
     ("a missing barrier", "through: exterior_wall", ""),
     // Words.
     ("a misspelled word", "lies: outdoors", "lies: outdoor"),

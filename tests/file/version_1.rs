@@ -190,13 +190,13 @@ fn joints() -> Vec<Joint> {
     };
     let mut joints: Vec<Joint> = [
         Device::Supply(Supply {
-            pressure: GaugePressure::from_psi(2.0),
+            pressure: Some(GaugePressure::from_psi(2.0)),
             meter: Some(rating.clone()),
             regulator: Some(Rating::default()),
         }),
         Device::Meter(Meter { rating: rating.clone() }),
         Device::Regulator(Regulator {
-            outlet: GaugePressure::from_inches_wc(11.0),
+            outlet: Some(GaugePressure::from_inches_wc(11.0)),
             allowed_drop: Some(PressureDrop::from_inches_wc(1.0)),
             rating: rating.clone(),
             vented: true,

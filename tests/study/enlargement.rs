@@ -165,7 +165,7 @@ fn is_mended(study: &Study, mended: Mended) -> bool {
             .all(|section| section.sizing.verdict == Verdict::Carries),
         Mended::Pressure(margin) => study.outlets.iter().all(|outlet| {
             let zone = &study.zones[study.joints[outlet.joint].zone.unwrap()];
-            let least = outlet.least.unwrap_or(zone.inlet - zone.allowed_drop.unwrap());
+            let least = outlet.least.unwrap_or(zone.inlet.unwrap() - zone.allowed_drop.unwrap());
             outlet
                 .pressure
                 .is_some_and(|found| found.pa() >= least.pa() + margin.pa() - 1e-6)

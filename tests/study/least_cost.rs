@@ -55,7 +55,7 @@ fn laid(job: &Job, study: &Study, sizes: &[NominalSize]) -> Job {
 fn enough(study: &Study) -> bool {
     study.outlets.iter().all(|outlet| {
         let zone = &study.zones[study.joints[outlet.joint].zone.unwrap()];
-        let least = outlet.least.unwrap_or(zone.inlet - zone.allowed_drop.unwrap());
+        let least = outlet.least.unwrap_or(zone.inlet.unwrap() - zone.allowed_drop.unwrap());
         outlet.pressure.is_some_and(|found| found.pa() >= least.pa() - 1e-6)
     })
 }
@@ -195,7 +195,7 @@ fn a_street_is_sized_while_one_waits() {
             .as_mut()
             .map(|placed| &mut placed.device)
         {
-            supply.pressure = GaugePressure::from_inches_wc(9.0);
+            supply.pressure = Some(GaugePressure::from_inches_wc(9.0));
         }
         let start = Instant::now();
         let found = LeastCost::of(&job, book, &Price::Weight, NONE).unwrap();

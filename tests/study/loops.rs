@@ -473,7 +473,7 @@ fn a_ring_with_two_outlets_agrees_with_the_other_solver() {
     let low = study(&draft.job);
     assert_eq!(hold("low", &draft.job, &low), 1);
     draft.joint_mut(JointId(1)).placed = Some(Placed::new(Device::Supply(Supply {
-        pressure: GaugePressure::from_psi(5.0),
+        pressure: Some(GaugePressure::from_psi(5.0)),
         meter: None,
         regulator: None,
     })));
@@ -715,7 +715,7 @@ fn what_cannot_be_solved_is_said() {
     // Far more gas than the pipes can pass from 5 psi.
     draft.joint_mut(corner).placed = None;
     draft.joint_mut(JointId(1)).placed = Some(Placed::new(Device::Supply(Supply {
-        pressure: GaugePressure::from_psi(5.0),
+        pressure: Some(GaugePressure::from_psi(5.0)),
         meter: None,
         regulator: None,
     })));

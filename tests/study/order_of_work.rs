@@ -308,7 +308,7 @@ fn paint_waits_for_the_search_and_what_the_test_would_harm_for_the_test() {
     draft.put(
         regulator,
         Device::Regulator(Regulator {
-            outlet: GaugePressure::from_inches_wc(7.0),
+            outlet: Some(GaugePressure::from_inches_wc(7.0)),
             allowed_drop: None,
             rating: Rating::default(),
             vented: true,

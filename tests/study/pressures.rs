@@ -149,7 +149,7 @@ fn a_regulator_holds_its_setting_or_passes_what_is_left() {
 fn gas_over_one_and_a_half_psi_expands_along_the_pipe() {
     let mut draft = level();
     draft.joint_mut(JointId(1)).placed = Some(Placed::new(Device::Supply(Supply {
-        pressure: GaugePressure::from_psi(5.0),
+        pressure: Some(GaugePressure::from_psi(5.0)),
         meter: None,
         regulator: None,
     })));
@@ -166,7 +166,7 @@ fn the_suppliers_meter_is_judged_and_not_taken_off() {
         drop: Some(PressureDrop::from_inches_wc(0.5)),
     };
     draft.joint_mut(JointId(1)).placed = Some(Placed::new(Device::Supply(Supply {
-        pressure: GaugePressure::from_inches_wc(7.0),
+        pressure: Some(GaugePressure::from_inches_wc(7.0)),
         meter: Some(rating),
         regulator: Some(Rating::default()),
     })));

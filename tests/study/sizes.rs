@@ -180,7 +180,7 @@ fn a_profile_may_let_an_equation_go_on_where_the_table_has_one() {
     assert!(study.sections[0].sizing.size.is_some());
     // Table 402.4(5), steel at 2 psi, does not follow its equation: past its last row there is nothing.
     draft.joint_mut(JointId(1)).placed = Some(Placed::new(Device::Supply(Supply {
-        pressure: GaugePressure::from_psi(2.0),
+        pressure: Some(GaugePressure::from_psi(2.0)),
         meter: None,
         regulator: None,
     })));
@@ -384,7 +384,7 @@ fn nothing_is_sized_where_no_drop_is_allowed() {
     let mut draft = single(60.0, 100e3);
     draft.job.settings.profile = "ca-b149".to_owned();
     draft.joint_mut(JointId(1)).placed = Some(Placed::new(Device::Supply(Supply {
-        pressure: GaugePressure::from_psi(5.0),
+        pressure: Some(GaugePressure::from_psi(5.0)),
         meter: None,
         regulator: None,
     })));

@@ -90,7 +90,7 @@ fn the_united_states_profile() {
     assert_eq!(figures(&small), (3.0, 'F', 15.0, 10.0, 'M'));
     // 5 psi: 7.5 psig.
     if let Device::Supply(supply) = &mut draft.joint_mut(JointId(1)).placed.as_mut().unwrap().device {
-        supply.pressure = GaugePressure::from_psi(5.0);
+        supply.pressure = Some(GaugePressure::from_psi(5.0));
     }
     assert_eq!(figures(&sheet(&draft.job).demand.unwrap()), (7.5, 'F', 37.5, 10.0, 'M'));
     // 4 in pipe holds 0.0884 ft³/ft: 6,000 ft hold 530.4 ft³, two parts of 500; 200 ft hold 17.7, one part.
@@ -103,7 +103,7 @@ fn asked(profile: &str, feet: f64, size: &str, inlet: GaugePressure) -> (f64, ch
     let mut draft = straight(feet, size);
     draft.job.settings.profile = profile.to_owned();
     if let Device::Supply(supply) = &mut draft.joint_mut(JointId(1)).placed.as_mut().unwrap().device {
-        supply.pressure = inlet;
+        supply.pressure = Some(inlet);
     }
     let sheet = sheet(&draft.job);
     assert_eq!(sheet.profile, profile);
@@ -234,7 +234,7 @@ fn purging_goes_outdoors_by_length_or_pressure() {
     let mut high = straight(10.0, "1");
     for (psi, outdoors) in [(2.0, false), (2.1, true)] {
         if let Device::Supply(supply) = &mut high.joint_mut(JointId(1)).placed.as_mut().unwrap().device {
-            supply.pressure = GaugePressure::from_psi(psi);
+            supply.pressure = Some(GaugePressure::from_psi(psi));
         }
         assert_eq!(purge(&high).is_outdoors(), outdoors, "{psi}");
     }

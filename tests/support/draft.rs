@@ -20,7 +20,7 @@ impl Draft {
         draft.put(
             supply,
             Device::Supply(Supply {
-                pressure,
+                pressure: Some(pressure),
                 meter: None,
                 regulator: None,
             }),
@@ -107,7 +107,7 @@ impl Draft {
     /// Puts a line regulator on a joint.
     pub fn regulator(&mut self, joint: JointId, outlet: GaugePressure) -> &mut Regulator {
         let regulator = Regulator {
-            outlet,
+            outlet: Some(outlet),
             allowed_drop: None,
             rating: Default::default(),
             vented: true,

@@ -343,12 +343,12 @@ fn dress_joints(job: &mut Job, dice: &mut Dice) {
     for (at, id) in ids.into_iter().enumerate() {
         let device = match ends.get(&id).copied().unwrap_or(0) {
             _ if at == 0 => Some(Device::Supply(Supply {
-                pressure: match (high, propane) {
+                pressure: Some(match (high, propane) {
                     (true, false) => GaugePressure::from_psi(2.0),
                     (true, true) => GaugePressure::from_psi(10.0),
                     (false, false) => GaugePressure::from_inches_wc(7.0),
                     (false, true) => GaugePressure::from_inches_wc(11.0),
-                },
+                }),
                 meter: dice.percent(60).then(|| rating(dice)),
                 regulator: dice.percent(60).then(|| rating(dice)),
             })),
@@ -379,7 +379,7 @@ fn dress_joints(job: &mut Job, dice: &mut Dice) {
                 8 => Some(Device::QuickCoupling(QuickCoupling { rating: rating(dice) })),
                 9 => Some(Device::TestGauge),
                 10 if high => Some(Device::Regulator(Regulator {
-                    outlet: GaugePressure::from_inches_wc(if propane { 11.0 } else { 7.0 }),
+                    outlet: Some(GaugePressure::from_inches_wc(if propane { 11.0 } else { 7.0 })),
                     allowed_drop: None,
                     rating: rating(dice),
                     vented: dice.percent(50),

@@ -20,7 +20,7 @@ pub fn street(runs: usize) -> Job {
         id
     };
     let supply = Supply {
-        pressure: GaugePressure::from_inches_wc(7.0),
+        pressure: Some(GaugePressure::from_inches_wc(7.0)),
         meter: None,
         regulator: None,
     };

@@ -137,13 +137,13 @@ fn rating(dice: &mut Dice) -> Rating {
 fn device(dice: &mut Dice) -> Device {
     match dice.below(12) {
         0 => Device::Supply(Supply {
-            pressure: pressure(dice),
+            pressure: dice.percent(85).then(|| pressure(dice)),
             meter: dice.percent(50).then(|| rating(dice)),
             regulator: dice.percent(50).then(|| rating(dice)),
         }),
         1 => Device::Meter(Meter { rating: rating(dice) }),
         2 => Device::Regulator(Regulator {
-            outlet: pressure(dice),
+            outlet: dice.percent(85).then(|| pressure(dice)),
             allowed_drop: dice.percent(50).then(|| PressureDrop::from_pa(figure(dice))),
             rating: rating(dice),
             vented: dice.percent(50),

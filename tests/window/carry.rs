@@ -44,6 +44,7 @@ fn a_way_to_mend_is_compared_laid_on_the_job_and_taken_back() {
     assert_eq!(failing(&hand), 2);
     hand.push("Mend");
     hand.wait(|hand| !rows(hand).is_empty());
+    hand.rest();
     let told = rows(&hand);
     let row = |name: &str| {
         told.iter()
@@ -75,6 +76,7 @@ fn a_way_to_mend_is_opened_as_a_job_of_its_own_once_the_work_is_safe() {
     let mut hand = Hand::on(draft.job.clone());
     hand.push("Mend");
     hand.wait(|hand| !rows(hand).is_empty());
+    hand.rest();
     hand.push("Larger meter");
     hand.rest();
     hand.push("Open as a job of its own");

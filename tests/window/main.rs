@@ -34,4 +34,5 @@ mod rules;
 mod sheet;
 #[path = "../support/street.rs"]
 mod street;
+mod typed;
 mod views;

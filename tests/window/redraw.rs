@@ -68,6 +68,7 @@ fn of_joint(joint: &Joint) -> Filled {
     let plain = ["Rated flow", "Drop at rated flow"];
     match &placed.device {
         Device::Supply(it) => {
+            quantity(&mut filled, "Delivery pressure", it.pressure.as_ref());
             if let Some(meter) = &it.meter {
                 filled.push(("Supplier's meter".into(), Entry::Check));
                 of_rating(&mut filled, ["Meter: rated flow", "Meter: drop at rated flow"], meter);

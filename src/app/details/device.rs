@@ -56,13 +56,18 @@ fn rating(form: &mut Form<'_>, id: JointId, of: &str, rating: &Rating, slot: Slo
 }
 
 fn supply(form: &mut Form<'_>, id: JointId, it: &Supply) {
-    form.needed("Delivery pressure", it.pressure, move |desk, pressure| {
-        put::device(desk, id, |device| {
-            if let Device::Supply(it) = device {
-                it.pressure = pressure;
-            }
-        })
-    });
+    form.quantity(
+        "Delivery pressure",
+        Shared::Same(it.pressure),
+        "ask the supplier",
+        move |desk, pressure| {
+            put::device(desk, id, |device| {
+                if let Device::Supply(it) = device {
+                    it.pressure = pressure;
+                }
+            })
+        },
+    );
     form.check("Supplier's meter", Shared::Same(it.meter.is_some()), |desk, there| {
         put::device(desk, id, |device| {
             if let Device::Supply(it) = device {
@@ -96,13 +101,18 @@ fn supply(form: &mut Form<'_>, id: JointId, it: &Supply) {
 }
 
 fn regulator(form: &mut Form<'_>, id: JointId, it: &Regulator) {
-    form.needed("Outlet pressure", it.outlet, move |desk, outlet| {
-        put::device(desk, id, |device| {
-            if let Device::Regulator(it) = device {
-                it.outlet = outlet;
-            }
-        })
-    });
+    form.quantity(
+        "Outlet pressure",
+        Shared::Same(it.outlet),
+        "not known",
+        move |desk, outlet| {
+            put::device(desk, id, |device| {
+                if let Device::Regulator(it) = device {
+                    it.outlet = outlet;
+                }
+            })
+        },
+    );
     let drop = Shared::Same(it.allowed_drop);
     form.quantity("Allowed drop behind it", drop, "as the profile", move |desk, drop| {
         put::device(desk, id, |device| {

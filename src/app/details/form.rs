@@ -9,8 +9,9 @@ use super::typing::{Done, Put, Typing};
 use crate::app::desk::Desk;
 use crate::app::look;
 use crate::units::UnitSystem;
+use egui::text::{CCursor, CCursorRange};
 use egui::{Button, Checkbox, CollapsingHeader, ComboBox, EventFilter, Id, Key, Label, Layout, Response, RichText};
-use egui::{ScrollArea, TextEdit, Ui, WidgetInfo, vec2};
+use egui::{ScrollArea, TextEdit, TextStyle, TextWrapMode, Ui, WidgetInfo, WidgetText, vec2};
 use std::rc::Rc;
 
 /// What stands where parts differ.
@@ -41,6 +42,18 @@ struct Offers {
     /// What it means to leave the field empty.
     none: String,
     values: Vec<String>,
+    /// The unit of a plain number.
+    unit: &'static str,
+}
+
+impl Offers {
+    /// None, beside a field for a quantity.
+    fn in_unit(unit: &'static str) -> Offers {
+        Offers {
+            unit,
+            ..Offers::default()
+        }
+    }
 }
 
 /// How a text is typed.
@@ -184,6 +197,7 @@ impl<'a> Form<'a> {
         let offers = Offers {
             none: none.to_owned(),
             values: offers.iter().map(|offer| offer.written(units)).collect(),
+            unit: T::unit(units),
         };
         self.typed(name, &shown, hint, Lines::One, &offers, put);
     }
@@ -195,7 +209,14 @@ impl<'a> Form<'a> {
             put(desk, value)
         });
         let shown = value.written(self.units());
-        self.typed(name, &shown, "", Lines::One, &Offers::default(), put);
+        self.typed(
+            name,
+            &shown,
+            "",
+            Lines::One,
+            &Offers::in_unit(T::unit(self.units())),
+            put,
+        );
     }
 
     /// One of several.
@@ -262,6 +283,8 @@ impl<'a> Form<'a> {
         let id = self.scope.with(name);
         let mut text = self.typing.text(id, value);
         let mut taken: Option<String> = None;
+        let is_refused = self.typing.fault(id).is_some();
+        let says_unit = text.contains(|character: char| character.is_alphabetic() || "'\"″′".contains(character));
         let response = row(self.ui, name, |ui, label| {
             let edit = match lines {
                 Lines::One => TextEdit::singleline(&mut text),
@@ -274,16 +297,39 @@ impl<'a> Form<'a> {
                 tab: false,
                 escape: true,
             };
+            // The unit that stands beside the field needs not be said in it too.
+            let hint = match offers.unit {
+                "" => hint.to_owned(),
+                unit => hint.replace(&format!(" {unit}"), ""),
+            };
             let hint = RichText::new(hint).weak();
-            let edit = edit.id(id).hint_text(hint).event_filter(filter);
-            if offers.values.is_empty() {
+            let mut edit = edit.id(id).hint_text(hint).event_filter(filter);
+            if is_refused {
+                edit = edit.text_color(look::warning(ui.visuals().dark_mode));
+            }
+            if offers.values.is_empty() && offers.unit.is_empty() {
                 return ui.add(edit.desired_width(f32::INFINITY)).labelled_by(label.id);
             }
             ui.horizontal(|ui| {
                 ui.spacing_mut().item_spacing.x = 2.0;
-                let width = ui.available_width() - OFFERS;
+                let offering = if offers.values.is_empty() { 0.0 } else { OFFERS };
+                let unit = match offers.unit {
+                    "" => 0.0,
+                    unit => {
+                        let words = WidgetText::from(unit);
+                        let galley = words.into_galley(ui, Some(TextWrapMode::Extend), f32::INFINITY, TextStyle::Body);
+                        galley.size().x + 4.0
+                    }
+                };
+                let width = ui.available_width() - offering - unit;
                 let field = ui.add(edit.desired_width(width)).labelled_by(label.id);
-                taken = offer(ui, name, offers);
+                // A text that says its own unit needs no other beside it.
+                if !offers.unit.is_empty() && !says_unit {
+                    ui.label(RichText::new(offers.unit).weak());
+                }
+                if !offers.values.is_empty() {
+                    taken = offer(ui, name, offers);
+                }
                 field
             })
             .inner
@@ -294,6 +340,9 @@ impl<'a> Form<'a> {
             self.typing.chosen(id, done);
             self.fault(id, "");
             return;
+        }
+        if lines == Lines::One {
+            self.choose_whole(id, &response, &text);
         }
         let (escaped, pressed) = self.ui.input(|input| {
             let away = input
@@ -322,11 +371,32 @@ impl<'a> Form<'a> {
                 response.request_focus();
             }
         }
-        if std::mem::take(&mut self.typing.wanted) {
+        if self.typing.take_wanted(name) {
             response.request_focus();
             response.scroll_to_me(None);
         }
         self.fault(id, WAY_OUT);
+    }
+
+    /// The first click in a field, or the way into it with the keys, takes the whole text, so that what is typed then takes
+    /// its place. A refused text that stays in hand is mended, until it is clicked.
+    fn choose_whole(&mut self, id: Id, response: &Response, text: &str) {
+        let by_keys = response.gained_focus()
+            && !self.ui.input(|input| input.pointer.any_down())
+            && self.typing.fault(id).is_none();
+        let clicked = response.clicked() && response.has_focus();
+        if (by_keys || clicked)
+            && self.typing.whole != Some(id)
+            && let Some(mut state) = TextEdit::load_state(self.ui.ctx(), id)
+        {
+            let all = CCursorRange::two(CCursor::new(0), CCursor::new(text.chars().count()));
+            state.cursor.set_char_range(Some(all));
+            state.store(self.ui.ctx(), id);
+            self.typing.whole = Some(id);
+        }
+        if response.lost_focus() && self.typing.whole == Some(id) {
+            self.typing.whole = None;
+        }
     }
 
     /// Why the text of a field, or a choice, is not taken, and what can be done.

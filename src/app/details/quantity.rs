@@ -14,13 +14,37 @@ pub trait Quantity: Sized + Copy + 'static {
 
     /// What the field shows.
     fn written(self, units: UnitSystem) -> String;
+
+    /// The unit of a plain number; empty where a plain number has none, or is not to be typed.
+    fn unit(units: UnitSystem) -> &'static str;
+}
+
+/// A text with its unit: that of the job, where only a number is typed.
+fn with_unit(text: &str, unit: &str) -> String {
+    let text = text.trim();
+    let is_plain = text.chars().any(|character| character.is_ascii_digit())
+        && text
+            .chars()
+            .all(|character| character.is_ascii_digit() || " .,+-/".contains(character));
+    match is_plain && !unit.is_empty() {
+        true => format!("{text} {unit}"),
+        false => text.to_owned(),
+    }
 }
 
 macro_rules! parsed {
-    ($($name:ident),+) => { $(
+    ($($name:ident: $us:literal, $metric:literal;)+) => { $(
         impl Quantity for $name {
-            fn read(text: &str, _units: UnitSystem) -> Result<Self, String> {
-                <$name as Parse>::parse(text).map_err(|error| error.to_string())
+            fn read(text: &str, units: UnitSystem) -> Result<Self, String> {
+                let whole = with_unit(text, Self::unit(units));
+                <$name as Parse>::parse(&whole).map_err(|error| error.to_string())
+            }
+
+            fn unit(units: UnitSystem) -> &'static str {
+                match units {
+                    UnitSystem::Us => $us,
+                    UnitSystem::Metric => $metric,
+                }
             }
 
             fn written(self, units: UnitSystem) -> String {
@@ -29,11 +53,25 @@ macro_rules! parsed {
         }
     )+ };
 }
-parsed!(GaugePressure, PressureDrop, HeatRate, Flow, HeatingValue, NominalSize);
+parsed! {
+    GaugePressure: "in w.c.", "mbar";
+    PressureDrop: "in w.c.", "mbar";
+    HeatRate: "Btu/h", "kW";
+    Flow: "cfh", "m³/h";
+    HeatingValue: "Btu/ft³", "MJ/m³";
+    NominalSize: "", "";
+}
 
 impl Quantity for Length {
     fn read(text: &str, units: UnitSystem) -> Result<Self, String> {
         Length::parse_in(text, units).map_err(|error| error.to_string())
+    }
+
+    fn unit(units: UnitSystem) -> &'static str {
+        match units {
+            UnitSystem::Us => "ft",
+            UnitSystem::Metric => "m",
+        }
     }
 
     fn written(self, units: UnitSystem) -> String {
@@ -46,6 +84,10 @@ impl Quantity for f64 {
     fn read(text: &str, _units: UnitSystem) -> Result<Self, String> {
         let number = text.trim().parse::<f64>().ok().filter(|number| number.is_finite());
         number.ok_or_else(|| format!("`{}` is not a number; write it like 0.60", text.trim()))
+    }
+
+    fn unit(_units: UnitSystem) -> &'static str {
+        ""
     }
 
     fn written(self, _units: UnitSystem) -> String {
@@ -95,6 +137,12 @@ mod tests {
         check::<Flow>("75 cfh", "75 cfh", us);
         check::<HeatingValue>("1000 Btu/ft3", "1,000 Btu/ft³", us);
         check::<f64>(" 0.6", "0.6", us);
+        check::<HeatRate>("40000", "40,000 Btu/h", us);
+        check::<HeatRate>("40,000", "40,000 Btu/h", us);
+        check::<GaugePressure>("7", "7 in w.c.", us);
+        check::<PressureDrop>("0.5", "0.5 in w.c.", us);
+        check::<Flow>("250", "250 cfh", us);
+        check::<HeatingValue>("1000", "1,000 Btu/ft³", us);
         let metric = UnitSystem::Metric;
         check::<Length>("3.8", "3.8 m", metric);
         check::<Length>("450 mm", "450 mm", metric);
@@ -104,13 +152,18 @@ mod tests {
         check::<NominalSize>("3/4", "DN 20", metric);
         check::<Flow>("2.1 m3/h", "2.10 m³/h", metric);
         check::<HeatingValue>("38.5 MJ/m3", "38.5 MJ/m³", metric);
+        check::<HeatRate>("22", "22.0 kW", metric);
+        check::<GaugePressure>("20", "20 mbar", metric);
+        check::<PressureDrop>("1.25", "125 Pa", metric);
+        check::<Flow>("2.1", "2.10 m³/h", metric);
+        check::<HeatingValue>("38.5", "38.5 MJ/m³", metric);
     }
 
     #[test]
     fn nothing_is_none_and_nonsense_is_told() {
         assert_eq!(optional::<Length>("  ", UnitSystem::Us), Ok(None));
-        let error = optional::<HeatRate>("75", UnitSystem::Us).unwrap_err();
-        assert!(error.contains("`75` is not"), "{error}");
+        let error = optional::<HeatRate>("75 x", UnitSystem::Us).unwrap_err();
+        assert!(error.contains("`75 x` is not"), "{error}");
         assert!(f64::read("inf", UnitSystem::Us).is_err());
     }
 }

@@ -22,8 +22,19 @@ pub struct Typing<Key> {
     choice: Option<(Key, String)>,
     /// The field that was left with Enter last.
     pub left: Option<Key>,
-    /// Whether the first field that comes is to have the cursor.
-    pub wanted: bool,
+    /// The field that is to have the cursor as soon as it is shown.
+    pub wanted: Option<Wanted>,
+    /// The field whose whole text is chosen, or was since its last refusal, so that a further click goes into the text.
+    pub whole: Option<Key>,
+}
+
+/// A field that is to have the cursor.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Wanted {
+    /// The first that comes.
+    First,
+    /// The one of this name.
+    Named(&'static str),
 }
 
 struct Draft {
@@ -48,7 +59,8 @@ impl<Key> Default for Typing<Key> {
             drafts: HashMap::new(),
             choice: None,
             left: None,
-            wanted: false,
+            wanted: None,
+            whole: None,
         }
     }
 }
@@ -78,6 +90,19 @@ impl<Key: Copy + Eq + Hash> Typing<Key> {
         });
         draft.text = text;
         draft.put = put;
+    }
+
+    /// Whether a field is to have the cursor, for being the first that comes or by its name.
+    pub fn take_wanted(&mut self, name: &str) -> bool {
+        let is_wanted = match self.wanted {
+            Some(Wanted::First) => true,
+            Some(Wanted::Named(wanted)) => wanted == name,
+            None => false,
+        };
+        if is_wanted {
+            self.wanted = None;
+        }
+        is_wanted
     }
 
     /// Gives a text up.
@@ -110,6 +135,7 @@ impl<Key: Copy + Eq + Hash> Typing<Key> {
         if let Err(why) = (draft.put)(desk, &draft.text) {
             draft.refused = Some((draft.text.clone(), why));
             self.drafts.insert(key, draft);
+            self.whole = None;
         }
     }
 
@@ -127,6 +153,10 @@ impl<Key: Copy + Eq + Hash> Typing<Key> {
 
     /// Ends a frame: texts whose fields are no longer shown are taken.
     pub fn end(&mut self, desk: &mut Desk) {
+        if let Some(Wanted::Named(_)) = self.wanted {
+            // What was chosen has no such field.
+            self.wanted = None;
+        }
         self.take_those(desk, |draft| !draft.is_shown);
     }
 

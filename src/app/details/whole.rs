@@ -78,7 +78,7 @@ fn settings(form: &mut Form<'_>) {
 fn profile_drop(form: &Form<'_>) -> String {
     let shown = form.desk.shown();
     let zone = shown.study.zones.first();
-    match zone.and_then(|zone| Some((zone.inlet, zone.allowed_drop?))) {
+    match zone.and_then(|zone| Some((zone.inlet?, zone.allowed_drop?))) {
         Some((inlet, drop)) => {
             let unit = Figures::of(&shown.job.settings).pressure(inlet);
             format!("as the profile: {} {}", plain(unit.number(drop)), unit.head())

@@ -4,7 +4,7 @@ use crate::app::desk::Desk;
 use crate::app::details::form::Form;
 use crate::app::details::put;
 use crate::app::details::shared::Shared;
-use crate::app::details::typing::{Done, Typing};
+use crate::app::details::typing::{Done, Typing, Wanted};
 use crate::editor::Refusal;
 use crate::editor::edit::{add_extra, set_extra, set_step};
 use crate::job::{Extra, OwnStep};
@@ -57,7 +57,7 @@ impl Own {
                 let at = desk.job().by_hand.extra.len();
                 if put::edit(desk, |job| add_extra(job, Extra::default())).is_ok() {
                     self.extra = Some(at);
-                    self.typing.wanted = true;
+                    self.typing.wanted = Some(Wanted::First);
                 }
             }
             match self.extra {

@@ -42,7 +42,10 @@ fn device(layout: &Layout<'_>, placed: &Placed, outlet: Option<&Outlet>, lines: 
             Some(capacity) => format!("{}, {}", sized("meter"), capacity.show(units)),
             None => sized("meter"),
         }),
-        Device::Regulator(regulator) => plain(format!("{} to {}", sized("regulator"), regulator.outlet.show(units))),
+        Device::Regulator(regulator) => {
+            let outlet = regulator.outlet.map_or("?".to_owned(), |outlet| outlet.show(units));
+            plain(format!("{} to {outlet}", sized("regulator")));
+        }
         Device::Connector(connector) => match connector.length {
             Some(length) => plain(format!("{} × {}", sized("connector"), length.show(units))),
             None => plain(sized("connector")),
@@ -69,7 +72,9 @@ fn device(layout: &Layout<'_>, placed: &Placed, outlet: Option<&Outlet>, lines: 
 
 fn supply_words(layout: &Layout<'_>, supply: &Supply) -> String {
     let units = layout.job.settings.units;
-    let pressure = supply.pressure.show(units);
+    let pressure = supply
+        .pressure
+        .map_or("pressure ?".to_owned(), |pressure| pressure.show(units));
     match supply.meter.as_ref().map(|meter| meter.capacity) {
         Some(Some(capacity)) => format!("{pressure}, {} meter", capacity.show(units)),
         Some(None) => format!("{pressure}, meter"),

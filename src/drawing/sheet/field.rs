@@ -183,7 +183,10 @@ const fn status(status: Status) -> &'static str {
 pub fn delivery(job: &Job, study: &Study) -> String {
     let supply = study.network.supply.and_then(|joint| places::device(job, joint));
     match supply {
-        Some(Device::Supply(supply)) => supply.pressure.show(job.settings.units),
+        Some(Device::Supply(supply)) => match supply.pressure {
+            Some(pressure) => pressure.show(job.settings.units),
+            None => "not given".to_owned(),
+        },
         _ => String::new(),
     }
 }

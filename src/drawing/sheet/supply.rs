@@ -67,11 +67,15 @@ fn zone_pairs(number: usize, zone: &Zone, job: &Job, study: &Study, places: &Pla
     let units = job.settings.units;
     if number > 0 {
         let start = capital(&places.joint(zone.start));
-        into.push(Pair::new(start, format!("starts a zone at {}", zone.inlet.show(units))));
+        let words = match zone.inlet {
+            Some(inlet) => format!("starts a zone at {}", inlet.show(units)),
+            None => "starts a zone whose pressure is not given".to_owned(),
+        };
+        into.push(Pair::new(start, words));
     }
-    let drop = match zone.allowed_drop {
-        Some(drop) => {
-            let unit = Figures::of(&job.settings).pressure(zone.inlet);
+    let drop = match zone.inlet.zip(zone.allowed_drop) {
+        Some((inlet, drop)) => {
+            let unit = Figures::of(&job.settings).pressure(inlet);
             let drop = format!("{} {}", plain(unit.number(drop)), unit.head());
             [drop, zone.drop_from.clone()]
                 .into_iter()

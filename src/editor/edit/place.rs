@@ -19,7 +19,7 @@ pub fn place(job: &Job, placed: Placed, spot: Spot) -> Result<Step, Refusal> {
         Some(joint) => joint,
         None => match (draft.run_over(spot.at, spot.on), spot.on) {
             (Some(run), _) => cut(&mut draft, run, spot.at, Cut::InProportion)?,
-            (None, Some(run)) => return Err(Refusal::NoRoom(run)),
+            (None, Some(run)) => return Err(Refusal::NoRoom(run.into())),
             (None, None) if stands_alone(&placed.device) => draft.add_joint(Joint {
                 at: spot.at,
                 ..Joint::default()

@@ -301,7 +301,9 @@ fn higher_delivery(job: &Job, book: &Codebook, study: &Study) -> Result<Step, No
     let (Some(zone), Some(supply)) = (study.zones.first(), study.network.supply) else {
         return Err(NoRemedy::NothingToDo("no point of delivery is drawn"));
     };
-    let now = zone.inlet;
+    let now = zone
+        .inlet
+        .ok_or(NoRemedy::NothingToDo("the delivery pressure is not given"))?;
     let more = next_pressure(job, book, now).ok_or(NoRemedy::NoHigherTable)?;
     let mut draft = Draft::new(job);
     if let Some(Placed {
@@ -309,7 +311,7 @@ fn higher_delivery(job: &Job, book: &Codebook, study: &Study) -> Result<Step, No
         ..
     }) = &mut draft.joint_mut(job.joints.at(supply).id)?.placed
     {
-        supply.pressure = more;
+        supply.pressure = Some(more);
     }
     if job.settings.allowed_drop.is_some() {
         // It was set for the pressure of before.
@@ -328,7 +330,7 @@ fn higher_delivery(job: &Job, book: &Codebook, study: &Study) -> Result<Step, No
             room_before(job, study, outlet.joint).ok_or_else(|| NoRemedy::NoRoomBefore(outlet.called()))?;
         let joint = cut(&mut draft, run, place, Cut::InProportion)?;
         let regulator = Regulator {
-            outlet: now,
+            outlet: Some(now),
             allowed_drop: None,
             rating: Rating::default(),
             vented: false,

@@ -27,7 +27,7 @@ pub fn split(job: &Job, spot: Spot, cut: Cut) -> Result<Step, Refusal> {
         .filter(|run| spot.on.is_none_or(|on| on == *run));
     let run = match (over, spot.on) {
         (Some(run), _) => run,
-        (None, Some(run)) => return Err(Refusal::NoRoom(run)),
+        (None, Some(run)) => return Err(Refusal::NoRoom(run.into())),
         (None, None) => return Err(Refusal::NeedsRun),
     };
     self::cut(&mut draft, run, spot.at, cut)?;
@@ -37,9 +37,9 @@ pub fn split(job: &Job, spot: Spot, cut: Cut) -> Result<Step, Refusal> {
 /// Splits a run of a draft; gives back the new joint.
 pub fn cut(draft: &mut Draft, id: RunId, at: LatticePoint, cut: Cut) -> Result<JointId, Refusal> {
     let run = draft.want_run(id)?.clone();
-    let [from, to] = draft.ends(&run).ok_or(Refusal::Dangling(id))?;
+    let [from, to] = draft.ends(&run).ok_or_else(|| Refusal::Dangling(draft.call_run(id)))?;
     if !line::passes(from, to, at) {
-        return Err(Refusal::NoRoom(id));
+        return Err(Refusal::NoRoom(draft.call_run(id)));
     }
     let whole = draft.true_length(&run);
     let (first, second) = match cut {

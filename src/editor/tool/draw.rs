@@ -221,7 +221,7 @@ fn can_start(standing: Standing, look: &Look) -> Result<(), Refusal> {
         .count();
     match ends_of(device) {
         Some((most, _)) if runs >= most => Err(Refusal::NoEndLeft {
-            joint,
+            joint: joint.into(),
             device: device.name(),
         }),
         _ => Ok(()),

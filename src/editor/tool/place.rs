@@ -127,7 +127,7 @@ impl Place {
                 };
                 add_note(look.job, joint, text)
             }
-            item => match (item.device(look.job.gas.fuel), self.spot(look)) {
+            item => match (item.device(), self.spot(look)) {
                 (Some(device), Some(spot)) => place(look.job, Placed::new(device), spot),
                 _ => Err(Refusal::NeedsPipe(item.row().name)),
             },
@@ -145,7 +145,7 @@ impl Place {
 
     /// The open end beside a spot in a run, for what can only end a line: a hand may be a little short of it.
     fn at_open_end(&self, spot: Spot, look: &Look) -> Option<Spot> {
-        let device = self.item.device(look.job.gas.fuel)?;
+        let device = self.item.device()?;
         let Some((1, _)) = ends_of(&device) else { return None };
         let Standing::Run(run) = spot.standing(look.job) else {
             return None;

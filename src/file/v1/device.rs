@@ -13,7 +13,8 @@ use crate::units::{Flow, GaugePressure, HeatRate, Length, PressureDrop};
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Device {
     Supply {
-        pressure: Text<GaugePressure>,
+        #[serde(default, skip_serializing_if = "usual")]
+        pressure: Option<Text<GaugePressure>>,
         #[serde(default, skip_serializing_if = "usual")]
         meter: Option<Rating>,
         #[serde(default, skip_serializing_if = "usual")]
@@ -26,7 +27,8 @@ pub enum Device {
         drop: Option<Text<PressureDrop>>,
     },
     Regulator {
-        outlet: Text<GaugePressure>,
+        #[serde(default, skip_serializing_if = "usual")]
+        outlet: Option<Text<GaugePressure>>,
         #[serde(default, skip_serializing_if = "usual")]
         allowed_drop: Option<Text<PressureDrop>>,
         #[serde(default, skip_serializing_if = "usual")]
@@ -122,7 +124,7 @@ impl From<&job::Device> for Device {
     fn from(device: &job::Device) -> Device {
         match device {
             job::Device::Supply(supply) => Device::Supply {
-                pressure: Text(supply.pressure),
+                pressure: written(&supply.pressure),
                 meter: supply.meter.as_ref().map(Rating::from),
                 regulator: supply.regulator.as_ref().map(Rating::from),
             },
@@ -131,7 +133,7 @@ impl From<&job::Device> for Device {
                 drop: written(&meter.rating.drop),
             },
             job::Device::Regulator(regulator) => Device::Regulator {
-                outlet: Text(regulator.outlet),
+                outlet: written(&regulator.outlet),
                 allowed_drop: written(&regulator.allowed_drop),
                 capacity: written(&regulator.rating.capacity),
                 drop: written(&regulator.rating.drop),
@@ -180,7 +182,7 @@ impl From<Device> for job::Device {
                 meter,
                 regulator,
             } => job::Device::Supply(job::Supply {
-                pressure: pressure.0,
+                pressure: known(pressure),
                 meter: meter.map(job::Rating::from),
                 regulator: regulator.map(job::Rating::from),
             }),
@@ -194,7 +196,7 @@ impl From<Device> for job::Device {
                 drop,
                 vented,
             } => job::Device::Regulator(job::Regulator {
-                outlet: outlet.0,
+                outlet: known(outlet),
                 allowed_drop: known(allowed_drop),
                 rating: rating(capacity, drop),
                 vented,

@@ -434,7 +434,10 @@ fn thing(placed: &Placed, units: UnitSystem) -> String {
                 .map_or("input not said".to_owned(), |input| input.show(units));
             format!("{words}{name}, {input}")
         }
-        Device::Regulator(regulator) => format!("{words} to {}", regulator.outlet.show(units)),
+        Device::Regulator(regulator) => match regulator.outlet {
+            Some(outlet) => format!("{words} to {}", outlet.show(units)),
+            None => format!("{words}, setting not given"),
+        },
         _ => words,
     }
 }

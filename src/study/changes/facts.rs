@@ -337,7 +337,7 @@ pub fn device(placed: &Placed, shown: UnitSystem) -> Vec<Fact> {
             meter,
             regulator,
         }) => {
-            facts.push(Fact::new("delivery pressure", pressure, pressure.show(shown)));
+            facts.push(Fact::maybe("delivery pressure", pressure, |pressure| pressure.show(shown)).or("not given"));
             facts.push(Fact::maybe("meter", meter, rated).or("none"));
             facts.push(Fact::maybe("service regulator", regulator, rated).or("none"));
         }
@@ -348,7 +348,7 @@ pub fn device(placed: &Placed, shown: UnitSystem) -> Vec<Fact> {
             rating: its_rating,
             vented,
         }) => {
-            facts.push(Fact::new("outlet pressure", outlet, outlet.show(shown)));
+            facts.push(Fact::maybe("outlet pressure", outlet, |outlet| outlet.show(shown)).or("not given"));
             facts.push(
                 Fact::maybe("allowed drop behind it", allowed_drop, |drop| drop.show(shown)).or("as the profile"),
             );

@@ -1,8 +1,8 @@
 //! More drop allowed than the profile does.
 
 use super::Look;
-use crate::study::{Found, Rule, Severity, Zone};
-use crate::units::PressureDrop;
+use crate::study::{Found, Rule, Severity};
+use crate::units::{GaugePressure, PressureDrop};
 
 /// A drop set by hand above the profile's wants a reason.
 pub const RULE: Rule = Rule {
@@ -15,7 +15,8 @@ pub const RULE: Rule = Rule {
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
     for zone in &look.study.zones {
-        let usual = look.profile.allowed_drop(look.study.gas.fuel, zone.inlet);
+        let Some(inlet) = zone.inlet else { continue };
+        let usual = look.profile.allowed_drop(look.study.gas.fuel, inlet);
         if let (Some(set), Some(usual)) = (zone.allowed_drop, usual)
             && set.pa() > usual.value.pa() * (1.0 + ROUNDING)
         {
@@ -26,10 +27,10 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                     look.joint_name(zone.start),
                     look.show(set),
                     look.show(usual.value),
-                    look.show(zone.inlet),
+                    look.show(inlet),
                     look.by_profile(usual.mark)
                 ),
-                advice(look, zone, usual.value),
+                advice(look, zone.allowed_drop.map(|drop| inlet - drop), usual.value),
             );
         }
     }
@@ -38,11 +39,8 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
 /// Pressures typed in another unit are a little off.
 const ROUNDING: f64 = 1e-3;
 
-fn advice(look: &Look<'_>, zone: &Zone, usual: PressureDrop) -> String {
-    let left = zone
-        .allowed_drop
-        .map(|drop| look.show(zone.inlet - drop))
-        .unwrap_or_default();
+fn advice(look: &Look<'_>, left: Option<GaugePressure>, usual: PressureDrop) -> String {
+    let left = left.map(|left| look.show(left)).unwrap_or_default();
     format!(
         "Go back to {}, or show that the supplier holds the pressure and that every appliance is content with {left}.",
         look.show(usual)

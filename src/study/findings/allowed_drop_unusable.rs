@@ -63,7 +63,7 @@ mod tests {
             let drop = Some(PressureDrop::from_inches_wc(inches));
             check(&RULE, 1, |job| job.settings.allowed_drop = drop);
             check(&RULE, 1, |job| {
-                supply(job).pressure = GaugePressure::from_psi(2.0);
+                supply(job).pressure = Some(GaugePressure::from_psi(2.0));
                 let mut regulator = regulator();
                 regulator.allowed_drop = drop;
                 put(job, BEND, Device::Regulator(regulator));

@@ -3,6 +3,7 @@
 use super::Look;
 use crate::job::Surroundings;
 use crate::study::{Found, Rule, Severity};
+use crate::units::GaugePressure;
 
 /// Indoors the pressure has a limit.
 pub const RULE: Rule = Rule {
@@ -15,8 +16,9 @@ pub const RULE: Rule = Rule {
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
     let Some(limit) = look.profile.indoor_limit else { return };
-    let high = |zone: usize| look.study.zones[zone].inlet.pa() > limit.value.pa() * (1.0 + ROUNDING);
-    if !(0..look.study.zones.len()).any(high) {
+    let over = |inlet: &GaugePressure| inlet.pa() > limit.value.pa() * (1.0 + ROUNDING);
+    let high = |zone: usize| look.study.zones[zone].inlet.filter(over);
+    if (0..look.study.zones.len()).all(|zone| high(zone).is_none()) {
         return;
     }
     let mut runs = vec![Vec::new(); look.study.zones.len()];
@@ -26,17 +28,14 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             runs[look.study.sections[section].zone].push(pipe.run);
         }
     }
-    for (zone, runs) in runs
-        .iter()
-        .enumerate()
-        .filter(|(zone, runs)| high(*zone) && !runs.is_empty())
-    {
+    for (zone, runs) in runs.iter().enumerate().filter(|(_, runs)| !runs.is_empty()) {
+        let Some(inlet) = high(zone) else { continue };
         found.at_all(
             look.on_all(runs),
             format!(
                 "Indoors, {} is under {}; the limit is {} ({}).",
                 look.runs_named(runs),
-                look.show(look.study.zones[zone].inlet),
+                look.show(inlet),
                 look.show(limit.value),
                 look.by_profile(limit.mark)
             ),
@@ -57,11 +56,15 @@ mod tests {
 
     #[test]
     fn the_limit_holds_indoors_only() {
-        let found = check(&RULE, 1, |job| supply(job).pressure = GaugePressure::from_psi(10.0));
+        let found = check(&RULE, 1, |job| {
+            supply(job).pressure = Some(GaugePressure::from_psi(10.0))
+        });
         assert!(found[0].what.contains("runs R1, R2 and R3"), "{}", found[0].what);
-        check(&RULE, 0, |job| supply(job).pressure = GaugePressure::from_psi(5.0));
         check(&RULE, 0, |job| {
-            supply(job).pressure = GaugePressure::from_psi(10.0);
+            supply(job).pressure = Some(GaugePressure::from_psi(5.0))
+        });
+        check(&RULE, 0, |job| {
+            supply(job).pressure = Some(GaugePressure::from_psi(10.0));
             (1..=8).for_each(|number| run(job, number).surroundings = Surroundings::Outdoors);
         });
     }

@@ -48,7 +48,7 @@ mod tests {
     fn only_an_appliance_of_unknown_need_is_told() {
         let at = |inches: f64, least: Option<GaugePressure>| {
             move |job: &mut Job| {
-                supply(job).pressure = GaugePressure::from_inches_wc(inches);
+                supply(job).pressure = Some(GaugePressure::from_inches_wc(inches));
                 appliance(job, PIT).least_inlet = least;
             }
         };

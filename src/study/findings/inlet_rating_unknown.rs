@@ -23,8 +23,10 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         else {
             continue;
         };
-        let inlet = look.study.zones[zone].inlet;
-        if appliance.greatest_inlet.is_none() && inlet > USUAL {
+        if appliance.greatest_inlet.is_none()
+            && let Some(inlet) = look.study.zones[zone].inlet
+            && inlet > USUAL
+        {
             found.at(
                 look.at(joint),
                 format!(
@@ -52,11 +54,13 @@ mod tests {
         let at = |pressure: GaugePressure| {
             move |job: &mut Job| {
                 appliance(job, PIT).greatest_inlet = None;
-                supply(job).pressure = pressure;
+                supply(job).pressure = Some(pressure);
             }
         };
         check(&RULE, 1, at(GaugePressure::from_psi(2.0)));
         check(&RULE, 0, at(GaugePressure::from_inches_wc(14.0)));
-        check(&RULE, 0, |job| supply(job).pressure = GaugePressure::from_psi(2.0));
+        check(&RULE, 0, |job| {
+            supply(job).pressure = Some(GaugePressure::from_psi(2.0))
+        });
     }
 }

@@ -23,6 +23,8 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             continue;
         }
         let reason = match &sizing.basis {
+            // Another rule asks for the pressure.
+            Basis::Nothing(_) if look.study.zones[section.zone].inlet.is_none() => continue,
             Basis::Nothing(_) if passed(look, section).is_some() => continue,
             Basis::Nothing(reason) => reason.trim_end_matches('.').to_owned(),
             _ => match (sizing.size, sizing.capacity()) {
@@ -77,7 +79,7 @@ mod tests {
     fn a_size_that_the_table_leaves_out_is_told() {
         check(&RULE, 1, |job| {
             job.gas.fuel = Fuel::Propane;
-            supply(job).pressure = GaugePressure::from_inches_wc(11.0);
+            supply(job).pressure = Some(GaugePressure::from_inches_wc(11.0));
             job.settings.material = Material::Steel40;
             run(job, 1).size = Some(NominalSize::Inch(6));
         });

@@ -47,7 +47,7 @@ pub fn passed<'a>(look: &Look<'a>, section: &Section) -> Option<(&'a str, Length
     let kind = PipeKind::of(section.material);
     let choice = look
         .book
-        .table_for(look.study.gas.fuel, kind, zone.inlet, zone.allowed_drop?)
+        .table_for(look.study.gas.fuel, kind, zone.inlet?, zone.allowed_drop?)
         .ok()?;
     let last = choice.table.last_length();
     (section.design.total() > last).then_some((choice.table.id, last))

@@ -46,7 +46,7 @@ mod tests {
     fn the_line_regulator_is_judged_by_what_is_behind_it() {
         let line = |cfh: f64| {
             move |job: &mut crate::job::Job| {
-                supply(job).pressure = GaugePressure::from_psi(2.0);
+                supply(job).pressure = Some(GaugePressure::from_psi(2.0));
                 let mut regulator = regulator();
                 regulator.rating.capacity = Some(Flow::from_cfh(cfh));
                 put(job, BEND, Device::Regulator(regulator));

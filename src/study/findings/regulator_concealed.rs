@@ -36,7 +36,7 @@ mod tests {
     #[test]
     fn between_concealed_runs_it_is_hidden() {
         let place = |job: &mut Job| {
-            supply(job).pressure = GaugePressure::from_psi(2.0);
+            supply(job).pressure = Some(GaugePressure::from_psi(2.0));
             put(job, BEND, Device::Regulator(regulator()));
             run(job, 3).surroundings = Surroundings::Concealed;
         };

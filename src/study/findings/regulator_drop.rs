@@ -45,7 +45,7 @@ mod tests {
     fn three_quarters_of_a_psi_are_the_most() {
         let line = |psi: f64| {
             move |job: &mut crate::job::Job| {
-                supply(job).pressure = GaugePressure::from_psi(2.0);
+                supply(job).pressure = Some(GaugePressure::from_psi(2.0));
                 let mut regulator = regulator();
                 regulator.rating.capacity = Some(Flow::from_cfh(65.0));
                 regulator.rating.drop = Some(PressureDrop::from_psi(psi));

@@ -45,7 +45,7 @@ mod tests {
 
     #[test]
     fn a_valve_before_the_regulator_is_wanted() {
-        let high = |job: &mut Job| supply(job).pressure = GaugePressure::from_psi(2.0);
+        let high = |job: &mut Job| supply(job).pressure = Some(GaugePressure::from_psi(2.0));
         check(&RULE, 1, |job| {
             high(job);
             put(job, BEND, Device::Regulator(regulator()));

@@ -66,7 +66,7 @@ mod tests {
     /// The regulator in the place of the valve; the union stands behind it.
     fn place(inches: f64) -> impl Fn(&mut Job) {
         move |job| {
-            supply(job).pressure = GaugePressure::from_psi(2.0);
+            supply(job).pressure = Some(GaugePressure::from_psi(2.0));
             put(job, VALVE, Device::Regulator(regulator()));
             run(job, 6).length = Some(Length::from_inches(inches));
         }

@@ -42,7 +42,7 @@ mod tests {
 
     fn place(vented: bool) -> impl Fn(&mut crate::job::Job) {
         move |job| {
-            supply(job).pressure = GaugePressure::from_psi(2.0);
+            supply(job).pressure = Some(GaugePressure::from_psi(2.0));
             let mut regulator = regulator();
             regulator.vented = vented;
             put(job, BEND, Device::Regulator(regulator));

@@ -90,7 +90,7 @@ pub fn good() -> Job {
         drop: Some(PressureDrop::ZERO),
     };
     let supply = Supply {
-        pressure: GaugePressure::from_inches_wc(7.0),
+        pressure: Some(GaugePressure::from_inches_wc(7.0)),
         meter: Some(rated()),
         regulator: Some(rated()),
     };
@@ -168,7 +168,7 @@ pub fn supply(job: &mut Job) -> &mut Supply {
 /// A line regulator set to 7 in w.c., in good order.
 pub fn regulator() -> Regulator {
     Regulator {
-        outlet: GaugePressure::from_inches_wc(7.0),
+        outlet: Some(GaugePressure::from_inches_wc(7.0)),
         allowed_drop: None,
         rating: Rating {
             capacity: Some(Flow::from_cfh(250.0)),

@@ -49,8 +49,9 @@ fn remarks<'a>(look: &Look<'a>, section: &Section) -> Vec<(&'a str, String)> {
     let zone = &look.study.zones[section.zone];
     let kind = PipeKind::of(section.material);
     let choice = zone
-        .allowed_drop
-        .and_then(|drop| look.book.table_for(look.study.gas.fuel, kind, zone.inlet, drop).ok())
+        .inlet
+        .zip(zone.allowed_drop)
+        .and_then(|(inlet, drop)| look.book.table_for(look.study.gas.fuel, kind, inlet, drop).ok())
         .and_then(|choice| choice.remark);
     let cell = section
         .sizing
@@ -74,7 +75,7 @@ mod tests {
     fn propane(feet: f64) -> impl Fn(&mut Job) {
         move |job| {
             job.gas.fuel = Fuel::Propane;
-            supply(job).pressure = GaugePressure::from_inches_wc(11.0);
+            supply(job).pressure = Some(GaugePressure::from_inches_wc(11.0));
             run(job, 3).length = Some(Length::from_feet(feet));
         }
     }

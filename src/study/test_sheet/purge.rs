@@ -28,7 +28,8 @@ impl Purge {
             let Some(section) = study.runs[run].section.map(|section| &study.sections[section]) else {
                 continue;
             };
-            let inlet = study.zones.get(section.zone).map_or(0.0, |zone| zone.inlet.psi());
+            let inlet = study.zones.get(section.zone).and_then(|zone| zone.inlet);
+            let inlet = inlet.map_or(0.0, GaugePressure::psi);
             highest = highest.max(inlet);
             if let Some(size) = section.sizing.size {
                 *lengths.entry(size).or_default() += study.runs[run].length;

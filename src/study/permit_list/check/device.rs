@@ -46,7 +46,9 @@ impl<'a> Look<'a> {
     pub(super) fn pressure(&self) -> Said {
         let all = self.devices_of(|device| matches!(device, Device::Supply(_)));
         let usable = |joint: &&Joint| match joint.device() {
-            Some(Device::Supply(supply)) => supply.pressure.pa().is_finite() && supply.pressure.pa() > 0.0,
+            Some(Device::Supply(supply)) => supply
+                .pressure
+                .is_some_and(|pressure| pressure.pa().is_finite() && pressure.pa() > 0.0),
             _ => false,
         };
         let none = said(
