@@ -66,6 +66,8 @@ pub enum Contents {
     Permit,
     /// Those and the sheets to work from.
     Whole,
+    /// All of them and the list of what permit offices ask for.
+    Listed,
 }
 
 /// Light or dark.

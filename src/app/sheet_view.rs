@@ -481,6 +481,11 @@ pub fn paper(ui: &mut Ui, settings: &mut Settings) {
             "All sheets",
             "Those for the permit, and those to work from: pieces to cut, order of work, pressure test, take-off",
         ),
+        (
+            Contents::Listed,
+            "With permit list",
+            "All sheets, and what permit offices ask for, ticked by the job",
+        ),
     ] {
         ui.selectable_value(&mut settings.contents, contents, words)
             .on_hover_text(tip);

@@ -237,7 +237,7 @@ fn strike(shape: &mut Shape) {
     shape.group.push(PathItem::stroked(cross, Stroke::new(Pen::Thin)));
 }
 
-/// Ticks on the legs of a threaded fitting, a dot at a soldered or fused one, nothing at a bend.
+/// Ticks on the legs of a threaded fitting, a dot at a brazed or fused one, nothing at a bend.
 fn ticks(layout: &Layout<'_>, joint: usize, into: &mut Group, drawn: &mut AtJoint, used: &mut SymbolSet) {
     let Some(fitting) = fitting(layout, joint) else {
         return;

@@ -49,5 +49,6 @@ pub use packet::{Packet, compose, compose_about};
 pub use paper::{Orientation, Paper};
 pub use pieces::piece_words;
 pub use places::capital;
+pub use purpose::Purpose;
 pub use sections::{size as section_size, verdict as section_verdict};
 pub use work::Work;

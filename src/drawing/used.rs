@@ -133,7 +133,7 @@ impl Symbol {
             Symbol::BuriedPipe => "underground",
             Symbol::Csst => "corrugated tubing (CSST)",
             Symbol::Tick => "threaded joint",
-            Symbol::Dot => "soldered or fused joint",
+            Symbol::Dot => "brazed or fused joint",
             Symbol::Reducer => "reducing fitting in line",
             Symbol::Transition => "transition of material",
             Symbol::SupplyMeter => "point of delivery, meter",

@@ -152,8 +152,7 @@ impl<'s> Ends<'s> {
         let device = self.survey.devices[joint];
         let feed = self.survey.network.feed[joint];
         let kind = |run: usize| PipeKind::of(self.survey.materials[run]);
-        let first = feed.unwrap_or(run);
-        if self.has(joint, FittingKind::Transition) && kind(first) != kind(run) {
+        if self.has(joint, FittingKind::Transition) && self.takes_transition(run, joint) {
             return ("transition".to_owned(), Taken::Unknown(TRANSITION));
         }
         match &self.meetings[joint] {
@@ -203,6 +202,19 @@ impl<'s> Ends<'s> {
                 let ways = u16::try_from(ways.len()).unwrap_or(u16::MAX);
                 (FittingKind::ManyWays(ways).name(), Taken::Unknown(NO_FIGURE))
             }
+        }
+    }
+
+    /// Whether the end of a run at a joint of several kinds of pipe is the one that a transition is put on. What threads
+    /// into a fitting or device is steel; between other kinds the pipe that is fed takes it.
+    fn takes_transition(&self, run: usize, joint: usize) -> bool {
+        let kind = |run: usize| PipeKind::of(self.survey.materials[run]);
+        let has_steel = self.survey.network.legs(joint).any(|leg| kind(leg) == PipeKind::Steel);
+        let is_bare_line = matches!(self.meetings[joint], Meeting::Line(_)) && self.survey.devices[joint].is_none();
+        match kind(run) {
+            PipeKind::Steel => is_bare_line,
+            _ if has_steel => true,
+            own => self.survey.network.feed[joint].is_some_and(|feed| kind(feed) != own),
         }
     }
 

@@ -221,6 +221,13 @@ fn the_packet_is_leafed_through_by_its_small_sheets() {
     assert!(hand.widget(expected).is_on);
     assert!(!hand.widget("Sheet 1 Drawing").is_on);
     assert_eq!(hand.app().settings().contents, Contents::Whole);
+    // What a sheet to work from is called aloud is what it is called on paper.
+    assert!(hand.reads("GAS PIPE TO CUT") && hand.reads("FOR WORK"));
+    hand.push("With permit list");
+    hand.rest();
+    hand.wait(|hand| !hand.reads("of before: working"));
+    assert_eq!(hand.app().settings().contents, Contents::Listed);
+    assert!(hand.reads("permit list"), "a small sheet is called so");
 }
 
 #[test]

@@ -6,7 +6,7 @@ use crate::app::issued::Issued;
 use crate::app::settings::{Contents, Settings};
 use crate::codebook::Codebook;
 use crate::drawing::sheet::tags::{Part, part};
-use crate::drawing::sheet::{About, Field, Matter, Orientation, Packet, Paper, Work, compose_about};
+use crate::drawing::sheet::{About, Field, Matter, Orientation, Packet, Paper, Purpose, Work, compose_about};
 use crate::job::Job;
 use crate::scene::{Item, Rect, Scene};
 use crate::study::{Changes, Severity, Study};
@@ -75,6 +75,7 @@ impl Composed {
         let work = match of.contents {
             Contents::Permit => None,
             Contents::Whole => Some(Work::of(&job, &study, book)),
+            Contents::Listed => Some(Work::of(&job, &study, book).with_permit_list(&job, &study, book)),
         };
         let matter = work.as_ref().map_or(Matter::Permit, Matter::Whole);
         let changes = issued.map(|issued| issued.changes(&job, &study));
@@ -86,7 +87,8 @@ impl Composed {
         let fields = packet
             .sheets
             .iter()
-            .map(|sheet| fields(sheet, &job, &study, book))
+            .zip(&packet.purposes)
+            .map(|(sheet, purpose)| fields(sheet, *purpose, &job, &study, book))
             .collect();
         Composed {
             of,
@@ -107,8 +109,8 @@ impl Composed {
     }
 }
 
-/// The fields of a sheet, in reading order.
-fn fields(sheet: &Scene, job: &Job, study: &Study, book: &Codebook) -> Vec<Placed> {
+/// The fields of a sheet for a purpose, in reading order.
+fn fields(sheet: &Scene, purpose: Purpose, job: &Job, study: &Study, book: &Codebook) -> Vec<Placed> {
     let profile = book.profile(&study.profile).unwrap_or(book.default_profile());
     let mut fields = Vec::new();
     sheet.walk(|_, item| {
@@ -117,7 +119,8 @@ fn fields(sheet: &Scene, job: &Job, study: &Study, book: &Codebook) -> Vec<Place
             && let Some(Item::Path(cell)) = group.items().first()
             && let Some(cell) = cell.bounds()
         {
-            let value = field.value(job, study, profile);
+            let own = purpose.says(field, job, study).map(str::to_owned);
+            let value = own.unwrap_or_else(|| field.value(job, study, profile));
             fields.push(Placed { field, cell, value });
         }
     });

@@ -46,6 +46,8 @@ pub struct Packet {
     pub sheets: Vec<Scene>,
     /// What stands on each sheet, in few words.
     pub names: Vec<String>,
+    /// What each sheet is for.
+    pub purposes: Vec<Purpose>,
     /// What should be said to the person who asked: a drawing too dense for its paper.
     pub remarks: Vec<String>,
 }
@@ -130,6 +132,7 @@ pub fn compose_about<'a>(
         let which = which(sheets.len() + 1, purpose);
         sheets.push(draw::later(&composer, &plan, schedules, &columns, which));
     }
+    let mut purposes = vec![purpose; sheets.len()];
     let mut remarks = remarks::remarks(&composer, &drawing);
     remarks.extend(composer.since.and_then(changes::remark));
     if composer.matter.work().is_some() && built::is_built(job) {
@@ -147,6 +150,7 @@ pub fn compose_about<'a>(
             let which = which(second + number, Purpose::Pieces);
             let drawn = (plan, drawing, filled);
             sheets.push(draw::drawn(&composer, drawn, &elsewhere, Lacking::Pieces, which));
+            purposes.push(Purpose::Pieces);
         }
         remarks.extend(working.remarks(paper.name()));
     }
@@ -155,7 +159,13 @@ pub fn compose_about<'a>(
         let which = which(sheets.len() + 1, Purpose::Work);
         sheets.push(draw::later(&composer, &plan, schedules, &columns, which));
     }
-    Packet { sheets, names, remarks }
+    purposes.resize(sheets.len(), Purpose::Work);
+    Packet {
+        sheets,
+        names,
+        purposes,
+        remarks,
+    }
 }
 
 /// Everything that the sheets of a job are composed from.

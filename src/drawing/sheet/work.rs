@@ -135,10 +135,11 @@ impl Work {
             Some(demand) => {
                 let minutes = demand.minutes.map_or_else(
                     || "a time that the profile does not give".to_owned(),
-                    |minutes| format!("{} min {}", minutes.value, minutes.mark.letter()),
+                    |minutes| format!("{} min ({})", minutes.value, minutes.mark.letter()),
                 );
                 format!(
-                    "At least {} {}, on a gauge whose top is at most {} {}, held for at least {minutes}: {}.",
+                    "At least {} ({}), on a gauge whose top is at most {} ({}), held for at least {minutes}: {}. F: read in a \
+                     published text; other letters: not.",
                     demand.pressure.value.show(units),
                     demand.pressure.mark.letter(),
                     demand.gauge_top.value.show(units),
@@ -327,8 +328,10 @@ impl Work {
             )));
             for (at, stick) in group.sticks.iter().enumerate() {
                 let part = |&(piece, part): &(usize, usize)| {
-                    let part = &self.cuts.pieces[piece].parts[part];
-                    format!("{} {}", part.mark, part.length.show(units))
+                    let piece = &self.cuts.pieces[piece];
+                    let part = &piece.parts[part];
+                    let sure = if piece.is_known() { "" } else { " ?" };
+                    format!("{} {}{sure}", part.mark, part.length.show(units))
                 };
                 let parts: Vec<String> = stick.parts.iter().map(part).collect();
                 let words = format!("{}; left {}", parts.join(" + "), stick.off_cut.show(units));

@@ -25,15 +25,26 @@ pub fn notes(ground: &Ground<'_>) -> Vec<String> {
     if any(&|run| run.surroundings == Surroundings::Underground) {
         said.extend(burial(ground));
         if any(&|run| run.surroundings == Surroundings::Underground && is(run, Material::Pe)) {
-            said.push(
-                "Lay tracer wire along plastic pipe underground, and bring both ends up where they are found."
-                    .to_owned(),
-            );
+            said.push("Lay tracer wire along plastic pipe underground, and bring it up at wall or riser.".to_owned());
         }
     }
     if any(&|run| !run.penetrations.is_empty()) {
         said.push(
             "Where new pipe passes a wall, floor or roof: sleeve it or leave it free, and close the gap around it."
+                .to_owned(),
+        );
+    }
+    if any(&|run| is(run, Material::CopperK) || is(run, Material::CopperL)) {
+        let wider = Length::from_inches(0.125).show(ground.job.settings.units);
+        said.push(format!(
+            "Sizes of copper tube are nominal: the tube is {wider} wider outside (public tables of ASTM B88). Braze it or use \
+             fittings listed for gas, never soft solder (from memory: fuel gas codes)."
+        ));
+    }
+    if new_regulator(ground) {
+        said.push(
+            "Lead the vents of line regulators outdoors, or use regulators whose vent limiter is listed with them, set as the \
+             maker has it."
                 .to_owned(),
         );
     }
@@ -50,6 +61,13 @@ pub fn notes(ground: &Ground<'_>) -> Vec<String> {
         said.push("Hand in the makers' data of appliances, regulators and tubing with this drawing.".to_owned());
     }
     said
+}
+
+fn new_regulator(ground: &Ground<'_>) -> bool {
+    let placed = ground.job.joints.iter().filter_map(|joint| joint.placed.as_ref());
+    placed
+        .filter(|placed| placed.state == State::New)
+        .any(|placed| matches!(placed.device, Device::Regulator(_)))
 }
 
 fn needs_data(ground: &Ground<'_>) -> bool {

@@ -2,7 +2,7 @@
 
 use super::making::{counted, stays_off};
 use super::{Work, step};
-use crate::job::{Material, Run, Surroundings};
+use crate::job::{Device, Fuel, Material, Run, Surroundings};
 use crate::study::order_of_work::isolation::Fate;
 use crate::study::order_of_work::{PRACTICE, Step};
 use crate::study::{OutletKind, Place};
@@ -51,9 +51,16 @@ impl Work<'_> {
         if places.is_empty() && self.shut.goes_out.is_empty() {
             return None;
         }
-        let words = "Let gas in slowly and purge the air out of all pipe that was opened, as the test sheet has it: to the \
-                     outdoors where length or pressure asks for it, else while somebody watches and the room is aired; no flame or spark \
-                     near.";
+        let fuel = match self.study.gas.fuel {
+            Fuel::Natural => "",
+            Fuel::Propane => " Propane sinks and gathers in low places.",
+        };
+        let words = format!(
+            "See first that every end and every valve without an appliance is capped or plugged. Let gas in slowly, listen and \
+             smell, shut it again at once where it leaks, and purge the air out of all pipe that was opened, as the test sheet \
+             has it: to the outdoors where length or pressure asks for it, else while somebody watches and the room is aired; no \
+             flame or spark near.{fuel}"
+        );
         step(
             "purge",
             "Purge",
@@ -67,8 +74,17 @@ impl Work<'_> {
         let mut places: Vec<Place> = self.shut.work.iter().map(|&joint| self.joint(joint)).collect();
         places.extend(self.runs_where(|_| true));
         let words = "At working pressure look for leaks at every joint that was opened or made, tie-ins and connectors too, with a \
-                     leak-detection solution or a gas detector, never with a flame. See that the meter stands still while \
-                     everything is off.";
+                     leak-detection solution or a gas detector, never with a flame."
+            .to_owned();
+        let has_meter = self.job.joints.iter().any(|joint| match joint.device() {
+            Some(Device::Meter(_)) => true,
+            Some(Device::Supply(supply)) => supply.meter.is_some(),
+            _ => false,
+        });
+        let words = match has_meter {
+            true => words + " See that the meter stands still while everything is off.",
+            false => words,
+        };
         step("leak-check", "Look for leaks", places, PRACTICE, words)
     }
 
@@ -101,6 +117,15 @@ impl Work<'_> {
                 lines.join(", ")
             ),
         };
+        if !lines.is_empty() {
+            words += " With all of them burning read the pressure at each inlet and hold it against the plate.";
+            if self
+                .new_devices()
+                .any(|(_, device)| matches!(device, Device::Regulator(_)))
+            {
+                words += " Set each new line regulator to the outlet pressure that is drawn, and see that it holds with nothing burning.";
+            }
+        }
         if !cut_off.is_empty() {
             words += &format!(
                 " No gas reaches {} after the work as drawn: leave it off, and its connection capped.",

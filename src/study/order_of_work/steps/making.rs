@@ -11,9 +11,14 @@ impl Work<'_> {
         if lengths.is_empty() {
             return None;
         }
+        let copper = |run: &Run| matches!(self.job.material(run), Material::CopperK | Material::CopperL);
+        let brazed = match self.new_runs().any(copper) {
+            true => " Braze copper or use fittings listed for gas, never soft solder (from memory: fuel gas codes).",
+            false => "",
+        };
         let words = format!(
             "Run the new pipe: {}. Ream cut ends, clean threads, support it as the code's table has it, and keep its ends \
-             covered until they are joined.",
+             covered until they are joined.{brazed}",
             lengths.join(", ")
         );
         step("run", "Run the pipe", self.runs_where(|_| true), PRACTICE, words)
@@ -51,11 +56,18 @@ impl Work<'_> {
         }
         let mut words =
             "Lay pipe in the trench at the cover that is drawn; have other lines located before digging.".to_owned();
+        // Steel that comes up out of the ground lies in it too.
+        let passes = |run: &Run| {
+            run.penetrations
+                .iter()
+                .any(|passage| passage.barrier == Barrier::Ground)
+        };
         if self
             .new_runs()
-            .any(|run| buried(run) && self.job.material(run) == Material::Steel40)
+            .any(|run| (buried(run) || passes(run)) && self.job.material(run) == Material::Steel40)
         {
-            words += " Buried steel is factory-coated, its joints wrapped.";
+            words += " Steel in the ground is factory-coated from above grade on, its joints wrapped before they are covered: paint \
+                      is not enough. A riser listed for the change to plastic pipe keeps steel out of the ground.";
         }
         if self
             .new_runs()

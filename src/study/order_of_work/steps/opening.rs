@@ -23,14 +23,14 @@ impl Work<'_> {
         let (words, at) = match self.shut.isolation {
             Isolation::Valve(joint) => (
                 format!(
-                    "Shut the existing valve at {joint}: the nearest one drawn upstream of all work. Tag or lock it."
+                    "Shut the existing valve at {joint}: the nearest one drawn upstream of all work. Tag or lock it. {LATE}"
                 ),
                 joint,
             ),
             Isolation::Supplier(joint) => (
                 format!(
                     "No drawn valve that stays lies upstream of all work: the gas is shut at the point of delivery {joint}. \
-                     That is the supplier's valve: ask the supplier who may shut it and open it again."
+                     That is the supplier's valve: ask the supplier who may shut it and open it again. {LATE}"
                 ),
                 joint,
             ),
@@ -143,6 +143,10 @@ impl Work<'_> {
         format!("{words}, for the new pipe to {}", new.join(" and "))
     }
 }
+
+/// When gas need not be shut off yet.
+const LATE: &str =
+    "What can be run and tested apart from the old pipe may be done before, so that nobody is long without gas.";
 
 /// How threaded pipe that was cut for a tee is closed again.
 const CLOSED_BY_A_UNION: &str = "close the standing line again with a union beside the tee.";
