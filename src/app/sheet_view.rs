@@ -515,7 +515,13 @@ fn parts(tag: Tag, composed: &Composed) -> Vec<Part> {
                     .into_iter()
                     .collect()
             }
-            Some(Subject::Change(_) | Subject::Sheet) | None => Vec::new(),
+            Some(Subject::Change(cloud)) => {
+                let changes = composed.changes.iter().flat_map(|changes| &changes.list);
+                let clouded = changes.zip(&composed.packet.clouded);
+                let here = clouded.filter(|(_, clouds)| clouds.contains(&cloud));
+                here.filter_map(|(change, _)| issued::part(change)).collect()
+            }
+            Some(Subject::Sheet) | None => Vec::new(),
         },
         Role::Table => match tags::part(tag) {
             Some(tags::Part::Row(Schedule::Appliances, at)) => {

@@ -10,7 +10,7 @@ use stubout::drawing::sheet::figures::Figures;
 use stubout::drawing::sheet::{Matter, Work, compose_about};
 use stubout::export::pdf::{PdfInfo, write};
 use stubout::job::{Job, State};
-use stubout::study::{CutList, StockPlan, TakeOff, TestSheet};
+use stubout::study::{CutList, LengthRule, StockPlan, TakeOff, TestSheet};
 use stubout::units::{Length, Show};
 
 #[test]
@@ -204,4 +204,37 @@ fn the_pressure_test_stands_on_one_sheet() {
             }
         }
     }
+}
+
+/// The longest run on the sheet is the one by which pipe is sized: with what its fittings add.
+#[test]
+fn the_longest_run_is_the_one_that_decides() {
+    let mut added = 0;
+    for (name, case) in &examples() {
+        let (job, study) = case;
+        let (shown, words) = (Figures::of(&job.settings), words(&whole(case, PAPERS[0])));
+        for (number, zone) in study.zones.iter().enumerate() {
+            let of_zone = || study.sections.iter().filter(|section| section.zone == number);
+            let design = &of_zone()
+                .find(|section| section.design.rule == LengthRule::Longest)
+                .unwrap()
+                .design;
+            let longest = of_zone().map(|section| section.design.total()).max().unwrap();
+            assert_eq!(design.total(), longest, "{name}: zone from {}", zone.start);
+            if design.fittings != Length::ZERO {
+                added += 1;
+                let said = format!("with fittings {}", shown.length_said(longest));
+                assert!(words.contains(&said), "{name}: {said}");
+            }
+        }
+    }
+    assert!(added > 2, "{added}");
+}
+
+#[test]
+fn what_several_tables_are_printed_with_is_said_once() {
+    let (_, case) = examples().swap_remove(1);
+    let words = words(&whole(&case, PAPERS[0]));
+    assert!(words.contains("Tables 402.4(18), 402.4(15): No equation"), "{words}");
+    assert_eq!(words.matches("No equation stands behind corrugated tubing").count(), 1);
 }

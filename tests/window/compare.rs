@@ -3,9 +3,13 @@
 use crate::hand::Hand;
 use egui::{Key, Modifiers};
 use std::fs;
-use stubout::editor::CommandId;
+use stubout::codebook::Codebook;
+use stubout::drawing::sheet::{About, Matter, Orientation, Paper, compose_about};
+use stubout::drawing::tags::Subject;
+use stubout::editor::{CommandId, Part};
 use stubout::job::{Job, RunId, State, Status};
-use stubout::study::Turn;
+use stubout::scene::Item;
+use stubout::study::{Change, ChangedPart, Study, Turn};
 use stubout::units::Length;
 
 /// A window with the patio kitchen, one run longer and one gone since it was written to the folder.
@@ -55,11 +59,8 @@ fn what_changed_since_the_issue_is_clouded_listed_and_can_be_found() {
     assert!(labels(&hand).contains("cloud 2"));
     // A row leads to its part, and to where something stood that is gone.
     hand.push("1; J17–grill tee; length 21'-0\", was 18'-0\"");
-    assert!(
-        hand.editor()
-            .selection()
-            .contains(stubout::editor::Part::Run(RunId(18)))
-    );
+    assert!(hand.editor().selection().contains(Part::Run(RunId(18))));
+    the_mark_of_its_cloud_leads_to_the_longer_run(&mut hand);
     // What is compared with follows the edits.
     hand.command(CommandId::ChooseAll);
     hand.command(CommandId::Delete);
@@ -70,6 +71,51 @@ fn what_changed_since_the_issue_is_clouded_listed_and_can_be_found() {
     hand.rest();
     assert!(!labels(&hand).contains("cloud 1") && !hand.reads("Compared with"));
     assert_eq!(*hand.job(), before, "comparing changes nothing of the job");
+}
+
+/// On the sheet a click on the mark of a cloud chooses what changed there.
+fn the_mark_of_its_cloud_leads_to_the_longer_run(hand: &mut Hand) {
+    let (job, book) = (hand.job().clone(), Codebook::published());
+    let changes = hand.app().desk().shown().changes.clone().unwrap();
+    let about = About {
+        matter: Matter::Permit,
+        since: Some(&changes),
+    };
+    let (paper, way) = (Paper::default(), Orientation::default());
+    let packet = compose_about(&job, &Study::of(&job, book), book, paper, way, about);
+    let is_longer = |change: &Change| change.part == ChangedPart::Run(RunId(18));
+    let cloud = packet.clouded[changes.list.iter().position(is_longer).unwrap()][0];
+    let mut mark = None;
+    packet.sheets[0].walk(|_, item| {
+        if let Item::Group(group) = item
+            && group.tag.and_then(Subject::of) == Some(Subject::Change(cloud))
+        {
+            mark = group.bounds();
+        }
+    });
+    hand.command(CommandId::ChooseNothing);
+    hand.shortcut(CommandId::ShowSheet);
+    hand.shortcut(CommandId::ShowSheet);
+    hand.rest();
+    let place = hand.app().sheet().screen(mark.unwrap().center()).unwrap();
+    hand.click_screen(place);
+    hand.rest();
+    let chosen: Vec<Part> = hand.editor().selection().iter().collect();
+    // All that changed in the cloud, the longer run among it.
+    let together = changes
+        .list
+        .iter()
+        .zip(&packet.clouded)
+        .filter(|(_, clouds)| clouds.contains(&cloud));
+    let runs = together.filter_map(|(change, _)| match change.part {
+        // What was taken away can no longer be chosen.
+        ChangedPart::Run(id) => job.runs.get(id).map(|run| Part::Run(run.id)),
+        _ => None,
+    });
+    assert_eq!(chosen, runs.collect::<Vec<_>>());
+    assert!(chosen.contains(&Part::Run(RunId(18))));
+    hand.shortcut(CommandId::ShowSheet);
+    hand.rest();
 }
 
 #[test]

@@ -70,15 +70,21 @@ fn table_notes(ground: &Ground<'_>) -> Vec<String> {
             used.push(table);
         }
     }
-    let tables = used.into_iter().filter_map(|id| ground.book.table(id));
-    tables
-        .flat_map(|table| {
-            table
-                .notes
-                .iter()
-                .map(move |note| format!("Table {}: {}", table.id, sentence(note)))
-        })
-        .collect()
+    // What several tables are printed with is said once.
+    let mut said: Vec<(&str, Vec<&str>)> = Vec::new();
+    for table in used.into_iter().filter_map(|id| ground.book.table(id)) {
+        for note in &table.notes {
+            match said.iter_mut().find(|known| known.0 == *note) {
+                Some(known) => known.1.push(&table.id),
+                None => said.push((note, vec![&table.id])),
+            }
+        }
+    }
+    let words = said.into_iter().map(|(note, tables)| {
+        let name = if tables.len() == 1 { "Table" } else { "Tables" };
+        format!("{name} {}: {}", tables.join(", "), sentence(note))
+    });
+    words.collect()
 }
 
 /// What must stand beside sizes, each sentence once with the sections it is for.

@@ -48,6 +48,8 @@ pub struct Packet {
     pub names: Vec<String>,
     /// What each sheet is for.
     pub purposes: Vec<Purpose>,
+    /// For each change since the issue the numbers of the clouds that it is in, on the first sheet.
+    pub clouded: Vec<Vec<usize>>,
     /// What should be said to the person who asked: a drawing too dense for its paper.
     pub remarks: Vec<String>,
 }
@@ -164,6 +166,7 @@ pub fn compose_about<'a>(
         sheets,
         names,
         purposes,
+        clouded: drawing.clouded,
         remarks,
     }
 }

@@ -8,7 +8,7 @@ use super::tags::Schedule;
 use super::text::{Pair, Paragraph};
 use crate::codebook::{Codebook, Mark, Profile};
 use crate::job::{Job, Method};
-use crate::study::{Basis, DeviceStudy, RatingVerdict, Study, Zone};
+use crate::study::{Basis, DeviceStudy, LengthRule, RatingVerdict, Study, Zone};
 use crate::units::{Length, Show};
 
 /// What the marks mean, the same on every sheet.
@@ -87,21 +87,26 @@ fn zone_pairs(number: usize, zone: &Zone, job: &Job, study: &Study, places: &Pla
     };
     into.push(Pair::new("Allowed drop", drop));
     into.push(Pair::new("Method", method(zone.method)));
-    if let Some(farthest) = zone.farthest {
-        let figures = Figures::of(&job.settings);
-        let name = outlet_name(study, places, farthest);
-        let mut words = format!("to {name}, {}", figures.length_said(zone.longest));
-        let of_longest = study.sections.iter().filter(|section| section.zone == number);
-        let design = of_longest
-            .map(|section| &section.design)
-            .find(|design| design.to == farthest);
-        if let Some(design) = design.filter(|design| design.fittings != Length::ZERO) {
+    let figures = Figures::of(&job.settings);
+    let mut designs = study.sections.iter().filter(|section| section.zone == number);
+    // The way that decides is the longest with all that fittings add to it.
+    if let Some(longest) = designs.find(|section| section.design.rule == LengthRule::Longest) {
+        let design = &longest.design;
+        let name = outlet_name(study, places, design.to);
+        let mut words = format!("to {name}, {}", figures.length_said(design.measured));
+        if design.fittings != Length::ZERO {
             words.push_str(&format!(", with fittings {}", figures.length_said(design.total())));
         }
-        if let Some(row) = longest_row(number, zone, study) {
+        if let Some(row) = longest_row(number, design.to, study) {
             words.push_str(&format!(", table row {}", figures.length_said(row)));
         }
         into.push(Pair::new("Longest run", words));
+    } else if let Some(farthest) = zone.farthest {
+        let name = outlet_name(study, places, farthest);
+        into.push(Pair::new(
+            "Longest run",
+            format!("to {name}, {}", figures.length_said(zone.longest)),
+        ));
     }
 }
 
@@ -122,10 +127,10 @@ fn outlet_name(study: &Study, places: &Places<'_>, joint: usize) -> String {
 }
 
 /// The row that the longest run of a zone reads.
-fn longest_row(number: usize, zone: &Zone, study: &Study) -> Option<Length> {
+fn longest_row(number: usize, farthest: usize, study: &Study) -> Option<Length> {
     let sections = study.sections.iter().filter(|section| section.zone == number);
     sections
-        .filter(|section| Some(section.design.to) == zone.farthest)
+        .filter(|section| section.design.to == farthest)
         .find_map(|section| match section.sizing.basis {
             Basis::Table { row, .. } => Some(row),
             Basis::Equation { .. } | Basis::Nothing(_) => None,
