@@ -20,6 +20,9 @@ const PAPERS: [(Paper, Orientation); 4] = [
     (Paper::AnsiA, Orientation::Landscape),
 ];
 
+/// So many jobs are checked by every run of the tests.
+const ALWAYS: u64 = 60;
+
 /// Checks one random job: 3 to 300 runs, the papers in turn.
 fn check(seed: u64) {
     let runs = 3 + (seed as usize * 53) % 298;
@@ -28,7 +31,10 @@ fn check(seed: u64) {
     let (paper, orientation) = PAPERS[seed as usize % PAPERS.len()];
     let draw = || compose(&job, &Study::of(&job, book), book, paper, orientation);
     let packet = draw();
-    assert_eq!(packet, draw(), "seed {seed}: two runs differ");
+    // Drawing twice takes as long again: all of those that always run, and of the others every fourth.
+    if seed < ALWAYS || seed % 4 == 0 {
+        assert_eq!(packet, draw(), "seed {seed}: two runs differ");
+    }
 
     for scene in &packet.sheets {
         for style in [TextStyle::Outlines, TextStyle::Live] {
@@ -65,11 +71,11 @@ fn check(seed: u64) {
 
 #[test]
 fn random_jobs_come_out_whole() {
-    (0..60).into_par_iter().for_each(check);
+    (0..ALWAYS).into_par_iter().for_each(check);
 }
 
 #[test]
 #[ignore = "takes minutes; the check that gates landing runs it"]
 fn five_hundred_random_jobs_come_out_whole() {
-    (60..500).into_par_iter().for_each(check);
+    (ALWAYS..500).into_par_iter().for_each(check);
 }

@@ -21,6 +21,7 @@ mod studies;
 
 use look::{look, own};
 use proptest::prelude::*;
+use rayon::prelude::*;
 use sample::{Case, Names, comb, examples, long_title, patio, studied};
 use std::collections::HashMap;
 use stubout::codebook::Codebook;
@@ -441,15 +442,16 @@ fn pictures() {
     let only = std::env::var("ONLY").unwrap_or_default();
     let folder = std::env::temp_dir().join("sheet-pictures");
     std::fs::create_dir_all(&folder).unwrap();
-    for (name, case) in cases().iter().filter(|case| case.0.contains(&only)) {
-        for paper in PAPERS {
-            for (number, sheet) in whole(case, paper).sheets.iter().enumerate() {
-                let (size, way) = (paper.0.name().replace(' ', ""), paper.1.name());
-                let file = format!("{name}-{size}-{way}-{}.png", number + 1).replace(' ', "-");
-                std::fs::write(folder.join(file), stubout::export::png::write(sheet, 150.0).unwrap()).unwrap();
-            }
+    let cases = cases();
+    let wanted = cases.iter().filter(|case| case.0.contains(&only));
+    let all: Vec<_> = wanted.flat_map(|case| PAPERS.map(|paper| (case, paper))).collect();
+    all.into_par_iter().for_each(|((name, case), paper)| {
+        for (number, sheet) in whole(case, paper).sheets.iter().enumerate() {
+            let (size, way) = (paper.0.name().replace(' ', ""), paper.1.name());
+            let file = format!("{name}-{size}-{way}-{}.png", number + 1).replace(' ', "-");
+            std::fs::write(folder.join(file), stubout::export::png::write(sheet, 110.0).unwrap()).unwrap();
         }
-    }
+    });
 }
 
 #[test]
