@@ -75,8 +75,8 @@ fn table_notes(ground: &Ground<'_>) -> Vec<String> {
     for table in used.into_iter().filter_map(|id| ground.book.table(id)) {
         for note in &table.notes {
             match said.iter_mut().find(|known| known.0 == *note) {
-                Some(known) => known.1.push(&table.id),
-                None => said.push((note, vec![&table.id])),
+                Some(known) => known.1.push(table.id),
+                None => said.push((note, vec![table.id])),
             }
         }
     }
