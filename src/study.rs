@@ -64,7 +64,7 @@ pub use least_cost::{CheapSection, LeastCost, NoAnswer};
 pub use load::Load;
 pub use network::Network;
 pub use offset::{Offset, setback, travel, true_offset};
-pub use order_of_work::{EDITED, Fate, GoesOut, Isolation, OrderLine, OrderOfWork, PRACTICE, Step};
+pub use order_of_work::{BRAZED, EDITED, Fate, GoesOut, Isolation, OrderLine, OrderOfWork, PRACTICE, Step};
 pub use outlet::{Outlet, OutletKind};
 pub use permit_list::{PermitLine, PermitList, Tick};
 pub use pressure::{Flowing, GasFacts};
@@ -76,7 +76,7 @@ pub use stock::{Packing, Stick, StockGroup, StockPlan, pack};
 pub use take_off::{Group, Line, PriceList, Priced, Quantity, TakeOff, plural};
 pub use take_out::{End, Taken, take_out};
 pub use test_sheet::{
-    BLANKS, Closure, ClosureKind, Demand, Filling, MEDIUM, Purge, Reading, SCOPE, TestSheet, TestedPipe, Volume,
+    BLANKS, Closure, ClosureKind, Demand, Filling, MEDIUM, Purge, Reading, SCOPE, TestSheet, TestedPipe, Volume, sinks,
     volume_said,
 };
 pub use tie_in::{

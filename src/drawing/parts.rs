@@ -307,7 +307,7 @@ impl<'a> Part<'a> {
         area
     }
 
-    /// Whether a place lies beyond the middle of a match line's part, so that its words stand on that side.
+    /// The way out of the part across one of its match lines.
     pub fn outward(&self, line: Segment) -> Vector {
         let window = self.window();
         let middle = line.at(0.5);

@@ -44,6 +44,7 @@ pub use about::About;
 pub use appliances::name as appliance_name;
 pub use cautions::CAUTIONS;
 pub use field::Field;
+pub use lettering::shortened;
 pub use matter::Matter;
 pub use packet::{Packet, compose, compose_about};
 pub use paper::{Orientation, Paper};

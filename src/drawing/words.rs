@@ -19,9 +19,9 @@ pub fn pieces(words: &str) -> impl Iterator<Item = String> {
 }
 
 fn clings(word: &str, next: &str) -> bool {
-    const UNITS: [&str; 16] = [
+    const UNITS: [&str; 19] = [
         "in", "ft", "psi", "psig", "Btu/h", "Btu/ft³", "cfh", "mm", "m", "m³/h", "MJ/m³", "mbar", "Pa", "bar", "kW",
-        "min",
+        "min", "ft³", "L", "m³",
     ];
     let unit = next.trim_end_matches([',', '.', ';', ':', ')']);
     let number = word.trim_start_matches('(').starts_with(|c: char| c.is_ascii_digit());
@@ -52,6 +52,10 @@ mod tests {
     fn lengths_and_numbers_with_units_stay_whole() {
         check("P3 1'-2 1/4\", left", &["P3", "1'-2 1/4\",", "left"]);
         check("tee −1 1/16\"; 2 in w.c.", &["tee", "−1 1/16\";", "2 in w.c."]);
+        check(
+            "below 283.2 L or 14.16 m³; 10 ft³",
+            &["below", "283.2 L", "or", "14.16 m³;", "10 ft³"],
+        );
         check("(3 1/2\" over)", &["(3 1/2\"", "over)"]);
         // A size is no part of the name before it.
         check("J14 1/2\" pipe", &["J14", "1/2\"", "pipe"]);

@@ -201,6 +201,17 @@ impl Piece {
         self.ends.iter().all(End::is_known)
     }
 
+    /// What is cut for it, each length with its mark: the piece as it is made, or the parts of which sticks make it.
+    pub fn marked(&self, units: UnitSystem) -> Vec<(&str, String)> {
+        match self.parts.as_slice() {
+            [] => vec![(&self.mark, self.made(units))],
+            parts => parts
+                .iter()
+                .map(|part| (part.mark.as_str(), part.length.show(units)))
+                .collect(),
+        }
+    }
+
     /// What stands at each end and what it takes out: "90° elbow −7/8\"", "shutoff valve ?".
     pub fn end_words(&self, units: UnitSystem) -> [String; 2] {
         let shown = self.shown_take_outs(units);

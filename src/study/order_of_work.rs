@@ -8,6 +8,7 @@ mod own;
 mod steps;
 
 pub use isolation::{Fate, GoesOut, Isolation};
+pub use steps::BRAZED;
 
 use super::{Place, Study};
 use crate::job::{Job, OwnStep};

@@ -149,11 +149,6 @@ fn cut_rows(job: &Job, piece: &Piece) -> Rows {
             runs.join(" "),
         ]
     };
-    match piece.parts.as_slice() {
-        [] => vec![row(&piece.mark, piece.made(units))],
-        parts => parts
-            .iter()
-            .map(|part| row(&part.mark, part.length.show(units)))
-            .collect(),
-    }
+    let marked = piece.marked(units).into_iter();
+    marked.map(|(mark, length)| row(mark, length)).collect()
 }

@@ -8,7 +8,7 @@ mod purge;
 mod volume;
 
 pub use closure::{Closure, ClosureKind};
-pub use purge::Purge;
+pub use purge::{Purge, sinks};
 pub use volume::{TestedPipe, Volume, volume_said};
 pub(super) use volume::{pipe, size_of};
 

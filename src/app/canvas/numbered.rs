@@ -3,6 +3,7 @@
 
 use crate::app::look;
 use crate::drawing::NumberedPoint;
+use crate::drawing::sheet::shortened;
 use egui::{Align2, Color32, FontId, Id, Rect, Sense, Ui, WidgetInfo, pos2, vec2};
 
 /// How many are told; of more it is said how many there are.
@@ -19,7 +20,7 @@ pub fn list(ui: &Ui, area: Rect, points: &[NumberedPoint]) {
     }
     let told = points.iter().take(MOST);
     let mut lines: Vec<String> = told
-        .map(|point| format!("{}   {}", point.number, said(&point.text)))
+        .map(|point| format!("{}   {}", point.number, shortened(&point.text, LONGEST)))
         .collect();
     if points.len() > MOST {
         lines.push(format!("and {} more", points.len() - MOST));
@@ -46,13 +47,4 @@ pub fn list(ui: &Ui, area: Rect, points: &[NumberedPoint]) {
             format!("Numbered points: {}", lines.join("; ")),
         )
     });
-}
-
-/// Words in one line, cut where they are too long.
-fn said(words: &str) -> String {
-    let line = words.split_whitespace().collect::<Vec<_>>().join(" ");
-    match line.chars().count() > LONGEST {
-        true => format!("{}…", line.chars().take(LONGEST - 1).collect::<String>()),
-        false => line,
-    }
 }

@@ -20,15 +20,14 @@ pub fn names(stem: &OsStr) -> Vec<OsString> {
 }
 
 /// Their bytes, in the order of their names.
-pub fn files(job: &Job, book: &Codebook) -> Vec<Vec<u8>> {
-    let study = Study::of(job, book);
-    let cuts = CutList::of(job, &study, book);
-    let stock = StockPlan::of(&cuts, &study, book);
-    let take_off = TakeOff::of(job, &study, book, &cuts, &stock);
+pub fn files(job: &Job, study: &Study, book: &Codebook) -> Vec<Vec<u8>> {
+    let cuts = CutList::of(job, study, book);
+    let stock = StockPlan::of(&cuts, study, book);
+    let take_off = TakeOff::of(job, study, book, &cuts, &stock);
     let rows = [
         spreadsheet::take_off(&take_off, None, job.settings.units),
         spreadsheet::cuts(job, &cuts),
-        spreadsheet::sections(job, &study),
+        spreadsheet::sections(job, study),
     ];
     rows.into_iter().map(|rows| csv::write(rows).into_bytes()).collect()
 }

@@ -186,13 +186,8 @@ pub fn cuts(shown: &Shown, takes: &Takes) -> Table {
                 ..Row::new(cells, leads())
             }
         };
-        match piece.parts.as_slice() {
-            [] => vec![row(&piece.mark, piece.made(units))],
-            parts => parts
-                .iter()
-                .map(|part| row(&part.mark, part.length.show(units)))
-                .collect(),
-        }
+        let marked = piece.marked(units).into_iter();
+        marked.map(|(mark, length)| row(mark, length)).collect::<Vec<_>>()
     });
     Table {
         rows: rows.collect(),

@@ -288,13 +288,8 @@ impl Work {
                 },
                 tag: None,
             };
-            match piece.parts.as_slice() {
-                [] => vec![row(&piece.mark, piece.made(units))],
-                parts => parts
-                    .iter()
-                    .map(|part| row(&part.mark, part.length.show(units)))
-                    .collect::<Vec<_>>(),
-            }
+            let marked = piece.marked(units).into_iter();
+            marked.map(|(mark, cut)| row(mark, cut)).collect::<Vec<_>>()
         });
         let table = Table {
             columns,

@@ -4,11 +4,13 @@ mod closing;
 mod making;
 mod opening;
 
+pub use making::BRAZED;
+
 use super::Step;
 use super::isolation::{Fate, GoesOut, Shut};
 use crate::job::{Device, Job, Joint, JointId, Material, Run, State};
 use crate::study::test_sheet::{pipe, size_of};
-use crate::study::{Outlet, OutletKind, Place, Study};
+use crate::study::{Outlet, Place, Study};
 use crate::units::{Length, NominalSize, Show};
 use std::collections::BTreeMap;
 
@@ -149,24 +151,5 @@ impl<'a> Work<'a> {
 
     fn of_fate(&self, fate: Fate) -> Vec<&'a GoesOut> {
         self.shut.goes_out.iter().filter(|out| out.fate == fate).collect()
-    }
-
-    /// Joints of new appliances that gas reaches, in flow order.
-    fn new_appliances(&self) -> Vec<usize> {
-        let outlets = self
-            .study
-            .outlets
-            .iter()
-            .filter(|outlet| outlet.kind == OutletKind::Appliance);
-        outlets
-            .map(|outlet| outlet.joint)
-            .filter(|&joint| self.is_new(joint))
-            .collect()
-    }
-
-    /// Whether what stands at a joint is new.
-    fn is_new(&self, joint: usize) -> bool {
-        let placed = self.job.joints.at(joint).placed.as_ref();
-        placed.is_some_and(|placed| placed.state == State::New)
     }
 }

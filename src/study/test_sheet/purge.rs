@@ -1,12 +1,21 @@
 //! How new pipe is purged.
 
 use crate::codebook::{Codebook, Marked, Source};
+use crate::job::Fuel;
 use crate::study::Study;
 use crate::units::{GaugePressure, Length, NominalSize, Show, UnitSystem};
 use std::collections::BTreeMap;
 
 /// From this working pressure up, pipe is purged outdoors whatever its size (NFPA 54-2012, table 8.3.1).
 const OVER_PSI: f64 = 2.0;
+
+/// What is said of gas that is heavier than air, to follow a sentence.
+pub const fn sinks(fuel: Fuel) -> &'static str {
+    match fuel {
+        Fuel::Natural => "",
+        Fuel::Propane => " Propane sinks and gathers in low places.",
+    }
+}
 
 /// Whether purged gas must go to the outdoors.
 #[derive(Clone, Debug, PartialEq)]

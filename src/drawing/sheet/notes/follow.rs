@@ -3,8 +3,8 @@
 use super::Ground;
 use crate::codebook::{Marked, TestTime};
 use crate::drawing::sheet::figures::plain;
-use crate::job::{Device, Fuel, Material, Run, State, Surroundings};
-use crate::study::{TestSheet, volume_said};
+use crate::job::{Device, Material, Run, State, Surroundings};
+use crate::study::{BRAZED, TestSheet, sinks, volume_said};
 use crate::units::{GaugePressure, Length, Show};
 
 /// The notes that follow from a job.
@@ -25,7 +25,7 @@ pub fn notes(ground: &Ground<'_>) -> Vec<String> {
     if any(&|run| run.surroundings == Surroundings::Underground) {
         said.extend(burial(ground));
         if any(&|run| run.surroundings == Surroundings::Underground && is(run, Material::Pe)) {
-            said.push("Lay tracer wire along plastic pipe underground, and bring it up at wall or riser.".to_owned());
+            said.push("Lay tracer wire along plastic pipe underground, and bring it up at wall or riser (CPC 2013 1210.1.7.2).".to_owned());
         }
     }
     if any(&|run| !run.penetrations.is_empty()) {
@@ -37,14 +37,13 @@ pub fn notes(ground: &Ground<'_>) -> Vec<String> {
     if any(&|run| is(run, Material::CopperK) || is(run, Material::CopperL)) {
         let wider = Length::from_inches(0.125).show(ground.job.settings.units);
         said.push(format!(
-            "Sizes of copper tube are nominal: the tube is {wider} wider outside (public tables of ASTM B88). Braze it or use \
-             fittings listed for gas, never soft solder (from memory: fuel gas codes)."
+            "Sizes of copper tube are nominal: the tube is {wider} wider outside (public tables of ASTM B88). {BRAZED}"
         ));
     }
     if new_regulator(ground) {
         said.push(
             "Lead the vents of line regulators outdoors, or use regulators whose vent limiter is listed with them, set as the \
-             maker has it."
+             maker has it (CPC 2013 1208.7, 1210.11: vents outdoors; the rest common practice, no source)."
                 .to_owned(),
         );
     }
@@ -133,10 +132,7 @@ fn purge(ground: &Ground<'_>, sheet: &TestSheet) -> Option<String> {
         ),
         (None, None) => "while somebody watches; air the room and keep flames and sparks away".to_owned(),
     };
-    let fuel = match ground.study.gas.fuel {
-        Fuel::Natural => "",
-        Fuel::Propane => " Propane sinks and gathers in low places.",
-    };
+    let fuel = sinks(ground.study.gas.fuel);
     Some(format!("After its test purge new pipe {way}.{fuel}"))
 }
 

@@ -2,10 +2,10 @@
 
 use super::making::{counted, stays_off};
 use super::{Work, step};
-use crate::job::{Device, Fuel, Material, Run, Surroundings};
+use crate::job::{Device, Material, Run, State, Surroundings};
 use crate::study::order_of_work::isolation::Fate;
 use crate::study::order_of_work::{PRACTICE, Step};
-use crate::study::{OutletKind, Place};
+use crate::study::{OutletKind, Place, sinks};
 
 impl Work<'_> {
     pub(super) fn join(&self) -> Option<Step> {
@@ -51,10 +51,7 @@ impl Work<'_> {
         if places.is_empty() && self.shut.goes_out.is_empty() {
             return None;
         }
-        let fuel = match self.study.gas.fuel {
-            Fuel::Natural => "",
-            Fuel::Propane => " Propane sinks and gathers in low places.",
-        };
+        let fuel = sinks(self.study.gas.fuel);
         let words = format!(
             "See first that every end and every valve without an appliance is capped or plugged. Let gas in slowly, listen and \
              smell, shut it again at once where it leaks, and purge the air out of all pipe that was opened, as the test sheet \
@@ -118,7 +115,7 @@ impl Work<'_> {
             ),
         };
         if !lines.is_empty() {
-            words += " With all of them burning read the pressure at each inlet and hold it against the plate.";
+            words += " With all of them burning read the pressure at each inlet and hold it against the rating plate.";
             if self
                 .new_devices()
                 .any(|(_, device)| matches!(device, Device::Regulator(_)))
@@ -153,5 +150,24 @@ impl Work<'_> {
             "CPC 2013 1210.2, 1210.1.5 (outside and foundation walls); the rest common practice, no source",
             words,
         )
+    }
+
+    /// Joints of new appliances that gas reaches, in flow order.
+    fn new_appliances(&self) -> Vec<usize> {
+        let outlets = self
+            .study
+            .outlets
+            .iter()
+            .filter(|outlet| outlet.kind == OutletKind::Appliance);
+        outlets
+            .map(|outlet| outlet.joint)
+            .filter(|&joint| self.is_new(joint))
+            .collect()
+    }
+
+    /// Whether what stands at a joint is new.
+    fn is_new(&self, joint: usize) -> bool {
+        let placed = self.job.joints.at(joint).placed.as_ref();
+        placed.is_some_and(|placed| placed.state == State::New)
     }
 }

@@ -13,8 +13,8 @@ impl Work<'_> {
         }
         let copper = |run: &Run| matches!(self.job.material(run), Material::CopperK | Material::CopperL);
         let brazed = match self.new_runs().any(copper) {
-            true => " Braze copper or use fittings listed for gas, never soft solder (from memory: fuel gas codes).",
-            false => "",
+            true => format!(" {BRAZED}"),
+            false => String::new(),
         };
         let words = format!(
             "Run the new pipe: {}. Ream cut ends, clean threads, support it as the code's table has it, and keep its ends \
@@ -156,6 +156,10 @@ impl Work<'_> {
         step("show", "Have it seen", places, PRACTICE, words)
     }
 }
+
+/// How copper is joined.
+pub const BRAZED: &str =
+    "Braze copper or use fittings listed for gas, never soft solder (from memory: fuel gas codes).";
 
 /// Whether a device is none of what is fitted into the line before the test.
 fn is_outside_of_the_line(device: &Device) -> bool {

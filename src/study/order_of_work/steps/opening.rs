@@ -101,9 +101,9 @@ impl Work<'_> {
         }
         let words: Vec<String> = ties.iter().map(|&joint| self.tie_in(joint)).collect();
         let mut words = format!("Cut in at {}. ", words.join("; at "));
+        let all = cut_ins(self.job, self.study);
         for (concealed, how) in [(false, CLOSED_BY_A_UNION), (true, CLOSED_ELSEWHERE)] {
-            let here = cut_ins(self.job, self.study);
-            let here = here.iter().filter(|cut_in| cut_in.concealed == concealed);
+            let here = all.iter().filter(|cut_in| cut_in.concealed == concealed);
             let names: Vec<String> = here.map(|cut_in| self.named(cut_in.joint)).collect();
             if !names.is_empty() {
                 words += &format!("At {} {how} ", names.join(", "));
