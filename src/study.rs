@@ -132,6 +132,8 @@ pub struct RunStudy {
     pub length: Length,
     /// Its section, when gas reaches it.
     pub section: Option<usize>,
+    /// Whether it is the flexible line to an appliance, a hose or connector, and no pipe.
+    pub is_hose: bool,
     /// Flow, losses and velocity, when a size is known. In a ring that of all outlets behind it at full input at once.
     pub flowing: Option<Flowing>,
     /// From which joint to which gas flows at full load: along the tree, but in a ring, and in the runs that close it, as
@@ -208,6 +210,7 @@ impl Study {
         let run = |run: usize| RunStudy {
             length: job.true_length(job.runs.at(run)),
             section: survey.section_of[run],
+            is_hose: survey.is_hose(run),
             flowing: march.flowing[run],
             way: march.way[run],
         };

@@ -89,7 +89,7 @@ impl Outcome {
         for (at, run) in job.runs.iter().enumerate() {
             let length = job.true_length(run).max(Length::ZERO);
             let section = study.runs[at].section.map(|section| &study.sections[section]);
-            if section.is_some_and(|section| section.sizing.origin == Origin::Connector) {
+            if study.runs[at].is_hose {
                 continue;
             }
             if run.state == State::New {

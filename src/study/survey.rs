@@ -4,7 +4,7 @@ use super::{Ends, GasFacts, Load, Network, Outlet, Zone, load, outlet, section, 
 use crate::codebook::{Codebook, Profile};
 use crate::job::{Device, Job, Joint, LatticePoint, Material, State};
 use crate::units::{Length, NominalSize};
-use section::Stretch;
+use section::{Course, Stretch};
 
 /// A job measured, with what the later steps need. Tables are dense, by positions in the job.
 pub(super) struct Survey<'a> {
@@ -107,6 +107,21 @@ impl<'a> Survey<'a> {
     pub(super) fn load_of(&self, section: &Stretch) -> Load {
         let first = self.runs_of(section).first().and_then(|&run| self.network.ends[run]);
         self.loads[first.map_or(section.to, |(_, to)| to)]
+    }
+
+    /// Whether a run is the flexible line to an appliance: all that leads on from a connector or quick-disconnect
+    /// coupling. Where no gas comes, pipe to be removed too, the line from one of them to an appliance or to another.
+    pub(super) fn is_hose(&self, run: usize) -> bool {
+        if let Some(section) = self.section_of[run] {
+            return self.stretches[section].course == Course::Connector;
+        }
+        let Some((from, to)) = self.network.joints_of[run] else {
+            return false;
+        };
+        let ends = [from, to].map(|joint| self.job.joints.at(joint).placed.as_ref().map(|placed| &placed.device));
+        let is_flexible = |end: Option<&Device>| section::starts_connector(end);
+        let is_end = |end: Option<&Device>| is_flexible(end) || matches!(end, Some(Device::Appliance(_)));
+        ends.into_iter().all(is_end) && ends.into_iter().any(is_flexible)
     }
 
     /// The zone of a section.

@@ -9,8 +9,8 @@ mod volume;
 
 pub use closure::{Closure, ClosureKind};
 pub use purge::{Purge, sinks};
+pub(super) use volume::size_of;
 pub use volume::{TestedPipe, Volume, volume_said};
-pub(super) use volume::{pipe, size_of};
 
 use super::Study;
 use crate::codebook::{Codebook, Mark, Marked, Profile, TestRule, TestTime};

@@ -2,7 +2,7 @@
 
 use super::Look;
 use crate::job::{Run, State, Status};
-use crate::study::{Found, Origin, Rule, Severity};
+use crate::study::{Found, Rule, Severity};
 
 /// New pipe of an as-built drawing has a typed length and a typed size.
 pub const RULE: Rule = Rule {
@@ -17,11 +17,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     if look.job.title.status != Status::AsBuilt {
         return;
     }
-    let is_pipe = |at: usize| {
-        let section = look.study.runs.get(at).and_then(|run| run.section);
-        let section = section.and_then(|section| look.study.sections.get(section));
-        section.is_none_or(|section| section.sizing.origin != Origin::Connector)
-    };
+    let is_pipe = |at: usize| !look.is_connector(at);
     let lacks = |run: &Run| run.length.is_none() || run.size.is_none();
     let runs = look.job.runs.iter().enumerate();
     let runs: Vec<usize> = runs

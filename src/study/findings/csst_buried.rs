@@ -15,7 +15,7 @@ pub const RULE: Rule = Rule {
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
     let tubing = look.walk.pipes.iter().filter(|pipe| {
-        pipe.is_new() && pipe.material == Material::Csst && pipe.surroundings == Surroundings::Underground
+        pipe.is_new_pipe() && pipe.material == Material::Csst && pipe.surroundings == Surroundings::Underground
     });
     let runs: Vec<usize> = tubing.map(|pipe| pipe.run).collect();
     if !runs.is_empty() {

@@ -18,7 +18,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         .walk
         .pipes
         .iter()
-        .filter(|pipe| pipe.is_new() && pipe.material == Material::Csst);
+        .filter(|pipe| pipe.is_new_pipe() && pipe.material == Material::Csst);
     let runs: Vec<usize> = tubing
         .map(|pipe| pipe.run)
         .filter(|&run| !look.run(run).bonded)

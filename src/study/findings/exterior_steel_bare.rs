@@ -29,12 +29,10 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
 
 /// New steel in these surroundings that is not marked as coated.
 pub fn bare_steel(look: &Look<'_>, surroundings: Surroundings) -> Vec<usize> {
-    let steel = look
-        .walk
-        .pipes
-        .iter()
-        .filter(|pipe| !look.is_connector(pipe.run))
-        .filter(|pipe| pipe.is_new() && pipe.material == Material::Steel40 && pipe.surroundings == surroundings);
+    let steel =
+        look.walk.pipes.iter().filter(|pipe| {
+            pipe.is_new_pipe() && pipe.material == Material::Steel40 && pipe.surroundings == surroundings
+        });
     steel
         .map(|pipe| pipe.run)
         .filter(|&run| !look.run(run).coated)

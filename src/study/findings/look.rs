@@ -1,6 +1,6 @@
 //! What a rule may look at, and how findings name places.
 
-use super::super::{Basis, Load, Origin, Place, Sizing, Study};
+use super::super::{Basis, Load, Place, Sizing, Study};
 use super::Walk;
 use crate::codebook::{Codebook, Mark, Profile};
 use crate::job::{Device, Job, Joint, JointId, Run, State};
@@ -37,8 +37,19 @@ impl<'a> Look<'a> {
 
     /// Whether a run is part of a flexible connector and no pipe.
     pub fn is_connector(&self, run: usize) -> bool {
-        let section = self.study.runs[run].section;
-        section.is_some_and(|section| self.study.sections[section].sizing.origin == Origin::Connector)
+        self.study.runs[run].is_hose
+    }
+
+    /// Where the pipe to an outlet ends: the joint at which its connector or hose begins, else the outlet itself.
+    pub fn pipe_end(&self, outlet: usize) -> usize {
+        let mut at = outlet;
+        while let (Some(_), Some(above)) = (
+            self.feed(at).filter(|&run| self.is_connector(run)),
+            self.study.network.upstream(at),
+        ) {
+            at = above;
+        }
+        at
     }
 
     /// What stands on a joint, unless it is to be removed.

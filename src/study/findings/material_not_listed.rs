@@ -21,7 +21,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             .walk
             .pipes
             .iter()
-            .filter(|pipe| pipe.is_new() && pipe.material == material);
+            .filter(|pipe| pipe.is_new_pipe() && pipe.material == material);
         let runs: Vec<usize> = of_it.map(|pipe| pipe.run).collect();
         if !runs.is_empty() {
             let allowed: Vec<&str> = look.profile.materials.iter().map(|material| material.name()).collect();

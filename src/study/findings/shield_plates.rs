@@ -15,7 +15,7 @@ pub const RULE: Rule = Rule {
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
     let soft = look.walk.pipes.iter().filter(|pipe| {
-        pipe.is_new() && pipe.material != Material::Steel40 && pipe.surroundings == Surroundings::Concealed
+        pipe.is_new_pipe() && pipe.material != Material::Steel40 && pipe.surroundings == Surroundings::Concealed
     });
     let runs: Vec<usize> = soft.map(|pipe| pipe.run).collect();
     if !runs.is_empty() {

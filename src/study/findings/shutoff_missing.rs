@@ -4,7 +4,8 @@ use super::{Kind, Look};
 use crate::study::{Found, Rule, Severity};
 use crate::units::Length;
 
-/// A shutoff valve within 6 ft of each appliance, in the same room, for this appliance alone.
+/// A shutoff valve within 6 ft of each appliance, in the same room, for this appliance alone. Pipe counts, a hose or
+/// connector does not: the clauses want the valve at the end of the pipe, before it.
 pub const RULE: Rule = Rule {
     id: "shutoff-missing",
     title: "No shutoff valve within 6 ft of an appliance, in the same room",
@@ -20,17 +21,29 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     for joint in new_appliances(look) {
         let name = || look.outlet_name(joint);
         let own = look.walk.own(joint, Kind::Valve);
-        let away = own.map_or(Length::ZERO, |valve| look.distance(joint) - look.distance(valve));
+        // A hose is no pipe: what is counted ends where it begins. A valve within the hose is at its end.
+        let end = look.pipe_end(joint);
+        let away = own.map_or(Length::ZERO, |valve| look.distance(end) - look.distance(valve));
         let (what, remedy) = match (own, look.walk.upstream(joint, Kind::Valve)) {
             (Some(valve), _) if away > reach => (
-                format!(
-                    "{}: its shutoff valve at {} is {} of pipe away, more than {}.",
-                    name(),
-                    look.joint_name(valve),
-                    look.show(away),
-                    look.show(reach)
-                ),
-                "Move the valve within this length of the appliance, or add one there.",
+                match end == joint {
+                    true => format!(
+                        "{}: its shutoff valve at {} is {} of pipe away, more than {}.",
+                        name(),
+                        look.joint_name(valve),
+                        look.show(away),
+                        look.show(reach)
+                    ),
+                    false => format!(
+                        "{}: its shutoff valve at {} is {} of pipe away from {}, where its connector begins, more than {}.",
+                        name(),
+                        look.joint_name(valve),
+                        look.show(away),
+                        look.joint_name(end),
+                        look.show(reach)
+                    ),
+                },
+                "Move the valve within this length of the appliance, or of the end of the pipe where a connector leads on.",
             ),
             (Some(valve), _) if !look.walk.one_room(valve, joint) => (
                 format!(
@@ -69,7 +82,7 @@ pub fn new_appliances<'a>(look: &Look<'a>) -> impl Iterator<Item = usize> + use<
 mod tests {
     use super::super::sample::{TRAP, VALVE, check, clear, extend, put, run};
     use super::RULE;
-    use crate::job::{Barrier, Cap, Device, Penetration, Surroundings};
+    use crate::job::{Barrier, Cap, Device, Penetration, QuickCoupling, Surroundings};
     use crate::units::Length;
 
     #[test]
@@ -84,6 +97,27 @@ mod tests {
         let long = |feet: f64| move |job: &mut crate::job::Job| run(job, 8).length = Some(Length::from_feet(feet));
         check(&RULE, 0, long(5.0));
         check(&RULE, 1, long(5.1));
+    }
+
+    /// The hose of an outdoor appliance may be 12 ft long; its valve stands at the end of the pipe, before the coupling
+    /// (CPC 2013 1211.1, 1211.3).
+    #[test]
+    fn a_hose_is_no_pipe_to_the_shutoff() {
+        let hosed = |pipe: f64| {
+            move |job: &mut crate::job::Job| {
+                put(job, TRAP, Device::QuickCoupling(QuickCoupling::default()));
+                run(job, 7).length = Some(Length::from_feet(pipe));
+                run(job, 8).length = Some(Length::from_feet(12.0));
+            }
+        };
+        // From the valve J6 to the coupling J8 lies 1/2 ft of pipe and what is put in here.
+        check(&RULE, 0, hosed(5.5));
+        let found = check(&RULE, 1, hosed(5.6));
+        assert!(
+            found[0].what.contains("from J8, where its connector begins"),
+            "{}",
+            found[0].what
+        );
     }
 
     #[test]

@@ -64,12 +64,19 @@ pub struct Pipe {
     pub surroundings: Surroundings,
     /// Existing or new.
     pub state: State,
+    /// Whether it is the flexible line to an appliance, to which no rule about pipe and its material applies.
+    pub is_hose: bool,
 }
 
 impl Pipe {
     /// Whether it is to be installed.
     pub fn is_new(&self) -> bool {
         self.state == State::New
+    }
+
+    /// Whether it is to be installed, and no connector or hose.
+    pub fn is_new_pipe(&self) -> bool {
+        self.is_new() && !self.is_hose
     }
 
     /// Whether it lies outside the building, above ground or below.
@@ -149,6 +156,7 @@ impl Walk {
                 material: job.material(run),
                 surroundings: run.surroundings,
                 state: run.state,
+                is_hose: study.runs[number].is_hose,
             });
             if !run.penetrations.is_empty() {
                 walk.piercing.push(number);

@@ -9,7 +9,7 @@ pub use making::BRAZED;
 use super::Step;
 use super::isolation::{Fate, GoesOut, Shut};
 use crate::job::{Device, Job, Joint, JointId, Material, Run, State};
-use crate::study::test_sheet::{pipe, size_of};
+use crate::study::test_sheet::size_of;
 use crate::study::{Outlet, Place, Study};
 use crate::units::{Length, NominalSize, Show};
 use std::collections::BTreeMap;
@@ -77,8 +77,11 @@ impl<'a> Work<'a> {
         runs || placed.any(|placed| placed.state != State::Existing && !matches!(placed.device, Device::Supply(_)))
     }
 
+    /// Runs of new pipe; a hose is none.
     fn new_runs(&self) -> impl Iterator<Item = &'a Run> {
-        self.job.runs.iter().filter(|run| run.state == State::New)
+        let runs = self.job.runs.iter().zip(&self.study.runs);
+        let pipe = runs.filter(|(run, study)| run.state == State::New && !study.is_hose);
+        pipe.map(|(run, _)| run)
     }
 
     /// What is new on joints, in the order of the job.
@@ -130,9 +133,8 @@ impl<'a> Work<'a> {
     /// Pipe of a state by material and size, each with its length: "12'-10\" of steel 1/2\"".
     fn lengths(&self, state: State) -> Vec<String> {
         let mut lengths: BTreeMap<(Material, Option<NominalSize>), Length> = BTreeMap::new();
-        let is_pipe = pipe(self.job, self.study);
         for (at, run) in self.job.runs.iter().enumerate() {
-            if run.state == state && is_pipe[at] {
+            if run.state == state && !self.study.runs[at].is_hose {
                 let size = size_of(self.job, self.study, at);
                 *lengths.entry((self.job.material(run), size)).or_default() += self.study.runs[at].length;
             }

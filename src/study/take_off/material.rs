@@ -3,7 +3,7 @@
 mod joined;
 
 use super::super::cut_in::{self, CutIn};
-use super::super::{CutList, FittingKind, Making, Origin, Place, StockPlan, Study, Taken};
+use super::super::{CutList, FittingKind, Making, Place, StockPlan, Study, Taken};
 use super::{Group, Line, Quantity};
 use crate::codebook::{Codebook, Mark, PipeKind, Spacing, Way};
 use crate::job::{Job, Material, Penetration, Run, Seal, State, Surroundings};
@@ -86,10 +86,7 @@ impl Gather<'_> {
     /// Positions of all runs that are pipe and no part of a connector.
     fn pipe_runs(&self) -> impl Iterator<Item = (usize, &Run)> {
         let runs = self.job.runs.iter().enumerate();
-        runs.filter(|(at, _)| {
-            let section = self.section(*at);
-            section.is_none_or(|section| section.sizing.origin != Origin::Connector)
-        })
+        runs.filter(|(at, _)| !self.study.runs[*at].is_hose)
     }
 
     fn new_runs(&self) -> impl Iterator<Item = (usize, &Run)> {

@@ -2,7 +2,7 @@
 
 use crate::codebook::{Codebook, Mark, Marked};
 use crate::job::{Job, Material, RunId, State};
-use crate::study::{Network, Study, section};
+use crate::study::Study;
 use crate::units::{Length, NominalSize, UnitSystem};
 use std::collections::BTreeMap;
 use std::f64::consts::PI;
@@ -62,26 +62,8 @@ pub fn volume_said(cubic_feet: f64, units: UnitSystem) -> String {
 
 /// New runs, without the flexible lines behind connectors and couplings, which are never under test pressure.
 pub(super) fn tested_runs(job: &Job, study: &Study) -> Vec<usize> {
-    let is_pipe = pipe(job, study);
-    let is_tested = |&run: &usize| job.runs.at(run).state == State::New && is_pipe[run];
+    let is_tested = |&run: &usize| job.runs.at(run).state == State::New && !study.runs[run].is_hose;
     (0..job.runs.len()).filter(is_tested).collect()
-}
-
-/// Which runs are pipe, and no flexible line behind a connector or coupling.
-pub(in crate::study) fn pipe(job: &Job, study: &Study) -> Vec<bool> {
-    let flexible = flexible(job, &study.network);
-    let is_pipe = |run: usize| !study.network.ends[run].is_some_and(|(from, _)| flexible[from]);
-    (0..job.runs.len()).map(is_pipe).collect()
-}
-
-/// Joints from which gas leads on in a flexible line.
-fn flexible(job: &Job, network: &Network) -> Vec<bool> {
-    let mut flexible = vec![false; job.joints.len()];
-    for &joint in &network.order {
-        flexible[joint] = section::starts_connector(job.joints.at(joint).device())
-            || network.upstream(joint).is_some_and(|upstream| flexible[upstream]);
-    }
-    flexible
 }
 
 /// The size of a run: that of its section, else the one that a person gave.

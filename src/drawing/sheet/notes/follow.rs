@@ -13,7 +13,9 @@ pub fn notes(ground: &Ground<'_>) -> Vec<String> {
     let sheet = TestSheet::of(ground.job, ground.study, ground.book);
     said.extend(test(ground, &sheet));
     said.extend(purge(ground, &sheet));
-    let new: Vec<&Run> = ground.job.runs.iter().filter(|run| run.state == State::New).collect();
+    let runs = ground.job.runs.iter().zip(&ground.study.runs);
+    let pipe = runs.filter(|(run, study)| run.state == State::New && !study.is_hose);
+    let new: Vec<&Run> = pipe.map(|(run, _)| run).collect();
     let any = |keep: &dyn Fn(&Run) -> bool| new.iter().any(|run| keep(run));
     let is = |run: &Run, material: Material| ground.job.material(run) == material;
     if any(&|run| run.surroundings == Surroundings::Outdoors && is(run, Material::Steel40)) {

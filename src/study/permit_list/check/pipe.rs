@@ -2,7 +2,7 @@
 
 use super::{Look, Said, Sorted, Tick, said};
 use crate::job::{Run, State};
-use crate::study::{Place, test_sheet};
+use crate::study::Place;
 use crate::units::Show;
 
 impl Look<'_> {
@@ -16,10 +16,14 @@ impl Look<'_> {
             None => Place::Job,
         };
         let none = said(Tick::Missing, None, "No pipe is drawn that gas reaches.");
-        let is_pipe = test_sheet::pipe(self.job, self.study);
         // The flexible line to an appliance is its maker's matter and has no size of the house's.
-        let pipes =
-            (0..self.study.sections.len()).filter(|&at| self.study.sections[at].runs.iter().all(|&run| is_pipe[run]));
+        let is_pipe = |&at: &usize| {
+            self.study.sections[at]
+                .runs
+                .iter()
+                .all(|&run| !self.study.runs[run].is_hose)
+        };
+        let pipes = (0..self.study.sections.len()).filter(is_pipe);
         Sorted::of(pipes, place, |&at| shows(at)).said("run: size", by, lacks, none)
     }
 
