@@ -25,6 +25,7 @@ mod study {
     mod headroom;
     mod least_cost;
     mod loops;
+    mod no_way_on;
     mod order_of_work;
     mod permit_list;
     mod pressures;

@@ -93,6 +93,14 @@ impl Direction {
         self == Direction::default()
     }
 
+    /// A way square to this one.
+    pub fn square(self) -> Direction {
+        match (self.east, self.north) {
+            (0, 0) => Direction::new(1, 0, 0),
+            (east, north) => Direction::new(north.saturating_neg(), east, 0),
+        }
+    }
+
     /// The inner product of two ways, as far as 64 bits hold it.
     pub fn dot(self, other: Direction) -> i64 {
         (self.east as i64 * other.east as i64)
@@ -140,5 +148,8 @@ mod tests {
         assert!((east.angle_to(Direction::new(2, 2, 0)).unwrap() - 45.0).abs() < 1e-9);
         assert_eq!(east.angle_to(-east), Some(180.0));
         assert_eq!(east.angle_to(Direction::default()), None);
+        for way in [east, Direction::new(0, 0, -2), Direction::new(2, -1, 3)] {
+            assert_eq!(way.angle_to(way.square()), Some(90.0), "{way:?}");
+        }
     }
 }

@@ -189,11 +189,9 @@ impl<'a> Question<'_, 'a> {
         let size = self.choices[section][own].size;
         let bore = leg::bore(self.survey, stretch.material, size);
         let (&first, others) = self.survey.runs_of(stretch).split_first()?;
-        let mut bends = 0;
-        self.obstacles.worth_of_bend(first, &mut bends);
         let mut legs = Vec::with_capacity(others.len());
         for &run in others {
-            let further = self.obstacles.worth_of_bend(run, &mut bends);
+            let further = self.obstacles.worth_of_bend(run);
             let leg = Leg::new(self.survey, around, self.obstacles, run, size, bore, further)?;
             legs.push((leg, self.flow(run)?));
         }
@@ -208,7 +206,7 @@ impl<'a> Question<'_, 'a> {
         before: Option<InsideDiameter>,
         section: usize,
     ) -> Option<(Leg<'a>, Flow)> {
-        let further = self.obstacles.worth_of_bend(run, &mut 0);
+        let further = self.obstacles.worth_of_bend(run);
         let size = self.choices[section][own].size;
         let leg = Leg::new(self.survey, around, self.obstacles, run, size, before, further)?;
         Some((leg, self.flow(run)?))

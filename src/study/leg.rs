@@ -154,7 +154,7 @@ impl<'a> Leg<'a> {
         let Closing { run, from, to } = closing;
         let (material, size) = (survey.materials[run], survey.given[run]);
         let bore = bore(survey, material, size);
-        let further = obstacles.worth_of_bend(run, &mut 0);
+        let further = obstacles.worth_of_bend(run);
         let equivalent = obstacles.worth_at(survey, run, bore, bore_before, Measure::Lost) + further;
         let before = survey.network.feed[from].and_then(|feed| survey.section_of[feed]);
         let flexible = before.is_some_and(|section| survey.stretches[section].course == Course::Connector);
@@ -344,9 +344,8 @@ pub(super) fn all<'a>(
     for (section, stretch) in survey.stretches.iter().enumerate() {
         let own = bore_of(section);
         let mut before = stretch.fed_by.and_then(bore_of);
-        let mut bends = 0;
         for &run in survey.runs_of(stretch) {
-            let further = obstacles.worth_of_bend(run, &mut bends);
+            let further = obstacles.worth_of_bend(run);
             let before_it = in_ring(run).unwrap_or(before);
             legs[run] = Leg::new(survey, around, obstacles, run, sizes[section], before_it, further);
             before = own;

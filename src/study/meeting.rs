@@ -50,18 +50,36 @@ pub(super) enum Meeting {
 }
 
 /// Angles nearer than this are one, in degrees: lattice points are exact.
-const SAME: f64 = 0.5;
+pub(super) const SAME: f64 = 0.5;
 
 /// Looks at a joint; the runs come with the one that feeds it first, then by id.
 pub(super) fn at(survey: &Survey, joint: usize) -> Meeting {
+    look(survey, joint, own_way(survey.devices[joint]))
+}
+
+/// A joint as gas goes through it: a gauge stands there for the pressure test only, and takes no way of its own.
+pub(super) fn in_service(survey: &Survey, joint: usize) -> Meeting {
+    let device = survey.devices[joint];
+    look(
+        survey,
+        joint,
+        own_way(device).filter(|_| !matches!(device, Some(Device::TestGauge))),
+    )
+}
+
+/// By how many degrees the way turns from one run to another at a joint; nothing where either has no length.
+pub(super) fn turn(survey: &Survey, joint: usize, from: usize, to: usize) -> f64 {
+    let [from, to] = [from, to].map(|run| direction(survey, joint, run));
+    from.angle_to(to).map_or(0.0, |between| 180.0 - between)
+}
+
+fn look(survey: &Survey, joint: usize, own: Option<OwnWay>) -> Meeting {
     let network = &survey.network;
     let standing = |run: &usize| survey.states[*run] != State::Removed;
     let only_removed = !network.legs(joint).any(|run| standing(&run));
     let feed = network.feed[joint];
     let legs = network.legs(joint).filter(|run| only_removed || standing(run));
     let ways = feed.into_iter().chain(legs.filter(|&run| Some(run) != feed));
-    let device = survey.devices[joint];
-    let own = own_way(device);
     // The commonest joints by far, without a list.
     let mut three = [None; 3];
     let mut count = 0;
@@ -73,10 +91,9 @@ pub(super) fn at(survey: &Survey, joint: usize) -> Meeting {
     }
     match (three, count, own) {
         ([Some(a), Some(b), _], 2, None) => {
-            let [from, to] = [a, b].map(|run| direction(survey, joint, run));
             let runs = [a as u32, b as u32];
-            match from.angle_to(to).map(|between| 180.0 - between) {
-                Some(turn) if turn > SAME => Meeting::Turn(runs, turn),
+            match turn(survey, joint, a, b) {
+                turn if turn > SAME => Meeting::Turn(runs, turn),
                 _ => Meeting::Line(runs),
             }
         }
@@ -89,20 +106,25 @@ pub(super) fn at(survey: &Survey, joint: usize) -> Meeting {
             if let Some(own) = own {
                 let down = matches!(own, OwnWay::Always).then_some(Direction::new(0, 0, -1));
                 // Gas enters at the supply; everywhere else the device is one way out.
-                let place = if feed.is_none() && matches!(device, Some(Device::Supply(_))) {
+                let place = if feed.is_none() && matches!(survey.devices[joint], Some(Device::Supply(_))) {
                     0
                 } else {
                     list.len()
                 };
                 list.insert(place, (Way::Device, down));
             }
-            many(survey, &list)
+            // Tubing bends beside the fitting: it comes as it must.
+            let bends = list
+                .iter()
+                .filter_map(|(way, _)| way.to_run())
+                .any(|run| survey.materials[run].bends());
+            many(list, bends)
         }
     }
 }
 
 /// Whether a device takes a way of its own out of the fitting.
-#[derive(Clone, Copy, PartialEq)]
+#[derive(Clone, Copy, PartialEq, Eq)]
 enum OwnWay {
     /// Where a line goes past it.
     OnALine,
@@ -127,8 +149,27 @@ fn direction(survey: &Survey, joint: usize, run: usize) -> Direction {
     }
 }
 
-/// Sorts three ways or more: the run of the fitting is the pair nearest to a straight line, of equals the first.
-fn many(survey: &Survey, ways: &[(Way, Option<Direction>)]) -> Meeting {
+/// Sorts three ways or more. What stands on a joint may stand on any side: on the one that its fitting has for it.
+fn many(mut ways: Vec<(Way, Option<Direction>)>, bends: bool) -> Meeting {
+    let free = ways.iter().position(|(_, direction)| direction.is_none());
+    let Some(free) = free.filter(|_| !bends) else {
+        return sorted(&ways, bends);
+    };
+    let taken: Vec<Direction> = ways.iter().filter_map(|way| way.1).collect();
+    let opposite = taken.iter().map(|&way| -way);
+    let beside = taken.iter().map(|&way| way.square());
+    for side in opposite.chain(beside) {
+        ways[free].1 = Some(side);
+        let fitting = sorted(&ways, false);
+        if !matches!(fitting, Meeting::Many(_)) {
+            return fitting;
+        }
+    }
+    Meeting::Many(ways.iter().map(|way| way.0).collect())
+}
+
+/// The run of the fitting is the pair nearest to a straight line, of equals the first.
+fn sorted(ways: &[(Way, Option<Direction>)], comes_as_it_must: bool) -> Meeting {
     let mut run = (0, 1.min(ways.len() - 1));
     let mut widest = -1.0;
     for (a, first) in ways.iter().enumerate() {
@@ -146,11 +187,6 @@ fn many(survey: &Survey, ways: &[(Way, Option<Direction>)]) -> Meeting {
         .enumerate()
         .filter(|(at, _)| *at != run.0 && *at != run.1)
         .map(|(_, way)| *way);
-    // Tubing bends beside the fitting, and what stands on a joint may stand on any side: either comes as it must.
-    let comes_as_it_must = ways.iter().any(|(way, direction)| match way.to_run() {
-        Some(run) => survey.materials[run].bends(),
-        None => direction.is_none(),
-    });
     let straight = comes_as_it_must || between(ways[run.0], ways[run.1], 180.0);
     let square = |one, other| comes_as_it_must || between(one, other, 90.0);
     let to_run = |other| square(ways[run.0], other) && square(ways[run.1], other);
@@ -187,12 +223,14 @@ pub(super) enum Passage {
     /// Straight on, nothing in its way.
     #[default]
     Straight,
-    /// Round a turn of so many degrees.
-    Turn(f64),
+    /// Round a turn.
+    Turn,
     /// Straight through a tee or cross.
     ThroughRun,
     /// Through the outlet of a tee or cross.
     ThroughOutlet,
+    /// As in no fitting: through an outlet, with a turn beside it where the two ways are not square.
+    Beside,
 }
 
 impl Meeting {
@@ -200,15 +238,17 @@ impl Meeting {
     pub(super) fn passage(&self, from: Way, to: Way) -> Passage {
         match self {
             Meeting::End | Meeting::Line(_) => Passage::Straight,
-            Meeting::Turn(_, degrees) => Passage::Turn(*degrees),
+            Meeting::Turn(..) => Passage::Turn,
             Meeting::Tee([a, b, _]) | Meeting::Cross([a, b, _, _]) => {
                 let run = [*a, *b];
-                match run.contains(&from) && run.contains(&to) {
+                // On which side a point of delivery stands nobody says: the longer way counts.
+                match from != Way::Device && run.contains(&from) && run.contains(&to) {
                     true => Passage::ThroughRun,
                     false => Passage::ThroughOutlet,
                 }
             }
-            Meeting::Corner(_) | Meeting::SideTee(_) | Meeting::Many(_) => Passage::ThroughOutlet,
+            Meeting::Corner(_) | Meeting::SideTee(_) => Passage::ThroughOutlet,
+            Meeting::Many(_) => Passage::Beside,
         }
     }
 }

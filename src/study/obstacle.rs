@@ -6,31 +6,29 @@
 
 use super::device;
 use super::march::March;
-use super::meeting::{Meeting, Passage, Way};
+use super::meeting::{self, Meeting, Passage, Way};
+use super::section::Stretch;
 use super::survey::Survey;
 use crate::codebook::{Allowance, EXTRA_PER_TURN, Fitting, TURNS_INCLUDED};
-use crate::job::{Device, Joint, Material, Turn};
+use crate::job::{Device, Material, Turn};
 use crate::units::{InsideDiameter, Length, NominalSize};
 use std::collections::BTreeMap;
 
 /// End fittings of a length of corrugated tubing, which its tables include beside the bends.
 const END_FITTINGS: usize = 2;
 
-/// How gas comes into a run.
+/// How gas comes into a run: straight on, through a fitting, and perhaps through a bend of tubing beside it.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
-enum Entry {
-    /// Straight on.
-    #[default]
-    Open,
-    /// Through a bend of the tubing.
-    Bend,
-    /// Through a fitting.
-    Fitting(Fitting),
+struct Entry {
+    fitting: Option<Fitting>,
+    bend: bool,
 }
 
 /// What stands in the way along the runs of a job.
 pub(super) struct Obstacles {
     entry: Vec<Entry>,
+    /// For each run whether it enters through a bend of tubing beyond those that the tables include.
+    further_bend: Vec<bool>,
     valve: Vec<Option<Fitting>>,
     /// For each run in a ring, once it was solved, the run by which gas comes to it.
     before: BTreeMap<usize, Option<usize>>,
@@ -49,7 +47,8 @@ impl Obstacles {
     pub(super) fn find(survey: &Survey, meetings: &[Meeting]) -> Obstacles {
         let runs = survey.job.runs.len();
         let mut obstacles = Obstacles {
-            entry: vec![Entry::Open; runs],
+            entry: vec![Entry::default(); runs],
+            further_bend: vec![false; runs],
             valve: vec![None; runs],
             before: BTreeMap::new(),
         };
@@ -65,7 +64,22 @@ impl Obstacles {
             let before = survey.network.feed[closing.from];
             obstacles.entry[closing.run] = entered(survey, meetings, closing.from, before, closing.run);
         }
+        obstacles.count_bends(survey);
         obstacles
+    }
+
+    /// Finds the bends beyond those that the tables of corrugated tubing include, in each piece between branchings.
+    fn count_bends(&mut self, survey: &Survey) {
+        let mut turns = END_FITTINGS;
+        for stretch in &survey.stretches {
+            if !stretch.goes_on {
+                turns = END_FITTINGS;
+            }
+            for &run in survey.runs_of(stretch) {
+                turns += usize::from(self.entry[run].bend);
+                self.further_bend[run] = self.entry[run].bend && turns > TURNS_INCLUDED;
+            }
+        }
     }
 
     /// Counts the fittings of rings to the runs that gas really enters through them, and tells whether that changed
@@ -94,6 +108,7 @@ impl Obstacles {
                 changed |= self.before.insert(run, before) != Some(before);
             }
         }
+        self.count_bends(survey);
         changed
     }
 
@@ -132,78 +147,112 @@ impl Obstacles {
             };
             marked.map(|length| length.value)
         };
-        let entered = match self.entry[run] {
-            Entry::Fitting(fitting) => length(fitting, before.or(own)),
-            Entry::Open | Entry::Bend => None,
-        };
+        let entered = self.entry[run]
+            .fitting
+            .and_then(|fitting| length(fitting, before.or(own)));
         let valve = self.valve[run].and_then(|valve| length(valve, own));
         entered.unwrap_or_default() + valve.unwrap_or_default()
     }
 
-    /// Length added for bends of corrugated tubing beyond those that its tables include, for each further bend of a
-    /// run; `bends` counts those of the section so far.
-    pub(super) fn worth_of_bend(&self, run: usize, bends: &mut usize) -> Length {
-        if self.entry[run] != Entry::Bend {
-            return Length::ZERO;
-        }
-        *bends += 1;
-        match *bends + END_FITTINGS > TURNS_INCLUDED {
+    /// Length added for a bend by which a run is entered, where it is one beyond those that the tables of corrugated
+    /// tubing include.
+    pub(super) fn worth_of_bend(&self, run: usize) -> Length {
+        match self.further_bend[run] {
             true => Length::from_feet(EXTRA_PER_TURN),
             false => Length::ZERO,
         }
     }
 
-    /// Fittings and valves that a proof counts in a section: turns, branches of tees, valves.
-    pub(super) fn count(&self, runs: &[usize]) -> usize {
-        let turns = |run: &&usize| matches!(self.entry[**run], Entry::Fitting(fitting) if fitting != Fitting::TeeRun);
-        runs.iter().filter(turns).count() + runs.iter().filter(|run| self.valve[**run].is_some()).count()
+    /// Fittings and valves that a proof counts in a stretch: turns, branches of tees, valves.
+    fn count(&self, survey: &Survey, stretch: &Stretch) -> usize {
+        let turns = |run: usize| {
+            self.entry[run]
+                .fitting
+                .is_some_and(|fitting| fitting != Fitting::TeeRun)
+        };
+        let runs = survey.runs_of(stretch).iter();
+        runs.map(|&run| usize::from(turns(run)) + usize::from(self.valve[run].is_some()))
+            .sum()
+    }
+
+    /// The same in all of the piece between branchings that a section is part of.
+    fn count_of_piece(&self, survey: &Survey, section: usize) -> usize {
+        let stretches = &survey.stretches;
+        // The parts of a piece follow each other.
+        let first = (0..=section)
+            .rev()
+            .find(|&part| !stretches[part].goes_on)
+            .unwrap_or(section);
+        let others = stretches.iter().skip(first + 1).take_while(|part| part.goes_on);
+        let parts = std::iter::once(&stretches[first]).chain(others);
+        parts.map(|part| self.count(survey, part)).sum()
     }
 
     /// The length that a section's fittings add under the profile's rule.
     pub(super) fn added(&self, survey: &Survey, bores: &Bores, section: usize) -> Length {
         let stretch = &survey.stretches[section];
         let runs = survey.runs_of(stretch);
-        let mut bends = 0;
-        let mut added = Length::ZERO;
-        if stretch.material == Material::Csst {
-            added = runs.iter().map(|&run| self.worth_of_bend(run, &mut bends)).sum();
-        }
+        let bends = match stretch.material {
+            Material::Csst => runs.iter().map(|&run| self.worth_of_bend(run)).sum(),
+            Material::Steel40 | Material::CopperK | Material::CopperL | Material::Pe => Length::ZERO,
+        };
         match survey.profile.fittings {
-            Allowance::SectionHas(least) if self.count(runs) >= least.max(1) => {
-                added
-                    + runs
-                        .iter()
-                        .map(|&run| self.worth(survey, bores, run, Measure::Counted))
-                        .sum()
+            Allowance::SectionHas(least) if self.count_of_piece(survey, section) >= least.max(1) => {
+                let counted = runs.iter().map(|&run| self.worth(survey, bores, run, Measure::Counted));
+                bends + counted.sum()
             }
-            Allowance::SectionHas(_) | Allowance::Never | Allowance::Factor(_) => added,
+            Allowance::SectionHas(_) | Allowance::Never | Allowance::Factor(_) => bends,
         }
     }
 }
 
 /// How gas comes into a run at a joint, from the run before it or from what stands there.
 fn entered(survey: &Survey, meetings: &[Meeting], from: usize, before: Option<usize>, run: usize) -> Entry {
-    let passage = meetings[from].passage(before.map_or(Way::Device, Way::run), Way::run(run));
+    let way = (before.map_or(Way::Device, Way::run), Way::run(run));
+    let passage = match survey.devices[from] {
+        Some(Device::TestGauge) => meeting::in_service(survey, from).passage(way.0, way.1),
+        _ => meetings[from].passage(way.0, way.1),
+    };
+    let turn = before.map_or(0.0, |before| meeting::turn(survey, from, before, run));
     let bends = [Some(run), before]
         .into_iter()
         .flatten()
         .any(|run| survey.materials[run].bends());
-    entry(passage, survey.job.joints.at(from), bends)
+    entry(passage, turn, survey.job.joints.at(from).turn, bends)
 }
 
-fn entry(passage: Passage, joint: &Joint, bends: bool) -> Entry {
-    match passage {
-        Passage::Straight => Entry::Open,
-        Passage::Turn(_) if bends => Entry::Bend,
-        // A turn of an angle that no stock fitting has counts as the next sharper one.
-        Passage::Turn(degrees) if degrees < 50.0 => Entry::Fitting(Fitting::Elbow45),
-        Passage::Turn(degrees) if degrees < 100.0 => Entry::Fitting(match joint.turn {
-            Turn::Elbow => Fitting::Elbow90,
-            Turn::StreetElbow => Fitting::StreetElbow90,
-        }),
-        Passage::Turn(_) => Entry::Fitting(Fitting::Return180),
-        Passage::ThroughRun => Entry::Fitting(Fitting::TeeRun),
-        Passage::ThroughOutlet => Entry::Fitting(Fitting::TeeBranch),
+/// The entry of a passage that turns by so many degrees; `bends` for tubing, which turns beside its fittings.
+fn entry(passage: Passage, turn: f64, elbow: Turn, bends: bool) -> Entry {
+    let turns = turn > meeting::SAME;
+    // Rigid pipe that turns has not come through the run of a tee, and no outlet counts less than a turn as sharp.
+    let outlet = || match turn_of(turn, elbow) {
+        Fitting::Return180 => Fitting::Return180,
+        _ => Fitting::TeeBranch,
+    };
+    let fitting = match passage {
+        Passage::Straight => None,
+        Passage::Turn if bends => None,
+        Passage::Turn => Some(turn_of(turn, elbow)),
+        Passage::ThroughRun if bends || !turns => Some(Fitting::TeeRun),
+        Passage::ThroughRun | Passage::ThroughOutlet | Passage::Beside => Some(outlet()),
+    };
+    let beside = match passage {
+        Passage::Straight | Passage::ThroughOutlet => false,
+        Passage::Turn | Passage::ThroughRun | Passage::Beside => turns,
+    };
+    Entry {
+        fitting,
+        bend: bends && beside,
+    }
+}
+
+/// A turn of an angle that no stock fitting has counts as the next sharper one.
+fn turn_of(degrees: f64, elbow: Turn) -> Fitting {
+    match (degrees, elbow) {
+        (..50.0, _) => Fitting::Elbow45,
+        (..100.0, Turn::Elbow) => Fitting::Elbow90,
+        (..100.0, Turn::StreetElbow) => Fitting::StreetElbow90,
+        _ => Fitting::Return180,
     }
 }
 
@@ -212,7 +261,7 @@ pub(super) struct Bores(Vec<Option<InsideDiameter>>);
 
 impl Bores {
     pub(super) fn new(survey: &Survey, sizes: &[Option<NominalSize>]) -> Bores {
-        let bore = |(stretch, size): (&super::section::Stretch, &Option<NominalSize>)| {
+        let bore = |(stretch, size): (&Stretch, &Option<NominalSize>)| {
             survey
                 .book
                 .inside_diameter(stretch.material, (*size)?)

@@ -75,6 +75,9 @@ pub(super) struct Stretch {
     /// Its runs, a range of those in flow order.
     pub(super) runs: Range<usize>,
     pub(super) fed_by: Option<usize>,
+    /// Whether it is the same pipe as the section just before it, and only an outlet on the line, which changes the load,
+    /// stands between: one piece in which fittings and bends are counted.
+    pub(super) goes_on: bool,
     pub(super) material: Material,
     pub(super) state: State,
     /// The size that a person gave.
@@ -114,10 +117,9 @@ pub(super) fn lay(
     let mut in_flow = Vec::with_capacity(network.order.len());
     let mut of_run = vec![None; lengths.len()];
     let parts = |joint: usize| {
-        // Gas changes its pressure here, is burnt here, or parts.
-        matches!(devices[joint], Some(Device::Regulator(_) | Device::Supply(_)))
+        // Gas changes its pressure here, or parts.
+        matches!(devices[joint], Some(Device::Regulator(_)))
             || starts_connector(devices[joint])
-            || outlet::kind(devices[joint]).is_some()
             || network.legs(joint).filter(|&run| pipe(run).1 != State::Removed).count() > 2
     };
     for &joint in &network.order {
@@ -126,10 +128,11 @@ pub(super) fn lay(
         };
         let (material, state, given) = pipe(run);
         let fed_by = network.feed[from].and_then(|feed| of_run[feed]);
-        let on = fed_by.filter(|&section: &usize| {
+        let same = fed_by.filter(|&section: &usize| {
             let before = &sections[section];
             (before.material, before.state, before.given) == (material, state, given) && !parts(from)
         });
+        let on = same.filter(|_| outlet::kind(devices[from]).is_none());
         let section = on.unwrap_or(sections.len());
         if on.is_none() {
             let measured = Length::ZERO;
@@ -144,6 +147,7 @@ pub(super) fn lay(
                 to: joint,
                 runs: in_flow.len()..in_flow.len(),
                 fed_by,
+                goes_on: same.is_some(),
                 material,
                 state,
                 given,

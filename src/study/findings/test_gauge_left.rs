@@ -17,7 +17,10 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     if !gauges.is_empty() {
         found.at_all(
             look.at_each(gauges),
-            format!("A gauge for the pressure test stands at {}.", look.joints_named(gauges)),
+            format!(
+                "A gauge for the pressure test stands at {}. Lengths and losses are those without it.",
+                look.joints_named(gauges)
+            ),
             "Put the cap or the appliance in its place once the test is done, or mark the gauge as removed.",
         );
     }
