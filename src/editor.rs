@@ -59,6 +59,7 @@ mod spot;
 mod step;
 pub mod tool;
 mod toward;
+mod typed;
 
 pub use aim::{Aim, LONGEST_TO_SCALE, Measure};
 pub use change::{Change, Swap};

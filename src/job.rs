@@ -13,7 +13,9 @@ mod joint;
 mod lattice;
 pub mod line;
 mod material;
+mod measured_offset;
 mod note;
+mod offset;
 mod penetration;
 mod run;
 mod settings;
@@ -30,7 +32,9 @@ pub use gas::{Fuel, Gas};
 pub use joint::{Joint, Turn};
 pub use lattice::{Axis, Direction, LatticePoint};
 pub use material::Material;
+pub use measured_offset::{MeasuredOffset, Misfit};
 pub use note::Note;
+pub use offset::{Found, FoundBy, Offset, same_turn, setback, stock_turn, travel, true_offset};
 pub use penetration::{Barrier, Penetration, Seal};
 pub use run::{Run, State, Surroundings};
 pub use settings::{Method, NorthAxis, Settings};
@@ -58,11 +62,11 @@ pub struct Job {
 }
 
 impl Job {
-    /// The true length of a run: as typed, or, when nothing was typed, its lattice steps times the job's step.
+    /// The true length of a run: as typed or measured, or, when nothing was, its lattice steps times the job's step.
     ///
     /// A skew run counts the straight distance between its ends. A run with a dangling joint has no length.
     pub fn true_length(&self, run: &Run) -> crate::units::Length {
-        run.length.unwrap_or_else(|| self.drawn_length(run))
+        run.given_length().unwrap_or_else(|| self.drawn_length(run))
     }
 
     /// The length that a run would have if the drawing were to scale: lattice distance times the job's step.

@@ -4,6 +4,7 @@
 //! never a bare number. Constructors and getters name the unit; the nonsense operators are left out (two gauge
 //! pressures do not add, their difference is a [`PressureDrop`]). Knows nothing of pipes, jobs or files.
 
+mod angle;
 mod heat;
 mod length;
 mod nominal;
@@ -11,6 +12,7 @@ mod parse;
 mod pressure;
 mod show;
 
+pub use angle::Angle;
 pub use heat::{Flow, HeatRate, HeatingValue};
 pub use length::{InsideDiameter, Length};
 pub use nominal::NominalSize;

@@ -4,8 +4,9 @@ use super::input::Studied;
 use super::list::{ListArguments, Listed};
 use super::{list, table};
 use crate::codebook::Codebook;
+use crate::job::FoundBy;
 use crate::study::spreadsheet;
-use crate::study::{CutList, End, Making, Offset, Piece, StockGroup, StockPlan};
+use crate::study::{CutList, End, Making, Piece, StockGroup, StockPlan};
 use crate::units::{Length, Show, UnitSystem};
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
@@ -62,7 +63,7 @@ impl Cut {
         for piece in &self.cuts.pieces {
             let units = self.units();
             if let Some(offset) = &piece.offset {
-                text += &format!("{}: {}\n", piece.mark, sloped(offset, units));
+                text += &format!("{}: {}\n", piece.mark, offset.words(units));
             }
             if let Some(between) = piece.coupling {
                 text += &format!(
@@ -149,6 +150,12 @@ impl Listed for Cut {
                     "along_in": offset.along.inches(),
                     "rise_in": offset.rise.inches(),
                     "roll_in": offset.roll.inches(),
+                    "found_by": match offset.found.by {
+                        FoundBy::Drawing => "drawing",
+                        FoundBy::Measure => "measure",
+                    },
+                    "found_degrees": offset.found.degrees,
+                    "found_travel_in": offset.found.travel.inches(),
                 })),
                 "remarks": piece.remarks(),
             })
@@ -207,18 +214,4 @@ fn figure(making: Making) -> Option<Length> {
         Making::Nipple(length) | Making::TooShort(length) => Some(length),
         Making::Cut | Making::Coil | Making::Direct | Making::TooLong | Making::NoSize => None,
     }
-}
-
-fn sloped(offset: &Offset, units: UnitSystem) -> String {
-    let rolling = match offset.is_rolling() {
-        true => format!(" (rise {}, roll {})", offset.rise.show(units), offset.roll.show(units)),
-        false => String::new(),
-    };
-    format!(
-        "offset of {:.1}°, travel {}, set {}{rolling}, along the line {}",
-        offset.degrees,
-        offset.travel.show(units),
-        offset.set().show(units),
-        offset.along.show(units)
-    )
 }

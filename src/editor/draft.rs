@@ -346,7 +346,7 @@ impl<'a> Draft<'a> {
 
     /// The true length of a run, as [`Job::true_length`] gives it.
     pub fn true_length(&self, run: &Run) -> Length {
-        run.length.unwrap_or_else(|| match self.ends(run) {
+        run.given_length().unwrap_or_else(|| match self.ends(run) {
             Some([from, to]) => self.job.settings.step.times((to - from).steps()),
             None => Length::ZERO,
         })

@@ -1,8 +1,8 @@
 //! Why an edit is refused, in words for the status line.
 
 use super::Part;
-use crate::job::{JointId, RunId};
-use crate::units::UnitError;
+use crate::job::{JointId, Misfit, RunId};
+use crate::units::{UnitError, UnitSystem};
 use std::fmt;
 
 /// What a part is called on the drawing as it is: what a refused edit would have made has no number there.
@@ -61,6 +61,22 @@ pub enum Refusal {
     /// A length of nothing or less.
     #[error("a run must be longer than nothing")]
     NoLength,
+    /// The measures of an offset do not agree.
+    #[error("{run} would make no offset: {words}. {remedy}")]
+    Misfit {
+        /// The run.
+        run: Called,
+        /// What is wrong.
+        words: String,
+        /// What to do.
+        remedy: &'static str,
+    },
+    /// An offset was typed for a run along an axis.
+    #[error("an offset is drawn aslant: hold Shift, or type the true length alone")]
+    OffsetAlongAxis,
+    /// More measures than an offset has were typed, or none.
+    #[error("type a length, or an offset as rise x roll @ angle: 8\"x12\"@45, or with its run: 8\"x12\"x14-7/16\"")]
+    OffsetUnread,
     /// A text is not the quantity that is wanted.
     #[error(transparent)]
     Unit(#[from] UnitError),
@@ -203,6 +219,17 @@ pub enum Refusal {
     /// The command cannot be used now.
     #[error("nothing to do: {0}")]
     NotNow(&'static str),
+}
+
+impl Refusal {
+    /// That the measures of a run's offset do not agree.
+    pub fn misfit(run: impl Into<String>, misfit: Misfit, units: UnitSystem) -> Refusal {
+        Refusal::Misfit {
+            run: Called::new(run),
+            words: misfit.words(units),
+            remedy: misfit.remedy(),
+        }
+    }
 }
 
 /// A thing with its article.

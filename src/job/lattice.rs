@@ -101,6 +101,13 @@ impl Direction {
         }
     }
 
+    /// Whether it goes the same way as another, or straight back.
+    pub fn is_parallel_to(self, other: Direction) -> bool {
+        let same = |p: i32, q: i32, r: i32, s: i32| i64::from(p) * i64::from(q) == i64::from(r) * i64::from(s);
+        let (a, b) = (self, other);
+        same(a.east, b.north, a.north, b.east) && same(a.north, b.up, a.up, b.north) && same(a.up, b.east, a.east, b.up)
+    }
+
     /// The inner product of two ways, as far as 64 bits hold it.
     pub fn dot(self, other: Direction) -> i64 {
         (self.east as i64 * other.east as i64)

@@ -1,6 +1,6 @@
 //! Pipe between two joints.
 
-use super::{JointId, Material, Named, Penetration, RunId, WordsAt};
+use super::{JointId, Material, MeasuredOffset, Misfit, Named, Offset, Penetration, RunId, WordsAt};
 use crate::units::{Length, NominalSize};
 
 /// A straight length of pipe or tube between two joints.
@@ -16,6 +16,8 @@ pub struct Run {
     pub to: JointId,
     /// True length, centre to centre, as measured; drawn steps times the job's step when not given.
     pub length: Option<Length>,
+    /// What was measured of it where it is an offset; its travel is then its true length.
+    pub offset: Option<MeasuredOffset>,
     /// Material, when it is not the job's.
     pub material: Option<Material>,
     /// The known size of existing pipe, or a size fixed by hand for new pipe; new pipe without one is sized by the study.
@@ -91,6 +93,19 @@ impl Run {
     /// The size of the pipe that goes so that this may come in its place.
     pub fn replaced(&self) -> Option<NominalSize> {
         self.replaces.filter(|_| self.state == State::New)
+    }
+
+    /// The offset that was measured, or why its measures make none; `None` where none was.
+    pub fn measured(&self) -> Option<Result<Offset, Misfit>> {
+        self.offset.map(|offset| offset.made(self.length))
+    }
+
+    /// Its true length where one was typed or follows from what was measured.
+    pub fn given_length(&self) -> Option<Length> {
+        match self.measured() {
+            Some(Ok(offset)) => Some(offset.travel),
+            Some(Err(_)) | None => self.length,
+        }
     }
 
     /// Whether it is taken out and kept for use again.

@@ -5,9 +5,9 @@
 
 use super::survey::Survey;
 use super::take_out::{Ends, Taken};
-use super::{End, Offset, Study};
+use super::{End, Study};
 use crate::codebook::{Codebook, FittingSwitch, PipeKind, Threaded};
-use crate::job::{Direction, Job, Material, State};
+use crate::job::{Job, Material, Offset, State};
 use crate::units::{Length, NominalSize, Show, UnitSystem};
 
 /// All pieces of new pipe, in flow order; pipe that no gas reaches comes last.
@@ -147,7 +147,12 @@ impl Draft {
         let first = self.runs.first().copied().unwrap_or_default();
         let last = self.runs.last().copied().unwrap_or_default();
         let length = |&run: &usize| survey.job.true_length(survey.job.runs.at(run));
-        let centre_to_centre: Length = self.runs.iter().map(length).sum();
+        let offset = self.offset(survey);
+        // Lines that lie as far apart as they are drawn: the travel is that of the elbows, not of the drawing.
+        let centre_to_centre = match offset.filter(|offset| !offset.is_as_found()) {
+            Some(offset) => offset.travel,
+            None => self.runs.iter().map(length).sum(),
+        };
         let mut piece = Piece {
             mark: format!("P{number}"),
             material: survey.materials[first],
@@ -157,7 +162,7 @@ impl Draft {
             making: Making::NoSize,
             parts: Vec::new(),
             coupling: None,
-            offset: self.offset(survey, centre_to_centre),
+            offset,
             runs: self.runs,
         };
         piece.making = piece.make(survey);
@@ -167,21 +172,19 @@ impl Draft {
         piece
     }
 
-    /// The offset in the line before it, or else in the line behind it.
-    fn offset(&self, survey: &Survey, travel: Length) -> Option<Offset> {
+    /// The offset that it makes: as measured, or else as drawn.
+    fn offset(&self, survey: &Survey) -> Option<Offset> {
         let &[run] = self.runs.as_slice() else { return None };
-        let at = |joint: usize| survey.job.joints.at(joint).at;
-        let way = at(self.to) - at(self.from);
-        if way.axis().is_some() {
-            return None;
+        let (job, drawn) = (survey.job, survey.job.runs.at(run));
+        match drawn.measured() {
+            Some(Ok(offset)) => Some(offset),
+            // Tubing has no elbows: it bends as it is laid.
+            Some(Err(_)) | None if survey.materials[run].bends() => None,
+            Some(Err(_)) | None => {
+                let way = survey.places[self.to] - survey.places[self.from];
+                Offset::drawn(way, survey.lines[run]?, job.settings.step, drawn.length)
+            }
         }
-        let along = |joint: usize| {
-            let others = survey.network.legs(joint).filter(move |&leg| leg != run);
-            others.filter_map(|leg| survey.network.joints_of[leg])
-        };
-        let lines = along(self.from).chain(along(self.to));
-        let axes = lines.filter_map(|(from, to)| Direction::axis(at(to) - at(from)));
-        axes.filter_map(|axis| Offset::of(travel, way, axis)).next()
     }
 }
 

@@ -62,6 +62,7 @@ mod no_such_tee;
 mod no_supply;
 mod not_joined;
 mod odd_angle;
+mod offset_unlike;
 mod open_end;
 mod outdoor_shutoff;
 mod passage_not_drawn;
@@ -98,6 +99,7 @@ mod trap_nipple;
 mod trap_sideways;
 mod trap_straight;
 mod trap_unclear;
+mod turn_not_exact;
 mod undersized_existing;
 mod undersized_fixed;
 mod union_concealed;
@@ -126,6 +128,7 @@ pub const RULES: &[&Rule] = &[
     &loop_closed::RULE,
     &not_joined::RULE,
     &length_not_positive::RULE,
+    &offset_unlike::RULE,
     &joints_overlap::RULE,
     &open_end::RULE,
     &device_at_branch::RULE,
@@ -163,6 +166,7 @@ pub const RULES: &[&Rule] = &[
     &length_unlikely::RULE,
     &penetration_off_run::RULE,
     &odd_angle::RULE,
+    &turn_not_exact::RULE,
     &many_ways::RULE,
     &no_such_tee::RULE,
     &street_elbow_piped::RULE,

@@ -1,7 +1,7 @@
 //! Fittings that the geometry implies.
 
-use crate::job::{Material, State};
-use crate::units::{NominalSize, Show, UnitSystem};
+use crate::job::{Material, State, Turn, stock_turn};
+use crate::units::{Angle, NominalSize, Show, UnitSystem};
 use std::collections::BTreeMap;
 
 /// A fitting at a joint.
@@ -38,7 +38,7 @@ pub enum FittingKind {
     StreetElbow90,
     /// A turn of 45°.
     Elbow45,
-    /// A turn of another angle, in whole degrees: no such stock fitting.
+    /// A turn of another angle, in tenths of a degree: no such stock fitting.
     OddElbow(u16),
     /// A bend in the tubing itself, no fitting.
     Bend,
@@ -65,6 +65,16 @@ pub enum FittingKind {
 }
 
 impl FittingKind {
+    /// The elbow of a turn of so many degrees: the stock one where one is near.
+    pub(super) fn of_turn(degrees: f64, made: Turn) -> FittingKind {
+        match (stock_turn(degrees), made) {
+            (Some(stock), _) if stock < 90.0 => FittingKind::Elbow45,
+            (Some(_), Turn::Elbow) => FittingKind::Elbow90,
+            (Some(_), Turn::StreetElbow) => FittingKind::StreetElbow90,
+            (None, _) => FittingKind::OddElbow((degrees * 10.0).round() as u16),
+        }
+    }
+
     /// Whether it is a part that is bought; a bend is made of the tubing itself.
     pub const fn is_bought(self) -> bool {
         !matches!(self, FittingKind::Bend)
@@ -84,7 +94,12 @@ impl FittingKind {
             FittingKind::Elbow90 => "90° elbow",
             FittingKind::StreetElbow90 => "90° street elbow",
             FittingKind::Elbow45 => "45° elbow",
-            FittingKind::OddElbow(degrees) => return format!("{degrees}° turn, no stock fitting"),
+            FittingKind::OddElbow(tenths) => {
+                return format!(
+                    "{} turn, no stock fitting",
+                    Angle::from_degrees(f64::from(tenths) / 10.0).show(UnitSystem::Us)
+                );
+            }
             FittingKind::Bend => "bend",
             FittingKind::Tee => "tee",
             FittingKind::SideOutletElbow => "side-outlet elbow, or tee and elbow",

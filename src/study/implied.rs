@@ -5,7 +5,7 @@ use super::section::Course;
 use super::survey::Survey;
 use super::{Fitting, FittingKind};
 use crate::codebook::PipeKind;
-use crate::job::{Device, Joint, Material, State, Turn};
+use crate::job::{Device, Joint, Material, State};
 use crate::units::NominalSize;
 
 /// Implied fittings, and the first of them at each joint.
@@ -47,9 +47,6 @@ pub(super) fn count_new(survey: &Survey, meetings: &[Meeting], sizes: &[Option<N
     }
     count
 }
-
-/// Angles nearer than this to a stock one are that one, in degrees.
-const STOCK: f64 = 0.5;
 
 /// A joint, with what its fittings have in common.
 struct Place<'s> {
@@ -136,13 +133,7 @@ impl<'s> Place<'s> {
 
     fn turn(&self, [a, b]: [usize; 2], degrees: f64, fittings: &mut Vec<Fitting>) {
         let bends = [a, b].into_iter().find(|&run| self.material(run).bends());
-        let near = |angle: f64| (degrees - angle).abs() < STOCK;
-        let kind = match self.joint.turn {
-            _ if near(45.0) => FittingKind::Elbow45,
-            Turn::Elbow if near(90.0) => FittingKind::Elbow90,
-            Turn::StreetElbow if near(90.0) => FittingKind::StreetElbow90,
-            Turn::Elbow | Turn::StreetElbow => FittingKind::OddElbow(degrees.round() as u16),
-        };
+        let kind = FittingKind::of_turn(degrees, self.joint.turn);
         let sizes = [self.size(a), self.size(b)];
         let before = fittings.len();
         match bends {

@@ -140,11 +140,11 @@ fn own_way(device: Option<&Device>) -> Option<OwnWay> {
     }
 }
 
+/// The way of a run out of a joint.
 fn direction(survey: &Survey, joint: usize, run: usize) -> Direction {
-    let at = |joint: usize| survey.places[joint];
     match survey.network.joints_of[run] {
-        Some((from, to)) if from == joint => at(to) - at(from),
-        Some((from, to)) => at(from) - at(to),
+        Some((from, _)) if from == joint => survey.ways[run],
+        Some(_) => -survey.ways[run],
         None => Direction::default(),
     }
 }

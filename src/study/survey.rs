@@ -1,8 +1,9 @@
 //! What a job says before anything is sized: who is fed, how far, from which pressure, with what load.
 
+use super::lie::Lie;
 use super::{Ends, GasFacts, Load, Network, Outlet, Zone, load, outlet, section, zone};
 use crate::codebook::{Codebook, Profile};
-use crate::job::{Device, Job, Joint, LatticePoint, Material, State};
+use crate::job::{Axis, Device, Direction, Job, Joint, LatticePoint, Material, State};
 use crate::units::{Length, NominalSize};
 use section::{Course, Stretch};
 
@@ -21,6 +22,10 @@ pub(super) struct Survey<'a> {
     pub(super) materials: Vec<Material>,
     pub(super) given: Vec<Option<NominalSize>>,
     pub(super) network: Network,
+    /// For each run the way that it truly goes, from its `from` to its `to`; only its angles count.
+    pub(super) ways: Vec<Direction>,
+    /// For each slope the axis of the square line that it leaves.
+    pub(super) lines: Vec<Option<Axis>>,
     /// For each run its true length; one typed as less than nothing counts as nothing.
     pub(super) lengths: Vec<Length>,
     /// For each joint the measured length from the point of delivery.
@@ -58,8 +63,9 @@ impl<'a> Survey<'a> {
             .iter()
             .map(|run| job.true_length(run).max(Length::ZERO))
             .collect();
+        let lie = Lie::of(job, &network, &places);
         let distance = distances(&network, &lengths);
-        let elevation = elevations(job, &places, &network, &lengths);
+        let elevation = elevations(job, &places, &network, &lengths, &lie.ways);
         let loads = load::at_joints(&devices, &network, gas.heating_value);
         let mut zones = zone::all(job, profile, &gas, &network, &devices);
         let ends = Ends::find(&network, &devices, &distance);
@@ -84,6 +90,8 @@ impl<'a> Survey<'a> {
             profile,
             gas,
             network,
+            ways: lie.ways,
+            lines: lie.lines,
             lengths,
             distance,
             elevation,
@@ -140,9 +148,15 @@ fn distances(network: &Network, lengths: &[Length]) -> Vec<Length> {
     distance
 }
 
-/// True heights. Along the tree a run rises by its true length, as steeply as it is drawn; a joint that no gas reaches
+/// True heights. Along the tree a run rises by its true length, as steeply as it is drawn or measured; a joint that no gas reaches
 /// is as high as it is drawn.
-fn elevations(job: &Job, places: &[LatticePoint], network: &Network, lengths: &[Length]) -> Vec<Length> {
+fn elevations(
+    job: &Job,
+    places: &[LatticePoint],
+    network: &Network,
+    lengths: &[Length],
+    ways: &[Direction],
+) -> Vec<Length> {
     let step = job.settings.step;
     let drawn = |place: &LatticePoint| job.settings.datum + step.times(f64::from(place.up));
     let mut elevation: Vec<Length> = places.iter().map(drawn).collect();
@@ -150,7 +164,8 @@ fn elevations(job: &Job, places: &[LatticePoint], network: &Network, lengths: &[
         let (Some(run), Some(upstream)) = (network.feed[joint], network.upstream(joint)) else {
             continue;
         };
-        let way = places[joint] - places[upstream];
+        let forward = network.joints_of[run] == Some((upstream, joint));
+        let way = if forward { ways[run] } else { -ways[run] };
         let rise = if way.up == 0 {
             0.0
         } else {

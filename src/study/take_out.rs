@@ -7,7 +7,7 @@ use super::meeting::{self, Meeting, Way};
 use super::survey::Survey;
 use super::{Fitting, FittingKind, Origin, Study};
 use crate::codebook::{Marked, PipeKind, Threaded};
-use crate::job::Device;
+use crate::job::{Device, Turn};
 use crate::units::{Length, NominalSize};
 use std::ops::Range;
 
@@ -175,7 +175,7 @@ impl<'s> Ends<'s> {
             }
             Meeting::Turn(runs, degrees) => {
                 let fitting = self.fittings(joint).first();
-                let turn = fitting.map_or(FittingKind::OddElbow(degrees.round() as u16), |fitting| fitting.kind);
+                let turn = fitting.map_or(FittingKind::of_turn(*degrees, Turn::Elbow), |fitting| fitting.kind);
                 if let Some(device) = device {
                     return (
                         format!("{} with {}", turn.name(), device.name()),

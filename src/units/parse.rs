@@ -4,6 +4,7 @@
 //! can mean one thing: a number without its unit is refused, as is a comma that could be a decimal point. What is not
 //! finite, or beyond any piping job, is refused too; no text panics.
 
+mod angle;
 mod heat;
 mod length;
 mod nominal;
@@ -68,7 +69,9 @@ fn printable(text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::units::{Flow, GaugePressure, HeatRate, HeatingValue, Length, NominalSize, PressureDrop, UnitSystem};
+    use crate::units::{
+        Angle, Flow, GaugePressure, HeatRate, HeatingValue, Length, NominalSize, PressureDrop, UnitSystem,
+    };
     use proptest::prelude::*;
 
     #[track_caller]
@@ -113,6 +116,7 @@ mod tests {
             Flow::parse(text).err(),
             HeatingValue::parse(text).err(),
             NominalSize::parse(text).err(),
+            Angle::parse(text).err(),
         ];
         for error in errors.into_iter().flatten() {
             let message = error.to_string();

@@ -1,5 +1,6 @@
 //! Quantities as a fitter writes them, and as a file keeps them.
 
+mod angle;
 mod exact;
 mod length;
 mod nominal;

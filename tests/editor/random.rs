@@ -101,6 +101,7 @@ fn edit(job: &Job, dice: &mut Dice) -> Result<Step, Refusal> {
                 from,
                 to,
                 length: length(dice),
+                offset: None,
                 pen: Pen::default(),
             };
             edit::lay(job, &what)

@@ -143,6 +143,7 @@ fn draw(hand: &mut Hand, target: &Job, run: &Run, by: By) {
     // What the pencil does not hold.
     let id = hand.editor.job().runs.iter().next_back().unwrap().id;
     for field in [
+        edit::RunField::Offset(run.offset),
         edit::RunField::Replaces(run.replaces),
         edit::RunField::Cover(run.cover),
         edit::RunField::Tracer(run.tracer),

@@ -1,7 +1,9 @@
 //! Jobs of every kind that a file can hold, sensible or not, the same for the same seed.
 
 use stubout::job::*;
-use stubout::units::{Flow, GaugePressure, HeatRate, HeatingValue, Length, NominalSize, PressureDrop, UnitSystem};
+use stubout::units::{
+    Angle, Flow, GaugePressure, HeatRate, HeatingValue, Length, NominalSize, PressureDrop, UnitSystem,
+};
 
 /// A job of about `size` joints and runs: every key of the file is used by some seed, values typed round or not.
 pub fn any_job(seed: u64, size: usize) -> Job {
@@ -196,6 +198,12 @@ fn run(dice: &mut Dice, id: RunId, from: JointId, to: JointId) -> Run {
         from,
         to,
         length: dice.maybe(length),
+        offset: dice.maybe(|dice| MeasuredOffset {
+            rise: length(dice),
+            roll: length(dice),
+            run: dice.maybe(length),
+            angle: dice.maybe(|dice| Angle::from_degrees(dice.tenths(0, 360))),
+        }),
         material: dice.maybe(|dice| dice.of(&Material::ALL)),
         size: dice.maybe(size),
         replaces: dice.maybe(size),

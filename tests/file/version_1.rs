@@ -7,7 +7,9 @@ use std::collections::BTreeSet;
 use crate::any_job::any_job;
 use stubout::file::{read, write};
 use stubout::job::*;
-use stubout::units::{Flow, GaugePressure, HeatRate, HeatingValue, Length, NominalSize, PressureDrop, UnitSystem};
+use stubout::units::{
+    Angle, Flow, GaugePressure, HeatRate, HeatingValue, Length, NominalSize, PressureDrop, UnitSystem,
+};
 
 const TEXT: &str = include_str!("v1.ron");
 
@@ -306,6 +308,12 @@ fn runs() -> Vec<Run> {
         run(3, Material::CopperL, State::Removed, Surroundings::Concealed),
         Run {
             size: Some(NominalSize::Ehd(18)),
+            offset: Some(MeasuredOffset {
+                rise: Length::from_inches(8.0),
+                roll: Length::from_inches(12.0),
+                run: Some(Length::from_inches(14.4375)),
+                angle: Some(Angle::from_degrees(45.0)),
+            }),
             ..run(4, Material::Csst, State::New, Surroundings::Indoors)
         },
         run(5, Material::Pe, State::New, Surroundings::Underground),

@@ -4,10 +4,11 @@ use crate::draft::Draft;
 use crate::random_job::random_job;
 use crate::wild_job::wild_job;
 use std::collections::HashSet;
-use stubout::codebook::{Codebook, Mark};
+use stubout::codebook::{Codebook, Mark, ThreadMakeUp};
+use stubout::file;
 use stubout::job::*;
-use stubout::study::{CutList, Making, Origin, Piece, Study, Taken, setback, take_out, travel, true_offset};
-use stubout::units::{GaugePressure, Length, NominalSize, Parse, Show, UnitSystem};
+use stubout::study::{CutList, FittingKind, Making, Origin, Piece, Study, Taken, take_out};
+use stubout::units::{Angle, GaugePressure, Length, NominalSize, Parse, Show, UnitSystem};
 
 fn inch(text: &str) -> NominalSize {
     NominalSize::parse(text).unwrap()
@@ -69,6 +70,143 @@ fn offsets_follow_plain_geometry() {
     near(setback(inches(12.0), 60.0), 6.928);
     near(travel(inches(12.0), 30.0), 24.0);
     near(true_offset(inches(3.0), inches(4.0)), 5.0);
+    // Multipliers of pipe-fitting handbooks for the set, and for the run along the line, by the fitting's angle.
+    for (degrees, of_travel, of_run) in [
+        (60.0, 1.155, 0.577),
+        (45.0, 1.414, 1.0),
+        (30.0, 2.0, 1.732),
+        (22.5, 2.613, 2.414),
+    ] {
+        let set = inches(100.0);
+        assert!(
+            (travel(set, degrees).inches() / 100.0 - of_travel).abs() < 0.0005,
+            "{degrees}°"
+        );
+        assert!(
+            (setback(set, degrees).inches() / 100.0 - of_run).abs() < 0.0005,
+            "{degrees}°"
+        );
+    }
+}
+
+/// Rolling offsets of 3/4 as they are measured, drawn as any slope; handbook make-up.
+const ROLLING: &str = include_str!("../jobs/rolling-offsets.ron");
+
+/// The job of the file with another offset measured on its only slope; the profile is that of handbooks, by which 9/16 in of
+/// 3/4 goes into a fitting.
+fn rolling(change: impl Fn(&mut Run)) -> (Job, Codebook) {
+    let mut job = file::read(ROLLING).unwrap_or_else(|error| panic!("{error}"));
+    change(job.runs.get_mut(RunId(2)).unwrap());
+    let profile = include_str!("../../assets/profiles/us-ifgc.ron")
+        .replace("\"us-ifgc\"", "\"handbook\"")
+        .replace("thread_make_up: Standard", "thread_make_up: Handbook");
+    let book = Codebook::published().with_profile("handbook.ron", &profile).unwrap();
+    job.settings.profile = "handbook".to_owned();
+    assert_eq!(book.profile("handbook").unwrap().thread_make_up, ThreadMakeUp::Handbook);
+    (job, book)
+}
+
+#[test]
+fn a_measured_rolling_offset_is_made_by_its_measures_whatever_is_drawn() {
+    // True offset is the root of rise squared and roll squared, travel 1.4142 times that: pipe-fitting handbooks, plain
+    // geometry. An elbow of 45° takes 0.98 − 0.5625 = 0.4175 in at each end (ASME B16.3 from memory, A of 3/4; handbook
+    // make-up of 3/4, 9/16 in).
+    for (rise, roll, set, travel) in [
+        (16.0, 12.0, 20.0, 28.2843),
+        (17.625, 30.625, 35.3346, 49.9706),
+        (8.0, 12.0, 14.4222, 20.3961),
+        (10.0, 14.0, 17.2047, 24.3311),
+    ] {
+        let (job, book) = rolling(|run| {
+            run.offset = Some(MeasuredOffset {
+                rise: inches(rise),
+                roll: inches(roll),
+                run: None,
+                angle: Some(Angle::from_degrees(45.0)),
+            });
+        });
+        let study = Study::of(&job, &book);
+        assert_eq!(job.true_length(job.runs.get(RunId(2)).unwrap()), study.runs[1].length);
+        let piece = CutList::of(&job, &study, &book).pieces.swap_remove(1);
+        let offset = piece.offset.expect("an offset");
+        for (figure, expected) in [
+            (offset.set(), set),
+            (offset.along, set),
+            (offset.travel, travel),
+            (piece.centre_to_centre, travel),
+            (piece.cut(), travel - 2.0 * 0.4175),
+        ] {
+            assert!(
+                (figure.inches() - expected).abs() < 1e-4,
+                "{} in, not {expected}",
+                figure.inches()
+            );
+        }
+        assert_eq!((offset.degrees, offset.is_rolling()), (45.0, true));
+        assert!(piece.ends.iter().all(|end| end.what == "45° elbow"), "{:?}", piece.ends);
+        // What is fed comes to lie higher by the rise as measured, from a grade of its own.
+        let heights = [1, 2].map(|joint| study.joints[joint].elevation);
+        assert!(((heights[1] - heights[0]).inches() - rise).abs() < 1e-4, "{heights:?}");
+        assert!(
+            study
+                .findings
+                .iter()
+                .all(|finding| !finding.rule.starts_with("offset") && finding.rule != "turn-not-exact")
+        );
+    }
+}
+
+#[test]
+fn fittings_of_a_measured_offset_go_by_its_angle_and_not_by_the_drawing() {
+    let kinds = |angle: f64| {
+        let (job, book) = rolling(|run| {
+            run.offset.as_mut().unwrap().angle = Some(Angle::from_degrees(angle));
+        });
+        let study = Study::of(&job, &book);
+        study.fittings.iter().map(|fitting| fitting.kind).collect::<Vec<_>>()
+    };
+    assert_eq!(kinds(45.0), [FittingKind::Elbow45; 2]);
+    assert_eq!(kinds(60.0), [FittingKind::OddElbow(600); 2]);
+    assert_eq!(kinds(22.5), [FittingKind::OddElbow(225); 2]);
+    assert_eq!(FittingKind::OddElbow(225).name(), "22.5° turn, no stock fitting");
+}
+
+#[test]
+fn a_slope_drawn_near_45_degrees_is_made_by_the_elbow_and_says_so() {
+    // So many inches along, 75 north and 100 up: 125 in between the lines.
+    let drawn = |along: i32| {
+        let (mut job, book) = rolling(|run| run.offset = None);
+        job.settings.step = inches(1.0);
+        let from = job.joints.get(JointId(2)).unwrap().at;
+        for (joint, further) in [(JointId(3), 0), (JointId(4), 30)] {
+            job.joints.get_mut(joint).unwrap().at = from + Direction::new(along + further, 75, 100);
+        }
+        let study = Study::of(&job, &book);
+        let piece = CutList::of(&job, &study, &book).pieces.swap_remove(1);
+        (piece, study.findings)
+    };
+    let (exact, findings) = drawn(125);
+    assert!(exact.offset.unwrap().is_as_found());
+    assert!(findings.iter().all(|finding| finding.rule != "turn-not-exact"));
+    let (piece, findings) = drawn(126);
+    let offset = piece.offset.unwrap();
+    // atan(125/126) is 44.77°; 125 × 1.4142 is 176.777 in of travel, as
+    // drawn it is 177.485 in, 23/32 more.
+    near(piece.centre_to_centre, 176.777);
+    near(offset.found.travel, 177.485);
+    assert_eq!(piece.ends[0].what, "45° elbow");
+    assert!(
+        offset
+            .words(UnitSystem::Us)
+            .contains("(drawn at 44.77°, made with fittings of 45°, travel 23/32\" less than drawn)"),
+        "{}",
+        offset.words(UnitSystem::Us)
+    );
+    let finding = findings
+        .iter()
+        .find(|finding| finding.rule == "turn-not-exact")
+        .expect("it is told");
+    assert!(finding.what.contains("turns 44.77° as drawn"), "{}", finding.what);
 }
 
 #[test]
@@ -282,7 +420,11 @@ fn adds_up(job: &Job) {
     let mut marks = HashSet::new();
     for piece in &list.pieces {
         assert!(marks.insert(piece.mark.clone()), "{} twice", piece.mark);
-        let whole: Length = piece.runs.iter().map(|&run| job.true_length(job.runs.at(run))).sum();
+        let whole: Length = match piece.offset.filter(|offset| !offset.is_as_found()) {
+            // Made with elbows that turn a little otherwise than it is drawn: the lines lie as far apart as drawn.
+            Some(offset) => travel(offset.set(), offset.degrees),
+            None => piece.runs.iter().map(|&run| job.true_length(job.runs.at(run))).sum(),
+        };
         assert!(piece.runs.iter().all(|&run| seen.insert(run)), "a run is cut twice");
         let taken = piece.ends[0].take_out() + piece.ends[1].take_out();
         let cut: Length = match piece.making {

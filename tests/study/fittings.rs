@@ -65,8 +65,8 @@ fn two_runs_imply_a_turn_by_its_angle() {
     check(&turned((4, 3, 0)), 2, &[(Elbow90, &["3/4", "3/4"])]);
     check(&turned((4, 0, -2)), 2, &[(Elbow90, &["3/4", "3/4"])]);
     check(&turned((6, 2, 0)), 2, &[(Elbow45, &["3/4", "3/4"])]);
-    check(&turned((6, 1, 0)), 2, &[(OddElbow(27), &["3/4", "3/4"])]);
-    check(&turned((3, 1, 0)), 2, &[(OddElbow(135), &["3/4", "3/4"])]);
+    check(&turned((6, 1, 0)), 2, &[(OddElbow(266), &["3/4", "3/4"])]);
+    check(&turned((3, 1, 0)), 2, &[(OddElbow(1350), &["3/4", "3/4"])]);
     check(&turned((9, 0, 0)), 2, &[(Coupling, &["3/4", "3/4"])]);
     let mut street = turned((4, 3, 0));
     street.joint_mut(JointId(2)).turn = Turn::StreetElbow;

@@ -63,6 +63,7 @@ pub fn wild_job(seed: u64, runs: usize) -> Job {
             from,
             to,
             length: dice.percent(50).then(|| length(&mut dice)),
+            offset: measured(&mut Dice::new(seed ^ (number as u64) << 8)),
             material: dice.percent(30).then(|| dice.pick(&Material::ALL)),
             size: dice.percent(40).then(|| size(&mut dice)),
             state: state(&mut dice),
@@ -70,6 +71,18 @@ pub fn wild_job(seed: u64, runs: usize) -> Job {
         });
     }
     job
+}
+
+/// Mostly nothing, else any measures.
+fn measured(dice: &mut Dice) -> Option<MeasuredOffset> {
+    dice.percent(15).then(|| MeasuredOffset {
+        rise: length(dice),
+        roll: length(dice),
+        run: dice.percent(40).then(|| length(dice)),
+        angle: dice
+            .percent(60)
+            .then(|| Angle::from_degrees(dice.fraction() * 100.0 - 5.0)),
+    })
 }
 
 fn state(dice: &mut Dice) -> State {

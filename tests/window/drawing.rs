@@ -4,8 +4,8 @@ use crate::hand::{Hand, at};
 use egui::{Key, Modifiers};
 use stubout::editor::CommandId;
 use stubout::editor::tool::{Draw, Tool};
-use stubout::job::{Device, Job, JointId, LatticePoint, RunId};
-use stubout::units::Length;
+use stubout::job::{Device, Job, JointId, LatticePoint, MeasuredOffset, RunId};
+use stubout::units::{Angle, Length};
 
 /// Where the pencil stands, when it is down.
 fn pencil(hand: &Hand) -> Option<LatticePoint> {
@@ -205,6 +205,42 @@ fn with_shift_held_pipe_runs_at_45_degrees_in_the_plane_shown() {
     hand.hold(Modifiers::NONE);
     hand.click_at(at(7, 3, 9));
     assert_eq!(places(&hand), [at(0, 0, 0), at(4, 0, 4), at(7, 3, 4), at(7, 3, 9)]);
+}
+
+#[test]
+fn a_rolling_offset_is_typed_by_rise_roll_and_angle() {
+    let mut hand = Hand::new();
+    hand.key(Key::F2);
+    hand.click_at(at(0, 0, 0));
+    hand.click_at(at(4, 0, 0));
+    hand.level(1);
+    // Shift is let go before anything is typed, and the hand is not quite still.
+    hand.hold(Modifiers::SHIFT);
+    hand.point(at(6, 1, 1));
+    hand.says("rise x roll @ angle");
+    hand.hold(Modifiers::NONE);
+    hand.type_text("8\"x12\"");
+    hand.says("rise and roll alone do not tell its angle");
+    hand.type_text("@45");
+    hand.point(at(6, 1, 1));
+    hand.says("lay 1'-8 3/8\"");
+    hand.look("offset_typed");
+    hand.key(Key::Enter);
+    assert_eq!(places(&hand), [at(0, 0, 0), at(4, 0, 0), at(6, 1, 1)]);
+    let measured = MeasuredOffset {
+        rise: Length::from_inches(8.0),
+        roll: Length::from_inches(12.0),
+        run: None,
+        angle: Some(Angle::from_degrees(45.0)),
+    };
+    let run = hand.job().runs.get(RunId(2)).unwrap().clone();
+    assert_eq!((run.offset, run.length), (Some(measured), None));
+    // Along an axis there is none.
+    hand.hold(Modifiers::NONE);
+    hand.point(at(9, 1, 1));
+    hand.key(Key::PageDown);
+    hand.type_text("8\"x12\"@45");
+    hand.says("an offset is drawn aslant");
 }
 
 #[test]

@@ -6,7 +6,7 @@ use egui::{Key, Modifiers};
 use stubout::editor::tool::Tool;
 use stubout::editor::{CommandId, Facing, Part};
 use stubout::job::{RunId, State};
-use stubout::units::Length;
+use stubout::units::{Angle, Length};
 
 fn length(hand: &Hand) -> Option<Length> {
     hand.job().runs.get(RunId(2)).unwrap().length
@@ -194,4 +194,42 @@ fn what_is_taken_out_is_kept_for_use_again_by_a_tick() {
     hand.shortcut(CommandId::Undo);
     hand.rest();
     assert!(!hand.job().runs.get(RunId(2)).unwrap().salvaged);
+}
+
+#[test]
+fn a_slope_has_fields_for_a_measured_offset() {
+    let mut hand = Hand::elbow();
+    hand.click_at(at(3, 0, 4));
+    hand.rest();
+    assert!(!hand.reads("Offset rise"), "pipe along an axis is no offset");
+    let mut job = stubout::file::read(include_str!("../jobs/rolling-offsets.ron")).unwrap();
+    job.runs.get_mut(RunId(2)).unwrap().offset = None;
+    let mut hand = Hand::on(job);
+    let slope = [Part::Run(RunId(2))].into_iter().collect();
+    hand.app_mut().desk_mut().editor_mut().select(slope);
+    hand.rest();
+    for (field, text) in [
+        ("Offset rise", "8 in"),
+        ("Offset roll", "12 in"),
+        ("Offset angle", "45"),
+    ] {
+        hand.fill(field, &Entry::Text(text.to_owned()), By::Mouse);
+        hand.rest();
+    }
+    hand.look("offset_fields");
+    let run = hand.job().runs.get(RunId(2)).unwrap().clone();
+    let offset = run.offset.expect("it was measured");
+    assert_eq!((offset.rise.inches(), offset.roll.inches()), (8.0, 12.0));
+    assert_eq!(offset.angle, Some(Angle::from_degrees(45.0)));
+    assert!((hand.job().true_length(&run).inches() - 20.3961).abs() < 1e-4);
+    // What contradicts is refused in words, and stays to be mended.
+    let before = hand.written();
+    hand.fill("Offset run", &Entry::Text("20 in".to_owned()), By::Mouse);
+    hand.rest();
+    assert_eq!(hand.written(), before);
+    assert!(
+        hand.all_words()
+            .iter()
+            .any(|words| words.contains("by the other measures it is 1'-2 7/16\""))
+    );
 }

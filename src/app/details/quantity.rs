@@ -1,7 +1,7 @@
 //! What can be typed into a field: quantities of the job, and bare numbers.
 
 use crate::units::{
-    Flow, GaugePressure, HeatRate, HeatingValue, Length, NominalSize, Parse, PressureDrop, Show, UnitSystem,
+    Angle, Flow, GaugePressure, HeatRate, HeatingValue, Length, NominalSize, Parse, PressureDrop, Show, UnitSystem,
 };
 
 /// A quantity that is typed and shown in a field.
@@ -60,6 +60,7 @@ parsed! {
     Flow: "cfh", "m³/h";
     HeatingValue: "Btu/ft³", "MJ/m³";
     NominalSize: "", "";
+    Angle: "°", "°";
 }
 
 impl Quantity for Length {

@@ -4,11 +4,12 @@ use super::form::Form;
 use super::names::{self, STATES, SURROUNDINGS};
 use super::shared::Shared;
 use super::{found, put, reason};
+use crate::app::desk::Desk;
 use crate::editor::Part;
 use crate::editor::edit::RunField;
-use crate::job::{Job, JointId, Material, Run, RunId, State, Surroundings};
+use crate::job::{Job, JointId, Material, Offset, Run, RunId, State, Surroundings};
 use crate::study::{Origin, Section};
-use crate::units::{Length, NominalSize, Show};
+use crate::units::{Angle, Length, NominalSize, Show, UnitSystem};
 use std::rc::Rc;
 
 /// A single run.
@@ -53,6 +54,10 @@ pub fn section_of(form: &Form<'_>, id: RunId) -> Option<usize> {
 /// What runs say, each field over all of them.
 struct Said {
     length: Shared<Option<Length>>,
+    rise: Shared<Option<Length>>,
+    roll: Shared<Option<Length>>,
+    advance: Shared<Option<Length>>,
+    angle: Shared<Option<Angle>>,
     material: Shared<Option<Material>>,
     size: Shared<Option<NominalSize>>,
     state: Shared<State>,
@@ -72,6 +77,18 @@ impl Said {
         }
         Said {
             length: all(runs, |run| run.length),
+            rise: all(runs, |run| {
+                run.offset
+                    .map(|offset| offset.rise)
+                    .filter(|rise| *rise != Length::ZERO)
+            }),
+            roll: all(runs, |run| {
+                run.offset
+                    .map(|offset| offset.roll)
+                    .filter(|roll| *roll != Length::ZERO)
+            }),
+            advance: all(runs, |run| run.offset?.run),
+            angle: all(runs, |run| run.offset?.angle),
             material: all(runs, |run| run.material),
             size: all(runs, |run| run.size),
             state: all(runs, |run| run.state),
@@ -93,6 +110,7 @@ pub fn fields(form: &mut Form<'_>, ids: &[RunId]) {
     let said = Said::of(&runs);
     let ids: Rc<[RunId]> = ids.into();
     let (drawn, found) = (drawn_words(form, &runs), size_words(form, &runs));
+    let slope = Slope::of(job, &runs);
     let materials = names::materials(job.settings.material);
     let made = match said.material {
         Shared::Same(material) => form.desk.book().sizes(material.unwrap_or(job.settings.material)),
@@ -104,6 +122,9 @@ pub fn fields(form: &mut Form<'_>, ids: &[RunId]) {
     form.quantity("True length", said.length, &drawn, move |desk, length| {
         put::runs(desk, &to, &RunField::Length(length))
     });
+    if let Some(slope) = slope {
+        slope.fields(form, &ids, &said);
+    }
     form.choice(
         "Material",
         &said.material,
@@ -156,6 +177,52 @@ pub fn fields(form: &mut Form<'_>, ids: &[RunId]) {
     });
 }
 
+/// Runs that may be offsets: what was measured of one may be typed.
+struct Slope {
+    /// What follows from the measures of a single run.
+    made: Option<Offset>,
+}
+
+impl Slope {
+    /// `None` for pipe along an axis, unless it has measures of an offset: those are not hidden.
+    fn of(job: &Job, runs: &[&Run]) -> Option<Slope> {
+        let aslant = |run: &&Run| match (job.joints.get(run.from), job.joints.get(run.to)) {
+            (Some(from), Some(to)) => (to.at - from.at).axis().is_none(),
+            _ => false,
+        };
+        let shown = runs.iter().all(aslant) || runs.iter().any(|run| run.offset.is_some());
+        shown.then(|| Slope {
+            made: match runs {
+                [run] => run.measured().and_then(Result::ok),
+                _ => None,
+            },
+        })
+    }
+
+    fn fields(&self, form: &mut Form<'_>, ids: &Rc<[RunId]>, said: &Said) {
+        let units = form.units();
+        let follows = |what: fn(&Offset, UnitSystem) -> String| match &self.made {
+            Some(offset) => format!("follows: {}", what(offset, units)),
+            None => "as drawn".to_owned(),
+        };
+        let none = if self.made.is_some() { "none" } else { "as drawn" };
+        let put = |field: fn(Option<Length>) -> RunField| {
+            let to = Rc::clone(ids);
+            move |desk: &mut Desk, length| put::runs(desk, &to, &field(length))
+        };
+        form.quantity("Offset rise", said.rise, none, put(RunField::Rise));
+        form.quantity("Offset roll", said.roll, none, put(RunField::Roll));
+        let along = follows(|offset, units| offset.along.show(units));
+        form.quantity("Offset run", said.advance, &along, put(RunField::Advance));
+        let angle = follows(|offset, units| Angle::from_degrees(offset.degrees).show(units));
+        let to = Rc::clone(ids);
+        let stock = [Angle::from_degrees(45.0)];
+        form.offered("Offset angle", said.angle, &angle, &stock, move |desk, angle| {
+            put::runs(desk, &to, &RunField::Angle(angle))
+        });
+    }
+}
+
 /// What holds when no length is typed.
 fn drawn_words(form: &Form<'_>, runs: &[&Run]) -> String {
     let (job, units) = (form.desk.job(), form.units());
@@ -165,7 +232,11 @@ fn drawn_words(form: &Form<'_>, runs: &[&Run]) -> String {
                 length: None,
                 ..Run::clone(run)
             };
-            format!("as drawn: {}", job.true_length(&drawn).show(units))
+            let by = match drawn.measured() {
+                Some(Ok(_)) => "travel",
+                Some(Err(_)) | None => "as drawn",
+            };
+            format!("{by}: {}", job.true_length(&drawn).show(units))
         }
         _ => "as drawn".to_owned(),
     }

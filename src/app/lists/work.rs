@@ -9,7 +9,7 @@ use crate::job::TitleBlock;
 use crate::study::{
     EDITED, Group, Line, Making, OrderOfWork, PermitLine, PermitList, Piece, Place, Severity, Step, Tick,
 };
-use crate::units::Show;
+use crate::units::{Show, UnitSystem};
 
 /// Everything that is bought, kept or taken out.
 pub fn take_off(shown: &Shown, takes: &Takes) -> Table {
@@ -182,7 +182,7 @@ pub fn cuts(shown: &Shown, takes: &Takes) -> Table {
                     _ if !piece.is_known() || piece.is_on_a_male_end() => Some(Severity::Caution),
                     _ => None,
                 },
-                aside: piece.remarks().join("\n"),
+                aside: aside(piece, units),
                 ..Row::new(cells, leads())
             }
         };
@@ -203,4 +203,10 @@ pub fn cuts(shown: &Shown, takes: &Takes) -> Table {
         lines: Lines::One,
         empty: "No new pipe is drawn yet.".to_owned(),
     }
+}
+
+/// What is told beside a piece: its offset, and what must be known of its ends.
+fn aside(piece: &Piece, units: UnitSystem) -> String {
+    let offset = piece.offset.iter().map(|offset| offset.words(units));
+    offset.chain(piece.remarks()).collect::<Vec<_>>().join("\n")
 }

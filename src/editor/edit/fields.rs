@@ -4,14 +4,26 @@ use super::penetrate::within;
 use super::{counted, named};
 use crate::editor::draft::Draft;
 use crate::editor::{Part, Refusal, Selection, Step};
-use crate::job::{Job, JointId, Material, Penetration, Placed, Run, RunId, State, Surroundings, Turn};
-use crate::units::{Length, NominalSize};
+use crate::job::{
+    Job, JointId, Material, MeasuredOffset, Misfit, Penetration, Placed, Run, RunId, State, Surroundings, Turn,
+};
+use crate::units::{Angle, Length, NominalSize};
 
 /// A field of runs, with the value that it is to have.
 #[derive(Clone, Debug, PartialEq)]
 pub enum RunField {
     /// True length; `None` for as drawn.
     Length(Option<Length>),
+    /// How far an offset goes up or down; `None` for not at all.
+    Rise(Option<Length>),
+    /// How far an offset goes aside; `None` for not at all.
+    Roll(Option<Length>),
+    /// What an offset uses along its line; `None` where that follows.
+    Advance(Option<Length>),
+    /// The turn of an offset's fittings; `None` where that follows.
+    Angle(Option<Angle>),
+    /// All that was measured of an offset; `None` for as drawn.
+    Offset(Option<MeasuredOffset>),
     /// Material; `None` for the job's.
     Material(Option<Material>),
     /// Known or fixed size; `None` for what the study finds.
@@ -50,6 +62,11 @@ impl RunField {
     pub const fn name(&self) -> &'static str {
         match self {
             RunField::Length(_) => "length",
+            RunField::Rise(_) => "rise",
+            RunField::Roll(_) => "roll",
+            RunField::Advance(_) => "offset run",
+            RunField::Angle(_) => "offset angle",
+            RunField::Offset(_) => "offset",
             RunField::Material(_) => "material",
             RunField::Size(_) => "size",
             RunField::State(_) => "state",
@@ -63,8 +80,40 @@ impl RunField {
         }
     }
 
+    /// Whether the true length follows from it.
+    const fn is_measure(&self) -> bool {
+        match self {
+            RunField::Length(_)
+            | RunField::Rise(_)
+            | RunField::Roll(_)
+            | RunField::Advance(_)
+            | RunField::Angle(_)
+            | RunField::Offset(_) => true,
+            RunField::Material(_)
+            | RunField::Size(_)
+            | RunField::State(_)
+            | RunField::Replaces(_)
+            | RunField::Surroundings(_)
+            | RunField::Cover(_)
+            | RunField::Coated(_)
+            | RunField::Tracer(_)
+            | RunField::Bonded(_)
+            | RunField::Salvaged(_) => false,
+        }
+    }
+
     fn put(&self, run: &mut Run) {
+        let measure = |run: &mut Run, put: &dyn Fn(&mut MeasuredOffset)| {
+            let mut offset = run.offset.unwrap_or_default();
+            put(&mut offset);
+            run.offset = Some(offset).filter(|offset| *offset != MeasuredOffset::default());
+        };
         match *self {
+            RunField::Rise(rise) => measure(run, &|offset| offset.rise = rise.unwrap_or_default()),
+            RunField::Roll(roll) => measure(run, &|offset| offset.roll = roll.unwrap_or_default()),
+            RunField::Advance(along) => measure(run, &|offset| offset.run = along),
+            RunField::Angle(angle) => measure(run, &|offset| offset.angle = angle),
+            RunField::Offset(offset) => run.offset = offset,
             RunField::Length(length) => run.length = length,
             RunField::Material(material) => run.material = material,
             RunField::Size(size) => run.size = size,
@@ -83,7 +132,7 @@ impl RunField {
 /// Sets a field on many runs.
 ///
 /// # Errors
-/// When nothing is given, a run is gone, a length is nothing or less, or a passage would come to lie beyond the end.
+/// When nothing is given, a run is gone, a length is nothing or less, measures do not agree, or a passage would come to lie beyond the end.
 pub fn set_runs(job: &Job, runs: &[RunId], field: &RunField) -> Result<Step, Refusal> {
     if runs.is_empty() {
         return Err(Refusal::Choose("runs"));
@@ -94,8 +143,14 @@ pub fn set_runs(job: &Job, runs: &[RunId], field: &RunField) -> Result<Step, Ref
     let mut draft = Draft::new(job);
     for id in runs {
         draft.change_run(*id, |run| field.put(run))?;
-        if matches!(field, RunField::Length(_)) {
+        if field.is_measure() {
             let run = draft.want_run(*id)?;
+            // Measures are typed one after the other: too few are a finding, those that do not agree are refused.
+            if let Some(Err(misfit)) = run.measured()
+                && !matches!(misfit, Misfit::NoSet | Misfit::NoTurn)
+            {
+                return Err(Refusal::misfit(id.to_string(), misfit, job.settings.units));
+            }
             let length = draft.true_length(run);
             let beyond = |passage: &Penetration| passage.at.is_some_and(|at| at > length);
             if let Some(passage) = run.penetrations.iter().position(beyond) {

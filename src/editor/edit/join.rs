@@ -42,6 +42,13 @@ pub fn weld(draft: &mut Draft, joint: JointId) -> Result<RunId, Refusal> {
     if let Some(what) = difference(&a, &b) {
         return Err(Refusal::Unlike(kept, other, what));
     }
+    let offset = match (&a.offset, &b.offset) {
+        (Some(one), Some(other)) => one.joined(other),
+        (Some(_), None) | (None, Some(_)) | (None, None) => None,
+    };
+    if offset.is_none() && (a.offset.is_some() || b.offset.is_some()) {
+        return Err(Refusal::Unlike(kept, other, "what was measured of the offset"));
+    }
     let lengths = [draft.true_length(&a), draft.true_length(&b)];
     let typed = a.length.is_some() || b.length.is_some();
     // Passages as seen from the far end of the kept run.
@@ -58,6 +65,7 @@ pub fn weld(draft: &mut Draft, joint: JointId) -> Result<RunId, Refusal> {
     draft.change_run(kept, |run| {
         (run.from, run.to) = if forward { (start, end) } else { (end, start) };
         run.length = typed.then_some(whole);
+        run.offset = offset;
         run.penetrations = passages;
         run.words_at = a.words_at.or(b.words_at);
     })?;

@@ -3,7 +3,7 @@
 use super::stand;
 use crate::editor::draft::Draft;
 use crate::editor::{Refusal, Spot, Step};
-use crate::job::{Device, Job, JointId, Material, Run, State, Surroundings};
+use crate::job::{Device, Job, JointId, Material, MeasuredOffset, Run, State, Surroundings};
 use crate::units::{Length, NominalSize};
 
 /// What the next run is like: the pencil in the hand.
@@ -30,6 +30,8 @@ pub struct Lay {
     pub to: Spot,
     /// True length as typed; `None` for as drawn.
     pub length: Option<Length>,
+    /// What was measured of it as an offset.
+    pub offset: Option<MeasuredOffset>,
     /// What it is like.
     pub pen: Pen,
 }
@@ -62,6 +64,7 @@ pub fn lay(job: &Job, what: &Lay) -> Result<Step, Refusal> {
         from,
         to,
         length: what.length,
+        offset: what.offset,
         material,
         size,
         state,
@@ -93,6 +96,7 @@ mod tests {
             from,
             to,
             length: None,
+            offset: None,
             pen: Pen::default(),
         }
     }

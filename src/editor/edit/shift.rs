@@ -38,7 +38,7 @@ pub fn shift(job: &Job, joints: &BTreeSet<JointId>, by: Direction, stretch: Stre
     }
     for run in &job.runs {
         let stretched = moved.contains(&run.from) != moved.contains(&run.to);
-        if stretched && run.length.is_none() && run.penetrations.iter().any(|passage| passage.at.is_some()) {
+        if stretched && run.given_length().is_none() && run.penetrations.iter().any(|passage| passage.at.is_some()) {
             keep_within(&mut draft, run)?;
         }
     }
@@ -69,17 +69,12 @@ fn taken_along(job: &Job, joints: &BTreeSet<JointId>, by: Direction) -> BTreeSet
             let run = job.runs.at(run);
             let end = if run.from == joint.id { run.to } else { run.from };
             let Some(next) = job.joints.position(end) else { continue };
-            if !parallel(job.joints.at(next).at - joint.at, by) && moved.insert(end) {
+            if !(job.joints.at(next).at - joint.at).is_parallel_to(by) && moved.insert(end) {
                 waiting.push(next);
             }
         }
     }
     moved
-}
-
-fn parallel(a: Direction, b: Direction) -> bool {
-    let same = |p: i32, q: i32, r: i32, s: i32| i64::from(p) * i64::from(q) == i64::from(r) * i64::from(s);
-    same(a.east, b.north, a.north, b.east) && same(a.north, b.up, a.up, b.north) && same(a.up, b.east, a.east, b.up)
 }
 
 #[cfg(test)]

@@ -46,7 +46,7 @@ pub fn cut(draft: &mut Draft, id: RunId, at: LatticePoint, cut: Cut) -> Result<J
         Cut::InProportion => {
             let share = (at - from).steps() / (to - from).steps();
             let first = readable(whole.times(share), whole, draft.job.settings.units);
-            match run.length {
+            match run.given_length() {
                 Some(_) => (Some(first), Some(whole - first)),
                 None => (None, None),
             }
@@ -57,8 +57,17 @@ pub fn cut(draft: &mut Draft, id: RunId, at: LatticePoint, cut: Cut) -> Result<J
     let middle = draft.add_joint(Joint { at, ..Joint::default() });
     let reach = first.unwrap_or_else(|| draft.job.settings.step.times((at - from).steps()));
     let (near, far) = share_out(&run.penetrations, reach, whole);
+    let share = reach.eighths_of_um() as f64 / whole.eighths_of_um().max(1) as f64;
+    let [near_offset, far_offset] = match run.offset {
+        Some(offset) => offset.parted(share).map(Some),
+        None => [None, None],
+    };
+    // The travel of an offset follows from its measures: it is typed only where it was.
+    let follows = run.offset.is_some() && run.length.is_none();
+    let [first, second] = [first, second].map(|length| length.filter(|_| !follows));
     draft.add_run(Run {
         from: middle,
+        offset: far_offset,
         length: second,
         penetrations: far,
         words_at: None,
@@ -67,6 +76,7 @@ pub fn cut(draft: &mut Draft, id: RunId, at: LatticePoint, cut: Cut) -> Result<J
     draft.change_run(id, |run| {
         run.to = middle;
         run.length = first;
+        run.offset = near_offset;
         run.penetrations = near;
     })?;
     Ok(middle)

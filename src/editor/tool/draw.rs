@@ -12,9 +12,9 @@ use crate::editor::ghost::{Ghost, Hint};
 use crate::editor::input::{Input, Key};
 use crate::editor::look::Look;
 use crate::editor::toward::{spelled, times};
-use crate::editor::{Part, Refusal, Spot, Standing, Step, Toward};
+use crate::editor::typed::Typed;
+use crate::editor::{Held, Part, Refusal, Spot, Standing, Step, Toward};
 use crate::job::{Device, LatticePoint};
-use crate::units::Length;
 
 /// Drawing pipe.
 #[derive(Clone, Debug, PartialEq)]
@@ -231,9 +231,14 @@ fn can_start(standing: Standing, look: &Look) -> Result<(), Refusal> {
 impl Pencil {
     fn transition(mut self, input: &Input, look: &Look) -> (Tool, Vec<Effect>) {
         match input {
-            Input::Pointer(_) => self.aim = look.aim(self.start.at),
-            Input::Held(_) if self.aim.is_some_and(|aim| aim.by == Measure::Pointer) => {
-                self.aim = look.aim(self.start.at);
+            Input::Pointer(_) => self.aim = self.pointed(look),
+            // Shift is let go to type: what is aslant stays so until the pointer moves.
+            Input::Held(held)
+                if self
+                    .aim
+                    .is_some_and(|aim| aim.by == Measure::Pointer && (held.skew || aim.way.axis().is_some())) =>
+            {
+                self.aim = self.pointed(look);
             }
             Input::Held(_) => {}
             Input::Press => return self.click(look),
@@ -245,10 +250,28 @@ impl Pencil {
                 self.grip = Grip::Up;
             }
             Input::Text(' ') if self.typed.is_empty() => self.aim = self.aim.map(|aim| aim.longer(1)),
-            Input::Text(character) => type_on(&mut self.typed, *character),
+            Input::Text(character) => {
+                type_on(&mut self.typed, *character);
+                if self.types_offset() && self.aim.is_some_and(|aim| aim.by == Measure::Pointer) {
+                    self.aim = self.pointed(look);
+                }
+            }
             Input::Key(key) => return self.key(*key, look),
         }
         self.goes_on()
+    }
+
+    /// Where the pointer points: aslant too while an offset is typed.
+    fn pointed(&self, look: &Look) -> Option<Aim> {
+        let held = Held {
+            skew: look.held.skew || self.types_offset(),
+            ..look.held
+        };
+        Look { held, ..*look }.aim(self.start.at)
+    }
+
+    fn types_offset(&self) -> bool {
+        self.typed.contains(Typed::OFFSET_SIGNS)
     }
 
     fn key(mut self, key: Key, look: &Look) -> (Tool, Vec<Effect>) {
@@ -320,22 +343,17 @@ impl Pencil {
         (Tool::Draw(Draw::Drawing(pencil)), effects)
     }
 
-    /// The true length as typed; `None` when nothing is typed.
-    fn length(&self, look: &Look) -> Result<Option<Length>, Refusal> {
-        if self.typed.trim().is_empty() {
-            return Ok(None);
-        }
-        match Length::parse_in(&self.typed, look.job.settings.units)? {
-            length if length <= Length::ZERO => Err(Refusal::NoLength),
-            length => Ok(Some(length)),
-        }
+    /// What was typed of the run, drawn as it points now.
+    fn read(&self, look: &Look) -> Result<Typed, Refusal> {
+        let way = self.aim.map(|aim| times(aim.way, aim.steps));
+        Typed::read(&self.typed, way, look.job.settings.units)
     }
 
     /// Where the run will end.
     fn end(&self, look: &Look) -> Option<Spot> {
         let aim = self.aim?;
-        let aim = match (aim.by, self.length(look)) {
-            (Measure::Scale, Ok(Some(length))) => aim.to_scale(length, look.job.settings.step),
+        let aim = match (aim.by, self.read(look)) {
+            (Measure::Scale, Ok(Typed::Length(length))) => aim.to_scale(length, look.job.settings.step),
             _ => aim,
         };
         let on = look
@@ -346,11 +364,16 @@ impl Pencil {
     }
 
     fn plan(&self, look: &Look) -> Result<Step, Refusal> {
-        let length = self.length(look)?;
+        let (length, offset) = match self.read(look)? {
+            Typed::Nothing => (None, None),
+            Typed::Length(length) => (Some(length), None),
+            Typed::Offset(offset) => (None, Some(offset)),
+        };
         let what = Lay {
             from: self.start,
             to: self.end(look).ok_or(Refusal::NoDirection)?,
             length,
+            offset,
             pen: look.pen.clone(),
         };
         lay(look.job, &what)
@@ -373,8 +396,12 @@ impl Pencil {
         };
         let (plan, to) = (self.plan(look), end.standing(look.job));
         let drawn = look.job.settings.step.times((end.at - self.start.at).steps());
-        let length = match self.length(look) {
-            Ok(typed) => look.show(typed.unwrap_or(drawn)),
+        let length = match self.read(look) {
+            Ok(Typed::Nothing) => look.show(drawn),
+            Ok(Typed::Length(length)) => look.show(length),
+            Ok(Typed::Offset(offset)) => offset
+                .made(None)
+                .map_or(typing.to_owned(), |made| look.show(made.travel)),
             Err(_) => typing.to_owned(),
         };
         let way = spelled(end.at - self.start.at);
@@ -383,6 +410,9 @@ impl Pencil {
             Some(Measure::Keys | Measure::Scale) | None => ENTER,
         };
         let words = match &plan {
+            Ok(_) if typing.is_empty() && (end.at - self.start.at).axis().is_none() => format!(
+                "{does}: lay {length} {way} to {to}; or first type its true length, or rise x roll @ angle (8\"x12\"@45)"
+            ),
             Ok(_) if typing.is_empty() => format!("{does}: lay {length} {way} to {to}; or first type its true length"),
             Ok(_) => format!("{does}: lay {length} {way} to {to}, drawn as shown"),
             Err(refusal) => refusal.to_string(),

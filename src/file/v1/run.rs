@@ -8,7 +8,7 @@ use super::usual;
 use super::words::{Barrier, Material, Seal, State, Surroundings};
 use super::words_at::{self, WordsAt};
 use crate::job::{self, JointId, RunId};
-use crate::units::{Length, NominalSize};
+use crate::units::{Angle, Length, NominalSize};
 
 /// `(id: 3, from: 1, to: 2, length: "12'-6", size: "3/4", lies: outdoors)`
 #[derive(PartialEq, Serialize, Deserialize)]
@@ -19,6 +19,8 @@ pub struct Run {
     pub to: u32,
     #[serde(default, skip_serializing_if = "usual")]
     length: Option<Text<Length>>,
+    #[serde(default, skip_serializing_if = "usual")]
+    offset: Option<Offset>,
     #[serde(default, skip_serializing_if = "usual")]
     size: Option<Text<NominalSize>>,
     #[serde(default, skip_serializing_if = "usual")]
@@ -43,6 +45,20 @@ pub struct Run {
     pub penetrations: List<Penetration>,
     #[serde(default, skip_serializing_if = "usual")]
     pub words_at: WordsAt,
+}
+
+/// `(rise: "8 in", roll: "12 in", angle: "45 deg")`
+#[derive(PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Offset {
+    #[serde(default, skip_serializing_if = "usual")]
+    rise: Option<Text<Length>>,
+    #[serde(default, skip_serializing_if = "usual")]
+    roll: Option<Text<Length>>,
+    #[serde(default, skip_serializing_if = "usual")]
+    run: Option<Text<Length>>,
+    #[serde(default, skip_serializing_if = "usual")]
+    angle: Option<Text<Angle>>,
 }
 
 /// `(through: exterior_wall, at: "3'", construction: "2x6 frame", thickness: "7 in", sleeved: true)`
@@ -71,6 +87,7 @@ impl From<&job::Run> for Run {
             from: run.from.0,
             to: run.to.0,
             length: written(&run.length),
+            offset: run.offset.as_ref().map(Offset::from),
             size: written(&run.size),
             replaces: written(&run.replaces),
             material: run.material.map(Material::from),
@@ -94,6 +111,7 @@ impl From<Run> for job::Run {
             from: JointId(run.from),
             to: JointId(run.to),
             length: known(run.length),
+            offset: run.offset.map(job::MeasuredOffset::from),
             material: run.material.map(job::Material::from),
             size: known(run.size),
             replaces: known(run.replaces),
@@ -106,6 +124,29 @@ impl From<Run> for job::Run {
             salvaged: run.salvaged,
             penetrations: run.penetrations.0.into_iter().map(job::Penetration::from).collect(),
             words_at: words_at::known(run.words_at),
+        }
+    }
+}
+
+impl From<&job::MeasuredOffset> for Offset {
+    fn from(offset: &job::MeasuredOffset) -> Offset {
+        let side = |side: Length| written(&Some(side).filter(|side| *side != Length::ZERO));
+        Offset {
+            rise: side(offset.rise),
+            roll: side(offset.roll),
+            run: written(&offset.run),
+            angle: written(&offset.angle),
+        }
+    }
+}
+
+impl From<Offset> for job::MeasuredOffset {
+    fn from(offset: Offset) -> job::MeasuredOffset {
+        job::MeasuredOffset {
+            rise: known(offset.rise).unwrap_or_default(),
+            roll: known(offset.roll).unwrap_or_default(),
+            run: known(offset.run),
+            angle: known(offset.angle),
         }
     }
 }

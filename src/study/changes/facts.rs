@@ -3,8 +3,9 @@
 //! Every field of the job is taken here by name, so that a new one is not forgotten.
 
 use crate::job::{
-    Appliance, Barrier, Cap, Connector, Device, Gas, Job, Joint, Material, Penetration, Placed, QuickCoupling, Rating,
-    Regulator, Run, Seal, SedimentTrap, Settings, Status, Supply, Surroundings, TitleBlock, Valve,
+    Appliance, Barrier, Cap, Connector, Device, Gas, Job, Joint, Material, MeasuredOffset, Penetration, Placed,
+    QuickCoupling, Rating, Regulator, Run, Seal, SedimentTrap, Settings, Status, Supply, Surroundings, TitleBlock,
+    Valve,
 };
 use crate::units::{Length, Show, UnitSystem};
 use std::fmt::Debug;
@@ -210,7 +211,7 @@ pub fn lengths(was: (&Job, &Run), now: (&Job, &Run), shown: UnitSystem) -> [Fact
         (Some(from), Some(to)) => (to.at - from.at).steps(),
         _ => 0.0,
     };
-    let is_drawn = was.1.length.is_none() && now.1.length.is_none();
+    let is_drawn = was.1.given_length().is_none() && now.1.given_length().is_none();
     [was, now].map(|(job, run)| {
         let length = job.true_length(run);
         let key = if is_drawn { steps((job, run)) } else { length.inches() };
@@ -225,6 +226,7 @@ pub fn run(run: &Run, default: Material, shown: UnitSystem) -> Vec<Fact> {
         from: _,
         to: _,
         length: _,
+        offset,
         material,
         size,
         replaces,
@@ -240,6 +242,7 @@ pub fn run(run: &Run, default: Material, shown: UnitSystem) -> Vec<Fact> {
     } = run;
     let own = material.filter(|own| *own != default);
     vec![
+        Fact::maybe("offset", offset, |offset| measures(offset, shown)).or("as drawn"),
         Fact::maybe("size", size, |size| size.show(shown)).or("left to be found"),
         Fact::maybe("material", &own, |material| material.name().to_owned()).or("as the job's"),
         Fact::new("", its_state, its_state.planned()),
@@ -251,6 +254,21 @@ pub fn run(run: &Run, default: Material, shown: UnitSystem) -> Vec<Fact> {
         Fact::flag("bonded", *bonded),
         Fact::flag("kept for use again", *salvaged),
     ]
+}
+
+/// "rise 8\", roll 12\", run 14 7/16\", angle 45°"
+fn measures(offset: &MeasuredOffset, shown: UnitSystem) -> String {
+    let side = |side: Length| (side != Length::ZERO).then_some(side);
+    let lengths = [
+        ("rise", side(offset.rise)),
+        ("roll", side(offset.roll)),
+        ("run", offset.run),
+    ];
+    let lengths = lengths
+        .into_iter()
+        .filter_map(|(name, length)| Some(format!("{name} {}", length?.show(shown))));
+    let angle = offset.angle.map(|angle| format!("angle {}", angle.show(shown)));
+    lengths.chain(angle).collect::<Vec<_>>().join(", ")
 }
 
 const fn lies(surroundings: Surroundings) -> &'static str {

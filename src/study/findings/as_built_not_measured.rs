@@ -18,7 +18,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         return;
     }
     let is_pipe = |at: usize| !look.is_connector(at);
-    let lacks = |run: &Run| run.length.is_none() || run.size.is_none();
+    let lacks = |run: &Run| run.given_length().is_none() || run.size.is_none();
     let runs = look.job.runs.iter().enumerate();
     let runs: Vec<usize> = runs
         .filter(|(at, run)| run.state == State::New && lacks(run) && is_pipe(*at))

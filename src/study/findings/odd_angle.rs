@@ -3,6 +3,7 @@
 use super::Look;
 use crate::job::State;
 use crate::study::{FittingKind, Found, Rule, Severity};
+use crate::units::Angle;
 
 /// Stock elbows turn 90° or 45°.
 pub const RULE: Rule = Rule {
@@ -15,15 +16,16 @@ pub const RULE: Rule = Rule {
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
     for fitting in &look.study.fittings {
-        if let (FittingKind::OddElbow(degrees), State::New) = (fitting.kind, fitting.state) {
+        if let (FittingKind::OddElbow(tenths), State::New) = (fitting.kind, fitting.state) {
             found.at(
                 look.at(fitting.joint),
                 format!(
-                    "At {} the line turns {degrees}°; stock elbows turn 90° or 45°.",
-                    look.joint_name(fitting.joint)
+                    "At {} the line turns {}; stock elbows turn 90° or 45°.",
+                    look.joint_name(fitting.joint),
+                    look.show(Angle::from_degrees(f64::from(tenths) / 10.0))
                 ),
-                "Draw the turn with 90° and 45° elbows, or move a joint so that the angle is one of these; a rolling offset \
-                 with 45° elbows goes 5 steps along for 3 and 4 aside.",
+                "Draw the turn with 90° and 45° elbows, or move a joint so that the angle is one of these; of a rolling \
+                 offset type rise, roll and angle.",
             );
         }
     }

@@ -82,19 +82,25 @@ pub fn pattern(job: &Job, head: JointId) -> Run {
 fn tap(job: &mut Job, id: RunId, row: &TieIn, along: crate::units::Length) -> Option<JointId> {
     let run = job.runs.get(id)?.clone();
     let whole = job.true_length(&run);
+    let share = along.eighths_of_um() as f64 / whole.eighths_of_um().max(1) as f64;
+    let [near_offset, far_offset] = match run.offset {
+        Some(offset) => offset.parted(share).map(Some),
+        None => [None, None],
+    };
     let middle = add_joint(job, row.at);
     add_run(
         job,
         Run {
             from: middle,
             length: Some(whole - along),
+            offset: far_offset,
             penetrations: Vec::new(),
             words_at: None,
             ..run
         },
     );
     let near = job.runs.get_mut(id)?;
-    (near.to, near.length) = (middle, Some(along));
+    (near.to, near.length, near.offset) = (middle, Some(along), near_offset);
     Some(middle)
 }
 

@@ -10,6 +10,8 @@ pub enum Fraction {
     Eighth,
     /// To 1/16 in.
     Sixteenth,
+    /// To 1/32 in: how far two lengths are apart.
+    ThirtySecond,
 }
 
 const PER_MM: i64 = 8_000;
@@ -43,6 +45,15 @@ impl Show for Length {
 }
 
 impl Length {
+    /// How far two lengths are apart, twice as fine as lengths are shown: to 1/32 in, or to 0.1 mm under a metre.
+    pub fn show_fine(self, units: UnitSystem) -> String {
+        match units {
+            UnitSystem::Us => self.show_to(Fraction::ThirtySecond),
+            UnitSystem::Metric if self.mm().abs() < 1000.0 => format!("{} mm", rounded(self.mm(), 1)),
+            UnitSystem::Metric => metric(self),
+        }
+    }
+
     /// Feet and inches to the nearest part of an inch, halves rounded away from zero: `12'-6 1/2"`, `3'-0"`, `6 3/16"`.
     ///
     /// Fractions are written out: the figures of a one-character fraction are half as high as the lettering, too small
@@ -51,6 +62,7 @@ impl Length {
         let parts: i64 = match fraction {
             Fraction::Eighth => 8,
             Fraction::Sixteenth => 16,
+            Fraction::ThirtySecond => 32,
         };
         let step = (PER_INCH / parts).unsigned_abs();
         let total = (self.eighths_of_um().unsigned_abs() + step / 2) / step;
