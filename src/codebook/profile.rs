@@ -45,6 +45,14 @@ pub struct Profile {
     /// The least size of an outlet in steel pipe (tubing goes by its tables); `None` when nothing is set.
     #[serde(default)]
     pub least_size: Option<Marked<NominalSize>>,
+    /// The lengths for which the code's tables are printed, short to long: a way goes up to the next of them before
+    /// [`Allowance::Factor`] counts, and past the last nothing is sized by an equation. Empty: ways count as they are.
+    #[serde(default, deserialize_with = "read::rising")]
+    pub rows: Vec<Marked<Length>>,
+    /// Outside diameters of the copper tube in the code's tables, small to large, by which they name it; no other is found
+    /// by an equation. Empty: all copper tube, by its nominal size.
+    #[serde(default, deserialize_with = "read::rising")]
+    pub copper_outside: Vec<Marked<Length>>,
     /// How fittings count into the length that sizes.
     pub fittings: Allowance,
     /// Materials that may be used.
@@ -87,6 +95,23 @@ impl Profile {
     pub fn allowed_drop(&self, fuel: Fuel, delivery: GaugePressure) -> Option<Marked<PressureDrop>> {
         let mut lines = self.allowed_drops.iter();
         lines.find(|line| line.fits(fuel, delivery)).map(|line| line.drop)
+    }
+
+    /// The first of its rows that is not shorter than a way; `None` past the last, and where it has none.
+    pub fn row_for(&self, way: Length) -> Option<Marked<Length>> {
+        self.rows.iter().find(|row| way <= row.value).copied()
+    }
+
+    /// Whether a length that sizes, with what counts for fittings, is more than any row gives.
+    pub fn is_past_rows(&self, design: Length) -> bool {
+        let factor = self.fittings.factor();
+        self.rows.last().is_some_and(|last| design > last.value.times(factor))
+    }
+
+    /// Whether the code's tables have copper tube of an outside diameter.
+    pub fn lists_copper(&self, outside: Length) -> bool {
+        let near = |row: &Marked<Length>| (row.value.inches() - outside.inches()).abs() < 1e-3;
+        self.copper_outside.is_empty() || self.copper_outside.iter().any(near)
     }
 
     /// What the saw takes at each cut: 1/8 in where the profile does not say, common practice from memory, no source.

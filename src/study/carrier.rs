@@ -81,6 +81,9 @@ pub(super) struct Carried {
     pub(super) mark: Mark,
 }
 
+const PAST_ROWS: &str =
+    "The way is longer than the last row that the profile knows of the code's tables: nothing is published for it.";
+
 /// Above this an equation of the codes takes its high-pressure form, psig.
 const HIGH_PRESSURE_FROM: f64 = 1.5;
 
@@ -151,6 +154,7 @@ impl<'a> Carriers<'a> {
                     survey,
                 },
             },
+            Carriers::Equation(_) if survey.profile.is_past_rows(length) => Carrier::Nothing(PAST_ROWS),
             Carriers::Equation(equation) => Carrier::Equation { equation, length },
             Carriers::Nothing(reason) => Carrier::Nothing(reason),
         }
@@ -243,8 +247,17 @@ impl By {
 impl ByEquation {
     fn new(survey: &Survey, material: Material, law: By) -> ByEquation {
         let metric = survey.job.settings.units == UnitSystem::Metric;
-        let sizes = survey.book.sizes(material).iter().filter_map(|pipe| {
+        let copper = PipeKind::of(material) == PipeKind::Copper;
+        let tube = match law {
+            // The code's tables, which its equation stands for, are made for the bore of type K and serve both types.
+            By::LowPressure { .. } | By::HighPressure { .. } if copper => Material::CopperK,
+            By::LowPressure { .. } | By::HighPressure { .. } | By::Darcy { .. } => material,
+        };
+        let sizes = survey.book.sizes(tube).iter().filter_map(|pipe| {
             let bore = pipe.inside?;
+            if copper && !survey.profile.lists_copper(pipe.outside?.value) {
+                return None;
+            }
             // A drawing in metric units names sizes by DN.
             (!metric || pipe.size.dn().is_some()).then_some((pipe.size, bore.value, bore.mark.max(Mark::Computed)))
         });

@@ -182,9 +182,13 @@ impl Teller<'_> {
 
     fn fittings(&self) -> Option<String> {
         let design = &self.section.design;
-        if design.fittings == Length::ZERO {
+        if design.fittings == Length::ZERO && design.row.is_none() {
             return None;
         }
+        let row = design.row.map_or_else(String::new, |row| {
+            let (up, to) = (self.show(design.rounding), self.show(row.value));
+            format!(", {up} goes up to the table row of {to} ({})", row.mark.words())
+        });
         let profile = self
             .book
             .profile(&self.study.profile)
@@ -195,7 +199,7 @@ impl Teller<'_> {
                     "turns, tee outlets and valves of every section on the way that has {least} or more"
                 )]
             }
-            Allowance::Factor(factor) => vec![format!("the measured length times {factor}")],
+            Allowance::Factor(factor) => vec![format!("the length times {factor}")],
             Allowance::Never => Vec::new(),
         };
         if self
@@ -207,7 +211,7 @@ impl Teller<'_> {
             rules.push("bends of corrugated tubing beyond those in its table".to_owned());
         }
         Some(format!(
-            "Of it {} is measured and {} stands for fittings: {}.",
+            "Of it {} is measured{row} and {} is for fittings: {}.",
             self.show(design.measured),
             self.show(design.fittings),
             rules.join("; ")

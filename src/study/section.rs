@@ -1,6 +1,7 @@
 //! Pipe between two branchings: one load, one material, one size.
 
 use super::{Load, Network, Sizing, outlet};
+use crate::codebook::Marked;
 use crate::job::{Device, Material, State};
 use crate::units::{Length, NominalSize};
 use std::ops::Range;
@@ -50,12 +51,16 @@ pub struct DesignLength {
     pub measured: Length,
     /// Length added for fittings under the profile, and for bends of corrugated tubing under its tables.
     pub fittings: Length,
+    /// The row of the code's tables that the way goes up to, where the profile names rows.
+    pub row: Option<Marked<Length>>,
+    /// Length added to reach that row.
+    pub rounding: Length,
 }
 
 impl DesignLength {
-    /// Measured and added length together.
+    /// Measured and all added length together.
     pub fn total(&self) -> Length {
-        self.measured + self.fittings
+        self.measured + self.rounding + self.fittings
     }
 }
 

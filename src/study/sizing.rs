@@ -8,7 +8,7 @@ use super::obstacle::{Bores, Obstacles};
 use super::section::{Course, Stretch};
 use super::survey::Survey;
 use super::{Basis, DesignLength, Ends, LengthRule, Origin, Section, SizeCapacity, Sizing, Verdict};
-use crate::codebook::Allowance;
+use crate::codebook::Mark;
 use crate::job::{Material, Method, State};
 use crate::units::{Flow, Length, NominalSize, Show};
 
@@ -89,7 +89,7 @@ pub(super) fn judged(survey: &Survey, capacities: &Capacities, settled: Settled)
             let sizing = match stretch.course {
                 Course::Pipe => {
                     let carrier = capacities.at(survey, stretch, design.total());
-                    judge(survey, stretch, &carrier, sizes[at])
+                    judge(survey, stretch, &carrier, sizes[at], design.row.map(|row| row.mark))
                 }
                 Course::Connector => connector(),
             };
@@ -146,15 +146,11 @@ fn added(survey: &Survey, obstacles: &Obstacles, sizes: &[Option<NominalSize>]) 
 
 /// The length that sizes each section.
 fn designs(survey: &Survey, added: &[Length]) -> Vec<DesignLength> {
-    let factor = match survey.profile.fittings {
-        Allowance::Factor(factor) => factor.max(1.0),
-        Allowance::Never | Allowance::SectionHas(_) => 1.0,
-    };
-    if factor == 1.0 && added.iter().all(|added| *added == Length::ZERO) {
+    if added.iter().all(|added| *added == Length::ZERO) {
         return lead(survey, &survey.ends, &survey.distance);
     }
     // For each joint the way from the point of delivery with all that is added on it.
-    let mut way: Vec<Length> = survey.distance.iter().map(|distance| distance.times(factor)).collect();
+    let mut way = survey.distance.clone();
     for &joint in &survey.network.order {
         if let Some(section) = survey.network.feed[joint].and_then(|run| survey.section_of[run]) {
             way[joint] += added[section];
@@ -163,8 +159,10 @@ fn designs(survey: &Survey, added: &[Length]) -> Vec<DesignLength> {
     lead(survey, &Ends::find(&survey.network, &survey.devices, &way), &way)
 }
 
-/// To which end each section leads, and how far by the `way` of each joint.
+/// To which end each section leads, and how far by the `way` of each joint: up to the row of the profile, where it has
+/// any, and then times its factor for fittings.
 fn lead(survey: &Survey, ends: &Ends, way: &[Length]) -> Vec<DesignLength> {
+    let factor = survey.profile.fittings.factor();
     let design = |stretch: &Stretch| {
         let zone = survey.zone_of(stretch).map(|zone| &survey.zones[zone]);
         let start = zone.map_or(stretch.from, |zone| zone.start);
@@ -174,6 +172,9 @@ fn lead(survey: &Survey, ends: &Ends, way: &[Length]) -> Vec<DesignLength> {
             Some(Method::BranchLength) | None => ends.before(stretch.to),
         };
         let measured = survey.distance[to] - survey.distance[start];
+        let way = way[to] - way[start];
+        let row = survey.profile.row_for(way);
+        let counted = row.map_or(way, |row| row.value);
         DesignLength {
             rule: if to == farthest {
                 LengthRule::Longest
@@ -182,7 +183,9 @@ fn lead(survey: &Survey, ends: &Ends, way: &[Length]) -> Vec<DesignLength> {
             },
             to,
             measured,
-            fittings: way[to] - way[start] - measured,
+            fittings: (way - measured) + (counted.times(factor) - counted),
+            row,
+            rounding: counted - way,
         }
     };
     survey.stretches.iter().map(design).collect()
@@ -248,7 +251,14 @@ pub(super) fn held(survey: &Survey, stretch: &Stretch, carrier: &Carrier, size: 
     Held { capacity, verdict }
 }
 
-fn judge(survey: &Survey, stretch: &Stretch, carrier: &Carrier, found: Option<NominalSize>) -> Sizing {
+/// `row` is how sure the row is that the profile took the length to.
+fn judge(
+    survey: &Survey,
+    stretch: &Stretch,
+    carrier: &Carrier,
+    found: Option<NominalSize>,
+    row: Option<Mark>,
+) -> Sizing {
     let needed = least(survey, stretch, carrier);
     let (origin, size) = on_drawing(stretch, found);
     let Held { capacity, verdict } = held(survey, stretch, carrier, size);
@@ -281,7 +291,7 @@ fn judge(survey: &Survey, stretch: &Stretch, carrier: &Carrier, found: Option<No
         origin,
         needed,
         basis: carrier.basis(),
-        capacities: beside(carrier, size, needed),
+        capacities: beside(carrier, size, needed, row),
         verdict,
         remarks,
     }
@@ -335,7 +345,12 @@ fn show(size: Option<NominalSize>, units: crate::units::UnitSystem) -> String {
 
 /// Capacities of the size on the drawing, of the size found, and of the neighbours of both, small to large; of the
 /// largest where neither is known.
-fn beside(carrier: &Carrier, size: Option<NominalSize>, needed: Option<NominalSize>) -> Vec<SizeCapacity> {
+fn beside(
+    carrier: &Carrier,
+    size: Option<NominalSize>,
+    needed: Option<NominalSize>,
+    row: Option<Mark>,
+) -> Vec<SizeCapacity> {
     let place = |size: Option<NominalSize>| size.and_then(|size| carrier.place(size));
     let shown: Vec<usize> = match (place(size), place(needed)) {
         (None, None) => carrier.sizes().checked_sub(1).into_iter().collect(),
@@ -355,7 +370,7 @@ fn beside(carrier: &Carrier, size: Option<NominalSize>, needed: Option<NominalSi
             capacities.push(SizeCapacity {
                 size,
                 flow: carried.flow,
-                mark: carried.mark,
+                mark: row.map_or(carried.mark, |row| row.max(carried.mark)),
             });
         }
     }

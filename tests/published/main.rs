@@ -3,6 +3,7 @@
 //! Nothing here reads the fact files of the program: figures were typed a second time, in another layout, or are computed
 //! by an equation written down again. The source stands beside each check; what deviates is listed, cell by cell.
 
+mod canada;
 mod columns;
 mod computed;
 mod deviations;

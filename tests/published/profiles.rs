@@ -2,7 +2,7 @@
 
 use stubout::codebook::{Codebook, Equation, Equations, FittingSwitch, Mark, Profile, TestTime};
 use stubout::job::{Fuel, Material};
-use stubout::units::GaugePressure;
+use stubout::units::{GaugePressure, NominalSize};
 
 fn profile(name: &str) -> &'static Profile {
     Codebook::published().profile(name).unwrap()
@@ -101,8 +101,8 @@ fn the_saw_takes_what_the_profile_says() {
     assert!(Profile::read("own.ron", &text.replace("M(\"1/8 in\")", "L(\"-2 mm\")")).is_err());
 }
 
-/// CSA B149.1 through training texts: 0.5 in w.c. below 7 in, 1.0 from 7 to 14 in; propane at 11 in, 1.0. Only what was
-/// read is set.
+/// CSA B149.1 through training texts: 0.5 in w.c. below 7 in, 1.0 from 7 to 14 in, 1 psi at 2 psi; propane at 11 in, 1.0, and
+/// 5 psi at 10 psi. Only what was read is set.
 #[test]
 fn canadian_drops_are_those_that_were_read() {
     check("ca-b149", Fuel::Natural, 6.9, Some(0.5));
@@ -111,6 +111,9 @@ fn canadian_drops_are_those_that_were_read() {
     check("ca-b149", Fuel::Natural, 14.1, None);
     check("ca-b149", Fuel::Propane, 11.0, Some(1.0));
     check("ca-b149", Fuel::Propane, 14.0, None);
+    check("ca-b149", Fuel::Natural, 2.0 * PSI, Some(27.68));
+    check("ca-b149", Fuel::Natural, 5.0 * PSI, None);
+    check("ca-b149", Fuel::Propane, 10.0 * PSI, Some(138.4));
     let profile = profile("ca-b149");
     assert!(profile.allowed_drops.iter().all(|line| line.drop.mark == Mark::Found));
     assert_eq!(
@@ -120,8 +123,25 @@ fn canadian_drops_are_those_that_were_read() {
         Some((2.0, Mark::Found))
     );
     assert_eq!(
-        (&profile.test, &profile.burial, profile.least_size),
-        (&None, &None, None)
+        (
+            &profile.test,
+            &profile.burial,
+            profile.least_size.map(|least| (least.value, least.mark))
+        ),
+        (&None, &None, Some((NominalSize::HALF, Mark::Derived)))
+    );
+    let read: Vec<f64> = profile
+        .rows
+        .iter()
+        .filter(|row| row.mark == Mark::Found)
+        .map(|row| row.value.feet())
+        .collect();
+    assert_eq!(read, [10.0, 30.0, 40.0, 50.0, 175.0]);
+    assert!(
+        profile
+            .rows
+            .iter()
+            .all(|row| matches!(row.mark, Mark::Found | Mark::Derived))
     );
     assert_eq!(
         (profile.street_elbows, profile.close_nipples),

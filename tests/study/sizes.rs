@@ -1,7 +1,7 @@
 //! Loads, zones, lengths and sizes of small jobs.
 
 use crate::draft::Draft;
-use stubout::codebook::Codebook;
+use stubout::codebook::{Codebook, Mark};
 use stubout::job::*;
 use stubout::study::{Basis, LengthRule, Origin, OutletKind, Section, Study, Verdict, explain};
 use stubout::units::*;
@@ -358,6 +358,23 @@ fn a_canadian_profile_takes_its_factor_and_computes() {
     let section = only(&draft);
     assert_eq!(section.design.total(), Length::from_feet(60.0));
     assert!(matches!(section.sizing.basis, Basis::Equation { .. }));
+    assert_eq!(
+        section.sizing.capacity().map(|capacity| capacity.mark),
+        Some(Mark::Computed)
+    );
+    // A little more goes up to the next row, which nobody read: 60 ft times 1.2.
+    let mut draft = single(50.1, 100e3);
+    draft.job.settings.profile = "ca-b149".to_owned();
+    let section = only(&draft);
+    assert_eq!(section.design.total(), Length::from_feet(72.0));
+    assert_eq!(
+        section.sizing.capacity().map(|capacity| capacity.mark),
+        Some(Mark::Derived)
+    );
+    // Past the last row nothing is known.
+    let mut draft = single(2000.1, 100e3);
+    draft.job.settings.profile = "ca-b149".to_owned();
+    assert!(matches!(&only(&draft).sizing.basis, Basis::Nothing(why) if why.contains("last row")));
 }
 
 #[test]

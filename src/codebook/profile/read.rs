@@ -93,6 +93,21 @@ pub(super) fn factor<'de, D: Deserializer<'de>>(from: D) -> Result<f64, D::Error
     }
 }
 
+/// Lengths that grow from one to the next.
+pub(super) fn rising<'de, D: Deserializer<'de>>(from: D) -> Result<Vec<Marked<Length>>, D::Error> {
+    let lengths = Vec::<Marked<Length>>::deserialize(from)?;
+    let rise = lengths
+        .iter()
+        .zip(lengths.iter().skip(1))
+        .all(|(one, next)| one.value < next.value);
+    match rise && lengths.first().is_none_or(|first| first.value > Length::ZERO) {
+        true => Ok(lengths),
+        false => Err(D::Error::custom(
+            "the lengths do not grow from one to the next; write them short to long, each once, none of nothing",
+        )),
+    }
+}
+
 pub(super) fn marked_factor<'de, D: Deserializer<'de>>(from: D) -> Result<Marked<f64>, D::Error> {
     let factor = Marked::<f64>::deserialize(from)?;
     match factor.value >= 1.0 {

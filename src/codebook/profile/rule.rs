@@ -67,6 +67,16 @@ pub enum Allowance {
     Factor(#[serde(deserialize_with = "read::factor")] f64),
 }
 
+impl Allowance {
+    /// By what it makes a length greater: 1 where fittings count otherwise.
+    pub fn factor(self) -> f64 {
+        match self {
+            Allowance::Factor(factor) => factor.max(1.0),
+            Allowance::Never | Allowance::SectionHas(_) => 1.0,
+        }
+    }
+}
+
 /// How deep pipe is buried: least cover above it.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]

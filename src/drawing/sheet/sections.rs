@@ -6,6 +6,7 @@ use super::places::{Places, capital};
 use super::table::{Column, Row, Set, Table, Weight};
 use super::tags::{self, Schedule};
 use super::text::Paragraph;
+use crate::codebook::Mark;
 use crate::job::{Job, Material};
 use crate::study::{Basis, Origin, Section, Sizing, Study, Verdict};
 use crate::units::{Length, Show, UnitSystem};
@@ -171,6 +172,14 @@ fn sentences(study: &Study) -> Vec<Paragraph> {
         .any(|section| section.design.fittings > Length::ZERO)
     {
         said.push("Design lengths include the equivalent length of fittings that the profile adds.");
+    }
+    let mut rows = study.sections.iter().filter_map(|section| section.design.row);
+    if let Some(first) = rows.next() {
+        let assumed = rows.any(|row| row.mark != first.mark) || first.mark != Mark::Found;
+        said.push(match assumed {
+            true => "Lengths go up to the next row of the code's tables; not all of these rows were read, and the marks say so.",
+            false => "Lengths go up to the next row of the code's tables.",
+        });
     }
     if study
         .sections

@@ -94,6 +94,9 @@ fn zone_pairs(number: usize, zone: &Zone, job: &Job, study: &Study, places: &Pla
         let design = &longest.design;
         let name = outlet_name(study, places, design.to);
         let mut words = format!("to {name}, {}", figures.length_said(design.measured));
+        if let Some(row) = design.row {
+            words.push_str(&format!(", row of {}", figures.length_said(row.value)));
+        }
         if design.fittings != Length::ZERO {
             words.push_str(&format!(", with fittings {}", figures.length_said(design.total())));
         }
