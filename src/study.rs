@@ -4,6 +4,7 @@
 //! study with findings, never a panic and never an error. All tables are dense: a run's figures stand at the run's
 //! position in `job.runs`, a joint's at its position in `job.joints`.
 
+mod assembly;
 mod audit;
 mod carrier;
 mod changes;
@@ -19,7 +20,6 @@ mod finding;
 pub mod findings;
 mod fitting;
 mod headroom;
-mod implied;
 mod least_cost;
 mod leg;
 mod lie;
@@ -27,10 +27,12 @@ mod load;
 mod march;
 mod meeting;
 mod network;
+mod nipple;
 mod obstacle;
 mod order_of_work;
 mod outlet;
 mod permit_list;
+mod port;
 mod pressure;
 mod price;
 mod remote;
@@ -48,6 +50,7 @@ mod tie_in;
 mod what_if;
 mod zone;
 
+pub use assembly::{Assembly, Owner};
 pub use audit::{Audit, AuditPart, AuditRow, Held, Standing, as_it_stood};
 pub use changes::{Change, ChangedPart, Changes, Spot, Turn};
 pub use cheapest::Exactness;
@@ -63,9 +66,11 @@ pub use headroom::{Headroom, Limit, Limiting, Spare};
 pub use least_cost::{CheapSection, LeastCost, NoAnswer};
 pub use load::Load;
 pub use network::Network;
+pub use nipple::JointNipple;
 pub use order_of_work::{BRAZED, EDITED, Fate, GoesOut, Isolation, OrderLine, OrderOfWork, PRACTICE, Step};
 pub use outlet::{Outlet, OutletKind};
 pub use permit_list::{PermitLine, PermitList, Tick};
+pub use port::{Port, PortKind, Takes};
 pub use pressure::{Flowing, GasFacts};
 pub use price::{Cost, Price, PriceLine};
 pub use ring::{Ring, Unsolved};
@@ -87,7 +92,7 @@ pub use zone::Zone;
 
 use crate::codebook::{Codebook, Profile};
 use crate::job::Job;
-use crate::units::{GaugePressure, HeatRate, Length};
+use crate::units::{GaugePressure, HeatRate, Length, NominalSize};
 use figures::Figures;
 use remote::Ends;
 
@@ -116,8 +121,10 @@ pub struct Study {
     pub outlets: Vec<Outlet>,
     /// What each rated device carries against its rating.
     pub devices: Vec<DeviceStudy>,
-    /// Fittings implied by the geometry, one per joint at most plus reducing fittings at device ends.
+    /// The fittings of all joints, those of each one after the other.
     pub fittings: Vec<Fitting>,
+    /// What stands at each joint, in the order of `job.joints`: the one account of fittings, devices and their ports.
+    pub assemblies: Vec<Assembly>,
     /// Load of all outlets at once, as the point of delivery sees it.
     pub total: Load,
     /// What was found, worst first.
@@ -151,7 +158,7 @@ pub struct JointStudy {
     pub zone: Option<usize>,
     /// Pressure at full load, when every size on the way is known. At a regulator: its outlet.
     pub pressure: Option<GaugePressure>,
-    /// The implied fitting, an index into [`Study::fittings`].
+    /// The fitting in which its runs meet, or else the first that stands there, an index into [`Study::fittings`].
     pub fitting: Option<usize>,
 }
 
@@ -195,7 +202,7 @@ impl Study {
             march,
         } = figures;
         let job = survey.job;
-        let implied = implied::all(&survey, &meetings, &sizes);
+        let assemblies = assembly::all(&survey, &meetings, &sizes);
         let sections = sizing::judged(&survey, &capacities, settled);
         let reached = |joint: usize| survey.zone_before[joint].is_some();
         let joint = |joint: usize| JointStudy {
@@ -203,7 +210,7 @@ impl Study {
             distance: reached(joint).then_some(survey.distance[joint]),
             zone: survey.zone_before[joint],
             pressure: march.pressure[joint],
-            fitting: implied.at_joint[joint],
+            fitting: assemblies.first(&survey, joint),
         };
         let joints = (0..job.joints.len()).map(joint).collect();
         let run = |run: usize| RunStudy {
@@ -230,9 +237,28 @@ impl Study {
             joints,
             outlets,
             devices,
-            fittings: implied.fittings,
+            fittings: assemblies.fittings,
+            assemblies: assemblies.joints,
             findings: Vec::new(),
         }
+    }
+
+    /// The size of a run on the drawing.
+    pub fn size(&self, job: &Job, run: usize) -> Option<NominalSize> {
+        match self.runs[run].section {
+            Some(section) => self.sections[section].sizing.size,
+            None => job.runs.at(run).size,
+        }
+    }
+
+    /// The port that a run goes into at a joint, with its owner; `None` where it ends open or goes through.
+    pub fn port_of(&self, run: usize, joint: usize) -> Option<(Owner, &Port)> {
+        let (owner, port) = take_out::met(&self.fittings, &self.assemblies[joint], run)?;
+        let ports = match owner {
+            Owner::Fitting(at) => &self.fittings[at].ports,
+            Owner::Device => &self.assemblies[joint].device,
+        };
+        ports.get(port).map(|port| (owner, port))
     }
 
     /// Fittings of one kind, material and state counted together, for lists.

@@ -17,11 +17,13 @@ mod street;
 mod wild_job;
 
 mod study {
+    mod assembly;
     mod audit;
     mod changes;
     mod cut;
     mod enlargement;
     mod fittings;
+    mod hand_counted;
     mod headroom;
     mod least_cost;
     mod loops;

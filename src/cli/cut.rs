@@ -182,6 +182,14 @@ impl Listed for Cut {
         };
         json!({
             "pieces": self.cuts.pieces.iter().map(piece).collect::<Vec<_>>(),
+            "nipples": self.cuts.nipples.iter().map(|nipple| json!({
+                "mark": nipple.mark,
+                "joint": self.studied.job.joints.at(nipple.joint).id.0,
+                "size": nipple.size.map(|size| size.exact()),
+                "length_in": nipple.length.map(Length::inches),
+                "close": nipple.close,
+                "between": nipple.between,
+            })).collect::<Vec<_>>(),
             "stock": self.stock.groups.iter().map(group).collect::<Vec<_>>(),
         })
     }

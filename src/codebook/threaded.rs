@@ -5,7 +5,7 @@
 
 use super::assets::Asset;
 use super::sheet::Sheet;
-use super::{Codebook, CodebookError, Mark, Marked, PipeKind, Source, ThreadMakeUp};
+use super::{Codebook, CodebookError, FittingSwitch, Mark, Marked, PipeKind, Profile, Source, ThreadMakeUp};
 use crate::units::{Length, NominalSize};
 
 /// A threaded fitting or union, as far as its length along a pipe goes.
@@ -196,6 +196,15 @@ impl Codebook {
     pub fn nipples(&self, size: NominalSize) -> Option<&Nipples> {
         let mut rows = self.threaded.nipples.iter();
         rows.find(|row| row.0 == size).map(|row| &row.1)
+    }
+
+    /// The shortest nipple of a size that a profile allows: the close one, or the next where close nipples are barred.
+    pub fn shortest_nipple(&self, profile: &Profile, size: NominalSize) -> Option<Marked<Length>> {
+        let nipples = self.nipples(size)?;
+        match profile.close_nipples {
+            FittingSwitch::Allowed => Some(nipples.close),
+            FittingSwitch::Barred => Some(Marked::new(*nipples.longer.first()?, nipples.close.mark)),
+        }
     }
 
     /// How long straight pipe is sold; `None` for what comes in coils.

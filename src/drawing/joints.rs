@@ -6,14 +6,16 @@ use super::projection::axis;
 use super::symbols::{self, CUBE, CubeFace, Shape};
 use super::tags;
 use super::used::{Symbol, SymbolSet};
-use crate::job::{Axis, Device, Direction, Joint, Material, Placed, State, ValveKind};
+use crate::job::{Axis, Device, Direction, Joint, Placed, State, ValveKind};
 use crate::scene::{Affine, Group, Ink, Outline, PathItem, Pen, Point, Quad, Segment, Stroke, Tag, Vector};
-use crate::study::{Fitting, FittingKind};
+use crate::study::{Fitting, FittingKind, PortKind, Takes};
 
 /// Distance of a tick from its joint, mm.
 const TICK_AT: f64 = 1.6;
 /// Half the length of a tick, mm.
 const TICK: f64 = 1.2;
+/// How far from its joint the middle of what is put on the end of plastic pipe is drawn, mm.
+const BESIDE: f64 = 4.4;
 /// Radius of the dot of a permanent joint, mm.
 const DOT: f64 = 1.0;
 
@@ -237,7 +239,8 @@ fn strike(shape: &mut Shape) {
     shape.group.push(PathItem::stroked(cross, Stroke::new(Pen::Thin)));
 }
 
-/// Ticks on the legs of a threaded fitting, a dot at a brazed or fused one, nothing at a bend.
+/// Ticks on the legs of a threaded fitting, a dot at a brazed or fused one, nothing at a bend; what leads from one kind of
+/// pipe to another by its symbol.
 fn ticks(layout: &Layout<'_>, joint: usize, into: &mut Group, drawn: &mut AtJoint, used: &mut SymbolSet) {
     let Some(fitting) = fitting(layout, joint) else {
         return;
@@ -246,22 +249,30 @@ fn ticks(layout: &Layout<'_>, joint: usize, into: &mut Group, drawn: &mut AtJoin
     let place = layout.places[joint];
     let pen = symbols::pen(fitting.state);
     let is_bare = layout.job.joints.at(joint).placed.is_none();
+    plastic(layout, joint, into, drawn, used);
+    let in_line = |symbol: Symbol, shape: Shape, into: &mut Group, drawn: &mut AtJoint, used: &mut SymbolSet| {
+        if is_bare {
+            let scale = leg_scale(layout, joint);
+            used.insert(symbol);
+            let (shape, room) = shape.place(frame(place, run_through(layout, joint), scale));
+            into.push(shape);
+            drawn.rooms.push(room);
+            drawn.reach = drawn.reach.max(1.8 * scale);
+        }
+    };
     match fitting.kind {
-        FittingKind::Bend | FittingKind::Cap => return,
-        FittingKind::ReducingCoupling | FittingKind::Transition => {
-            if is_bare {
-                let scale = leg_scale(layout, joint);
-                let (symbol, shape) = if fitting.kind == FittingKind::Transition {
-                    (Symbol::Transition, symbols::transition(pen))
-                } else {
-                    (Symbol::Reducer, symbols::reducer(pen))
-                };
-                used.insert(symbol);
-                let (shape, room) = shape.place(frame(place, run_through(layout, joint), scale));
-                into.push(shape);
-                drawn.rooms.push(room);
-                drawn.reach = 1.8 * scale;
-            }
+        FittingKind::Bend
+        | FittingKind::Cap
+        | FittingKind::Plug
+        | FittingKind::Nipple
+        | FittingKind::Transition
+        | FittingKind::Riser => return,
+        FittingKind::ReducingCoupling => {
+            in_line(Symbol::Reducer, symbols::reducer(pen), into, drawn, used);
+            return;
+        }
+        FittingKind::TubingFitting | FittingKind::Adapter => {
+            in_line(Symbol::Transition, symbols::transition(pen), into, drawn, used);
             return;
         }
         FittingKind::Elbow90
@@ -276,34 +287,66 @@ fn ticks(layout: &Layout<'_>, joint: usize, into: &mut Group, drawn: &mut AtJoin
         | FittingKind::Coupling
         | FittingKind::TrapNipple => {}
     }
-    let mut has_dot = false;
+    if fitting.ports.iter().any(|port| is_permanent(port.kind)) {
+        if is_bare {
+            let radius = DOT * leg_scale(layout, joint);
+            into.push(PathItem::filled(Outline::circle(place, radius), Ink::Black));
+            drawn.rooms.push(square(place, radius));
+            drawn.reach = drawn.reach.max(radius);
+            used.insert(Symbol::Dot);
+        }
+        return;
+    }
     for leg in layout.legs_at(joint) {
         let run = layout.job.runs.at(leg.run);
         if run.state == State::Removed {
             continue;
         }
-        match layout.job.material(run) {
-            Material::Steel40 | Material::Csst => {
-                let at = TICK_AT.min(leg.length * 0.25);
-                let (tick, room) = tick(place + leg.away_from(joint) * at, leg.along, at / TICK_AT, run.state);
-                if run.state == own {
-                    into.push(tick);
-                } else {
-                    into.push(Group::new().on(layers::symbols(run.state)).with(tick));
-                }
-                drawn.rooms.push(room);
-                drawn.reach = drawn.reach.max(at + 0.4);
-                used.insert(Symbol::Tick);
-            }
-            Material::CopperK | Material::CopperL | Material::Pe => has_dot = true,
+        let at = TICK_AT.min(leg.length * 0.25);
+        let (tick, room) = tick(place + leg.away_from(joint) * at, leg.along, at / TICK_AT, run.state);
+        if run.state == own {
+            into.push(tick);
+        } else {
+            into.push(Group::new().on(layers::symbols(run.state)).with(tick));
         }
+        drawn.rooms.push(room);
+        drawn.reach = drawn.reach.max(at + 0.4);
+        used.insert(Symbol::Tick);
     }
-    if has_dot && is_bare {
-        let radius = DOT * leg_scale(layout, joint);
-        into.push(PathItem::filled(Outline::circle(place, radius), Ink::Black));
-        drawn.rooms.push(square(place, radius));
-        drawn.reach = drawn.reach.max(radius);
-        used.insert(Symbol::Dot);
+}
+
+/// Whether a joint of this kind is brazed or fused, for good.
+fn is_permanent(kind: PortKind) -> bool {
+    match kind {
+        PortKind::Socket | PortKind::Tube | PortKind::Fusion | PortKind::Plastic => true,
+        PortKind::FemaleThread
+        | PortKind::MaleThread
+        | PortKind::TubingNut
+        | PortKind::Tubing
+        | PortKind::Connector => false,
+    }
+}
+
+/// Risers and transition fittings, each on the plastic pipe that it takes, beside the joint.
+fn plastic(layout: &Layout<'_>, joint: usize, into: &mut Group, drawn: &mut AtJoint, used: &mut SymbolSet) {
+    let here = layout.study.assemblies[joint].fittings.clone();
+    for fitting in &layout.study.fittings[here] {
+        let pen = symbols::pen(fitting.state);
+        let (symbol, shape) = match fitting.kind {
+            FittingKind::Riser => (Symbol::Riser, symbols::riser(pen)),
+            FittingKind::Transition => (Symbol::Transition, symbols::transition(pen)),
+            _ => continue,
+        };
+        let takes = |run: usize| fitting.ports.iter().any(|port| port.takes == Takes::Run(run));
+        let Some(leg) = layout.legs_at(joint).find(|leg| takes(leg.run)) else {
+            continue;
+        };
+        let scale = (leg.length / 9.0).clamp(0.4, 1.0);
+        let at = layout.places[joint] + leg.away_from(joint) * (BESIDE * scale);
+        let (shape, room) = shape.place(frame(at, -leg.away_from(joint), scale));
+        into.push(shape);
+        drawn.rooms.push(room);
+        used.insert(symbol);
     }
 }
 

@@ -61,6 +61,7 @@ fn sample(symbol: Symbol, middle: Point, into: &mut Group) {
         }
         Symbol::Reducer => on_pipe(into, symbols::reducer(pen)),
         Symbol::Transition => on_pipe(into, symbols::transition(pen)),
+        Symbol::Riser => on_pipe(into, symbols::riser(pen)),
         Symbol::SupplyMeter | Symbol::Meter => on_pipe(into, symbols::meter(pen)),
         Symbol::Supply => on_pipe(into, symbols::supply(pen)),
         Symbol::Regulator => on_pipe(into, symbols::regulator(pen)),

@@ -12,7 +12,7 @@ mod round;
 pub use appliance::{CUBE, CubeFace, cube};
 pub use barrier::{BARRIER_HALF, barrier, ground, sleeve};
 pub use bow_tie::{regulator, valve};
-pub use fitting::{cap, connector, quick_coupling, reducer, sediment_trap, transition, union};
+pub use fitting::{cap, connector, quick_coupling, reducer, riser, sediment_trap, transition, union};
 pub use round::{meter, supply, test_gauge};
 
 use crate::job::State;

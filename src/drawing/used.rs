@@ -27,6 +27,8 @@ pub enum Symbol {
     Reducer,
     /// Change of material in line.
     Transition,
+    /// Polyethylene that comes up to a thread in a steel case.
+    Riser,
     /// Point of delivery with the supplier's meter.
     SupplyMeter,
     /// Point of delivery without a meter.
@@ -81,7 +83,7 @@ pub enum Symbol {
 
 impl Symbol {
     /// Every kind, in the order of a legend.
-    pub const ALL: [Symbol; 37] = [
+    pub const ALL: [Symbol; 38] = [
         Symbol::NewPipe,
         Symbol::ExistingPipe,
         Symbol::RemovedPipe,
@@ -94,6 +96,7 @@ impl Symbol {
         Symbol::Dot,
         Symbol::Reducer,
         Symbol::Transition,
+        Symbol::Riser,
         Symbol::SupplyMeter,
         Symbol::Supply,
         Symbol::Meter,
@@ -136,6 +139,7 @@ impl Symbol {
             Symbol::Dot => "brazed or fused joint",
             Symbol::Reducer => "reducing fitting in line",
             Symbol::Transition => "transition of material",
+            Symbol::Riser => "anodeless riser",
             Symbol::SupplyMeter => "point of delivery, meter",
             Symbol::Supply => "point of delivery",
             Symbol::Meter => "meter",

@@ -35,8 +35,12 @@ pub enum Turn {
     /// An elbow with two female ends.
     #[default]
     Elbow,
-    /// A street elbow: one end male, into the fitting or device upstream.
+    /// A street elbow: one end male. The drawing tells which: it goes to the side on which a female thread stands near.
     StreetElbow,
+    /// A street elbow with its male end upstream.
+    StreetElbowUpstream,
+    /// A street elbow with its male end downstream.
+    StreetElbowDownstream,
 }
 
 impl Turn {
@@ -45,6 +49,16 @@ impl Turn {
         match self {
             Turn::Elbow => "elbow",
             Turn::StreetElbow => "street elbow",
+            Turn::StreetElbowUpstream => "street elbow, male end upstream",
+            Turn::StreetElbowDownstream => "street elbow, male end downstream",
+        }
+    }
+
+    /// Whether it is made with a street elbow.
+    pub const fn is_street(self) -> bool {
+        match self {
+            Turn::Elbow => false,
+            Turn::StreetElbow | Turn::StreetElbowUpstream | Turn::StreetElbowDownstream => true,
         }
     }
 }

@@ -122,11 +122,7 @@ impl Outcome {
             delivered: study.zones.first().and_then(|zone| zone.inlet),
             pounds: bought.iter().map(weight).sum(),
             goes,
-            fittings: study
-                .fittings
-                .iter()
-                .filter(|fitting| fitting.state == State::New && fitting.kind.is_bought())
-                .count(),
+            fittings: study.fittings.iter().filter(|fitting| fitting.is_new_work()).count(),
             devices: new_devices(job),
             too_small: verdict(super::Verdict::TooSmall)
                 .map(|section| section.number)

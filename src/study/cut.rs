@@ -5,8 +5,8 @@
 
 use super::survey::Survey;
 use super::take_out::{Ends, Taken};
-use super::{End, Study};
-use crate::codebook::{Codebook, FittingSwitch, PipeKind, Threaded};
+use super::{End, JointNipple, Study};
+use crate::codebook::{Codebook, PipeKind, Threaded};
 use crate::job::{Job, Material, Offset, State};
 use crate::units::{Length, NominalSize, Show, UnitSystem};
 
@@ -15,6 +15,8 @@ use crate::units::{Length, NominalSize, Show, UnitSystem};
 pub struct CutList {
     /// The pieces.
     pub pieces: Vec<Piece>,
+    /// Nipples between fittings and devices that are drawn at one place, in the order of the joints.
+    pub nipples: Vec<JointNipple>,
 }
 
 /// A piece of new pipe between two fittings, devices or ends.
@@ -76,8 +78,6 @@ pub enum Making {
 const ALWAYS_NIPPLE: f64 = 6.0;
 /// A longer piece is a nipple when one of a standard length is so near, inches; common practice, no source.
 const NEAR_NIPPLE: f64 = 0.125;
-/// How far a street elbow may be drawn from where it comes to stand, inches.
-const NEAR_DIRECT: f64 = 0.25;
 /// More parts than this in one piece are a slip of the pen.
 const MOST_PARTS: i64 = 1000;
 
@@ -86,15 +86,20 @@ impl CutList {
     pub fn of(job: &Job, study: &Study, book: &Codebook) -> CutList {
         let profile = book.profile(&study.profile).unwrap_or(book.default_profile());
         let survey = Survey::of(job, book, profile);
-        let ends = Ends::of(&survey, study);
+        let ends = Ends {
+            survey: &survey,
+            fittings: &study.fittings,
+            joints: &study.assemblies,
+        };
+        let pipe = Pipe { ends, study };
         let mut pieces: Vec<Draft> = Vec::new();
         let mut piece_of: Vec<Option<usize>> = vec![None; job.runs.len()];
         for (run, [from, to]) in in_flow_order(&survey) {
-            if survey.states[run] != State::New || ends.is_connector(run) {
+            if survey.states[run] != State::New || study.runs[run].is_hose {
                 continue;
             }
             let before = survey.network.feed[from].filter(|&feed| feed != run);
-            let on = before.filter(|&feed| ends.goes_through(from, feed, run));
+            let on = before.filter(|&feed| pipe.goes_through(from, feed, run));
             let piece = match on.and_then(|feed| piece_of[feed]) {
                 Some(piece) => piece,
                 None => {
@@ -112,7 +117,8 @@ impl CutList {
         }
         let made = pieces.into_iter().enumerate();
         CutList {
-            pieces: made.map(|(at, draft)| draft.made(at + 1, &ends)).collect(),
+            pieces: made.map(|(at, draft)| draft.made(at + 1, &pipe)).collect(),
+            nipples: JointNipple::all(job, study, book),
         }
     }
 
@@ -121,6 +127,32 @@ impl CutList {
         self.pieces
             .iter()
             .flat_map(|piece| piece.parts.iter().map(move |part| (piece, part)))
+    }
+}
+
+/// What is asked again and again while a cut list is made.
+struct Pipe<'s> {
+    ends: Ends<'s>,
+    study: &'s Study,
+}
+
+impl Pipe<'_> {
+    /// The size on the drawing.
+    fn size(&self, run: usize) -> Option<NominalSize> {
+        self.study.size(self.ends.survey.job, run)
+    }
+
+    /// Whether two runs go through a joint as one piece.
+    fn goes_through(&self, joint: usize, a: usize, b: usize) -> bool {
+        let materials = &self.ends.survey.materials;
+        self.study.assemblies[joint].through && materials[a] == materials[b]
+    }
+
+    /// Whether the male end of a street elbow stands in the place of a run.
+    fn is_direct(&self, run: usize, [from, to]: [usize; 2]) -> bool {
+        [from, to]
+            .iter()
+            .any(|&joint| self.study.assemblies[joint].direct == Some(run))
     }
 }
 
@@ -142,8 +174,8 @@ struct Draft {
 }
 
 impl Draft {
-    fn made(self, number: usize, ends: &Ends) -> Piece {
-        let survey = ends.survey;
+    fn made(self, number: usize, pipe: &Pipe) -> Piece {
+        let survey = pipe.ends.survey;
         let first = self.runs.first().copied().unwrap_or_default();
         let last = self.runs.last().copied().unwrap_or_default();
         let length = |&run: &usize| survey.job.true_length(survey.job.runs.at(run));
@@ -156,18 +188,21 @@ impl Draft {
         let mut piece = Piece {
             mark: format!("P{number}"),
             material: survey.materials[first],
-            size: ends.size(first),
+            size: pipe.size(first),
             centre_to_centre,
-            ends: [ends.at(first, self.from), ends.at(last, self.to)],
+            ends: [pipe.ends.at(first, self.from), pipe.ends.at(last, self.to)],
             making: Making::NoSize,
             parts: Vec::new(),
             coupling: None,
             offset,
             runs: self.runs,
         };
-        piece.making = piece.make(survey);
+        piece.making = match pipe.is_direct(first, [self.from, self.to]) {
+            true => Making::Direct,
+            false => piece.make(survey),
+        };
         if matches!(piece.making, Making::Cut | Making::Coil) {
-            piece.part(ends, first);
+            piece.part(survey);
         }
         piece
     }
@@ -199,9 +234,9 @@ impl Piece {
         self.centre_to_centre - self.cut()
     }
 
-    /// Whether the take-outs of both ends are known.
+    /// Whether nothing of it must be measured first: the take-outs of both ends are known, or there is no pipe.
     pub fn is_known(&self) -> bool {
-        self.ends.iter().all(End::is_known)
+        self.making == Making::Direct || self.ends.iter().all(End::is_known)
     }
 
     /// What is cut for it, each length with its mark: the piece as it is made, or the parts of which sticks make it.
@@ -221,6 +256,7 @@ impl Piece {
         let words = |at: usize| {
             let (end, shown) = (&self.ends[at], shown[at]);
             match end.taken {
+                _ if !end.is_known() && self.making == Making::Direct => end.what.clone(),
                 _ if !end.is_known() => format!("{} ?", end.what),
                 Taken::Male(_) if self.is_on_a_male_end() => {
                     format!("{} −{}: MALE END, no pipe goes on it", end.what, shown.show(units))
@@ -296,7 +332,7 @@ impl Piece {
     /// What must be known beside the figures, in sentences without a full stop.
     pub fn remarks(&self) -> Vec<String> {
         let mut remarks = Vec::new();
-        for end in &self.ends {
+        for end in self.ends.iter().filter(|_| self.making != Making::Direct) {
             match end.taken {
                 Taken::Unknown(reason) => remarks.push(format!("{}: {reason}; nothing is taken out for it", end.what)),
                 Taken::Male(_) if self.is_on_a_male_end() => remarks.push(format!(
@@ -326,22 +362,16 @@ impl Piece {
             PipeKind::Csst | PipeKind::Pe | PipeKind::Copper => return Making::TooShort(taken),
             PipeKind::Steel => {}
         }
-        let male = self.ends.iter().any(|end| matches!(end.taken, Taken::Male(Some(_))));
-        if male && cut.magnitude() <= Length::from_inches(NEAR_DIRECT) {
-            return Making::Direct;
-        }
         let Some(nipples) = survey.book.nipples(size) else {
             return match cut > Length::ZERO {
                 true => self.within_reason(survey, cut, kind),
                 false => Making::TooShort(taken),
             };
         };
-        let close = match survey.profile.close_nipples {
-            FittingSwitch::Allowed => Some(nipples.close.value),
-            FittingSwitch::Barred => None,
-        };
-        let standard = || close.into_iter().chain(nipples.longer.iter().copied());
-        let shortest = standard().next().unwrap_or_default();
+        let shortest = survey.book.shortest_nipple(survey.profile, size);
+        let shortest = shortest.map(|length| length.value).unwrap_or_default();
+        let longer = nipples.longer.iter().copied().filter(|length| *length > shortest);
+        let standard = || std::iter::once(shortest).chain(longer.clone());
         // A list to 1/16 in does not tell a nipple from one that is half as much shorter.
         if cut + Length::from_inches(1.0 / 32.0) < shortest {
             return Making::TooShort(taken + shortest);
@@ -367,22 +397,17 @@ impl Piece {
     }
 
     /// Parts what is longer than a stick: whole sticks first, joined by couplings.
-    fn part(&mut self, ends: &Ends, run: usize) {
-        let survey = ends.survey;
+    fn part(&mut self, survey: &Survey) {
+        let book = survey.book;
         let cut = self.cut();
-        let stick = survey
-            .book
-            .stock_length(PipeKind::of(self.material))
-            .map(|stick| stick.value);
+        let stick = book.stock_length(PipeKind::of(self.material)).map(|stick| stick.value);
         let lengths = match stick {
             Some(stick) if stick > Length::ZERO && cut > stick => {
-                if let Taken::Figures {
-                    centre_to_face,
-                    make_up,
-                } = ends.figures(Threaded::Coupling, run, self.size)
-                    && self.material == Material::Steel40
+                if let Some(size) = self.size.filter(|_| self.material == Material::Steel40)
+                    && let Some(half) = book.centre_to_end(Threaded::Coupling, size, size)
+                    && let Some(make_up) = book.make_up(&survey.profile.thread_make_up, size)
                 {
-                    self.coupling = Some((centre_to_face.value - make_up.value).times(2.0));
+                    self.coupling = Some((half.value - make_up.value).times(2.0));
                 }
                 let least = self.size.and_then(|size| survey.book.nipples(size));
                 let least = least.map_or(Length::ZERO, |nipples| nipples.close.value);

@@ -36,9 +36,14 @@ fn at(job: &Job, study: &Study, joint: usize) -> Option<CutIn> {
         | FittingKind::Bend
         | FittingKind::Coupling
         | FittingKind::ReducingCoupling
+        | FittingKind::TubingFitting
+        | FittingKind::Adapter
         | FittingKind::Transition
+        | FittingKind::Riser
+        | FittingKind::Nipple
         | FittingKind::TrapNipple
-        | FittingKind::Cap => false,
+        | FittingKind::Cap
+        | FittingKind::Plug => false,
     };
     let state = |run: &usize| job.runs.at(*run).state;
     let legs = || study.network.legs(joint);

@@ -60,6 +60,7 @@ mod no_published_figure;
 mod no_size_carries;
 mod no_such_tee;
 mod no_supply;
+mod no_union_between_fixed_ends;
 mod not_joined;
 mod odd_angle;
 mod offset_unlike;
@@ -181,6 +182,7 @@ pub const RULES: &[&Rule] = &[
     &inlet_low::RULE,
     &outdoor_shutoff::RULE,
     &union_missing::RULE,
+    &no_union_between_fixed_ends::RULE,
     &valve_concealed::RULE,
     &trap_unclear::RULE,
     &trap_before_valve::RULE,

@@ -1,5 +1,6 @@
-//! Fittings that the geometry implies.
+//! Fittings that follow from the drawing.
 
+use super::Port;
 use crate::job::{Material, State, Turn, stock_turn};
 use crate::units::{Angle, NominalSize, Show, UnitSystem};
 use std::collections::BTreeMap;
@@ -11,21 +12,24 @@ pub struct Fitting {
     pub joint: usize,
     /// What it is.
     pub kind: FittingKind,
-    /// Size of every end: elbow, coupling and transition inlet first; tee and cross larger run, other run, outlets (ASME
-    /// B16.3); a bend, cap or nipple its one size. Empty when the size of any end is not known.
+    /// Size of every end, or of the tubing to which it leads: elbow and coupling inlet first; tee and cross larger run,
+    /// other run, outlets (ASME B16.3); the end fitting of tubing that of the tubing, then its thread where it is known; a
+    /// bend, cap, plug or nipple its one size. Empty when the size of any end is not known.
     pub sizes: Vec<NominalSize>,
-    /// Material of the pipe that it joins; the upstream one at a transition.
+    /// Its material; what joins unlike pipe is of that into which it leads, and a fitting with threads of steel's kind.
     pub material: Material,
-    /// New when any pipe that it joins is new.
+    /// New when it is to be made; existing where it stood already, as it will; removed when it is taken out.
     pub state: State,
     /// The section upstream of it, to which it is counted.
     pub section: Option<usize>,
+    /// Its ports; none of a bend. Of a tee or cross the two of the run first, then the outlets.
+    pub ports: Vec<Port>,
 }
 
 impl Fitting {
-    /// Whether it is to be made; a bend of tubing is no fitting.
+    /// Whether it is a fitting to be made: a bend of tubing and a nipple are none.
     pub(super) fn is_new_work(&self) -> bool {
-        self.state == State::New && self.kind != FittingKind::Bend
+        self.state == State::New && !matches!(self.kind, FittingKind::Bend | FittingKind::Nipple)
     }
 }
 
@@ -56,35 +60,48 @@ pub enum FittingKind {
     Coupling,
     /// Two lengths in line, or a device end, of two sizes.
     ReducingCoupling,
-    /// One material to another.
+    /// The end fitting of corrugated tubing: its nut, and a thread.
+    TubingFitting,
+    /// Copper tube to a thread.
+    Adapter,
+    /// Polyethylene pipe to a thread, in the soil.
     Transition,
+    /// Polyethylene pipe to a thread above grade: plastic pipe in a steel case.
+    Riser,
+    /// A short nipple between two female threads that are drawn at one place.
+    Nipple,
     /// The capped nipple of a sediment trap.
     TrapNipple,
     /// A cap at a person's cap device.
     Cap,
+    /// What closes the outlet of a tee.
+    Plug,
 }
 
 impl FittingKind {
     /// The elbow of a turn of so many degrees: the stock one where one is near.
     pub(super) fn of_turn(degrees: f64, made: Turn) -> FittingKind {
-        match (stock_turn(degrees), made) {
-            (Some(stock), _) if stock < 90.0 => FittingKind::Elbow45,
-            (Some(_), Turn::Elbow) => FittingKind::Elbow90,
-            (Some(_), Turn::StreetElbow) => FittingKind::StreetElbow90,
-            (None, _) => FittingKind::OddElbow((degrees * 10.0).round() as u16),
+        match stock_turn(degrees) {
+            Some(stock) if stock < 90.0 => FittingKind::Elbow45,
+            Some(_) if made.is_street() => FittingKind::StreetElbow90,
+            Some(_) => FittingKind::Elbow90,
+            None => FittingKind::OddElbow((degrees * 10.0).round() as u16),
         }
-    }
-
-    /// Whether it is a part that is bought; a bend is made of the tubing itself.
-    pub const fn is_bought(self) -> bool {
-        !matches!(self, FittingKind::Bend)
     }
 
     /// Whether corrugated tubing itself goes into it, so that its size may be that of the tubing.
     const fn is_of_tubing(self) -> bool {
         matches!(
             self,
-            FittingKind::Bend | FittingKind::Transition | FittingKind::Coupling | FittingKind::ReducingCoupling
+            FittingKind::Bend | FittingKind::TubingFitting | FittingKind::Coupling | FittingKind::ReducingCoupling
+        )
+    }
+
+    /// Whether it is put on the end of tubing, copper or plastic pipe, so that it comes new with new pipe.
+    pub(super) const fn is_end_of_pipe(self) -> bool {
+        matches!(
+            self,
+            FittingKind::TubingFitting | FittingKind::Adapter | FittingKind::Transition | FittingKind::Riser
         )
     }
 
@@ -108,11 +125,42 @@ impl FittingKind {
             FittingKind::ManyWays(ways) => return format!("{ways} ways, no stock fitting"),
             FittingKind::Coupling => "coupling",
             FittingKind::ReducingCoupling => "reducing coupling",
-            FittingKind::Transition => "transition",
+            FittingKind::TubingFitting => "tubing fitting",
+            FittingKind::Adapter => "copper adapter",
+            FittingKind::Transition => "transition fitting",
+            FittingKind::Riser => "anodeless riser",
+            FittingKind::Nipple => "nipple",
             FittingKind::TrapNipple => "capped nipple",
             FittingKind::Cap => "cap",
+            FittingKind::Plug => "plug",
         }
         .to_owned()
+    }
+
+    /// A shorter name for drawings and places: "elbow".
+    pub const fn noun(self) -> &'static str {
+        match self {
+            FittingKind::Elbow90 => "elbow",
+            FittingKind::StreetElbow90 => "street elbow",
+            FittingKind::Elbow45 => "45° elbow",
+            FittingKind::OddElbow(_) => "turn",
+            FittingKind::Bend => "bend",
+            FittingKind::Tee => "tee",
+            FittingKind::SideOutletElbow => "side-outlet elbow",
+            FittingKind::Cross => "cross",
+            FittingKind::SideOutletTee => "side-outlet tee",
+            FittingKind::ManyWays(_) => "branching",
+            FittingKind::Coupling => "coupling",
+            FittingKind::ReducingCoupling => "reducing coupling",
+            FittingKind::TubingFitting => "tubing fitting",
+            FittingKind::Adapter => "copper adapter",
+            FittingKind::Transition => "transition fitting",
+            FittingKind::Riser => "anodeless riser",
+            FittingKind::Nipple => "nipple",
+            FittingKind::TrapNipple => "trap",
+            FittingKind::Cap => "cap",
+            FittingKind::Plug => "plug",
+        }
     }
 }
 
@@ -134,9 +182,10 @@ impl FittingCount {
         named(self.kind, &self.sizes, units)
     }
 
-    /// Whether an end of theirs leads to tubing, by a fitting whose thread only the maker's list tells.
-    pub fn leads_to_tubing(&self) -> bool {
-        !self.kind.is_of_tubing() && self.sizes.iter().any(is_ehd)
+    /// Whether they have a thread at tubing that only the maker's list tells.
+    pub fn wants_a_thread(&self) -> bool {
+        let tubing = self.sizes.iter().any(is_ehd);
+        tubing && (!self.kind.is_of_tubing() || (self.kind == FittingKind::TubingFitting && self.sizes.len() == 1))
     }
 }
 

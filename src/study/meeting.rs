@@ -80,6 +80,27 @@ fn look(survey: &Survey, joint: usize, own: Option<OwnWay>) -> Meeting {
     let feed = network.feed[joint];
     let legs = network.legs(joint).filter(|run| only_removed || standing(run));
     let ways = feed.into_iter().chain(legs.filter(|&run| Some(run) != feed));
+    among(survey, joint, ways, survey.devices[joint], own)
+}
+
+/// How some of the runs at a joint stood to each other and to the device there; the one that feeds it comes first.
+pub(super) fn before(
+    survey: &Survey,
+    joint: usize,
+    ways: impl Iterator<Item = usize> + Clone,
+    device: Option<&Device>,
+) -> Meeting {
+    among(survey, joint, ways, device, own_way(device))
+}
+
+fn among(
+    survey: &Survey,
+    joint: usize,
+    ways: impl Iterator<Item = usize> + Clone,
+    device: Option<&Device>,
+    own: Option<OwnWay>,
+) -> Meeting {
+    let feed = survey.network.feed[joint];
     // The commonest joints by far, without a list.
     let mut three = [None; 3];
     let mut count = 0;
@@ -106,7 +127,7 @@ fn look(survey: &Survey, joint: usize, own: Option<OwnWay>) -> Meeting {
             if let Some(own) = own {
                 let down = matches!(own, OwnWay::Always).then_some(Direction::new(0, 0, -1));
                 // Gas enters at the supply; everywhere else the device is one way out.
-                let place = if feed.is_none() && matches!(survey.devices[joint], Some(Device::Supply(_))) {
+                let place = if feed.is_none() && matches!(device, Some(Device::Supply(_))) {
                     0
                 } else {
                     list.len()
@@ -141,7 +162,7 @@ fn own_way(device: Option<&Device>) -> Option<OwnWay> {
 }
 
 /// The way of a run out of a joint.
-fn direction(survey: &Survey, joint: usize, run: usize) -> Direction {
+pub(super) fn direction(survey: &Survey, joint: usize, run: usize) -> Direction {
     match survey.network.joints_of[run] {
         Some((from, _)) if from == joint => survey.ways[run],
         Some(_) => -survey.ways[run],

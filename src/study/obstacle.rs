@@ -250,8 +250,8 @@ fn entry(passage: Passage, turn: f64, elbow: Turn, bends: bool) -> Entry {
 fn turn_of(degrees: f64, elbow: Turn) -> Fitting {
     match (degrees, elbow) {
         (..50.0, _) => Fitting::Elbow45,
-        (..100.0, Turn::Elbow) => Fitting::Elbow90,
-        (..100.0, Turn::StreetElbow) => Fitting::StreetElbow90,
+        (..100.0, elbow) if elbow.is_street() => Fitting::StreetElbow90,
+        (..100.0, _) => Fitting::Elbow90,
         _ => Fitting::Return180,
     }
 }

@@ -1,7 +1,7 @@
 //! Lists as rows of cells for a spreadsheet, heads first: the same rows wherever they are asked for.
 
-use super::{Basis, CutList, Line, Piece, Priced, Section, Study, TakeOff, Verdict};
-use crate::job::Job;
+use super::{Basis, CutList, JointNipple, Line, Piece, Priced, Section, Study, TakeOff, Verdict};
+use crate::job::{Job, Material};
 use crate::units::{Show, UnitSystem};
 
 /// Rows of cells.
@@ -112,10 +112,14 @@ pub fn places(line: &Line) -> String {
     shown.join(" ")
 }
 
-/// A cut list: one row for each piece; a piece of several parts has one for each part.
+/// A cut list: one row for each piece; a piece of several parts has one for each part. Nipples within joints come last.
 pub fn cuts(job: &Job, cuts: &CutList) -> Rows {
     let heads = CUT_HEADS.map(|head| head.trim_start_matches('>'));
-    under(&heads, cuts.pieces.iter().flat_map(|piece| cut_rows(job, piece)))
+    let pieces = cuts.pieces.iter().flat_map(|piece| cut_rows(job, piece));
+    under(
+        &heads,
+        pieces.chain(cuts.nipples.iter().map(|nipple| nipple_row(job, nipple))),
+    )
 }
 
 /// Heads of a cut list; a column of figures begins with `>`.
@@ -129,6 +133,21 @@ pub const CUT_HEADS: [&str; 8] = [
     ">cut",
     "runs",
 ];
+
+fn nipple_row(job: &Job, nipple: &JointNipple) -> Vec<String> {
+    let units = job.settings.units;
+    let [from, to] = nipple.between.clone();
+    vec![
+        nipple.mark.clone(),
+        nipple.size.map_or("no size".to_owned(), |size| size.show(units)),
+        Material::Steel40.short().to_owned(),
+        String::new(),
+        from,
+        to,
+        nipple.made(units),
+        job.joints.at(nipple.joint).id.to_string(),
+    ]
+}
 
 fn cut_rows(job: &Job, piece: &Piece) -> Rows {
     let units = job.settings.units;

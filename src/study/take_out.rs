@@ -3,20 +3,20 @@
 //! Take-out is centre to face less the make-up of the thread, by the codebook. What nobody published, or only a maker
 //! knows, takes out nothing and says so: the piece must then be measured.
 
-use super::meeting::{self, Meeting, Way};
+use super::assembly::stands_in_line;
+use super::port::{PortKind, Takes};
 use super::survey::Survey;
-use super::{Fitting, FittingKind, Origin, Study};
+use super::{Assembly, Fitting, FittingKind, Owner, Port};
 use crate::codebook::{Marked, PipeKind, Threaded};
-use crate::job::{Device, Turn};
+use crate::job::Device;
 use crate::units::{Length, NominalSize};
-use std::ops::Range;
 
 /// An end of a piece of pipe.
 #[derive(Clone, Debug, PartialEq)]
 pub struct End {
     /// Its joint, a position in `job.joints`.
     pub joint: usize,
-    /// What stands there: "90° elbow", "shutoff valve", "open end".
+    /// What it goes into: "90° elbow", "shutoff valve", "tubing fitting on tee", "open end".
     pub what: String,
     /// What it takes from the length between centres.
     pub taken: Taken,
@@ -34,7 +34,7 @@ pub enum Taken {
         /// How far the pipe enters.
         make_up: Marked<Length>,
     },
-    /// A street elbow's male end, so far from its centre, screwed straight into what stands upstream.
+    /// A street elbow's male end, so far from its centre.
     Male(Option<Marked<Length>>),
     /// Nobody published it: counted as nothing, and the reason.
     Unknown(&'static str),
@@ -64,225 +64,257 @@ pub fn take_out(centre_to_face: Length, make_up: Length) -> Length {
     centre_to_face - make_up
 }
 
-/// What is asked again and again while a cut list is made.
+/// What ends of pipe go into, by the account of what stands at the joints.
 pub(super) struct Ends<'s> {
     pub(super) survey: &'s Survey<'s>,
-    study: &'s Study,
-    meetings: Vec<Meeting>,
-    /// For each joint its fittings, a range of `study.fittings`.
-    fittings: Vec<Range<usize>>,
+    pub(super) fittings: &'s [Fitting],
+    /// In the order of `job.joints`.
+    pub(super) joints: &'s [Assembly],
 }
+
+/// A port: whose it is, and which of that owner's.
+type At = (Owner, usize);
 
 const MAKERS: &str = "its length is its maker's: measure it";
 const COPPER: &str = "no published figure of copper fittings is at hand: measure the socket";
 const TUBING: &str = "fittings of tubing are their makers': measure them";
 const NO_FIGURE: &str = "no published length of this fitting is at hand: measure it";
+const NO_THREAD: &str = "the threads that lead to tubing are not known: measure it";
 const BESIDE: &str = "a fitting stands beside the device: measure both";
-const TRANSITION: &str = "a transition to another kind of pipe: measure it";
+const PLASTIC: &str = "fittings of plastic pipe are their makers': measure it";
 
-impl<'s> Ends<'s> {
-    pub(super) fn of(survey: &'s Survey<'s>, study: &'s Study) -> Ends<'s> {
-        let joints = survey.job.joints.len();
-        let mut fittings = vec![0..0; joints];
-        for (at, fitting) in study.fittings.iter().enumerate() {
-            let range = &mut fittings[fitting.joint];
-            *range = if range.start == range.end {
-                at..at + 1
-            } else {
-                range.start..at + 1
-            };
-        }
-        let meetings = (0..joints).map(|joint| meeting::at(survey, joint)).collect();
-        Ends {
-            survey,
-            study,
-            meetings,
-            fittings,
-        }
+impl Ends<'_> {
+    /// The port that a run goes into at a joint; none where it ends open or goes through.
+    pub(super) fn met(&self, run: usize, joint: usize) -> Option<At> {
+        met(self.fittings, &self.joints[joint], run)
     }
 
-    /// The size on the drawing.
-    pub(super) fn size(&self, run: usize) -> Option<NominalSize> {
-        match self.survey.section_of[run] {
-            Some(section) => self.study.sections[section].sizing.size,
-            None => self.survey.given[run],
-        }
-    }
-
-    /// Whether a run is part of a flexible connector, no pipe.
-    pub(super) fn is_connector(&self, run: usize) -> bool {
-        let section = self.survey.section_of[run].map(|section| &self.study.sections[section]);
-        section.is_some_and(|section| section.sizing.origin == Origin::Connector)
-    }
-
-    fn fittings(&self, joint: usize) -> &[Fitting] {
-        &self.study.fittings[self.fittings[joint].clone()]
-    }
-
-    fn has(&self, joint: usize, kind: FittingKind) -> bool {
-        self.fittings(joint).iter().any(|fitting| fitting.kind == kind)
-    }
-
-    /// Whether two runs go through a joint as one piece: nothing stands there but perhaps a bend of the tubing.
-    pub(super) fn goes_through(&self, joint: usize, a: usize, b: usize) -> bool {
-        let survey = self.survey;
-        let two = matches!(&self.meetings[joint], Meeting::Line(runs) | Meeting::Turn(runs, _)
-            if runs.contains(&(a as u32)) && runs.contains(&(b as u32)));
-        let fittings = self.fittings(joint);
-        two && survey.devices[joint].is_none()
-            && survey.materials[a] == survey.materials[b]
-            && self.size(a) == self.size(b)
-            && fittings.iter().all(|fitting| fitting.kind == FittingKind::Bend)
-    }
-
-    /// What stands at the end of a run at a joint.
+    /// What the end of a run at a joint goes into.
     pub(super) fn at(&self, run: usize, joint: usize) -> End {
-        let (what, taken) = self.look(run, joint);
-        // Only lengths of threaded steel are at hand.
-        let taken = match (PipeKind::of(self.survey.materials[run]), taken) {
-            (PipeKind::Steel, taken) | (_, taken @ Taken::Nothing) => taken,
-            (_, Taken::Unknown(reason)) if reason != NO_FIGURE => Taken::Unknown(reason),
-            (PipeKind::Copper, _) => Taken::Unknown(COPPER),
-            (PipeKind::Csst | PipeKind::Pe, _) => Taken::Unknown(TUBING),
+        let (what, taken) = match self.met(run, joint) {
+            Some(met) => (self.words(met, joint), self.taken(met, run, joint)),
+            None if self.joints[joint].through => ("goes through".to_owned(), Taken::Nothing),
+            None => ("open end".to_owned(), Taken::Nothing),
         };
         End { joint, what, taken }
     }
 
-    fn look(&self, run: usize, joint: usize) -> (String, Taken) {
-        let device = self.survey.devices[joint];
-        let feed = self.survey.network.feed[joint];
-        let kind = |run: usize| PipeKind::of(self.survey.materials[run]);
-        if self.has(joint, FittingKind::Transition) && self.takes_transition(run, joint) {
-            return ("transition".to_owned(), Taken::Unknown(TRANSITION));
-        }
-        match &self.meetings[joint] {
-            Meeting::End => match device {
-                None => ("open end".to_owned(), Taken::Nothing),
-                Some(device) if stands_in_line(device) => self.device(device, run, joint),
-                Some(device) => (device.name().to_owned(), Taken::Nothing),
-            },
-            Meeting::Line(runs) => {
-                if let Some(device) = device {
-                    return self.device(device, run, joint);
-                }
-                let other = other_of(*runs, run);
-                if self.has(joint, FittingKind::ReducingCoupling) {
-                    let name = FittingKind::ReducingCoupling.name();
-                    return (name, self.figures(Threaded::ReducingCoupling, run, self.size(other)));
-                }
-                let name = FittingKind::Coupling.name();
-                (name, self.figures(Threaded::Coupling, run, self.size(other)))
-            }
-            Meeting::Turn(runs, degrees) => {
-                let fitting = self.fittings(joint).first();
-                let turn = fitting.map_or(FittingKind::of_turn(*degrees, Turn::Elbow), |fitting| fitting.kind);
-                if let Some(device) = device {
-                    return (
-                        format!("{} with {}", turn.name(), device.name()),
-                        Taken::Unknown(BESIDE),
-                    );
-                }
-                let other = other_of(*runs, run);
-                // The step to another size is made beside an elbow that joins another kind of pipe.
-                let beyond = self.size(if kind(other) == kind(run) { other } else { run });
-                let taken = match turn {
-                    FittingKind::Elbow90 => self.figures(Threaded::Square, run, beyond),
-                    FittingKind::Elbow45 => self.figures(Threaded::Elbow45, run, beyond),
-                    FittingKind::StreetElbow90 if feed == Some(run) => Taken::Male(self.male(run)),
-                    FittingKind::StreetElbow90 => self.figures(Threaded::Square, run, self.size(run)),
-                    _ => Taken::Unknown(NO_FIGURE),
-                };
-                (turn.name(), taken)
-            }
-            Meeting::Tee(ways) => (FittingKind::Tee.name(), self.branch(run, joint, ways)),
-            Meeting::Corner(_) => (FittingKind::SideOutletElbow.name(), Taken::Unknown(NO_FIGURE)),
-            Meeting::Cross(ways) => (FittingKind::Cross.name(), self.branch(run, joint, ways)),
-            Meeting::SideTee(_) => (FittingKind::SideOutletTee.name(), Taken::Unknown(NO_FIGURE)),
-            Meeting::Many(ways) => {
-                let ways = u16::try_from(ways.len()).unwrap_or(u16::MAX);
-                (FittingKind::ManyWays(ways).name(), Taken::Unknown(NO_FIGURE))
-            }
+    fn device(&self, joint: usize) -> Option<&Device> {
+        self.survey.devices[joint]
+    }
+
+    fn name(&self, owner: Owner, joint: usize) -> String {
+        match owner {
+            Owner::Fitting(at) => self.fittings[at].kind.name(),
+            Owner::Device => self
+                .device(joint)
+                .map_or_else(String::new, |device| device.name().to_owned()),
         }
     }
 
-    /// Whether the end of a run at a joint of several kinds of pipe is the one that a transition is put on. What threads
-    /// into a fitting or device is steel; between other kinds the pipe that is fed takes it.
-    fn takes_transition(&self, run: usize, joint: usize) -> bool {
-        let kind = |run: usize| PipeKind::of(self.survey.materials[run]);
-        let has_steel = self.survey.network.legs(joint).any(|leg| kind(leg) == PipeKind::Steel);
-        let is_bare_line = matches!(self.meetings[joint], Meeting::Line(_)) && self.survey.devices[joint].is_none();
-        match kind(run) {
-            PipeKind::Steel => is_bare_line,
-            _ if has_steel => true,
-            own => self.survey.network.feed[joint].is_some_and(|feed| kind(feed) != own),
+    /// What pipe goes into, and what that stands on where it is not what the runs meet in.
+    fn words(&self, (owner, _): At, joint: usize) -> String {
+        let own = self.name(owner, joint);
+        match self.joints[joint].centre {
+            Some(centre) if centre != owner => format!("{own} on {}", self.name(centre, joint)),
+            _ => own,
         }
     }
 
-    fn device(&self, device: &Device, run: usize, joint: usize) -> (String, Taken) {
-        let name = device.name().to_owned();
-        if !self.fittings(joint).is_empty() {
-            return (name, Taken::Unknown(BESIDE));
+    /// The ports from the one that takes a run inward to the one in the centre: pairs of outer and inner port of what lies
+    /// between, then the port of the centre.
+    fn inward(&self, from: At, joint: usize) -> (Vec<Owner>, Option<At>) {
+        let here = &self.joints[joint];
+        let (mut between, mut at) = (Vec::new(), from);
+        for _ in 0..=here.fittings.len() + 1 {
+            if Some(at.0) == here.centre {
+                return (between, Some(at));
+            }
+            between.push(at.0);
+            let ports = self.ports(at.0, joint);
+            // What leads from the centre to a run has two ports.
+            let Some(inner) = ports.get(1 - at.1.min(1)) else { break };
+            let next = match inner.takes {
+                Takes::Fitting(fitting) => Owner::Fitting(fitting),
+                Takes::Device => Owner::Device,
+                Takes::Run(_) | Takes::Nothing => break,
+            };
+            let own = match at.0 {
+                Owner::Fitting(fitting) => Takes::Fitting(fitting),
+                Owner::Device => Takes::Device,
+            };
+            let Some(port) = self.ports(next, joint).iter().position(|port| port.takes == own) else {
+                break;
+            };
+            at = (next, port);
         }
-        match device {
-            Device::Union => (name, self.figures(Threaded::Union, run, self.size(run))),
-            _ => (name, Taken::Unknown(MAKERS)),
+        (between, None)
+    }
+
+    fn ports(&self, owner: Owner, joint: usize) -> &[Port] {
+        match owner {
+            Owner::Fitting(at) => &self.fittings[at].ports,
+            Owner::Device => &self.joints[joint].device,
         }
     }
 
-    /// An end of a tee or cross goes by its own size and that of the ways that it meets at a right angle.
-    fn branch(&self, run: usize, joint: usize, ways: &[Way]) -> Taken {
-        let first = self.survey.network.feed[joint].unwrap_or(run);
-        let placed = self.survey.job.joints.at(joint).placed.as_ref();
-        let beside = placed.and_then(|placed| placed.size).or(self.size(first));
-        let size = |way: &Way| way.to_run().map_or(beside, |run| self.size(run));
-        let (straight, outlets) = ways.split_at(2.min(ways.len()));
-        let met = if straight.contains(&Way::run(run)) {
-            outlets
-        } else {
-            straight
+    fn taken(&self, met: At, run: usize, joint: usize) -> Taken {
+        let (between, centre) = self.inward(met, joint);
+        let Some(centre) = centre else {
+            return Taken::Unknown(NO_FIGURE);
         };
-        let sizes: Option<Vec<NominalSize>> = met.iter().map(size).collect();
-        self.figures(Threaded::Square, run, sizes.and_then(|sizes| sizes.into_iter().max()))
+        let kind = PipeKind::of(self.survey.materials[run]);
+        let is_device = |owner: &Owner| *owner == Owner::Device;
+        let at_end = match centre.0 {
+            Owner::Fitting(at) => self.fittings[at].kind == FittingKind::Cap,
+            Owner::Device => !self.device(joint).is_some_and(stands_in_line),
+        };
+        // Lengths to appliances and caps are taken to the end of the pipe.
+        let own_end = |owner: &Owner| match owner {
+            Owner::Fitting(at) => self.fittings[*at].kind.is_end_of_pipe(),
+            Owner::Device => false,
+        };
+        if at_end && between.iter().all(own_end) {
+            return Taken::Nothing;
+        }
+        if between.iter().chain([&centre.0]).any(is_device) {
+            let union = matches!(self.device(joint), Some(Device::Union));
+            if !union || kind != PipeKind::Steel || at_end {
+                return Taken::Unknown(if between.is_empty() { MAKERS } else { BESIDE });
+            }
+        }
+        match kind {
+            PipeKind::Steel => {}
+            PipeKind::Copper => return Taken::Unknown(COPPER),
+            PipeKind::Csst => return Taken::Unknown(TUBING),
+            PipeKind::Pe => return Taken::Unknown(PLASTIC),
+        }
+        if let Some(reason) = between.iter().chain([&centre.0]).find_map(|&owner| self.foreign(owner)) {
+            return Taken::Unknown(reason);
+        }
+        if let (Owner::Fitting(at), port) = met
+            && self.fittings[at].kind == FittingKind::StreetElbow90
+            && self.fittings[at].ports[port].kind == PortKind::MaleThread
+        {
+            return Taken::Male(
+                self.fittings[at].ports[port]
+                    .size
+                    .and_then(|own| self.survey.book.centre_to_end(Threaded::StreetMale, own, own)),
+            );
+        }
+        self.reckoned(&between, centre, joint).unwrap_or_else(|| {
+            let unknown = self.ports(centre.0, joint).iter().any(|port| port.size.is_none());
+            Taken::Unknown(if unknown { NO_THREAD } else { NO_FIGURE })
+        })
     }
 
-    fn male(&self, run: usize) -> Option<Marked<Length>> {
-        let own = self.size(run)?;
-        self.survey.book.centre_to_end(Threaded::StreetMale, own, own)
-    }
-
-    /// Centre to face and make-up of a fitting, by the size of this end and of the one that it turns to.
-    pub(super) fn figures(&self, fitting: Threaded, run: usize, other: Option<NominalSize>) -> Taken {
-        let book = self.survey.book;
-        let figures = self.size(run).zip(other).and_then(|(own, other)| {
-            let face = book.centre_to_end(fitting, own, other)?;
-            Some((face, book.make_up(&self.survey.profile.thread_make_up, own)?))
-        });
-        match figures {
-            Some((centre_to_face, make_up)) => Taken::Figures {
-                centre_to_face,
-                make_up,
+    /// Why nothing is known of a fitting that is not threaded alone.
+    fn foreign(&self, owner: Owner) -> Option<&'static str> {
+        let Owner::Fitting(at) = owner else { return None };
+        match self.fittings[at].kind {
+            FittingKind::TubingFitting => Some(TUBING),
+            FittingKind::Adapter => Some(COPPER),
+            FittingKind::Transition | FittingKind::Riser => Some(PLASTIC),
+            _ => match PipeKind::of(self.fittings[at].material) {
+                PipeKind::Steel => None,
+                PipeKind::Copper => Some(COPPER),
+                PipeKind::Csst => Some(TUBING),
+                PipeKind::Pe => Some(PLASTIC),
             },
-            None => Taken::Unknown(NO_FIGURE),
         }
+    }
+
+    /// From the centre to the face of the outermost fitting, each thread on the way made up, and the make-up of the pipe.
+    fn reckoned(&self, between: &[Owner], centre: At, joint: usize) -> Option<Taken> {
+        let mut face = self.to_face(centre, joint)?;
+        let mut size = self.ports(centre.0, joint)[centre.1].size?;
+        for &owner in between.iter().rev() {
+            // Each enters or is entered by the one before; its far face, or a nipple's far end, counts on.
+            let (length, make_up) = (self.length(owner, joint)?, self.make_up(size)?);
+            face = Marked::new(
+                face.value + length.value - make_up.value,
+                face.mark.max(length.mark).max(make_up.mark),
+            );
+            size = self
+                .ports(owner, joint)
+                .iter()
+                .filter_map(|port| port.size)
+                .find(|own| *own != size)
+                .unwrap_or(size);
+        }
+        Some(Taken::Figures {
+            centre_to_face: face,
+            make_up: self.make_up(size)?,
+        })
+    }
+
+    fn make_up(&self, size: NominalSize) -> Option<Marked<Length>> {
+        self.survey.book.make_up(&self.survey.profile.thread_make_up, size)
+    }
+
+    /// From the centre of a fitting to the face of one of its ends, by the size of that end and of those that it turns to.
+    fn to_face(&self, (owner, port): At, joint: usize) -> Option<Marked<Length>> {
+        let book = self.survey.book;
+        let ports = self.ports(owner, joint);
+        let own = ports[port].size?;
+        let Owner::Fitting(at) = owner else {
+            return book.centre_to_end(Threaded::Union, own, own);
+        };
+        let other = || ports.get(1 - port.min(1)).and_then(|port| port.size);
+        match self.fittings[at].kind {
+            FittingKind::Elbow90 => book.centre_to_end(Threaded::Square, own, other()?),
+            FittingKind::StreetElbow90 if ports[port].kind == PortKind::MaleThread => {
+                book.centre_to_end(Threaded::StreetMale, own, own)
+            }
+            FittingKind::StreetElbow90 => book.centre_to_end(Threaded::Square, own, own),
+            FittingKind::Elbow45 => book.centre_to_end(Threaded::Elbow45, own, other()?),
+            FittingKind::Tee | FittingKind::Cross => {
+                // An end goes by its own size and that of the ways that it meets at a right angle.
+                let (straight, outlets) = ports.split_at(2.min(ports.len()));
+                let met = if port < 2 { outlets } else { straight };
+                let sizes: Option<Vec<NominalSize>> = met.iter().map(|port| port.size).collect();
+                book.centre_to_end(Threaded::Square, own, sizes?.into_iter().max()?)
+            }
+            FittingKind::Coupling => book.centre_to_end(Threaded::Coupling, own, other()?),
+            FittingKind::ReducingCoupling => book.centre_to_end(Threaded::ReducingCoupling, own, other()?),
+            FittingKind::OddElbow(_)
+            | FittingKind::Bend
+            | FittingKind::SideOutletElbow
+            | FittingKind::SideOutletTee
+            | FittingKind::ManyWays(_)
+            | FittingKind::TubingFitting
+            | FittingKind::Adapter
+            | FittingKind::Transition
+            | FittingKind::Riser
+            | FittingKind::Nipple
+            | FittingKind::TrapNipple
+            | FittingKind::Cap
+            | FittingKind::Plug => None,
+        }
+    }
+
+    /// How long something is that leads from the centre to a run.
+    fn length(&self, owner: Owner, joint: usize) -> Option<Marked<Length>> {
+        if let Owner::Fitting(at) = owner
+            && self.fittings[at].kind == FittingKind::Nipple
+        {
+            let size = self.fittings[at].ports.first()?.size?;
+            return self.survey.book.shortest_nipple(self.survey.profile, size);
+        }
+        let half = self.to_face((owner, 0), joint)?;
+        Some(half.map(|half| half.times(2.0)))
     }
 }
 
-fn other_of(runs: [u32; 2], run: usize) -> usize {
-    let [a, b] = runs.map(|run| run as usize);
-    if a == run { b } else { a }
-}
-
-/// Whether a device has pipe screwed into it, in a line or at its end.
-fn stands_in_line(device: &Device) -> bool {
-    match device {
-        Device::Meter(_)
-        | Device::Regulator(_)
-        | Device::Valve(_)
-        | Device::Union
-        | Device::Connector(_)
-        | Device::QuickCoupling(_) => true,
-        Device::Supply(_) | Device::SedimentTrap(_) | Device::Appliance(_) | Device::Cap(_) | Device::TestGauge => {
-            false
-        }
-    }
+/// The port that a run goes into.
+pub(super) fn met(fittings: &[Fitting], here: &Assembly, run: usize) -> Option<At> {
+    let takes = |port: &Port| port.takes == Takes::Run(run);
+    let device = here.device.iter().position(takes).map(|port| (Owner::Device, port));
+    device.or_else(|| {
+        let mut all = here.fittings.clone();
+        all.find_map(|at| {
+            let port = fittings[at].ports.iter().position(takes)?;
+            Some((Owner::Fitting(at), port))
+        })
+    })
 }

@@ -9,7 +9,6 @@ mod volume;
 
 pub use closure::{Closure, ClosureKind};
 pub use purge::{Purge, sinks};
-pub(super) use volume::size_of;
 pub use volume::{TestedPipe, Volume, volume_said};
 
 use super::Study;

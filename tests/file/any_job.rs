@@ -124,7 +124,12 @@ fn joint(dice: &mut Dice, id: JointId) -> Joint {
             size: dice.maybe(size),
             salvaged: dice.coin(),
         }),
-        turn: dice.of(&[Turn::Elbow, Turn::StreetElbow]),
+        turn: dice.of(&[
+            Turn::Elbow,
+            Turn::StreetElbow,
+            Turn::StreetElbowUpstream,
+            Turn::StreetElbowDownstream,
+        ]),
         words_at: dice.maybe(words_at),
     }
 }

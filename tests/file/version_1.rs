@@ -348,8 +348,15 @@ fn the_other_words_open_too() {
     }
     let gas = read("(version: 1, gas: (fuel: natural))").unwrap().gas;
     assert_eq!(gas.fuel, Fuel::Natural);
-    let elbow = read("(version: 1, joints: [(id: 1, at: (0, 0, 0), turn: elbow)])").unwrap();
-    assert_eq!(elbow.joints.at(0).turn, Turn::Elbow);
+    for (word, turn) in [
+        ("elbow", Turn::Elbow),
+        ("street_elbow", Turn::StreetElbow),
+        ("street_elbow_upstream", Turn::StreetElbowUpstream),
+        ("street_elbow_downstream", Turn::StreetElbowDownstream),
+    ] {
+        let text = format!("(version: 1, joints: [(id: 1, at: (0, 0, 0), turn: {word})])");
+        assert_eq!(read(&text).unwrap().joints.at(0).turn, turn);
+    }
 }
 
 /// What version 1 says by leaving everything out; not the defaults of the program, which may change.

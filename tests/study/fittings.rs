@@ -99,7 +99,8 @@ fn devices_in_line_need_no_fitting_but_do_not_turn() {
         check(&straight, 2, &[]);
         let mut corner = line(&[(4, 0, 0), (4, 3, 0)], &["3/4", "3/4"]);
         corner.put(JointId(2), device);
-        check(&corner, 2, &[(Elbow90, &["3/4", "3/4"])]);
+        // The device and the elbow behind it both have female threads.
+        check(&corner, 2, &[(Elbow90, &["3/4", "3/4"]), (Nipple, &["3/4"])]);
     }
 }
 
@@ -117,7 +118,7 @@ fn the_everyday_outdoor_end() {
         .size = Some(inch("3/8"));
     check(&draft, 2, &[(StreetElbow90, &["1/2", "1/2"])]);
     check(&draft, 3, &[]);
-    check(&draft, 4, &[(ReducingCoupling, &["1/2", "3/8"])]);
+    check(&draft, 4, &[(ReducingCoupling, &["1/2", "3/8"]), (Nipple, &["3/8"])]);
     let study = Study::of(&draft.job, Codebook::published());
     // What leads on to the appliance is its connector: no pipe to be sized, nothing to be guessed.
     let hose = study.sections.last().unwrap();
@@ -204,21 +205,114 @@ fn a_cap_closes_an_end_or_a_side() {
     let mut side = line(&[(4, 0, 0), (9, 0, 0)], &["3/4", "3/4"]);
     side.cap(JointId(2), Some(30e3));
     side.joint_mut(JointId(2)).placed.as_mut().unwrap().size = Some(inch("1/2"));
-    check(&side, 2, &[(Tee, &["3/4", "3/4", "1/2"]), (Cap, &["1/2"])]);
+    // The outlet of a tee is a female thread, which a plug closes.
+    check(&side, 2, &[(Tee, &["3/4", "3/4", "1/2"]), (Plug, &["1/2"])]);
 }
 
 #[test]
-fn tubing_bends_and_meets_pipe_in_a_transition() {
+fn tubing_bends_and_meets_pipe_in_its_own_fitting() {
     let mut bent = line(&[(4, 0, 0), (4, 3, 0), (9, 3, 0)], &["EHD 18", "EHD 18", "EHD 18"]);
     bent.job.settings.material = Material::Csst;
     check(&bent, 2, &[(Bend, &["EHD 18"])]);
     let mut mixed = line(&[(4, 0, 0), (9, 0, 0)], &["3/4", "EHD 23"]);
     mixed.run_mut(RunId(2)).material = Some(Material::Csst);
-    check(&mixed, 2, &[(Transition, &["3/4", "EHD 23"])]);
+    check(&mixed, 2, &[(TubingFitting, &["EHD 23", "3/4"])]);
     let mut copper = line(&[(4, 0, 0), (9, 0, 0)], &["3/4", "3/4"]);
     copper.run_mut(RunId(1)).material = Some(Material::CopperK);
     copper.run_mut(RunId(2)).material = Some(Material::CopperL);
     check(&copper, 2, &[(Coupling, &["3/4", "3/4"])]);
+}
+
+/// Pipe of these materials through J2, and on to a grill; the third lies as it is told.
+fn of_two(first: Material, second: Material, sizes: [&str; 2]) -> Draft {
+    let mut draft = line(&[(4, 0, 0), (9, 0, 0)], &sizes);
+    draft.run_mut(RunId(1)).material = Some(first);
+    draft.run_mut(RunId(2)).material = Some(second);
+    draft
+}
+
+#[test]
+fn copper_meets_a_thread_by_an_adapter_whichever_way_gas_flows() {
+    // There is no pipe thread of 5/8, in which copper is made: the adapter has that of the pipe.
+    let adapter: (FittingKind, &[&str]) = (Adapter, &["5/8", "1/2"]);
+    check(
+        &of_two(Material::Steel40, Material::CopperL, ["1/2", "5/8"]),
+        2,
+        &[adapter],
+    );
+    check(
+        &of_two(Material::CopperL, Material::Steel40, ["5/8", "1/2"]),
+        2,
+        &[adapter],
+    );
+    let mut valve = of_two(Material::CopperL, Material::CopperL, ["1/2", "1/2"]);
+    valve.put(JointId(2), Device::Valve(Valve::default()));
+    check(&valve, 2, &[(Adapter, &["1/2", "1/2"]), (Adapter, &["1/2", "1/2"])]);
+}
+
+#[test]
+fn plastic_comes_up_in_a_riser_and_meets_steel_in_the_soil_by_a_transition_fitting() {
+    let mut draft = of_two(Material::Pe, Material::Steel40, ["3/4", "3/4"]);
+    draft.run_mut(RunId(1)).surroundings = Surroundings::Underground;
+    draft.run_mut(RunId(2)).surroundings = Surroundings::Outdoors;
+    check(&draft, 2, &[(Coupling, &["3/4", "3/4"]), (Riser, &["3/4", "3/4"])]);
+    // Into a valve the riser goes straight.
+    draft.put(JointId(2), Device::Valve(Valve::default()));
+    check(&draft, 2, &[(Riser, &["3/4", "3/4"])]);
+    draft.run_mut(RunId(2)).surroundings = Surroundings::Underground;
+    check(&draft, 2, &[(Transition, &["3/4", "3/4"])]);
+    // A turn between the two is a threaded elbow, whichever of them feeds it.
+    for (first, second) in [(Material::Pe, Material::Steel40), (Material::Steel40, Material::Pe)] {
+        let mut turned = line(&[(4, 0, 0), (4, 0, 5)], &["3/4", "3/4"]);
+        turned.run_mut(RunId(1)).material = Some(first);
+        turned.run_mut(RunId(2)).material = Some(second);
+        for run in [1, 2] {
+            turned.run_mut(RunId(run)).surroundings = Surroundings::Underground;
+        }
+        check(&turned, 2, &[(Elbow90, &["3/4", "3/4"]), (Transition, &["3/4", "3/4"])]);
+        let study = Study::of(&turned.job, Codebook::published());
+        assert_eq!(
+            study.fittings[study.assemblies[1].fittings.start].material,
+            Material::Steel40
+        );
+    }
+}
+
+/// 3/4 that stands round a corner, and a branch from the corner.
+fn cornered() -> Draft {
+    let mut draft = low();
+    let (a, b, c) = (draft.at(0, 0, 0), draft.at(4, 0, 0), draft.at(4, 5, 0));
+    draft.existing(a, b, 10.0, inch("3/4"));
+    draft.existing(b, c, 10.0, inch("3/4"));
+    draft.burner(c, "Furnace", 40e3);
+    draft
+}
+
+#[test]
+fn the_old_fitting_at_a_tie_in_goes_and_what_still_serves_stays() {
+    let mut draft = cornered();
+    let all = |draft: &Draft| -> Vec<(FittingKind, State)> {
+        at(draft, JointId(2))
+            .iter()
+            .map(|fitting| (fitting.kind, fitting.state))
+            .collect()
+    };
+    assert_eq!(all(&draft), [(Elbow90, State::Existing)]);
+    let end = draft.at(9, 0, 0);
+    let branch = draft.run(JointId(2), end, 5.0);
+    draft.burner(end, "Grill", 40e3);
+    assert_eq!(all(&draft), [(Tee, State::New), (Elbow90, State::Removed)]);
+    // Where an old branch goes and a new one comes in its place, the tee serves on.
+    let (gone, far) = (JointId(2), draft.at(7, 0, 0));
+    let old = draft.run(gone, far, 3.0);
+    draft.run_mut(old).state = State::Removed;
+    for run in [branch, old] {
+        draft.run_mut(run).size = Some(inch("1/2"));
+    }
+    assert_eq!(all(&draft), [(Tee, State::Existing)]);
+    // Where nothing comes in its place, its outlet is plugged.
+    draft.job.runs.remove(branch);
+    assert_eq!(all(&draft), [(Tee, State::Existing), (Plug, State::New)]);
 }
 
 #[test]

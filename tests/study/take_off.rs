@@ -7,8 +7,7 @@ use std::collections::HashMap;
 use stubout::codebook::{Codebook, Mark};
 use stubout::job::*;
 use stubout::study::{
-    CutList, Fitting, FittingKind, Group, Line, Making, OrderOfWork, Place, PriceList, Quantity, StockPlan, Study,
-    TakeOff,
+    CutList, Group, Line, Making, OrderOfWork, Place, PriceList, Quantity, StockPlan, Study, TakeOff,
 };
 use stubout::units::{GaugePressure, Length, NominalSize, Parse, UnitSystem};
 
@@ -176,6 +175,10 @@ fn branched(standing: &[(i32, i32, i32)]) -> Draft {
         last = next;
     }
     draft.burner(last, "Furnace", 40e3);
+    // They stand too: no thread is made up there.
+    for old in [JointId(1), last] {
+        draft.joint_mut(old).placed.as_mut().unwrap().state = State::Existing;
+    }
     let end = draft.at(4, 5, 0);
     draft.run(JointId(2), end, 5.0);
     draft.burner(end, "Grill", 30e3);
@@ -372,24 +375,13 @@ fn what_is_kept_for_use_again_is_told_apart_from_what_goes() {
 fn is_whole(job: &Job) {
     let lists = lists(job);
     let mut at_joints: HashMap<JointId, usize> = HashMap::new();
-    // The transition to new tubing is told as a fitting of the tubing.
-    let is_transition = |fitting: &Fitting| (fitting.kind, fitting.state) == (FittingKind::Transition, State::New);
-    let tubing_ends_at = |joint: usize| {
-        let tubing = lists
-            .cuts
-            .pieces
-            .iter()
-            .filter(|piece| piece.material == Material::Csst);
-        tubing.flat_map(|piece| &piece.ends).any(|end| end.joint == joint)
-    };
     for line in &lists.take_off.lines {
         let joints = line.places.iter().filter_map(|place| match place {
             Place::Joint(joint) => Some(*joint),
             _ => None,
         });
-        let of_the_drawing = line.what != "threaded joint to be made up"
-            && line.what != "tubing fitting"
-            && !line.remark.contains("the standing line again");
+        let of_the_drawing =
+            line.what != "threaded joint to be made up" && !line.remark.contains("the standing line again");
         if of_the_drawing {
             joints.for_each(|joint| *at_joints.entry(joint).or_default() += 1);
         }
@@ -399,15 +391,13 @@ fn is_whole(job: &Job) {
             .study
             .fittings
             .iter()
-            .filter(|fitting| fitting.joint == at && !(is_transition(fitting) && tubing_ends_at(at)))
+            .filter(|fitting| fitting.joint == at)
             .count();
-        let device = joint.placed.as_ref().is_some_and(|placed| {
+        let device = joint.placed.as_ref().is_some_and(|placed| match placed.device {
             // Traps and caps stand among the fittings; the others are not bought by a list of pipe.
-            let left_out = matches!(
-                placed.device,
-                Device::SedimentTrap(_) | Device::Cap(_) | Device::Appliance(_) | Device::Supply(_)
-            );
-            !left_out || placed.state == State::Removed
+            Device::SedimentTrap(_) | Device::Cap(_) => false,
+            Device::Appliance(_) | Device::Supply(_) => placed.state == State::Removed,
+            _ => true,
         });
         let told = at_joints.get(&joint.id).copied().unwrap_or_default();
         assert_eq!(told, fittings + usize::from(device), "joint {}", joint.id);

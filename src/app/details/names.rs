@@ -25,6 +25,8 @@ pub const SURROUNDINGS: Offered<Surroundings> = &[
 pub const TURNS: Offered<Turn> = &[
     (Turn::Elbow, Turn::Elbow.name()),
     (Turn::StreetElbow, Turn::StreetElbow.name()),
+    (Turn::StreetElbowUpstream, Turn::StreetElbowUpstream.name()),
+    (Turn::StreetElbowDownstream, Turn::StreetElbowDownstream.name()),
 ];
 
 /// How a valve is built.

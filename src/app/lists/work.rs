@@ -5,7 +5,7 @@ use crate::app::desk::{Shown, Takes};
 use crate::drawing::sheet::Field;
 use crate::drawing::sheet::figures::NONE;
 use crate::editor::Part;
-use crate::job::TitleBlock;
+use crate::job::{Material, TitleBlock};
 use crate::study::{
     EDITED, Group, Line, Making, OrderOfWork, PermitLine, PermitList, Piece, Place, Severity, Step, Tick,
 };
@@ -189,8 +189,22 @@ pub fn cuts(shown: &Shown, takes: &Takes) -> Table {
         let marked = piece.marked(units).into_iter();
         marked.map(|(mark, length)| row(mark, length)).collect::<Vec<_>>()
     });
+    let nipples = takes.cuts.nipples.iter().map(|nipple| {
+        let [from, to] = nipple.between.clone();
+        let cells = vec![
+            nipple.mark.clone(),
+            nipple.size.map_or_else(|| NONE.to_owned(), |size| size.show(units)),
+            Material::Steel40.short().to_owned(),
+            String::new(),
+            from,
+            to,
+            nipple.made(units),
+        ];
+        let at = shown.job.joints.at(nipple.joint).id;
+        Row::new(cells, Leads::Together(vec![Part::Joint(at)]))
+    });
     Table {
-        rows: rows.collect(),
+        rows: rows.chain(nipples).collect(),
         columns: vec![
             Column::words("piece"),
             Column::figures("size"),

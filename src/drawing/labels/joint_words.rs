@@ -13,6 +13,7 @@ pub fn lines(layout: &Layout<'_>, joint: usize, outlet: Option<&Outlet>) -> Vec<
     if let Some(placed) = &it.placed {
         device(layout, placed, outlet, &mut lines);
     }
+    lines.extend(ends_of_plastic(layout, joint).map(Line::plain));
     if let Some(tie_in) = tie_in(layout, joint) {
         lines.push(Line::plain(tie_in));
     }
@@ -102,6 +103,15 @@ fn lettered(outlet: Option<&Outlet>, words: String) -> Line {
     Line { lead, words }
 }
 
+/// The new risers and transition fittings of plastic pipe, by their names.
+fn ends_of_plastic(layout: &Layout<'_>, joint: usize) -> impl Iterator<Item = &'static str> {
+    let here = layout.study.assemblies[joint].fittings.clone();
+    let fittings = layout.study.fittings[here].iter();
+    let new = fittings.filter(|fitting| fitting.state == State::New);
+    new.filter(|fitting| matches!(fitting.kind, FittingKind::Riser | FittingKind::Transition))
+        .map(|fitting| fitting.kind.noun())
+}
+
 /// Where new pipe meets existing pipe.
 fn tie_in(layout: &Layout<'_>, joint: usize) -> Option<String> {
     let has = |state: State| {
@@ -125,26 +135,6 @@ fn tie_in(layout: &Layout<'_>, joint: usize) -> Option<String> {
     Some(format!(
         "TIE-IN: {} {}",
         fitting.each_size_named(units),
-        fitting_name(fitting.kind)
+        fitting.kind.noun()
     ))
-}
-
-fn fitting_name(kind: FittingKind) -> &'static str {
-    match kind {
-        FittingKind::Elbow90 => "elbow",
-        FittingKind::StreetElbow90 => "street elbow",
-        FittingKind::Elbow45 => "45° elbow",
-        FittingKind::OddElbow(_) => "turn",
-        FittingKind::Bend => "bend",
-        FittingKind::Tee => "tee",
-        FittingKind::SideOutletElbow => "side-outlet elbow",
-        FittingKind::Cross => "cross",
-        FittingKind::SideOutletTee => "side-outlet tee",
-        FittingKind::ManyWays(_) => "branching",
-        FittingKind::Coupling => "coupling",
-        FittingKind::ReducingCoupling => "reducing coupling",
-        FittingKind::Transition => "transition",
-        FittingKind::TrapNipple => "trap",
-        FittingKind::Cap => "cap",
-    }
 }

@@ -4,7 +4,7 @@ use super::figures::NONE;
 use super::lettering::shortened;
 use crate::drawing::tags::{self, Subject};
 use crate::job::{Device, Job, JointId, RunId};
-use crate::study::{FittingKind, Place, Study};
+use crate::study::{Place, Study};
 
 /// The most characters of a name in a schedule; longer ones stand in full among the notes.
 pub const LONGEST_NAME: usize = 48;
@@ -158,16 +158,5 @@ pub fn capital(words: &str) -> String {
 
 fn fitting(study: &Study, joint: usize) -> Option<&'static str> {
     let fitting = study.fittings.get(study.joints.get(joint)?.fitting?)?;
-    Some(match fitting.kind {
-        FittingKind::Tee | FittingKind::SideOutletTee => "tee",
-        FittingKind::SideOutletElbow => "corner",
-        FittingKind::Cross => "cross",
-        FittingKind::Elbow90 | FittingKind::StreetElbow90 | FittingKind::Elbow45 | FittingKind::OddElbow(_) => "elbow",
-        FittingKind::Bend => "bend",
-        FittingKind::Coupling | FittingKind::ReducingCoupling => "coupling",
-        FittingKind::Transition => "transition",
-        FittingKind::ManyWays(_) => "branching",
-        FittingKind::TrapNipple => "trap",
-        FittingKind::Cap => "cap",
-    })
+    Some(fitting.kind.noun())
 }

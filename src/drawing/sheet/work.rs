@@ -291,9 +291,21 @@ impl Work {
             let marked = piece.marked(units).into_iter();
             marked.map(|(mark, cut)| row(mark, cut)).collect::<Vec<_>>()
         });
+        let nipples = self.cuts.nipples.iter().map(|nipple| Row {
+            cells: vec![
+                nipple.mark.clone(),
+                nipple.size.map_or_else(|| NONE.to_owned(), |size| size.show(units)),
+                places.map_or_else(String::new, |places| places.joint(nipple.joint)),
+                String::new(),
+                nipple.between.join("; "),
+                nipple.made(units),
+            ],
+            weight: Weight::Plain,
+            tag: None,
+        });
         let table = Table {
             columns,
-            rows: rows.collect(),
+            rows: rows.chain(nipples).collect(),
         }
         .without_empty_columns();
         let said = Paragraph::new(

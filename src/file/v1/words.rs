@@ -45,7 +45,11 @@ words!(Method, job::Method: LongestLength = LongestLength, BranchLength = Branch
 words!(NorthAxis, job::NorthAxis: North = North, East = East, South = South, West = West);
 words!(Status, job::Status: ForPermit = ForPermit, AsBuilt = AsBuilt, Exercise = Exercise);
 words!(State, job::State: New = New, Existing = Existing, Removed = Removed);
-words!(Turn, job::Turn: Elbow = Elbow, StreetElbow = StreetElbow);
+words!(
+    Turn, job::Turn:
+    Elbow = Elbow, StreetElbow = StreetElbow, StreetElbowUpstream = StreetElbowUpstream,
+    StreetElbowDownstream = StreetElbowDownstream
+);
 words!(
     Surroundings, job::Surroundings:
     Indoors = Indoors, Concealed = Concealed, Outdoors = Outdoors, Underground = Underground

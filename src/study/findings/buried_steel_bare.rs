@@ -1,8 +1,7 @@
 //! Steel in the soil that will rust.
 
 use super::Look;
-use super::exterior_steel_bare::bare_steel;
-use crate::job::Surroundings;
+use super::exterior_steel_bare::{bare_steel, is_in_soil};
 use crate::study::{Found, Rule, Severity};
 
 /// Steel in the soil is coated, its joints wrapped.
@@ -16,7 +15,7 @@ pub const RULE: Rule = Rule {
 };
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
-    let runs = bare_steel(look, Surroundings::Underground);
+    let runs = bare_steel(look, |run| is_in_soil(look, run));
     if !runs.is_empty() {
         found.at_all(
             look.on_all(&runs),
@@ -30,7 +29,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
 mod tests {
     use super::super::sample::{check, run};
     use super::RULE;
-    use crate::job::{Job, Surroundings};
+    use crate::job::{Barrier, Job, Penetration, Surroundings};
 
     #[test]
     fn buried_steel_is_coated() {
@@ -41,5 +40,20 @@ mod tests {
         };
         check(&RULE, 1, bury(false));
         check(&RULE, 0, bury(true));
+    }
+
+    #[test]
+    fn steel_that_goes_into_the_ground_is_coated_too() {
+        let enter = |coated| {
+            move |job: &mut Job| {
+                run(job, 5).coated = coated;
+                run(job, 5).penetrations.push(Penetration {
+                    barrier: Barrier::Ground,
+                    ..Penetration::default()
+                });
+            }
+        };
+        check(&RULE, 1, enter(false));
+        check(&RULE, 0, enter(true));
     }
 }

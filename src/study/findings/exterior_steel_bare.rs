@@ -1,7 +1,7 @@
 //! Steel outdoors that will rust.
 
 use super::Look;
-use crate::job::{Material, Surroundings};
+use crate::job::{Barrier, Material, Surroundings};
 use crate::study::{Found, Rule, Severity};
 
 /// Steel outdoors is painted or coated.
@@ -14,7 +14,9 @@ pub const RULE: Rule = Rule {
 };
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
-    let runs = bare_steel(look, Surroundings::Outdoors);
+    let outdoors = |run: usize| look.run(run).surroundings == Surroundings::Outdoors;
+    // What goes into the ground must be coated for that.
+    let runs = bare_steel(look, |run| outdoors(run) && !is_in_soil(look, run));
     if !runs.is_empty() {
         found.at_all(
             look.on_all(&runs),
@@ -27,16 +29,21 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     }
 }
 
-/// New steel in these surroundings that is not marked as coated.
-pub fn bare_steel(look: &Look<'_>, surroundings: Surroundings) -> Vec<usize> {
-    let steel =
-        look.walk.pipes.iter().filter(|pipe| {
-            pipe.is_new_pipe() && pipe.material == Material::Steel40 && pipe.surroundings == surroundings
-        });
+/// New steel that lies so and is not marked as coated.
+pub fn bare_steel(look: &Look<'_>, lies: impl Fn(usize) -> bool) -> Vec<usize> {
+    let steel = look.walk.pipes.iter();
+    let steel = steel.filter(|pipe| pipe.is_new_pipe() && pipe.material == Material::Steel40);
     steel
         .map(|pipe| pipe.run)
-        .filter(|&run| !look.run(run).coated)
+        .filter(|&run| lies(run) && !look.run(run).coated)
         .collect()
+}
+
+/// Whether a run lies in the soil or goes into it.
+pub fn is_in_soil(look: &Look<'_>, run: usize) -> bool {
+    let run = look.run(run);
+    let mut passages = run.penetrations.iter();
+    run.surroundings == Surroundings::Underground || passages.any(|passage| passage.barrier == Barrier::Ground)
 }
 
 #[cfg(test)]

@@ -2,7 +2,8 @@
 
 use super::Look;
 use crate::job::State;
-use crate::study::{CutList, FittingKind, Found, Rule, Severity, Taken};
+use crate::study::{CutList, FittingKind, Found, PortKind, Rule, Severity, Takes};
+use std::cell::OnceCell;
 
 /// A street elbow has one male end, on which no pipe goes.
 pub const RULE: Rule = Rule {
@@ -14,29 +15,34 @@ pub const RULE: Rule = Rule {
 };
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
-    let street = look.study.fittings.iter().any(|fitting| {
-        fitting.kind == FittingKind::StreetElbow90 && fitting.state == State::New && !fitting.sizes.is_empty()
-    });
-    if !street {
-        return;
-    }
-    for piece in CutList::of(look.job, look.study, look.book).pieces {
-        let male = piece.ends.iter().find(|end| matches!(end.taken, Taken::Male(_)));
-        let Some(end) = male.filter(|_| piece.is_on_a_male_end()) else {
+    let cuts = OnceCell::new();
+    let street = look.study.fittings.iter();
+    let street = street.filter(|it| it.kind == FittingKind::StreetElbow90 && it.state == State::New);
+    for fitting in street.filter(|fitting| !fitting.sizes.is_empty()) {
+        let male = fitting.ports.iter().find_map(|port| match (port.kind, port.takes) {
+            (PortKind::MaleThread | PortKind::Tube, Takes::Run(run)) => Some(run),
+            _ => None,
+        });
+        // Screwed straight in there is no pipe.
+        let Some(run) = male.filter(|&run| look.study.assemblies[fitting.joint].direct != Some(run)) else {
             continue;
         };
-        let straight_in = match piece.is_known() {
-            true => format!(" {} from the centre before it", look.show(piece.taken_out())),
-            false => String::new(),
+        let cuts = cuts.get_or_init(|| CutList::of(look.job, look.study, look.book));
+        let piece = cuts.pieces.iter().find(|piece| piece.runs.contains(&run));
+        let straight_in = match piece.filter(|piece| piece.is_known()) {
+            Some(piece) => format!(" {} from the centre before it", look.show(piece.taken_out())),
+            None => String::new(),
         };
         found.at(
-            look.at(end.joint),
+            look.at(fitting.joint),
             format!(
-                "At {} stands a street elbow with pipe at both ends; its end upstream is male and goes straight into a fitting \
-                 or device.",
-                look.joint_name(end.joint)
+                "At {} stands a street elbow with pipe at both ends; its male end goes straight into a fitting or device.",
+                look.joint_name(fitting.joint)
             ),
-            format!("Turn there with a 90° elbow, or draw the street elbow{straight_in}, screwed straight in."),
+            format!(
+                "Turn there with a 90° elbow, draw the street elbow{straight_in}, screwed straight in, or say which of its \
+                 ends is male."
+            ),
         );
     }
 }

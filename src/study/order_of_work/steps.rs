@@ -9,7 +9,6 @@ pub use making::BRAZED;
 use super::Step;
 use super::isolation::{Fate, GoesOut, Shut};
 use crate::job::{Device, Job, Joint, JointId, Material, Run, State};
-use crate::study::test_sheet::size_of;
 use crate::study::{Outlet, Place, Study};
 use crate::units::{Length, NominalSize, Show};
 use std::collections::BTreeMap;
@@ -135,7 +134,7 @@ impl<'a> Work<'a> {
         let mut lengths: BTreeMap<(Material, Option<NominalSize>), Length> = BTreeMap::new();
         for (at, run) in self.job.runs.iter().enumerate() {
             if run.state == state && !self.study.runs[at].is_hose {
-                let size = size_of(self.job, self.study, at);
+                let size = self.study.size(self.job, at);
                 *lengths.entry((self.job.material(run), size)).or_default() += self.study.runs[at].length;
             }
         }

@@ -3,7 +3,7 @@
 mod joined;
 
 use super::super::cut_in::{self, CutIn};
-use super::super::{CutList, FittingKind, Making, Place, StockPlan, Study, Taken};
+use super::super::{CutList, FittingKind, Making, Place, PortKind, StockPlan, Study};
 use super::{Group, Line, Quantity};
 use crate::codebook::{Codebook, Mark, PipeKind, Spacing, Way};
 use crate::job::{Job, Material, Penetration, Run, Seal, State, Surroundings};
@@ -24,7 +24,6 @@ pub(super) fn lines(job: &Job, study: &Study, book: &Codebook, cuts: &CutList, s
     gather.pipe(&mut lines);
     gather.pieces(&mut lines);
     gather.fittings(&mut lines);
-    gather.ends_of_tubing(&mut lines);
     gather.couplings(&mut lines);
     gather.devices(&mut lines);
     gather.unions(&mut lines);
@@ -169,6 +168,25 @@ impl Gather<'_> {
                 }
                 Making::Cut | Making::Coil | Making::Direct => {}
             }
+        }
+        let mut within: BTreeMap<(Option<NominalSize>, Option<Length>, bool), Vec<Place>> = BTreeMap::new();
+        for nipple in &self.cuts.nipples {
+            let entry = within.entry((nipple.size, nipple.length, nipple.close)).or_default();
+            entry.push(self.joint_place(nipple.joint));
+        }
+        for ((size, length, close), places) in within {
+            let length = length.map_or("length not known".to_owned(), |length| length.show(self.units));
+            let mut line = Line {
+                size: format!("{} × {length}", self.named(size)),
+                material: Material::Steel40.short(),
+                mark: Some(Mark::Memory),
+                ..Line::each("nipple", State::New, places)
+            };
+            if close {
+                line.add("close nipple");
+            }
+            line.add("between two female threads drawn at one place; none where a device has a male thread of its own");
+            lines.push(line);
         }
         for ((material, size, length, known), places) in nipples {
             let (group, remark) = match known {
@@ -329,37 +347,24 @@ impl Gather<'_> {
         }
     }
 
-    /// Threaded ends to be made up, as for tape or joint compound.
+    /// Threads to be made up, as for tape or joint compound: one for each female thread that takes something.
     fn joints(&self, lines: &mut Vec<Line>) {
-        let mut ends = 0;
-        let mut places = Vec::new();
+        let made = self.study.joints_to_make(self.job);
+        let threads = made.iter().filter(|(_, kind)| *kind == PortKind::FemaleThread);
+        let mut places: Vec<Place> = threads.clone().map(|&(joint, _)| self.joint_place(joint)).collect();
+        let mut count = places.len();
+        places.dedup();
         for piece in self
             .cuts
             .pieces
             .iter()
             .filter(|piece| piece.material == Material::Steel40)
         {
-            let threaded = piece
-                .ends
-                .iter()
-                .filter(|end| end.what != "open end" || end.taken != Taken::Nothing);
-            ends += match piece.making {
-                Making::Direct => 1,
-                _ => threaded.count() + 2 * piece.couplings(),
-            };
-            places.extend(piece.runs.iter().map(|&run| self.run_place(run)));
+            count += 2 * piece.couplings();
         }
-        let traps = self.study.fittings.iter();
-        let steel = |material| material == Material::Steel40;
-        let traps = traps.filter(|fitting| fitting.kind == FittingKind::TrapNipple && steel(fitting.material));
-        for trap in traps.filter(|trap| trap.state == State::New) {
-            ends += 2;
-            places.push(self.joint_place(trap.joint));
-        }
-        // The run of a tee in standing pipe, and the union that closes it again.
-        ends += 4 * self.cut_ins.len();
-        places.extend(self.cut_ins.iter().map(|cut_in| self.joint_place(cut_in.joint)));
-        if ends > 0 {
+        // The union that closes a standing line again beside the tee that is cut in.
+        count += 2 * self.cut_ins.len();
+        if count > 0 {
             lines.push(Line {
                 material: Material::Steel40.short(),
                 group: Group::OnSite,
@@ -367,7 +372,7 @@ impl Gather<'_> {
                 ..Line::of(
                     "threaded joint to be made up",
                     State::New,
-                    Quantity::Count(ends),
+                    Quantity::Count(count),
                     places,
                 )
             });

@@ -66,14 +66,6 @@ pub(super) fn tested_runs(job: &Job, study: &Study) -> Vec<usize> {
     (0..job.runs.len()).filter(is_tested).collect()
 }
 
-/// The size of a run: that of its section, else the one that a person gave.
-pub(in crate::study) fn size_of(job: &Job, study: &Study, run: usize) -> Option<NominalSize> {
-    let section = study.runs[run].section.map(|section| &study.sections[section]);
-    section
-        .and_then(|section| section.sizing.size)
-        .or(job.runs.at(run).size)
-}
-
 /// What a foot of pipe holds: as published, else by its bore.
 fn per_foot(book: &Codebook, material: Material, size: NominalSize) -> Option<Marked<f64>> {
     let pipe = book.pipe(material, size)?;
@@ -89,7 +81,7 @@ pub(super) fn measured(job: &Job, study: &Study, book: &Codebook, runs: &[usize]
     let mut volume = Volume::default();
     for &run in runs {
         let drawn = job.runs.at(run);
-        let (material, size) = (job.material(drawn), size_of(job, study, run));
+        let (material, size) = (job.material(drawn), study.size(job, run));
         let line = pipe.entry((material, size)).or_insert_with(|| TestedPipe {
             material,
             size,

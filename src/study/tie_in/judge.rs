@@ -8,7 +8,7 @@ use crate::study::figures::Figures;
 use crate::study::price::{Cost, Price};
 use crate::study::section::{Course, Stretch};
 use crate::study::{
-    DeviceStudy, Origin, Outlet, OutletKind, PipeBought, RatingVerdict, Study, Verdict, device, implied,
+    DeviceStudy, Origin, Outlet, OutletKind, PipeBought, RatingVerdict, Study, Verdict, assembly, device,
 };
 use crate::units::Flow;
 use std::collections::HashMap;
@@ -112,7 +112,7 @@ impl<'a> Judge<'a> {
         sides.sections(row);
         sides.devices(row);
         sides.inlets(row);
-        let fittings = implied::count_new(&after.survey, &after.meetings, &after.sizes);
+        let fittings = assembly::count_new(&after.survey, &after.meetings, &after.sizes);
         row.fittings = fittings.saturating_sub(self.fittings);
         let pounds = |pipe: &PipeBought| Price::Weight.of(self.book, pipe.material, pipe.size?, pipe.length);
         row.weight = row.pipe.iter().map(pounds).sum::<Option<Cost>>();

@@ -1,13 +1,12 @@
-//! What joins pipe: fittings, the end fittings of corrugated tubing, devices, and unions where standing pipe is cut.
+//! What joins pipe: fittings, devices, and unions where standing pipe is cut.
 
 use super::super::super::fitting::to_tubing;
-use super::super::super::{End, FittingKind, Place};
+use super::super::super::{FittingKind, Place};
 use super::super::{Group, Line, Quantity};
 use super::Gather;
-use crate::codebook::PipeKind;
 use crate::job::{Device, Placed, Run, State};
-use crate::units::{NominalSize, Show};
-use std::collections::{BTreeMap, HashSet};
+use crate::units::NominalSize;
+use std::collections::BTreeMap;
 
 /// What is said of a thread beside corrugated tubing: no published text relates the two sizes.
 const THREAD: &str =
@@ -15,18 +14,12 @@ const THREAD: &str =
 
 impl Gather<'_> {
     pub(super) fn fittings(&self, lines: &mut Vec<Line>) {
-        let tubing: HashSet<Place> = self.tubing_ends().map(|(_, end)| self.joint_place(end.joint)).collect();
         let mut counts = self.study.fitting_counts();
         counts.sort_by_key(|count| count.state);
+        // New nipples between fittings are told with the other nipples.
+        counts.retain(|count| (count.kind, count.state) != (FittingKind::Nipple, State::New));
         for count in counts {
-            let mut places: Vec<Place> = count.joints.iter().map(|&joint| self.joint_place(joint)).collect();
-            if (count.kind, count.state) == (FittingKind::Transition, State::New) {
-                // Told as the end fitting of the tubing.
-                places.retain(|place| !tubing.contains(place));
-            }
-            if places.is_empty() {
-                continue;
-            }
+            let places: Vec<Place> = count.joints.iter().map(|&joint| self.joint_place(joint)).collect();
             let line = |places| Line {
                 size: count.sizes_named(self.units),
                 material: count.material.short(),
@@ -53,7 +46,10 @@ impl Gather<'_> {
                         line.group = Group::OnSite;
                     }
                 }
-                _ if count.leads_to_tubing() && count.state == State::New => {
+                FittingKind::TubingFitting if count.state == State::New && count.sizes.len() > 1 => {
+                    line.add("if its maker lists it with this thread, else with a bushing or reducer");
+                }
+                _ if count.wants_a_thread() && count.state == State::New => {
                     line.add(THREAD);
                     line.group = Group::Settle;
                 }
@@ -78,77 +74,6 @@ impl Gather<'_> {
         gone.clone().next().is_some() && gone.all(Run::is_salvaged)
     }
 
-    /// Ends of new corrugated tubing that go into a fitting of the tubing's own, with the size of the tubing.
-    fn tubing_ends(&self) -> impl Iterator<Item = (Option<NominalSize>, &End)> {
-        let tubing = |piece: &&crate::study::Piece| PipeKind::of(piece.material) == PipeKind::Csst;
-        let pieces = self.cuts.pieces.iter().filter(tubing);
-        let ends = pieces.flat_map(|piece| piece.ends.iter().map(move |end| (piece.size, end)));
-        ends.filter(|(_, end)| !self.is_bare(end.joint) && !self.joins_tubing(end.joint))
-    }
-
-    /// Whether pipe ends there and nothing stands there.
-    fn is_bare(&self, joint: usize) -> bool {
-        self.study.network.legs(joint).count() < 2 && self.job.joints.at(joint).device().is_none()
-    }
-
-    /// Whether a reducing coupling of the tubing stands there, which has no thread.
-    fn joins_tubing(&self, joint: usize) -> bool {
-        let mut here = self.study.joints[joint]
-            .fitting
-            .into_iter()
-            .map(|at| &self.study.fittings[at]);
-        here.any(|fitting| {
-            let ehd = fitting.sizes.iter().all(|size| matches!(size, NominalSize::Ehd(_)));
-            fitting.kind == FittingKind::ReducingCoupling && ehd
-        })
-    }
-
-    pub(super) fn ends_of_tubing(&self, lines: &mut Vec<Line>) {
-        let mut all: BTreeMap<(Option<NominalSize>, Option<NominalSize>), Vec<Place>> = BTreeMap::new();
-        for (size, end) in self.tubing_ends() {
-            let key = (size, self.thread(end.joint));
-            all.entry(key).or_default().push(self.joint_place(end.joint));
-        }
-        for ((size, thread), places) in all {
-            let tube = self.named(size);
-            let mut line = Line {
-                size: thread.map_or(tube.clone(), |thread| format!("{tube} × {}", thread.show(self.units))),
-                material: crate::job::Material::Csst.short(),
-                ..Line::each("tubing fitting", State::New, places)
-            };
-            match thread {
-                Some(_) => line.add("if its maker lists it with this thread, else with a bushing or reducer"),
-                None => {
-                    line.add(THREAD);
-                    line.group = Group::Settle;
-                }
-            }
-            lines.push(line);
-        }
-    }
-
-    /// The thread that tubing meets at a joint, where it is drawn: that of the device, or that of the pipe behind.
-    fn thread(&self, joint: usize) -> Option<NominalSize> {
-        let own = self
-            .job
-            .joints
-            .at(joint)
-            .placed
-            .as_ref()
-            .filter(|placed| placed.state != State::Removed);
-        let runs = self.study.network.legs(joint);
-        let standing = runs.filter(|&run| self.job.runs.at(run).state != State::Removed);
-        let mut pipe = standing
-            .map(|run| self.size(run))
-            .filter(|size| !matches!(size, Some(NominalSize::Ehd(_))));
-        match (own.and_then(|placed| placed.size), pipe.next(), pipe.next()) {
-            (Some(own), _, _) => Some(own),
-            // Of a tee any end may be the one.
-            (None, Some(size), None) if self.study.network.legs(joint).count() == 2 => size,
-            _ => None,
-        }
-    }
-
     /// The size of a device: its own, or that of the pipe beside it, which is no tubing if there is other pipe.
     fn device_size(&self, joint: usize, placed: &Placed) -> Option<NominalSize> {
         let feed = self.study.network.feed[joint].into_iter();
@@ -167,9 +92,10 @@ impl Gather<'_> {
         for (at, joint) in self.job.joints.iter().enumerate() {
             let Some(placed) = &joint.placed else { continue };
             let what = match (&placed.device, placed.state) {
-                (device, State::Removed) => device.name(),
                 // Traps and caps are counted among the fittings.
-                (Device::SedimentTrap(_) | Device::Cap(_) | Device::Appliance(_) | Device::Supply(_), _) => continue,
+                (Device::SedimentTrap(_) | Device::Cap(_), _) => continue,
+                (device, State::Removed) => device.name(),
+                (Device::Appliance(_) | Device::Supply(_), State::New | State::Existing) => continue,
                 (device, State::New | State::Existing) => device.name(),
             };
             let key = (placed.state, placed.is_salvaged(), what, self.device_size(at, placed));
