@@ -8,6 +8,7 @@ mod check;
 mod count;
 mod cut;
 mod draw;
+mod figure;
 mod input;
 mod list;
 mod machine;

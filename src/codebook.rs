@@ -23,6 +23,7 @@ mod appliance;
 mod assets;
 mod capacity;
 mod choice;
+mod clause;
 mod csst;
 mod error;
 mod fitting;
@@ -41,12 +42,13 @@ mod threaded;
 pub use appliance::{ApplianceClass, Trap, UsualPlace};
 pub use capacity::{Capacity, CapacityUnit};
 pub use choice::{NoTable, TableChoice};
+pub use clause::{Clause, CodeFamily};
 pub use csst::{DropEstimate, EXTRA_PER_TURN, TURNS_INCLUDED};
 pub use error::CodebookError;
 pub use fitting::Fitting;
 pub use fuel::FuelFacts;
 pub use gravity::GravityFactor;
-pub use permit::PermitItem;
+pub use permit::{PermitItem, PermitSource};
 pub use pipe::PipeSize;
 pub use profile::{
     Allowance, AllowedDrop, AltitudeRule, Burial, Equation, Equations, FittingSwitch, Profile, RuleSetting, TestAbove,
@@ -72,6 +74,7 @@ pub struct Codebook {
     purge: purge::PurgeTable,
     permit: permit::PermitItems,
     threaded: threaded::ThreadedTables,
+    clauses: Vec<Clause>,
     profiles: Vec<Profile>,
     empty_profile: Profile,
     faults: Vec<CodebookError>,
@@ -167,8 +170,12 @@ impl Codebook {
             supports: kept(faults, support::SupportTable::read(assets::SUPPORTS)),
             appliances: kept(faults, ApplianceClass::read_all(assets::APPLIANCES)),
             purge: kept(faults, purge::PurgeTable::read(assets::PURGE)),
-            permit: kept(faults, permit::PermitItems::read(assets::PERMIT_ITEMS)),
+            permit: kept(
+                faults,
+                permit::PermitItems::read(assets::PERMIT_ITEMS, assets::PERMIT_SOURCES),
+            ),
             threaded: kept(faults, threaded::ThreadedTables::read(assets::THREADED)),
+            clauses: kept(faults, Clause::read_all(assets::CLAUSES)),
             profiles: profiles.into_iter().flatten().collect(),
             empty_profile: Profile::default(),
             faults: Vec::new(),

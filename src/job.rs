@@ -27,6 +27,7 @@ pub use appliance::{Appliance, Season};
 pub use by_hand::{ByHand, Extra, OwnStep};
 pub use device::{
     Cap, Connector, Device, Meter, Placed, QuickCoupling, Rating, Regulator, SedimentTrap, Supply, Valve, ValveKind,
+    Vent,
 };
 pub use gas::{Fuel, Gas};
 pub use joint::{Joint, Turn};

@@ -60,7 +60,7 @@ pub use cut_in::{CutIn, all as cut_ins};
 pub use device::{DeviceStudy, RatingVerdict};
 pub use enlargement::{Enlargement, Larger, Mended};
 pub use explain::{Reason, explain, reason};
-pub use finding::{Finding, Found, Place, Rule, Severity};
+pub use finding::{BY_CODE, Finding, Found, Place, Rule, Severity};
 pub use fitting::{Fitting, FittingCount, FittingKind};
 pub use headroom::{Headroom, Limit, Limiting, Spare};
 pub use least_cost::{CheapSection, LeastCost, NoAnswer};

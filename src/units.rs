@@ -18,4 +18,4 @@ pub use length::{InsideDiameter, Length};
 pub use nominal::NominalSize;
 pub use parse::{Parse, UnitError};
 pub use pressure::{AbsolutePressure, GaugePressure, PressureDrop};
-pub use show::{Fraction, Show, UnitSystem};
+pub use show::{Fraction, Show, UnitSystem, ranges};

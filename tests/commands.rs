@@ -507,3 +507,96 @@ fn what_changed_since_the_issue_is_told_for_people_and_machines() {
         complained(&over)
     );
 }
+
+/// How many decimals a number may have, by the end of its key; any other has three at most.
+const DIGITS: [(&str, usize); 14] = [
+    ("_ft3", 5),
+    ("_ft", 3),
+    ("_inwc", 3),
+    ("_in", 4),
+    ("_psi", 3),
+    ("_lb", 2),
+    ("_f", 1),
+    ("btuh", 0),
+    ("cfh", 2),
+    ("price", 2),
+    ("total", 2),
+    ("cost", 2),
+    ("amount", 3),
+    ("degrees", 2),
+];
+
+/// Numbers of a value, each with the key that it stands under.
+fn numbers(key: &str, value: &serde_json::Value, into: &mut Vec<(String, String)>) {
+    match value {
+        serde_json::Value::Object(entries) => entries.iter().for_each(|(key, value)| numbers(key, value, into)),
+        serde_json::Value::Array(values) => values.iter().for_each(|value| numbers(key, value, into)),
+        serde_json::Value::Number(number) => into.push((key.to_owned(), number.to_string())),
+        _ => {}
+    }
+}
+
+#[test]
+fn no_number_for_machines_has_more_digits_than_its_kind() {
+    let desk = Desk::new();
+    let jobs = [
+        "classroom.ron",
+        "patio-kitchen.ron",
+        "propane-cabin.ron",
+        "two-pressure-house.ron",
+    ];
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
+    let there = fs::read_dir(folder)
+        .unwrap()
+        .map(|entry| entry.unwrap().file_name().into_string().unwrap());
+    assert_eq!(
+        there.filter(|name| name.ends_with(".ron")).count(),
+        jobs.len(),
+        "an example is not tried"
+    );
+    let mut calls: Vec<Vec<&str>> = Vec::new();
+    for job in jobs {
+        desk.example(job);
+        for command in [
+            "size",
+            "check",
+            "carry",
+            "order",
+            "test",
+            "permit-list",
+            "count",
+            "take-off",
+            "cut",
+            "draw",
+        ] {
+            calls.push(vec![command, job]);
+        }
+        calls.push(vec!["test", job, "--filled-to", "20.3 psi", "--at", "71.5F"]);
+        calls.push(vec!["changes", "patio-kitchen.ron", job]);
+    }
+    desk.put("grill.ron", NEW_GRILL);
+    let metric = NEW_GRILL.replacen("version: 1,", "version: 1, settings: (units: metric),", 1);
+    desk.put("metric.ron", &metric);
+    calls.push(vec!["tie-in", "grill.ron", "--head", "J3"]);
+    calls.push(vec!["tie-in", "metric.ron", "--head", "J3"]);
+    calls.push(vec!["size", "metric.ron"]);
+    let mut seen = 0;
+    for mut call in calls {
+        call.push("--json");
+        let output = desk.call(&call);
+        let value =
+            serde_json::from_str(&said(&output)).unwrap_or_else(|_| panic!("{call:?}: {}", complained(&output)));
+        let mut found = Vec::new();
+        numbers("", &value, &mut found);
+        for (key, number) in found {
+            let kind = DIGITS.iter().find(|(end, _)| key.ends_with(end));
+            let most = kind.map_or(3, |(_, digits)| *digits);
+            let decimals = number
+                .split_once('.')
+                .map_or(0, |(_, decimals)| decimals.trim_end_matches('0').len());
+            assert!(decimals <= most && !number.contains('e'), "{call:?}: {key} {number}");
+            seen += 1;
+        }
+    }
+    assert!(seen > 1000, "{seen}");
+}

@@ -187,7 +187,7 @@ fn ten_thousand_devices_in_a_row_end() {
             outlet: Some(GaugePressure::from_inches_wc(7.0)),
             allowed_drop: None,
             rating: Rating::default(),
-            vented: false,
+            vent: Vent::NotSaid,
         }),
     ];
     let job = chain(

@@ -93,8 +93,9 @@ impl Tab {
                 "What is shut, and what is done in turn; a row leads to its places and lets you change its words"
             }
             Tab::Permit => {
-                "What 23 permit offices ask for, ticked by the job: a tick says that the job holds it, not that it is right. A \
-                 row of what is missing leads to the field"
+                "What 23 public requirements ask for (18 local offices, 2 US state rules, a Canadian province and a \
+                 municipality, a model code), ticked by the job: a tick says that the job holds it, not that it is right. \
+                 Point at a row for who asks; a row of what is missing leads to the field"
             }
             Tab::Appliances => "Appliances with their pressure at full load",
             Tab::Existing => {

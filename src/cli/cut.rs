@@ -118,8 +118,8 @@ impl Listed for Cut {
             text += &self.sticks(group);
         }
         format!(
-            "{text}\nA length with ? is not sure: an end of it must be measured.\n{MEASURE}\n{}\n",
-            table::CAUTION
+            "{text}\nA length with ? is not sure: an end of it must be measured.\n{MEASURE}\n{}",
+            table::closing()
         )
     }
 

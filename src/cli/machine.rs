@@ -1,5 +1,6 @@
 //! `--json`: what a command found, for machines. The shape is described in README.md and does not change within a version.
 
+use crate::codebook::Mark;
 use serde_json::{Value, json};
 use std::path::PathBuf;
 
@@ -24,6 +25,7 @@ pub fn print<T>(command: &str, results: &[(PathBuf, Result<T, String>)], value: 
             }
         })
         .collect();
-    let whole = json!({ "stubout": SHAPE, "command": command, "caution": super::table::CAUTION, "jobs": jobs });
+    let mut whole = json!({ "stubout": SHAPE, "command": command, "caution": super::table::CAUTION, "marks": Mark::EXPLAINED, "jobs": jobs });
+    super::figure::round("", &mut whole);
     super::table::out(&format!("{whole:#}\n"));
 }

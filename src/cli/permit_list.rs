@@ -40,9 +40,13 @@ fn say(Listed { list }: &Listed) -> String {
             Tick::NotCalledFor => "[-]",
             Tick::ByHand => "[?]",
         };
+        let sources = match line.sources() {
+            none if none.is_empty() => "no source".to_owned(),
+            sources => format!("sources {sources}"),
+        };
         let asked = format!("{:>2} of {} {}", line.item.asked, line.item.read, line.item.mark);
         text += &format!(
-            "\n{tick} {asked}  {}\n    {}: {}\n",
+            "\n{tick} {asked}  {} ({sources})\n    {}: {}\n",
             line.item.item,
             line.tick.name(),
             line.words
@@ -63,9 +67,12 @@ fn say(Listed { list }: &Listed) -> String {
     let missing = list.missing().count();
     text += &format!(
         "\n[x] shown, [ ] missing ({missing}), [-] nothing to show, [?] by hand. A tick says that the job holds the item; \
-         your office may ask for more or for other things.\n{}\n",
-        table::CAUTION
+         your office may ask for more or for other things.\n\nSources\n"
     );
+    for source in &list.read {
+        text += &format!("{:>3}  {} ({})\n", source.number, source.name, source.scope);
+    }
+    text += &table::closing();
     text
 }
 
@@ -76,6 +83,7 @@ fn machine(Listed { list }: &Listed) -> Value {
             "item": line.item.item,
             "asked": line.item.asked,
             "read": line.item.read,
+            "asked_by": list.asked_by(line),
             "mark": line.item.mark.letter().to_string(),
             "tick": line.tick.name(),
             "words": line.words,
@@ -83,5 +91,11 @@ fn machine(Listed { list }: &Listed) -> Value {
             "field": line.field,
         })
     });
-    json!({ "source": list.source.document, "items": items.collect::<Vec<_>>() })
+    let sources = list.read.iter();
+    let sources = sources.map(|source| json!({ "number": source.number, "name": source.name, "scope": source.scope }));
+    json!({
+        "source": list.source.document,
+        "sources": sources.collect::<Vec<_>>(),
+        "items": items.collect::<Vec<_>>(),
+    })
 }

@@ -102,7 +102,7 @@ fn say(sized: &Sized) -> String {
         ],
         &rows,
     );
-    text += &format!("{}\n", table::CAUTION);
+    text += &table::closing();
     text
 }
 

@@ -1,10 +1,16 @@
 //! Plain text for a terminal: columns, and standard output that may be a closed pipe.
 
+use crate::codebook::Mark;
 use std::io::{Write, stdout};
 
 /// The line under everything that is printed.
 pub const CAUTION: &str = "Gas work is for licensed people. Local code, the gas supplier and the makers' instructions \
     govern. This says what was checked against what, not that the job is right.";
+
+/// What stands under a list whose figures carry marks: what they mean, and the caution.
+pub fn closing() -> String {
+    format!("{}\n{CAUTION}\n", Mark::EXPLAINED)
+}
 
 /// Columns of text, each as wide as its widest cell; a head beginning with `>` stands right.
 pub fn columns(heads: &[&str], rows: &[Vec<String>]) -> String {

@@ -106,8 +106,8 @@ impl Listed for Taken {
             }
         }
         format!(
-            "{text}Implied by the drawing; measure your fittings and count on site.\n{}\n",
-            table::CAUTION
+            "{text}Implied by the drawing; measure your fittings and count on site.\n{}",
+            table::closing()
         )
     }
 

@@ -144,7 +144,7 @@ fn say(Tested { sheet, units }: &Tested) -> String {
     for blank in BLANKS {
         text += &format!("  {blank}: ____________________\n");
     }
-    text += &format!("{}\n", table::CAUTION);
+    text += &table::closing();
     text
 }
 

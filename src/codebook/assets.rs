@@ -31,7 +31,9 @@ pub(super) const FITTINGS: Asset = asset!("fittings.tsv");
 pub(super) const SUPPORTS: Asset = asset!("supports.tsv");
 pub(super) const APPLIANCES: Asset = asset!("appliances.tsv");
 pub(super) const PURGE: Asset = asset!("purge.tsv");
+pub(super) const CLAUSES: Asset = asset!("clauses.tsv");
 pub(super) const PERMIT_ITEMS: Asset = asset!("permit_items.tsv");
+pub(super) const PERMIT_SOURCES: Asset = asset!("permit_sources.tsv");
 
 pub(super) const THREADED: ThreadedAssets = ThreadedAssets {
     fittings: asset!("threaded/fittings.tsv"),

@@ -13,7 +13,7 @@ pub use rule::{
 };
 pub use test::{TestAbove, TestRule, TestTime};
 
-use super::{Mark, Marked};
+use super::{CodeFamily, Mark, Marked};
 use crate::job::{Fuel, Material, Method};
 use crate::units::{GaugePressure, Length, NominalSize, PressureDrop};
 use serde::Deserialize;
@@ -31,6 +31,9 @@ pub struct Profile {
     pub code: String,
     /// The edition of that code.
     pub edition: String,
+    /// The family of that code, whose clauses findings cite; `None` when the profile follows none.
+    #[serde(default)]
+    pub family: Option<CodeFamily>,
     /// A sentence printed on every sheet: what was checked against what, and what was not.
     pub disclaimer: String,
     /// How lengths for sizing are taken, unless the job says otherwise.
@@ -118,6 +121,11 @@ impl Profile {
     pub fn kerf(&self) -> Marked<Length> {
         self.kerf
             .unwrap_or(Marked::new(Length::from_inches(0.125), Mark::Memory))
+    }
+
+    /// Whether its code is of a family, in an edition of this year or a later one.
+    pub fn follows(&self, family: CodeFamily, year: u16) -> bool {
+        self.family == Some(family) && self.edition.trim().parse::<u16>().is_ok_and(|edition| edition >= year)
     }
 
     /// Whether a material may be used.

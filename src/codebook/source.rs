@@ -20,6 +20,13 @@ pub enum Mark {
 }
 
 impl Mark {
+    /// Every mark, in the order of trust.
+    pub const ALL: [Mark; 5] = [Mark::Found, Mark::Computed, Mark::Derived, Mark::Memory, Mark::Local];
+
+    /// All five marks in one sentence, for wherever one is printed.
+    pub const EXPLAINED: &str = "Marks: F read in print; C computed from the code's equation; D derived from printed figures; \
+                                 M from memory, no text found; L set locally, by the profile.";
+
     /// The letter beside the figure on drawings and lists.
     pub const fn letter(self) -> char {
         match self {
@@ -34,11 +41,11 @@ impl Mark {
     /// The mark in words.
     pub const fn words(self) -> &'static str {
         match self {
-            Mark::Found => "read in a published text",
-            Mark::Computed => "computed from the published equation",
-            Mark::Derived => "derived from published figures",
+            Mark::Found => "read in print",
+            Mark::Computed => "computed from the code's equation",
+            Mark::Derived => "derived from printed figures",
             Mark::Memory => "from memory, no text found",
-            Mark::Local => "set by the profile",
+            Mark::Local => "set locally, by the profile",
         }
     }
 
@@ -97,10 +104,17 @@ mod tests {
 
     #[test]
     fn a_letter_leads_back_to_its_mark() {
-        for mark in [Mark::Found, Mark::Computed, Mark::Derived, Mark::Memory, Mark::Local] {
+        for mark in Mark::ALL {
             assert_eq!(Mark::from_letter(mark.letter()), Some(mark));
         }
         assert_eq!(Mark::from_letter('f'), None);
+    }
+
+    #[test]
+    fn the_sentence_explains_every_mark_in_its_own_words() {
+        let said = Mark::ALL.map(|mark| format!("{mark} {}", mark.words()));
+        assert_eq!(format!("Marks: {}.", said.join("; ")), Mark::EXPLAINED);
+        assert!(Mark::ALL.is_sorted());
     }
 
     #[test]

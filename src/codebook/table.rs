@@ -112,6 +112,8 @@ pub struct CapacityTable {
     pub least_supply: Option<Marked<GaugePressure>>,
     /// The pressure lost from end to end.
     pub drop: PressureDrop,
+    /// The most that the line regulator behind this pipe may lose, where the table says so: with more it must not be used.
+    pub regulator_loss: Option<Marked<PressureDrop>>,
     /// The unit of the cells.
     pub unit: CapacityUnit,
     /// The equation behind the cells.
@@ -181,6 +183,28 @@ impl CapacityTable {
             .find(|(_, cell)| cell.capacity >= load)
     }
 
+    /// Where its figures were read, for people: the document, and how many figures stand in it where not all do.
+    pub fn where_read(&self) -> String {
+        let marks: Vec<Mark> = self.cells.iter().flatten().map(|cell| cell.mark).collect();
+        let read = marks.iter().filter(|mark| **mark == Mark::Found).count();
+        let others = Mark::ALL
+            .into_iter()
+            .filter(|mark| *mark != Mark::Found && marks.contains(mark));
+        let others = others
+            .map(|mark| mark.letter().to_string())
+            .collect::<Vec<_>>()
+            .join(" or ");
+        match read {
+            0 => format!("no printed text of it was read, every figure is {others}"),
+            all if all == marks.len() => self.source.document.to_owned(),
+            some => format!(
+                "{some} of {} figures read in {}, the others {others}",
+                marks.len(),
+                self.source.document
+            ),
+        }
+    }
+
     /// A load in the unit of this table.
     pub fn demand(&self, load: HeatRate, value: HeatingValue) -> Capacity {
         Capacity::of_load(load, value, self.unit)
@@ -194,6 +218,16 @@ mod tests {
 
     fn table(id: &str) -> &'static CapacityTable {
         Codebook::published().table(id).unwrap()
+    }
+
+    #[test]
+    fn a_table_says_how_much_of_it_was_read_and_where() {
+        let said = |id: &str| table(id).where_read();
+        assert_eq!(said("402.4(1)"), "no printed text of it was read, every figure is C");
+        assert_eq!(said("402.4(16)"), "no printed text of it was read, every figure is D");
+        assert_eq!(said("402.4(5)"), "International Fuel Gas Code 2018, table 402.4(5)");
+        assert!(said("402.4(15)").starts_with("59 of 221 figures read in NFPA 54-2012"));
+        assert!(said("402.4(15)").ends_with("the others D or M"));
     }
 
     #[track_caller]

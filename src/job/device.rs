@@ -105,8 +105,31 @@ pub struct Regulator {
     pub allowed_drop: Option<PressureDrop>,
     /// Rated flow and the drop at it.
     pub rating: Rating,
-    /// Whether its vent ends outdoors, or it needs none (vent limiter).
-    pub vented: bool,
+    /// Where its vent goes.
+    pub vent: Vent,
+}
+
+/// Where the vent of a line regulator goes.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub enum Vent {
+    /// A person has not said.
+    #[default]
+    NotSaid,
+    /// To the outdoors.
+    Outdoors,
+    /// Nowhere: a vent limiter that is listed with the regulator takes its place.
+    Limiter,
+}
+
+impl Vent {
+    /// What it is called; empty where nobody has said.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Vent::NotSaid => "",
+            Vent::Outdoors => "vent to the outdoors",
+            Vent::Limiter => "listed vent limiter",
+        }
+    }
 }
 
 /// A shutoff valve.

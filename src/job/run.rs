@@ -36,6 +36,8 @@ pub struct Run {
     pub tracer: bool,
     /// Whether corrugated tubing is bonded to the grounding electrode system.
     pub bonded: bool,
+    /// Whether corrugated tubing is listed with an arc-resistant jacket.
+    pub jacketed: bool,
     /// Whether pipe to be removed is taken out so that it can be used again; said of other pipe it counts nothing.
     pub salvaged: bool,
     /// What the run passes through, uncut.

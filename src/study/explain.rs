@@ -1,7 +1,7 @@
 //! The reason for a size, in words.
 
 use super::{Basis, Flowing, LengthRule, Origin, Outlet, OutletKind, Section, SizeCapacity, Study, Verdict};
-use crate::codebook::{Allowance, Codebook, Mark};
+use crate::codebook::{Allowance, CapacityTable, Codebook, Mark};
 use crate::job::{Job, Material, State};
 use crate::units::{Length, NominalSize, PressureDrop, Show, UnitSystem};
 use std::ops::Add;
@@ -234,10 +234,7 @@ impl Teller<'_> {
             Basis::Table { table, row } => {
                 let printed = self.book.table(table);
                 let title = printed.map_or("", |printed| printed.title);
-                let source = match printed.map_or("none", |printed| printed.source.document) {
-                    "none" => "no published text found",
-                    document => document,
-                };
+                let source = printed.map_or(String::new(), CapacityTable::where_read);
                 format!(
                     "Table {table}, {title}: row {}, the first not shorter than the design length ({source}).",
                     self.show(*row)

@@ -1,6 +1,7 @@
 //! What a rule says about a place.
 
 use super::findings::Look;
+use crate::codebook::{CodeFamily, Codebook};
 use crate::job::{JointId, RunId};
 use std::fmt;
 
@@ -19,9 +20,12 @@ pub struct Finding {
     pub what: String,
     /// What to do.
     pub remedy: String,
-    /// Clause, or "common practice, no source".
-    pub basis: &'static str,
+    /// The clause of the code in force, or what else the rule stands on.
+    pub basis: String,
 }
+
+/// The basis of a rule that a code asks for: the codebook has its clauses, by family.
+pub const BY_CODE: &str = "by code";
 
 /// How heavy a finding is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -79,10 +83,20 @@ pub struct Rule {
     pub title: &'static str,
     /// How heavy its findings are, unless the profile says otherwise.
     pub severity: Severity,
-    /// Clause, or "common practice, no source"; "from memory: …" where no text was found.
+    /// [`BY_CODE`] where a code asks it; else what it stands on: "common practice, no source", "a limit of this tool".
     pub basis: &'static str,
     /// Looks at the job and reports.
     pub check: fn(&Look<'_>, &mut Found<'_>),
+}
+
+impl Rule {
+    /// What the rule stands on under a family of codes: the clause, or that none of that family was read.
+    pub fn basis_under(&self, book: &Codebook, family: Option<CodeFamily>) -> String {
+        match self.basis {
+            BY_CODE => book.asked_by_code(self.id, family).unwrap_or_default(),
+            own => own.to_owned(),
+        }
+    }
 }
 
 /// Where a rule reports; each report carries the rule's id, basis and the severity in force.
@@ -90,15 +104,22 @@ pub struct Rule {
 pub struct Found<'a> {
     rule: &'static Rule,
     severity: Severity,
+    basis: String,
     findings: &'a mut Vec<Finding>,
 }
 
 impl<'a> Found<'a> {
-    /// A report of a rule at a severity, written to the end of `findings`.
-    pub(super) fn by(rule: &'static Rule, severity: Severity, findings: &'a mut Vec<Finding>) -> Found<'a> {
+    /// A report of a rule at a severity and on a basis, written to the end of `findings`.
+    pub(super) fn by(
+        rule: &'static Rule,
+        severity: Severity,
+        basis: String,
+        findings: &'a mut Vec<Finding>,
+    ) -> Found<'a> {
         Found {
             rule,
             severity,
+            basis,
             findings,
         }
     }
@@ -124,7 +145,7 @@ impl<'a> Found<'a> {
             also: places.collect(),
             what: what.into(),
             remedy: remedy.into(),
-            basis: self.rule.basis,
+            basis: self.basis.clone(),
         };
         if self.findings.last() != Some(&finding) {
             self.findings.push(finding);

@@ -6,16 +6,19 @@
 mod check;
 
 use super::{Place, Study};
-use crate::codebook::{Codebook, PermitItem, Source};
+use crate::codebook::{Codebook, PermitItem, PermitSource, Source};
 use crate::job::Job;
+use crate::units::ranges;
 
 /// The items that offices ask for, each held against a job.
 #[derive(Clone, Debug, PartialEq)]
 pub struct PermitList {
     /// The most asked first.
     pub lines: Vec<PermitLine>,
-    /// Which requirements were read.
+    /// Which kinds of requirements were read.
     pub source: Source,
+    /// The requirements themselves; the items name them by their numbers.
+    pub read: Vec<PermitSource>,
 }
 
 /// One item held against a job.
@@ -58,14 +61,21 @@ impl Tick {
     }
 }
 
+impl PermitLine {
+    /// The numbers of the requirements that name the item: "1–3, 5".
+    pub fn sources(&self) -> String {
+        ranges(self.item.asked_by.iter().map(|&number| number as usize))
+    }
+}
+
 impl PermitList {
     /// The list of a job.
     pub fn of(job: &Job, study: &Study, book: &Codebook) -> PermitList {
         let look = check::Look { job, study, book };
-        let lines = book.permit_items().iter().map(|&item| {
+        let lines = book.permit_items().iter().map(|item| {
             let said = look.at(item.id);
             PermitLine {
-                item,
+                item: item.clone(),
                 tick: said.tick,
                 words: said.words,
                 places: said.places,
@@ -75,12 +85,20 @@ impl PermitList {
         PermitList {
             lines: lines.collect(),
             source: book.permit_source(),
+            read: book.permit_sources().to_vec(),
         }
     }
 
     /// The line of an item, by its id.
     pub fn line(&self, id: &str) -> Option<&PermitLine> {
         self.lines.iter().find(|line| line.item.id == id)
+    }
+
+    /// Who asks for the item of a line, by name.
+    pub fn asked_by(&self, line: &PermitLine) -> Vec<&'static str> {
+        let read = self.read.iter();
+        let named = read.filter(|source| line.item.asked_by.contains(&source.number));
+        named.map(|source| source.name).collect()
     }
 
     /// Lines whose item the job does not show.

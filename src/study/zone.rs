@@ -117,16 +117,13 @@ fn from_profile(job: &Job, profile: &Profile, fuel: Fuel, inlet: GaugePressure) 
     match profile.allowed_drop(fuel, inlet).filter(|drop| usable(&drop.value)) {
         Some(drop) => {
             let words = format!(
-                "profile {} for {fuel_name} at {pressure} ({})",
-                profile.name,
+                "per profile for {fuel_name} at {pressure} ({}, {})",
+                drop.mark,
                 drop.mark.words()
             );
             (Some(drop.value), words)
         }
-        None => (
-            None,
-            format!("the profile {} sets none for {fuel_name} at {pressure}", profile.name),
-        ),
+        None => (None, format!("the profile sets none for {fuel_name} at {pressure}")),
     }
 }
 

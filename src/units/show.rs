@@ -53,6 +53,26 @@ fn rounded(number: f64, decimals: usize) -> String {
     grouped(if text == "-0" { "0" } else { text })
 }
 
+/// Ascending numbers, neighbors joined: `1, 3–6, 9`.
+pub fn ranges(numbers: impl IntoIterator<Item = usize>) -> String {
+    let mut said: Vec<(usize, usize)> = Vec::new();
+    for number in numbers {
+        match said.last_mut() {
+            Some((_, last)) if *last + 1 == number => *last = number,
+            _ => said.push((number, number)),
+        }
+    }
+    let words: Vec<String> = said
+        .into_iter()
+        .map(|(first, last)| match last - first {
+            0 => first.to_string(),
+            1 => format!("{first}, {last}"),
+            _ => format!("{first}–{last}"),
+        })
+        .collect();
+    words.join(", ")
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -69,6 +89,12 @@ mod tests {
         ] {
             assert_eq!(grouped(number), expected);
         }
+    }
+
+    #[test]
+    fn neighbors_are_joined() {
+        assert_eq!(ranges([1, 3, 4, 5, 6, 9, 11, 12]), "1, 3–6, 9, 11, 12");
+        assert_eq!(ranges([]), "");
     }
 
     #[test]

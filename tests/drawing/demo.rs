@@ -146,7 +146,7 @@ pub fn zoo() -> Job {
             outlet: Some(GaugePressure::from_inches_wc(7.0)),
             allowed_drop: None,
             rating: rating(),
-            vented: true,
+            vent: Vent::Outdoors,
         })),
     );
     go(

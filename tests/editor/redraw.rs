@@ -148,6 +148,7 @@ fn draw(hand: &mut Hand, target: &Job, run: &Run, by: By) {
         edit::RunField::Cover(run.cover),
         edit::RunField::Tracer(run.tracer),
         edit::RunField::Bonded(run.bonded),
+        edit::RunField::Jacketed(run.jacketed),
         edit::RunField::Salvaged(run.salvaged),
     ] {
         hand.editor.edit(|job| edit::set_runs(job, &[id], &field)).unwrap();

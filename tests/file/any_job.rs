@@ -146,7 +146,7 @@ fn device(dice: &mut Dice) -> Device {
             outlet: dice.maybe(gauge),
             allowed_drop: dice.maybe(drop_of_pressure),
             rating: rating(dice),
-            vented: dice.coin(),
+            vent: [Vent::NotSaid, Vent::Outdoors, Vent::Limiter][dice.below(3) as usize],
         }),
         3 => Device::Valve(Valve {
             kind: dice.of(&[ValveKind::Ball, ValveKind::Plug, ValveKind::Gate, ValveKind::Globe]),
@@ -223,6 +223,7 @@ fn run(dice: &mut Dice, id: RunId, from: JointId, to: JointId) -> Run {
         coated: dice.coin(),
         tracer: dice.coin(),
         bonded: dice.coin(),
+        jacketed: dice.coin(),
         salvaged: dice.coin(),
         penetrations,
         words_at: dice.maybe(words_at),

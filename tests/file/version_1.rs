@@ -201,7 +201,7 @@ fn joints() -> Vec<Joint> {
             outlet: Some(GaugePressure::from_inches_wc(11.0)),
             allowed_drop: Some(PressureDrop::from_inches_wc(1.0)),
             rating: rating.clone(),
-            vented: true,
+            vent: Vent::Outdoors,
         }),
         Device::Valve(Valve {
             kind: ValveKind::Plug,
@@ -234,6 +234,10 @@ fn joints() -> Vec<Joint> {
         valve(ValveKind::Globe),
         burner(Season::AllYear),
         burner(Season::Cooling),
+        Device::Regulator(Regulator {
+            vent: Vent::Limiter,
+            ..Regulator::default()
+        }),
     ]
     .into_iter()
     .zip(1..)
@@ -280,6 +284,7 @@ fn runs() -> Vec<Run> {
             coated: true,
             tracer: true,
             bonded: true,
+            jacketed: true,
             salvaged: true,
             words_at: Some(WordsAt::from_mm(-8.25, 0.0)),
             penetrations: vec![
@@ -359,6 +364,29 @@ fn the_other_words_open_too() {
     }
 }
 
+/// `vented: true`, which older files say, is a vent to the outdoors; what is said in so many words goes before it.
+#[test]
+fn an_older_word_for_the_vent_is_still_read() {
+    for (keys, vent) in [
+        ("", Vent::NotSaid),
+        ("vented: false", Vent::NotSaid),
+        ("vented: true", Vent::Outdoors),
+        ("vent: not_said", Vent::NotSaid),
+        ("vent: outdoors", Vent::Outdoors),
+        ("vent: limiter, vented: true", Vent::Limiter),
+    ] {
+        let job = read(&format!(
+            "(version: 1, joints: [(id: 1, at: (0, 0, 0), device: regulator({keys}))])"
+        ))
+        .unwrap();
+        let placed = job.joints.at(0).placed.as_ref().unwrap();
+        assert!(
+            matches!(&placed.device, Device::Regulator(it) if it.vent == vent),
+            "{keys}"
+        );
+    }
+}
+
 /// What version 1 says by leaving everything out; not the defaults of the program, which may change.
 #[test]
 fn what_is_left_out_means_what_it_always_meant() {
@@ -379,5 +407,5 @@ fn what_is_left_out_means_what_it_always_meant() {
     let run = job.runs.at(0);
     assert_eq!((run.state, run.surroundings), (State::New, Surroundings::Indoors));
     assert_eq!((run.length, run.size, run.material), (None, None, None));
-    assert!(!run.coated && !run.tracer && !run.bonded && !run.salvaged && run.penetrations.is_empty());
+    assert!(!run.coated && !run.tracer && !run.bonded && !run.jacketed && !run.salvaged && run.penetrations.is_empty());
 }

@@ -41,10 +41,10 @@ fn count(printed: &Printed) -> Count {
 fn every_computed_cell_is_what_the_equation_gives() {
     let counts: Vec<_> = TABLES.iter().map(count).collect();
     let total = |of: fn(&Count) -> usize| counts.iter().map(of).sum::<usize>();
-    assert_eq!(total(|count| count.computed), 5013);
-    assert_eq!(total(|count| count.read), 2246);
+    assert_eq!(total(|count| count.computed), 4954);
+    assert_eq!(total(|count| count.read), 2343);
     // Listed one by one in deviations.txt.
-    assert_eq!(total(|count| count.off), 106);
+    assert_eq!(total(|count| count.off), 108);
 }
 
 /// The low-pressure steel tables: read and computed cells that the 2313 form gives, and those that it does not.
@@ -61,7 +61,8 @@ fn the_low_pressure_steel_tables_follow_the_equation_cell_for_cell() {
         counts,
         [
             of(0, 351, 9, 0),
-            of(63, 296, 1, 0),
+            // Ten sizes, 5 in among them; 4 in at 70 ft is printed 8,050.
+            of(133, 265, 1, 1),
             of(69, 288, 0, 3),
             of(77, 281, 0, 2)
         ],

@@ -6,8 +6,9 @@
 use stubout::codebook::{CapacityTable, Cell, Codebook};
 use stubout::units::{Length, NominalSize};
 
-/// Bores of Schedule 40 steel, 1/2 to 4 in (IFGC appendix A, table A.5.1).
-const STEEL: &[f64] = &[0.622, 0.824, 1.049, 1.380, 1.610, 2.067, 2.469, 3.068, 4.026];
+/// Bores of Schedule 40 steel, 1/2 to 4 in (IFGC appendix A, table A.5.1), and 5 in (ASME B36.10M, from memory), for which
+/// table (2) alone has a column.
+const STEEL: &[f64] = &[0.622, 0.824, 1.049, 1.380, 1.610, 2.067, 2.469, 3.068, 4.026, 5.047];
 /// Bores of copper type K, 1/4 to 2 in (IFGC appendix A, table A.5.2).
 const COPPER: &[f64] = &[0.305, 0.402, 0.527, 0.652, 0.745, 0.995, 1.245, 1.481, 1.959];
 /// Bores of polyethylene, 1/2 to 4 in, in the heads of its tables (IFGC 2018).

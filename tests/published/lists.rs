@@ -84,7 +84,46 @@ fn the_usual_input_lies_between_low_and_high() {
     let book = Codebook::published();
     let usual = |name| book.appliance_class(name).map(|class| (class.usual.btuh(), class.mark));
     assert_eq!(usual("Range"), Some((65_000.0, Mark::Found)));
-    assert_eq!(usual("patio heater"), Some((40_000.0, Mark::Found)));
+    // Read on a seller's page alone: no published standard.
+    assert_eq!(usual("patio heater"), Some((40_000.0, Mark::Memory)));
     assert_eq!(usual("pizza oven"), Some((40_000.0, Mark::Memory)));
     assert_eq!(usual("teleporter"), None);
+}
+
+/// Only what stands in NFPA 54-2012 table 5.4.2.1 is marked as read.
+#[test]
+fn an_input_that_is_read_names_its_table() {
+    for class in Codebook::published().appliance_classes() {
+        let named = class.source.starts_with("NFPA 54-2012 table 5.4.2.1");
+        assert_eq!(class.mark == Mark::Found, named, "{}", class.name);
+        assert!(
+            named
+                || ["common practice, no standard", "from memory"]
+                    .iter()
+                    .any(|words| class.source.starts_with(words))
+        );
+    }
+}
+
+/// 23 requirements: 18 local, 2 of a state, 1 of a province, 1 of a Canadian municipality, 1 model code. Each item names
+/// those that ask for it, as many as it says.
+#[test]
+fn every_permit_item_names_its_sources() {
+    let book = Codebook::published();
+    let read = book.permit_sources();
+    assert!(read.iter().map(|source| source.number).eq(1..=23));
+    let of = |start: &str| read.iter().filter(|source| source.name.starts_with(start)).count();
+    let canadian = of("Province of ") + of("District of North Vancouver");
+    assert_eq!((of("State of "), canadian, of("model code")), (2, 2, 1));
+    for item in book.permit_items() {
+        assert_eq!(item.asked_by.len(), item.asked as usize, "{}", item.id);
+        assert!(item.asked_by.is_sorted_by(|a, b| a < b), "{}", item.id);
+        assert_eq!(item.read as usize, read.len());
+        assert!(
+            item.asked_by
+                .iter()
+                .all(|number| read.iter().any(|source| source.number == *number))
+        );
+        assert_eq!(item.mark == Mark::Found, item.asked > 0, "{}", item.id);
+    }
 }

@@ -15,6 +15,7 @@ mod laws;
 mod lists;
 mod pipe;
 mod profiles;
+mod second_reading;
 mod temperature;
 mod traps;
 mod whole_jobs;

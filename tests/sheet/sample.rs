@@ -115,7 +115,7 @@ pub fn findings(blocking: usize, cautions: usize, remarks: usize) -> Vec<Finding
         also: (0..number % 7).map(Place::Section).collect(),
         what: format!("the meter is rated for 250 cfh and would carry {} cfh", 280 + number),
         remedy: "ask the gas supplier for a larger meter".to_owned(),
-        basis: "common practice, no source",
+        basis: "common practice, no source".to_owned(),
     };
     let all = [
         (Severity::Blocking, blocking),

@@ -311,7 +311,7 @@ fn paint_waits_for_the_search_and_what_the_test_would_harm_for_the_test() {
             outlet: Some(GaugePressure::from_inches_wc(7.0)),
             allowed_drop: None,
             rating: Rating::default(),
-            vented: true,
+            vent: Vent::Outdoors,
         }),
     );
     draft.put(connector, Device::Connector(Connector::default()));

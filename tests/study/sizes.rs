@@ -442,7 +442,7 @@ fn a_size_explains_itself() {
         "65 cfh",
         "137 cfh",
         "257 cfh",
-        "read in a published text",
+        "read in print",
         "0.5 in w.c.",
         "Colebrook",
         "7 in w.c.",

@@ -3,6 +3,7 @@
 
 use stubout::job::{
     Appliance, Cap, Device, Job, Joint, JointId, LatticePoint, Placed, Regulator, Run, RunId, State, Store, Supply,
+    Vent,
 };
 use stubout::units::{GaugePressure, HeatRate, Length, NominalSize};
 
@@ -110,7 +111,7 @@ impl Draft {
             outlet: Some(outlet),
             allowed_drop: None,
             rating: Default::default(),
-            vented: true,
+            vent: Vent::Outdoors,
         };
         match &mut self.put(joint, Device::Regulator(regulator)).device {
             Device::Regulator(regulator) => regulator,

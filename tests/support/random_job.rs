@@ -263,6 +263,7 @@ fn dress_runs(job: &mut Job, dice: &mut Dice) {
         run.cover =
             (surroundings == Surroundings::Underground).then(|| Length::from_inches(dice.between(4, 24) as f64));
         run.salvaged = at % 2 == 0;
+        run.jacketed = at % 3 == 0;
         (run.coated, run.tracer, run.bonded) = (dice.percent(50), dice.percent(50), dice.percent(50));
     }
 }
@@ -382,7 +383,7 @@ fn dress_joints(job: &mut Job, dice: &mut Dice) {
                     outlet: Some(GaugePressure::from_inches_wc(if propane { 11.0 } else { 7.0 })),
                     allowed_drop: None,
                     rating: rating(dice),
-                    vented: dice.percent(50),
+                    vent: [Vent::NotSaid, Vent::Outdoors, Vent::Limiter][dice.below(3)],
                 })),
                 _ => None,
             },

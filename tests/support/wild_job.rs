@@ -159,7 +159,7 @@ fn device(dice: &mut Dice) -> Device {
             outlet: dice.percent(85).then(|| pressure(dice)),
             allowed_drop: dice.percent(50).then(|| PressureDrop::from_pa(figure(dice))),
             rating: rating(dice),
-            vented: dice.percent(50),
+            vent: [Vent::NotSaid, Vent::Outdoors, Vent::Limiter][dice.below(3)],
         }),
         3 => Device::Valve(Valve {
             kind: ValveKind::Globe,

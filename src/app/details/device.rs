@@ -1,7 +1,7 @@
 //! What a person says of a device: every field of every kind.
 
 use super::form::Form;
-use super::names::{SEASONS, VALVES};
+use super::names::{SEASONS, VALVES, VENTS};
 use super::put;
 use super::shared::Shared;
 use crate::job::{Appliance, Cap, Connector, Device, JointId, Placed, Rating, Regulator, SedimentTrap, Supply, Valve};
@@ -125,11 +125,10 @@ fn regulator(form: &mut Form<'_>, id: JointId, it: &Regulator) {
         Device::Regulator(it) => Some(&mut it.rating),
         _ => None,
     });
-    let vented = Shared::Same(it.vented);
-    form.check("Vent ends outdoors, or none is needed", vented, |desk, vented| {
+    form.choice("Vent", &Shared::Same(it.vent), VENTS, |desk, vent| {
         put::device(desk, id, |device| {
             if let Device::Regulator(it) = device {
-                it.vented = vented;
+                it.vent = vent;
             }
         })
     });

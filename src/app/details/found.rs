@@ -76,6 +76,6 @@ fn tell(form: &mut Form<'_>, finding: &Finding) {
         let word = format!("{}: {}", capital(finding.severity.name()), finding.what);
         ui.add(Label::new(look::strong(word).color(color)).wrap());
         ui.add(Label::new(capital(&finding.remedy)).wrap());
-        ui.add(Label::new(RichText::new(finding.basis).small().weak()).wrap());
+        ui.add(Label::new(RichText::new(&finding.basis).small().weak()).wrap());
     });
 }

@@ -1,6 +1,8 @@
 //! The words in which fields offer their choices.
 
-use crate::job::{Barrier, Fuel, Material, NorthAxis, Seal, Season, State, Status, Surroundings, Turn, ValveKind};
+use crate::job::{
+    Barrier, Fuel, Material, NorthAxis, Seal, Season, State, Status, Surroundings, Turn, ValveKind, Vent,
+};
 use crate::units::UnitSystem;
 
 /// Choices and their words.
@@ -35,6 +37,13 @@ pub const VALVES: Offered<ValveKind> = &[
     (ValveKind::Plug, ValveKind::Plug.name()),
     (ValveKind::Gate, ValveKind::Gate.name()),
     (ValveKind::Globe, ValveKind::Globe.name()),
+];
+
+/// Where the vent of a line regulator goes.
+pub const VENTS: Offered<Vent> = &[
+    (Vent::NotSaid, "not said"),
+    (Vent::Outdoors, Vent::Outdoors.name()),
+    (Vent::Limiter, Vent::Limiter.name()),
 ];
 
 /// When an appliance burns.

@@ -67,6 +67,7 @@ struct Said {
     coated: Shared<bool>,
     tracer: Shared<bool>,
     bonded: Shared<bool>,
+    jacketed: Shared<bool>,
     salvaged: Shared<bool>,
 }
 
@@ -98,6 +99,7 @@ impl Said {
             coated: all(runs, |run| run.coated),
             tracer: all(runs, |run| run.tracer),
             bonded: all(runs, |run| run.bonded),
+            jacketed: all(runs, |run| run.jacketed),
             salvaged: all(runs, |run| run.salvaged),
         }
     }
@@ -175,6 +177,11 @@ pub fn fields(form: &mut Form<'_>, ids: &[RunId]) {
     form.check("Tubing bonded", said.bonded, |desk, bonded| {
         put::runs(desk, &ids, &RunField::Bonded(bonded))
     });
+    form.check(
+        "Tubing listed with an arc-resistant jacket",
+        said.jacketed,
+        |desk, jacketed| put::runs(desk, &ids, &RunField::Jacketed(jacketed)),
+    );
 }
 
 /// Runs that may be offsets: what was measured of one may be typed.

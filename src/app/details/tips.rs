@@ -32,15 +32,21 @@ const TIPS: &[(&str, &str)] = &[
     ),
     (
         "Specific gravity",
-        "Weight of the gas beside air. The letter tells how sure the usual figure is: F read in a published text, M from memory.",
+        "Weight of the gas beside air. The letter is the mark of the usual figure: F read in print, C computed, D derived, M from \
+         memory, L set locally.",
     ),
     (
         "Heating value",
-        "Heat in a cubic foot or metre of gas, of which the supplier tells. F: read in a published text, M: from memory.",
+        "Heat in a cubic foot or metre of gas, of which the supplier tells. The letter is the mark of the usual figure: F read in \
+         print, C computed, D derived, M from memory, L set locally.",
     ),
     (
         "In place of",
         "The size of the old pipe that goes so that this may come in its place.",
+    ),
+    (
+        "Vent",
+        "Where gas goes when the diaphragm leaks: to the outdoors, or a vent limiter that is listed with the regulator holds it back.",
     ),
     (
         "Least inlet pressure",

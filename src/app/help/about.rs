@@ -8,8 +8,7 @@ const WHAT: [&str; 3] = [
     "Stubout draws isometric sketches of fuel-gas piping, sizes them by the published capacity tables, computes the \
      pressure at every outlet beside it, and says what is missing or wrong.",
     "It says what it checked, against what. It never says that a job is right: that is for those who may sign.",
-    "Every figure carries its mark. F: read in a published text. C: computed from the published equation. \
-     D: derived from published figures. M: from memory. Check C, D and M against your own copy.",
+    "Every published figure carries its mark; the cautions below say what each means.",
 ];
 
 /// Shows it; says whether it is to be closed.

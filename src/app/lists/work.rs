@@ -94,6 +94,14 @@ pub fn permit_lines(list: &PermitList) -> Vec<&PermitLine> {
     lines
 }
 
+/// Who asks for the item of a line.
+fn asked_by(list: &PermitList, line: &PermitLine) -> String {
+    match list.asked_by(line)[..] {
+        [] => "No source names it: commonly asked, from memory.".to_owned(),
+        ref names => format!("Asked by: {}.", names.join("; ")),
+    }
+}
+
 /// What permit offices ask for, ticked.
 pub fn permit(shown: &Shown, list: &PermitList) -> Table {
     let row = |line: &PermitLine| {
@@ -115,6 +123,7 @@ pub fn permit(shown: &Shown, list: &PermitList) -> Table {
         };
         Row {
             mark: (line.tick == Tick::Missing).then_some(Severity::Caution),
+            aside: asked_by(list, line),
             ..Row::new(cells, leads)
         }
     };

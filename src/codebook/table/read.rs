@@ -6,7 +6,7 @@ use super::super::assets::Asset;
 use super::super::sheet::{Record, Sheet};
 use super::super::{Capacity, CapacityTable, CapacityUnit, Cell, CodebookError, Inlet, Law, Mark, Marked, PipeKind};
 use crate::job::Fuel;
-use crate::units::{GaugePressure, Length, NominalSize, Parse, PressureDrop};
+use crate::units::{Length, NominalSize, Parse, PressureDrop};
 
 /// What must be shown where the equation's figure stands in place of a printed one.
 const SMALLER: &str = "the table prints more than its own equation gives for this length (it holds the values of a \
@@ -36,7 +36,8 @@ impl CapacityTable {
             )?,
             pipe: one_of(&sheet, "pipe", &PipeKind::WORDS)?,
             inlet: inlet(&sheet)?,
-            least_supply: least_supply(&sheet)?,
+            least_supply: marked(&sheet, "least supply")?,
+            regulator_loss: marked(&sheet, "regulator loss")?,
             drop: parse::<PressureDrop>(&sheet, line, drop)?,
             unit,
             law: law(&sheet)?,
@@ -127,14 +128,14 @@ fn inlet(sheet: &Sheet) -> Result<Inlet, CodebookError> {
     }
 }
 
-fn least_supply(sheet: &Sheet) -> Result<Option<Marked<GaugePressure>>, CodebookError> {
-    let Some((line, text)) = sheet.entry("least supply") else {
+fn marked<T: Parse>(sheet: &Sheet, key: &str) -> Result<Option<Marked<T>>, CodebookError> {
+    let Some((line, text)) = sheet.entry(key) else {
         return Ok(None);
     };
-    let (pressure, letter) = text.split_once('\t').unwrap_or((text, ""));
+    let (quantity, letter) = text.split_once('\t').unwrap_or((text, ""));
     let mark = letter.chars().next().and_then(Mark::from_letter);
     let mark = mark.ok_or_else(|| sheet.fault(line, 3, "no mark"))?;
-    Ok(Some(Marked::new(parse(sheet, line, pressure)?, mark)))
+    Ok(Some(Marked::new(parse(sheet, line, quantity)?, mark)))
 }
 
 fn law(sheet: &Sheet) -> Result<Law, CodebookError> {

@@ -5,15 +5,16 @@ use super::findings::sentence;
 use super::lettering::shortened;
 use super::tags::Schedule;
 use super::text::Paragraph;
-use crate::codebook::Profile;
+use crate::codebook::{Mark, Profile};
 
 /// What must be said wherever gas piping is drawn, a sentence or two each.
-pub const CAUTIONS: [&str; 6] = [
+pub const CAUTIONS: [&str; 7] = [
     "Gas work is for licensed people, under a permit.",
     "Local code, gas supplier and makers' instructions govern.",
     "Shut off, and prove the pipe free of gas, before it is opened.",
     "Test with air or inert gas, never oxygen. Never look for a leak with a flame.",
-    "Figures marked C, D, M or L are not read from the published text. Pressures at full load are computed.",
+    Mark::EXPLAINED,
+    "Check figures marked C, D, M or L against your own copy of the code. Pressures at full load are computed.",
     "Verify on site. Nothing here states that the job complies with a code.",
 ];
 

@@ -13,6 +13,7 @@ use crate::codebook::{Codebook, Profile};
 use crate::drawing::Crowding;
 use crate::job::Job;
 use crate::study::{Basis, Study};
+use crate::units::ranges;
 
 /// Everything that notes are made from.
 pub struct Ground<'a> {
@@ -109,38 +110,7 @@ fn section_remarks(study: &Study) -> Vec<String> {
         .map(|(remark, mut sections)| {
             sections.dedup();
             let name = if sections.len() == 1 { "Section" } else { "Sections" };
-            format!("{name} {}: {}", ranges(&sections), sentence(remark))
+            format!("{name} {}: {}", ranges(sections), sentence(remark))
         })
         .collect()
-}
-
-/// Ascending numbers, neighbours joined: `1, 3–6, 9`.
-fn ranges(numbers: &[usize]) -> String {
-    let mut said: Vec<(usize, usize)> = Vec::new();
-    for &number in numbers {
-        match said.last_mut() {
-            Some((_, last)) if *last + 1 == number => *last = number,
-            _ => said.push((number, number)),
-        }
-    }
-    let words: Vec<String> = said
-        .into_iter()
-        .map(|(first, last)| match last - first {
-            0 => first.to_string(),
-            1 => format!("{first}, {last}"),
-            _ => format!("{first}–{last}"),
-        })
-        .collect();
-    words.join(", ")
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn neighbours_are_joined() {
-        assert_eq!(ranges(&[1, 3, 4, 5, 6, 9, 11, 12]), "1, 3–6, 9, 11, 12");
-        assert_eq!(ranges(&[]), "");
-    }
 }

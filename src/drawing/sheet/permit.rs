@@ -16,6 +16,7 @@ pub fn block(list: &PermitList, places: &Places<'_>) -> Block {
         Column::new("", Set::Word),
         Column::new("what is asked", Set::Words),
         Column::new("by", Set::Number),
+        Column::new("sources", Set::Words),
         Column::new("where it stands, or what is missing", Set::Words),
     ];
     let row = |line: &PermitLine| Row {
@@ -23,6 +24,7 @@ pub fn block(list: &PermitList, places: &Places<'_>) -> Block {
             tick(line.tick).to_owned(),
             line.item.item.to_owned(),
             format!("{} of {} {}", line.item.asked, line.item.read, line.item.mark),
+            line.sources(),
             said(line, places),
         ],
         weight: match line.tick {
@@ -36,12 +38,17 @@ pub fn block(list: &PermitList, places: &Places<'_>) -> Block {
         rows: list.lines.iter().map(row).collect(),
     };
     let explained = Paragraph::new(format!(
-        "[x] shown, [ ] missing ({}), [–] nothing to show, [?] by hand. A tick says that the job holds the item, not that it \
+        "By: how many of the requirements read ask for it, F as read, M commonly asked without a source. [x] shown, [ ] missing ({}), [–] nothing to show, [?] by hand. A tick says that the job holds the item, not that it \
          is right nor that an office takes it; your office may ask for more or for other things. {}",
         list.missing().count(),
         list.source.document
     ));
-    let parts = vec![Part::Table(table), Part::Text(vec![explained])];
+    let read = list.read.iter();
+    let read: Vec<String> = read
+        .map(|source| format!("{} {} ({})", source.number, source.name, source.scope))
+        .collect();
+    let sources = Paragraph::new(format!("Sources, by their numbers: {}.", read.join("; ")));
+    let parts = vec![Part::Table(table), Part::Text(vec![explained, sources])];
     Block::new(Schedule::PermitList, "What permit offices ask for", parts)
 }
 

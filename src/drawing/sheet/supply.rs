@@ -1,18 +1,15 @@
-//! Supply data: the gas, the pressures, the method, the tables, and what the marks beside figures mean.
+//! Supply data: the gas, the pressures, the method and the tables.
 
 use super::block::{Block, Part};
 use super::field;
 use super::figures::{Figures, NONE, plain};
 use super::places::{Places, capital};
 use super::tags::Schedule;
-use super::text::{Pair, Paragraph};
+use super::text::Pair;
 use crate::codebook::{Codebook, Mark, Profile};
 use crate::job::{Job, Method};
 use crate::study::{Basis, DeviceStudy, LengthRule, RatingVerdict, Study, Zone};
 use crate::units::{Length, Show};
-
-/// What the marks mean, the same on every sheet.
-const MARKS: [Mark; 5] = [Mark::Found, Mark::Computed, Mark::Derived, Mark::Memory, Mark::Local];
 
 /// The supply data of a job.
 pub fn block(job: &Job, study: &Study, book: &Codebook, profile: &Profile, places: &Places<'_>) -> Block {
@@ -38,8 +35,7 @@ pub fn block(job: &Job, study: &Study, book: &Codebook, profile: &Profile, place
         pairs.push(Pair::new("Altitude", altitude.show(job.settings.units)));
     }
     pairs.push(Pair::new("Profile", profile_said(study, profile)));
-    let text = vec![Paragraph::new(marks())];
-    Block::new(Schedule::Supply, "Supply", vec![Part::Pairs(pairs), Part::Text(text)])
+    Block::new(Schedule::Supply, "Supply", vec![Part::Pairs(pairs)])
 }
 
 fn gas(job: &Job, study: &Study) -> String {
@@ -202,17 +198,10 @@ fn tables(study: &Study, book: &Codebook) -> Vec<String> {
     }
     used.iter()
         .map(|name| match book.table(name) {
-            Some(table) => format!("{name}, {}; {}", table.title, document(table.source.document)),
+            Some(table) => format!("{name}, {}; {}", table.title, table.where_read()),
             None => (*name).to_owned(),
         })
         .collect()
-}
-
-fn document(document: &str) -> &str {
-    match document {
-        "" | "none" => "no published text was read",
-        document => document,
-    }
 }
 
 fn profile_said(study: &Study, profile: &Profile) -> String {
@@ -226,12 +215,4 @@ fn profile_said(study: &Study, profile: &Profile) -> String {
     } else {
         title.clone()
     }
-}
-
-fn marks() -> String {
-    let said: Vec<String> = MARKS
-        .iter()
-        .map(|mark| format!("{} {}", mark.letter(), mark.words()))
-        .collect();
-    format!("Marks beside figures: {}.", said.join("; "))
 }

@@ -138,8 +138,7 @@ impl Work {
                     |minutes| format!("{} min ({})", minutes.value, minutes.mark.letter()),
                 );
                 format!(
-                    "At least {} ({}), on a gauge whose top is at most {} ({}), held for at least {minutes}: {}. F: read in a \
-                     published text; other letters: not.",
+                    "At least {} ({}), on a gauge whose top is at most {} ({}), held for at least {minutes}: {}.",
                     demand.pressure.value.show(units),
                     demand.pressure.mark.letter(),
                     demand.gauge_top.value.show(units),

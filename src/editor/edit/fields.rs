@@ -42,6 +42,8 @@ pub enum RunField {
     Tracer(bool),
     /// Bonded.
     Bonded(bool),
+    /// Listed with an arc-resistant jacket.
+    Jacketed(bool),
     /// Kept for use again when it is taken out.
     Salvaged(bool),
 }
@@ -76,6 +78,7 @@ impl RunField {
             RunField::Coated(_) => "coating",
             RunField::Tracer(_) => "tracer wire",
             RunField::Bonded(_) => "bonding",
+            RunField::Jacketed(_) => "jacket",
             RunField::Salvaged(_) => "what becomes of it",
         }
     }
@@ -98,6 +101,7 @@ impl RunField {
             | RunField::Coated(_)
             | RunField::Tracer(_)
             | RunField::Bonded(_)
+            | RunField::Jacketed(_)
             | RunField::Salvaged(_) => false,
         }
     }
@@ -124,6 +128,7 @@ impl RunField {
             RunField::Coated(coated) => run.coated = coated,
             RunField::Tracer(tracer) => run.tracer = tracer,
             RunField::Bonded(bonded) => run.bonded = bonded,
+            RunField::Jacketed(jacketed) => run.jacketed = jacketed,
             RunField::Salvaged(salvaged) => run.salvaged = salvaged,
         }
     }

@@ -102,6 +102,7 @@ fn difference(a: &Run, b: &Run) -> Option<&'static str> {
         (a.coated != b.coated, "coating"),
         (a.tracer != b.tracer, "tracer wire"),
         (a.bonded != b.bonded, "bonding"),
+        (a.jacketed != b.jacketed, "jacket"),
         (a.salvaged != b.salvaged, "what becomes of it"),
     ]
     .into_iter()

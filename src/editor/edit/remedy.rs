@@ -8,7 +8,7 @@ use super::split::cut;
 use crate::codebook::{Codebook, Inlet, PipeKind};
 use crate::editor::draft::Draft;
 use crate::editor::{Refusal, Step, line};
-use crate::job::{Device, Job, JointId, Placed, Rating, Regulator, RunId, State};
+use crate::job::{Device, Job, JointId, Placed, Rating, Regulator, RunId, State, Vent};
 use crate::study::{
     Cost, Enlargement, LeastCost, Mended, NewBranch, Origin, Price, Progress, RatingVerdict, Study, TieIn, TieInPlace,
     TieIns,
@@ -333,7 +333,7 @@ fn higher_delivery(job: &Job, book: &Codebook, study: &Study) -> Result<Step, No
             outlet: Some(now),
             allowed_drop: None,
             rating: Rating::default(),
-            vented: false,
+            vent: Vent::NotSaid,
         };
         draft.joint_mut(joint)?.placed = Some(Placed::new(Device::Regulator(regulator)));
     }

@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::text::{Text, known, written};
 use super::usual;
-use super::words::{Season, ValveKind};
+use super::words::{Season, ValveKind, Vent};
 use crate::job;
 use crate::units::{Flow, GaugePressure, HeatRate, Length, PressureDrop};
 
@@ -36,6 +36,9 @@ pub enum Device {
         #[serde(default, skip_serializing_if = "usual")]
         drop: Option<Text<PressureDrop>>,
         #[serde(default, skip_serializing_if = "usual")]
+        vent: Vent,
+        /// Older files say by it that the vent is seen to.
+        #[serde(default, skip_serializing)]
         vented: bool,
     },
     Valve {
@@ -137,7 +140,8 @@ impl From<&job::Device> for Device {
                 allowed_drop: written(&regulator.allowed_drop),
                 capacity: written(&regulator.rating.capacity),
                 drop: written(&regulator.rating.drop),
-                vented: regulator.vented,
+                vent: regulator.vent.into(),
+                vented: false,
             },
             job::Device::Valve(valve) => Device::Valve {
                 kind: valve.kind.into(),
@@ -194,12 +198,16 @@ impl From<Device> for job::Device {
                 allowed_drop,
                 capacity,
                 drop,
+                vent,
                 vented,
             } => job::Device::Regulator(job::Regulator {
                 outlet: known(outlet),
                 allowed_drop: known(allowed_drop),
                 rating: rating(capacity, drop),
-                vented,
+                vent: match job::Vent::from(vent) {
+                    job::Vent::NotSaid if vented => job::Vent::Outdoors,
+                    vent => vent,
+                },
             }),
             Device::Valve { kind, capacity, drop } => job::Device::Valve(job::Valve {
                 kind: kind.into(),

@@ -40,6 +40,8 @@ pub struct Run {
     #[serde(default, skip_serializing_if = "usual")]
     bonded: bool,
     #[serde(default, skip_serializing_if = "usual")]
+    jacketed: bool,
+    #[serde(default, skip_serializing_if = "usual")]
     salvaged: bool,
     #[serde(default, skip_serializing_if = "usual")]
     pub penetrations: List<Penetration>,
@@ -97,6 +99,7 @@ impl From<&job::Run> for Run {
             coated: run.coated,
             tracer: run.tracer,
             bonded: run.bonded,
+            jacketed: run.jacketed,
             salvaged: run.salvaged,
             penetrations: run.penetrations.iter().map(Penetration::from).collect(),
             words_at: words_at::written(run.words_at),
@@ -121,6 +124,7 @@ impl From<Run> for job::Run {
             coated: run.coated,
             tracer: run.tracer,
             bonded: run.bonded,
+            jacketed: run.jacketed,
             salvaged: run.salvaged,
             penetrations: run.penetrations.0.into_iter().map(job::Penetration::from).collect(),
             words_at: words_at::known(run.words_at),

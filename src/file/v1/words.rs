@@ -61,4 +61,5 @@ words!(
 );
 words!(Seal, job::Seal: Open = Open, Outside = Outside, BothFaces = BothFaces);
 words!(ValveKind, job::ValveKind: Ball = Ball, Plug = Plug, Gate = Gate, Globe = Globe);
+words!(Vent, job::Vent: NotSaid = NotSaid, Outdoors = Outdoors, Limiter = Limiter);
 words!(Season, job::Season: AllYear = AllYear, Heating = Heating, Cooling = Cooling);

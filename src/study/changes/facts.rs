@@ -236,6 +236,7 @@ pub fn run(run: &Run, default: Material, shown: UnitSystem) -> Vec<Fact> {
         coated,
         tracer,
         bonded,
+        jacketed,
         salvaged,
         penetrations: _,
         words_at: _,
@@ -252,6 +253,7 @@ pub fn run(run: &Run, default: Material, shown: UnitSystem) -> Vec<Fact> {
         Fact::flag("painted, coated or wrapped", *coated),
         Fact::flag("tracer wire", *tracer),
         Fact::flag("bonded", *bonded),
+        Fact::flag("arc-resistant jacket", *jacketed),
         Fact::flag("kept for use again", *salvaged),
     ]
 }
@@ -364,14 +366,14 @@ pub fn device(placed: &Placed, shown: UnitSystem) -> Vec<Fact> {
             outlet,
             allowed_drop,
             rating: its_rating,
-            vented,
+            vent,
         }) => {
             facts.push(Fact::maybe("outlet pressure", outlet, |outlet| outlet.show(shown)).or("not given"));
             facts.push(
                 Fact::maybe("allowed drop behind it", allowed_drop, |drop| drop.show(shown)).or("as the profile"),
             );
             rating(&mut facts, its_rating);
-            facts.push(Fact::flag("vent to the outdoors, or none needed", *vented));
+            facts.push(Fact::new("vent", vent, vent.name()).or("not said"));
         }
         Device::Valve(Valve {
             kind,

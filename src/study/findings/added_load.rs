@@ -2,7 +2,7 @@
 
 use super::Look;
 use crate::job::State;
-use crate::study::{Found, OutletKind, Place, Rule, Severity};
+use crate::study::{BY_CODE, Found, OutletKind, Place, Rule, Severity};
 use crate::units::HeatRate;
 
 /// Where appliances are added, all that the existing pipe serves is looked at again.
@@ -10,7 +10,7 @@ pub const RULE: Rule = Rule {
     id: "added-load",
     title: "Existing pipe serves new appliances",
     severity: Severity::Remark,
-    basis: "from memory: IFGC 401.4 (additional load on existing piping)",
+    basis: BY_CODE,
     check,
 };
 

@@ -1,7 +1,7 @@
 //! Sites high above the sea.
 
 use super::Look;
-use crate::study::{Found, Place, Rule, Severity};
+use crate::study::{BY_CODE, Found, Place, Rule, Severity};
 use crate::units::Length;
 
 /// Inputs are carried as typed, whatever the altitude.
@@ -9,11 +9,11 @@ pub const RULE: Rule = Rule {
     id: "altitude",
     title: "The site is over 2,000 ft above the sea and inputs are not lowered",
     severity: Severity::Remark,
-    basis: "from memory: 4 % for each 1,000 ft above sea level, from 2,000 ft",
+    basis: BY_CODE,
     check,
 };
 
-/// From memory, where the profile sets no rule of its own: the altitude, and percent for each 1,000 ft.
+/// NFPA 54-2002 11.1.2, as California Mechanical Code 2013 appendix B carries it, where the profile sets no rule of its own: the altitude, and percent for each 1,000 ft.
 const USUAL: (f64, f64) = (2_000.0, 4.0);
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {

@@ -3,7 +3,7 @@
 use super::Look;
 use crate::codebook::{Burial, Marked};
 use crate::job::Surroundings;
-use crate::study::{Found, Rule, Severity};
+use crate::study::{BY_CODE, Found, Rule, Severity};
 use crate::units::Length;
 
 /// Pipe in the soil has its least cover.
@@ -11,8 +11,7 @@ pub const RULE: Rule = Rule {
     id: "burial-shallow",
     title: "Buried pipe has less cover than the profile asks for",
     severity: Severity::Blocking,
-    basis: "fuel gas codes: 12 in, 18 in where damage is likely (CPC 2013 1210.1.1: 18 in); from memory IFGC 404.12: 8 in \
-            for a line to one outdoor appliance",
+    basis: BY_CODE,
     check,
 };
 

@@ -2,14 +2,14 @@
 
 use super::Look;
 use super::burial_shallow::{covered, is_single, leans_on};
-use crate::study::{Found, Rule, Severity};
+use crate::study::{BY_CODE, Found, Rule, Severity};
 
 /// The figure for a line to one outdoor appliance is less than the usual one, and the drawing says that it was used.
 pub const RULE: Rule = Rule {
     id: "burial-single-line",
     title: "Buried pipe relies on the lesser cover of a line to one outdoor appliance",
     severity: Severity::Remark,
-    basis: "from memory: IFGC 404.12, 8 in for a line to one outdoor light, grill or other appliance",
+    basis: BY_CODE,
     check,
 };
 

@@ -2,15 +2,14 @@
 
 use super::Look;
 use super::exterior_steel_bare::{bare_steel, is_in_soil};
-use crate::study::{Found, Rule, Severity};
+use crate::study::{BY_CODE, Found, Rule, Severity};
 
 /// Steel in the soil is coated, its joints wrapped.
 pub const RULE: Rule = Rule {
     id: "buried-steel-bare",
     title: "Buried steel is not marked as coated",
     severity: Severity::Blocking,
-    basis: "CPC 2013 1210.1.3 (no bare threaded joints in soil); Larimer County, Colorado, and Oregon State University \
-            standard 23 11 00 (factory coating, joints wrapped)",
+    basis: BY_CODE,
     check,
 };
 

@@ -3,14 +3,14 @@
 use super::Look;
 use super::walk::is_outside;
 use crate::job::{Barrier, State, Surroundings};
-use crate::study::{Found, Rule, Severity};
+use crate::study::{BY_CODE, Found, Rule, Severity};
 
 /// Pipe that goes into the soil indoors and comes up indoors may lie under the building.
 pub const RULE: Rule = Rule {
     id: "buried-under-building",
     title: "Buried pipe starts and ends indoors and passes no foundation wall",
     severity: Severity::Caution,
-    basis: "CPC 2013 1210.1.6 (under a building pipe lies in conduit)",
+    basis: BY_CODE,
     check,
 };
 

@@ -2,14 +2,14 @@
 
 use super::shutoff_missing::new_appliances;
 use super::{Kind, Look};
-use crate::study::{Found, Rule, Severity};
+use crate::study::{BY_CODE, Found, Rule, Severity};
 
 /// One connector for one appliance.
 pub const RULE: Rule = Rule {
     id: "connector-count",
     title: "An appliance has two connectors, or shares one",
     severity: Severity::Caution,
-    basis: "CPC 2013 1211.1, 1211.3 (one connector per appliance)",
+    basis: BY_CODE,
     check,
 };
 

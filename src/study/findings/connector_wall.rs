@@ -2,14 +2,14 @@
 
 use super::shutoff_missing::new_appliances;
 use super::{Kind, Look};
-use crate::study::{Found, Rule, Severity};
+use crate::study::{BY_CODE, Found, Rule, Severity};
 
 /// A connector stays in the room of its appliance.
 pub const RULE: Rule = Rule {
     id: "connector-wall",
     title: "A connector passes a wall or floor",
     severity: Severity::Blocking,
-    basis: "CPC 2013 1211.1, 1211.3 (same room, not through walls)",
+    basis: BY_CODE,
     check,
 };
 

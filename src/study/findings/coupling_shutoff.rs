@@ -1,14 +1,14 @@
 //! Quick couplings without a valve.
 
 use super::{Kind, Look};
-use crate::study::{Found, Rule, Severity};
+use crate::study::{BY_CODE, Found, Rule, Severity};
 
 /// A shutoff valve stands at the end of the pipe, before the coupling.
 pub const RULE: Rule = Rule {
     id: "coupling-shutoff",
     title: "No shutoff valve upstream of a quick-disconnect coupling",
     severity: Severity::Caution,
-    basis: "CPC 2013 1211.1, 1211.3 (a valve at the end of the pipe, before the hose)",
+    basis: BY_CODE,
     check,
 };
 

@@ -1,19 +1,27 @@
 //! Corrugated tubing without bonding.
+//!
+//! Since 2018 the clause of the IFGC covers only tubing that is not listed with an arc-resistant jacket. The California code
+//! that was read (2013) bonds all; what other codes say of jackets was not read, and there a jacket changes nothing.
 
 use super::Look;
+use crate::codebook::CodeFamily;
 use crate::job::Material;
-use crate::study::{Found, Rule, Severity};
+use crate::study::{BY_CODE, Found, Rule, Severity};
+
+/// The edition of the IFGC from which jacketed tubing needs no bonding of its own (IRC 2018 G2411.2).
+const JACKETS_SINCE: u16 = 2018;
 
 /// Corrugated tubing is bonded to the grounding electrode system.
 pub const RULE: Rule = Rule {
     id: "csst-unbonded",
     title: "CSST is not marked as bonded",
     severity: Severity::Blocking,
-    basis: "fuel gas codes: CSST bonded, 6 AWG copper; clause not read",
+    basis: BY_CODE,
     check,
 };
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
+    let spares_jackets = look.profile.follows(CodeFamily::Ifgc, JACKETS_SINCE);
     let tubing = look
         .walk
         .pipes
@@ -21,21 +29,30 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         .filter(|pipe| pipe.is_new_pipe() && pipe.material == Material::Csst);
     let runs: Vec<usize> = tubing
         .map(|pipe| pipe.run)
-        .filter(|&run| !look.run(run).bonded)
+        .filter(|&run| !(look.run(run).bonded || spares_jackets && look.run(run).jacketed))
         .collect();
     if !runs.is_empty() {
         found.at_all(
             look.on_all(&runs),
             format!("CSST, not marked as bonded: {}.", look.runs_named(&runs)),
-            "Bond it to the grounding electrode system with 6 AWG copper or larger, and mark the runs as bonded.",
+            match spares_jackets {
+                true => {
+                    "Bond it to the grounding electrode system with 6 AWG copper or larger and mark the runs as bonded, or mark \
+                     them as listed with an arc-resistant jacket."
+                }
+                false => {
+                    "Bond it to the grounding electrode system with 6 AWG copper or larger, and mark the runs as bonded."
+                }
+            },
         );
     }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::super::sample::{check, run};
+    use super::super::sample::{check, check_under, run};
     use super::RULE;
+    use crate::codebook::Codebook;
     use crate::job::{Job, Material, State};
 
     #[test]
@@ -48,5 +65,21 @@ mod tests {
             lay(false)(job);
             run(job, 3).state = State::Existing;
         });
+    }
+
+    /// IRC 2018 G2411.2 (IFGC 310.2); CPC 2013 1210.15.2 knows no jacket.
+    #[test]
+    fn a_listed_jacket_spares_bonding_where_the_code_says_so() {
+        let jacketed = |job: &mut Job| {
+            let run = run(job, 3);
+            (run.material, run.jacketed) = (Some(Material::Csst), true);
+        };
+        let book = Codebook::published();
+        for (profile, expected) in [("us-ifgc", 0), ("us-federal", 0), ("us-ca", 1), ("ca-b149", 1)] {
+            check_under(&RULE, book.profile(profile).unwrap(), expected, jacketed);
+        }
+        let mut older = book.default_profile().clone();
+        older.edition = "2015".to_owned();
+        check_under(&RULE, &older, 1, jacketed);
     }
 }

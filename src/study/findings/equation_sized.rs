@@ -10,7 +10,7 @@ pub const RULE: Rule = Rule {
     id: "equation-sized",
     title: "A size stands on an equation where no table serves",
     severity: Severity::Caution,
-    basis: "the published table governs on a permit drawing; IFGC A.4 gives the equations",
+    basis: "the published table governs on a permit drawing; the equations are printed in the appendix of the codes",
     check,
 };
 

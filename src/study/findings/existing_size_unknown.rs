@@ -1,7 +1,7 @@
 //! Existing pipe of which nobody said the size.
 
 use super::Look;
-use crate::study::{Found, Origin, Rule, Severity};
+use crate::study::{BY_CODE, Found, Origin, Rule, Severity};
 use crate::units::Flow;
 
 /// Old pipe on the way to a load must be known.
@@ -9,7 +9,7 @@ pub const RULE: Rule = Rule {
     id: "existing-size-unknown",
     title: "The size of existing pipe is not known",
     severity: Severity::Blocking,
-    basis: "IFGC 2018, tables 402.4: capacity not less than the load, and without a size there is none",
+    basis: BY_CODE,
     check,
 };
 

@@ -2,14 +2,14 @@
 
 use super::Look;
 use crate::job::{Barrier, Material, Surroundings};
-use crate::study::{Found, Rule, Severity};
+use crate::study::{BY_CODE, Found, Rule, Severity};
 
 /// Steel outdoors is painted or coated.
 pub const RULE: Rule = Rule {
     id: "exterior-steel-bare",
     title: "Steel outdoors is not marked as painted or coated",
     severity: Severity::Caution,
-    basis: "CPC 2013 1210.2; Oregon State University standard 23 11 00 (exposed steel painted against corrosion)",
+    basis: BY_CODE,
     check,
 };
 

@@ -2,14 +2,14 @@
 
 use super::Look;
 use crate::job::{Barrier, Penetration, Seal, State};
-use crate::study::{Found, Rule, Severity};
+use crate::study::{BY_CODE, Found, Rule, Severity};
 
 /// Where pipe passes an exterior wall the gap is closed.
 pub const RULE: Rule = Rule {
     id: "exterior-wall-open",
     title: "Pipe passes an exterior wall and the gap is not sealed",
     severity: Severity::Caution,
-    basis: "CPC 2013 1210.2 (sealed at the outside face; with a sleeve both gaps sealed)",
+    basis: BY_CODE,
     check,
 };
 

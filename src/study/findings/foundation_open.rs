@@ -3,14 +3,14 @@
 use super::Look;
 use super::exterior_wall_open::new_passages;
 use crate::job::{Barrier, Seal};
-use crate::study::{Found, Rule, Severity};
+use crate::study::{BY_CODE, Found, Rule, Severity};
 
 /// Pipe through a foundation wall lies in a sleeve, and both gaps are closed.
 pub const RULE: Rule = Rule {
     id: "foundation-open",
     title: "Pipe passes a foundation wall without sleeve or seal",
     severity: Severity::Caution,
-    basis: "CPC 2013 1210.1.5 (sleeve or approved protection, both gaps sealed)",
+    basis: BY_CODE,
     check,
 };
 

@@ -3,14 +3,14 @@
 use super::Look;
 use crate::codebook::Equations;
 use crate::job::Fuel;
-use crate::study::{Found, Place, Rule, Severity};
+use crate::study::{BY_CODE, Found, Place, Rule, Severity};
 
 /// Up to 0.70 the tables serve as they stand, above that with a multiplier.
 pub const RULE: Rule = Rule {
     id: "gravity-heavy",
     title: "Specific gravity is over 0.70",
     severity: Severity::Remark,
-    basis: "multipliers for specific gravity of the fuel gas codes (IFGC 2018; table number not read)",
+    basis: BY_CODE,
     check,
 };
 

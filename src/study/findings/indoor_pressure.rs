@@ -2,7 +2,7 @@
 
 use super::Look;
 use crate::job::Surroundings;
-use crate::study::{Found, Rule, Severity};
+use crate::study::{BY_CODE, Found, Rule, Severity};
 use crate::units::GaugePressure;
 
 /// Indoors the pressure has a limit.
@@ -10,7 +10,7 @@ pub const RULE: Rule = Rule {
     id: "indoor-pressure",
     title: "Pipe indoors is under more pressure than the profile allows",
     severity: Severity::Blocking,
-    basis: "indoor limit of the fuel gas codes, 5 psig (Canada, dwellings: 2 psig); clause not read",
+    basis: BY_CODE,
     check,
 };
 

@@ -2,7 +2,7 @@
 
 use super::{Kind, Look};
 use crate::job::Device;
-use crate::study::{Found, Rule, Severity};
+use crate::study::{BY_CODE, Found, Rule, Severity};
 use crate::units::GaugePressure;
 
 /// Above the pressure that appliance regulators usually stand, the rating plate must be read.
@@ -10,7 +10,7 @@ pub const RULE: Rule = Rule {
     id: "inlet-rating-unknown",
     title: "Over 14 in w.c. at an appliance whose greatest inlet is not known",
     severity: Severity::Blocking,
-    basis: "installation manuals read rate appliances to 10.5 or 14 in w.c.; no clause",
+    basis: BY_CODE,
     check,
 };
 

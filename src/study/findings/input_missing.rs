@@ -2,14 +2,14 @@
 
 use super::{Kind, Look};
 use crate::job::Device;
-use crate::study::{Found, Rule, Severity};
+use crate::study::{BY_CODE, Found, Rule, Severity};
 
 /// Every appliance counts with the input of its rating plate.
 pub const RULE: Rule = Rule {
     id: "input-missing",
     title: "An appliance has no input",
     severity: Severity::Blocking,
-    basis: "every connected appliance counts in the load; the rating plate rules",
+    basis: BY_CODE,
     check,
 };
 

@@ -1,7 +1,7 @@
 //! Heat left out of the load.
 
 use super::Look;
-use crate::study::{Found, Place, Rule, Severity};
+use crate::study::{BY_CODE, Found, Place, Rule, Severity};
 use crate::units::HeatRate;
 
 /// Of heating and cooling only the larger counts, and the drawing says so.
@@ -9,7 +9,7 @@ pub const RULE: Rule = Rule {
     id: "load-left-out",
     title: "Heating or cooling is left out of the load",
     severity: Severity::Remark,
-    basis: "of heating and cooling that cannot run together the larger counts (fuel gas codes; clause not read)",
+    basis: BY_CODE,
     check,
 };
 

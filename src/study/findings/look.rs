@@ -207,9 +207,9 @@ impl<'a> Look<'a> {
         format!("{} ({})", self.show(load.heat), self.show(load.flow))
     }
 
-    /// Whose figure it is and how sure: "profile us-ifgc, from memory, no text found".
+    /// Whose figure it is and how sure: "per profile, from memory, no text found".
     pub fn by_profile(&self, mark: Mark) -> String {
-        format!("profile {}, {}", self.profile.name, mark.words())
+        format!("per profile, {}", mark.words())
     }
 }
 

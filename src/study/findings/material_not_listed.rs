@@ -28,8 +28,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at_all(
                 look.on_all(&runs),
                 format!(
-                    "The profile {} lists {}, and not {}, of which is drawn: {}.",
-                    look.profile.name,
+                    "The profile lists {}, and not {}, of which is drawn: {}.",
                     allowed.join(", "),
                     material.name(),
                     look.runs_named(&runs)

@@ -1,7 +1,7 @@
 //! New pipe that leads to no load.
 
 use super::Look;
-use crate::study::{Found, Origin, Rule, Severity};
+use crate::study::{BY_CODE, Found, Origin, Rule, Severity};
 use crate::units::Flow;
 
 /// Pipe without a load has nothing to be sized by.
@@ -9,7 +9,7 @@ pub const RULE: Rule = Rule {
     id: "no-load",
     title: "New pipe leads to no load, so that no size is found",
     severity: Severity::Caution,
-    basis: "CPC 2013 1210.10 (an outlet left for an unknown size is as large as the line that feeds it)",
+    basis: BY_CODE,
     check,
 };
 

@@ -1,7 +1,7 @@
 //! Loads too great for any published size.
 
 use super::Look;
-use crate::study::{Basis, Found, Origin, Place, Rule, Severity};
+use crate::study::{BY_CODE, Basis, Found, Origin, Place, Rule, Severity};
 use crate::units::Flow;
 
 /// Where the largest size is too small no size is drawn.
@@ -9,7 +9,7 @@ pub const RULE: Rule = Rule {
     id: "no-size-carries",
     title: "No published size carries the load of new pipe",
     severity: Severity::Blocking,
-    basis: "IFGC 2018, tables 402.4, or the equation where the profile takes one: capacity not less than the load",
+    basis: BY_CODE,
     check,
 };
 

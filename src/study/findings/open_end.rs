@@ -1,14 +1,14 @@
 //! Ends that nothing closes.
 
 use super::{Kind, Look};
-use crate::study::{Found, Rule, Severity};
+use crate::study::{BY_CODE, Found, Rule, Severity};
 
 /// Every end is an appliance, a cap, or a coupling that closes itself.
 pub const RULE: Rule = Rule {
     id: "open-end",
     title: "An end of pipe has neither appliance nor cap",
     severity: Severity::Blocking,
-    basis: "CPC 2013 1210.9 (outlets capped until used)",
+    basis: BY_CODE,
     check,
 };
 

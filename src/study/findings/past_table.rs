@@ -2,7 +2,7 @@
 
 use super::Look;
 use crate::codebook::PipeKind;
-use crate::study::{Basis, Found, Rule, Section, Severity};
+use crate::study::{BY_CODE, Basis, Found, Rule, Section, Severity};
 use crate::units::Length;
 use std::collections::BTreeMap;
 
@@ -11,7 +11,7 @@ pub const RULE: Rule = Rule {
     id: "past-table",
     title: "The design length is past the last row of the table",
     severity: Severity::Blocking,
-    basis: "IFGC 2018, tables 402.4: the row is the next longer length",
+    basis: BY_CODE,
     check,
 };
 

@@ -2,14 +2,14 @@
 
 use super::Look;
 use crate::job::{Material, Surroundings};
-use crate::study::{Found, Rule, Severity};
+use crate::study::{BY_CODE, Found, Rule, Severity};
 
 /// Plastic pipe lies outdoors and underground only.
 pub const RULE: Rule = Rule {
     id: "pe-above-ground",
     title: "Polyethylene lies indoors or above ground",
     severity: Severity::Blocking,
-    basis: "CPC 2013 1210.1.7 (outdoors and underground only, to the surface through an anodeless riser)",
+    basis: BY_CODE,
     check,
 };
 

@@ -1,17 +1,27 @@
 //! Plastic pipe nobody will find again.
 
 use super::Look;
+use crate::codebook::{CodeFamily, Profile};
 use crate::job::{Material, Surroundings};
-use crate::study::{Found, Rule, Severity};
+use crate::study::{BY_CODE, Found, Rule, Severity};
 
 /// A wire lies with plastic pipe so that it can be found.
 pub const RULE: Rule = Rule {
     id: "pe-tracer",
     title: "Buried polyethylene has no tracer wire",
     severity: Severity::Caution,
-    basis: "CPC 2013 1210.1.7.2 (tracer 14 AWG or larger, one end above ground)",
+    basis: BY_CODE,
     check,
 };
+
+/// The thinnest tracer wire: 18 AWG by IFGC 404.17.3 (IRC 2018 G2415.17.3); 14 AWG by CPC 2013 1210.1.7.2, and where no
+/// clause was read, since it is the heavier.
+pub const fn tracer_gauge(profile: &Profile) -> u32 {
+    match profile.family {
+        Some(CodeFamily::Ifgc) => 18,
+        Some(CodeFamily::Upc | CodeFamily::B149) | None => 14,
+    }
+}
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
     let plastic = look.walk.pipes.iter().filter(|pipe| {
@@ -28,15 +38,19 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                 "Buried polyethylene, no tracer wire stated: {}.",
                 look.runs_named(&runs)
             ),
-            "Lay a tracer wire of AWG 14 or larger with it, one end brought up at the riser, and mark it.",
+            format!(
+                "Lay a tracer wire of {} AWG or larger with it, its ends brought up above ground, and mark it.",
+                tracer_gauge(look.profile)
+            ),
         );
     }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::super::sample::{check, run};
+    use super::super::sample::{check, check_under, run};
     use super::RULE;
+    use crate::codebook::Codebook;
     use crate::job::{Job, Material, Surroundings};
 
     #[test]
@@ -47,7 +61,11 @@ mod tests {
                 (run.surroundings, run.material, run.tracer) = (Surroundings::Underground, Some(Material::Pe), tracer);
             }
         };
-        check(&RULE, 1, lay(false));
+        let book = Codebook::published();
+        for (profile, gauge) in [("us-ifgc", "18 AWG"), ("us-ca", "14 AWG"), ("ca-b149", "14 AWG")] {
+            let found = check_under(&RULE, book.profile(profile).unwrap(), 1, lay(false));
+            assert!(found[0].remedy.contains(gauge), "{profile}: {}", found[0].remedy);
+        }
         check(&RULE, 0, lay(true));
     }
 }

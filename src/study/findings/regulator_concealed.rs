@@ -2,14 +2,14 @@
 
 use super::valve_concealed::hidden;
 use super::{Kind, Look};
-use crate::study::{Found, Rule, Severity};
+use crate::study::{BY_CODE, Found, Rule, Severity};
 
 /// A line regulator can be reached.
 pub const RULE: Rule = Rule {
     id: "regulator-concealed",
     title: "A line regulator stands in a concealed place",
     severity: Severity::Caution,
-    basis: "CPC 2013 1208.7, 1210.11 (regulators accessible)",
+    basis: BY_CODE,
     check,
 };
 

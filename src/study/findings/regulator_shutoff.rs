@@ -1,14 +1,14 @@
 //! Regulators without a valve before them.
 
 use super::{Kind, Look};
-use crate::study::{Found, Rule, Severity};
+use crate::study::{BY_CODE, Found, Rule, Severity};
 
 /// A line regulator can be shut off for service.
 pub const RULE: Rule = Rule {
     id: "regulator-shutoff",
     title: "A line regulator has no shutoff valve upstream",
     severity: Severity::Caution,
-    basis: "CPC 2013 1208.7, 1210.11 (shutoff upstream of a regulator)",
+    basis: BY_CODE,
     check,
 };
 

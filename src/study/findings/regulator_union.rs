@@ -2,7 +2,7 @@
 
 use super::{Kind, Look};
 use crate::job::Material;
-use crate::study::{Found, Rule, Severity};
+use crate::study::{BY_CODE, Found, Rule, Severity};
 use crate::units::Length;
 
 /// On rigid pipe a union stands within 1 ft of a line regulator, on either side.
@@ -10,7 +10,7 @@ pub const RULE: Rule = Rule {
     id: "regulator-union",
     title: "No union within 1 ft of a line regulator on rigid pipe",
     severity: Severity::Caution,
-    basis: "CPC 2013 1208.7, 1210.11; Florida 410.2 as one city quotes it (union within 1 ft either side on rigid pipe)",
+    basis: BY_CODE,
     check,
 };
 

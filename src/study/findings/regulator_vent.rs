@@ -1,15 +1,15 @@
 //! Regulators that may blow into a room.
 
 use super::{Kind, Look};
-use crate::job::{Device, Surroundings};
-use crate::study::{Found, Rule, Severity};
+use crate::job::{Device, Surroundings, Vent};
+use crate::study::{BY_CODE, Found, Rule, Severity};
 
-/// The vent of a line regulator indoors ends outdoors, unless it needs none.
+/// The vent of a line regulator indoors ends outdoors, unless a listed vent limiter takes its place.
 pub const RULE: Rule = Rule {
     id: "regulator-vent",
-    title: "A line regulator indoors has no vent to the outdoors",
+    title: "Of a line regulator indoors neither a vent to the outdoors nor a vent limiter is stated",
     severity: Severity::Blocking,
-    basis: "CPC 2013 1208.7, 1210.11 (regulator vents outdoors, 3 ft from ignition)",
+    basis: BY_CODE,
     check,
 };
 
@@ -22,12 +22,12 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         let indoors = look
             .live_legs(joint)
             .any(|run| matches!(run.surroundings, Surroundings::Indoors | Surroundings::Concealed));
-        if new && indoors && !regulator.vented {
+        if new && indoors && regulator.vent == Vent::NotSaid {
             found.at(
                 look.at(joint),
-                format!("The line regulator at {} stands indoors without a vent to the outdoors.", look.joint_name(joint)),
-                "Lead its vent outdoors, 3 ft from what may ignite gas, or take one with a vent limiter; then mark it as \
-                 vented.",
+                format!("For the line regulator at {}, indoors, neither a vent to the outdoors nor a listed vent limiter is stated.", look.joint_name(joint)),
+                "Run its vent outdoors, 3 ft from what may ignite gas, or take a regulator that is listed with a vent limiter; \
+                 then say which at the regulator.",
             );
         }
     }
@@ -37,24 +37,25 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
 mod tests {
     use super::super::sample::{BEND, check, put, regulator, run, supply};
     use super::RULE;
-    use crate::job::{Device, Surroundings};
+    use crate::job::{Device, Surroundings, Vent};
     use crate::units::GaugePressure;
 
-    fn place(vented: bool) -> impl Fn(&mut crate::job::Job) {
+    fn place(vent: Vent) -> impl Fn(&mut crate::job::Job) {
         move |job| {
             supply(job).pressure = Some(GaugePressure::from_psi(2.0));
             let mut regulator = regulator();
-            regulator.vented = vented;
+            regulator.vent = vent;
             put(job, BEND, Device::Regulator(regulator));
         }
     }
 
     #[test]
-    fn indoors_a_vent_is_needed() {
-        check(&RULE, 1, place(false));
-        check(&RULE, 0, place(true));
+    fn indoors_a_vent_or_a_limiter_is_needed() {
+        check(&RULE, 1, place(Vent::NotSaid));
+        check(&RULE, 0, place(Vent::Outdoors));
+        check(&RULE, 0, place(Vent::Limiter));
         check(&RULE, 0, |job| {
-            place(false)(job);
+            place(Vent::NotSaid)(job);
             run(job, 3).surroundings = Surroundings::Outdoors;
         });
     }

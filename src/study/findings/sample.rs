@@ -15,7 +15,7 @@
 use crate::codebook::{Codebook, Profile};
 use crate::job::{
     Appliance, Barrier, Device, Job, Joint, JointId, LatticePoint, Penetration, Placed, Rating, Regulator, Run, RunId,
-    Seal, SedimentTrap, State, Supply, Surroundings, Valve,
+    Seal, SedimentTrap, State, Supply, Surroundings, Valve, Vent,
 };
 use crate::study::{Finding, Found, Rule, Study, findings};
 use crate::units::{Flow, GaugePressure, HeatRate, Length, NominalSize, PressureDrop};
@@ -174,7 +174,7 @@ pub fn regulator() -> Regulator {
             capacity: Some(Flow::from_cfh(250.0)),
             drop: Some(PressureDrop::from_psi(0.5)),
         },
-        vented: true,
+        vent: Vent::Outdoors,
     }
 }
 
@@ -219,7 +219,8 @@ pub fn found_under(rule: &'static Rule, job: &Job, profile: &Profile) -> Vec<Fin
         walk: &walk,
     };
     let mut list = Vec::new();
-    (rule.check)(&look, &mut Found::by(rule, rule.severity, &mut list));
+    let basis = rule.basis_under(book, profile.family);
+    (rule.check)(&look, &mut Found::by(rule, rule.severity, basis, &mut list));
     list
 }
 

@@ -1,14 +1,14 @@
 //! More than one point of delivery.
 
 use super::Look;
-use crate::study::{Found, Rule, Severity};
+use crate::study::{BY_CODE, Found, Rule, Severity};
 
 /// One point of delivery feeds a job; this tool does not share a load between two.
 pub const RULE: Rule = Rule {
     id: "second-supply",
     title: "More than one point of delivery is drawn",
     severity: Severity::Blocking,
-    basis: "the published methods size from one point of delivery; no clause",
+    basis: BY_CODE,
     check,
 };
 

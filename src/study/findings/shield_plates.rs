@@ -2,14 +2,14 @@
 
 use super::Look;
 use crate::job::{Material, Surroundings};
-use crate::study::{Found, Rule, Severity};
+use crate::study::{BY_CODE, Found, Rule, Severity};
 
 /// Concealed pipe other than steel is shielded near the edge of framing.
 pub const RULE: Rule = Rule {
     id: "shield-plates",
     title: "Concealed tubing may need shield plates",
     severity: Severity::Remark,
-    basis: "IRC 2006 G2415.5 (shield plates where hole or notch is under 1-1/2 in from the edge, pipe other than steel)",
+    basis: BY_CODE,
     check,
 };
 

@@ -1,7 +1,7 @@
 //! Appliances without a shutoff valve of their own.
 
 use super::{Kind, Look};
-use crate::study::{Found, Rule, Severity};
+use crate::study::{BY_CODE, Found, Rule, Severity};
 use crate::units::Length;
 
 /// A shutoff valve within 6 ft of each appliance, in the same room, for this appliance alone. Pipe counts, a hose or
@@ -10,7 +10,7 @@ pub const RULE: Rule = Rule {
     id: "shutoff-missing",
     title: "No shutoff valve within 6 ft of an appliance, in the same room",
     severity: Severity::Blocking,
-    basis: "CPC 2013 1211.5, 1211.8 (NFPA 54-2012); IFGC asks the same, clause not read",
+    basis: BY_CODE,
     check,
 };
 

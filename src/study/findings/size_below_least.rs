@@ -2,7 +2,7 @@
 
 use super::Look;
 use crate::job::{Material, State};
-use crate::study::{Found, Rule, Severity};
+use crate::study::{BY_CODE, Found, Rule, Severity};
 use crate::units::Flow;
 
 /// A profile may set the least size of an outlet; pipe that feeds it is not smaller.
@@ -10,7 +10,7 @@ pub const RULE: Rule = Rule {
     id: "size-below-least",
     title: "New pipe is smaller than the least size of the profile",
     severity: Severity::Caution,
-    basis: "least outlet size of the fuel gas codes, 1/2 in (clause not read); the profile's own figure where it sets one",
+    basis: BY_CODE,
     check,
 };
 

@@ -3,14 +3,14 @@
 use super::Look;
 use crate::codebook::FittingSwitch;
 use crate::job::State;
-use crate::study::{FittingKind, Found, Rule, Severity};
+use crate::study::{BY_CODE, FittingKind, Found, Rule, Severity};
 
 /// Some codes bar street elbows.
 pub const RULE: Rule = Rule {
     id: "street-elbow-barred",
     title: "A street elbow is drawn where the profile bars them",
     severity: Severity::Blocking,
-    basis: "the profile's switch; CSA B149.1 bars street elbows in gas piping (a Canadian training text, unit 8)",
+    basis: BY_CODE,
     check,
 };
 
@@ -28,8 +28,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at_all(
             look.at_each(&joints),
             format!(
-                "The profile {} bars street elbows; drawn at {}.",
-                look.profile.name,
+                "The profile bars street elbows; drawn at {}.",
                 look.joints_named(&joints)
             ),
             "Turn there with an elbow and a nipple.",

@@ -2,7 +2,7 @@
 
 use super::{Kind, Look};
 use crate::job::{Barrier, Device};
-use crate::study::{Found, Rule, Severity};
+use crate::study::{BY_CODE, Found, Rule, Severity};
 use crate::units::Length;
 
 /// A stub stands 1 in clear of a wall, 2 in clear of a floor, patio or slab.
@@ -10,7 +10,7 @@ pub const RULE: Rule = Rule {
     id: "stub-short",
     title: "A stub ends too near to the wall, floor or patio",
     severity: Severity::Caution,
-    basis: "CPC 2013 1210.9 (1 in through walls and ceilings, 2 in above floors, patios and slabs)",
+    basis: BY_CODE,
     check,
 };
 

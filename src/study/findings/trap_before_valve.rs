@@ -2,14 +2,14 @@
 
 use super::shutoff_missing::new_appliances;
 use super::{Kind, Look};
-use crate::study::{Found, Rule, Severity};
+use crate::study::{BY_CODE, Found, Rule, Severity};
 
 /// A sediment trap stands downstream of the appliance's shutoff valve.
 pub const RULE: Rule = Rule {
     id: "trap-before-valve",
     title: "A sediment trap stands upstream of the appliance's shutoff valve",
     severity: Severity::Caution,
-    basis: "CPC 2013 1211.8 (downstream of the valve, near the inlet)",
+    basis: BY_CODE,
     check,
 };
 

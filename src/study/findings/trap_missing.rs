@@ -4,14 +4,14 @@ use super::shutoff_missing::new_appliances;
 use super::{Kind, Look};
 use crate::codebook::Trap;
 use crate::job::Device;
-use crate::study::{Found, Rule, Severity};
+use crate::study::{BY_CODE, Found, Rule, Severity};
 
 /// A sediment trap stands before each appliance that the published list does not spare.
 pub const RULE: Rule = Rule {
     id: "trap-missing",
     title: "No sediment trap before an appliance that needs one",
     severity: Severity::Blocking,
-    basis: "CPC 2013 1211.8; IFGC 408.4 as one city quotes it",
+    basis: BY_CODE,
     check,
 };
 

@@ -2,7 +2,7 @@
 
 use super::{Kind, Look};
 use crate::job::Device;
-use crate::study::{Found, Rule, Severity};
+use crate::study::{BY_CODE, Found, Rule, Severity};
 use crate::units::Length;
 
 /// The nipple of a sediment trap is 3 in long or more.
@@ -10,7 +10,7 @@ pub const RULE: Rule = Rule {
     id: "trap-nipple",
     title: "The nipple of a sediment trap is under 3 in",
     severity: Severity::Caution,
-    basis: "from memory: NFPA 54 gives 3 in at least; IFGC 408.4, as one city quotes it, any length",
+    basis: BY_CODE,
     check,
 };
 

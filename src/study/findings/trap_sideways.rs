@@ -2,14 +2,14 @@
 
 use super::{Kind, Look};
 use crate::job::Direction;
-use crate::study::{Found, Rule, Severity};
+use crate::study::{BY_CODE, Found, Rule, Severity};
 
 /// The nipple of a sediment trap hangs from the bottom of its tee: no pipe may lie where it hangs.
 pub const RULE: Rule = Rule {
     id: "trap-sideways",
     title: "The nipple of a sediment trap has no way down",
     severity: Severity::Caution,
-    basis: "CPC 2013 1211.8 (capped nipple in the bottom outlet of the tee)",
+    basis: BY_CODE,
     check,
 };
 

@@ -1,14 +1,14 @@
 //! Sediment traps that catch nothing.
 
 use super::{Kind, Look};
-use crate::study::{Found, Rule, Severity};
+use crate::study::{BY_CODE, Found, Rule, Severity};
 
 /// In a sediment trap the gas turns a corner and the dirt falls on.
 pub const RULE: Rule = Rule {
     id: "trap-straight",
     title: "Gas goes straight through a sediment trap",
     severity: Severity::Caution,
-    basis: "CPC 2013 1211.8 (a tee in which the flow turns 90°)",
+    basis: BY_CODE,
     check,
 };
 

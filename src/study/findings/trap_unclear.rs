@@ -3,14 +3,14 @@
 use super::shutoff_missing::new_appliances;
 use super::{Kind, Look};
 use crate::job::Device;
-use crate::study::{Found, Rule, Severity};
+use crate::study::{BY_CODE, Found, Rule, Severity};
 
 /// Without its class nothing tells whether an appliance needs a sediment trap.
 pub const RULE: Rule = Rule {
     id: "trap-unclear",
     title: "No sediment trap before an appliance of no stated class",
     severity: Severity::Caution,
-    basis: "CPC 2013 1211.8 (no trap for ranges, dryers, lights, gas fireplaces, outdoor grills)",
+    basis: BY_CODE,
     check,
 };
 

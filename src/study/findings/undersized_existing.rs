@@ -1,14 +1,14 @@
 //! Existing pipe that is too small.
 
 use super::Look;
-use crate::study::{Found, Origin, Place, Rule, Section, Severity, Verdict};
+use crate::study::{BY_CODE, Found, Origin, Place, Rule, Section, Severity, Verdict};
 
 /// Existing pipe must carry what hangs on it, the new load included.
 pub const RULE: Rule = Rule {
     id: "undersized-existing",
     title: "Existing pipe carries more than its published capacity",
     severity: Severity::Blocking,
-    basis: "IFGC 2018, tables 402.4, or the equation where the profile takes one: capacity not less than the load",
+    basis: BY_CODE,
     check,
 };
 

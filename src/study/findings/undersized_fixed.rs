@@ -2,14 +2,14 @@
 
 use super::Look;
 use super::undersized_existing::{enlarge, too_small};
-use crate::study::{Found, Origin, Place, Rule, Severity, Verdict};
+use crate::study::{BY_CODE, Found, Origin, Place, Rule, Severity, Verdict};
 
 /// A size fixed by hand must carry its load.
 pub const RULE: Rule = Rule {
     id: "undersized-fixed",
     title: "A size fixed by hand carries more than its published capacity",
     severity: Severity::Blocking,
-    basis: "IFGC 2018, tables 402.4, or the equation where the profile takes one: capacity not less than the load",
+    basis: BY_CODE,
     check,
 };
 

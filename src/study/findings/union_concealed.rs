@@ -2,14 +2,14 @@
 
 use super::valve_concealed::hidden;
 use super::{Kind, Look};
-use crate::study::{Found, Rule, Severity};
+use crate::study::{BY_CODE, Found, Rule, Severity};
 
 /// No union in a concealed place.
 pub const RULE: Rule = Rule {
     id: "union-concealed",
     title: "A union stands in a concealed place",
     severity: Severity::Blocking,
-    basis: "IRC 2006 G2415.3 (no unions in concealed piping)",
+    basis: BY_CODE,
     check,
 };
 

@@ -3,14 +3,14 @@
 use super::shutoff_missing::new_appliances;
 use super::{Kind, Look};
 use crate::job::Material;
-use crate::study::{Found, Rule, Severity};
+use crate::study::{BY_CODE, Found, Rule, Severity};
 
 /// Between the shutoff valve and the appliance rigid pipe can be opened.
 pub const RULE: Rule = Rule {
     id: "union-missing",
     title: "No union between an appliance and its shutoff valve",
     severity: Severity::Caution,
-    basis: "CPC 2013 1211.5, 1211.8 (union downstream of the valve)",
+    basis: BY_CODE,
     check,
 };
 

@@ -2,14 +2,14 @@
 
 use super::Look;
 use crate::job::{Material, State, Surroundings};
-use crate::study::{Found, Rule, Severity};
+use crate::study::{BY_CODE, Found, Rule, Severity};
 
 /// In the soil unlike metals are kept apart by an insulating fitting.
 pub const RULE: Rule = Rule {
     id: "unlike-metals-buried",
     title: "Unlike metals are joined in the soil",
     severity: Severity::Caution,
-    basis: "CPC 2013 1210.1.3 (insulating fitting between unlike metals in soil)",
+    basis: BY_CODE,
     check,
 };
 

@@ -2,14 +2,14 @@
 
 use super::{Kind, Look};
 use crate::job::Surroundings;
-use crate::study::{Found, Rule, Severity};
+use crate::study::{BY_CODE, Found, Rule, Severity};
 
 /// A shutoff valve can be reached.
 pub const RULE: Rule = Rule {
     id: "valve-concealed",
     title: "A shutoff valve stands in a concealed place",
     severity: Severity::Caution,
-    basis: "from memory: fuel gas codes ask for access to shutoff valves; clause not read",
+    basis: BY_CODE,
     check,
 };
 

@@ -75,6 +75,7 @@ pub fn pattern(job: &Job, head: JointId) -> Run {
         coated: like.coated,
         tracer: like.tracer,
         bonded: like.bonded,
+        jacketed: like.jacketed,
         ..Run::default()
     })
 }

@@ -4,6 +4,7 @@ use super::Ground;
 use crate::codebook::{Marked, TestTime};
 use crate::drawing::sheet::figures::plain;
 use crate::job::{Device, Material, Run, State, Surroundings};
+use crate::study::findings::tracer_gauge;
 use crate::study::{BRAZED, TestSheet, sinks, volume_said};
 use crate::units::{GaugePressure, Length, Show};
 
@@ -27,7 +28,11 @@ pub fn notes(ground: &Ground<'_>) -> Vec<String> {
     if any(&|run| run.surroundings == Surroundings::Underground) {
         said.extend(burial(ground));
         if any(&|run| run.surroundings == Surroundings::Underground && is(run, Material::Pe)) {
-            said.push("Lay tracer wire along plastic pipe underground, and bring it up at wall or riser (CPC 2013 1210.1.7.2).".to_owned());
+            said.push(format!(
+                "Lay tracer wire of {} AWG or larger along plastic pipe underground, and bring its ends up at wall or riser{}.",
+                tracer_gauge(ground.profile),
+                clause(ground, "pe-tracer")
+            ));
         }
     }
     if any(&|run| !run.penetrations.is_empty()) {
@@ -43,17 +48,17 @@ pub fn notes(ground: &Ground<'_>) -> Vec<String> {
         ));
     }
     if new_regulator(ground) {
-        said.push(
-            "Lead the vents of line regulators outdoors, or use regulators whose vent limiter is listed with them, set as the \
-             maker has it (CPC 2013 1208.7, 1210.11: vents outdoors; the rest common practice, no source)."
-                .to_owned(),
-        );
+        said.push(format!(
+            "Run the vents of line regulators outdoors, or use regulators that are listed with a vent limiter, set as the \
+             maker has it{}.",
+            clause(ground, "regulator-vent")
+        ));
     }
     if any(&|run| is(run, Material::Csst)) {
-        said.push(
-            "Bond corrugated tubing to the grounding electrode system; fittings and striker plates are the maker's."
-                .to_owned(),
-        );
+        said.push(format!(
+            "Bond corrugated tubing to the grounding electrode system{}; fittings and striker plates are the maker's.",
+            clause(ground, "csst-unbonded")
+        ));
     }
     if any(&|run| run.surroundings == Surroundings::Concealed) {
         said.push("Leave pipe to be concealed open until it has been tested and seen by the inspector.".to_owned());
@@ -62,6 +67,12 @@ pub fn notes(ground: &Ground<'_>) -> Vec<String> {
         said.push("Hand in the makers' data of appliances, regulators and tubing with this drawing.".to_owned());
     }
     said
+}
+
+/// The clause behind a note, in brackets.
+fn clause(ground: &Ground<'_>, topic: &str) -> String {
+    let clause = ground.book.clause_number(topic, ground.profile.family);
+    clause.map_or_else(String::new, |clause| format!(" ({clause})"))
 }
 
 fn new_regulator(ground: &Ground<'_>) -> bool {

@@ -1,0 +1,180 @@
+//! Which clause asks for what, by family of codes.
+//!
+//! One table, `assets/clauses.tsv`: a topic (the id of a rule, mostly), a family, the clause, where it was read and what it
+//! asks. A family of which no clause was read has no row, and is answered with that and with the family that asks it.
+
+use super::assets::Asset;
+use super::sheet::{Record, Sheet};
+use super::{Codebook, CodebookError, Mark};
+use serde::Deserialize;
+
+/// Codes that number their clauses alike.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Deserialize)]
+pub enum CodeFamily {
+    /// International Fuel Gas Code, International Residential Code, NFPA 54 (ANSI Z223.1).
+    Ifgc,
+    /// Uniform Plumbing Code and the codes made of it, California's among them.
+    Upc,
+    /// CSA B149.1, the installation code of Canada.
+    B149,
+}
+
+impl CodeFamily {
+    /// Every family.
+    pub const ALL: [CodeFamily; 3] = [CodeFamily::Ifgc, CodeFamily::Upc, CodeFamily::B149];
+
+    /// The name in sentences.
+    pub const fn name(self) -> &'static str {
+        match self {
+            CodeFamily::Ifgc => "the IFGC, the IRC or NFPA 54",
+            CodeFamily::Upc => "the UPC or the CPC",
+            CodeFamily::B149 => "CSA B149.1",
+        }
+    }
+
+    fn of_word(word: &str) -> Option<CodeFamily> {
+        match word {
+            "ifgc" => Some(CodeFamily::Ifgc),
+            "upc" => Some(CodeFamily::Upc),
+            "b149" => Some(CodeFamily::B149),
+            _ => None,
+        }
+    }
+}
+
+/// What one family of codes asks on one topic.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Clause {
+    /// The topic: the id of a rule, or another short name.
+    pub topic: &'static str,
+    /// The family.
+    pub family: CodeFamily,
+    /// Code, edition and number: "NFPA 54-2012 9.6.4".
+    pub clause: &'static str,
+    /// Where it was read, where that is not the code itself.
+    pub read: Option<&'static str>,
+    /// What it asks, restated.
+    pub says: &'static str,
+    /// How sure it is.
+    pub mark: Mark,
+}
+
+impl Clause {
+    pub(super) fn read_all(asset: Asset) -> Result<Vec<Clause>, CodebookError> {
+        Sheet::read(asset)?.records().map(Clause::read).collect()
+    }
+
+    fn read(record: Record<'_>) -> Result<Clause, CodebookError> {
+        let word = record.text("family")?;
+        Ok(Clause {
+            topic: record.text("topic")?,
+            family: CodeFamily::of_word(word).ok_or_else(|| record.fault(format!("`{word}` is no family")))?,
+            clause: record.text("clause")?,
+            read: Some(record.text("read")?).filter(|read| *read != "-"),
+            says: record.text("says")?,
+            mark: record.mark()?,
+        })
+    }
+
+    /// The clause, what it asks and where it was read: "IFGC 404.12 (IRC 2021 G2415.12): 12 in of cover (IRC read)".
+    pub fn words(&self) -> String {
+        let read = match (self.mark, self.read) {
+            (Mark::Found, None) => String::new(),
+            (Mark::Found, Some(read)) => format!(" ({read})"),
+            (mark, _) => format!(" ({})", mark.words()),
+        };
+        format!("{}: {}{read}", self.clause, self.says)
+    }
+}
+
+impl Codebook {
+    /// Every clause that is known, in the order of the file.
+    pub fn clauses(&self) -> &[Clause] {
+        &self.clauses
+    }
+
+    /// What a family of codes asks on a topic; `None` where no clause of it was read.
+    pub fn clause(&self, topic: &str, family: CodeFamily) -> Option<&Clause> {
+        let mut clauses = self.clauses.iter();
+        clauses.find(|clause| clause.topic == topic && clause.family == family)
+    }
+
+    /// What the code in force asks on a topic, in words.
+    ///
+    /// Where no clause of its family was read, or the profile names no family, that is said, with the first family that is
+    /// known to ask it. `None` for a topic of which no clause is known at all.
+    pub fn asked_by_code(&self, topic: &str, family: Option<CodeFamily>) -> Option<String> {
+        if let Some(clause) = family.and_then(|family| self.clause(topic, family)) {
+            return Some(clause.words());
+        }
+        let other = CodeFamily::ALL
+            .into_iter()
+            .find_map(|other| self.clause(topic, other))?;
+        Some(match family {
+            Some(family) => format!(
+                "no clause of {} was read for this; asked by {}",
+                family.name(),
+                other.words()
+            ),
+            None => format!("the profile names no family of codes; asked by {}", other.words()),
+        })
+    }
+
+    /// The number of the clause alone, for a note that says itself what it asks; `None` as in [`Codebook::asked_by_code`].
+    pub fn clause_number(&self, topic: &str, family: Option<CodeFamily>) -> Option<&'static str> {
+        let own = family.and_then(|family| self.clause(topic, family));
+        let any = || CodeFamily::ALL.into_iter().find_map(|other| self.clause(topic, other));
+        own.or_else(any).map(|clause| clause.clause)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::collections::BTreeSet;
+
+    fn asked(topic: &str, family: Option<CodeFamily>) -> String {
+        Codebook::published().asked_by_code(topic, family).unwrap()
+    }
+
+    /// IRC 2018 G2415.17.3 and CPC 2013 1210.1.7.2, read in public copies: 18 and 14 AWG.
+    #[test]
+    fn each_family_is_answered_with_its_own_clause() {
+        let ifgc = asked("pe-tracer", Some(CodeFamily::Ifgc));
+        assert!(
+            ifgc.starts_with("IFGC 404.17.3 (IRC 2018 G2415.17.3): ") && ifgc.contains("18 AWG"),
+            "{ifgc}"
+        );
+        let upc = asked("pe-tracer", Some(CodeFamily::Upc));
+        assert!(
+            upc.starts_with("CPC 2013 1210.1.7.2: ") && upc.contains("14 AWG"),
+            "{upc}"
+        );
+    }
+
+    #[test]
+    fn where_a_family_was_not_read_that_is_said() {
+        let canada = asked("shutoff-missing", Some(CodeFamily::B149));
+        assert!(
+            canada.starts_with("no clause of CSA B149.1 was read for this; asked by NFPA 54-2012 9.6.4"),
+            "{canada}"
+        );
+        let none = asked("shutoff-missing", None);
+        assert!(
+            none.starts_with("the profile names no family of codes; asked by "),
+            "{none}"
+        );
+        assert_eq!(Codebook::published().asked_by_code("length-unlikely", None), None);
+    }
+
+    #[test]
+    fn a_family_has_one_clause_for_a_topic() {
+        let clauses = Codebook::published().clauses();
+        let keys: BTreeSet<_> = clauses.iter().map(|clause| (clause.topic, clause.family)).collect();
+        assert_eq!(keys.len(), clauses.len());
+        for clause in clauses {
+            assert!(matches!(clause.mark, Mark::Found | Mark::Memory), "{clause:?}");
+            assert!(!clause.says.ends_with('.') && clause.clause.len() > 5, "{clause:?}");
+        }
+    }
+}
