@@ -7,6 +7,7 @@ mod dice;
 mod random_job;
 
 use rayon::prelude::*;
+use std::collections::HashSet;
 use stubout::codebook::Codebook;
 use stubout::drawing::sheet::{Orientation, Paper, compose};
 use stubout::export::pdf::{self, PdfInfo};
@@ -45,7 +46,7 @@ fn check(seed: u64) {
             };
             let tree = roxmltree::Document::parse_with_options(&text, options)
                 .unwrap_or_else(|error| panic!("seed {seed}: {error}"));
-            let held: Vec<&str> = match style {
+            let held: HashSet<&str> = match style {
                 TextStyle::Outlines => tree
                     .descendants()
                     .filter_map(|node| node.attribute("aria-label"))
@@ -58,7 +59,7 @@ fn check(seed: u64) {
             };
             for words in scene.words().into_iter().filter(|words| !words.is_empty()) {
                 assert!(
-                    held.contains(&words),
+                    held.contains(words),
                     "seed {seed}, {style:?}: {words:?} is not in the SVG"
                 );
             }

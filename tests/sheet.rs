@@ -75,19 +75,22 @@ fn cases() -> Vec<(&'static str, Case)> {
 }
 
 /// Calls back with every sheet of every case on every paper, its name for messages, and the frame.
-fn each_sheet(mut check: impl FnMut(&str, &Scene, Rect)) {
-    for (name, case) in &cases() {
-        for paper in PAPERS {
-            for (number, sheet) in whole(case, paper).sheets.iter().enumerate() {
-                let (size, way) = (paper.0.name(), paper.1.name());
-                check(
-                    &format!("{name}, {size} {way}, sheet {}", number + 1),
-                    sheet,
-                    paper.0.frame(paper.1),
-                );
-            }
+fn each_sheet(check: impl Fn(&str, &Scene, Rect) + Sync) {
+    let cases = cases();
+    let all: Vec<_> = cases
+        .iter()
+        .flat_map(|case| PAPERS.map(|paper| (case, paper)))
+        .collect();
+    all.into_par_iter().for_each(|((name, case), paper)| {
+        for (number, sheet) in whole(case, paper).sheets.iter().enumerate() {
+            let (size, way) = (paper.0.name(), paper.1.name());
+            check(
+                &format!("{name}, {size} {way}, sheet {}", number + 1),
+                sheet,
+                paper.0.frame(paper.1),
+            );
         }
-    }
+    });
 }
 
 fn words(packet: &Packet) -> String {
@@ -110,19 +113,26 @@ fn notes(packet: &Packet) -> String {
     lines.join(" ")
 }
 
+/// One pass, since it is the composing that takes time.
 #[test]
-fn nothing_leaves_the_frame() {
+fn nothing_leaves_the_frame_no_words_touch_and_lettering_is_large_enough() {
     each_sheet(|name, sheet, frame| {
-        sheet.walk(|_, item| {
-            if let (Item::Path(_) | Item::Text(_), Some(bounds)) = (item, item.bounds()) {
-                // The frame's own line lies half outside of it.
-                assert!(
-                    frame.grown(0.351).encloses(bounds),
-                    "{name}: {bounds:?} {:?}",
-                    words_of(item)
-                );
-            }
-        });
+        stays_within(name, sheet, frame);
+        look(name, sheet);
+        lettering_is_large_enough(name, sheet);
+    });
+}
+
+fn stays_within(name: &str, sheet: &Scene, frame: Rect) {
+    sheet.walk(|_, item| {
+        if let (Item::Path(_) | Item::Text(_), Some(bounds)) = (item, item.bounds()) {
+            // The frame's own line lies half outside of it.
+            assert!(
+                frame.grown(0.351).encloses(bounds),
+                "{name}: {bounds:?} {:?}",
+                words_of(item)
+            );
+        }
     });
 }
 
@@ -133,25 +143,17 @@ fn words_of(item: &Item) -> &str {
     }
 }
 
-#[test]
-fn words_touch_neither_words_nor_rules() {
-    each_sheet(|name, sheet, _| look(name, sheet));
-}
-
-#[test]
-fn lettering_is_large_enough() {
-    each_sheet(|name, sheet, _| {
-        sheet.walk(|_, item| {
-            if let Item::Text(text) = item {
-                let is_caption = text.inked() == Ink::Grey && text.height() == 1.8;
-                assert!(
-                    is_caption || text.height() >= 2.5,
-                    "{name}: {} {}",
-                    text.height(),
-                    text.words()
-                );
-            }
-        });
+fn lettering_is_large_enough(name: &str, sheet: &Scene) {
+    sheet.walk(|_, item| {
+        if let Item::Text(text) = item {
+            let is_caption = text.inked() == Ink::Grey && text.height() == 1.8;
+            assert!(
+                is_caption || text.height() >= 2.5,
+                "{name}: {} {}",
+                text.height(),
+                text.words()
+            );
+        }
     });
 }
 

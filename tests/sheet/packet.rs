@@ -238,3 +238,17 @@ fn what_several_tables_are_printed_with_is_said_once() {
     assert!(words.contains("Tables 402.4(18), 402.4(15): No equation"), "{words}");
     assert_eq!(words.matches("No equation stands behind corrugated tubing").count(), 1);
 }
+
+#[test]
+fn the_cut_list_on_paper_tells_an_offset_by_its_measures() {
+    let job = stubout::file::read(include_str!("../jobs/rolling-offsets.ron")).unwrap();
+    let said = words(&whole(&studied(job), PAPERS[0]));
+    // Rise 16 in and roll 12 in: true offset 20 in, travel 1.4142 times that.
+    for part in [
+        "3/4\" × 2'-4 5/16\", 45° offset, rise 1'-4\", roll 1'-0\"",
+        "An offset of 45°, travel 2'-4 5/16\", set 1'-8\"",
+        "(rise 1'-4\", roll 1'-0\"), along the line 1'-8\".",
+    ] {
+        assert!(said.contains(part), "{part}: {said}");
+    }
+}

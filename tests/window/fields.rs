@@ -214,6 +214,7 @@ fn a_slope_has_fields_for_a_measured_offset() {
         ("Offset angle", "45"),
     ] {
         hand.fill(field, &Entry::Text(text.to_owned()), By::Mouse);
+        hand.key(Key::Enter);
         hand.rest();
     }
     hand.look("offset_fields");
@@ -225,6 +226,7 @@ fn a_slope_has_fields_for_a_measured_offset() {
     // What contradicts is refused in words, and stays to be mended.
     let before = hand.written();
     hand.fill("Offset run", &Entry::Text("20 in".to_owned()), By::Mouse);
+    hand.key(Key::Enter);
     hand.rest();
     assert_eq!(hand.written(), before);
     assert!(

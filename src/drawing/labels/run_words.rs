@@ -2,9 +2,9 @@
 
 use crate::drawing::layout::Layout;
 use crate::drawing::{Lettering, planes};
-use crate::job::{Run, State, Surroundings};
+use crate::job::{Offset, Run, State, Surroundings, same_turn, stock_turn};
 use crate::study::Origin;
-use crate::units::{Length, NominalSize, Show};
+use crate::units::{Angle, Length, NominalSize, Show, UnitSystem};
 
 /// The size of a run: that of its section, or as the person gave it.
 pub fn size(layout: &Layout<'_>, run: usize) -> Option<NominalSize> {
@@ -41,15 +41,39 @@ pub fn words(layout: &Layout<'_>, run: usize, length: Length, lettering: Letteri
     }
     words.push_str(" × ");
     words.push_str(&length.show(units));
-    if let Some(leg) = &layout.whole().legs[run] {
-        for angle in planes::angles(leg.way) {
-            words.push_str(&format!(", {}°", (angle * 10.0).round() / 10.0));
+    match (it.measured(), &layout.whole().legs[run]) {
+        (Some(Ok(offset)), _) => words.push_str(&measures(&offset, units)),
+        (Some(Err(_)) | None, Some(leg)) => {
+            for angle in planes::angles(leg.way) {
+                words.push_str(&format!(", {}", drawn_angle(angle)));
+            }
         }
+        (Some(Err(_)) | None, None) => {}
     }
     if let Some(cover) = it.cover.filter(|_| it.surroundings == Surroundings::Underground) {
         words.push_str(&format!(", {} cover", cover.show(units)));
     }
     words
+}
+
+/// What was measured of an offset, in place of the angles of a drawing that is not to scale.
+fn measures(offset: &Offset, units: UnitSystem) -> String {
+    let mut words = format!(", {} offset", Angle::from_degrees(offset.degrees).show(units));
+    for (name, side) in [("rise", offset.rise), ("roll", offset.roll)] {
+        if side != Length::ZERO {
+            words.push_str(&format!(", {name} {}", side.show(units)));
+        }
+    }
+    words
+}
+
+/// To a tenth of a degree; finer where that would read like the turn of a stock elbow.
+fn drawn_angle(angle: f64) -> String {
+    let tenth = (angle * 10.0).round() / 10.0;
+    match stock_turn(tenth) {
+        Some(stock) if same_turn(tenth, stock) && !same_turn(angle, stock) => format!("{:.2}°", angle),
+        Some(_) | None => format!("{tenth}°"),
+    }
 }
 
 fn size_words(layout: &Layout<'_>, run: usize, it: &Run, lettering: Lettering<'_>) -> String {
@@ -59,5 +83,23 @@ fn size_words(layout: &Layout<'_>, run: usize, it: &Run, lettering: Lettering<'_
     match size(layout, run) {
         Some(size) => size.show(layout.job.settings.units),
         None => "size ?".to_owned(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_angle_is_never_rounded_to_that_of_an_elbow() {
+        for (angle, shown) in [
+            (45.0, "45°"),
+            (44.97, "44.97°"),
+            (45.03, "45.03°"),
+            (44.94, "44.9°"),
+            (26.565, "26.6°"),
+        ] {
+            assert_eq!(drawn_angle(angle), shown);
+        }
     }
 }

@@ -311,11 +311,13 @@ impl Work {
             "Cut is centre to centre less what both ends take out. Lengths of fittings are from memory and makers differ: \
              measure your fittings before you cut. With ? an end must be measured first.",
         );
-        Block::new(
-            Schedule::Cuts,
-            "Cut list",
-            vec![Part::Table(table), Part::Text(vec![said])],
-        )
+        let offset = |piece: &Piece| {
+            let words = format!("An {}.", piece.offset?.words(units));
+            Some(Paragraph::new(words).signed(piece.mark.clone()))
+        };
+        let mut said = vec![said];
+        said.extend(self.cuts.pieces.iter().filter_map(offset));
+        Block::new(Schedule::Cuts, "Cut list", vec![Part::Table(table), Part::Text(said)])
     }
 
     fn stock(&self, units: UnitSystem) -> Block {
