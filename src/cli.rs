@@ -98,6 +98,9 @@ struct Jobs {
     /// A profile of local practice of your own (copy one from assets/profiles and amend it)
     #[arg(long, value_name = "FILE")]
     profile: Option<PathBuf>,
+    /// Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`
+    #[arg(long, value_name = "FILE")]
+    lengths: Option<PathBuf>,
     /// Print for machines: one JSON value, described in README.md
     #[arg(long)]
     json: bool,

@@ -29,12 +29,14 @@ mod error;
 mod fitting;
 mod fuel;
 mod gravity;
+mod own_lengths;
 mod permit;
 mod pipe;
 mod profile;
 mod purge;
 mod sheet;
 mod source;
+mod stock;
 mod support;
 mod table;
 mod threaded;
@@ -48,6 +50,7 @@ pub use error::CodebookError;
 pub use fitting::Fitting;
 pub use fuel::FuelFacts;
 pub use gravity::GravityFactor;
+pub use own_lengths::{OwnLengths, PARTS};
 pub use permit::{PermitItem, PermitSource};
 pub use pipe::PipeSize;
 pub use profile::{
@@ -55,6 +58,7 @@ pub use profile::{
     TestRule, TestTime, ThreadMakeUp,
 };
 pub use source::{Mark, Marked, Source};
+pub use stock::StockForm;
 pub use support::{Spacing, Way};
 pub use table::{CapacityTable, Cell, Column, Inlet, Law, PipeKind, Row};
 pub use threaded::{Nipples, Threaded};
@@ -75,6 +79,8 @@ pub struct Codebook {
     permit: permit::PermitItems,
     threaded: threaded::ThreadedTables,
     clauses: Vec<Clause>,
+    stock: stock::StockTable,
+    own_lengths: OwnLengths,
     profiles: Vec<Profile>,
     empty_profile: Profile,
     faults: Vec<CodebookError>,
@@ -176,6 +182,8 @@ impl Codebook {
             ),
             threaded: kept(faults, threaded::ThreadedTables::read(assets::THREADED)),
             clauses: kept(faults, Clause::read_all(assets::CLAUSES)),
+            stock: kept(faults, stock::StockTable::read(assets::STOCK)),
+            own_lengths: OwnLengths::default(),
             profiles: profiles.into_iter().flatten().collect(),
             empty_profile: Profile::default(),
             faults: Vec::new(),

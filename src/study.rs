@@ -77,7 +77,7 @@ pub use ring::{Ring, Unsolved};
 pub use section::{DesignLength, LengthRule, Section};
 pub use size::{Basis, Origin, SizeCapacity, Sizing, Verdict};
 pub use stock::{Packing, Stick, StockGroup, StockPlan, pack};
-pub use take_off::{Group, Line, PriceList, Priced, Quantity, TakeOff, plural};
+pub use take_off::{Group, Line, PriceList, Priced, Quantity, Shelf, TakeOff, plural};
 pub use take_out::{End, Taken, take_out};
 pub use test_sheet::{
     BLANKS, Closure, ClosureKind, Demand, Filling, MEDIUM, Purge, Reading, SCOPE, TestSheet, TestedPipe, Volume, sinks,

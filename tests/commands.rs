@@ -394,6 +394,37 @@ fn a_cut_list_is_printed_as_text_as_csv_and_for_machines() {
 }
 
 #[test]
+fn a_cut_list_takes_lengths_of_ones_own_and_names_their_faulty_lines() {
+    let desk = Desk::new();
+    desk.put("tee.ron", include_str!("jobs/everyday-tubing-tee.ron"));
+    let last = |output: &Output| {
+        let value: serde_json::Value = serde_json::from_str(&said(output)).unwrap();
+        value["jobs"][0]["pieces"].as_array().unwrap().last().unwrap().clone()
+    };
+    // Between valve and coupling, which nobody measured, no length is told.
+    let piece = last(&desk.call(&["cut", "tee.ron", "--json"]));
+    assert!(piece["cut_in"].is_null() && piece["making_in"].is_null(), "{piece}");
+    assert!(said(&desk.call(&["cut", "tee.ron"])).contains("nipple, measure"));
+    desk.put(
+        "own.csv",
+        "what; size; length\nball valve; 1/2; 2-1/8 in\nquick-disconnect coupling; 3/8; 2-3/4 in\n",
+    );
+    let output = desk.call(&["cut", "tee.ron", "--json", "--lengths", "own.csv"]);
+    let piece = last(&output);
+    assert!((piece["cut_in"].as_f64().unwrap() - 2.1945).abs() < 1e-3, "{piece}");
+    let output = desk.call(&["take-off", "tee.ron", "--lengths", "own.csv"]);
+    assert!(said(&output).contains("1/2\" × 2 in"), "{}", said(&output));
+    desk.put("own.csv", "ball valve; 1/2; 2-1/8 in\nbal valve; 1/2; 2 in\n");
+    let output = desk.call(&["cut", "tee.ron", "--lengths", "own.csv"]);
+    assert_eq!(output.status.code(), Some(2));
+    assert!(
+        complained(&output).contains("own.csv, line 2: `bal valve` is no part of a line here"),
+        "{}",
+        complained(&output)
+    );
+}
+
+#[test]
 fn a_take_off_takes_prices_of_ones_own_and_names_their_faulty_lines() {
     let desk = Desk::new();
     desk.example("patio-kitchen.ron");
@@ -404,7 +435,7 @@ fn a_take_off_takes_prices_of_ones_own_and_names_their_faulty_lines() {
     );
     desk.put(
         "prices.csv",
-        "what;price\nshutoff valve 1/2\" ;0\nthreaded joint to be made up steel;0.10\n",
+        "what;price\nball valve 1/2\" ;0\nthreaded joint to be made up;0.10\n",
     );
     let output = desk.call(&["take-off", "patio-kitchen.ron", "--prices", "prices.csv"]);
     assert_eq!(output.status.code(), Some(0), "{}", complained(&output));

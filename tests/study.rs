@@ -20,6 +20,7 @@ mod study {
     mod assembly;
     mod audit;
     mod changes;
+    mod counter_list;
     mod cut;
     mod enlargement;
     mod fittings;
@@ -29,6 +30,7 @@ mod study {
     mod loops;
     mod no_way_on;
     mod order_of_work;
+    mod own_lengths;
     mod permit_list;
     mod pressures;
     mod properties;

@@ -3,7 +3,7 @@
 use super::input::Studied;
 use super::list::{ListArguments, Listed};
 use super::{list, table};
-use crate::codebook::Codebook;
+use crate::codebook::{Codebook, StockForm};
 use crate::job::FoundBy;
 use crate::study::spreadsheet;
 use crate::study::{CutList, End, Making, Piece, StockGroup, StockPlan};
@@ -50,7 +50,7 @@ impl Cut {
         let mut text = String::new();
         let mut said: BTreeMap<String, Vec<&str>> = BTreeMap::new();
         for piece in &self.cuts.pieces {
-            for remark in piece.remarks() {
+            for remark in piece.remarks(self.units()) {
                 let marks = said.entry(remark).or_default();
                 if marks.last() != Some(&piece.mark.as_str()) {
                     marks.push(&piece.mark);
@@ -79,25 +79,24 @@ impl Cut {
 
     fn sticks(&self, group: &StockGroup) -> String {
         let units = self.units();
+        let kerf = match group.form {
+            StockForm::Stick => format!(", saw cut {} [{}]", group.kerf.value.show(units), group.kerf.mark),
+            StockForm::Coil => String::new(),
+        };
         let mut text = format!(
-            "\n{} {}: {} × {} [{}], saw cut {} [{}]{}\n",
+            "\n{} {}: {} [{}]{kerf}{}\n",
             group.size.show(units),
             group.material.name(),
-            group.sticks.len(),
-            group.stick.value.show(units),
+            group.bought(units),
             group.stick.mark,
-            group.kerf.value.show(units),
-            group.kerf.mark,
             group.fewer().map_or_else(String::new, |words| format!("; {words}")),
         );
         for (at, stick) in group.sticks.iter().enumerate() {
-            let parts = stick
-                .parts
-                .iter()
-                .map(|&(piece, part)| &self.cuts.pieces[piece].parts[part]);
-            let parts: Vec<String> = parts
-                .map(|part| format!("{} {}", part.mark, part.length.show(units)))
-                .collect();
+            let planned = |&(piece, part): &(usize, usize)| {
+                let piece = &self.cuts.pieces[piece];
+                piece.planned(&piece.parts[part], units)
+            };
+            let parts: Vec<String> = stick.parts.iter().map(planned).collect();
             text += &format!(
                 "    {}: {}; left {}\n",
                 at + 1,
@@ -118,7 +117,8 @@ impl Listed for Cut {
             text += &self.sticks(group);
         }
         format!(
-            "{text}\nA length with ? is not sure: an end of it must be measured.\n{MEASURE}\n{}",
+            "{text}\nA length with ? is not sure: an end of it must be measured; \"measure\": both must. Own lengths go into the \
+             job (takes, fitting_takes) or into a file (--lengths).\n{MEASURE}\n{}",
             table::closing()
         )
     }
@@ -130,6 +130,8 @@ impl Listed for Cut {
     fn machine(&self) -> Value {
         let piece = |piece: &Piece| {
             let parts = piece.parts.iter();
+            // Between two ends that nobody has measured no length is told.
+            let told = |length: Length| (!piece.must_be_measured()).then(|| length.inches());
             json!({
                 "mark": piece.mark,
                 "runs": self.runs(piece),
@@ -137,11 +139,11 @@ impl Listed for Cut {
                 "size": piece.size.map(|size| size.exact()),
                 "centre_to_centre_in": piece.centre_to_centre.inches(),
                 "ends": piece.ends.iter().map(|end| self.end(end)).collect::<Vec<_>>(),
-                "cut_in": piece.cut().inches(),
+                "cut_in": told(piece.cut()),
                 "known": piece.is_known(),
                 "making": word(piece.making),
-                "making_in": figure(piece.making).map(Length::inches),
-                "parts": parts.map(|part| json!({ "mark": part.mark, "length_in": part.length.inches() })).collect::<Vec<_>>(),
+                "making_in": figure(piece.making).and_then(told),
+                "parts": parts.map(|part| json!({ "mark": part.mark, "length_in": told(part.length) })).collect::<Vec<_>>(),
                 "couplings": piece.couplings(),
                 "offset": piece.offset.as_ref().map(|offset| json!({
                     "degrees": offset.degrees,
@@ -157,7 +159,7 @@ impl Listed for Cut {
                     "found_degrees": offset.found.degrees,
                     "found_travel_in": offset.found.travel.inches(),
                 })),
-                "remarks": piece.remarks(),
+                "remarks": piece.remarks(self.units()),
             })
         };
         let group = |group: &StockGroup| {
@@ -171,6 +173,7 @@ impl Listed for Cut {
             json!({
                 "material": group.material.name(),
                 "size": group.size.exact(),
+                "form": group.form.name(false),
                 "stick_in": group.stick.value.inches(),
                 "mark": group.stick.mark.letter().to_string(),
                 "kerf_in": group.kerf.value.inches(),

@@ -1,7 +1,7 @@
 //! Job files, read and studied, many at once.
 
 use super::{Jobs, TROUBLE};
-use crate::codebook::Codebook;
+use crate::codebook::{Codebook, OwnLengths};
 use crate::file;
 use crate::job::Job;
 use crate::study::Study;
@@ -23,16 +23,23 @@ pub struct Studied {
     pub study: Study,
 }
 
-/// What is published, with the profile file that the arguments name.
+/// What is published, with the profile file and the lengths that the arguments name.
 pub fn codebook(jobs: &Jobs) -> Result<Cow<'static, Codebook>, String> {
-    let Some(path) = &jobs.profile else {
-        return Ok(Cow::Borrowed(Codebook::published()));
-    };
-    let text = text(path)?;
-    Codebook::published()
-        .with_profile(&path.display().to_string(), &text)
-        .map(Cow::Owned)
-        .map_err(|error| error.to_string())
+    let mut book = Cow::Borrowed(Codebook::published());
+    if let Some(path) = &jobs.profile {
+        let own = book.with_profile(&path.display().to_string(), &text(path)?);
+        book = Cow::Owned(own.map_err(|error| error.to_string())?);
+    }
+    if let Some(path) = &jobs.lengths {
+        let lengths = OwnLengths::read(&text(path)?);
+        if !lengths.faults.is_empty() {
+            let faults = lengths.faults.iter();
+            let told = faults.map(|(number, fault)| format!("{}, line {number}: {fault}", path.display()));
+            return Err(told.collect::<Vec<_>>().join("\n"));
+        }
+        book = Cow::Owned(book.with_lengths(lengths));
+    }
+    Ok(book)
 }
 
 /// Reads and studies each job, and hands it on to `each`; results come back in the order of the arguments.

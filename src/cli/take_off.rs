@@ -73,10 +73,9 @@ impl Listed for Taken {
             let mark = line.mark.map_or(String::new(), |mark| mark.to_string());
             vec![
                 line.quantity.show(self.units),
-                line.size.clone(),
                 line.named(),
+                line.size.clone(),
                 line.material.to_owned(),
-                line.group.name().to_owned(),
                 self.price(at).map_or(String::new(), money),
                 mark,
                 places(line),
@@ -86,16 +85,30 @@ impl Listed for Taken {
         let rows: Vec<_> = self.take_off.lines.iter().enumerate().map(row).collect();
         let heads = [
             ">how much",
-            "size",
             "what",
+            "size",
             "material",
-            "to do",
             ">price",
             "mark",
             "at",
             "remark",
         ];
-        let mut text = table::columns(&heads, &rows);
+        let columns = table::columns(&heads, &rows);
+        let mut printed = columns.lines();
+        let mut text = format!("{}\n", printed.next().unwrap_or_default());
+        let mut under = String::new();
+        for (at, (line, printed)) in self.take_off.lines.iter().zip(printed).enumerate() {
+            let heading = match self.take_off.own(at) {
+                Some(_) => "Added by hand".to_owned(),
+                None => line.heading(),
+            };
+            if heading != under {
+                text += &format!("\n{heading}\n");
+                under = heading;
+            }
+            text += &format!("{printed}\n");
+        }
+        text.push('\n');
         if let Some(priced) = &self.priced {
             text += &format!("Total of what has a price: {}\n", money(priced.total));
             if priced.without > 0 {
@@ -130,6 +143,7 @@ impl Listed for Taken {
                 "material": line.material,
                 "state": line.state.name(),
                 "to_do": line.group.name(),
+                "shelf": line.shelf.heading(),
                 "amount": line.quantity.amount(self.units),
                 "unit": line.quantity.unit(self.units),
                 "price": self.price(at).map(|price| price as f64 / 100.0),

@@ -29,6 +29,7 @@ pub(super) const FUELS: Asset = asset!("fuels.tsv");
 pub(super) const SG_MULTIPLIERS: Asset = asset!("sg_multipliers.tsv");
 pub(super) const FITTINGS: Asset = asset!("fittings.tsv");
 pub(super) const SUPPORTS: Asset = asset!("supports.tsv");
+pub(super) const STOCK: Asset = asset!("stock.tsv");
 pub(super) const APPLIANCES: Asset = asset!("appliances.tsv");
 pub(super) const PURGE: Asset = asset!("purge.tsv");
 pub(super) const CLAUSES: Asset = asset!("clauses.tsv");
@@ -40,7 +41,6 @@ pub(super) const THREADED: ThreadedAssets = ThreadedAssets {
     reducing: asset!("threaded/reducing.tsv"),
     make_up: asset!("threaded/make_up.tsv"),
     nipples: asset!("threaded/nipples.tsv"),
-    stock: asset!("stock.tsv"),
 };
 
 pub(super) const PROFILES: [Asset; 5] = [

@@ -76,6 +76,9 @@ pub struct Profile {
     pub street_elbows: FittingSwitch,
     /// Whether close nipples may be used.
     pub close_nipples: FittingSwitch,
+    /// Whether galvanized pipe and fittings may be used; the take-off says so where they may not.
+    #[serde(default)]
+    pub galvanized: FittingSwitch,
     /// Where the length of pipe that enters a fitting is taken from.
     pub thread_make_up: ThreadMakeUp,
     /// What the saw takes at each cut; [`Profile::kerf`] says what counts when nothing is set.

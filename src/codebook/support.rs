@@ -3,6 +3,7 @@
 use super::assets::Asset;
 use super::sheet::{Record, Sheet};
 use super::{Codebook, CodebookError, Marked, PipeKind, Source};
+use crate::job::Material;
 use crate::units::{Length, NominalSize};
 
 /// Which way pipe goes.
@@ -78,11 +79,26 @@ impl SupportRow {
 
 impl Codebook {
     /// How far apart supports of pipe above ground are; `None` when nothing is published.
-    pub fn support_spacing(&self, pipe: PipeKind, size: NominalSize, way: Way) -> Option<Marked<Spacing>> {
+    ///
+    /// The published rows of tube go by its outside diameter, those of pipe by its nominal size.
+    pub fn support_spacing(&self, material: Material, size: NominalSize, way: Way) -> Option<Marked<Spacing>> {
+        let pipe = PipeKind::of(material);
+        let size = match pipe {
+            PipeKind::Copper => self.outside_size(material, size)?,
+            PipeKind::Steel | PipeKind::Csst | PipeKind::Pe => size,
+        };
         let rows = self.supports.rows.iter();
         rows.filter(|row| row.pipe == pipe && row.way == way)
             .find(|row| row.from <= size && size <= row.to)
             .map(|row| row.spacing)
+    }
+
+    /// The outside diameter of a size, as an inch size.
+    fn outside_size(&self, material: Material, size: NominalSize) -> Option<NominalSize> {
+        let sixteenths = self.pipe(material, size)?.outside?.value.inches() * 16.0;
+        (0.0..f64::from(u16::MAX))
+            .contains(&sixteenths)
+            .then(|| NominalSize::Inch(sixteenths.round() as u16))
     }
 
     /// Where the spacings come from.

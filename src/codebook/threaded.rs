@@ -1,11 +1,11 @@
-//! Threaded steel: how long fittings are, how far pipe enters them, nipples, and how pipe is sold.
+//! Threaded steel: how long fittings are, how far pipe enters them, and nipples.
 //!
 //! All lengths of fittings here are from memory of ASME B16.3 and say so by their mark; makers differ by 1/16 in. A size
 //! or fitting that is not listed has no figure, never a guess.
 
 use super::assets::Asset;
 use super::sheet::Sheet;
-use super::{Codebook, CodebookError, FittingSwitch, Mark, Marked, PipeKind, Profile, Source, ThreadMakeUp};
+use super::{Codebook, CodebookError, FittingSwitch, Mark, Marked, Profile, Source, ThreadMakeUp};
 use crate::units::{Length, NominalSize};
 
 /// A threaded fitting or union, as far as its length along a pipe goes.
@@ -41,10 +41,8 @@ pub(super) struct ThreadedTables {
     reducing: Vec<ReducingRow>,
     make_up: Vec<MakeUpRow>,
     nipples: Vec<(NominalSize, Nipples)>,
-    stock: Vec<(PipeKind, Marked<Length>)>,
     fitting_source: Source,
     make_up_source: Source,
-    stock_source: Source,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -79,7 +77,6 @@ pub(super) struct ThreadedAssets {
     pub(super) reducing: Asset,
     pub(super) make_up: Asset,
     pub(super) nipples: Asset,
-    pub(super) stock: Asset,
 }
 
 impl ThreadedTables {
@@ -88,7 +85,6 @@ impl ThreadedTables {
         let reducing = Sheet::read(assets.reducing)?;
         let make_up = Sheet::read(assets.make_up)?;
         let nipples = Sheet::read(assets.nipples)?;
-        let stock = Sheet::read(assets.stock)?;
         let inches = |figure: Marked<f64>| figure.map(Length::from_inches);
         let fitting_rows = fittings.records().map(|record| {
             let figure = |column| Ok::<_, CodebookError>(record.figure(column)?.map(inches));
@@ -122,21 +118,13 @@ impl ThreadedTables {
             let next = record.number("next")?;
             Ok((record.typed("size")?, Nipples::after(close, next)))
         });
-        let stock_rows = stock.records().map(|record| {
-            let name = record.text("pipe")?;
-            let word = PipeKind::WORDS.iter().find(|word| word.0 == name);
-            let kind = word.ok_or_else(|| record.fault(format!("`{name}` is no pipe")))?;
-            Ok((kind.1, record.known("feet")?.map(Length::from_feet)))
-        });
         Ok(ThreadedTables {
             fittings: fitting_rows.collect::<Result<_, CodebookError>>()?,
             reducing: reducing_rows.collect::<Result<_, CodebookError>>()?,
             make_up: make_up_rows.collect::<Result<_, CodebookError>>()?,
             nipples: nipple_rows.collect::<Result<_, CodebookError>>()?,
-            stock: stock_rows.collect::<Result<_, CodebookError>>()?,
             fitting_source: fittings.source()?,
             make_up_source: make_up.source()?,
-            stock_source: stock.source()?,
         })
     }
 }
@@ -207,12 +195,6 @@ impl Codebook {
         }
     }
 
-    /// How long straight pipe is sold; `None` for what comes in coils.
-    pub fn stock_length(&self, pipe: PipeKind) -> Option<Marked<Length>> {
-        let mut rows = self.threaded.stock.iter();
-        rows.find(|row| row.0 == pipe).map(|row| row.1)
-    }
-
     /// Where lengths of threaded fittings come from.
     pub fn threaded_source(&self) -> Source {
         self.threaded.fitting_source
@@ -221,11 +203,6 @@ impl Codebook {
     /// Where the make-up of threads comes from.
     pub fn make_up_source(&self) -> Source {
         self.threaded.make_up_source
-    }
-
-    /// Where stock lengths come from.
-    pub fn stock_source(&self) -> Source {
-        self.threaded.stock_source
     }
 }
 

@@ -101,6 +101,7 @@ fn joint_fault(index: usize, joint: &Joint, ids: &mut HashSet<u32>) -> Option<Fa
         ("state", joint.state.is_some()),
         ("size", joint.size.is_some()),
         ("salvaged", joint.salvaged),
+        ("takes", joint.takes.is_some()),
     ] {
         if given && joint.device.is_none() {
             return Some(Fault {

@@ -14,6 +14,8 @@ pub struct Placed {
     pub size: Option<NominalSize>,
     /// Whether a device to be removed is taken out so that it can be used again; said of others it counts nothing.
     pub salvaged: bool,
+    /// Its own length along the line from end to end, threads and all, as measured; `None` until somebody has.
+    pub takes: Option<Length>,
 }
 
 impl Placed {
@@ -24,6 +26,7 @@ impl Placed {
             state: State::New,
             size: None,
             salvaged: false,
+            takes: None,
         }
     }
 

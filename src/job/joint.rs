@@ -1,6 +1,7 @@
 //! A place where runs meet or end.
 
 use super::{Device, JointId, LatticePoint, Named, Placed, State, WordsAt};
+use crate::units::Length;
 
 /// A place on the lattice where runs meet or end, with what a person put there.
 ///
@@ -17,6 +18,9 @@ pub struct Joint {
     pub placed: Option<Placed>,
     /// How a turn at this joint is made, where it matters.
     pub turn: Turn,
+    /// What an end of pipe here takes out, measured from the center to the end of the pipe, where neither a published figure
+    /// nor the length of a device tells it: at fittings of tubing, copper and plastic.
+    pub fitting_takes: Option<Length>,
     /// Where a person put the words that stand here; `None` where they find their own place.
     pub words_at: Option<WordsAt>,
 }

@@ -7,7 +7,7 @@ use super::survey::Survey;
 use super::take_out::{Ends, Taken};
 use super::{End, JointNipple, Study};
 use crate::codebook::{Codebook, PipeKind, Threaded};
-use crate::job::{Job, Material, Offset, State};
+use crate::job::{Job, Material, Offset, State, Surroundings};
 use crate::units::{Length, NominalSize, Show, UnitSystem};
 
 /// All pieces of new pipe, in flow order; pipe that no gas reaches comes last.
@@ -239,14 +239,41 @@ impl Piece {
         self.making == Making::Direct || self.ends.iter().all(End::is_known)
     }
 
-    /// What is cut for it, each length with its mark: the piece as it is made, or the parts of which sticks make it.
+    /// Whether it lies between two ends that nobody has measured: no length can be told before they are.
+    pub fn must_be_measured(&self) -> bool {
+        let is_made = matches!(self.making, Making::Cut | Making::Coil | Making::Nipple(_));
+        is_made && self.ends.iter().all(|end| !end.is_known())
+    }
+
+    /// What is cut for it, each length with its mark: the piece as it is made, or the parts of which sticks make it. A
+    /// length is as sure as the take-outs of its ends; with one unknown it has a `?`, with both there is none.
     pub fn marked(&self, units: UnitSystem) -> Vec<(&str, String)> {
-        match self.parts.as_slice() {
-            [] => vec![(&self.mark, self.made(units))],
-            parts => parts
+        let sure = if self.is_known() { "" } else { " ?" };
+        match (self.must_be_measured(), self.parts.as_slice()) {
+            (true, _) => vec![(&self.mark, self.to_measure().to_owned())],
+            (false, []) => vec![(&self.mark, format!("{}{sure}", self.made(units)))],
+            (false, parts) => parts
                 .iter()
-                .map(|part| (part.mark.as_str(), part.length.show(units)))
+                .map(|part| (part.mark.as_str(), format!("{}{sure}", part.length.show(units))))
                 .collect(),
+        }
+    }
+
+    /// What stands where a length would, between two ends that nobody has measured.
+    pub fn to_measure(&self) -> &'static str {
+        match self.making {
+            Making::Nipple(_) => "nipple, measure",
+            _ => "measure",
+        }
+    }
+
+    /// What is planned for a part, from a stick or coil: its length, and how sure that is.
+    pub fn planned(&self, part: &Part, units: UnitSystem) -> String {
+        let length = part.length.show(units);
+        match (self.must_be_measured(), self.is_known()) {
+            (true, _) => format!("{} {length} between centers, measure", part.mark),
+            (false, true) => format!("{} {length}", part.mark),
+            (false, false) => format!("{} {length} ?", part.mark),
         }
     }
 
@@ -306,7 +333,7 @@ impl Piece {
                     words if over > Length::ZERO => format!(" ({words} over)"),
                     words => format!(" ({words} short)"),
                 };
-                format!("nipple {}{differs}", length.show(units))
+                format!("nipple {}{differs}", length.show_short(units))
             }
             Making::TooShort(shortest) => {
                 format!("CANNOT BE MADE: {} at least between centres", shortest.show(units))
@@ -330,7 +357,7 @@ impl Piece {
     }
 
     /// What must be known beside the figures, in sentences without a full stop.
-    pub fn remarks(&self) -> Vec<String> {
+    pub fn remarks(&self, units: UnitSystem) -> Vec<String> {
         let mut remarks = Vec::new();
         for end in self.ends.iter().filter(|_| self.making != Making::Direct) {
             match end.taken {
@@ -342,6 +369,17 @@ impl Piece {
                 )),
                 Taken::Nothing | Taken::Figures { .. } | Taken::Male(_) => {}
             }
+        }
+        let rest = self.cut();
+        if self.making == Making::Direct
+            && self.ends.iter().all(End::is_known)
+            && rest.magnitude() > Length::from_inches(NEAR_NIPPLE)
+        {
+            remarks.push(format!(
+                "screwed straight in it is {} from center to center, {} is drawn: what lies behind moves by the rest",
+                rounded(self.taken_out(), units).show_short(units),
+                rounded(self.centre_to_centre, units).show_short(units),
+            ));
         }
         if self.couplings() > 0 && self.coupling.is_none() {
             remarks.push("the couplings between its parts are not measured: their length is not known".to_owned());
@@ -358,6 +396,8 @@ impl Piece {
         let kind = PipeKind::of(self.material);
         match kind {
             PipeKind::Csst | PipeKind::Pe if cut > Length::ZERO => return Making::Coil,
+            // Copper in the soil is laid soft from the coil, so that no joint lies there: common practice, no source.
+            PipeKind::Copper if cut > Length::ZERO && self.is_laid(survey, size) => return Making::Coil,
             PipeKind::Copper if cut > Length::ZERO => return self.within_reason(survey, cut, kind),
             PipeKind::Csst | PipeKind::Pe | PipeKind::Copper => return Making::TooShort(taken),
             PipeKind::Steel => {}
@@ -388,6 +428,13 @@ impl Piece {
         }
     }
 
+    /// Whether it is copper that lies in the soil, of a size and length that comes in coils.
+    fn is_laid(&self, survey: &Survey, size: NominalSize) -> bool {
+        let mut runs = self.runs.iter().map(|&run| survey.job.runs.at(run).surroundings);
+        let longest = survey.book.coils(PipeKind::of(self.material), size).pop();
+        runs.all(|lies| lies == Surroundings::Underground) && longest.is_some_and(|coil| self.cut() <= coil.value)
+    }
+
     fn within_reason(&self, survey: &Survey, cut: Length, kind: PipeKind) -> Making {
         let stick = survey.book.stock_length(kind).map(|stick| stick.value.eighths_of_um());
         match stick {
@@ -402,7 +449,7 @@ impl Piece {
         let cut = self.cut();
         let stick = book.stock_length(PipeKind::of(self.material)).map(|stick| stick.value);
         let lengths = match stick {
-            Some(stick) if stick > Length::ZERO && cut > stick => {
+            Some(stick) if stick > Length::ZERO && cut > stick && self.making == Making::Cut => {
                 if let Some(size) = self.size.filter(|_| self.material == Material::Steel40)
                     && let Some(half) = book.centre_to_end(Threaded::Coupling, size, size)
                     && let Some(make_up) = book.make_up(&survey.profile.thread_make_up, size)

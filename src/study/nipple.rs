@@ -3,7 +3,7 @@
 use super::{FittingKind, Study, Takes};
 use crate::codebook::Codebook;
 use crate::job::{Device, Job, State};
-use crate::units::{Length, NominalSize, Show, UnitSystem};
+use crate::units::{Length, NominalSize, UnitSystem};
 
 /// A nipple between a fitting and a device, or two fittings, of one joint.
 #[derive(Clone, Debug, PartialEq)]
@@ -53,11 +53,11 @@ impl JointNipple {
         made.collect()
     }
 
-    /// What it is, as a cut list has it: `close nipple 1 1/8"`, `nipple 2"`.
+    /// What it is, as a cut list has it: `close nipple 1 1/8 in`, `nipple 2 in`.
     pub fn made(&self, units: UnitSystem) -> String {
         match (self.length, self.close) {
-            (Some(length), true) => format!("close nipple {}", length.show(units)),
-            (Some(length), false) => format!("nipple {}", length.show(units)),
+            (Some(length), true) => format!("close nipple {}", length.show_short(units)),
+            (Some(length), false) => format!("nipple {}", length.show_short(units)),
             (None, _) => "nipple, length not known".to_owned(),
         }
     }

@@ -85,7 +85,7 @@ pub fn take_off(take_off: &TakeOff, priced: Option<&Priced>, units: UnitSystem) 
             amount.unwrap_or_else(|| line.quantity.show(units)),
             line.quantity.unit(units).to_owned(),
             line.state.name().to_owned(),
-            line.group.name().to_owned(),
+            line.heading(),
             price.map_or_else(String::new, money),
             line.mark.map_or_else(String::new, |mark| mark.to_string()),
             places(line),
@@ -153,8 +153,6 @@ fn cut_rows(job: &Job, piece: &Piece) -> Rows {
     let units = job.settings.units;
     let runs = piece.runs.iter().map(|&run| job.runs.at(run).id.0.to_string());
     let runs: Vec<String> = runs.collect();
-    // A length is as sure as the take-outs of its ends.
-    let sure = if piece.is_known() { "" } else { " ?" };
     let [from, to] = piece.end_words(units);
     let row = |mark: &str, length: String| {
         vec![
@@ -164,7 +162,7 @@ fn cut_rows(job: &Job, piece: &Piece) -> Rows {
             piece.centre_to_centre.show(units),
             from.clone(),
             to.clone(),
-            format!("{length}{sure}"),
+            length,
             runs.join(" "),
         ]
     };

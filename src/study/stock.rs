@@ -1,7 +1,8 @@
-//! The stock plan: which parts are cut from which stick, with the least number of sticks.
+//! The stock plan: which parts are cut from which stick, with the least number of sticks, and from which coil.
 //!
 //! Each part but the last of a stick costs one kerf. As all sticks of a group are alike, the least number of sticks is
-//! the least off-cut. Nothing is planned for what comes in coils.
+//! the least off-cut. Coils are sold in several lengths: of the plans with one length of coil, each coil then as short as
+//! does, the one that buys least.
 
 mod fullest;
 mod relaxed;
@@ -13,10 +14,10 @@ mod ticks;
 use relaxed::{Patience, Relaxed};
 use ticks::{Rounding, Ticks};
 
-use super::{CutList, Study};
-use crate::codebook::{Codebook, Marked, PipeKind};
+use super::{CutList, Making, Study};
+use crate::codebook::{Codebook, Marked, PipeKind, StockForm};
 use crate::job::Material;
-use crate::units::{Length, NominalSize};
+use crate::units::{Length, NominalSize, Show, UnitSystem};
 use std::collections::BTreeMap;
 
 /// What is cut from what.
@@ -26,18 +27,20 @@ pub struct StockPlan {
     pub groups: Vec<StockGroup>,
 }
 
-/// The sticks of one material and size.
+/// The sticks of one material and size, or its coils of one length.
 #[derive(Clone, Debug, PartialEq)]
 pub struct StockGroup {
     /// The material.
     pub material: Material,
     /// The size.
     pub size: NominalSize,
-    /// How long a stick is sold.
+    /// Whether they are straight lengths or coils.
+    pub form: StockForm,
+    /// How long a stick or coil is sold.
     pub stick: Marked<Length>,
     /// What the saw takes at each cut.
     pub kerf: Marked<Length>,
-    /// The sticks.
+    /// The sticks or coils.
     pub sticks: Vec<Stick>,
     /// No plan can do with fewer sticks than this.
     pub bound: usize,
@@ -49,10 +52,21 @@ impl StockGroup {
     /// What is known of a plan with fewer sticks, in words; of one stick there is nothing to say.
     pub fn fewer(&self) -> Option<String> {
         match (self.sticks.len(), self.proved) {
+            _ if self.form == StockForm::Coil => None,
             (0 | 1, _) => None,
             (_, true) => Some("cannot be cut from fewer".to_owned()),
             (_, false) => Some(format!("at least {} are needed", self.bound)),
         }
+    }
+
+    /// How many of which length are bought: "2 lengths of 21'-0\"", "1 coil of 50'-0\"".
+    pub fn bought(&self, units: UnitSystem) -> String {
+        let many = self.sticks.len();
+        format!(
+            "{many} {} of {}",
+            self.form.name(many > 1),
+            self.stick.value.show(units)
+        )
     }
 }
 
@@ -81,41 +95,127 @@ impl StockPlan {
     pub fn of(list: &CutList, study: &Study, book: &Codebook) -> StockPlan {
         let profile = book.profile(&study.profile).unwrap_or(book.default_profile());
         let kerf = profile.kerf();
-        let mut groups: BTreeMap<(Material, NominalSize), Vec<(usize, usize)>> = BTreeMap::new();
+        let mut groups: BTreeMap<(Material, NominalSize, StockForm), Vec<(usize, usize)>> = BTreeMap::new();
         for (at, piece) in list.pieces.iter().enumerate() {
             if let Some(size) = piece.size {
                 let parts = (0..piece.parts.len()).map(|part| (at, part));
-                groups.entry((piece.material, size)).or_default().extend(parts);
+                let form = match piece.making {
+                    Making::Coil => StockForm::Coil,
+                    _ => StockForm::Stick,
+                };
+                groups.entry((piece.material, size, form)).or_default().extend(parts);
             }
         }
-        let length = |(piece, part): (usize, usize)| list.pieces[piece].parts[part].length;
-        let groups = groups.into_iter().filter_map(|((material, size), parts)| {
-            let stick = book
-                .stock_length(PipeKind::of(material))
-                .filter(|_| !parts.is_empty())?;
-            let lengths: Vec<Length> = parts.iter().map(|&part| length(part)).collect();
-            let packing = pack(&lengths, stick.value, kerf.value);
-            let sticks = packing.sticks.iter().map(|inside| {
-                let cuts = kerf.value.times(inside.len() as f64);
-                let used: Length = inside.iter().map(|&at| lengths[at]).sum();
-                Stick {
-                    parts: inside.iter().map(|&at| parts[at]).collect(),
-                    off_cut: (stick.value - used - cuts).max(Length::ZERO),
-                }
-            });
-            Some(StockGroup {
+        let mut plan = StockPlan::default();
+        for ((material, size, form), parts) in groups {
+            let pipe = PipeKind::of(material);
+            let group = Parts {
+                list,
                 material,
                 size,
-                stick,
                 kerf,
-                sticks: sticks.collect(),
-                bound: packing.bound,
-                proved: packing.proved,
-            })
-        });
-        StockPlan {
-            groups: groups.collect(),
+                parts,
+            };
+            match form {
+                StockForm::Stick => plan.groups.extend(group.from_sticks(book.stock_length(pipe))),
+                StockForm::Coil => plan.groups.extend(group.from_coils(&book.coils(pipe, size))),
+            }
         }
+        plan
+    }
+}
+
+/// The parts of one material and size.
+struct Parts<'a> {
+    list: &'a CutList,
+    material: Material,
+    size: NominalSize,
+    kerf: Marked<Length>,
+    parts: Vec<(usize, usize)>,
+}
+
+impl Parts<'_> {
+    fn lengths(&self) -> Vec<Length> {
+        let parts = self.parts.iter();
+        parts
+            .map(|&(piece, part)| self.list.pieces[piece].parts[part].length)
+            .collect()
+    }
+
+    fn group(&self, form: StockForm, stick: Marked<Length>) -> StockGroup {
+        StockGroup {
+            material: self.material,
+            size: self.size,
+            form,
+            stick,
+            kerf: self.kerf,
+            sticks: Vec::new(),
+            bound: 0,
+            proved: false,
+        }
+    }
+
+    fn from_sticks(&self, stick: Option<Marked<Length>>) -> Option<StockGroup> {
+        let stick = stick.filter(|_| !self.parts.is_empty())?;
+        let lengths = self.lengths();
+        let packing = pack(&lengths, stick.value, self.kerf.value);
+        let sticks = packing.sticks.iter().map(|inside| {
+            let cuts = self.kerf.value.times(inside.len() as f64);
+            let used: Length = inside.iter().map(|&at| lengths[at]).sum();
+            Stick {
+                parts: inside.iter().map(|&at| self.parts[at]).collect(),
+                off_cut: (stick.value - used - cuts).max(Length::ZERO),
+            }
+        });
+        Some(StockGroup {
+            sticks: sticks.collect(),
+            bound: packing.bound,
+            proved: packing.proved,
+            ..self.group(StockForm::Stick, stick)
+        })
+    }
+
+    /// Coils, cut without a saw. What is longer than any coil has none: it is told by the take-off.
+    fn from_coils(&self, coils: &[Marked<Length>]) -> Vec<StockGroup> {
+        let all = self.lengths();
+        let longest = coils.last().map_or(Length::ZERO, |coil| coil.value);
+        let fits: Vec<usize> = (0..all.len()).filter(|&at| all[at] <= longest).collect();
+        let lengths: Vec<Length> = fits.iter().map(|&at| all[at]).collect();
+        let Some(most) = lengths.iter().copied().max() else {
+            return Vec::new();
+        };
+        let used = |inside: &Vec<usize>| -> Length { inside.iter().map(|&at| lengths[at]).sum() };
+        let shortest = |inside: &Vec<usize>| coils.iter().find(|coil| used(inside) <= coil.value).copied();
+        let plan = |coil: &Marked<Length>| -> Vec<(Marked<Length>, Vec<usize>)> {
+            let packed = pack(&lengths, coil.value, Length::ZERO).sticks.into_iter();
+            packed
+                .map(|inside| (shortest(&inside).unwrap_or(*coil), inside))
+                .collect()
+        };
+        let plans = coils.iter().filter(|coil| most <= coil.value).map(plan);
+        let bought =
+            |plan: &Vec<(Marked<Length>, Vec<usize>)>| -> Length { plan.iter().map(|(coil, _)| coil.value).sum() };
+        let Some(best) = plans.min_by_key(|plan| (bought(plan), plan.len())) else {
+            return Vec::new();
+        };
+        let mut groups: Vec<StockGroup> = Vec::new();
+        for coil in coils {
+            let alike = best.iter().filter(|(of, _)| of.value == coil.value);
+            let sticks: Vec<Stick> = alike
+                .map(|(_, inside)| Stick {
+                    parts: inside.iter().map(|&at| self.parts[fits[at]]).collect(),
+                    off_cut: coil.value - used(inside),
+                })
+                .collect();
+            if !sticks.is_empty() {
+                groups.push(StockGroup {
+                    bound: sticks.len(),
+                    sticks,
+                    ..self.group(StockForm::Coil, *coil)
+                });
+            }
+        }
+        groups
     }
 }
 

@@ -5,6 +5,7 @@
 mod material;
 mod plural;
 mod price;
+mod words;
 
 pub use plural::plural;
 pub use price::{PriceList, Priced};
@@ -17,8 +18,7 @@ use crate::units::{Length, Show, UnitSystem};
 /// Everything that a job takes.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct TakeOff {
-    /// The lines by group, in each pipe, nipples, fittings, devices, then what goes with them; at last those of the
-    /// person's own.
+    /// The lines by group, in each by shelf as a counter has them; at last those of the person's own.
     pub lines: Vec<Line>,
     /// How many of them, from the first, follow from the drawing.
     pub drawn: usize,
@@ -31,12 +31,14 @@ pub struct Line {
     pub what: String,
     /// Size of its ends in the job's units; empty where it has none.
     pub size: String,
-    /// Its material; empty where it has none.
+    /// Its material in words of the trade; empty where it has none.
     pub material: &'static str,
     /// New, existing or removed.
     pub state: State,
     /// What becomes of it.
     pub group: Group,
+    /// Where a counter keeps it.
+    pub shelf: Shelf,
     /// How much.
     pub quantity: Quantity,
     /// Where: choosing a line shows these.
@@ -103,6 +105,38 @@ impl Group {
     }
 }
 
+/// Where a counter keeps things, in the order in which a list is read out.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Shelf {
+    /// Pipe, tube and nipples.
+    Pipe,
+    /// Fittings of threaded pipe, copper and plastic; unions.
+    Fittings,
+    /// Valves, regulators, meters, connectors.
+    Gas,
+    /// Corrugated tubing and its maker's fittings.
+    Tubing,
+    /// Hangers, sleeves, plates, bonding, what keeps off rust.
+    Supports,
+    /// Thread compound, brazing alloy, caps for the test, leak detection.
+    #[default]
+    Sealants,
+}
+
+impl Shelf {
+    /// What stands over its lines.
+    pub const fn heading(self) -> &'static str {
+        match self {
+            Shelf::Pipe => "pipe and nipples",
+            Shelf::Fittings => "fittings",
+            Shelf::Gas => "valves and gas controls",
+            Shelf::Tubing => "tubing maker's parts",
+            Shelf::Supports => "hangers, sleeves and protection",
+            Shelf::Sealants => "sealants and test",
+        }
+    }
+}
+
 /// How much of something.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Quantity {
@@ -110,10 +144,14 @@ pub enum Quantity {
     Count(usize),
     /// So long.
     Length(Length),
+    /// Whole lengths or coils of stock, each so long.
+    Stock(usize, Length),
     /// So large, in square feet.
     SquareFeet(f64),
     /// As many as the maker's instructions ask for.
     AsMakerSays,
+    /// As much as the work on site asks for.
+    AsNeeded,
     /// So much of a unit of the person's own.
     Own(f64, String),
 }
@@ -142,6 +180,7 @@ impl Line {
             material: "",
             state,
             group: Group::of(state),
+            shelf: Shelf::default(),
             quantity,
             places,
             mark: None,
@@ -182,11 +221,28 @@ impl Line {
         }
     }
 
-    /// The line in one string, by which a price list names it: `90° elbow 3/4" steel`.
+    /// The line in one string, by which a price list names it: `90° elbow 3/4" malleable iron, class 150`.
     pub fn label(&self) -> String {
-        let words = [self.what.as_str(), self.size.as_str(), self.material];
+        self.labeled(self.material)
+    }
+
+    /// The same with the material in short, which a price list may have as well: `90° elbow 3/4" steel`.
+    pub fn short_label(&self) -> String {
+        self.labeled(words::short(self.material))
+    }
+
+    fn labeled(&self, material: &str) -> String {
+        let words = [self.what.as_str(), self.size.as_str(), material];
         let said: Vec<&str> = words.into_iter().filter(|word| !word.is_empty()).collect();
         said.join(" ")
+    }
+
+    /// What stands over a line of its group and shelf: "To buy: fittings", "Stays".
+    pub fn heading(&self) -> String {
+        match self.group {
+            Group::Buy => format!("{}: {}", self.group.heading(), self.shelf.heading()),
+            group => group.heading().to_owned(),
+        }
     }
 }
 
@@ -200,11 +256,15 @@ impl Quantity {
     pub fn amount(&self, units: UnitSystem) -> Option<f64> {
         match (self, units) {
             (Quantity::Count(count), _) => Some(*count as f64),
+            (Quantity::Stock(count, each), units) => {
+                let one = Quantity::Length(*each).amount(units)?;
+                Some(one * *count as f64)
+            }
             (Quantity::Length(length), UnitSystem::Us) => Some(length.feet()),
             (Quantity::Length(length), UnitSystem::Metric) => Some(length.metres()),
             (Quantity::SquareFeet(area), UnitSystem::Us) => Some(*area),
             (Quantity::SquareFeet(area), UnitSystem::Metric) => Some(area * SQUARE_METRES),
-            (Quantity::AsMakerSays, _) => None,
+            (Quantity::AsMakerSays | Quantity::AsNeeded, _) => None,
             (Quantity::Own(amount, _), _) => Some(*amount),
         }
     }
@@ -213,25 +273,27 @@ impl Quantity {
     pub fn unit(&self, units: UnitSystem) -> &str {
         match (self, units) {
             (Quantity::Count(_), _) => "each",
-            (Quantity::Length(_), UnitSystem::Us) => "ft",
-            (Quantity::Length(_), UnitSystem::Metric) => "m",
+            (Quantity::Length(_) | Quantity::Stock(..), UnitSystem::Us) => "ft",
+            (Quantity::Length(_) | Quantity::Stock(..), UnitSystem::Metric) => "m",
             (Quantity::SquareFeet(_), UnitSystem::Us) => "ft²",
             (Quantity::SquareFeet(_), UnitSystem::Metric) => "m²",
-            (Quantity::AsMakerSays, _) => "",
+            (Quantity::AsMakerSays | Quantity::AsNeeded, _) => "",
             (Quantity::Own(_, unit), _) => unit,
         }
     }
 
-    /// In words: `4`, `12'-6"`, `3.2 ft²`, "by the maker".
+    /// In words: `4`, `12'-6"`, `2 × 21'-0"`, `3.2 ft²`, "by the maker".
     pub fn show(&self, units: UnitSystem) -> String {
         match self {
             Quantity::Count(count) => count.to_string(),
             Quantity::Length(length) => length.show(units),
+            Quantity::Stock(count, each) => format!("{count} × {}", each.show(units)),
             Quantity::SquareFeet(_) => {
                 let area = self.amount(units).unwrap_or_default();
                 format!("{area:.1} {}", self.unit(units))
             }
             Quantity::AsMakerSays => "by the maker".to_owned(),
+            Quantity::AsNeeded => "as needed".to_owned(),
             Quantity::Own(amount, unit) => format!("{amount} {unit}").trim_end().to_owned(),
         }
     }

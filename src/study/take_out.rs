@@ -1,13 +1,13 @@
 //! What stands at an end of a pipe, and how much of the length between centres it takes.
 //!
 //! Take-out is centre to face less the make-up of the thread, by the codebook. What nobody published, or only a maker
-//! knows, takes out nothing and says so: the piece must then be measured.
+//! knows, takes out nothing and says so: the piece must then be measured. What a person measured comes first.
 
 use super::assembly::stands_in_line;
 use super::port::{PortKind, Takes};
 use super::survey::Survey;
 use super::{Assembly, Fitting, FittingKind, Owner, Port};
-use crate::codebook::{Marked, PipeKind, Threaded};
+use crate::codebook::{Mark, Marked, PipeKind, Threaded};
 use crate::job::Device;
 use crate::units::{Length, NominalSize};
 
@@ -121,16 +121,16 @@ impl Ends<'_> {
         }
     }
 
-    /// The ports from the one that takes a run inward to the one in the centre: pairs of outer and inner port of what lies
-    /// between, then the port of the centre.
-    fn inward(&self, from: At, joint: usize) -> (Vec<Owner>, Option<At>) {
+    /// The ports from the one that takes a run inward to the one in the centre: the outer port of what lies between, then
+    /// the port of the centre.
+    fn inward(&self, from: At, joint: usize) -> (Vec<At>, Option<At>) {
         let here = &self.joints[joint];
         let (mut between, mut at) = (Vec::new(), from);
         for _ in 0..=here.fittings.len() + 1 {
             if Some(at.0) == here.centre {
                 return (between, Some(at));
             }
-            between.push(at.0);
+            between.push(at);
             let ports = self.ports(at.0, joint);
             // What leads from the centre to a run has two ports.
             let Some(inner) = ports.get(1 - at.1.min(1)) else { break };
@@ -164,7 +164,6 @@ impl Ends<'_> {
             return Taken::Unknown(NO_FIGURE);
         };
         let kind = PipeKind::of(self.survey.materials[run]);
-        let is_device = |owner: &Owner| *owner == Owner::Device;
         let at_end = match centre.0 {
             Owner::Fitting(at) => self.fittings[at].kind == FittingKind::Cap,
             Owner::Device => !self.device(joint).is_some_and(stands_in_line),
@@ -174,23 +173,8 @@ impl Ends<'_> {
             Owner::Fitting(at) => self.fittings[*at].kind.is_end_of_pipe(),
             Owner::Device => false,
         };
-        if at_end && between.iter().all(own_end) {
+        if at_end && between.iter().all(|(owner, _)| own_end(owner)) {
             return Taken::Nothing;
-        }
-        if between.iter().chain([&centre.0]).any(is_device) {
-            let union = matches!(self.device(joint), Some(Device::Union));
-            if !union || kind != PipeKind::Steel || at_end {
-                return Taken::Unknown(if between.is_empty() { MAKERS } else { BESIDE });
-            }
-        }
-        match kind {
-            PipeKind::Steel => {}
-            PipeKind::Copper => return Taken::Unknown(COPPER),
-            PipeKind::Csst => return Taken::Unknown(TUBING),
-            PipeKind::Pe => return Taken::Unknown(PLASTIC),
-        }
-        if let Some(reason) = between.iter().chain([&centre.0]).find_map(|&owner| self.foreign(owner)) {
-            return Taken::Unknown(reason);
         }
         if let (Owner::Fitting(at), port) = met
             && self.fittings[at].kind == FittingKind::StreetElbow90
@@ -202,10 +186,41 @@ impl Ends<'_> {
                     .and_then(|own| self.survey.book.centre_to_end(Threaded::StreetMale, own, own)),
             );
         }
-        self.reckoned(&between, centre, joint).unwrap_or_else(|| {
-            let unknown = self.ports(centre.0, joint).iter().any(|port| port.size.is_none());
-            Taken::Unknown(if unknown { NO_THREAD } else { NO_FIGURE })
-        })
+        // A device at the end of its pipe stands where the length ends: nothing is measured to its middle.
+        let reckoned = if at_end {
+            None
+        } else {
+            self.reckoned(&between, centre, joint)
+        };
+        let measured = || self.survey.job.joints.at(joint).fitting_takes;
+        match (reckoned, measured()) {
+            (Some(taken), _) => taken,
+            (None, Some(length)) => Taken::Figures {
+                centre_to_face: Marked::new(length, Mark::Local),
+                make_up: NOTHING,
+            },
+            (None, None) => Taken::Unknown(self.why_unknown(&between, centre, joint, kind)),
+        }
+    }
+
+    /// Why nothing is known of what an end takes out.
+    fn why_unknown(&self, between: &[At], centre: At, joint: usize, kind: PipeKind) -> &'static str {
+        let mut owners = between.iter().chain([&centre]).map(|at| at.0);
+        if owners
+            .clone()
+            .any(|owner| owner == Owner::Device && self.length_of(owner, joint).is_none())
+        {
+            return if between.is_empty() { MAKERS } else { BESIDE };
+        }
+        match kind {
+            PipeKind::Copper => COPPER,
+            PipeKind::Csst => TUBING,
+            PipeKind::Pe => PLASTIC,
+            PipeKind::Steel => owners.find_map(|owner| self.foreign(owner)).unwrap_or_else(|| {
+                let unknown = self.ports(centre.0, joint).iter().any(|port| port.size.is_none());
+                if unknown { NO_THREAD } else { NO_FIGURE }
+            }),
+        }
     }
 
     /// Why nothing is known of a fitting that is not threaded alone.
@@ -225,41 +240,62 @@ impl Ends<'_> {
     }
 
     /// From the centre to the face of the outermost fitting, each thread on the way made up, and the make-up of the pipe.
-    fn reckoned(&self, between: &[Owner], centre: At, joint: usize) -> Option<Taken> {
+    fn reckoned(&self, between: &[At], centre: At, joint: usize) -> Option<Taken> {
         let mut face = self.to_face(centre, joint)?;
-        let mut size = self.ports(centre.0, joint)[centre.1].size?;
-        for &owner in between.iter().rev() {
+        let mut port = self.ports(centre.0, joint)[centre.1];
+        for &(owner, outer) in between.iter().rev() {
             // Each enters or is entered by the one before; its far face, or a nipple's far end, counts on.
-            let (length, make_up) = (self.length(owner, joint)?, self.make_up(size)?);
+            let (length, make_up) = (self.length_of(owner, joint)?, self.made_up(&port)?);
             face = Marked::new(
                 face.value + length.value - make_up.value,
                 face.mark.max(length.mark).max(make_up.mark),
             );
-            size = self
-                .ports(owner, joint)
-                .iter()
-                .filter_map(|port| port.size)
-                .find(|own| *own != size)
-                .unwrap_or(size);
+            port = *self.ports(owner, joint).get(outer)?;
         }
         Some(Taken::Figures {
             centre_to_face: face,
-            make_up: self.make_up(size)?,
+            make_up: self.made_up(&port)?,
         })
+    }
+
+    /// How far what is joined to a port enters it: a thread by its make-up; sockets and nuts are measured to their stop.
+    fn made_up(&self, port: &Port) -> Option<Marked<Length>> {
+        match port.kind {
+            PortKind::FemaleThread | PortKind::MaleThread => self.make_up(port.size?),
+            PortKind::TubingNut
+            | PortKind::Tubing
+            | PortKind::Socket
+            | PortKind::Tube
+            | PortKind::Fusion
+            | PortKind::Plastic
+            | PortKind::Connector => Some(NOTHING),
+        }
     }
 
     fn make_up(&self, size: NominalSize) -> Option<Marked<Length>> {
         self.survey.book.make_up(&self.survey.profile.thread_make_up, size)
     }
 
-    /// From the centre of a fitting to the face of one of its ends, by the size of that end and of those that it turns to.
+    /// From the centre of a fitting or device to the face of one of its ends: as the person measured it, else as listed.
     fn to_face(&self, (owner, port): At, joint: usize) -> Option<Marked<Length>> {
+        let half = |whole: Marked<Length>| whole.map(|length| length.times(0.5));
         let book = self.survey.book;
         let ports = self.ports(owner, joint);
-        let own = ports[port].size?;
         let Owner::Fitting(at) = owner else {
-            return book.centre_to_end(Threaded::Union, own, own);
+            let own = ports[port].size;
+            let union = matches!(self.device(joint), Some(Device::Union))
+                .then_some(own)
+                .flatten();
+            let listed = || union.and_then(|own| book.centre_to_end(Threaded::Union, own, own));
+            return self.own_device(joint).map(half).or_else(listed);
         };
+        if let Some(own) = self.own_fitting(at, port) {
+            return Some(own);
+        }
+        if self.foreign(owner).is_some() {
+            return None;
+        }
+        let own = ports[port].size?;
         let other = || ports.get(1 - port.min(1)).and_then(|port| port.size);
         match self.fittings[at].kind {
             FittingKind::Elbow90 => book.centre_to_end(Threaded::Square, own, other()?),
@@ -294,7 +330,7 @@ impl Ends<'_> {
     }
 
     /// How long something is that leads from the centre to a run.
-    fn length(&self, owner: Owner, joint: usize) -> Option<Marked<Length>> {
+    fn length_of(&self, owner: Owner, joint: usize) -> Option<Marked<Length>> {
         if let Owner::Fitting(at) = owner
             && self.fittings[at].kind == FittingKind::Nipple
         {
@@ -304,7 +340,99 @@ impl Ends<'_> {
         let half = self.to_face((owner, 0), joint)?;
         Some(half.map(|half| half.times(2.0)))
     }
+
+    /// The length of a device from end to end, as it was measured: at its place, or once for all.
+    fn own_device(&self, joint: usize) -> Option<Marked<Length>> {
+        let placed = self.survey.job.joints.at(joint).placed.as_ref()?;
+        let name = match &placed.device {
+            Device::Valve(valve) => valve.kind.name(),
+            device => device.name(),
+        };
+        let size = self.joints[joint].device.iter().find_map(|port| port.size);
+        let listed = || size.and_then(|size| self.survey.book.own_lengths().of(name, &[size]));
+        let length = placed.takes.or_else(listed)?;
+        Some(Marked::new(length, Mark::Local))
+    }
+
+    /// From the middle of a fitting to the face of one of its ends, where a list of one's own has it.
+    fn own_fitting(&self, at: usize, port: usize) -> Option<Marked<Length>> {
+        let fitting = &self.fittings[at];
+        let own = self.survey.book.own_lengths();
+        if own.is_empty() {
+            return None;
+        }
+        let name = listed_name(fitting.kind)?;
+        let sizes: Vec<Option<NominalSize>> = fitting.ports.iter().map(|port| port.size).collect();
+        let length = match fitting.kind {
+            FittingKind::Elbow90
+            | FittingKind::Elbow45
+            | FittingKind::Tee
+            | FittingKind::Cross
+            | FittingKind::SideOutletElbow
+            | FittingKind::SideOutletTee => {
+                let is_run = |at: usize| at < 2;
+                let branching = sizes.len() > 2;
+                let met = sizes.iter().enumerate().filter(|&(other, _)| match branching {
+                    true => is_run(other) != is_run(port),
+                    false => other != port,
+                });
+                let met: Option<Vec<NominalSize>> = met.map(|(_, size)| *size).collect();
+                let (end, met) = (sizes[port]?, met?.into_iter().max()?);
+                match end == met {
+                    true => own.of(name, &[end]),
+                    false => own.of(name, &[end, met]),
+                }
+            }
+            _ => {
+                // Named by what the tube or the larger end is, or by both ends.
+                let either = |sizes: &[NominalSize]| {
+                    let turned: Vec<NominalSize> = sizes.iter().rev().copied().collect();
+                    own.of(name, sizes).or_else(|| own.of(name, &turned))
+                };
+                let same = fitting.sizes.windows(2).all(|pair| pair[0] == pair[1]);
+                let first = fitting.sizes.get(..1).unwrap_or_default();
+                let whole = either(&fitting.sizes).or_else(|| {
+                    if same || fitting.kind.is_end_of_pipe() {
+                        own.of(name, first)
+                    } else {
+                        None
+                    }
+                });
+                whole.map(|whole| whole.times(0.5))
+            }
+        };
+        length.map(|length| Marked::new(length, Mark::Local))
+    }
 }
+
+/// What a list of one's own calls a fitting; `None` of what has no length of its own.
+const fn listed_name(kind: FittingKind) -> Option<&'static str> {
+    match kind {
+        FittingKind::Elbow90 => Some("90° elbow"),
+        FittingKind::Elbow45
+        | FittingKind::Tee
+        | FittingKind::Cross
+        | FittingKind::SideOutletElbow
+        | FittingKind::SideOutletTee
+        | FittingKind::Coupling
+        | FittingKind::ReducingCoupling
+        | FittingKind::TubingFitting
+        | FittingKind::Adapter
+        | FittingKind::Transition
+        | FittingKind::Riser => Some(kind.noun()),
+        FittingKind::StreetElbow90
+        | FittingKind::OddElbow(_)
+        | FittingKind::Bend
+        | FittingKind::ManyWays(_)
+        | FittingKind::Nipple
+        | FittingKind::TrapNipple
+        | FittingKind::Cap
+        | FittingKind::Plug => None,
+    }
+}
+
+/// Nothing enters, and nothing is taken off.
+const NOTHING: Marked<Length> = Marked::new(Length::ZERO, Mark::Found);
 
 /// The port that a run goes into.
 pub(super) fn met(fittings: &[Fitting], here: &Assembly, run: usize) -> Option<At> {
@@ -317,4 +445,41 @@ pub(super) fn met(fittings: &[Fitting], here: &Assembly, run: usize) -> Option<A
             Some((Owner::Fitting(at), port))
         })
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::codebook::PARTS;
+
+    #[test]
+    fn a_list_of_ones_own_may_name_whatever_is_asked_for() {
+        let kinds = [
+            FittingKind::Elbow90,
+            FittingKind::Elbow45,
+            FittingKind::Tee,
+            FittingKind::Cross,
+            FittingKind::SideOutletElbow,
+            FittingKind::SideOutletTee,
+            FittingKind::Coupling,
+            FittingKind::ReducingCoupling,
+            FittingKind::TubingFitting,
+            FittingKind::Adapter,
+            FittingKind::Transition,
+            FittingKind::Riser,
+        ];
+        for name in kinds.map(listed_name) {
+            assert!(name.is_some_and(|name| PARTS.contains(&name)), "{name:?}");
+        }
+        use crate::job::{Connector, Meter, QuickCoupling, Regulator};
+        for device in [
+            Device::Meter(Meter::default()),
+            Device::Regulator(Regulator::default()),
+            Device::Union,
+            Device::Connector(Connector::default()),
+            Device::QuickCoupling(QuickCoupling::default()),
+        ] {
+            assert!(PARTS.contains(&device.name()), "{}", device.name());
+        }
+    }
 }

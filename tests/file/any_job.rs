@@ -123,6 +123,7 @@ fn joint(dice: &mut Dice, id: JointId) -> Joint {
             state: state(dice),
             size: dice.maybe(size),
             salvaged: dice.coin(),
+            takes: dice.maybe(length),
         }),
         turn: dice.of(&[
             Turn::Elbow,
@@ -130,6 +131,7 @@ fn joint(dice: &mut Dice, id: JointId) -> Joint {
             Turn::StreetElbowUpstream,
             Turn::StreetElbowDownstream,
         ]),
+        fitting_takes: dice.maybe(length),
         words_at: dice.maybe(words_at),
     }
 }

@@ -1,7 +1,7 @@
 //! Fuels, supports, purging and appliances against a second transcription.
 
-use stubout::codebook::{Codebook, Mark, PipeKind, Spacing, Trap, Way};
-use stubout::job::Fuel;
+use stubout::codebook::{Codebook, Mark, Spacing, Trap, Way};
+use stubout::job::{Fuel, Material};
 use stubout::units::{Length, NominalSize, Parse};
 
 fn size(text: &str) -> NominalSize {
@@ -25,24 +25,49 @@ fn the_factor_of_each_fuel_follows_from_gravity_and_viscosity() {
     assert_eq!(propane.heating_value.mark, Mark::Computed);
 }
 
-/// IFGC table 415.1, steel as in the codes of Cut Bank, Montana and Port Isabel, Texas.
+/// IFGC table 415.1, steel as in the codes of Cut Bank, Montana and Port Isabel, Texas. Its column of smooth-wall tubing
+/// is headed in inches of outside diameter (from memory): 1/2 in 4 ft, 5/8 and 3/4 in 6 ft, 7/8 and 1 in level 8 ft, 1 in
+/// and over plumb at every floor. Copper tube is 1/8 in larger outside than its nominal size (ASTM B88).
 #[test]
 fn supports_are_as_far_apart_as_printed() {
     let book = Codebook::published();
-    let spacing = |pipe, text, way| book.support_spacing(pipe, size(text), way).map(|found| found.value);
+    let spacing = |material, text, way| book.support_spacing(material, size(text), way).map(|found| found.value);
     let feet = |feet| Some(Spacing::AtMost(Length::from_feet(feet)));
-    assert_eq!(spacing(PipeKind::Steel, "1/2", Way::Horizontal), feet(6.0));
-    assert_eq!(spacing(PipeKind::Steel, "3/4", Way::Horizontal), feet(8.0));
-    assert_eq!(spacing(PipeKind::Steel, "1", Way::Vertical), feet(8.0));
-    assert_eq!(spacing(PipeKind::Steel, "1-1/4", Way::Horizontal), feet(10.0));
-    assert_eq!(spacing(PipeKind::Steel, "2", Way::Vertical), Some(Spacing::EveryFloor));
-    assert_eq!(spacing(PipeKind::Copper, "5/8", Way::Horizontal), feet(6.0));
-    assert_eq!(spacing(PipeKind::Copper, "2", Way::Horizontal), None);
+    assert_eq!(spacing(Material::Steel40, "1/2", Way::Horizontal), feet(6.0));
+    assert_eq!(spacing(Material::Steel40, "3/4", Way::Horizontal), feet(8.0));
+    assert_eq!(spacing(Material::Steel40, "1", Way::Vertical), feet(8.0));
+    assert_eq!(spacing(Material::Steel40, "1-1/4", Way::Horizontal), feet(10.0));
     assert_eq!(
-        spacing(PipeKind::Csst, "EHD 25", Way::Horizontal),
+        spacing(Material::Steel40, "2", Way::Vertical),
+        Some(Spacing::EveryFloor)
+    );
+    let copper = [
+        ("1/4", None),
+        ("3/8", feet(4.0)),
+        ("1/2", feet(6.0)),
+        ("5/8", feet(6.0)),
+        ("3/4", feet(8.0)),
+    ];
+    for (nominal, expected) in copper {
+        for material in [Material::CopperK, Material::CopperL] {
+            assert_eq!(spacing(material, nominal, Way::Horizontal), expected, "{nominal}");
+        }
+    }
+    assert_eq!(spacing(Material::CopperL, "1/2", Way::Vertical), feet(6.0));
+    assert_eq!(
+        spacing(Material::CopperL, "1", Way::Vertical),
+        Some(Spacing::EveryFloor)
+    );
+    // No row is printed for these: no farther apart than the nearest row on the safe side, and marked so.
+    for (nominal, way) in [("2", Way::Horizontal), ("3/4", Way::Vertical)] {
+        let found = book.support_spacing(Material::CopperL, size(nominal), way).unwrap();
+        assert_eq!((Some(found.value), found.mark), (feet(8.0), Mark::Derived), "{nominal}");
+    }
+    assert_eq!(
+        spacing(Material::Csst, "EHD 25", Way::Horizontal),
         Some(Spacing::AsMakerSays)
     );
-    assert_eq!(spacing(PipeKind::Pe, "1", Way::Horizontal), None);
+    assert_eq!(spacing(Material::Pe, "1", Way::Horizontal), None);
 }
 
 /// NFPA 54-2012 table 8.3.1.

@@ -298,7 +298,7 @@ fn a_valve_takes_out_nothing_and_says_that_it_must_be_measured() {
     assert_eq!(pieces.len(), 2, "a device parts the line");
     assert!(!pieces[0].is_known());
     assert_eq!(pieces[0].cut(), inches(48.0));
-    assert!(pieces[0].remarks()[0].contains("shutoff valve: its length is its maker's: measure it"));
+    assert!(pieces[0].remarks(UnitSystem::Us)[0].contains("shutoff valve: its length is its maker's: measure it"));
     draft.put(JointId(2), Device::Union);
     // Union of 3/4 from memory 2.11 in: half of it less 0.553 in.
     near(cut(&draft.job).pieces[0].cut(), 48.0 - 0.502);
@@ -320,7 +320,7 @@ fn a_union_at_a_corner_takes_its_nipple_and_its_own_length() {
             .map(|it| it.made(UnitSystem::Us))
             .collect::<Vec<_>>()
     };
-    assert_eq!(made(&list), ["close nipple 1 1/8\""]);
+    assert_eq!(made(&list), ["close nipple 1 1/8 in"]);
     // Where close nipples are barred the next length is taken, and the pipe before it is shorter by the difference.
     draft.job.settings.profile = "ca-b149".to_owned();
     let list = cut(&draft.job);
@@ -335,7 +335,7 @@ fn copper_has_no_figures_and_each_end_says_why() {
     draft.put(JointId(2), Device::Valve(Valve::default()));
     let piece = &cut(&draft.job).pieces[1];
     assert_eq!((piece.cut(), piece.is_known()), (inches(60.0), false));
-    let remarks = piece.remarks();
+    let remarks = piece.remarks(UnitSystem::Us);
     // At the valve copper has an adapter.
     assert!(
         remarks[0].contains("copper adapter on shutoff valve") && remarks[1].contains("copper fittings"),
@@ -378,9 +378,9 @@ fn a_street_elbow_is_screwed_straight_in() {
     draft.run_mut(RunId(2)).length = Some(inches(30.0));
     let piece = &cut(&draft.job).pieces[1];
     assert!(
-        piece.remarks()[0].contains("screwed straight into"),
+        piece.remarks(UnitSystem::Us)[0].contains("screwed straight into"),
         "{:?}",
-        piece.remarks()
+        piece.remarks(UnitSystem::Us)
     );
     assert_eq!(
         piece.end_words(UnitSystem::Us)[1],

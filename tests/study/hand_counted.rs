@@ -82,7 +82,7 @@ fn check_cuts(job: &Job, expected: &[ByHand]) {
         .map(|it| (it.made(UnitSystem::Us), it.between.join(", ")))
         .collect();
     let between = "quick-disconnect coupling, reducing coupling".to_owned();
-    assert_eq!(nipples, [("close nipple 1\"".to_owned(), between)]);
+    assert_eq!(nipples, [("close nipple 1 in".to_owned(), between)]);
 }
 
 fn joints_made(job: &Job, kind: PortKind) -> usize {

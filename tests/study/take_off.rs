@@ -7,7 +7,7 @@ use std::collections::HashMap;
 use stubout::codebook::{Codebook, Mark};
 use stubout::job::*;
 use stubout::study::{
-    CutList, Group, Line, Making, OrderOfWork, Place, PriceList, Quantity, StockPlan, Study, TakeOff,
+    CutList, Group, Line, Making, OrderOfWork, Place, PriceList, Quantity, Shelf, StockPlan, Study, TakeOff,
 };
 use stubout::units::{GaugePressure, Length, NominalSize, Parse, UnitSystem};
 
@@ -135,7 +135,10 @@ fn a_small_house_is_counted_as_by_hand() {
     draft.run_mut(RunId(3)).surroundings = Surroundings::Outdoors;
     let lists = lists(&draft.job);
     assert_eq!(line(&lists, "90° elbow").quantity, Quantity::Count(2));
-    assert_eq!(line(&lists, "90° elbow").label(), "90° elbow 3/4\" steel");
+    assert_eq!(
+        line(&lists, "90° elbow").label(),
+        "90° elbow 3/4\" malleable iron, class 150"
+    );
     // 50 ft less take-outs is over two sticks of 21 ft: two couplings more.
     let coupling = line(&lists, "coupling");
     assert_eq!(
@@ -144,9 +147,11 @@ fn a_small_house_is_counted_as_by_hand() {
     );
     // 21, 21, 7-10, 7-11, 5-11: four sticks, as the sum of 64 ft asks for.
     assert_eq!(lists.stock.groups[0].sticks.len(), 4);
-    // IFGC table 415.1: 3/4 in steel every 8 ft, plumb or level: 1 + 7 + 1.
+    let pipe = line(&lists, "pipe");
+    assert_eq!(pipe.quantity, Quantity::Stock(4, Length::from_feet(21.0)));
+    // IFGC table 415.1: 3/4 in steel every 8 ft, plumb or level: 8/8 = 1, 50/8 = 7 started, 6/8 = 1 started.
     assert_eq!(line(&lists, "hanger or strap").quantity, Quantity::Count(9));
-    assert_eq!(line(&lists, "sleeve").quantity, Quantity::Count(1));
+    assert_eq!(line(&lists, "pipe sleeve").quantity, Quantity::Count(1));
     assert_eq!(line(&lists, "gap to be sealed").quantity, Quantity::Count(2));
     // Six ends of three pieces, four more at two couplings.
     assert_eq!(
@@ -154,7 +159,7 @@ fn a_small_house_is_counted_as_by_hand() {
         Quantity::Count(10)
     );
     // ASME B36.10M: outside diameter of 3/4 is 1.050 in; π × 1.05/12 × 6 = 1.649 ft².
-    let Quantity::SquareFeet(area) = line(&lists, "paint or coating, pipe outdoors").quantity else {
+    let Quantity::SquareFeet(area) = line(&lists, "paint or coating, steel pipe outdoors").quantity else {
         panic!("an area")
     };
     assert!((area - 1.649).abs() < 1e-3, "{area}");
@@ -278,10 +283,13 @@ fn sizes_of_tubing_are_not_sold_as_sizes_of_threads() {
     };
     let one = Quantity::Count(1);
     assert_eq!(
-        told("shutoff valve"),
+        told("ball valve"),
         [("1/2\"", one.clone(), Group::Buy), ("3/4\"", one.clone(), Group::Buy)]
     );
-    assert_eq!(told("tee"), [("to EHD 18", one.clone(), Group::Settle)]);
+    assert_eq!(
+        told("tee"),
+        [("threads of the EHD 18 fittings", one.clone(), Group::Settle)]
+    );
     // Two at the valve of 1/2, three at the tee, two at appliances, one behind the valve of steel.
     assert_eq!(
         told("tubing fitting"),
@@ -294,6 +302,167 @@ fn sizes_of_tubing_are_not_sold_as_sizes_of_threads() {
     assert_eq!(told("transition"), []);
     let tee = line(&lists, "tee");
     assert!(tee.remark.contains("not known"), "{tee:?}");
+}
+
+#[test]
+fn pipe_costs_what_must_be_bought() {
+    // 6 ft of 1/2 in steel: a whole length of 21 ft (ASTM A53, from memory) at 2.10 a foot is 44.10.
+    let mut draft = Draft::fed_at(GaugePressure::from_inches_wc(7.0));
+    let end = draft.at(5, 0, 0);
+    let run = draft.run(JointId(1), end, 6.0);
+    draft.run_mut(run).size = Some(NominalSize::HALF);
+    draft.burner(end, "Grill", 40e3);
+    let mut cost = |prices: &str| {
+        let priced = lists(&draft.job)
+            .take_off
+            .priced(&PriceList::read(prices), UnitSystem::Us);
+        draft.run_mut(run).material = Some(Material::Csst);
+        draft.run_mut(run).size = Some(NominalSize::Ehd(18));
+        (priced.total, priced.unused)
+    };
+    assert_eq!(cost("pipe 1/2 steel;2.10"), (4410, vec![]));
+    // The same of tubing: the shortest coil, 25 ft.
+    assert_eq!(cost("tube EHD 18 CSST;3.00"), (7500, vec![]));
+}
+
+#[test]
+fn tubing_is_planned_from_the_coils_that_buy_least() {
+    // 40, 30 and 20 ft of one tubing: one coil of 100 ft, not 50 + 50 (40 and 30 + 20) nor 75 + 25.
+    let mut draft = Draft::fed_at(GaugePressure::from_inches_wc(7.0));
+    let mut last = JointId(1);
+    for (east, feet) in [(4, 40.0), (8, 30.0), (12, 20.0)] {
+        let next = draft.at(east, 0, 0);
+        let run = draft.run(last, next, feet);
+        let run = draft.run_mut(run);
+        (run.material, run.size) = (Some(Material::Csst), Some(NominalSize::Ehd(18)));
+        draft.put(next, Device::Valve(Valve::default()));
+        last = next;
+    }
+    let bought = |draft: &Draft| {
+        let groups = lists(&draft.job).stock.groups;
+        groups
+            .iter()
+            .map(|group| group.bought(UnitSystem::Us))
+            .collect::<Vec<_>>()
+    };
+    // Equal lengths bought: the fewest coils.
+    assert_eq!(bought(&draft), ["1 coil of 100'-0\""]);
+    draft.run_mut(RunId(1)).length = Some(Length::from_feet(60.0));
+    // 110 ft: 75 (60) and 50 (30 + 20) are 125 ft, where one coil is 150.
+    assert_eq!(bought(&draft), ["1 coil of 50'-0\"", "1 coil of 75'-0\""]);
+}
+
+#[test]
+fn copper_in_the_soil_is_laid_from_a_coil() {
+    let mut draft = Draft::fed_at(GaugePressure::from_inches_wc(7.0));
+    draft.job.settings.material = Material::CopperL;
+    let end = draft.at(9, 0, 0);
+    let run = draft.run(JointId(1), end, 45.0);
+    draft.run_mut(run).size = Some(NominalSize::HALF);
+    draft.burner(end, "Grill", 40e3);
+    let bought = |draft: &Draft| lists(&draft.job).stock.groups[0].bought(UnitSystem::Us);
+    assert_eq!(bought(&draft), "3 lengths of 20'-0\"");
+    draft.run_mut(run).surroundings = Surroundings::Underground;
+    assert_eq!(bought(&draft), "1 coil of 60'-0\"");
+    let found = lists(&draft.job);
+    assert!(found.take_off.lines.iter().all(|line| line.what != "coupling"));
+}
+
+#[test]
+fn hangers_are_counted_along_each_straight_stretch() {
+    // 1/2 in copper is 5/8 in outside: 6 ft (IFGC table 415.1, from memory). 7 ft and 4 ft with a valve between lie in
+    // one line: 11/6 = 2 started; round the corner 5 ft: 1; down 10 in: held by what it joins.
+    let mut draft = Draft::fed_at(GaugePressure::from_inches_wc(7.0));
+    let places = [(7, 0, 0), (11, 0, 0), (11, 5, 0), (11, 5, -1)];
+    let mut last = JointId(1);
+    for ((east, north, up), feet) in places.into_iter().zip([7.0, 4.0, 5.0, 10.0 / 12.0]) {
+        let next = draft.at(east, north, up);
+        let run = draft.run(last, next, feet);
+        draft.run_mut(run).size = Some(NominalSize::HALF);
+        last = next;
+    }
+    draft.put(JointId(2), Device::Valve(Valve::default()));
+    draft.burner(last, "Grill", 40e3);
+    let count = |draft: &Draft| line(&lists(&draft.job), "hanger or strap").quantity.clone();
+    // Steel of 1/2 in is held every 6 ft as well.
+    assert_eq!(count(&draft), Quantity::Count(3));
+    draft.job.settings.material = Material::CopperL;
+    // Soft tube is held for itself down to the last stub.
+    assert_eq!(count(&draft), Quantity::Count(4));
+}
+
+#[test]
+fn a_riser_is_held_at_every_floor_that_it_passes() {
+    let mut draft = Draft::fed_at(GaugePressure::from_inches_wc(7.0));
+    let top = draft.at(0, 0, 9);
+    let run = draft.run(JointId(1), top, 27.0);
+    let through = Penetration {
+        barrier: Barrier::Floor,
+        ..Penetration::default()
+    };
+    let run = draft.run_mut(run);
+    run.size = Some(NominalSize::parse("1-1/4").unwrap());
+    run.penetrations = vec![through.clone(), through];
+    draft.burner(top, "Furnace", 40e3);
+    // IFGC table 415.1: 1-1/4 and larger, plumb: every floor level.
+    assert_eq!(line(&lists(&draft.job), "hanger or strap").quantity, Quantity::Count(2));
+}
+
+#[test]
+fn a_sleeve_is_two_sizes_larger_and_as_long_as_the_wall_is_thick() {
+    let mut draft = house();
+    draft.run_mut(RunId(2)).penetrations = vec![Penetration {
+        sleeved: true,
+        thickness: Some(Length::from_inches(12.0)),
+        ..Penetration::default()
+    }];
+    let found = lists(&draft.job);
+    // 3/4, 1, 1-1/4: two sizes (IRC 2018 chapter 26 as quoted).
+    let sleeve = line(&found, "pipe sleeve");
+    assert_eq!((sleeve.size.as_str(), sleeve.group), ("1-1/4\" × 12 in", Group::Buy));
+    draft.run_mut(RunId(2)).penetrations[0].thickness = None;
+    assert_eq!(line(&lists(&draft.job), "pipe sleeve").group, Group::Settle);
+}
+
+#[test]
+fn new_tubing_is_bonded_once_and_shielded_where_it_is_concealed() {
+    let mut draft = house();
+    let has = |draft: &Draft, what: &str| {
+        let found = lists(&draft.job).take_off.lines;
+        found.into_iter().find(|line| line.what == what).map(|line| line.group)
+    };
+    for what in ["bonding clamp", "strike plate"] {
+        assert_eq!(has(&draft, what), None);
+    }
+    let run = draft.run_mut(RunId(2));
+    (run.material, run.size) = (Some(Material::Csst), Some(NominalSize::Ehd(23)));
+    run.surroundings = Surroundings::Concealed;
+    assert_eq!(has(&draft, "bonding clamp"), Some(Group::Buy));
+    assert_eq!(has(&draft, "bonding wire, copper, 6 AWG"), Some(Group::Buy));
+    assert_eq!(has(&draft, "strike plate"), Some(Group::Buy));
+    // Beside tubing that is bonded already the bond is looked for first.
+    let run = draft.run_mut(RunId(1));
+    (run.material, run.size) = (Some(Material::Csst), Some(NominalSize::Ehd(23)));
+    (run.state, run.bonded) = (State::Existing, true);
+    assert_eq!(has(&draft, "bonding clamp"), Some(Group::Settle));
+}
+
+#[test]
+fn a_profile_that_bars_galvanized_says_so_on_pipe_and_fittings() {
+    let text = Codebook::profile_text("us-ifgc").unwrap();
+    let barred = text.replace("galvanized: Allowed", "galvanized: Barred");
+    let book = Codebook::published().with_profile("mine.ron", &barred).unwrap();
+    let job = house().job;
+    let said = |book: &Codebook| {
+        let study = Study::of(&job, book);
+        let cuts = CutList::of(&job, &study, book);
+        let stock = StockPlan::of(&cuts, &study, book);
+        let lines = TakeOff::of(&job, &study, book, &cuts, &stock).lines;
+        let said = lines.into_iter().filter(|line| line.remark.contains("not galvanized"));
+        said.map(|line| line.what).collect::<Vec<_>>()
+    };
+    assert_eq!(said(Codebook::published()), Vec::<String>::new());
+    assert_eq!(said(&book), ["pipe", "90° elbow", "coupling"]);
 }
 
 #[test]
@@ -365,7 +534,7 @@ fn what_is_kept_for_use_again_is_told_apart_from_what_goes() {
         told("pipe"),
         [(Group::Kept, 2), (Group::TakenOut, 1), (Group::Stays, 1)]
     );
-    assert_eq!(told("shutoff valve"), [(Group::Kept, 1), (Group::TakenOut, 1)]);
+    assert_eq!(told("ball valve"), [(Group::Kept, 1), (Group::TakenOut, 1)]);
     assert_eq!(told("90° elbow"), [(Group::Kept, 1)]);
     // Where a valve stood no coupling did.
     assert_eq!(told("coupling"), []);
@@ -380,8 +549,10 @@ fn is_whole(job: &Job) {
             Place::Joint(joint) => Some(*joint),
             _ => None,
         });
-        let of_the_drawing =
-            line.what != "threaded joint to be made up" && !line.remark.contains("the standing line again");
+        // What seals and tests, the union beside a tee that is cut in, and the cap of a drip leg are no part of the drawing.
+        let of_the_drawing = line.shelf != Shelf::Sealants
+            && !line.remark.contains("the standing line again")
+            && !line.remark.contains("of the drip leg");
         if of_the_drawing {
             joints.for_each(|joint| *at_joints.entry(joint).or_default() += 1);
         }
@@ -402,7 +573,8 @@ fn is_whole(job: &Job) {
         let told = at_joints.get(&joint.id).copied().unwrap_or_default();
         assert_eq!(told, fittings + usize::from(device), "joint {}", joint.id);
     }
-    let cut = lists.cuts.pieces.iter().filter(|piece| piece.making == Making::Cut);
+    let cut = lists.cuts.pieces.iter();
+    let cut = cut.filter(|piece| matches!(piece.making, Making::Cut | Making::Coil));
     let parts: usize = cut.map(|piece| piece.parts.len()).sum();
     let planned = lists.stock.groups.iter().flat_map(|group| &group.sticks);
     assert_eq!(planned.map(|stick| stick.parts.len()).sum::<usize>(), parts);

@@ -37,6 +37,7 @@ pub fn wild_job(seed: u64, runs: usize) -> Job {
             state: state(&mut dice),
             size: dice.percent(30).then(|| size(&mut dice)),
             salvaged: id.0.is_multiple_of(2),
+            takes: dice.percent(30).then(|| length(&mut dice)),
         });
         job.joints.insert(Joint {
             id,
@@ -44,6 +45,7 @@ pub fn wild_job(seed: u64, runs: usize) -> Job {
             label: None,
             placed,
             turn: dice.pick(&[Turn::Elbow, Turn::StreetElbow]),
+            fitting_takes: dice.percent(20).then(|| length(&mut dice)),
             words_at: None,
         });
     }

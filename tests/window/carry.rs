@@ -153,13 +153,13 @@ fn take_off_and_cut_list_lead_to_their_places() {
     hand.rest();
     let first = hand.all(Role::ListItem)[0].rect.center();
     hand.move_to(first);
-    hand.wheel(-3.0);
+    hand.wheel(-30.0);
     hand.rest();
     let told = rows(&hand);
     // 10 ft of removed 1/2 in, and the 65 ft of the grill as new 3/4 in.
     let removed = told
         .iter()
-        .find(|row| row.contains("take out") && row.contains("pipe"))
+        .find(|row| row.contains("Taken out") && row.contains("pipe"))
         .unwrap()
         .clone();
     assert!(removed.starts_with("how much 10'-0\""), "{removed}");

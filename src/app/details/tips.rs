@@ -49,6 +49,15 @@ const TIPS: &[(&str, &str)] = &[
         "Where gas goes when the diaphragm leaks: to the outdoors, or a vent limiter that is listed with the regulator holds it back.",
     ),
     (
+        "Length end to end",
+        "By a rule, from one end of the device to the other, threads and all: the cut list takes it out, less how far pipe enters.",
+    ),
+    (
+        "Fitting takes out",
+        "Measured from the center to the end of the pipe or tubing, where the cut list has a question mark: fittings of tubing, \
+         copper and plastic.",
+    ),
+    (
         "Least inlet pressure",
         "From the rating plate: with less the appliance does not burn as it should.",
     ),

@@ -22,7 +22,7 @@ pub fn take_off(shown: &Shown, takes: &Takes) -> Table {
             line.named(),
             line.size.clone(),
             line.material.to_owned(),
-            line.group.name().to_owned(),
+            line.heading(),
             line.mark.map_or_else(String::new, |mark| mark.letter().to_string()),
             line.remark.clone(),
         ];
@@ -173,7 +173,6 @@ pub fn cuts(shown: &Shown, takes: &Takes) -> Table {
             let runs = piece.runs.iter().map(|&run| Part::Run(shown.job.runs.at(run).id));
             Leads::Together(runs.collect())
         };
-        let sure = if piece.is_known() { "" } else { " ?" };
         let [from, to] = piece.end_words(units);
         let row = |mark: &str, length: String| {
             let cells = vec![
@@ -183,7 +182,7 @@ pub fn cuts(shown: &Shown, takes: &Takes) -> Table {
                 piece.centre_to_centre.show(units),
                 from.clone(),
                 to.clone(),
-                format!("{length}{sure}"),
+                length,
             ];
             Row {
                 mark: match piece.making {
@@ -231,5 +230,5 @@ pub fn cuts(shown: &Shown, takes: &Takes) -> Table {
 /// What is told beside a piece: its offset, and what must be known of its ends.
 fn aside(piece: &Piece, units: UnitSystem) -> String {
     let offset = piece.offset.iter().map(|offset| offset.words(units));
-    offset.chain(piece.remarks()).collect::<Vec<_>>().join("\n")
+    offset.chain(piece.remarks(units)).collect::<Vec<_>>().join("\n")
 }

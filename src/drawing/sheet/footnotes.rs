@@ -1,4 +1,4 @@
-//! Remarks that stand beside many rows of a table, said once under it.
+//! Remarks that stand beside many rows of a table, or are long, said once under it.
 
 use super::places::capital;
 use super::text::Paragraph;
@@ -7,7 +7,11 @@ use std::collections::BTreeMap;
 /// A remark of so few letters is said in each row: its sign would be no shorter.
 const SHORT: usize = 30;
 
-/// The remarks that more than one row has, with their signs in the order in which rows have them.
+/// A remark of more letters stands under the table also where one row alone has it: beside the row it would make it many
+/// lines high.
+const LONG: usize = 60;
+
+/// The remarks that more than one row has, and long ones, with their signs in the order in which rows have them.
 pub struct Notes<'a> {
     often: BTreeMap<&'a str, usize>,
     said: Vec<&'a str>,
@@ -28,7 +32,8 @@ impl<'a> Notes<'a> {
 
     /// What stands in a row: the remark, or the sign of the note that says it.
     pub fn instead_of(&mut self, remark: &'a str) -> String {
-        if self.often.get(remark).copied().unwrap_or_default() < 2 {
+        let is_long = remark.chars().count() > LONG;
+        if self.often.get(remark).copied().unwrap_or_default() < 2 && !is_long {
             return remark.to_owned();
         }
         let known = self.said.iter().position(|said| *said == remark);

@@ -61,7 +61,8 @@ pub fn piece_words(job: &Job, study: &Study, cuts: &CutList) -> OtherWords {
 fn said(piece: &Piece, units: UnitSystem) -> String {
     let size = piece.size.map_or_else(|| "size ?".to_owned(), |size| size.show(units));
     let length = match (piece.parts.as_slice(), piece.making) {
-        ([], Making::Nipple(length)) => format!("× {} nipple", length.show(units)),
+        _ if piece.must_be_measured() => return format!("{} {size} {}", piece.mark, piece.to_measure()),
+        ([], Making::Nipple(length)) => format!("× {} nipple", length.show_short(units)),
         ([], Making::TooShort(_)) => "CANNOT BE MADE".to_owned(),
         ([], _) => piece.made(units),
         ([one], _) => format!("× {}", one.length.show(units)),
@@ -110,7 +111,10 @@ mod tests {
                 let mark = format!("{} ", piece.mark);
                 let found: Vec<_> = written.iter().filter(|words| words.starts_with(&mark)).collect();
                 assert_eq!(found.len(), 1, "{mark}");
-                for part in &piece.parts {
+                // Between two ends that nobody has measured no length stands.
+                let is_told = !piece.must_be_measured();
+                assert_eq!(found[0].ends_with("measure"), !is_told, "{found:?}");
+                for part in piece.parts.iter().filter(|_| is_told) {
                     assert!(found[0].contains(&part.length.show(job.settings.units)), "{found:?}");
                 }
                 for end in &piece.ends {

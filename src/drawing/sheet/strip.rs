@@ -20,6 +20,18 @@ impl Strip {
     pub fn at(&self, corner: Point) -> Group {
         self.ink.clone().map(Affine::to(corner))
     }
+
+    /// The two as one, this one above.
+    pub fn over(self, below: Strip) -> Strip {
+        let under = below.at(Point::new(0.0, self.height));
+        let mut ink = Group::new();
+        ink.push(self.ink);
+        ink.push(under);
+        Strip {
+            height: self.height + below.height,
+            ink,
+        }
+    }
 }
 
 /// A ruled line, cut square.

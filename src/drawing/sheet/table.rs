@@ -68,6 +68,8 @@ pub enum Weight {
     Plain,
     /// Strong: a total, or something wrong.
     Strong,
+    /// Strong, across the table: what stands over the rows that follow, never parted from the first of them.
+    Heading,
     /// Like any other, with room to write by hand.
     Blank,
 }
@@ -85,7 +87,7 @@ impl Row {
     fn hand(&self) -> Hand {
         match self.weight {
             Weight::Plain | Weight::Blank => Hand::BODY,
-            Weight::Strong => Hand::STRONG,
+            Weight::Strong | Weight::Heading => Hand::STRONG,
         }
     }
 
@@ -129,7 +131,20 @@ impl Table {
     /// The head and the rows at a width in mm.
     pub fn lay(&self, width: f64) -> (Strip, Vec<Strip>) {
         let places = widths::fit(self, width);
-        let rows = self.rows.iter().map(|row| self.row(row, &places, width)).collect();
+        let mut rows: Vec<Strip> = Vec::with_capacity(self.rows.len());
+        let mut heading: Option<Strip> = None;
+        for row in &self.rows {
+            let strip = self.row(row, &places, width);
+            let strip = match heading.take() {
+                Some(above) => above.over(strip),
+                None => strip,
+            };
+            match row.weight {
+                Weight::Heading => heading = Some(strip),
+                Weight::Plain | Weight::Strong | Weight::Blank => rows.push(strip),
+            }
+        }
+        rows.extend(heading);
         (self.head(&places, width), rows)
     }
 
@@ -165,7 +180,7 @@ impl Table {
             None => Group::new(),
         };
         let above = match row.weight {
-            Weight::Plain | Weight::Strong => 0.0,
+            Weight::Plain | Weight::Strong | Weight::Heading => 0.0,
             Weight::Blank => BY_HAND,
         };
         let mut deepest = 1;
@@ -174,7 +189,11 @@ impl Table {
                 Set::Words => usize::MAX,
                 Set::Number | Set::Word | Set::Mark => 1,
             };
-            let words = hand.wrap(row.cell(at), place.width + 1e-6, most).lines;
+            let room = match row.weight {
+                Weight::Heading => width - place.left,
+                Weight::Plain | Weight::Strong | Weight::Blank => place.width,
+            };
+            let words = hand.wrap(row.cell(at), room + 1e-6, most).lines;
             let (x, anchor) = place.edge(column.set);
             deepest = deepest.max(words.len());
             lines(&mut ink, &words, hand, Point::new(x, above + BASE), LINE, anchor);
@@ -203,5 +222,29 @@ impl Place {
             Set::Number => (self.left + self.width, Anchor::End),
             Set::Word | Set::Mark | Set::Words => (self.left, Anchor::Start),
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_heading_goes_with_the_first_of_its_rows() {
+        let row = |words: &str, weight| Row {
+            cells: vec![String::new(), words.to_owned()],
+            weight,
+            tag: None,
+        };
+        let table = Table {
+            columns: vec![Column::new("a", Set::Number), Column::new("b", Set::Words)],
+            rows: vec![
+                row("To buy: fittings", Weight::Heading),
+                row("tee", Weight::Plain),
+                row("cap", Weight::Plain),
+            ],
+        };
+        let heights = |width| table.lay(width).1.iter().map(|strip| strip.height).collect::<Vec<_>>();
+        assert_eq!(heights(100.0), [2.0 * ROW, ROW]);
     }
 }

@@ -9,7 +9,7 @@ use super::places::Places;
 use super::table::{Column, Row, Set, Table, Weight};
 use super::tags::Schedule;
 use super::text::Paragraph;
-use crate::codebook::Codebook;
+use crate::codebook::{Codebook, StockForm};
 use crate::drawing::OtherWords;
 use crate::job::Job;
 use crate::study::{
@@ -217,11 +217,11 @@ impl Work {
             Column::new("remark", Set::Words),
         ];
         let (drawn, own) = self.take_off.lines.split_at(self.take_off.drawn);
-        let groups = drawn.chunk_by(|one, other| one.group == other.group);
+        let groups = drawn.chunk_by(|one, other| one.heading() == other.heading());
         let groups = groups.filter(|lines| lines[0].group != Group::Stays);
-        let groups = groups.map(|lines| (lines[0].group.heading(), lines));
-        let own = (!own.is_empty()).then_some(("Added by hand", own));
-        let groups: Vec<(&str, &[Line])> = groups.chain(own).collect();
+        let groups = groups.map(|lines| (lines[0].heading(), lines));
+        let own = (!own.is_empty()).then_some(("Added by hand".to_owned(), own));
+        let groups: Vec<(String, &[Line])> = groups.chain(own).collect();
         let mut notes = Notes::of(
             groups
                 .iter()
@@ -231,8 +231,8 @@ impl Work {
         let mut rows = Vec::new();
         for (heading, lines) in groups {
             rows.push(Row {
-                cells: vec![String::new(), heading.to_owned()],
-                weight: Weight::Strong,
+                cells: vec![String::new(), heading],
+                weight: Weight::Heading,
                 tag: None,
             });
             rows.extend(lines.iter().map(|line| Row {
@@ -269,7 +269,6 @@ impl Work {
         let rows = self.cuts.pieces.iter().flat_map(|piece: &Piece| {
             let [from, to] = &piece.ends;
             let less = piece.end_words(units).join("; ");
-            let sure = if piece.is_known() { "" } else { " ?" };
             let between = places.map(|places| format!("{} – {}", places.joint(from.joint), places.joint(to.joint)));
             let row = |mark: &str, cut: String| Row {
                 cells: vec![
@@ -278,7 +277,7 @@ impl Work {
                     between.clone().unwrap_or_default(),
                     piece.centre_to_centre.show(units),
                     less.clone(),
-                    format!("{cut}{sure}"),
+                    cut,
                 ],
                 weight: match piece.making {
                     Making::TooShort(_) | Making::TooLong => Weight::Strong,
@@ -309,7 +308,7 @@ impl Work {
         .without_empty_columns();
         let said = Paragraph::new(
             "Cut is centre to centre less what both ends take out. Lengths of fittings are from memory and makers differ: \
-             measure your fittings before you cut. With ? an end must be measured first.",
+             measure your fittings before you cut. With ? an end must be measured first; \"measure\": both.",
         );
         let offset = |piece: &Piece| {
             let words = format!("An {}.", piece.offset?.words(units));
@@ -323,23 +322,25 @@ impl Work {
     fn stock(&self, units: UnitSystem) -> Block {
         let mut said = Vec::new();
         for group in &self.stock.groups {
+            let kerf = match group.form {
+                StockForm::Coil => String::new(),
+                StockForm::Stick => {
+                    let (kerf, mark) = (group.kerf.value.show(units), group.kerf.mark.letter());
+                    format!(", {kerf} ({mark}) for each saw cut")
+                }
+            };
             said.push(Paragraph::new(format!(
-                "{} {}: {} × {} ({}), {} ({}) for each saw cut{}.",
+                "{} {}: {} ({}){kerf}{}.",
                 group.size.show(units),
                 group.material.short(),
-                group.sticks.len(),
-                group.stick.value.show(units),
+                group.bought(units),
                 group.stick.mark.letter(),
-                group.kerf.value.show(units),
-                group.kerf.mark.letter(),
                 group.fewer().map_or_else(String::new, |words| format!("; {words}")),
             )));
             for (at, stick) in group.sticks.iter().enumerate() {
                 let part = |&(piece, part): &(usize, usize)| {
                     let piece = &self.cuts.pieces[piece];
-                    let part = &piece.parts[part];
-                    let sure = if piece.is_known() { "" } else { " ?" };
-                    format!("{} {}{sure}", part.mark, part.length.show(units))
+                    piece.planned(&piece.parts[part], units)
                 };
                 let parts: Vec<String> = stick.parts.iter().map(part).collect();
                 let words = format!("{}; left {}", parts.join(" + "), stick.off_cut.show(units));
@@ -347,7 +348,7 @@ impl Work {
             }
         }
         if said.is_empty() {
-            said.push(Paragraph::new("Nothing is cut from sticks."));
+            said.push(Paragraph::new("Nothing is cut from lengths or coils."));
         }
         Block::new(Schedule::Stock, "Which stick", vec![Part::Text(said)])
     }

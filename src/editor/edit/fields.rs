@@ -55,6 +55,8 @@ pub enum JointField {
     Label(Option<String>),
     /// How a turn is made.
     Turn(Turn),
+    /// What its fitting takes out, as measured.
+    FittingTakes(Option<Length>),
     /// All that is said of the device that stands there.
     Placed(Option<Placed>),
 }
@@ -201,8 +203,16 @@ pub fn set_state(job: &Job, parts: &Selection, state: State) -> Result<Step, Ref
 /// Sets a field of a joint.
 ///
 /// # Errors
-/// When the joint is gone, or a device has fewer ends than runs meet there.
+/// When the joint is gone, a device has fewer ends than runs meet there, or a measured length is nothing or less.
 pub fn set_joint(job: &Job, joint: JointId, field: JointField) -> Result<Step, Refusal> {
+    let measured = match &field {
+        JointField::FittingTakes(length) => *length,
+        JointField::Placed(placed) => placed.as_ref().and_then(|placed| placed.takes),
+        JointField::Label(_) | JointField::Turn(_) => None,
+    };
+    if measured.is_some_and(|length| length <= Length::ZERO) {
+        return Err(Refusal::NoLength);
+    }
     let mut draft = Draft::new(job);
     let target = draft.joint_mut(joint)?;
     let what = match field {
@@ -213,6 +223,10 @@ pub fn set_joint(job: &Job, joint: JointId, field: JointField) -> Result<Step, R
         JointField::Turn(turn) => {
             target.turn = turn;
             "turn"
+        }
+        JointField::FittingTakes(length) => {
+            target.fitting_takes = length;
+            "take-out"
         }
         JointField::Placed(placed) => {
             target.placed = placed;
@@ -315,6 +329,13 @@ mod tests {
         let job = house();
         let after = done(&job, set_joint(&job, JointId(3), JointField::Label(Some("B".into()))));
         assert_eq!(after.joints.get(JointId(3)).unwrap().label.as_deref(), Some("B"));
+        let measured = |inches: f64| JointField::FittingTakes(Some(Length::from_inches(inches)));
+        let after = done(&job, set_joint(&job, JointId(3), measured(1.5)));
+        assert_eq!(
+            after.joints.get(JointId(3)).unwrap().fitting_takes,
+            Some(Length::from_inches(1.5))
+        );
+        refused(&job, set_joint(&job, JointId(3), measured(0.0)), "longer than nothing");
         let cap = Placed::new(Device::Cap(Cap::default()));
         refused(
             &job,

@@ -8,7 +8,7 @@ use super::usual;
 use super::words::{State, Turn};
 use super::words_at::{self, WordsAt};
 use crate::job::{self, JointId, LatticePoint, Placed};
-use crate::units::NominalSize;
+use crate::units::{Length, NominalSize};
 
 /// `(id: 3, at: (4, 0, 2), device: valve(kind: plug))`
 #[derive(PartialEq, Serialize, Deserialize)]
@@ -29,8 +29,13 @@ pub struct Joint {
     /// Of the device.
     #[serde(default, skip_serializing_if = "usual")]
     pub salvaged: bool,
+    /// Of the device.
+    #[serde(default, skip_serializing_if = "usual")]
+    pub takes: Option<Text<Length>>,
     #[serde(default, skip_serializing_if = "usual")]
     turn: Turn,
+    #[serde(default, skip_serializing_if = "usual")]
+    pub fitting_takes: Option<Text<Length>>,
     /// Of the words that stand here.
     #[serde(default, skip_serializing_if = "usual")]
     pub words_at: WordsAt,
@@ -48,7 +53,9 @@ impl From<&job::Joint> for Joint {
             state: state.filter(|state| !usual(state)),
             size: placed.and_then(|placed| placed.size).map(Text),
             salvaged: placed.is_some_and(|placed| placed.salvaged),
+            takes: placed.and_then(|placed| placed.takes).map(Text),
             turn: joint.turn.into(),
+            fitting_takes: joint.fitting_takes.map(Text),
             words_at: words_at::written(joint.words_at),
         }
     }
@@ -66,8 +73,10 @@ impl From<Joint> for job::Joint {
                 state: joint.state.unwrap_or_default().into(),
                 size: known(joint.size),
                 salvaged: joint.salvaged,
+                takes: known(joint.takes),
             }),
             turn: joint.turn.into(),
+            fitting_takes: known(joint.fitting_takes),
             words_at: words_at::known(joint.words_at),
         }
     }

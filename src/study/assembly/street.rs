@@ -7,7 +7,7 @@
 
 use super::{Assemblies, Owner};
 use crate::codebook::Threaded;
-use crate::job::{State, Turn};
+use crate::job::{Device, State, Turn};
 use crate::study::FittingKind;
 use crate::study::port::{Port, PortKind, Takes};
 use crate::study::survey::Survey;
@@ -16,8 +16,8 @@ use crate::units::{Length, NominalSize};
 
 /// How far a street elbow may be drawn from where it comes to stand, inches.
 const NEAR_DIRECT: f64 = 0.25;
-/// Up to this distance a street elbow is taken as screwed straight into what has a length that only its maker knows;
-/// common practice, no source.
+/// Up to this distance a street elbow is taken as screwed straight into a device, or into what has a length that only its
+/// maker knows; common practice, no source.
 const NEAR_DEVICE: f64 = 6.0;
 
 /// Gives every street elbow its male end.
@@ -109,7 +109,9 @@ fn goes_straight_in(
     let male = male(survey, own.size).unwrap_or_default();
     let near = Length::from_inches(NEAR_DIRECT);
     let rest = length - male - end.take_out();
-    fits && match end.is_known() {
+    // A device is drawn where there is room to draw it, whether its length is measured or not.
+    let device = owner == Owner::Device && !matches!(survey.devices[beyond], Some(Device::Union));
+    fits && match end.is_known() && !device {
         true => rest.magnitude() <= near,
         false => length <= Length::from_inches(NEAR_DEVICE) && rest + near >= Length::ZERO,
     }

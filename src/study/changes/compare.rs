@@ -189,7 +189,10 @@ impl<'a> Both<'a> {
                     if !moved.is_zero() {
                         words.push(format!("moved {}", way(moved)));
                     }
-                    words.extend(different(&facts::joint(was), &facts::joint(now)));
+                    words.extend(different(
+                        &facts::joint(was, self.units()),
+                        &facts::joint(now, self.units()),
+                    ));
                     (Turn::Changed, words)
                 }
             };

@@ -190,18 +190,20 @@ pub fn settings(settings: &Settings, gas: &Gas, shown: UnitSystem) -> Vec<Fact> 
 }
 
 /// The facts of a joint itself, but for its place.
-pub fn joint(joint: &Joint) -> Vec<Fact> {
+pub fn joint(joint: &Joint, shown: UnitSystem) -> Vec<Fact> {
     let Joint {
         id: _,
         at: _,
         label,
         placed: _,
         turn,
+        fitting_takes,
         words_at: _,
     } = joint;
     vec![
         Fact::text("name", label.as_deref().unwrap_or_default()),
         Fact::new("turn", turn, turn.name()),
+        Fact::maybe("fitting takes out", fitting_takes, |length| length.show(shown)),
     ]
 }
 
@@ -333,11 +335,13 @@ pub fn device(placed: &Placed, shown: UnitSystem) -> Vec<Fact> {
         state: its_state,
         size,
         salvaged,
+        takes,
     } = placed;
     let mut facts = vec![
         Fact::new("", its_state, its_state.planned()),
         Fact::maybe("size of its ends", size, |size| size.show(shown)).or("that of the pipe"),
         Fact::flag("kept for use again", *salvaged),
+        Fact::maybe("measured length", takes, |length| length.show(shown)),
     ];
     let rating = |facts: &mut Vec<Fact>, rating: &Rating| {
         let Rating { capacity, drop } = rating;

@@ -125,7 +125,7 @@ impl Line {
         };
         let supports = |&run: &usize| {
             let size = look.study.size(look.job, run)?;
-            let spacing = look.book.support_spacing(PipeKind::Steel, size, way(look, run))?;
+            let spacing = look.book.support_spacing(Material::Steel40, size, way(look, run))?;
             match spacing.value {
                 Spacing::AtMost(apart) => Some(look.study.runs[run].length >= apart),
                 Spacing::EveryFloor | Spacing::AsMakerSays => {

@@ -1,16 +1,25 @@
 //! The lines of a take-off, gathered from job, study, cut list and stock plan.
 
+mod around;
+mod hangers;
 mod joined;
+mod sealants;
 
 use super::super::cut_in::{self, CutIn};
-use super::super::{CutList, FittingKind, Making, Place, PortKind, StockPlan, Study};
-use super::{Group, Line, Quantity};
-use crate::codebook::{Codebook, Mark, PipeKind, Spacing, Way};
-use crate::job::{Job, Material, Penetration, Run, Seal, State, Surroundings};
+use super::super::{CutList, FittingKind, Making, Place, StockPlan, Study};
+use super::{Group, Line, Quantity, Shelf, words};
+use crate::codebook::{Codebook, FittingSwitch, Mark, PipeKind, Profile, StockForm};
+use crate::job::{Job, Material, Run, State};
 use crate::units::{Length, NominalSize, Show, UnitSystem};
 use std::collections::BTreeMap;
 
-pub(super) fn lines(job: &Job, study: &Study, book: &Codebook, cuts: &CutList, stock: &StockPlan) -> Vec<Line> {
+pub(super) fn lines<'a>(
+    job: &'a Job,
+    study: &'a Study,
+    book: &'a Codebook,
+    cuts: &'a CutList,
+    stock: &'a StockPlan,
+) -> Vec<Line> {
     let gather = Gather {
         job,
         study,
@@ -21,17 +30,26 @@ pub(super) fn lines(job: &Job, study: &Study, book: &Codebook, cuts: &CutList, s
         units: job.settings.units,
     };
     let mut lines = Vec::new();
-    gather.pipe(&mut lines);
-    gather.pieces(&mut lines);
-    gather.fittings(&mut lines);
-    gather.couplings(&mut lines);
-    gather.devices(&mut lines);
-    gather.unions(&mut lines);
-    gather.hangers(&mut lines);
-    gather.passages(&mut lines);
-    gather.against_rust(&mut lines);
-    gather.joints(&mut lines);
-    gather.tracer(&mut lines);
+    let mut tell = |shelf, tell: fn(&Gather<'a>, &mut Vec<Line>)| {
+        let before = lines.len();
+        tell(&gather, &mut lines);
+        lines[before..].iter_mut().for_each(|line| line.shelf = shelf);
+    };
+    tell(Shelf::Pipe, Gather::pipe);
+    tell(Shelf::Pipe, Gather::pieces);
+    tell(Shelf::Fittings, Gather::fittings);
+    tell(Shelf::Fittings, Gather::couplings);
+    tell(Shelf::Gas, Gather::devices);
+    tell(Shelf::Fittings, Gather::unions);
+    tell(Shelf::Supports, Gather::hangers);
+    tell(Shelf::Supports, Gather::passages);
+    tell(Shelf::Supports, Gather::plates);
+    tell(Shelf::Supports, Gather::bonding);
+    tell(Shelf::Supports, Gather::against_rust);
+    tell(Shelf::Supports, Gather::tracer);
+    tell(Shelf::Sealants, Gather::joints);
+    tell(Shelf::Sealants, Gather::closures);
+    tell(Shelf::Sealants, Gather::leak_fluid);
     for line in lines
         .iter_mut()
         .filter(|line| line.group == Group::Buy && line.size.contains(SIZE_UNKNOWN))
@@ -39,7 +57,28 @@ pub(super) fn lines(job: &Job, study: &Study, book: &Codebook, cuts: &CutList, s
         line.group = Group::Settle;
         line.add("its size is not known yet");
     }
-    lines.sort_by_key(|line| line.group);
+    for line in &mut lines {
+        if line.what == UNION {
+            // Kept with the fittings, whether somebody drew it or the tee that is cut in asks for it.
+            (line.shelf, line.material) = (Shelf::Fittings, words::of_fittings(Material::Steel40));
+        }
+        if line.what == DRIP_LEG {
+            line.shelf = Shelf::Pipe;
+        }
+        if line.material == words::of_fittings(Material::Csst) && line.shelf <= Shelf::Fittings {
+            line.shelf = Shelf::Tubing;
+        }
+    }
+    if gather.profile().galvanized == FittingSwitch::Barred {
+        let black = [words::of_pipe(Material::Steel40), words::of_fittings(Material::Steel40)];
+        let bought = lines.iter_mut().filter(|line| line.state == State::New);
+        for line in bought.filter(|line| line.group <= Group::Settle && line.shelf <= Shelf::Fittings) {
+            if black.contains(&line.material) {
+                line.add("black, not galvanized: the profile bars it");
+            }
+        }
+    }
+    lines.sort_by_key(|line| (line.group, line.shelf));
     lines
 }
 
@@ -55,8 +94,17 @@ struct Gather<'a> {
 }
 
 const SIZE_UNKNOWN: &str = "size not known";
+/// What closes a line of threaded pipe.
+const UNION: &str = "union";
+/// The nipple below the tee of a sediment trap.
+const DRIP_LEG: &str = "drip-leg nipple";
 
 impl Gather<'_> {
+    fn profile(&self) -> &Profile {
+        let named = self.book.profile(&self.study.profile);
+        named.unwrap_or(self.book.default_profile())
+    }
+
     fn section(&self, run: usize) -> Option<&super::super::Section> {
         self.study.runs[run]
             .section
@@ -126,41 +174,72 @@ impl Gather<'_> {
             }
         }
         for ((state, becomes, material, size), (length, places)) in all {
-            let group = self.stock.groups.iter();
-            let group = group
-                .filter(|_| state == State::New)
-                .find(|group| (group.material, Some(group.size)) == (material, size));
-            let remark = match (state, group) {
-                (State::New, Some(group)) => {
-                    let stick = group.stick.value.show(self.units);
-                    match group.sticks.len() {
-                        1 => format!("1 stick of {stick}"),
-                        many => format!("{many} sticks of {stick}"),
-                    }
-                }
-                (State::New, None) => "from coils, as measured; add what ends and bends take".to_owned(),
-                (State::Existing | State::Removed, _) => "between centres".to_owned(),
-            };
-            lines.push(Line {
+            let line = |quantity, remark: String| Line {
                 size: self.named(size),
-                material: material.short(),
-                mark: group.map(|group| group.stick.mark),
+                material: words::of_pipe(material),
                 remark,
                 group: becomes,
-                ..Line::of(pipe_word(material), state, Quantity::Length(length), places)
-            });
+                shelf: Shelf::Pipe,
+                ..Line::of(words::pipe_word(material), state, quantity, places.clone())
+            };
+            if state != State::New {
+                lines.push(line(Quantity::Length(length), "between centres".to_owned()));
+                continue;
+            }
+            // What is bought: whole lengths and coils.
+            let groups = self.stock.groups.iter();
+            let groups = groups.filter(|group| (group.material, Some(group.size)) == (material, size));
+            let mut planned = Length::ZERO;
+            for group in groups {
+                let parts = group.sticks.iter().flat_map(|stick| &stick.parts);
+                let used: Length = parts
+                    .map(|&(piece, part)| self.cuts.pieces[piece].parts[part].length)
+                    .sum();
+                planned += used;
+                let used = used.show(self.units);
+                let bought = Quantity::Stock(group.sticks.len(), group.stick.value);
+                let words = match group.form {
+                    StockForm::Stick => {
+                        let coils = self.book.coils(PipeKind::of(group.material), group.size);
+                        let coils: Vec<String> = coils.iter().map(|coil| coil.value.show(self.units)).collect();
+                        match coils.is_empty() {
+                            true => format!("{used} of it is used"),
+                            false => format!("{used} of it is used; or soft, in coils of {}", coils.join(", ")),
+                        }
+                    }
+                    StockForm::Coil => format!(
+                        "{used} of it is used, as measured; add what ends and bends take; or by the foot where it is sold so"
+                    ),
+                };
+                lines.push(Line {
+                    mark: Some(group.stick.mark),
+                    ..line(bought, words)
+                });
+            }
+            if planned < length {
+                let words = "longer than any coil at hand: ask its maker".to_owned();
+                lines.push(Line {
+                    group: Group::Settle,
+                    ..line(Quantity::Length(length - planned), words)
+                });
+            }
         }
     }
 
     /// Nipples, and what cannot be made.
     fn pieces(&self, lines: &mut Vec<Line>) {
-        let mut nipples: BTreeMap<(Material, Option<NominalSize>, Length, bool), Vec<Place>> = BTreeMap::new();
+        let mut nipples: BTreeMap<(Material, Option<NominalSize>, Option<Length>, bool), Vec<Place>> = BTreeMap::new();
         let mut wrong: BTreeMap<(Material, Option<NominalSize>), Vec<Place>> = BTreeMap::new();
         for piece in &self.cuts.pieces {
             let places = piece.runs.iter().map(|&run| self.run_place(run));
             match piece.making {
                 Making::Nipple(length) => nipples
-                    .entry((piece.material, piece.size, length, piece.is_known()))
+                    .entry((
+                        piece.material,
+                        piece.size,
+                        Some(length).filter(|_| !piece.must_be_measured()),
+                        piece.is_known(),
+                    ))
                     .or_default()
                     .extend(places),
                 Making::TooShort(_) | Making::TooLong | Making::NoSize => {
@@ -175,16 +254,14 @@ impl Gather<'_> {
             entry.push(self.joint_place(nipple.joint));
         }
         for ((size, length, close), places) in within {
-            let length = length.map_or("length not known".to_owned(), |length| length.show(self.units));
+            let length = length.map_or("length not known".to_owned(), |length| length.show_short(self.units));
+            let what = if close { "close nipple" } else { "nipple" };
             let mut line = Line {
                 size: format!("{} × {length}", self.named(size)),
-                material: Material::Steel40.short(),
+                material: words::of_pipe(Material::Steel40),
                 mark: Some(Mark::Memory),
-                ..Line::each("nipple", State::New, places)
+                ..Line::each(what, State::New, places)
             };
-            if close {
-                line.add("close nipple");
-            }
             line.add("between two female threads drawn at one place; none where a device has a male thread of its own");
             lines.push(line);
         }
@@ -194,8 +271,11 @@ impl Gather<'_> {
                 false => (Group::Settle, "an end must be measured first: the cut list says which"),
             };
             lines.push(Line {
-                size: format!("{} × {}", self.named(size), length.show(self.units)),
-                material: material.short(),
+                size: match length {
+                    Some(length) => format!("{} × {}", self.named(size), length.show_short(self.units)),
+                    None => format!("{} × to measure", self.named(size)),
+                },
+                material: words::of_pipe(material),
                 mark: Some(Mark::Memory),
                 remark: remark.to_owned(),
                 group,
@@ -205,7 +285,7 @@ impl Gather<'_> {
         for ((material, size), places) in wrong {
             lines.push(Line {
                 size: self.named(size),
-                material: material.short(),
+                material: words::of_pipe(material),
                 group: Group::Settle,
                 remark: "too short, too long or without a size: see the cut list; not counted as pipe".to_owned(),
                 ..Line::each("run that cannot be cut", State::New, places)
@@ -224,197 +304,14 @@ impl Gather<'_> {
         for ((material, size), (count, places)) in all {
             lines.push(Line {
                 size: self.named(size),
-                material: material.short(),
+                material: words::of_pipe(material),
                 remark: "where a stick ends inside a run".to_owned(),
+                shelf: Shelf::Fittings,
                 ..Line::of(FittingKind::Coupling.name(), State::New, Quantity::Count(count), places)
             });
         }
     }
-
-    /// One hanger for each started spacing of what a section has above ground, level and plumb each for itself.
-    fn hangers(&self, lines: &mut Vec<Line>) {
-        type Key = (Material, Option<NominalSize>, bool);
-        let mut all: BTreeMap<Key, (usize, Vec<Place>, Option<Mark>)> = BTreeMap::new();
-        let mut stretches: BTreeMap<_, (Length, Vec<usize>)> = BTreeMap::new();
-        for (at, run) in self
-            .new_runs()
-            .filter(|(_, run)| run.surroundings != Surroundings::Underground)
-        {
-            // Pipe that no gas reaches has no section: each run for itself.
-            let part = self.study.runs[at].section.map_or((1, at), |section| (0, section));
-            let stretch = stretches.entry((part, self.way(run) == Way::Vertical)).or_default();
-            stretch.0 += self.study.runs[at].length.max(Length::ZERO);
-            stretch.1.push(at);
-        }
-        for (length, runs) in stretches.into_values() {
-            let Some(&first) = runs.first() else { continue };
-            let run = self.job.runs.at(first);
-            let (material, size) = (self.job.material(run), self.size(first));
-            let spacing = size.and_then(|size| self.book.support_spacing(PipeKind::of(material), size, self.way(run)));
-            let (count, known) = match spacing.map(|spacing| spacing.value) {
-                Some(Spacing::AtMost(apart)) if apart > Length::ZERO => {
-                    ((length.inches() / apart.inches()).ceil() as usize, true)
-                }
-                Some(Spacing::EveryFloor) => (1, true),
-                Some(Spacing::AtMost(_) | Spacing::AsMakerSays) | None => (0, false),
-            };
-            let entry = all.entry((material, size, known)).or_default();
-            entry.0 = entry.0.saturating_add(count);
-            entry.1.extend(runs.iter().map(|&run| self.run_place(run)));
-            entry.2 = entry.2.max(spacing.map(|spacing| spacing.mark));
-        }
-        for ((material, size, known), (count, places, mark)) in all {
-            let (quantity, group, remark) = match known {
-                true => (
-                    Quantity::Count(count),
-                    Group::Buy,
-                    "one for each started spacing of a section above ground",
-                ),
-                false => (Quantity::AsMakerSays, Group::Settle, "no published spacing"),
-            };
-            lines.push(Line {
-                size: self.named(size),
-                material: material.short(),
-                mark,
-                remark: remark.to_owned(),
-                group,
-                ..Line::of("hanger or strap", State::New, quantity, places)
-            });
-        }
-    }
-
-    fn way(&self, run: &Run) -> Way {
-        let at = |id| self.job.joints.get(id).map(|joint| joint.at);
-        match (at(run.from), at(run.to)) {
-            (Some(from), Some(to)) if (to - from).axis() == Some(crate::job::Axis::Up) => Way::Vertical,
-            _ => Way::Horizontal,
-        }
-    }
-
-    fn passages(&self, lines: &mut Vec<Line>) {
-        let mut all: BTreeMap<(&'static str, String), (usize, Vec<Place>)> = BTreeMap::new();
-        for (at, run) in self.new_runs() {
-            for passage in &run.penetrations {
-                for (what, count) in closed(passage) {
-                    let entry = all.entry((what, self.named(self.size(at)))).or_default();
-                    entry.0 += count;
-                    entry.1.push(Place::Run(run.id));
-                }
-            }
-        }
-        for ((what, size), (count, places)) in all {
-            lines.push(Line {
-                size: format!("for {size}"),
-                group: match what {
-                    GAP => Group::OnSite,
-                    _ => Group::Buy,
-                },
-                ..Line::of(what, State::New, Quantity::Count(count), places)
-            });
-        }
-    }
-
-    /// Outside surface of steel outdoors, as for paint.
-    fn against_rust(&self, lines: &mut Vec<Line>) {
-        let (mut area, mut places, mut mark) = (0.0, Vec::new(), None);
-        let outdoors = |run: &Run| run.surroundings == Surroundings::Outdoors;
-        for (at, run) in self.new_runs().filter(|(_, run)| outdoors(run)) {
-            let material = self.job.material(run);
-            let pipe = self.size(at).and_then(|size| self.book.pipe(material, size));
-            let Some(outside) = pipe
-                .and_then(|pipe| pipe.outside)
-                .filter(|_| material == Material::Steel40)
-            else {
-                continue;
-            };
-            let length = self.study.runs[at].length.max(Length::ZERO);
-            area += std::f64::consts::PI * outside.value.feet() * length.feet();
-            places.push(Place::Run(run.id));
-            mark = mark.max(Some(outside.mark));
-        }
-        if !places.is_empty() {
-            lines.push(Line {
-                material: Material::Steel40.short(),
-                mark,
-                remark: "one coat; fittings not measured".to_owned(),
-                ..Line::of(
-                    "paint or coating, pipe outdoors",
-                    State::New,
-                    Quantity::SquareFeet(area),
-                    places,
-                )
-            });
-        }
-    }
-
-    /// Threads to be made up, as for tape or joint compound: one for each female thread that takes something.
-    fn joints(&self, lines: &mut Vec<Line>) {
-        let made = self.study.joints_to_make(self.job);
-        let threads = made.iter().filter(|(_, kind)| *kind == PortKind::FemaleThread);
-        let mut places: Vec<Place> = threads.clone().map(|&(joint, _)| self.joint_place(joint)).collect();
-        let mut count = places.len();
-        places.dedup();
-        for piece in self
-            .cuts
-            .pieces
-            .iter()
-            .filter(|piece| piece.material == Material::Steel40)
-        {
-            count += 2 * piece.couplings();
-        }
-        // The union that closes a standing line again beside the tee that is cut in.
-        count += 2 * self.cut_ins.len();
-        if count > 0 {
-            lines.push(Line {
-                material: Material::Steel40.short(),
-                group: Group::OnSite,
-                remark: "tape or joint compound fit for gas, by its maker's measure".to_owned(),
-                ..Line::of(
-                    "threaded joint to be made up",
-                    State::New,
-                    Quantity::Count(count),
-                    places,
-                )
-            });
-        }
-    }
-
-    fn tracer(&self, lines: &mut Vec<Line>) {
-        let runs = || {
-            self.new_runs()
-                .filter(|(_, run)| run.tracer && run.surroundings == Surroundings::Underground)
-        };
-        let length: Length = runs().map(|(at, _)| self.study.runs[at].length).sum();
-        let places: Vec<Place> = runs().map(|(_, run)| Place::Run(run.id)).collect();
-        if !places.is_empty() {
-            lines.push(Line {
-                remark: "as long as the pipe; add for the ends above ground".to_owned(),
-                ..Line::of("tracer wire", State::New, Quantity::Length(length), places)
-            });
-        }
-    }
-}
-
-const GAP: &str = "gap to be sealed";
-
-/// What closes a passage, and how many of it.
-fn closed(passage: &Penetration) -> impl Iterator<Item = (&'static str, usize)> {
-    let sleeve = passage.sleeved.then_some(("sleeve", 1));
-    let seals = match passage.seal {
-        Seal::Open => None,
-        Seal::Outside => Some((GAP, 1)),
-        Seal::BothFaces => Some((GAP, 2)),
-    };
-    sleeve.into_iter().chain(seals)
 }
 
 /// Pipe that is told in one line.
 type Alike = (State, Group, Material, Option<NominalSize>);
-
-/// What a material comes as, in a word of the trade.
-pub fn pipe_word(material: Material) -> &'static str {
-    match PipeKind::of(material) {
-        PipeKind::Steel | PipeKind::Pe => "pipe",
-        PipeKind::Copper | PipeKind::Csst => "tube",
-    }
-}

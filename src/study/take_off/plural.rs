@@ -1,11 +1,13 @@
 //! Names of things in the plural.
 
 /// Nouns that are counted; the rest of a name stays as it is.
-const NOUNS: [&str; 29] = [
+const NOUNS: [&str; 34] = [
+    "adapter",
     "appliance",
     "bend",
     "bushing",
     "cap",
+    "clamp",
     "connector",
     "coupling",
     "cross",
@@ -14,13 +16,16 @@ const NOUNS: [&str; 29] = [
     "gap",
     "gauge",
     "hanger",
+    "hose",
     "joint",
     "meter",
     "nipple",
     "outlet",
+    "plate",
     "plug",
     "point",
     "regulator",
+    "riser",
     "run",
     "shutoff",
     "sleeve",

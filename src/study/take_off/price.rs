@@ -1,6 +1,6 @@
 //! Prices of one's own, and what a take-off costs by them.
 
-use super::material::pipe_word;
+use super::words::{of_pipe, pipe_word};
 use super::{Group, Line, TakeOff};
 use crate::codebook::Codebook;
 use crate::job::{Material, State};
@@ -78,13 +78,18 @@ impl PriceList {
 }
 
 impl PriceList {
+    /// The line and price of the first of some names that is listed.
+    fn price(&self, names: [String; 2]) -> Option<&(usize, f64)> {
+        names.iter().find_map(|name| self.prices.get(&key(name)))
+    }
+
     /// The prices of pipe alone, by which one way of sizing is held against another: `pipe 3/4" steel;1.85`.
     pub fn of_pipe(&self, book: &Codebook, units: UnitSystem) -> Price {
         let mut lines = Vec::new();
         for material in Material::ALL {
             for pipe in book.sizes(material) {
-                let label = format!("{} {} {}", pipe_word(material), pipe.size.show(units), material.short());
-                if let Some((_, price)) = self.prices.get(&key(&label)) {
+                let label = |words: &str| format!("{} {} {words}", pipe_word(material), pipe.size.show(units));
+                if let Some((_, price)) = self.price([label(of_pipe(material)), label(material.short())]) {
                     let per_foot = match units {
                         UnitSystem::Us => *price,
                         UnitSystem::Metric => price * Length::from_feet(1.0).metres(),
@@ -103,11 +108,11 @@ impl PriceList {
 }
 
 impl TakeOff {
-    /// What the new lines cost by a list.
+    /// What the new lines cost by a list: whole lengths and coils, as they are bought.
     pub fn priced(&self, list: &PriceList, units: UnitSystem) -> Priced {
         let mut used = Vec::new();
         let mut price = |line: &Line| {
-            let (number, price) = *list.prices.get(&key(&line.label()))?;
+            let (number, price) = *list.price([line.label(), line.short_label()])?;
             used.push(number);
             if line.state != State::New {
                 return None;

@@ -82,6 +82,26 @@ impl Length {
     }
 }
 
+impl Length {
+    /// As a short piece is asked for at a counter, never in feet: `12 in`, `3 1/2 in`, `300 mm`.
+    pub fn show_short(self, units: UnitSystem) -> String {
+        match units {
+            UnitSystem::Metric => format!("{} mm", rounded(self.mm().round(), 0)),
+            UnitSystem::Us => {
+                let step = (PER_INCH / 16).unsigned_abs();
+                let total = (self.eighths_of_um().unsigned_abs() + step / 2) / step;
+                let sign = if total == 0 { "" } else { sign(self.eighths_of_um()) };
+                let inches = match (total / 16, ascii(total % 16, 16).as_str()) {
+                    (inches, "") => inches.to_string(),
+                    (0, fraction) => fraction.to_owned(),
+                    (inches, fraction) => format!("{inches} {fraction}"),
+                };
+                format!("{sign}{inches} in")
+            }
+        }
+    }
+}
+
 /// Metres to the millimetre from one metre up, else whole millimetres.
 fn metric(length: Length) -> String {
     let mm = length.mm().round();
@@ -130,6 +150,16 @@ mod tests {
     use super::*;
     use crate::units::Parse;
     use proptest::prelude::*;
+
+    #[test]
+    fn short_pieces_are_named_in_inches_or_millimetres_alone() {
+        let short = |inches: f64, units| Length::from_inches(inches).show_short(units);
+        assert_eq!(
+            [12.0, 3.5, 0.25, 0.0, -1.5].map(|inches| short(inches, UnitSystem::Us)),
+            ["12 in", "3 1/2 in", "1/4 in", "0 in", "-1 1/2 in"]
+        );
+        assert_eq!(short(12.0, UnitSystem::Metric), "305 mm");
+    }
 
     #[track_caller]
     fn check(text: &str, us: &str, metric: &str, exact: &str) {

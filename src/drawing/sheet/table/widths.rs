@@ -1,6 +1,6 @@
 //! How wide each column is: first what its cells need, then what the table gives or takes.
 
-use super::{Hand, Place, Set, Table};
+use super::{Hand, Place, Set, Table, Weight};
 use crate::drawing::words::pieces;
 
 /// Between two columns, mm.
@@ -32,7 +32,7 @@ fn needs(table: &Table) -> Vec<Need> {
             .map(|line| Hand::CAPTION.measure(line))
             .fold(0.0, f64::max);
         let (mut natural, mut word) = (head, 0.0_f64);
-        for row in &table.rows {
+        for row in table.rows.iter().filter(|row| row.weight != Weight::Heading) {
             natural = natural.max(row.hand().measure(row.cell(at)));
             if column.set == Set::Words {
                 let words = pieces(row.cell(at));

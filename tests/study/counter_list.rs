@@ -1,0 +1,175 @@
+//! Whole take-offs of four jobs as a fitter asks for them at a counter, worked by hand from the drawing.
+//!
+//! Lengths and take-outs: as in `hand_counted.rs` (1/2 in elbow 0.5857 in, union 0.4207 in). Sticks of steel are 21 ft (ASTM
+//! A53, from memory), coils of tubing 25 ft and more (makers, from memory). Hangers of 1/2 in steel 6 ft apart (IFGC table
+//! 415.1), each straight stretch for itself, none on a stub under 1 ft (common practice, no source). A sleeve for 1/2 in
+//! is two sizes larger, 1 in (IRC 2018 chapter 26 as quoted). 1/2 in pipe is 0.840 in outside (ASME B36.10M).
+
+use stubout::codebook::Codebook;
+use stubout::file;
+use stubout::study::{CutList, Group, StockPlan, Study, TakeOff};
+use stubout::units::UnitSystem;
+
+/// What is not there yet or goes: heading, how much, what, size, material.
+fn asked_for(text: &str) -> Vec<String> {
+    let (job, book) = (file::read(text).unwrap(), Codebook::published());
+    let study = Study::of(&job, book);
+    let cuts = CutList::of(&job, &study, book);
+    let stock = StockPlan::of(&cuts, &study, book);
+    let lines = TakeOff::of(&job, &study, book, &cuts, &stock).lines;
+    let lines = lines.iter().filter(|line| line.group != Group::Stays);
+    let cells = lines.map(|line| {
+        let how_much = line.quantity.show(UnitSystem::Us);
+        let cells = [&line.heading(), &how_much, &line.what, &line.size, line.material];
+        cells.join(" | ").trim_end().to_owned()
+    });
+    cells.collect()
+}
+
+#[track_caller]
+fn check(text: &str, expected: &str) {
+    let expected: Vec<&str> = expected
+        .lines()
+        .map(str::trim)
+        .filter(|line| !line.is_empty())
+        .collect();
+    assert_eq!(asked_for(text), expected);
+}
+
+#[test]
+fn a_tee_in_tubing_with_steel_through_a_wall() {
+    // Pipe: 36 − 0.5857 and 66 − 2 × 0.5857 are 100.2 in, from one stick. The male end of the street elbow goes into the
+    // valve. Hangers: 36 in, one; 66 in, one; down 4 + 5 = 9 in, none. Outdoors 9 in of pipe: π × 0.84/12 × 9/12 = 0.16 ft².
+    // Threads: tee 3, elbow 2, street elbow 1, valve 2, reducing coupling 2, quick-disconnect coupling 1.
+    check(
+        include_str!("../jobs/everyday-tubing-tee.ron"),
+        "To buy: pipe and nipples | 1 × 21'-0\" | pipe | 1/2\" | black steel, Schedule 40
+         To buy: pipe and nipples | 1 | close nipple | 3/8\" × 1 in | black steel, Schedule 40
+         To buy: fittings | 1 | 90° elbow | 1/2\" | malleable iron, class 150
+         To buy: fittings | 1 | 90° street elbow | 1/2\" | malleable iron, class 150
+         To buy: fittings | 1 | reducing coupling | 1/2\" × 3/8\" | malleable iron, class 150
+         To buy: valves and gas controls | 1 | ball valve | 1/2\" |
+         To buy: valves and gas controls | 1 | hose | 3/8\" × 12'-0\" |
+         To buy: valves and gas controls | 1 | quick-disconnect coupling | 3/8\" |
+         To buy: hangers, sleeves and protection | 2 | hanger or strap | for 1/2\" steel |
+         To buy: hangers, sleeves and protection | 1 | pipe sleeve | 1\" × 8 in |
+         To buy: hangers, sleeves and protection | 0.2 ft² | paint or coating, steel pipe outdoors |  |
+         To buy: sealants and test | as needed | thread compound or tape |  |
+         To buy: sealants and test | 1 | test cap | 3/8\" | malleable iron, class 150
+         To buy: sealants and test | 1 | test cap | 1/2\" | malleable iron, class 150
+         To buy: sealants and test | as needed | leak-detection fluid |  |
+         To settle before buying | 1 | nipple | 1/2\" × to measure | black steel, Schedule 40
+         To settle before buying | 1 | tee | thread of the EHD 18 fitting × 1/2\", branch thread of the EHD 23 fitting | malleable iron, class 150
+         To settle before buying | 1 | tubing fitting | EHD 18 | CSST
+         To settle before buying | 1 | tubing fitting | EHD 23 | CSST
+         To make on site | 2 | gap to be sealed | for 1/2\" |
+         To make on site | 11 | threaded joint to be made up |  |
+         To make on site | 2 | tubing-fitting joint to be made up |  |
+         Taken out | 1 | reducing coupling | EHD 23 × EHD 18 | CSST",
+    );
+}
+
+#[test]
+fn a_tee_in_tubing_with_a_branch_of_tubing() {
+    // Pipe: 66 − 0.5857 in. Tubing: 36 in, the shortest coil. Between elbow and valve 4 − 0.5857 in: 3-1/2, the valve still to
+    // be measured; between valve and coupling both. Hangers: 66 in, one; tubing as its maker says. Tubing stands that is bonded.
+    // Threads: tee 3, tubing fitting at the pipe 1, elbow 2, valve 2, reducing coupling 2, coupling 1. Nuts: 3 and 1.
+    check(
+        include_str!("../jobs/tubing-branch.ron"),
+        "To buy: pipe and nipples | 1 × 21'-0\" | pipe | 1/2\" | black steel, Schedule 40
+         To buy: pipe and nipples | 1 | close nipple | 3/8\" × 1 in | black steel, Schedule 40
+         To buy: fittings | 1 | 90° elbow | 1/2\" | malleable iron, class 150
+         To buy: fittings | 1 | reducing coupling | 1/2\" × 3/8\" | malleable iron, class 150
+         To buy: valves and gas controls | 1 | ball valve | 1/2\" |
+         To buy: valves and gas controls | 1 | hose | 3/8\" × 12'-0\" |
+         To buy: valves and gas controls | 1 | quick-disconnect coupling | 3/8\" |
+         To buy: tubing maker's parts | 1 × 25'-0\" | tube | EHD 23 | CSST
+         To buy: tubing maker's parts | 1 | tubing fitting | EHD 23 × 1/2\" | CSST
+         To buy: hangers, sleeves and protection | 1 | hanger or strap | for 1/2\" steel |
+         To buy: hangers, sleeves and protection | 1 | pipe sleeve | 1\" × 8 in |
+         To buy: hangers, sleeves and protection | 0.2 ft² | paint or coating, steel pipe outdoors |  |
+         To buy: sealants and test | as needed | thread compound or tape |  |
+         To buy: sealants and test | 1 | test cap | 3/8\" | malleable iron, class 150
+         To buy: sealants and test | as needed | leak-detection fluid |  |
+         To settle before buying | 1 | nipple | 1/2\" × to measure | black steel, Schedule 40
+         To settle before buying | 1 | nipple | 1/2\" × 3 1/2 in | black steel, Schedule 40
+         To settle before buying | 1 | tee | thread of the EHD 23 fitting × thread of the EHD 18 fitting, branch thread of the EHD 23 fitting | malleable iron, class 150
+         To settle before buying | 1 | tubing fitting | EHD 18 | CSST
+         To settle before buying | 2 | tubing fitting | EHD 23 | CSST
+         To settle before buying | by the maker | hanger or strap | for EHD 23 CSST |
+         To settle before buying | 1 | bonding clamp |  |
+         To settle before buying | as needed | bonding wire, copper, 6 AWG |  |
+         To settle before buying | 1 | test cap | size not known | malleable iron, class 150
+         To make on site | 1 | bend | EHD 23 | CSST
+         To make on site | 2 | gap to be sealed | for 1/2\" |
+         To make on site | 11 | threaded joint to be made up |  |
+         To make on site | 4 | tubing-fitting joint to be made up |  |
+         Taken out | 1 | reducing coupling | EHD 23 × EHD 18 | CSST",
+    );
+}
+
+#[test]
+fn an_elbow_with_two_female_ends_outside_the_wall() {
+    // As the first, with a nipple from elbow to valve, 4 − 0.5857 in: 3-1/2, the valve still to be measured. Threads: tee 3,
+    // elbows 4, valve 2, reducing coupling 2, quick-disconnect coupling 1.
+    check(
+        include_str!("../jobs/street-elbow-through-wall.ron"),
+        "To buy: pipe and nipples | 1 × 21'-0\" | pipe | 1/2\" | black steel, Schedule 40
+         To buy: pipe and nipples | 1 | close nipple | 3/8\" × 1 in | black steel, Schedule 40
+         To buy: fittings | 2 | 90° elbow | 1/2\" | malleable iron, class 150
+         To buy: fittings | 1 | reducing coupling | 1/2\" × 3/8\" | malleable iron, class 150
+         To buy: valves and gas controls | 1 | ball valve | 1/2\" |
+         To buy: valves and gas controls | 1 | hose | 3/8\" × 12'-0\" |
+         To buy: valves and gas controls | 1 | quick-disconnect coupling | 3/8\" |
+         To buy: hangers, sleeves and protection | 2 | hanger or strap | for 1/2\" steel |
+         To buy: hangers, sleeves and protection | 1 | pipe sleeve | 1\" × 8 in |
+         To buy: hangers, sleeves and protection | 0.2 ft² | paint or coating, steel pipe outdoors |  |
+         To buy: sealants and test | as needed | thread compound or tape |  |
+         To buy: sealants and test | 1 | test cap | 3/8\" | malleable iron, class 150
+         To buy: sealants and test | 1 | test cap | 1/2\" | malleable iron, class 150
+         To buy: sealants and test | as needed | leak-detection fluid |  |
+         To settle before buying | 1 | nipple | 1/2\" × to measure | black steel, Schedule 40
+         To settle before buying | 1 | nipple | 1/2\" × 3 1/2 in | black steel, Schedule 40
+         To settle before buying | 1 | tee | thread of the EHD 18 fitting × 1/2\", branch thread of the EHD 23 fitting | malleable iron, class 150
+         To settle before buying | 1 | tubing fitting | EHD 18 | CSST
+         To settle before buying | 1 | tubing fitting | EHD 23 | CSST
+         To make on site | 2 | gap to be sealed | for 1/2\" |
+         To make on site | 12 | threaded joint to be made up |  |
+         To make on site | 2 | tubing-fitting joint to be made up |  |
+         Taken out | 1 | reducing coupling | EHD 23 × EHD 18 | CSST",
+    );
+}
+
+#[test]
+fn an_outlet_through_the_rim_joist() {
+    // Pipe: 8 − 0.4207 = 7.5793 in (over 6, and no nipple within 1/8) and 74 − 0.4207 in. From the street elbow down 3 −
+    // 0.5857 = 2.4143: 2-1/2, the coupling still to be measured. Hangers: 8 + 74 + 2-1/16 in one line are 7 ft, two; down 3 in,
+    // none. Outdoors 5-1/16 in: π × 0.84/12 × 5.0625/12 = 0.09 ft². Threads: tee 3, union 2, valve 2, street elbow 1, reducing
+    // coupling 2, quick-disconnect coupling 1.
+    check(
+        include_str!("../jobs/rim-joist-outlet.ron"),
+        "To buy: pipe and nipples | 1 × 21'-0\" | pipe | 1/2\" | black steel, Schedule 40
+         To buy: pipe and nipples | 1 | close nipple | 3/8\" × 1 in | black steel, Schedule 40
+         To buy: fittings | 1 | 90° street elbow | 1/2\" | malleable iron, class 150
+         To buy: fittings | 1 | reducing coupling | 1/2\" × 3/8\" | malleable iron, class 150
+         To buy: fittings | 1 | union | 1/2\" | malleable iron, class 150
+         To buy: valves and gas controls | 1 | ball valve | 1/2\" |
+         To buy: valves and gas controls | 1 | hose | 3/8\" × 10'-0\" |
+         To buy: valves and gas controls | 1 | quick-disconnect coupling | 3/8\" |
+         To buy: hangers, sleeves and protection | 2 | hanger or strap | for 1/2\" steel |
+         To buy: hangers, sleeves and protection | 1 | pipe sleeve | 1\" × 2 1/4 in |
+         To buy: hangers, sleeves and protection | 0.1 ft² | paint or coating, steel pipe outdoors |  |
+         To buy: sealants and test | as needed | thread compound or tape |  |
+         To buy: sealants and test | 1 | test cap | 3/8\" | malleable iron, class 150
+         To buy: sealants and test | 1 | test cap | 1/2\" | malleable iron, class 150
+         To buy: sealants and test | as needed | leak-detection fluid |  |
+         To settle before buying | 1 | nipple | 1/2\" × 2 1/2 in | black steel, Schedule 40
+         To settle before buying | 1 | tee | thread of the EHD 23 fitting × thread of the EHD 18 fitting, branch 1/2\" | malleable iron, class 150
+         To settle before buying | 1 | tubing fitting | EHD 18 | CSST
+         To settle before buying | 1 | tubing fitting | EHD 23 | CSST
+         To make on site | 2 | gap to be sealed | for 1/2\" |
+         To make on site | 11 | threaded joint to be made up |  |
+         To make on site | 2 | tubing-fitting joint to be made up |  |
+         Taken out | 1 | reducing coupling | EHD 23 × EHD 18 | CSST",
+    );
+}
