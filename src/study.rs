@@ -39,6 +39,7 @@ mod remote;
 mod ring;
 mod section;
 mod size;
+mod size_names;
 mod sizing;
 pub mod spreadsheet;
 mod stock;
@@ -76,6 +77,7 @@ pub use price::{Cost, Price, PriceLine};
 pub use ring::{Ring, Unsolved};
 pub use section::{DesignLength, LengthRule, Section};
 pub use size::{Basis, Origin, SizeCapacity, Sizing, Verdict};
+pub use size_names::SizeNames;
 pub use stock::{Packing, Stick, StockGroup, StockPlan, pack};
 pub use take_off::{Group, Line, PriceList, Priced, Quantity, Shelf, TakeOff, plural};
 pub use take_out::{End, Taken, take_out};
@@ -103,6 +105,8 @@ pub struct Study {
     pub gas: GasFacts,
     /// Name of the profile that was used.
     pub profile: String,
+    /// By what names sizes go.
+    pub names: SizeNames,
     /// Whether the profile that the job names is unknown, so that the default one was used.
     pub profile_missing: bool,
     /// Which way the gas flows.
@@ -227,6 +231,7 @@ impl Study {
         Study {
             gas: survey.gas,
             profile: survey.profile.name.clone(),
+            names: SizeNames::of(&job.settings, survey.profile),
             profile_missing: false,
             total,
             network: survey.network,

@@ -266,7 +266,7 @@ fn summary(studied: &Studied) -> String {
         let size = section
             .sizing
             .size
-            .map_or("no size".to_owned(), |size| size.show(units));
+            .map_or("no size".to_owned(), |size| study.names.show(section.material, size));
         text += &format!(
             "  {:>2}  {size:<7} {:<9} {:>9} of {:<9} over {}\n",
             section.number,

@@ -62,7 +62,7 @@ fn say(sized: &Sized) -> String {
         let size = section
             .sizing
             .size
-            .map_or("no size".to_owned(), |size| size.show(units));
+            .map_or("no size".to_owned(), |size| study.names.show(section.material, size));
         text += &format!(
             "Section {}: {size} {} ({}), {}\n",
             section.number,

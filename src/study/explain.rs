@@ -95,7 +95,8 @@ impl Teller<'_> {
     }
 
     fn size(&self, size: Option<NominalSize>) -> String {
-        size.map_or_else(|| "not known".to_owned(), |size| self.show(size))
+        let named = |size| self.study.names.show(self.section.material, size);
+        size.map_or_else(|| "not known".to_owned(), named)
     }
 
     /// A joint by the person's own name, the outlet's letter, or its id.
@@ -275,7 +276,7 @@ impl Teller<'_> {
             let figure = self.show(capacity.flow);
             format!(
                 "{} carries {figure} ({}, {}){role}.",
-                self.show(capacity.size),
+                self.size(Some(capacity.size)),
                 mark.letter(),
                 Mark::words(mark)
             )

@@ -47,7 +47,10 @@ pub fn sections(job: &Job, study: &Study) -> Rows {
             section.load.flow.show(units),
             section.measured.show(units),
             section.design.total().show(units),
-            section.sizing.size.map_or_else(String::new, |size| size.show(units)),
+            section
+                .sizing
+                .size
+                .map_or_else(String::new, |size| study.names.show(section.material, size)),
             capacity.map_or_else(String::new, |capacity| capacity.flow.show(units)),
             capacity.map_or_else(String::new, |capacity| capacity.mark.letter().to_string()),
             match &section.sizing.basis {

@@ -15,6 +15,15 @@ impl NominalSize {
     /// NPS 1/2, the least outlet of most codes.
     pub const HALF: NominalSize = NominalSize::Inch(8);
 
+    /// The outside diameter of copper tube of this nominal size, as an inch size: 1/8 in more (ASTM B88, from memory; the
+    /// tube of the codebook agrees). `None` for sizes that are not nominal inches.
+    pub fn outside_of_tube(self) -> Option<NominalSize> {
+        match self {
+            NominalSize::Inch(sixteenths) => Some(NominalSize::Inch(sixteenths.saturating_add(2))),
+            _ => None,
+        }
+    }
+
     /// The DN number that ISO 6708 pairs with an inch size; `None` for EHD and for inch sizes without a partner.
     pub fn dn(self) -> Option<u16> {
         match self {

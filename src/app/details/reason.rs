@@ -4,7 +4,7 @@ use super::form::{Form, Open};
 use crate::app::desk::Shown;
 use crate::codebook::Mark;
 use crate::job::RunId;
-use crate::study::{self, Reason, RunStudy, Section, Verdict};
+use crate::study::{self, Reason, RunStudy, Section, SizeNames, Verdict};
 use crate::units::{Show, UnitSystem};
 use egui::{Grid, Label};
 
@@ -22,11 +22,12 @@ pub fn show(form: &mut Form<'_>, section: usize, chosen: &[RunId]) {
         [run] => facts(shown, *run, units),
         _ => Vec::new(),
     };
+    let names = shown.study.names;
     let heading = match section.sizing.size {
-        Some(size) => format!("Why {}", size.show(units)),
+        Some(size) => format!("Why {}", names.show(section.material, size)),
         None => "Why no size".to_owned(),
     };
-    form.fold(&heading, Open::Yes, |form| why(form, &section, &reason));
+    form.fold(&heading, Open::Yes, |form| why(form, &section, &reason, names));
     form.fold("What flows", Open::Yes, |form| {
         for (name, value) in flow {
             form.fact(name, value);
@@ -35,13 +36,13 @@ pub fn show(form: &mut Form<'_>, section: usize, chosen: &[RunId]) {
     });
 }
 
-fn why(form: &mut Form<'_>, section: &Section, reason: &Reason) {
+fn why(form: &mut Form<'_>, section: &Section, reason: &Reason, names: SizeNames) {
     form.say(&reason.what);
     form.say(reason.verdict.join(" "));
-    if let Some(words) = larger(section, form.units()) {
+    if let Some(words) = larger(section, names) {
         form.say(words);
     }
-    capacities(form, section);
+    capacities(form, section, names);
     form.heading("Load");
     form.say(reason.load.join(" "));
     form.heading("Length and allowed drop");
@@ -58,7 +59,7 @@ fn why(form: &mut Form<'_>, section: &Section, reason: &Reason) {
 }
 
 /// What the size and its neighbours carry.
-fn capacities(form: &mut Form<'_>, section: &Section) {
+fn capacities(form: &mut Form<'_>, section: &Section, names: SizeNames) {
     let (sizing, units) = (&section.sizing, form.units());
     if sizing.capacities.is_empty() {
         return;
@@ -72,7 +73,7 @@ fn capacities(form: &mut Form<'_>, section: &Section) {
             }
             ui.end_row();
             for capacity in &sizing.capacities {
-                ui.label(capacity.size.show(units));
+                ui.label(names.show(section.material, capacity.size));
                 ui.label(capacity.flow.show(units));
                 let mark = ui.label(capacity.mark.letter().to_string());
                 mark.on_hover_text(capacity.mark.words());
@@ -103,11 +104,15 @@ fn role(section: &Section, size: crate::units::NominalSize) -> &'static str {
 }
 
 /// Says when pipe is larger than the method asks for.
-fn larger(section: &Section, units: UnitSystem) -> Option<String> {
+fn larger(section: &Section, names: SizeNames) -> Option<String> {
     let sizing = &section.sizing;
     let (size, needed) = (sizing.size?, sizing.needed?);
-    (sizing.verdict == Verdict::Carries && needed < size)
-        .then(|| format!("It is larger than needed: the method finds {}.", needed.show(units)))
+    (sizing.verdict == Verdict::Carries && needed < size).then(|| {
+        format!(
+            "It is larger than needed: the method finds {}.",
+            names.show(section.material, needed)
+        )
+    })
 }
 
 /// What flows in a run and what it loses.

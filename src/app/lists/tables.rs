@@ -7,7 +7,7 @@ use crate::drawing::sheet::places::{Places, capital};
 use crate::drawing::sheet::{appliance_name, section_size, section_verdict};
 use crate::editor::Part;
 use crate::study::{AuditPart, Basis, Finding, Place, Severity, Standing, Verdict};
-use crate::units::{GaugePressure, Show};
+use crate::units::GaugePressure;
 
 /// What was found, worst first.
 pub fn found(shown: &Shown) -> Table {
@@ -68,14 +68,18 @@ fn part(shown: &Shown, place: Place) -> Option<Part> {
 pub fn sections(shown: &Shown) -> Table {
     let (job, study) = (&shown.job, &shown.study);
     let places = Places::of(job, study);
-    let (figures, units) = (Figures::of(&job.settings), job.settings.units);
+    let figures = Figures::of(&job.settings);
     let (flow, length) = (figures.flow_head(), figures.length_head());
     let rows = study.sections.iter().map(|section| {
         let sizing = &section.sizing;
         let capacity = sizing.capacity();
         let (table, row) = match &sizing.basis {
             Basis::Table { table, row } => ((*table).to_owned(), figures.length(*row)),
-            Basis::Equation { .. } => ("equation".to_owned(), NONE.to_owned()),
+            Basis::Equation { .. } => {
+                let row = section.design.row;
+                let row = row.map_or(NONE.to_owned(), |row| figures.length(row.value));
+                ("equation".to_owned(), row)
+            }
             Basis::Nothing(_) => (NONE.to_owned(), NONE.to_owned()),
         };
         let cells = vec![
@@ -87,13 +91,15 @@ pub fn sections(shown: &Shown) -> Table {
             figures.length(section.measured),
             figures.length(section.design.total()),
             row,
-            section_size(sizing, units),
+            section_size(section, study),
             capacity.map_or(NONE.to_owned(), |capacity| {
                 format!("{} {}", figures.flow(capacity.flow), capacity.mark.letter())
             }),
             table,
             section_verdict(sizing).to_owned(),
-            sizing.needed.map_or(NONE.to_owned(), |needed| needed.show(units)),
+            sizing
+                .needed
+                .map_or(NONE.to_owned(), |needed| study.names.show(section.material, needed)),
         ];
         let runs = section.runs.iter().map(|run| Part::Run(job.runs.at(*run).id));
         Row {

@@ -81,7 +81,7 @@ fn size_words(layout: &Layout<'_>, run: usize, it: &Run, lettering: Lettering<'_
         return "_____".to_owned();
     }
     match size(layout, run) {
-        Some(size) => size.show(layout.job.settings.units),
+        Some(size) => layout.study.names.show(layout.job.material(it), size),
         None => "size ?".to_owned(),
     }
 }

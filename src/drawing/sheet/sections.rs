@@ -9,7 +9,7 @@ use super::text::Paragraph;
 use crate::codebook::Mark;
 use crate::job::{Job, Material};
 use crate::study::{Basis, Origin, Section, Sizing, Study, Verdict};
-use crate::units::{Length, Show, UnitSystem};
+use crate::units::Length;
 
 /// The section schedule of a job.
 pub fn block(job: &Job, study: &Study, places: &Places<'_>) -> Block {
@@ -68,7 +68,6 @@ fn basis_name(basis: &Basis) -> Option<&'static str> {
 
 fn table(job: &Job, study: &Study, places: &Places<'_>, same: &Same) -> Table {
     let figures = Figures::of(&job.settings);
-    let units = job.settings.units;
     let (flow, length) = (figures.flow_head(), figures.length_head());
     let columns = vec![
         Column::new("no.", Set::Number),
@@ -97,8 +96,8 @@ fn table(job: &Job, study: &Study, places: &Places<'_>, same: &Same) -> Table {
                 section.state.name().to_owned(),
                 figures.flow(section.load.flow),
                 figures.length(section.design.total()),
-                row_length(&sizing.basis).map_or(NONE.to_owned(), |row| figures.length(row)),
-                size(sizing, units),
+                row_length(section).map_or(NONE.to_owned(), |row| figures.length(row)),
+                size(section, study),
                 capacity.map_or(NONE.to_owned(), |capacity| figures.flow(capacity.flow)),
                 capacity.map_or(String::new(), |capacity| capacity.mark.letter().to_string()),
                 match same.basis {
@@ -109,7 +108,7 @@ fn table(job: &Job, study: &Study, places: &Places<'_>, same: &Same) -> Table {
                 sizing
                     .needed
                     .filter(|_| !plain)
-                    .map_or(String::new(), |needed| needed.show(units)),
+                    .map_or(String::new(), |needed| study.names.show(section.material, needed)),
             ],
             weight: if plain { Weight::Plain } else { Weight::Strong },
             tag: Some(tags::row(Schedule::Sections, number)),
@@ -126,18 +125,21 @@ fn table(job: &Job, study: &Study, places: &Places<'_>, same: &Same) -> Table {
     }
 }
 
-fn row_length(basis: &Basis) -> Option<Length> {
-    match basis {
+/// The row that was read: of the table, or of the code's tables for which an equation stands.
+fn row_length(section: &Section) -> Option<Length> {
+    match &section.sizing.basis {
         Basis::Table { row, .. } => Some(*row),
-        Basis::Equation { .. } | Basis::Nothing(_) => None,
+        Basis::Equation { .. } => section.design.row.map(|row| row.value),
+        Basis::Nothing(_) => None,
     }
 }
 
 /// The size of a section in a column.
-pub fn size(sizing: &Sizing, units: UnitSystem) -> String {
-    match (sizing.size, sizing.origin) {
+pub fn size(section: &Section, study: &Study) -> String {
+    let named = |size| study.names.show(section.material, size);
+    match (section.sizing.size, section.sizing.origin) {
         (_, Origin::Connector) => "connector".to_owned(),
-        (Some(size), Origin::Known | Origin::Fixed | Origin::Found | Origin::Unknown) => size.show(units),
+        (Some(size), Origin::Known | Origin::Fixed | Origin::Found | Origin::Unknown) => named(size),
         (None, Origin::Unknown) => "not said".to_owned(),
         (None, Origin::Known | Origin::Fixed | Origin::Found) => NONE.to_owned(),
     }

@@ -182,7 +182,7 @@ impl<'a> Look<'a> {
         let size = section
             .sizing
             .size
-            .map(|size| format!("{} ", self.show(size)))
+            .map(|size| format!("{} ", self.study.names.show(section.material, size)))
             .unwrap_or_default();
         format!(
             "section {} ({state}{size}{}, {} to {})",

@@ -25,6 +25,7 @@ fn size(mut scan: Scan) -> Result<NominalSize, String> {
     let marked = match scan.rest() {
         "" => false,
         "\"" | "in" | "in." | "inch" | "inches" => true,
+        "od" | "\" od" | "in od" | "in. od" if series.is_empty() => return outside(&number),
         rest => return Err(format!("`{}` has no meaning there", printable(rest))),
     };
     match (series, marked) {
@@ -45,6 +46,14 @@ fn size(mut scan: Scan) -> Result<NominalSize, String> {
 
 fn whole(number: &Number) -> Option<i128> {
     number.to_ratio().filter(|(_, under)| *under == 1).map(|(over, _)| over)
+}
+
+/// Copper tube named by its outside diameter is 1/8 in less in nominal size.
+fn outside(number: &Number) -> Result<NominalSize, String> {
+    match inches(number)? {
+        NominalSize::Inch(sixteenths @ 3..) => Ok(NominalSize::Inch(sixteenths - 2)),
+        _ => Err("no tube is so thin".into()),
+    }
 }
 
 fn inches(number: &Number) -> Result<NominalSize, String> {
@@ -114,6 +123,14 @@ mod tests {
     }
 
     #[test]
+    fn copper_tube_by_its_outside_diameter() {
+        for text in ["7/8 OD", "7/8\" OD", "7/8 in OD", "0.875 od"] {
+            check(text, NominalSize::Inch(12));
+        }
+        check("1-1/8 OD", NominalSize::Inch(16));
+    }
+
+    #[test]
     fn tubing_sizes() {
         check("EHD 18", NominalSize::Ehd(18));
         check("ehd18", NominalSize::Ehd(18));
@@ -137,6 +154,8 @@ mod tests {
             ("EHD 1.5", "whole"),
             ("EHD 1000", "whole"),
             ("IPS 2", "series"),
+            ("1/8 OD", "so thin"),
+            ("EHD 18 OD", "no meaning"),
             ("NaN", "number"),
         ] {
             let error = NominalSize::parse(text).expect_err(text);
