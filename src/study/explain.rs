@@ -187,8 +187,11 @@ impl Teller<'_> {
             return None;
         }
         let row = design.row.map_or_else(String::new, |row| {
-            let (up, to) = (self.show(design.rounding), self.show(row.value));
-            format!(", {up} goes up to the table row of {to} ({})", row.mark.words())
+            let row = format!("the table row of {} ({})", self.show(row.value), row.mark.words());
+            match design.rounding {
+                Length::ZERO => format!(" in {row}"),
+                up => format!(", {} goes up to {row}", self.show(up)),
+            }
         });
         let profile = self
             .book
