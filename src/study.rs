@@ -55,7 +55,7 @@ pub use assembly::{Assembly, Owner};
 pub use audit::{Audit, AuditPart, AuditRow, Held, Standing, as_it_stood};
 pub use changes::{Change, ChangedPart, Changes, Spot, Turn};
 pub use cheapest::Exactness;
-pub use comparison::{Lowest, Outcome, PipeBought};
+pub use comparison::{Lowest, Outcome, PipeBought, Variant};
 pub use cut::{CutList, Making, Part, Piece, rounded};
 pub use cut_in::{CutIn, all as cut_ins};
 pub use device::{DeviceStudy, RatingVerdict};
@@ -86,7 +86,7 @@ pub use test_sheet::{
     volume_said,
 };
 pub use tie_in::{
-    Blocked, Fails, LeftOut, LowestInlet, MOST_PLACES, NewBranch, NoTieIn, Offer, Progress, RouteLeg,
+    Already, Blocked, Fails, LeftOut, LowestInlet, MOST_PLACES, NewBranch, NoTieIn, Offer, Progress, RouteLeg,
     Standing as TieInStanding, TieIn, TieInPlace, TieIns, Unjudged,
 };
 pub use what_if::WhatIf;

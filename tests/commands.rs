@@ -291,7 +291,7 @@ fn tie_ins_are_ranked_with_reasons_and_faults_named() {
     for words in [
         "20 places tried, each 1'-0\" and each joint, sized by branch length under profile us-ifgc",
         "1. R1, 8'-0\" from J1",
-        "Nothing that stands fails by it.",
+        "Nothing is over capacity with the branch here.",
         "Furnace",
         "licensed",
     ] {

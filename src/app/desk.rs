@@ -8,12 +8,12 @@ use super::later::Later;
 use crate::codebook::Codebook;
 use crate::drawing::tags::{self, Subject};
 use crate::drawing::{Isometric, Lettering, Options, Projection, Scale, isometric, sheet};
-use crate::editor::edit::{Remedy, as_built};
+use crate::editor::edit::{Fixes, as_built};
 use crate::editor::tool::Tool;
 use crate::editor::{self, CommandId, Editor, Part, Refusal, Selection, Step, Words};
 use crate::job::{Job, JointId, RunId};
 use crate::scene::{Group, Item, Point, Rect, Role, Scene, Tag, hit};
-use crate::study::{Audit, Changes, CutList, Headroom, OrderOfWork, Outcome, StockPlan, Study, TakeOff};
+use crate::study::{Audit, Changes, CutList, Headroom, OrderOfWork, StockPlan, Study, TakeOff};
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
 
@@ -280,41 +280,6 @@ impl Takes {
     }
 }
 
-/// A job as drawn and with each way to mend it, side by side.
-#[derive(Clone, Debug)]
-pub struct Beside {
-    /// As drawn.
-    pub drawn: Outcome,
-    /// With each remedy, or why there is none.
-    pub remedies: Vec<(Remedy, Result<Way, String>)>,
-}
-
-/// A way to mend a job.
-#[derive(Clone, Debug)]
-pub struct Way {
-    /// What the job comes to with it.
-    pub outcome: Outcome,
-    /// What lays it.
-    pub step: Step,
-}
-
-impl Beside {
-    fn of(job: &Job, book: &Codebook) -> Beside {
-        let study = Study::of(job, book);
-        let with = |remedy: Remedy| {
-            let step = remedy.step(job, book, &study).map_err(|why| why.to_string())?;
-            let mut variant = job.clone();
-            step.apply(&mut variant).map_err(|why| why.to_string())?;
-            let outcome = Outcome::of(&variant, book);
-            Ok(Way { outcome, step })
-        };
-        Beside {
-            drawn: Outcome::beside(job, book, &study),
-            remedies: Remedy::ALL.into_iter().map(|remedy| (remedy, with(remedy))).collect(),
-        }
-    }
-}
-
 /// The job in the making with what follows from it.
 pub struct Desk {
     editor: Editor,
@@ -323,7 +288,7 @@ pub struct Desk {
     work: Option<Receiver<Shown>>,
     wake: Arc<dyn Fn() + Send + Sync>,
     carried: Later<Carried>,
-    beside: Later<Beside>,
+    fixes: Later<Fixes>,
     takes: Later<Takes>,
     order: Later<OrderOfWork>,
     face: Face,
@@ -352,7 +317,7 @@ impl Desk {
             work: None,
             wake: Arc::new(wake),
             carried: Later::default(),
-            beside: Later::default(),
+            fixes: Later::default(),
             takes: Later::default(),
             order: Later::default(),
             face: Face::default(),
@@ -488,10 +453,11 @@ impl Desk {
         self.face = face;
     }
 
-    /// The ways to mend the job that is shown; `None` while they are worked out, which takes its time.
-    pub fn beside(&mut self) -> Option<&Beside> {
+    /// The ways to fix the job that is shown; `None` while they are worked out, which takes its time.
+    pub fn fixes(&mut self) -> Option<&Fixes> {
         let (revision, job, book) = (self.shown.revision, Arc::clone(&self.shown.job), self.book);
-        self.beside.of(revision, &self.wake, move || Beside::of(&job, book))
+        let make = move || Fixes::of(&job, book, &Study::of(&job, book));
+        self.fixes.of(revision, &self.wake, make)
     }
 
     /// Called from another thread when something new is to be seen.

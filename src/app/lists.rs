@@ -99,14 +99,15 @@ impl Tab {
             }
             Tab::Appliances => "Appliances with their pressure at full load",
             Tab::Existing => {
-                "What stands, before and after the work. On the paper: dense long strokes, it fails; a stroke here and \
-                 there, it holds; short strokes, not judged; a cross, a device or inlet that fails"
+                "What stands, before and after the work. On the paper: dense long strokes, over capacity; a stroke here and \
+                 there, within capacity; short strokes, not judged; a cross, a device over its rating or an inlet below its \
+                 minimum"
             }
-            Tab::Room => "How much more can be added at each joint before something fails that holds now",
-            Tab::Ways => "Larger pipe, more pressure or a larger meter, side by side with the job as drawn",
+            Tab::Room => "How much more can be added at each joint before something is over its limit",
+            Tab::Ways => "Whole ways to fix what is over its limit, least to buy and do first, beside the job as drawn",
             Tab::TieIn => {
                 "Every joint and foot of the piping tried as the tie-in of a new branch. On the paper: a long stroke, \
-                 nothing fails there; a shorter one, not all is known; a short one, something fails"
+                 the branch puts nothing over capacity there; a shorter one, not all is known; a short one, over capacity"
             }
         }
     }
@@ -141,7 +142,7 @@ impl Tab {
             }
             Tab::Ways => {
                 let units = desk.shown().job.settings.units;
-                ways::table(desk.beside()?, units)
+                ways::table(desk.fixes()?, units)
             }
             Tab::TieIn => survey.table(desk.shown())?,
         })
@@ -251,7 +252,7 @@ impl Lists {
             }
         });
         let asked = match self.tab {
-            Tab::Ways => desk.beside().and_then(|beside| ways::offer(ui, beside)),
+            Tab::Ways => desk.fixes().and_then(|fixes| ways::offer(ui, fixes)),
             _ => None,
         };
         match asked {

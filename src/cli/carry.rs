@@ -5,10 +5,10 @@ use super::study_sheet::SheetArguments;
 use super::{CLEAR, Jobs, NOT_READY, table};
 use crate::codebook::Codebook;
 use crate::drawing::sheet::Matter;
-use crate::editor::edit::{Remedy, cheapest_larger_pipe};
+use crate::editor::edit::{Fix, Fixes};
 use crate::job::Job;
-use crate::study::{Audit, AuditPart, Headroom, Held, Outcome, PriceList, Spare, Standing, Study};
-use crate::units::{GaugePressure, Show};
+use crate::study::{Audit, AuditPart, Headroom, Held, Outcome, PriceList, Spare, Study};
+use crate::units::{GaugePressure, Show, UnitSystem};
 use clap::Args;
 use serde_json::{Value, json};
 use std::path::PathBuf;
@@ -19,10 +19,9 @@ struct Carried {
     study: Study,
     audit: Audit,
     headroom: Headroom,
-    drawn: Outcome,
-    remedies: Vec<(Remedy, Result<Outcome, String>)>,
-    /// The same by prices of one's own, where there are any, with what the pipe costs.
-    priced: Option<Result<(Outcome, f64), String>>,
+    fixes: Fixes,
+    /// The way by prices of one's own, where there are any, with what its pipe costs.
+    priced: Option<Result<(Fix, f64), String>>,
 }
 
 /// Which jobs, and how to print.
@@ -51,9 +50,11 @@ pub fn run(arguments: &CarryArguments) -> u8 {
         "carry",
         |book, path, studied| {
             let carried = Carried::of(book, &studied, prices.as_ref());
-            arguments
-                .sheet
-                .write(book, path, &studied, Matter::Carried(&carried.variants()))?;
+            let matter = Matter::Carried {
+                variants: &carried.fixes.variants(),
+                least: &carried.fixes.least(),
+            };
+            arguments.sheet.write(book, path, &studied, matter)?;
             let fails = carried.audit.failing().next().is_some();
             Ok((if fails { NOT_READY } else { CLEAR }, carried))
         },
@@ -65,33 +66,19 @@ pub fn run(arguments: &CarryArguments) -> u8 {
 impl Carried {
     fn of(book: &Codebook, studied: &Studied, prices: Option<&PriceList>) -> Carried {
         let Studied { job, study } = studied;
-        let outcome = |remedy: Remedy| match remedy.adopted(job, book, study) {
-            Ok(variant) => Ok(Outcome::of(&variant, book)),
-            Err(why) => Err(why.to_string()),
+        let priced = |prices: &PriceList| {
+            let price = prices.of_pipe(book, job.settings.units);
+            let found = Fixes::priced(job, book, study, &price).map_err(|why| why.to_string())?;
+            Ok((found.0, found.1.amount()))
         };
         Carried {
             audit: Audit::beside(job, book, study),
             headroom: Headroom::of(job, book),
-            drawn: Outcome::beside(job, book, study),
-            remedies: Remedy::ALL
-                .into_iter()
-                .map(|remedy| (remedy, outcome(remedy)))
-                .collect(),
-            priced: prices.map(|prices| priced(book, studied, prices)),
+            fixes: Fixes::of(job, book, study),
+            priced: prices.map(priced),
             job: job.clone(),
             study: study.clone(),
         }
-    }
-
-    /// The job as drawn and with each remedy that is to be had.
-    fn variants(&self) -> Vec<(&'static str, Outcome)> {
-        let offered = self
-            .remedies
-            .iter()
-            .filter_map(|(remedy, outcome)| Some((remedy.name(), outcome.as_ref().ok()?.clone())));
-        std::iter::once(("As drawn", self.drawn.clone()))
-            .chain(offered)
-            .collect()
     }
 
     /// Joints at which something could be added, with what is to be said of them.
@@ -103,15 +90,6 @@ impl Carried {
 
 /// The name of the way by prices of one's own.
 const PRICED: &str = "Larger pipe, least price";
-
-fn priced(book: &Codebook, studied: &Studied, prices: &PriceList) -> Result<(Outcome, f64), String> {
-    let Studied { job, study } = studied;
-    let price = prices.of_pipe(book, job.settings.units);
-    let (step, cost) = cheapest_larger_pipe(job, book, study, &price).map_err(|why| why.to_string())?;
-    let mut variant = job.clone();
-    step.apply(&mut variant).map_err(|why| why.to_string())?;
-    Ok((Outcome::of(&variant, book), cost.amount()))
-}
 
 fn say(carried: &Carried) -> String {
     let Carried { job, study, .. } = carried;
@@ -125,9 +103,9 @@ fn say(carried: &Carried) -> String {
         .collect();
     text += &match rows.as_slice() {
         [] => "none is drawn\n".to_owned(),
-        rows => table::columns(&["part", ">before", ">after", ""], rows),
+        rows => table::columns(&["part", ">before", ">after", "result"], rows),
     };
-    text += "\nWhat can be added at a joint before something fails that holds now\n";
+    text += "\nSpare capacity: what can be added at a joint before something is over its limit\n";
     let rows: Vec<Vec<String>> = (carried.spares())
         .map(|(joint, spare)| {
             let [heat, by] = spare.words(job, study);
@@ -136,36 +114,44 @@ fn say(carried: &Carried) -> String {
         .collect();
     text += &match carried.headroom.loop_run {
         Some(run) => format!("not looked for: run {} closes a loop\n", job.runs.at(run).id),
-        None => table::columns(&["joint", ">more", "then fails first"], &rows),
+        None => table::columns(&["joint", ">spare", "first over its limit"], &rows),
     };
-    text += "\nWays to mend what fails, side by side\n";
-    for (name, outcome) in carried.variants() {
-        text += &format!("{name}\n");
-        for (head, cell) in Outcome::HEADS.iter().zip(outcome.column(units)) {
-            text += &format!("    {head}: {cell}\n");
-        }
-    }
-    for (remedy, outcome) in &carried.remedies {
-        match outcome {
-            Ok(_) => text += &format!("{}: {}\n", remedy.name(), remedy.caution()),
-            Err(why) => text += &format!("{}: not offered; {why}.\n", remedy.name()),
-        }
-    }
-    match &carried.priced {
-        Some(Ok((_, cost))) => text += &format!("{PRICED}: {cost:.2} for the pipe, by your prices.\n"),
-        Some(Err(why)) => text += &format!("{PRICED}: not offered; {why}.\n"),
-        None => {}
-    }
+    text += &fixes(&carried.fixes, carried.priced.as_ref(), units);
     text += &format!("{}\n", table::CAUTION);
     text
 }
 
-fn standing(standing: Standing) -> &'static str {
-    match standing {
-        Standing::Holds => "holds",
-        Standing::Fails => "fails",
-        Standing::Unknown => "not judged",
+/// The ways to fix what is over its limit, least to buy and do first.
+fn fixes(fixes: &Fixes, priced: Option<&Result<(Fix, f64), String>>, units: UnitSystem) -> String {
+    let column = |name: &str, outcome: &Outcome| {
+        let rows = Outcome::HEADS.iter().zip(outcome.column(units));
+        let rows: String = rows.map(|(head, cell)| format!("    {head}: {cell}\n")).collect();
+        format!("{name}\n{rows}")
+    };
+    let whole = |name: &str, fix: &Fix| {
+        let lines = fix.does.iter().map(String::as_str);
+        let verdict = fix.verdict();
+        let lines = lines.chain([verdict.as_str(), fix.start.caution()]);
+        let lines: String = lines.map(|line| format!("    {line}\n")).collect();
+        column(name, &fix.outcome) + &lines
+    };
+    let mut text = format!("\nFixes, least to buy and do first\n{}\n", fixes.least());
+    text += &column("As drawn", &fixes.drawn);
+    for fix in fixes.all() {
+        text += &whole(&fix.variant().head(), fix);
     }
+    for (remedy, why) in &fixes.not_offered {
+        text += &format!("{}: not offered; {why}.\n", remedy.name());
+    }
+    match priced {
+        Some(Ok((fix, cost))) => {
+            text += &whole(PRICED, fix);
+            text += &format!("    {cost:.2} for the larger pipe, by your prices.\n");
+        }
+        Some(Err(why)) => text += &format!("{PRICED}: not offered; {why}.\n"),
+        None => {}
+    }
+    text
 }
 
 fn held(held: &Option<Held>) -> Value {
@@ -178,7 +164,7 @@ fn held(held: &Option<Held>) -> Value {
         }) => json!({
             "carried_cfh": carried.cfh(),
             "capacity_cfh": capacity.map(|capacity| capacity.cfh()),
-            "standing": standing(*how),
+            "standing": how.name(),
         }),
         Some(Held::Pressure {
             found,
@@ -187,7 +173,7 @@ fn held(held: &Option<Held>) -> Value {
         }) => json!({
             "inlet_inwc": found.map(GaugePressure::inches_wc),
             "least_inwc": least.map(GaugePressure::inches_wc),
-            "standing": standing(*how),
+            "standing": how.name(),
         }),
     }
 }
@@ -209,10 +195,20 @@ fn machine(carried: &Carried) -> Value {
         }),
         AuditPart::Device { joint, name } => json!({ "joint": job.joints.at(*joint).id.0, "device": name }),
         AuditPart::Inlet { joint, name } => json!({ "joint": job.joints.at(*joint).id.0, "appliance": name }),
+        AuditPart::Setting { joint } => {
+            json!({ "joint": job.joints.at(*joint).id.0, "device": "line regulator setting" })
+        }
     };
     let rows = carried.audit.rows.iter();
     let rows: Vec<Value> = rows
-        .map(|row| json!({ "part": part(&row.part), "before": held(&row.before), "after": held(&row.after) }))
+        .map(|row| {
+            json!({
+                "part": part(&row.part),
+                "before": held(&row.before),
+                "after": held(&row.after),
+                "result": row.verdict(),
+            })
+        })
         .collect();
     let spares: Vec<Value> = carried
         .spares()
@@ -226,24 +222,50 @@ fn machine(carried: &Carried) -> Value {
             })
         })
         .collect();
-    let remedies: Vec<Value> = carried
-        .remedies
-        .iter()
-        .map(|(remedy, outcome)| match outcome {
-            Ok(outcome) => json!({ "name": remedy.name(), "outcome": self::outcome(outcome) }),
-            Err(why) => json!({ "name": remedy.name(), "not_offered": why }),
-        })
-        .collect();
+    let offered = carried.fixes.ranked.iter().enumerate();
+    let offered = offered.map(|(at, fix)| way(fix.start.name(), Some(at + 1), fix));
+    let studies = carried.fixes.studies.iter();
+    let studies = studies.map(|fix| way(fix.start.name(), None, fix));
+    let none = carried.fixes.not_offered.iter();
+    let none = none.map(|(remedy, why)| json!({ "name": remedy.name(), "not_offered": why }));
+    let remedies: Vec<Value> = offered.chain(studies).chain(none).collect();
     json!({
         "existing": rows,
         "headroom": spares,
         "loop_run": carried.headroom.loop_run.map(|run| carried.job.runs.at(run).id.0),
-        "as_drawn": outcome(&carried.drawn),
+        "as_drawn": outcome(&carried.fixes.drawn),
+        "least": carried.fixes.least(),
         "remedies": remedies,
         "by_your_prices": carried.priced.as_ref().map(|priced| match priced {
-            Ok((outcome, cost)) => json!({ "name": PRICED, "cost": cost, "outcome": self::outcome(outcome) }),
+            Ok((fix, cost)) => {
+                let mut way = way(PRICED, None, fix);
+                way["cost"] = json!(cost);
+                way
+            }
             Err(why) => json!({ "name": PRICED, "not_offered": why }),
         }),
+    })
+}
+
+/// A way; `rank` counts from 1, least to buy and do first.
+fn way(name: &str, rank: Option<usize>, fix: &Fix) -> Value {
+    let left = fix.left.iter().map(|left| {
+        json!({
+            "rule": left.finding.rule,
+            "place": left.finding.place.to_string(),
+            "what": left.finding.what,
+            "its_own": left.is_its_own,
+        })
+    });
+    json!({
+        "name": name,
+        "rank": rank,
+        "for_permit": fix.start.is_for_permit(),
+        "whole": fix.is_whole(),
+        "within_limits": fix.carries(),
+        "does": fix.does,
+        "left": left.collect::<Vec<_>>(),
+        "outcome": outcome(&fix.outcome),
     })
 }
 

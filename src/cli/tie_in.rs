@@ -6,7 +6,7 @@ use super::{CLEAR, Jobs, table};
 use crate::codebook::Codebook;
 use crate::drawing::sheet::Matter;
 use crate::job::{Job, JointId, LatticePoint, Method};
-use crate::study::{NewBranch, Offer, Outlet, OutletKind, Progress, Study, TieIn, TieInPlace, TieInStanding, TieIns};
+use crate::study::{NewBranch, Offer, Outlet, OutletKind, Progress, Study, TieIn, TieInPlace, TieIns};
 use crate::units::Show;
 use clap::Args;
 use serde_json::{Value, json};
@@ -139,14 +139,6 @@ fn method(method: Option<Method>) -> &'static str {
     method.map_or("no method", Method::name)
 }
 
-fn standing(row: &TieIn) -> &'static str {
-    match row.standing() {
-        TieInStanding::Holds => "nothing fails",
-        TieInStanding::Unknown => "not all known",
-        TieInStanding::Fails => "fails",
-    }
-}
-
 fn appliances(study: &Study) -> impl Iterator<Item = &Outlet> {
     study
         .outlets
@@ -170,7 +162,7 @@ fn say(surveyed: &Surveyed) -> String {
         vec![
             (number + 1).to_string(),
             row.place.words(job),
-            standing(row).to_owned(),
+            row.verdict(),
             row.route_length().show(units),
             row.turns().to_string(),
             row.pipe_length().show(units),
@@ -186,7 +178,7 @@ fn say(surveyed: &Surveyed) -> String {
         &[
             "",
             "tie-in at",
-            "",
+            "result",
             ">line",
             ">turns",
             ">pipe",
@@ -288,7 +280,8 @@ fn entry(job: &Job, row: &TieIn, laid: Option<&(Job, Study)>) -> Value {
         "run": run,
         "along_ft": along,
         "at": place(row.at),
-        "standing": standing(row),
+        "standing": row.standing().name(),
+        "result": row.verdict(),
         "line": line.collect::<Vec<_>>(),
         "line_ft": row.route_length().feet(),
         "turns": row.turns(),
@@ -298,6 +291,8 @@ fn entry(job: &Job, row: &TieIn, laid: Option<&(Job, Study)>) -> Value {
         "fittings": row.fittings,
         "failing": row.failing,
         "failing_already": row.failing_already,
+        "over_already": row.over_already,
+        "already": row.already.iter().map(|part| part.words(job.settings.units)).collect::<Vec<_>>(),
         "unjudged": row.unjudged,
         "lowest": lowest,
         "least_unknown": row.least_unknown,

@@ -1,5 +1,6 @@
-//! Strokes across pipe that tell of it without colour, so that they outlive a photocopy: what fails is hatched dense and
-//! long, what was held against nothing sparse and short, what holds has a stroke here and there. No words.
+//! Strokes across pipe that tell of it without colour, so that they outlive a photocopy: what is over capacity is hatched
+//! dense and long, what was held against nothing sparse and short, what is within capacity has a stroke here and there.
+//! No words.
 
 use super::Projection;
 use crate::job::{Job, RunId};
@@ -115,10 +116,12 @@ pub fn carried(job: &Job, audit: &Audit, view: &Projection) -> Vec<Across> {
                 runs.flat_map(|run| along(job, run, view, Hatch::of(standing)))
                     .collect()
             }
-            AuditPart::Device { joint, .. } | AuditPart::Inlet { joint, .. } if standing == Standing::Fails => {
+            AuditPart::Device { joint, .. } | AuditPart::Inlet { joint, .. } | AuditPart::Setting { joint }
+                if standing == Standing::Fails =>
+            {
                 cross(job, *joint, view, 3.2).to_vec()
             }
-            AuditPart::Device { .. } | AuditPart::Inlet { .. } => Vec::new(),
+            AuditPart::Device { .. } | AuditPart::Inlet { .. } | AuditPart::Setting { .. } => Vec::new(),
         }
     };
     audit.rows.iter().flat_map(row).collect()
@@ -133,7 +136,7 @@ pub fn surveyed(job: &Job, rows: &[TieIn], view: &Projection) -> Vec<Across> {
     let mut all = Vec::new();
     for row in rows {
         let hatch = match row.standing() {
-            TieInStanding::Holds => Hatch {
+            TieInStanding::Holds | TieInStanding::Before => Hatch {
                 half: 3.0,
                 ..Hatch::FAILS
             },

@@ -47,6 +47,8 @@ pub enum Status {
     AsBuilt,
     /// An example for teaching.
     Exercise,
+    /// A variant to be looked at, with sizes that are not for a permit.
+    Study,
 }
 
 /// One issue of the drawing.

@@ -13,7 +13,7 @@ use std::collections::BTreeMap;
 /// Every existing section, every rated device that stays, and the inlet of every appliance, before and after the work.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Audit {
-    /// Pipe in flow order, then devices, then inlets; parts that gas no longer reaches last of their kind.
+    /// Pipe in flow order, then devices, then settings of line regulators, then inlets; parts that gas no longer reaches last of their kind.
     pub rows: Vec<AuditRow>,
 }
 
@@ -59,6 +59,11 @@ pub enum AuditPart {
         /// The person's name for the appliance.
         name: String,
     },
+    /// What a line regulator is set to.
+    Setting {
+        /// Its joint.
+        joint: usize,
+    },
 }
 
 /// What a part carries or has at full load, against its limit.
@@ -73,11 +78,11 @@ pub enum Held {
         /// The judgement.
         standing: Standing,
     },
-    /// A pressure against the least one on the rating plate.
+    /// A pressure against the least one on the rating plate, or that behind a regulator against its setting.
     Pressure {
         /// Pressure at full load, when every size on the way is known.
         found: Option<GaugePressure>,
-        /// Least inlet pressure, where the plate says it.
+        /// Least inlet pressure, where the plate says it; the setting.
         least: Option<GaugePressure>,
         /// The judgement.
         standing: Standing,
@@ -93,6 +98,17 @@ pub enum Standing {
     Fails,
     /// A figure is missing.
     Unknown,
+}
+
+impl Standing {
+    /// The word on lists.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Standing::Holds => "within capacity",
+            Standing::Fails => "over capacity",
+            Standing::Unknown => "not judged",
+        }
+    }
 }
 
 impl Held {
@@ -170,6 +186,7 @@ impl AuditPart {
             AuditPart::Device { joint: at, name } => format!("{name} at {}", joint(*at)),
             AuditPart::Inlet { joint: at, name } if name.trim().is_empty() => format!("appliance at {}", joint(*at)),
             AuditPart::Inlet { name, .. } => name.trim().to_owned(),
+            AuditPart::Setting { joint: at } => format!("setting of the line regulator at {}", joint(*at)),
         }
     }
 }
@@ -190,16 +207,33 @@ impl AuditRow {
         [side(&self.before, "not there"), side(&self.after, "will not be fed")]
     }
 
-    /// What comes of it in a word or two.
+    /// What comes of it in a few words.
     pub fn verdict(&self) -> &'static str {
+        let [within, by_this, before_too] = match self.part {
+            AuditPart::Pipe { .. } | AuditPart::Device { .. } => [
+                Standing::Holds.name(),
+                "over capacity after this work",
+                "over capacity before and after",
+            ],
+            AuditPart::Inlet { .. } => [
+                "above minimum",
+                "below minimum after this work",
+                "below minimum before and after",
+            ],
+            AuditPart::Setting { .. } => [
+                "at its setting",
+                "below its setting after this work",
+                "below its setting before and after",
+            ],
+        };
         let standing = |held: &Option<Held>| held.map(|held| held.standing());
         match (standing(&self.before), standing(&self.after)) {
-            (Some(Standing::Fails), Some(Standing::Fails)) => "failed, fails",
-            (_, Some(Standing::Fails)) => "fails by the work",
-            (Some(Standing::Fails), Some(Standing::Holds)) => "mended",
-            (_, Some(Standing::Holds)) => "holds",
-            (_, Some(Standing::Unknown)) => "not judged",
-            (_, None) => "cut off",
+            (Some(Standing::Fails), Some(Standing::Fails)) => before_too,
+            (_, Some(Standing::Fails)) => by_this,
+            (Some(Standing::Fails), Some(Standing::Holds)) => "corrected",
+            (_, Some(Standing::Holds)) => within,
+            (_, Some(Standing::Unknown)) => Standing::Unknown.name(),
+            (_, None) => "disconnected",
         }
     }
 
@@ -213,7 +247,7 @@ impl AuditRow {
     pub fn words(&self, units: UnitSystem) -> String {
         let (had, will_have) = match self.part {
             AuditPart::Pipe { .. } | AuditPart::Device { .. } => ("carried", "will carry"),
-            AuditPart::Inlet { .. } => ("had", "will have"),
+            AuditPart::Inlet { .. } | AuditPart::Setting { .. } => ("had", "will have"),
         };
         let before = match &self.before {
             Some(held) => format!("{had} {}", held.words(units)),
@@ -223,10 +257,9 @@ impl AuditRow {
             Some(held) => format!("{will_have} {}", held.words(units)),
             None => "will not be fed".to_owned(),
         };
-        let parted = if matches!(self.part, AuditPart::Inlet { .. }) {
-            ";"
-        } else {
-            ","
+        let parted = match self.part {
+            AuditPart::Pipe { .. } | AuditPart::Device { .. } => ",",
+            AuditPart::Inlet { .. } | AuditPart::Setting { .. } => ";",
         };
         format!("{before}{parted} {after}")
     }
@@ -252,6 +285,7 @@ impl Audit {
         };
         let mut rows = sides.pipes();
         rows.extend(sides.devices());
+        rows.extend(sides.settings());
         rows.extend(sides.inlets());
         Audit { rows }
     }
@@ -391,6 +425,30 @@ impl Both<'_> {
                 },
                 before: before.get(&key(device)).copied(),
                 after: after.get(&key(device)).copied(),
+            })
+            .collect()
+    }
+
+    /// The line regulators that stay, and what they are set to.
+    fn settings(&self) -> Vec<AuditRow> {
+        let held = |study: &Study, joint: usize| {
+            let regulator = study.devices.iter().find(|device| device.joint == joint)?;
+            Some(Held::Pressure {
+                found: regulator.outlet,
+                least: Some(regulator.setting?),
+                standing: match regulator.outlet {
+                    Some(_) if regulator.is_starved() => Standing::Fails,
+                    Some(_) => Standing::Holds,
+                    None => Standing::Unknown,
+                },
+            })
+        };
+        let set = self.after.devices.iter().filter(|device| device.setting.is_some());
+        set.filter(|device| self.stays(device.joint))
+            .map(|device| AuditRow {
+                part: AuditPart::Setting { joint: device.joint },
+                before: held(self.before, device.joint),
+                after: held(self.after, device.joint),
             })
             .collect()
     }

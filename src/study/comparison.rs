@@ -1,6 +1,6 @@
 //! What a job comes to, in few figures, so that variants of it can stand side by side.
 
-use super::{Audit, AuditPart, Origin, Severity, Study};
+use super::{Origin, Severity, Study};
 use crate::codebook::Codebook;
 use crate::job::{Job, Material, State};
 use crate::units::{GaugePressure, Length, NominalSize, PressureDrop, Show, UnitSystem};
@@ -25,7 +25,8 @@ pub struct Outcome {
     pub too_small: Vec<usize>,
     /// Sections that were held against nothing: a figure is missing.
     pub unjudged: usize,
-    /// Rated devices that carry more than they are rated for, and inlets below their least, by name.
+    /// Rated devices that carry more than they are rated for, line regulators below their settings and inlets below their
+    /// least, by name.
     pub failing: Vec<String>,
     /// The outlet that is nearest to its least inlet pressure, or farthest below it.
     pub lowest: Option<Lowest>,
@@ -108,16 +109,14 @@ impl Outcome {
             .iter()
             .filter(|section| section.sizing.origin != Origin::Connector);
         let verdict = |wanted| sections.clone().filter(move |section| section.sizing.verdict == wanted);
-        let name = |joint: usize| {
-            let outlet = study.outlets.iter().find(|outlet| outlet.joint == joint);
-            outlet.map_or_else(String::new, super::Outlet::called)
-        };
-        let audit = Audit::beside(job, book, study);
-        let failing = audit.failing().filter_map(|row| match &row.part {
-            AuditPart::Pipe { .. } => None,
-            AuditPart::Device { name, .. } => Some((*name).to_owned()),
-            AuditPart::Inlet { joint, .. } => Some(name(*joint)),
-        });
+        let exceeded = study.devices.iter();
+        let exceeded = exceeded.filter(|device| device.verdict == super::RatingVerdict::Exceeded);
+        let starved = study.devices.iter().filter(|device| device.is_starved());
+        let low = study.outlets.iter();
+        let low = low.filter(|outlet| outlet.margin.is_some_and(|margin| margin.pa() < 0.0));
+        let failing = (exceeded.map(|device| device.name.to_owned()))
+            .chain(starved.map(|device| format!("setting of {}", job.joints.at(device.joint).id)))
+            .chain(low.map(super::Outlet::called));
         Outcome {
             delivered: study.zones.first().and_then(|zone| zone.inlet),
             pounds: bought.iter().map(weight).sum(),
@@ -149,13 +148,18 @@ impl Outcome {
         "Delivery pressure",
         "New pipe",
         "Weight of new pipe",
-        "Old pipe that goes",
+        "Old pipe out",
         "New fittings, devices",
-        "Sections too small",
-        "Other parts that fail",
-        "Nearest to its least inlet",
-        "Blocking findings",
+        "Sections over capacity",
+        "Other parts over limits",
+        "Nearest to its minimum inlet",
+        "Must-fix findings",
     ];
+
+    /// Whether any pipe, device, inlet or regulator is over its limit.
+    pub fn is_over(&self) -> bool {
+        !self.too_small.is_empty() || !self.failing.is_empty()
+    }
 
     /// The variant in words, one for each of the [`Outcome::HEADS`].
     pub fn column(&self, units: UnitSystem) -> [String; 9] {
@@ -196,6 +200,53 @@ impl Outcome {
                 .map_or_else(|| "not known".to_owned(), |lowest| lowest.words(units)),
             self.blocking.to_string(),
         ]
+    }
+}
+
+/// A variant of a job as a column beside others.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Variant {
+    /// Its name.
+    pub name: String,
+    /// Whether its sizes may stand on a permit drawing.
+    pub for_permit: bool,
+    /// What it comes to.
+    pub outcome: Outcome,
+    /// What is bought and done, in sentences.
+    pub does: Vec<String>,
+    /// What must still be fixed with it, each in a few words.
+    pub left: Vec<String>,
+    /// What must be known of it, in sentences.
+    pub said: String,
+}
+
+impl Variant {
+    /// The job as it is drawn.
+    pub fn drawn(outcome: Outcome) -> Variant {
+        Variant {
+            name: "As drawn".to_owned(),
+            for_permit: true,
+            outcome,
+            does: Vec::new(),
+            left: Vec::new(),
+            said: String::new(),
+        }
+    }
+
+    /// Its name, with a word where its sizes are not for a permit.
+    pub fn head(&self) -> String {
+        match self.for_permit {
+            true => self.name.clone(),
+            false => format!("{}: NOT FOR PERMIT", self.name),
+        }
+    }
+
+    /// What is done and what must be known, in one paragraph.
+    pub fn words(&self) -> String {
+        let mut words = format!("{}. {}", self.head(), self.does.join(" "));
+        words.push(' ');
+        words.push_str(&self.said);
+        words
     }
 }
 

@@ -1,8 +1,8 @@
 //! Rated devices against their ratings.
 
-use super::Load;
 use super::march::March;
 use super::survey::Survey;
+use super::{Load, zone};
 use crate::job::{Device, Rating};
 use crate::units::{Flow, GaugePressure, PressureDrop};
 
@@ -17,12 +17,26 @@ pub struct DeviceStudy {
     pub flow: Flow,
     /// Pressure at which gas enters it at full load, when every size on the way is known.
     pub inlet: Option<GaugePressure>,
+    /// What a line regulator is set to; `None` for other devices.
+    pub setting: Option<GaugePressure>,
+    /// Pressure behind a line regulator at full load, when every size on the way is known: its setting, or less where it
+    /// gets too little.
+    pub outlet: Option<GaugePressure>,
     /// Rated flow, where known.
     pub capacity: Option<Flow>,
     /// Pressure lost at this flow, where the rating tells it: the rated drop times the square of flow over rated flow.
     pub drop: Option<PressureDrop>,
     /// The judgement.
     pub verdict: RatingVerdict,
+}
+
+impl DeviceStudy {
+    /// Whether this is a line regulator that at full load gets less than its setting and its own loss ask for.
+    pub fn is_starved(&self) -> bool {
+        self.outlet
+            .zip(self.setting)
+            .is_some_and(|(outlet, setting)| outlet < setting)
+    }
 }
 
 /// A rating against a flow.
@@ -60,6 +74,10 @@ pub(super) fn all(survey: &Survey, march: &March) -> Vec<DeviceStudy> {
             let mut found = study(joint, device.name(), rating, Load { flow, ..load }, march.inlet[joint]);
             if ring == Some(None) {
                 found.verdict = RatingVerdict::Unknown;
+            }
+            if let Device::Regulator(regulator) = device {
+                found.setting = regulator.outlet.map(zone::sensible);
+                found.outlet = march.pressure[joint];
             }
             devices.push(found);
         }
@@ -111,6 +129,8 @@ fn study(joint: usize, name: &'static str, rating: &Rating, load: Load, inlet: O
         name,
         flow: load.flow,
         inlet,
+        setting: None,
+        outlet: None,
         capacity,
         drop: loss(rating, load.flow),
         verdict: match capacity {

@@ -137,8 +137,12 @@ enum Taken {
 
 impl Asked<'_, '_> {
     fn offers(&self, stretch: &Stretch) -> Vec<Choice> {
+        self.offers_by(self.price, stretch)
+    }
+
+    fn offers_by(&self, price: &Price, stretch: &Stretch) -> Vec<Choice> {
         let (book, units) = (self.survey.book, self.survey.job.settings.units);
-        least_cost::offers(book, self.profile, units, self.price, stretch)
+        least_cost::offers(book, self.profile, units, price, stretch)
     }
 
     fn by_method(&self) -> Result<Enlargement, NoAnswer> {
@@ -204,14 +208,18 @@ impl Asked<'_, '_> {
                 if enough(size).ok_or(NoAnswer::NoSize(at))? {
                     continue;
                 }
-                let larger = self.offers(stretch).into_iter();
-                let larger =
-                    larger.filter(|offer| offer.size > Some(size) && offer.size.and_then(enough) == Some(true));
+                let serves = |offer: &Choice| offer.size > Some(size) && offer.size.and_then(enough) == Some(true);
+                let larger = self.offers(stretch).into_iter().filter(serves);
                 let best = match taken {
                     Taken::Smallest => larger.min_by_key(|offer| offer.size),
                     Taken::Cheapest => larger.min_by_key(|offer| (offer.cost, offer.size)),
                 };
-                sizes[at] = best.ok_or(NoAnswer::NoSize(at))?.size;
+                // A size may serve that only this price does not know.
+                let none = || match self.offers_by(&Price::Length, stretch).iter().any(serves) {
+                    true => least_cost::unpriced(self.price, at, stretch),
+                    false => NoAnswer::NoSize(at),
+                };
+                sizes[at] = best.ok_or_else(none)?.size;
             }
             // Each round raises a section, and there are only so many sizes.
             if sizes == before {

@@ -79,6 +79,7 @@ mod regulator_concealed;
 mod regulator_drop;
 mod regulator_setting;
 mod regulator_shutoff;
+mod regulator_starved;
 mod regulator_union;
 mod regulator_vent;
 mod runs_overlap;
@@ -149,6 +150,7 @@ pub const RULES: &[&Rule] = &[
     &regulator_capacity::RULE,
     &device_capacity::RULE,
     &regulator_setting::RULE,
+    &regulator_starved::RULE,
     &inlet_over_rating::RULE,
     &inlet_rating_unknown::RULE,
     &inlet_below_least::RULE,

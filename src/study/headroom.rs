@@ -1,16 +1,20 @@
-//! How much more can be taken at each joint before something fails that holds now.
+//! Spare capacity: how much more can be taken at each joint before something is over its limit.
 //!
 //! What is added is an outlet that burns at any time and needs no further pipe or fitting, as
-//! [`Study::with_more`](super::Study::with_more) has it: it counts at its joint and at everything upstream, and every size stays as drawn.
-//! Held against it are the capacity of each section on the way by the profile's method (Btu/h over heating value, cfh,
-//! against the table's cell), the rating of each device on the way, and the pressure at every appliance in the tree
-//! whose rating plate tells its least one. Capacities give the limit of a joint at once; pressures by halving between
-//! whole Btu/h, with only the way to the joint marched anew: for every joint off the way stands the least pressure by
-//! which all appliances behind it keep theirs. A job with a loop has no headroom here ([`Headroom::loop_run`]).
+//! [`Study::with_more`](super::Study::with_more) has it: it counts at its joint and at everything upstream, and every size
+//! stays as drawn. Held against it are the capacity of each section on the way by the profile's method (Btu/h over heating
+//! value, cfh, against the table's cell), the rating of each device on the way, the pressure at every appliance in the
+//! tree whose rating plate tells its least one, and that at every line regulator, which is to keep its setting. Capacities
+//! give the limit of a joint at once; pressures by halving between whole Btu/h, with only the way to the joint marched
+//! anew: for every joint off the way stands the least pressure by which all behind it keep theirs. A job with a loop has
+//! no headroom here ([`Headroom::loop_run`]).
 //!
-//! Engineering information where a pressure limits, since codes size by table; a part that fails already does not
-//! limit and is told apart. Where gas comes near 1.5 psig the law of friction changes and a load a little below a stated
-//! one may lose a trace more than that one.
+//! Where a part that would have to do more is over its limit already, nothing can be added: pipe and devices on the way,
+//! and an inlet or a regulator anywhere that would get less still. Engineering information where a pressure limits, since
+//! codes size by table. Where gas comes near 1.5 psig the law of friction changes and a load a little below a stated one
+//! may lose a trace more than that one.
+
+mod needs;
 
 use super::device::RatingVerdict;
 use super::leg::{self, Around, Leg};
@@ -22,14 +26,15 @@ use super::survey::Survey;
 use super::{DeviceStudy, Load, Origin, Section, Study, Verdict, carrier, device};
 use crate::codebook::Codebook;
 use crate::job::Job;
-use crate::units::{Flow, GaugePressure, HeatRate, Show};
+use crate::units::{Flow, HeatRate, Show};
+use needs::{Needs, is_low, settings, short_already};
 
 /// What can be added at every joint.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Headroom {
     /// For each joint, in the order of `job.joints`; `None` where no gas reaches it.
     pub joints: Vec<Option<Spare>>,
-    /// What fails already, with nothing added: sections and devices in flow order, then inlets.
+    /// What is over its limit with nothing added: sections and devices in flow order, then inlets.
     pub failing: Vec<Limiting>,
     /// A run that closes a loop, a position in `job.runs`. Then nothing was looked for, and all above is empty: what is
     /// held against loads here is a tree.
@@ -39,12 +44,13 @@ pub struct Headroom {
 /// What can be added at one joint.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Spare {
-    /// How much, and what fails first; `None` where nothing known would ever fail.
+    /// How much, and what fails first; nothing, by what is over its limit already, where such a part would have to do
+    /// more; `None` where nothing known would ever fail.
     pub limit: Option<Limit>,
     /// Sections on the way whose capacity nobody knows, and devices without a rated flow: they were held against nothing.
     pub unjudged: usize,
-    /// The part on the way that fails already and is nearest to the point of delivery: the figure is then of no use
-    /// before that part is mended.
+    /// The part that is over its limit already, would have to do more, and is nearest to the point of delivery: before it
+    /// is mended nothing can be added.
     pub failing: Option<Limiting>,
 }
 
@@ -71,6 +77,8 @@ pub enum Limiting {
     },
     /// The inlet pressure of the appliance at this joint.
     Inlet(usize),
+    /// The setting of the line regulator at this joint.
+    Setting(usize),
 }
 
 impl Limiting {
@@ -88,16 +96,28 @@ impl Limiting {
                 let name = outlet.map_or_else(|| joint(at).to_string(), super::Outlet::called);
                 format!("inlet pressure of {name}")
             }
+            Limiting::Setting(at) => format!("setting of the line regulator at {}", joint(at)),
         }
+    }
+
+    /// What is wrong with it already: "section 1 is over capacity already".
+    fn already(self, job: &Job, study: &Study) -> String {
+        let wrong = match self {
+            Limiting::Section(_) | Limiting::Device { .. } => "over capacity",
+            Limiting::Inlet(_) => "below the minimum",
+            Limiting::Setting(_) => "not reached",
+        };
+        format!("{} is {wrong} already", self.words(job, study))
     }
 }
 
 impl Spare {
-    /// How much more, and what then fails first, with what must be said beside it; `study` is that of the job.
+    /// How much more, and what is then first over its limit, with what must be said beside it; `study` is that of the job.
     pub fn words(&self, job: &Job, study: &Study) -> [String; 2] {
-        let (heat, mut by) = match self.limit {
-            Some(limit) => (limit.heat.show(job.settings.units), limit.by.words(job, study)),
-            None => ("no limit known".to_owned(), String::new()),
+        let (heat, mut by) = match (self.failing, self.limit) {
+            (Some(failing), _) => ("none".to_owned(), failing.already(job, study)),
+            (None, Some(limit)) => (limit.heat.show(job.settings.units), limit.by.words(job, study)),
+            (None, None) => ("no limit known".to_owned(), String::new()),
         };
         let mut say = |words: String| {
             if !by.is_empty() {
@@ -105,9 +125,6 @@ impl Spare {
             }
             by.push_str(&words);
         };
-        if let Some(failing) = self.failing {
-            say(format!("{} fails already", failing.words(job, study)));
-        }
         match self.unjudged {
             0 => {}
             1 => say("1 part on the way is not judged".to_owned()),
@@ -146,6 +163,7 @@ impl Headroom {
             around: &around,
             legs: &legs,
             needs: Needs::find(&survey, &around, &legs, &march),
+            short: short_already(&survey, &legs, &march),
         };
         tree.headroom(&sections, &devices, &march)
     }
@@ -191,6 +209,9 @@ struct Tree<'a> {
     around: &'a Around<'a>,
     legs: &'a [Option<Leg<'a>>],
     needs: Needs,
+    /// For each joint the inlet or regulator, at it or behind it, that has too little already and would get less still with
+    /// more flow to the joint.
+    short: Vec<Option<Limiting>>,
 }
 
 /// What is found so far on the way to a joint.
@@ -255,12 +276,19 @@ impl Tree<'_> {
                 }
                 here.hear(part, word);
             }
+            // What the point of delivery has is the same at any flow.
+            if let Some(short) = self.short[joint].filter(|_| upstream.is_some()) {
+                here.hear(short, Word::Fails);
+            }
+            if let Some(failing) = here.failing {
+                (here.spare, here.by) = (0, Some(failing));
+            }
             let way = self.way(joint);
-            if let Some(spare) = last(here.spare, |more| self.short(&way, heat(more)).is_none())
+            if here.failing.is_none()
+                && let Some(spare) = last(here.spare, |more| self.short(&way, heat(more)).is_none())
                 && spare < here.spare
             {
-                let inlet = self.short(&way, heat(spare + 1));
-                (here.spare, here.by) = (spare, inlet.map(Limiting::Inlet));
+                (here.spare, here.by) = (spare, self.short(&way, heat(spare + 1)));
             }
             found[joint] = Some(here);
             let limit = here.by.map(|by| Limit {
@@ -273,11 +301,13 @@ impl Tree<'_> {
                 failing: here.failing,
             });
         }
-        let low = survey.outlets.iter().filter(|outlet| {
-            let had = march.pressure[outlet.joint].zip(outlet.least);
-            had.is_some_and(|(had, least)| had < least)
-        });
+        let low = survey.outlets.iter().filter(|outlet| is_low(outlet, march));
         headroom.failing.extend(low.map(|outlet| Limiting::Inlet(outlet.joint)));
+        let starved = settings(survey, self.legs).filter(|(joint, setting)| march.pressure[*joint] < Some(*setting));
+        let starved = starved.filter(|(joint, _)| march.pressure[*joint].is_some());
+        headroom
+            .failing
+            .extend(starved.map(|(joint, _)| Limiting::Setting(joint)));
         headroom
     }
 
@@ -320,17 +350,17 @@ impl Tree<'_> {
         way
     }
 
-    /// The first appliance along the way, or off it, that has less than its least pressure with so much more heat at the
+    /// The first appliance or regulator along the way, or off it, that has less than it needs with so much more heat at the
     /// way's end, though it has enough now.
-    fn short(&self, way: &[usize], more: HeatRate) -> Option<usize> {
+    fn short(&self, way: &[usize], more: HeatRate) -> Option<Limiting> {
         let mut pressure = self.survey.zones.first()?.inlet?;
         for &joint in way {
             if let Some(run) = self.survey.network.feed[joint] {
                 let flow = self.survey.loads[joint].with(more, self.survey.gas.heating_value).flow;
                 pressure = self.legs[run].as_ref()?.pass(self.around, pressure, flow)?.behind;
             }
-            if let Some(need) = self.needs.0[joint].filter(|need| pressure < need.pressure) {
-                return Some(need.inlet);
+            if let Some(need) = self.needs.at(joint).filter(|need| pressure < need.pressure) {
+                return Some(need.by);
             }
         }
         None
@@ -347,88 +377,6 @@ impl Word {
     }
 }
 
-/// For each joint the least pressure there by which every appliance at it and behind it keeps its least inlet pressure
-/// at the loads of the job; only appliances that have enough count.
-struct Needs(Vec<Option<Need>>);
-
-#[derive(Clone, Copy)]
-struct Need {
-    pressure: GaugePressure,
-    /// The appliance that asks for it.
-    inlet: usize,
-}
-
-impl Needs {
-    fn find(survey: &Survey, around: &Around, legs: &[Option<Leg>], march: &March) -> Needs {
-        let mut needs: Vec<Option<Need>> = vec![None; survey.job.joints.len()];
-        for outlet in &survey.outlets {
-            let enough = march.pressure[outlet.joint].zip(outlet.least);
-            if let Some((_, least)) = enough.filter(|(had, least)| had >= least) {
-                needs[outlet.joint] = Some(Need {
-                    pressure: least,
-                    inlet: outlet.joint,
-                });
-            }
-        }
-        for &joint in survey.network.order.iter().rev() {
-            let (Some(need), Some(run), Some(upstream)) =
-                (needs[joint], survey.network.feed[joint], survey.network.upstream(joint))
-            else {
-                continue;
-            };
-            let (Some(leg), Some(now)) = (&legs[run], march.pressure[upstream]) else {
-                continue;
-            };
-            let flow = survey.loads[joint].flow;
-            let enough = |inlet: GaugePressure| {
-                let passed = leg.pass(around, inlet, flow);
-                passed.is_none_or(|passed| passed.behind >= need.pressure)
-            };
-            let Some(pressure) = least_inlet(now, enough) else {
-                continue;
-            };
-            if needs[upstream].is_none_or(|other| other.pressure < pressure) {
-                needs[upstream] = Some(Need {
-                    pressure,
-                    inlet: need.inlet,
-                });
-            }
-        }
-        Needs(needs)
-    }
-}
-
-/// Below this nobody reckons, Pa: no pressure in a job is less.
-const BOTTOM: f64 = -1e9;
-
-/// The least pressure that is enough, to the last figure of the computer, where a greater one is known to be; `None`
-/// where any is enough.
-fn least_inlet(known: GaugePressure, enough: impl Fn(GaugePressure) -> bool) -> Option<GaugePressure> {
-    let enough = |pa: f64| enough(GaugePressure::from_pa(pa));
-    let (mut good, mut step) = (known.pa(), 1.0);
-    let mut bad = good - step;
-    while enough(bad) {
-        if bad < BOTTOM {
-            return None;
-        }
-        good = bad;
-        step *= 4.0;
-        bad -= step;
-    }
-    for _ in 0..200 {
-        let middle = good + (bad - good) / 2.0;
-        if middle <= bad || middle >= good {
-            break;
-        }
-        if enough(middle) {
-            good = middle;
-        } else {
-            bad = middle;
-        }
-    }
-    Some(GaugePressure::from_pa(good))
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -440,12 +388,5 @@ mod tests {
         }
         assert_eq!(last(5, |_| false), None);
         assert_eq!(last(0, |_| true), Some(0));
-    }
-
-    #[test]
-    fn the_least_inlet_is_exact_or_none() {
-        let least = least_inlet(GaugePressure::from_pa(1743.0), |inlet| inlet.pa() >= 1234.5);
-        assert_eq!(least, Some(GaugePressure::from_pa(1234.5)));
-        assert_eq!(least_inlet(GaugePressure::from_pa(5.0), |_| true), None);
     }
 }

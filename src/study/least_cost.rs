@@ -58,11 +58,13 @@ pub enum NoAnswer {
     NoNeed(usize),
     /// The size of this existing section is not known: look and enter it.
     SizeUnknown(usize),
-    /// No size of this section has a price, or none is made.
+    /// No size of this section that would do has a price, or none is made.
     NoPrice(usize),
+    /// For pipe of this section's material no weight is published, so that it cannot be found by weight.
+    NoWeight(usize, Material),
     /// No published size carries the load of this section: part the load, or shorten the way.
     NoSize(usize),
-    /// Not with the largest sizes either is there pressure enough: raise the delivery pressure or lower the margin.
+    /// Not with the largest sizes on offer either is there pressure enough: raise the delivery pressure or lower the margin.
     TooLittlePressure,
 }
 
@@ -86,13 +88,22 @@ impl NoAnswer {
                 job.joints.at(joint).id
             ),
             NoAnswer::SizeUnknown(at) => format!("the size of {} is not known: look and enter it", section(at)),
-            NoAnswer::NoPrice(at) => format!("no size of {} has a price, or none is made", section(at)),
+            NoAnswer::NoPrice(at) => format!(
+                "no size of {} that would do has a price in the list, or none is made",
+                section(at)
+            ),
+            NoAnswer::NoWeight(at, material) => format!(
+                "{} is {}, of which no weight is published, so nothing can be compared by weight",
+                section(at),
+                material.short()
+            ),
             NoAnswer::NoSize(at) => format!(
                 "no published size carries the load of {}: part the load, or shorten the way",
                 section(at)
             ),
             NoAnswer::TooLittlePressure => {
-                "not with the largest sizes either is there pressure enough: ask for more delivery pressure".to_owned()
+                "not with the largest sizes on offer either is there pressure enough: ask for more delivery pressure"
+                    .to_owned()
             }
         }
     }
@@ -117,7 +128,7 @@ impl LeastCost {
             choices.push(match section.sizing.origin {
                 Origin::Found => Some(offers(stretch))
                     .filter(|offers| !offers.is_empty())
-                    .ok_or(NoAnswer::NoPrice(at))?,
+                    .ok_or(unpriced(price, at, stretch))?,
                 Origin::Unknown => return Err(NoAnswer::SizeUnknown(at)),
                 Origin::Known | Origin::Fixed | Origin::Connector => vec![as_drawn(section)],
             });
@@ -152,6 +163,14 @@ impl LeastCost {
             exact: answer.exact,
             sections,
         })
+    }
+}
+
+/// Why nothing is on offer for a stretch.
+pub(super) const fn unpriced(price: &Price, at: usize, stretch: &Stretch) -> NoAnswer {
+    match price {
+        Price::Weight => NoAnswer::NoWeight(at, stretch.material),
+        Price::Length | Price::List(_) => NoAnswer::NoPrice(at),
     }
 }
 

@@ -14,9 +14,10 @@ mod part;
 mod place;
 mod rank;
 mod route;
+mod start;
 mod words;
 
-pub use part::{Fails, LowestInlet, Unjudged};
+pub use part::{Already, Fails, LowestInlet, Unjudged};
 pub use place::{LeftOut, MOST_PLACES, TieInPlace};
 pub use route::{Blocked, MOST_WAYPOINTS, RouteLeg};
 
@@ -82,12 +83,16 @@ pub struct TieIn {
     pub weight: Option<Cost>,
     /// Fittings of new work more than without it, the tee among them, bends of tubing left out.
     pub fittings: usize,
-    /// How many parts fail that do not fail without it.
+    /// How many parts are over their limits that are not without it.
     pub failing: usize,
-    /// The first few of them: pipe in flow order, then devices, then inlets.
+    /// The first few of them: pipe in flow order, then devices, then inlets, then regulators.
     pub fails: Vec<Fails>,
-    /// How many parts fail already and would have to do more.
+    /// How many parts are over their limits already and would have to do more, or get less.
     pub failing_already: usize,
+    /// How many parts of the whole house are over their limits already and stay so.
+    pub over_already: usize,
+    /// The first few of them, in the same order.
+    pub already: Vec<Already>,
     /// How many parts are held against nothing because a figure is missing, on the way to it and in it.
     pub unjudged: usize,
     /// The first of them.
@@ -98,23 +103,49 @@ pub struct TieIn {
     pub least_unknown: usize,
 }
 
-/// Into which of three classes a place falls.
+/// Into which of four classes a place falls.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Standing {
     /// Everything was held against a figure, and keeps to it.
     Holds,
+    /// So does all that the branch burdens; another part of the house is over its limit without it too.
+    Before,
     /// A figure is missing.
     Unknown,
-    /// Something fails.
+    /// The branch puts something over its limit, or burdens what is over it already.
     Fails,
 }
 
 impl TieIn {
+    /// A place with its line, held against nothing yet.
+    fn unjudged(spot: &place::Spot, head: JointId, route: Vec<RouteLeg>, blocked: Option<Blocked>) -> TieIn {
+        TieIn {
+            place: spot.place,
+            at: spot.at,
+            head,
+            route,
+            blocked,
+            pipe: Vec::new(),
+            weight: None,
+            fittings: 0,
+            failing: 0,
+            fails: Vec::new(),
+            failing_already: 0,
+            over_already: 0,
+            already: Vec::new(),
+            unjudged: 0,
+            first_unjudged: None,
+            lowest: None,
+            least_unknown: 0,
+        }
+    }
+
     /// Its class.
     pub fn standing(&self) -> Standing {
-        match (self.failing + self.failing_already, self.unjudged) {
-            (0, 0) => Standing::Holds,
-            (0, _) => Standing::Unknown,
+        match (self.failing + self.failing_already, self.unjudged, self.over_already) {
+            (0, 0, 0) => Standing::Holds,
+            (0, 0, _) => Standing::Before,
+            (0, _, _) => Standing::Unknown,
             _ => Standing::Fails,
         }
     }

@@ -1,8 +1,8 @@
-//! What would be with more heat at a joint: which parts that hold now would fail, and which outlet would be nearest to
-//! its least pressure.
+//! What would be with more heat at a joint: which parts would be over their limit, those that are already and would have
+//! to do more among them, and which outlet would be nearest to its least pressure.
 
 use super::carrier::sentence;
-use super::{Limiting, Lowest, RatingVerdict, Study, Verdict};
+use super::{DeviceStudy, Limiting, Lowest, RatingVerdict, Study, Verdict};
 use crate::codebook::Codebook;
 use crate::job::Job;
 use crate::units::{GaugePressure, HeatRate, PressureDrop, Show};
@@ -10,8 +10,10 @@ use crate::units::{GaugePressure, HeatRate, PressureDrop, Show};
 /// What would be, every size staying as drawn.
 #[derive(Clone, Debug, PartialEq)]
 pub struct WhatIf {
-    /// Parts that hold now and would fail, in flow order, inlets last.
+    /// Parts that are within their limits now and would be over, in flow order, inlets and regulators last.
     pub fails: Vec<Limiting>,
+    /// Parts that are over their limits now and would have to do more, or get less.
+    pub already: Vec<Limiting>,
     /// The outlet that would be nearest to its least inlet pressure, or farthest below it.
     pub lowest: Option<Lowest>,
     /// Pressure at the joint itself.
@@ -23,26 +25,33 @@ impl WhatIf {
     pub fn of(job: &Job, book: &Codebook, now: &Study, joint: usize, more: HeatRate) -> WhatIf {
         let profile = book.profile(&job.settings.profile).unwrap_or(book.default_profile());
         let then = Study::with_more(job, book, profile, joint, more);
-        let mut fails = Vec::new();
+        let (mut fails, mut already) = (Vec::new(), Vec::new());
+        let mut put = |part: Limiting, [was, is]: [bool; 2], worse: bool| match (was, is) {
+            (false, true) => fails.push(part),
+            (true, true) if worse => already.push(part),
+            _ => {}
+        };
         for (at, (now, then)) in now.sections.iter().zip(&then.sections).enumerate() {
-            if then.sizing.verdict == Verdict::TooSmall && now.sizing.verdict != Verdict::TooSmall {
-                fails.push(Limiting::Section(at));
-            }
+            let over = [now, then].map(|section| section.sizing.verdict == Verdict::TooSmall);
+            put(Limiting::Section(at), over, then.load.flow > now.load.flow);
         }
         for (now, then) in now.devices.iter().zip(&then.devices) {
-            if then.verdict == RatingVerdict::Exceeded && now.verdict != RatingVerdict::Exceeded {
-                let (joint, name) = (then.joint, then.name);
-                fails.push(Limiting::Device { joint, name });
-            }
+            let (joint, name) = (then.joint, then.name);
+            let over = [now, then].map(|device| device.verdict == RatingVerdict::Exceeded);
+            put(Limiting::Device { joint, name }, over, then.flow > now.flow);
         }
         let short = |margin: Option<PressureDrop>| margin.is_some_and(|margin| margin.pa() < 0.0);
         for (now, then) in now.outlets.iter().zip(&then.outlets) {
-            if short(then.margin) && !short(now.margin) {
-                fails.push(Limiting::Inlet(then.joint));
-            }
+            let low = [now, then].map(|outlet| short(outlet.margin));
+            put(Limiting::Inlet(then.joint), low, then.pressure < now.pressure);
+        }
+        for (now, then) in now.devices.iter().zip(&then.devices) {
+            let starved = [now, then].map(DeviceStudy::is_starved);
+            put(Limiting::Setting(then.joint), starved, then.outlet < now.outlet);
         }
         WhatIf {
             fails,
+            already,
             lowest: Lowest::of(&then),
             here: then.joints.get(joint).and_then(|joint| joint.pressure),
         }
@@ -51,13 +60,23 @@ impl WhatIf {
     /// Sentences for a person; `study` is that of the job as drawn.
     pub fn words(&self, job: &Job, study: &Study) -> Vec<String> {
         let units = job.settings.units;
-        let mut said = vec![match self.fails.as_slice() {
-            [] => "No part that holds now would fail.".to_owned(),
-            parts => {
-                let parts: Vec<String> = parts.iter().map(|part| part.words(job, study)).collect();
-                format!("Would fail: {}.", parts.join(", "))
-            }
-        }];
+        let named = |parts: &[Limiting]| {
+            let parts: Vec<String> = parts.iter().map(|part| part.words(job, study)).collect();
+            parts.join(", ")
+        };
+        let mut said = Vec::new();
+        if !self.already.is_empty() {
+            said.push(format!(
+                "Over the limit already, and worse with more: {}.",
+                named(&self.already)
+            ));
+        }
+        if !self.fails.is_empty() {
+            said.push(format!("Would be over the limit: {}.", named(&self.fails)));
+        }
+        if said.is_empty() {
+            said.push("Nothing known would be over its limit.".to_owned());
+        }
         if let Some(here) = self.here {
             said.push(sentence(&format!("pressure here at full load: {}", here.show(units))));
         }

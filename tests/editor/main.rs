@@ -6,6 +6,7 @@ mod apart_from_ids;
 mod dice;
 #[path = "../support/draft.rs"]
 mod draft;
+mod fixes;
 mod hand;
 #[path = "../support/item.rs"]
 mod item;

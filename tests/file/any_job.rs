@@ -90,7 +90,7 @@ fn title(dice: &mut Dice) -> TitleBlock {
         drawing: words(dice),
         date: words(dice),
         description: words(dice),
-        status: dice.of(&[Status::ForPermit, Status::AsBuilt, Status::Exercise]),
+        status: dice.of(&[Status::ForPermit, Status::AsBuilt, Status::Exercise, Status::Study]),
         revisions,
     }
 }

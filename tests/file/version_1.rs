@@ -14,7 +14,7 @@ use stubout::units::{
 const TEXT: &str = include_str!("v1.ron");
 
 /// Words that stand where the file has room for one only; a test below holds each.
-const OTHER: [&str; 9] = [
+const OTHER: [&str; 10] = [
     "for_permit",
     "as_built",
     "us",
@@ -24,6 +24,7 @@ const OTHER: [&str; 9] = [
     "west",
     "natural",
     "elbow",
+    "study",
 ];
 
 #[test]
@@ -335,6 +336,7 @@ fn the_other_words_open_too() {
         ("for_permit", Status::ForPermit),
         ("as_built", Status::AsBuilt),
         ("exercise", Status::Exercise),
+        ("study", Status::Study),
     ] {
         assert_eq!(read(&title(word)).unwrap().title.status, status);
     }

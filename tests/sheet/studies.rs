@@ -6,10 +6,10 @@ use resvg::tiny_skia::Pixmap;
 use std::path::Path;
 use stubout::codebook::Codebook;
 use stubout::drawing::sheet::{Matter, Orientation, Packet, Paper, Work, compose, compose_about};
-use stubout::editor::edit::Remedy;
+use stubout::editor::edit::Fixes;
 use stubout::job::{Job, JointId, RunId};
 use stubout::scene::{Group, Item};
-use stubout::study::{CutList, NewBranch, Outcome, Progress, Study, TieIns};
+use stubout::study::{CutList, NewBranch, Progress, Study, TieIns};
 use stubout::units::NominalSize;
 
 /// A pixel may differ by so much in one colour, and so many by more, for the mathematics of other machines.
@@ -78,20 +78,24 @@ fn check(name: &str, packet: &Packet) {
 fn before_and_after_with_ways_to_mend() {
     let (job, book) = (old_patio(), Codebook::published());
     let study = Study::of(&job, book);
-    let mut variants = vec![("As drawn", Outcome::of(&job, book))];
-    for remedy in Remedy::ALL {
-        if let Ok(variant) = remedy.adopted(&job, book, &study) {
-            variants.push((remedy.name(), Outcome::of(&variant, book)));
-        }
-    }
-    assert!(variants.len() >= 5, "{variants:?}");
-    let packet = about(&job, Matter::Carried(&variants));
+    let fixes = Fixes::of(&job, book, &study);
+    let (variants, least) = (fixes.variants(), fixes.least());
+    assert!(variants.len() >= 4, "{variants:?}");
+    let packet = about(&job, Matter::Carried {
+        variants: &variants,
+        least: &least,
+    });
     check("carried", &packet);
     let mut all = Vec::new();
     packet.sheets.iter().for_each(|sheet| words(sheet.root(), &mut all));
-    for said in ["fails by the work", "280 of 207 cfh", "Ways to mend, side by side"] {
+    for said in ["over capacity after this work", "280 of 207 cfh", "Fixes, side by side"] {
         assert!(all.iter().any(|words| words == said), "{said}: {all:?}");
     }
+    // Sizes that are not for a permit say so over their column and in their words, beside the status of the sheet.
+    let studies = fixes.studies.len();
+    assert!(studies > 0);
+    let said = all.iter().filter(|words| words.contains("NOT FOR PERMIT")).count();
+    assert!(said >= packet.sheets.len() + 2 * studies, "{said}");
 }
 
 #[test]

@@ -242,7 +242,11 @@ fn no_other_enlargement_costs_less() {
                 }
                 Err(why) => {
                     none += 1;
-                    let expected = matches!(why, NoAnswer::NoSize(_) | NoAnswer::TooLittlePressure);
+                    // Of the sizes that would do none may be on the short list of prices.
+                    let expected = matches!(
+                        why,
+                        NoAnswer::NoSize(_) | NoAnswer::NoPrice(_) | NoAnswer::TooLittlePressure
+                    );
                     assert!(
                         expected && best.is_none(),
                         "seed {seed} {mended:?}: {why:?}, best {best:?}"

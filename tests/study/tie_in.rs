@@ -81,7 +81,10 @@ fn a_house_worked_by_hand() {
     let rows = survey(&draft.job, grill);
     let near = at(&rows, along(1, 8.0));
     assert_eq!(near.standing(), TieInStanding::Holds);
-    assert_eq!(near.reasons(UnitSystem::Us)[0], "Nothing that stands fails by it.");
+    assert_eq!(
+        near.reasons(UnitSystem::Us)[0],
+        "Nothing is over capacity with the branch here."
+    );
     assert_eq!((near.route_length(), near.turns()), (Length::from_feet(8.0), 0));
     assert_eq!(near.pipe.len(), 1);
     assert_eq!(

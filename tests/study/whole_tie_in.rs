@@ -3,7 +3,7 @@
 
 use std::cmp::Reverse;
 use stubout::codebook::Codebook;
-use stubout::job::{Job, JointId, Run, State};
+use stubout::job::{Device, Job, JointId, Run, State};
 use stubout::study::*;
 use stubout::units::Length;
 
@@ -71,10 +71,11 @@ impl<'a> Whole<'a> {
     fn read(&self, row: &TieIn) -> TieIn {
         let mut fails = Vec::new();
         let mut unjudged = Vec::new();
-        let mut failing_already = 0;
-        self.sections(&mut fails, &mut unjudged, &mut failing_already);
-        self.devices(&mut fails, &mut unjudged, &mut failing_already);
-        self.inlets(&mut fails, &mut unjudged, &mut failing_already);
+        let mut already = Vec::new();
+        self.sections(&mut fails, &mut unjudged, &mut already);
+        self.devices(&mut fails, &mut unjudged, &mut already);
+        self.inlets(&mut fails, &mut unjudged, &mut already);
+        self.settings(&mut fails, &mut already);
         let pipe = self.pipe();
         let pounds =
             |pipe: &PipeBought| Price::Weight.of(Codebook::published(), pipe.material, pipe.size?, pipe.length);
@@ -97,7 +98,9 @@ impl<'a> Whole<'a> {
             fittings: new(&self.after).saturating_sub(new(self.before)),
             failing: fails.len(),
             fails: fails.into_iter().take(8).collect(),
-            failing_already,
+            failing_already: already.iter().filter(|part| part.worse).count(),
+            over_already: already.len(),
+            already: already.into_iter().take(8).collect(),
             unjudged: unjudged.len(),
             first_unjudged: unjudged.into_iter().next(),
             lowest: lowest.and_then(|outlet| {
@@ -176,7 +179,7 @@ impl<'a> Whole<'a> {
         bought
     }
 
-    fn sections(&self, fails: &mut Vec<Fails>, unjudged: &mut Vec<Unjudged>, failing_already: &mut usize) {
+    fn sections(&self, fails: &mut Vec<Fails>, unjudged: &mut Vec<Unjudged>, already: &mut Vec<Already>) {
         for (at, section) in self.after.sections.iter().enumerate() {
             let id = |run: usize| self.old(run).map(|old| self.job.runs.at(old).id);
             let on_way = self.sections_on_way[at];
@@ -186,13 +189,15 @@ impl<'a> Whole<'a> {
             match section.sizing.verdict {
                 _ if section.sizing.origin == Origin::Connector => {}
                 Verdict::Carries => {}
-                Verdict::TooSmall if failed => *failing_already += usize::from(on_way),
-                Verdict::TooSmall => fails.push(Fails::Pipe {
-                    first: id(section.runs[0]).unwrap_or(self.laid.runs.at(section.runs[0]).id),
-                    further: section.runs.len() - 1,
-                    carried: section.load.flow,
-                    capacity: section.sizing.capacity().map(|capacity| capacity.flow),
-                }),
+                Verdict::TooSmall => {
+                    let part = Fails::Pipe {
+                        first: id(section.runs[0]).unwrap_or(self.laid.runs.at(section.runs[0]).id),
+                        further: section.runs.len() - 1,
+                        carried: section.load.flow,
+                        capacity: section.sizing.capacity().map(|capacity| capacity.flow),
+                    };
+                    tell(part, failed.then_some(on_way), fails, already);
+                }
                 Verdict::Unknown if asked && (on_way || !unknown) => {
                     let old = section.runs.iter().find_map(|&run| id(run));
                     unjudged.push(old.map_or(Unjudged::NewLine, Unjudged::Pipe));
@@ -202,22 +207,23 @@ impl<'a> Whole<'a> {
         }
     }
 
-    fn devices(&self, fails: &mut Vec<Fails>, unjudged: &mut Vec<Unjudged>, failing_already: &mut usize) {
+    fn devices(&self, fails: &mut Vec<Fails>, unjudged: &mut Vec<Unjudged>, already: &mut Vec<Already>) {
         for device in &self.after.devices {
             let (joint, name) = (self.joint(device.joint), device.name);
             let same = |old: &&DeviceStudy| (self.job.joints.at(old.joint).id, old.name) == (joint, name);
             let was = self.before.devices.iter().find(same).map(|old| old.verdict);
             let on_way = self.on_way[device.joint];
             match device.verdict {
-                RatingVerdict::Exceeded if was == Some(RatingVerdict::Exceeded) => {
-                    *failing_already += usize::from(on_way);
+                RatingVerdict::Exceeded => {
+                    let part = Fails::Device {
+                        joint,
+                        name,
+                        carried: device.flow,
+                        capacity: device.capacity,
+                    };
+                    let failed = was == Some(RatingVerdict::Exceeded);
+                    tell(part, failed.then_some(on_way), fails, already);
                 }
-                RatingVerdict::Exceeded => fails.push(Fails::Device {
-                    joint,
-                    name,
-                    carried: device.flow,
-                    capacity: device.capacity,
-                }),
                 RatingVerdict::Unknown if on_way || was != Some(RatingVerdict::Unknown) => {
                     unjudged.push(Unjudged::Device { joint, name });
                 }
@@ -226,7 +232,7 @@ impl<'a> Whole<'a> {
         }
     }
 
-    fn inlets(&self, fails: &mut Vec<Fails>, unjudged: &mut Vec<Unjudged>, failing_already: &mut usize) {
+    fn inlets(&self, fails: &mut Vec<Fails>, unjudged: &mut Vec<Unjudged>, already: &mut Vec<Already>) {
         let low = |outlet: &Outlet| outlet.margin.is_some_and(|margin| margin.pa() < 0.0);
         for outlet in self
             .after
@@ -238,20 +244,57 @@ impl<'a> Whole<'a> {
             let same = |old: &&Outlet| self.job.joints.at(old.joint).id == joint;
             let was = self.before.outlets.iter().find(same);
             match was {
-                Some(was) if low(outlet) && low(was) => {
-                    *failing_already += usize::from(outlet.pressure < was.pressure);
+                _ if low(outlet) => {
+                    let part = Fails::Inlet {
+                        joint,
+                        name: outlet.name.clone(),
+                        pressure: outlet.pressure,
+                        least: outlet.least,
+                    };
+                    let was = was.filter(|was| low(was));
+                    tell(part, was.map(|was| outlet.pressure < was.pressure), fails, already);
                 }
-                _ if low(outlet) => fails.push(Fails::Inlet {
-                    joint,
-                    name: outlet.name.clone(),
-                    pressure: outlet.pressure,
-                    least: outlet.least,
-                }),
                 _ if outlet.pressure.is_none() && was.is_none_or(|was| was.pressure.is_some()) => {
                     unjudged.push(Unjudged::Inlet(joint));
                 }
                 _ => {}
             }
         }
+    }
+
+    /// Line regulators behind which less is left than they are set to.
+    fn settings(&self, fails: &mut Vec<Fails>, already: &mut Vec<Already>) {
+        let behind = |job: &Job, study: &Study, id: JointId| {
+            let joint = job.joints.position(id)?;
+            let Some(Device::Regulator(regulator)) = job.joints.at(joint).device() else {
+                return None;
+            };
+            let pressure = study.joints[joint].pressure?;
+            (pressure < regulator.outlet?).then_some(pressure)
+        };
+        for device in &self.after.devices {
+            let joint = self.joint(device.joint);
+            let Some(pressure) = behind(&self.laid, &self.after, joint) else {
+                continue;
+            };
+            let Some(Device::Regulator(regulator)) = self.laid.joints.at(device.joint).device() else {
+                continue;
+            };
+            let part = Fails::Setting {
+                joint,
+                pressure: Some(pressure),
+                setting: regulator.outlet,
+            };
+            let was = behind(self.job, self.before, joint);
+            tell(part, was.map(|was| pressure < was), fails, already);
+        }
+    }
+}
+
+/// `over` says of a part that was over its limit without the branch whether it is worse with it.
+fn tell(part: Fails, over: Option<bool>, fails: &mut Vec<Fails>, already: &mut Vec<Already>) {
+    match over {
+        Some(worse) => already.push(Already { part, worse }),
+        None => fails.push(part),
     }
 }

@@ -45,9 +45,9 @@ pub fn show(form: &mut Form<'_>, id: JointId) {
             return;
         };
         let [heat, by] = spare.words(&shown.job, &shown.study);
-        form.fact("Can be added", heat);
+        form.fact("Spare capacity", heat);
         if !by.is_empty() {
-            form.fact("Then fails first", by);
+            form.fact("First over its limit", by);
         }
         let most = spare
             .limit
@@ -78,7 +78,7 @@ pub fn show(form: &mut Form<'_>, id: JointId) {
                 HeatRate::from_btuh(more),
             );
             let words = what_if.words(&shown.job, &shown.study);
-            if what_if.fails.is_empty() {
+            if what_if.fails.is_empty() && what_if.already.is_empty() {
                 form.say(words.join(" "));
             } else {
                 form.warn(words.join(" "));

@@ -93,6 +93,7 @@ pub const STATUSES: Offered<Status> = &[
     (Status::ForPermit, "for permit"),
     (Status::AsBuilt, "as built"),
     (Status::Exercise, "exercise"),
+    (Status::Study, "study, not for permit"),
 ];
 
 /// Materials, the first being the job's own, which is `None`.

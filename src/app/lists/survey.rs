@@ -200,11 +200,13 @@ impl Survey {
         };
         let (job, units) = (&shown.job, shown.job.settings.units);
         let rows = self.rows().iter().take(LISTED).enumerate().map(|(at, row)| {
-            let verdict = match row.standing() {
-                TieInStanding::Holds => ("nothing fails", None),
-                TieInStanding::Unknown => ("not all known", Some(Severity::Caution)),
-                TieInStanding::Fails => ("fails", Some(Severity::Blocking)),
+            let mark = match row.standing() {
+                TieInStanding::Holds => None,
+                TieInStanding::Before | TieInStanding::Unknown => Some(Severity::Caution),
+                TieInStanding::Fails => Some(Severity::Blocking),
             };
+            let first = row.fails.first().map(|part| part.words(units));
+            let first = first.or_else(|| Some(row.already.first()?.words(units)));
             let pipe = row
                 .pipe
                 .iter()
@@ -218,8 +220,8 @@ impl Survey {
             let cells = vec![
                 (at + 1).to_string(),
                 row.place.words(job),
-                verdict.0.to_owned(),
-                row.fails.first().map_or_else(String::new, |part| part.words(units)),
+                row.verdict(),
+                first.unwrap_or_default(),
                 row.route_length().show(units),
                 pipe,
                 row.shown_weight(units).unwrap_or_else(|| "not published".to_owned()),
@@ -227,7 +229,7 @@ impl Survey {
                 spare,
             ];
             Row {
-                mark: verdict.1,
+                mark,
                 aside: row.reasons(units).join("\n"),
                 ..Row::new(cells, Leads::Job)
             }
@@ -237,8 +239,8 @@ impl Survey {
             columns: vec![
                 Column::figures("rank"),
                 Column::words("tie-in"),
-                Column::words("verdict"),
-                Column::wide("fails first", 1.4),
+                Column::wide("result", 1.0),
+                Column::wide("first over its limit", 1.4),
                 Column::figures("line"),
                 Column::wide("pipe of the branch", 1.4),
                 Column::figures("weight"),

@@ -185,7 +185,7 @@ pub fn existing(shown: &Shown, carried: &Carried) -> Table {
             AuditPart::Pipe { runs, .. } => {
                 Leads::Together(runs.iter().map(|&run| Part::Run(job.runs.at(run).id)).collect())
             }
-            AuditPart::Device { joint, .. } | AuditPart::Inlet { joint, .. } => {
+            AuditPart::Device { joint, .. } | AuditPart::Inlet { joint, .. } | AuditPart::Setting { joint } => {
                 Leads::Each(vec![Part::Joint(job.joints.at(*joint).id)])
             }
         };
@@ -204,7 +204,7 @@ pub fn existing(shown: &Shown, carried: &Carried) -> Table {
             Column::wide("part", 1.5),
             Column::wide("before", 1.0),
             Column::wide("after", 1.0),
-            Column::words("verdict"),
+            Column::words("result"),
         ],
         lines: Lines::One,
         empty: "Nothing that stands is drawn: mark pipe and devices as existing.".to_owned(),
@@ -226,8 +226,8 @@ pub fn room(shown: &Shown, carried: &Carried) -> Table {
         columns: vec![
             Column::words("joint"),
             Column::wide("place", 1.0),
-            Column::figures("more"),
-            Column::wide("then fails first", 2.0),
+            Column::figures("spare capacity"),
+            Column::wide("first over its limit", 2.0),
         ],
         lines: Lines::One,
         empty: "No gas reaches any joint yet, or pipe closes a ring, for which this is not told.".to_owned(),

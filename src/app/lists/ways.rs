@@ -1,9 +1,9 @@
 //! Ways to make the system carry its load, a row for each beside the job as drawn.
 
 use super::row::{Column, Leads, Lines, Row, Table};
-use crate::app::desk::Beside;
 use crate::editor::Step;
-use crate::study::{Outcome, Severity};
+use crate::editor::edit::{Fix, Fixes};
+use crate::study::{Outcome, Severity, Variant};
 use crate::units::UnitSystem;
 use egui::{Button, Ui};
 
@@ -15,21 +15,16 @@ pub enum Asked {
     Open(Box<Step>),
 }
 
-/// The figures side by side: a row for each.
-pub fn table(beside: &Beside, units: UnitSystem) -> Table {
-    let offered = beside
-        .remedies
-        .iter()
-        .filter_map(|(remedy, outcome)| Some((remedy.name(), &outcome.as_ref().ok()?.outcome)));
-    let rows = std::iter::once(("As drawn", &beside.drawn))
-        .chain(offered)
-        .map(|(name, outcome)| {
-            let cells = std::iter::once(name.to_owned()).chain(outcome.column(units));
-            Row {
-                mark: (outcome.blocking > 0).then_some(Severity::Blocking),
-                ..Row::new(cells.collect(), Leads::Job)
-            }
-        });
+/// The figures side by side: a row for each, least to buy and do first.
+pub fn table(fixes: &Fixes, units: UnitSystem) -> Table {
+    let rows = fixes.variants().into_iter().map(|variant| {
+        let cells = std::iter::once(variant.head()).chain(variant.outcome.column(units));
+        Row {
+            mark: (variant.outcome.blocking > 0).then_some(Severity::Blocking),
+            aside: aside(&variant),
+            ..Row::new(cells.collect(), Leads::Job)
+        }
+    });
     let heads = Outcome::HEADS.iter().map(|head| Column::wide(*head, 1.0));
     Table {
         rows: rows.collect(),
@@ -39,34 +34,49 @@ pub fn table(beside: &Beside, units: UnitSystem) -> Table {
     }
 }
 
-/// A button for each way; what is not offered says why when it is pointed at.
-pub fn offer(ui: &mut Ui, beside: &Beside) -> Option<Asked> {
+fn aside(variant: &Variant) -> String {
+    let said = variant.does.iter().chain(std::iter::once(&variant.said));
+    said.filter(|words| !words.is_empty())
+        .cloned()
+        .collect::<Vec<_>>()
+        .join("\n")
+}
+
+/// Which is least, and a button for each way; what is not offered says why when it is pointed at.
+pub fn offer(ui: &mut Ui, fixes: &Fixes) -> Option<Asked> {
     let mut asked = None;
+    ui.label(fixes.least());
     ui.horizontal_wrapped(|ui| {
-        for (remedy, outcome) in &beside.remedies {
-            match outcome {
-                Ok(way) => {
-                    let menu = ui.menu_button(remedy.name(), |ui| {
-                        ui.set_max_width(320.0);
-                        ui.label(remedy.caution());
-                        if remedy.is_for_permit() && ui.button("Lay it on this job").clicked() {
-                            asked = Some(Asked::Adopt(Box::new(way.step.clone())));
-                            ui.close();
-                        }
-                        if ui.button("Open as a job of its own").clicked() {
-                            asked = Some(Asked::Open(Box::new(way.step.clone())));
-                            ui.close();
-                        }
-                    });
-                    menu.response.on_hover_text(remedy.caution());
+        for fix in fixes.all() {
+            let menu = ui.menu_button(fix.start.name(), |ui| {
+                ui.set_max_width(360.0);
+                for words in &fix.does {
+                    ui.label(words);
                 }
-                Err(why) => {
-                    let button = Button::new(remedy.name());
-                    ui.add_enabled(false, button)
-                        .on_disabled_hover_text(format!("Not offered: {why}."));
-                }
-            }
+                ui.label(fix.verdict());
+                ui.label(fix.start.caution());
+                asked = buttons(ui, fix).or(asked.take());
+            });
+            menu.response.on_hover_text(fix.verdict());
+        }
+        for (remedy, why) in &fixes.not_offered {
+            ui.add_enabled(false, Button::new(remedy.name()))
+                .on_disabled_hover_text(format!("Not offered: {why}."));
         }
     });
+    asked
+}
+
+/// What can be done with a way: sizes that are not for a permit are only opened as a job of their own.
+fn buttons(ui: &mut Ui, fix: &Fix) -> Option<Asked> {
+    let mut asked = None;
+    if fix.start.is_for_permit() && ui.button("Lay it on this job").clicked() {
+        asked = Some(Asked::Adopt(Box::new(fix.step.clone())));
+        ui.close();
+    }
+    if ui.button("Open as a job of its own").clicked() {
+        asked = Some(Asked::Open(Box::new(fix.step.clone())));
+        ui.close();
+    }
     asked
 }

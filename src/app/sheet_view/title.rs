@@ -176,6 +176,7 @@ impl Open {
                     (Status::ForPermit, "For permit"),
                     (Status::AsBuilt, "As built"),
                     (Status::Exercise, "Exercise"),
+                    (Status::Study, "Not for permit"),
                 ] {
                     if offer(ui, desk.job().title.status == status, words) {
                         let title = TitleBlock {

@@ -45,10 +45,10 @@ pub fn block(job: &Job, study: &Study, book: &Codebook, places: &Places<'_>) -> 
         Column::new("size", Set::Word),
         Column::new("before", Set::Words),
         Column::new("after", Set::Words),
-        Column::new("verdict", Set::Word),
+        Column::new("result", Set::Words),
     ];
-    let said = "At full load by the same method and tables on both sides. Pipe and devices: load of capacity or rating; \
-                inlets: pressure found by the flow equation.";
+    let said = "At full load, by the same method and tables on both sides. Pipe and devices: demand of capacity or rating; \
+                inlets and settings: pressure found by the flow equation. A capacity is no pressure test.";
     Some(Block::new(
         Schedule::Existing,
         "Existing, before and after the work",
@@ -75,6 +75,7 @@ fn line(at: usize, row: &AuditRow, job: &Job, study: &Study, places: &Places<'_>
             place => (format!("{name}, {place}"), String::new()),
         },
         AuditPart::Inlet { joint, .. } => (format!("inlet of {}", places.joint(*joint)), String::new()),
+        AuditPart::Setting { joint } => (format!("setting of {}", places.joint(*joint)), String::new()),
     };
     let [before, after] = row.sides(units);
     let fails = row.after.is_none_or(|held| held.standing() == Standing::Fails);

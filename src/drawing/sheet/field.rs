@@ -176,6 +176,7 @@ const fn status(status: Status) -> &'static str {
         Status::ForPermit => "FOR PERMIT",
         Status::AsBuilt => "AS BUILT",
         Status::Exercise => "EXERCISE",
+        Status::Study => "NOT FOR PERMIT",
     }
 }
 

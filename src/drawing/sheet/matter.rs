@@ -13,7 +13,7 @@ use crate::drawing::Isometric;
 use crate::drawing::strokes::{self, Across};
 use crate::job::{Job, JointId};
 use crate::scene::{Group, Outline, PathItem, Stroke};
-use crate::study::{Audit, Outcome, Study, TieIn, TieInPlace, TieInStanding, TieIns};
+use crate::study::{Audit, Outcome, Study, TieIn, TieInPlace, TieInStanding, TieIns, Variant};
 use crate::units::{Show, UnitSystem};
 
 /// What the sheets are about.
@@ -25,7 +25,12 @@ pub enum Matter<'a> {
     /// The permit drawing, and after it the sheets to work from.
     Whole(&'a Work),
     /// What the existing system will carry, and variants of the job side by side under their names.
-    Carried(&'a [(&'static str, Outcome)]),
+    Carried {
+        /// The variants, the job as drawn first.
+        variants: &'a [Variant],
+        /// In one sentence, which of them is least to buy and do.
+        least: &'a str,
+    },
     /// Where a new branch is best tied in.
     TieIns(&'a TieIns),
 }
@@ -45,18 +50,19 @@ impl Matter<'_> {
     ) -> Option<(Vec<Block>, Vec<Block>)> {
         match self {
             Matter::Permit | Matter::Whole(_) => None,
-            Matter::Carried(variants) => {
+            Matter::Carried { variants, least } => {
                 let mut first: Vec<Block> = existing::block(job, study, book, places).into_iter().collect();
                 first.push(key(
-                    "Strokes across pipe: dense and long, it fails after the work; a stroke here and there, it holds; \
-                     short, a figure is missing. A cross: a device or an inlet that fails.",
+                    "Strokes across pipe: dense and long, over capacity after the work; a stroke here and there, within \
+                     capacity; short, a figure is missing. A cross: a device over its rating, a regulator below its \
+                     setting or an inlet below its minimum.",
                 ));
-                Some((first, vec![ways(variants, job.settings.units)]))
+                Some((first, vec![ways(variants, least, job.settings.units)]))
             }
             Matter::TieIns(found) => {
                 let said = key(
-                    "Strokes across pipe, one for each place that was tried: long, nothing fails with the branch there; \
-                     shorter, not all is known; short, something fails. Dashed: the line of the first place.",
+                    "Strokes across pipe, one for each place that was tried: long, the branch puts nothing over capacity \
+                     there; shorter, not all is known; short, over capacity. Dashed: the line of the first place.",
                 );
                 Some((vec![survey(found, job, places), said], Vec::new()))
             }
@@ -72,7 +78,7 @@ impl Matter<'_> {
     pub(super) fn work(&self) -> Option<&Work> {
         match self {
             Matter::Whole(work) => Some(work),
-            Matter::Permit | Matter::Carried(_) | Matter::TieIns(_) => None,
+            Matter::Permit | Matter::Carried { .. } | Matter::TieIns(_) => None,
         }
     }
 
@@ -80,7 +86,7 @@ impl Matter<'_> {
     pub(super) const fn purpose(&self) -> Purpose {
         match self {
             Matter::Permit | Matter::Whole(_) => Purpose::Issue,
-            Matter::Carried(_) | Matter::TieIns(_) => Purpose::Study,
+            Matter::Carried { .. } | Matter::TieIns(_) => Purpose::Study,
         }
     }
 
@@ -89,7 +95,7 @@ impl Matter<'_> {
         let view = &drawing.projection;
         match self {
             Matter::Permit | Matter::Whole(_) => Group::new(),
-            Matter::Carried(_) => group(&strokes::carried(job, &Audit::beside(job, book, study), view)),
+            Matter::Carried { .. } => group(&strokes::carried(job, &Audit::beside(job, book, study), view)),
             Matter::TieIns(found) => {
                 let mut all = group(&strokes::surveyed(job, &found.rows, view));
                 if let Some(best) = found.rows.first() {
@@ -125,11 +131,11 @@ fn key(words: &str) -> Block {
     )
 }
 
-fn ways(variants: &[(&'static str, Outcome)], units: UnitSystem) -> Block {
+fn ways(variants: &[Variant], least: &str, units: UnitSystem) -> Block {
     let columns = std::iter::once(Column::new("", Set::Words))
-        .chain(variants.iter().map(|(name, _)| Column::new(*name, Set::Words)))
+        .chain(variants.iter().map(|variant| Column::new(variant.head(), Set::Words)))
         .collect();
-    let cells: Vec<_> = variants.iter().map(|(_, outcome)| outcome.column(units)).collect();
+    let cells: Vec<_> = variants.iter().map(|variant| variant.outcome.column(units)).collect();
     let rows = Outcome::HEADS.iter().enumerate().map(|(at, head)| Row {
         cells: std::iter::once((*head).to_owned())
             .chain(cells.iter().map(|column| column[at].clone()))
@@ -140,7 +146,14 @@ fn ways(variants: &[(&'static str, Outcome)], units: UnitSystem) -> Block {
         columns,
         rows: rows.collect(),
     };
-    Block::new(Schedule::Study, "Ways to mend, side by side", vec![Part::Table(table)])
+    let said = variants.iter().filter(|variant| !variant.said.is_empty());
+    let said = std::iter::once(least.to_owned()).chain(said.map(Variant::words));
+    let text = said.map(Paragraph::new).collect();
+    Block::new(
+        Schedule::Study,
+        "Fixes, side by side",
+        vec![Part::Table(table), Part::Text(text)],
+    )
 }
 
 fn survey(found: &TieIns, job: &Job, places: &Places<'_>) -> Block {
@@ -148,23 +161,22 @@ fn survey(found: &TieIns, job: &Job, places: &Places<'_>) -> Block {
     let columns = vec![
         Column::new("rank", Set::Number),
         Column::new("tie-in", Set::Words),
-        Column::new("verdict", Set::Word),
+        Column::new("result", Set::Words),
         Column::new("line", Set::Number),
         Column::new("weight", Set::Number),
         Column::new("least to spare", Set::Words),
     ];
     let row = |(at, row): (usize, &TieIn)| {
-        let (verdict, weight) = match row.standing() {
-            TieInStanding::Holds => ("nothing fails", Weight::Plain),
-            TieInStanding::Unknown => ("not all known", Weight::Plain),
-            TieInStanding::Fails => ("fails", Weight::Strong),
+        let weight = match row.standing() {
+            TieInStanding::Holds | TieInStanding::Before | TieInStanding::Unknown => Weight::Plain,
+            TieInStanding::Fails => Weight::Strong,
         };
         let spare = row.lowest.as_ref();
         Row {
             cells: vec![
                 (at + 1).to_string(),
                 place(&row.place, job, places),
-                verdict.to_owned(),
+                row.verdict(),
                 row.route_length().show(units),
                 row.shown_weight(units).unwrap_or_else(|| "–".to_owned()),
                 spare.map_or_else(

@@ -119,7 +119,7 @@ const fn short(device: &Device) -> &'static str {
 }
 
 /// A name with the id behind it, unless it is there already.
-fn known(name: &str, id: JointId) -> String {
+pub fn known(name: &str, id: JointId) -> String {
     let id = id.to_string();
     if name.ends_with(&id) {
         name.to_owned()

@@ -43,7 +43,7 @@ words!(
 );
 words!(Method, job::Method: LongestLength = LongestLength, BranchLength = BranchLength);
 words!(NorthAxis, job::NorthAxis: North = North, East = East, South = South, West = West);
-words!(Status, job::Status: ForPermit = ForPermit, AsBuilt = AsBuilt, Exercise = Exercise);
+words!(Status, job::Status: ForPermit = ForPermit, AsBuilt = AsBuilt, Exercise = Exercise, Study = Study);
 words!(State, job::State: New = New, Existing = Existing, Removed = Removed);
 words!(
     Turn, job::Turn:

@@ -140,6 +140,7 @@ pub fn title(title: &TitleBlock) -> Vec<Fact> {
                 Status::ForPermit => "for permit",
                 Status::AsBuilt => "as built",
                 Status::Exercise => "as an exercise",
+                Status::Study => "as a study, not for permit",
             },
         ),
     ]

@@ -1,7 +1,7 @@
 //! What would be with the branch at a place, held against what is without it.
 
 use super::place::Spot;
-use super::{Blocked, Fails, LowestInlet, RouteLeg, TieIn, TieInPlace, Unjudged, branch};
+use super::{Already, Blocked, Fails, LowestInlet, RouteLeg, TieIn, TieInPlace, Unjudged, branch};
 use crate::codebook::{Codebook, Profile};
 use crate::job::{Device, Job, JointId, RunId, State};
 use crate::study::figures::Figures;
@@ -35,7 +35,7 @@ pub struct Judge<'a> {
     head: JointId,
     /// For each run of the job.
     runs: Vec<Was>,
-    devices: HashMap<(JointId, &'static str), RatingVerdict>,
+    devices: HashMap<(JointId, &'static str), DeviceStudy>,
     /// The position in `before.outlets` of each joint's outlet.
     outlets: HashMap<JointId, usize>,
     fittings: usize,
@@ -59,7 +59,7 @@ impl<'a> Judge<'a> {
         let outlets = before.outlets.iter().enumerate();
         Judge {
             devices: devices
-                .map(|device| ((id(device.joint), device.name), device.verdict))
+                .map(|device| ((id(device.joint), device.name), device.clone()))
                 .collect(),
             outlets: outlets.map(|(at, outlet)| (id(outlet.joint), at)).collect(),
             fittings: before.fittings.iter().filter(|fitting| fitting.is_new_work()).count(),
@@ -74,23 +74,7 @@ impl<'a> Judge<'a> {
 
     /// Lays the branch at a place, in a copy of the job that is given back as it was, and looks.
     pub fn row(&self, copy: &mut Job, spot: &Spot, route: Vec<RouteLeg>, blocked: Option<Blocked>) -> TieIn {
-        let mut row = TieIn {
-            place: spot.place,
-            at: spot.at,
-            head: self.head,
-            route,
-            blocked,
-            pipe: Vec::new(),
-            weight: None,
-            fittings: 0,
-            failing: 0,
-            fails: Vec::new(),
-            failing_already: 0,
-            unjudged: 0,
-            first_unjudged: None,
-            lowest: None,
-            least_unknown: 0,
-        };
+        let mut row = TieIn::unjudged(spot, self.head, route, blocked);
         branch::lay(copy, &row);
         self.look(copy, &mut row);
         branch::take_back(copy, self.job, &row);
@@ -110,8 +94,10 @@ impl<'a> Judge<'a> {
         };
         sides.pipe(row);
         sides.sections(row);
-        sides.devices(row);
+        let devices = device::all(&after.survey, &after.march);
+        sides.devices(row, &devices);
         sides.inlets(row);
+        sides.settings(row, &devices);
         let fittings = assembly::count_new(&after.survey, &after.meetings, &after.sizes);
         row.fittings = fittings.saturating_sub(self.fittings);
         let pounds = |pipe: &PipeBought| Price::Weight.of(self.book, pipe.material, pipe.size?, pipe.length);
@@ -230,7 +216,7 @@ impl Sides<'_> {
             match held.verdict {
                 Verdict::Carries => {}
                 Verdict::TooSmall if runs.iter().all(|&run| self.was(run) == Was::Failed) => {
-                    row.failing_already += usize::from(on_way);
+                    row.was_over(self.failing(stretch, held.capacity), on_way);
                 }
                 Verdict::TooSmall => row.fail(self.failing(stretch, held.capacity)),
                 Verdict::Unknown => {
@@ -261,15 +247,15 @@ impl Sides<'_> {
         }
     }
 
-    fn devices(&self, row: &mut TieIn) {
-        for device in &device::all(&self.after.survey, &self.after.march) {
+    fn devices(&self, row: &mut TieIn, devices: &[DeviceStudy]) {
+        for device in devices {
             let joint = self.joint(device.joint);
-            let was = self.judge.devices.get(&(joint, device.name)).copied();
+            let was = self.judge.devices.get(&(joint, device.name)).map(|was| was.verdict);
             let on_way = self.way.joints[device.joint];
             match device.verdict {
                 RatingVerdict::Within => {}
                 RatingVerdict::Exceeded if was == Some(RatingVerdict::Exceeded) => {
-                    row.failing_already += usize::from(on_way);
+                    row.was_over(self.exceeded(device), on_way);
                 }
                 RatingVerdict::Exceeded => row.fail(self.exceeded(device)),
                 RatingVerdict::Unknown if on_way || was != Some(RatingVerdict::Unknown) => {
@@ -287,6 +273,22 @@ impl Sides<'_> {
             name: device.name,
             carried: device.flow,
             capacity: device.capacity,
+        }
+    }
+
+    /// Line regulators that get less than their settings need.
+    fn settings(&self, row: &mut TieIn, devices: &[DeviceStudy]) {
+        for device in devices.iter().filter(|device| device.is_starved()) {
+            let joint = self.joint(device.joint);
+            let part = Fails::Setting {
+                joint,
+                pressure: device.outlet,
+                setting: device.setting,
+            };
+            match self.judge.devices.get(&(joint, device.name)) {
+                Some(was) if was.is_starved() => row.was_over(part, device.outlet < was.outlet),
+                _ => row.fail(part),
+            }
         }
     }
 
@@ -309,16 +311,15 @@ impl Sides<'_> {
         {
             let joint = self.joint(outlet.joint);
             let was = self.judge.outlets.get(&joint).map(|&at| &self.judge.before.outlets[at]);
+            let inlet = || Fails::Inlet {
+                joint,
+                name: self.name(outlet),
+                pressure: outlet.pressure,
+                least: outlet.least,
+            };
             match was {
-                Some(was) if low(outlet) && low(was) => {
-                    row.failing_already += usize::from(outlet.pressure < was.pressure);
-                }
-                _ if low(outlet) => row.fail(Fails::Inlet {
-                    joint,
-                    name: self.name(outlet),
-                    pressure: outlet.pressure,
-                    least: outlet.least,
-                }),
+                Some(was) if low(outlet) && low(was) => row.was_over(inlet(), outlet.pressure < was.pressure),
+                _ if low(outlet) => row.fail(inlet()),
                 _ if outlet.pressure.is_none() && was.is_none_or(|was| was.pressure.is_some()) => {
                     row.leave_unjudged(Unjudged::Inlet(joint));
                 }
@@ -344,6 +345,14 @@ impl TieIn {
         self.failing += 1;
         if self.fails.len() < TOLD {
             self.fails.push(part);
+        }
+    }
+
+    fn was_over(&mut self, part: Fails, worse: bool) {
+        self.over_already += 1;
+        self.failing_already += usize::from(worse);
+        if self.already.len() < TOLD {
+            self.already.push(Already { part, worse });
         }
     }
 

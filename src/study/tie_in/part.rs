@@ -1,9 +1,9 @@
-//! Parts of the house that fail or cannot be judged with the branch at a place.
+//! Parts of the house that are over their limits or cannot be judged with the branch at a place.
 
 use crate::job::{JointId, RunId};
 use crate::units::{Flow, GaugePressure, PressureDrop};
 
-/// A part that fails with the branch and does not fail without it.
+/// A part that is over its limit with the branch.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Fails {
     /// A stretch of pipe.
@@ -39,6 +39,24 @@ pub enum Fails {
         /// The least that its plate asks for.
         least: Option<GaugePressure>,
     },
+    /// A line regulator that gets less than its setting needs.
+    Setting {
+        /// Its joint.
+        joint: JointId,
+        /// The pressure that would be behind it.
+        pressure: Option<GaugePressure>,
+        /// What it is set to.
+        setting: Option<GaugePressure>,
+    },
+}
+
+/// A part that is over its limit with the branch and without it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Already {
+    /// The part, with its figures with the branch.
+    pub part: Fails,
+    /// Whether it would have to do more, or get less, than without the branch.
+    pub worse: bool,
 }
 
 /// A part that is held against nothing.

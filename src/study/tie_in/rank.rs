@@ -4,7 +4,7 @@ use super::TieIn;
 use crate::study::price::Cost;
 use crate::units::Length;
 
-/// Best first: first the class (nothing fails and nothing is unknown, something is unknown, something fails), then fewer
+/// Best first: first the class ([`super::Standing`]), then fewer
 /// that fail, then fewer unknown, then less weight of the branch's pipe where that is known of all, else less length,
 /// then more pressure to spare at the appliance with the least; of equals the one first drawn.
 pub fn sort(rows: &mut [TieIn]) {

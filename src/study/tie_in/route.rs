@@ -6,7 +6,7 @@
 
 use super::place::{Spot, coordinates};
 use super::{NewBranch, TieInPlace};
-use crate::job::{Job, JointId, LatticePoint, RunId, line};
+use crate::job::{Direction, Job, JointId, LatticePoint, RunId, line};
 use crate::units::{Length, UnitSystem};
 
 /// The line is led through so many places at most.
@@ -44,6 +44,10 @@ const ORDERS: [[usize; 3]; 6] = [
     [EAST, NORTH, UP],
     [NORTH, EAST, UP],
 ];
+
+/// Ways aside of a line that is barred, east, north and up, and how many steps it is led aside.
+const BESIDE: [[i32; 3]; 6] = [[0, 0, 1], [1, 0, 0], [0, 1, 0], [-1, 0, 0], [0, -1, 0], [0, 0, -1]];
+const ASIDE: [i32; 3] = [1, 2, 3];
 
 /// What is drawn already, and where the line is to go.
 pub struct Ground {
@@ -83,9 +87,34 @@ impl Ground {
 
     /// The line from a place, and what is in its way; none where it would be no line.
     pub fn route(&self, spot: &Spot) -> Option<(Vec<RouteLeg>, Option<Blocked>)> {
+        self.led(spot, &self.targets)
+    }
+
+    /// A line with nothing in its way: that of [`Ground::route`], or else one that runs beside it.
+    pub fn clear_route(&self, spot: &Spot) -> Option<Vec<RouteLeg>> {
+        let (route, blocked) = self.route(spot)?;
+        if blocked.is_none() {
+            return Some(route);
+        }
+        let beside = ASIDE.into_iter().flat_map(|steps| {
+            let ways = BESIDE.into_iter();
+            ways.map(move |[east, north, up]| Direction {
+                east: east * steps,
+                north: north * steps,
+                up: up * steps,
+            })
+        });
+        let mut clear = beside.filter_map(|aside| {
+            let targets = [spot.at + aside, self.head + aside, self.head];
+            self.led(spot, &targets).filter(|(_, blocked)| blocked.is_none())
+        });
+        clear.next().map(|(route, _)| route)
+    }
+
+    fn led(&self, spot: &Spot, targets: &[LatticePoint]) -> Option<(Vec<RouteLeg>, Option<Blocked>)> {
         let mut first = None;
-        for order in self.orders(spot) {
-            let route = self.walk(spot, order);
+        for order in self.orders(spot, targets) {
+            let route = self.walk(spot, order, targets);
             if route.is_empty() {
                 return None;
             }
@@ -99,8 +128,8 @@ impl Ground {
     }
 
     /// The orders of the axes, best first.
-    fn orders(&self, spot: &Spot) -> [[usize; 3]; 6] {
-        let target = coordinates(self.targets.first().copied().unwrap_or(self.head));
+    fn orders(&self, spot: &Spot, targets: &[LatticePoint]) -> [[usize; 3]; 6] {
+        let target = coordinates(targets.first().copied().unwrap_or(self.head));
         let far = [0, 1, 2].map(|axis| (target[axis] - spot.truly[axis]).abs());
         let along = spot.tapped.and_then(|(_, [from, to])| (to - from).axis());
         let along = along.map(|axis| axis as usize);
@@ -117,14 +146,14 @@ impl Ground {
         orders
     }
 
-    fn walk(&self, spot: &Spot, order: [usize; 3]) -> Vec<RouteLeg> {
+    fn walk(&self, spot: &Spot, order: [usize; 3], targets: &[LatticePoint]) -> Vec<RouteLeg> {
         // Steps and true steps of each leg, and its axis with the sense.
         let mut legs: Vec<(LatticePoint, f64, (usize, bool))> = Vec::new();
         let (mut at, mut truly) = (spot.at, spot.truly);
         // What is less than the lattice shows goes with the next leg.
         let mut over = 0.0;
         let level_first = [UP, EAST, NORTH];
-        for (number, &target) in self.targets.iter().enumerate() {
+        for (number, &target) in targets.iter().enumerate() {
             let order = if number == 0 { order } else { level_first };
             let to = coordinates(target);
             for axis in order {

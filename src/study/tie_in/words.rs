@@ -1,6 +1,6 @@
 //! A place, and what speaks for it and against it, in plain sentences.
 
-use super::{Blocked, Fails, LeftOut, TieIn, TieInPlace, Unjudged};
+use super::{Already, Blocked, Fails, LeftOut, Standing, TieIn, TieInPlace, Unjudged};
 use crate::study::PipeBought;
 use crate::units::{Flow, Show, UnitSystem};
 
@@ -46,9 +46,56 @@ impl LeftOut {
     }
 }
 
-impl Fails {
-    /// What would fail: "R4 would carry 171 of 131 cfh."
+impl Standing {
+    /// The word for machines.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Standing::Holds => "within capacity",
+            Standing::Before => "over capacity before",
+            Standing::Unknown => "not judged",
+            Standing::Fails => "over capacity",
+        }
+    }
+}
+
+impl Already {
+    /// What is over its limit already: "R6 is over capacity already: 65 of 50 cfh."
     pub fn words(&self, units: UnitSystem) -> String {
+        let more = if self.worse { ", and worse with the branch" } else { "" };
+        match &self.part {
+            Fails::Pipe { carried, capacity, .. } | Fails::Device { carried, capacity, .. } => {
+                let figures = flow(*carried, *capacity, units);
+                format!("{} is over capacity already{more}: {figures}.", self.part.named())
+            }
+            Fails::Inlet { .. } => format!(
+                "Below its minimum inlet pressure already{more}: {}",
+                self.part.words(units)
+            ),
+            Fails::Setting { .. } => format!("Below its setting already{more}: {}", self.part.words(units)),
+        }
+    }
+}
+
+impl Fails {
+    /// The part: "R4", "the meter at J1", "Furnace at J4".
+    fn named(&self) -> String {
+        match self {
+            Fails::Pipe { first, further, .. } => match further {
+                0 => first.to_string(),
+                1 => format!("{first} with the run behind it"),
+                further => format!("{first} with {further} runs behind it"),
+            },
+            Fails::Device { joint, name, .. } => format!("The {name} at {joint}"),
+            Fails::Inlet { joint, name, .. } => named(name, *joint),
+            Fails::Setting { joint, .. } => format!("The line regulator at {joint}"),
+        }
+    }
+
+    /// What would be over its limit: "R4 would carry 171 of 131 cfh."
+    pub fn words(&self, units: UnitSystem) -> String {
+        let show = |pressure: &Option<crate::units::GaugePressure>| {
+            pressure.map_or_else(|| "a pressure not known".to_owned(), |pressure| pressure.show(units))
+        };
         match self {
             Fails::Pipe {
                 first,
@@ -77,17 +124,21 @@ impl Fails {
                 name,
                 pressure,
                 least,
-            } => {
-                let show = |pressure: &Option<crate::units::GaugePressure>| {
-                    pressure.map_or_else(|| "a pressure not known".to_owned(), |pressure| pressure.show(units))
-                };
-                format!(
-                    "{} would have {} at its inlet; its plate asks for {} at least.",
-                    named(name, *joint),
-                    show(pressure),
-                    show(least)
-                )
-            }
+            } => format!(
+                "{} would have {} at its inlet; its plate asks for {} at least.",
+                named(name, *joint),
+                show(pressure),
+                show(least)
+            ),
+            Fails::Setting {
+                joint,
+                pressure,
+                setting,
+            } => format!(
+                "The line regulator at {joint} would have {} behind it; it is set to {}.",
+                show(pressure),
+                show(setting)
+            ),
         }
     }
 }
@@ -118,18 +169,45 @@ impl TieIn {
         })
     }
 
+    /// The result in a few words for a list; what is over capacity already is named.
+    pub fn verdict(&self) -> String {
+        let before = || {
+            let first = self
+                .already
+                .iter()
+                .find(|part| part.worse == (self.failing_already > 0));
+            let named = first.map_or_else(|| "a part".to_owned(), |part| part.part.named());
+            match self.over_already {
+                0 | 1 => named,
+                many => format!("{named} and {} more", many - 1),
+            }
+        };
+        let already = match self.over_already {
+            0 => String::new(),
+            _ => format!("; over before: {}", before()),
+        };
+        match self.standing() {
+            Standing::Holds => Standing::Holds.name().to_owned(),
+            Standing::Before => format!("over before: {}", before()),
+            Standing::Unknown => format!("not all judged{already}"),
+            Standing::Fails if self.failing > 0 => format!("over capacity after this work{already}"),
+            Standing::Fails => format!("over capacity before and after: {}", before()),
+        }
+    }
+
     /// What speaks for this place and against it.
     pub fn reasons(&self, units: UnitSystem) -> Vec<String> {
         let mut reasons: Vec<String> = self.fails.iter().map(|part| part.words(units)).collect();
         match self.failing - self.fails.len() {
             0 => {}
-            1 => reasons.push("One more part would fail.".to_owned()),
-            more => reasons.push(format!("{more} more parts would fail.")),
+            1 => reasons.push("One more part would be over its limit.".to_owned()),
+            more => reasons.push(format!("{more} more parts would be over their limits.")),
         }
-        match self.failing_already {
+        reasons.extend(self.already.iter().map(|part| part.words(units)));
+        match self.over_already - self.already.len() {
             0 => {}
-            1 => reasons.push("One part that fails already would have to do more.".to_owned()),
-            many => reasons.push(format!("{many} parts that fail already would have to do more.")),
+            1 => reasons.push("One more part is over its limit already.".to_owned()),
+            more => reasons.push(format!("{more} more parts are over their limits already.")),
         }
         if let Some(part) = &self.first_unjudged {
             reasons.push(part.words());
@@ -138,7 +216,7 @@ impl TieIn {
             }
         }
         if reasons.is_empty() {
-            reasons.push("Nothing that stands fails by it.".to_owned());
+            reasons.push("Nothing is over capacity with the branch here.".to_owned());
         }
         if let Some(lowest) = &self.lowest {
             reasons.push(format!(

@@ -1,0 +1,396 @@
+//! Whole ways to make a system carry its load: each goes on with whatever else it needs until nothing is over its limit,
+//! or says what it cannot fix.
+//!
+//! One search: a way begins with one [`Remedy`]; then, round by round, whatever is still over its limit gets larger pipe or
+//! a larger device, and where that is not enough the new branch another start; then the whole study of the job so changed
+//! says what must still be fixed. Ways that come to the same job are told once. Sizes by pressure or by physics are studies:
+//! they are never gone on with, nor ranked, nor laid on a job that is for a permit.
+
+use super::remedy::{Change, NoRemedy, Remedy, cheapest_larger_pipe};
+use crate::codebook::Codebook;
+use crate::editor::Step;
+use crate::job::{Device, Job};
+use crate::study::{Cost, Finding, Outcome, Price, Severity, Study, Variant};
+use crate::units::{Length, Show, UnitSystem};
+use std::collections::BTreeSet;
+
+/// So often a way is gone on with: each round ends with nothing over its limit that its repairs can help, and a further one is
+/// only for what a repair brings with it.
+const ROUNDS: usize = 8;
+
+/// The rules that tell of too much load or too little pressure.
+const OVER: [&str; 11] = [
+    "undersized-existing",
+    "undersized-fixed",
+    "no-size-carries",
+    "past-table",
+    "no-published-figure",
+    "meter-capacity",
+    "regulator-capacity",
+    "device-capacity",
+    "regulator-setting",
+    "regulator-starved",
+    "inlet-below-least",
+];
+
+/// All ways for a job.
+#[derive(Clone, Debug)]
+pub struct Fixes {
+    /// What the job comes to as drawn.
+    pub drawn: Outcome,
+    /// The ways, least to buy and do first.
+    pub ranked: Vec<Fix>,
+    /// Sizes by pressure and by physics, which are not for a permit.
+    pub studies: Vec<Fix>,
+    /// What is not offered, with the reason.
+    pub not_offered: Vec<(Remedy, String)>,
+    units: UnitSystem,
+}
+
+/// A way.
+#[derive(Clone, Debug)]
+pub struct Fix {
+    /// How it begins.
+    pub start: Remedy,
+    /// What lays all of it.
+    pub step: Step,
+    /// What is bought and done, in sentences.
+    pub does: Vec<String>,
+    /// What must still be fixed when it is laid.
+    pub left: Vec<Left>,
+    /// What the job comes to with it.
+    pub outcome: Outcome,
+    /// How many things the gas supplier is asked for.
+    supplier: usize,
+    /// The delivery pressure that is asked for, where another one is.
+    pressure: Option<String>,
+}
+
+/// What a way leaves to be fixed.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Left {
+    /// The finding.
+    pub finding: Finding,
+    /// Whether the way should have fixed it, or brings it about; else it is no matter of load or pressure, and stands in the
+    /// job as drawn too.
+    pub is_its_own: bool,
+}
+
+impl Fix {
+    /// Whether nothing must be fixed when it is laid.
+    pub fn is_whole(&self) -> bool {
+        self.left.is_empty()
+    }
+
+    /// Whether nothing is over its limit when it is laid, and it brings nothing else to be fixed.
+    pub fn carries(&self) -> bool {
+        !self.outcome.is_over() && !self.left.iter().any(|left| left.is_its_own)
+    }
+
+    /// What it comes to in a sentence.
+    pub fn verdict(&self) -> String {
+        let told = |own: bool| -> Vec<String> {
+            let left = self.left.iter().filter(|left| left.is_its_own == own);
+            left.map(|left| left.finding.what.clone()).collect()
+        };
+        match (self.is_whole(), self.carries()) {
+            (_, _) if !self.start.is_for_permit() => {
+                let count = self.left.len();
+                format!("A study, not gone on with: must-fix findings with it: {count}.")
+            }
+            (true, _) => "Nothing is left to fix.".to_owned(),
+            (false, true) => format!(
+                "Everything is within its limits; what must be fixed beside it, as drawn too: {}",
+                told(false).join(" ")
+            ),
+            (false, false) => format!("It cannot fix: {}", told(true).join(" ")),
+        }
+    }
+
+    /// The way as a column beside others.
+    pub fn variant(&self) -> Variant {
+        let first = |left: &Left| format!("{} ({})", left.finding.rule, left.finding.place);
+        Variant {
+            name: self.start.name().to_owned(),
+            for_permit: self.start.is_for_permit(),
+            outcome: self.outcome.clone(),
+            does: self.does.clone(),
+            left: self.left.iter().map(first).collect(),
+            said: format!("{} {}", self.verdict(), self.start.caution()),
+        }
+    }
+
+    /// New pipe and the old pipe that goes.
+    fn handled(&self) -> Length {
+        self.outcome.pipe.iter().map(|pipe| pipe.length).sum::<Length>() + self.outcome.goes
+    }
+
+    /// What ranks it: whether it leaves something of its own, how much it leaves, then what is bought and done: feet of pipe
+    /// laid and taken out, devices with those that the supplier changes, fittings. That order is the tool's own choice.
+    fn rank(&self) -> (bool, usize, Length, usize, usize) {
+        (
+            !self.carries(),
+            self.left.len(),
+            self.handled(),
+            self.outcome.devices + self.supplier,
+            self.outcome.fittings,
+        )
+    }
+
+    /// "A line of its own: 46'-6" of new pipe, 15'-0" of old pipe out, 6 fittings, 3 devices, 2 changes by the gas supplier".
+    fn bought(&self, units: UnitSystem) -> String {
+        let pipe: Length = self.outcome.pipe.iter().map(|pipe| pipe.length).sum();
+        let old = match self.outcome.goes {
+            Length::ZERO => "no old pipe out".to_owned(),
+            goes => format!("{} of old pipe out", goes.show(units)),
+        };
+        let counted = |count: usize, one: &str, more: &str| match count {
+            1 => format!("1 {one}"),
+            many => format!("{many} {more}"),
+        };
+        let mut all = vec![
+            format!("{} of new pipe", pipe.show(units)),
+            old,
+            counted(self.outcome.fittings, "fitting", "fittings"),
+            counted(self.outcome.devices, "device", "devices"),
+        ];
+        if self.supplier > 0 {
+            all.push(counted(
+                self.supplier,
+                "change by the gas supplier",
+                "changes by the gas supplier",
+            ));
+        }
+        format!("{} ({})", self.start.name(), all.join(", "))
+    }
+}
+
+impl Fixes {
+    /// Finds them.
+    pub fn of(job: &Job, book: &Codebook, study: &Study) -> Fixes {
+        let search = Search::new(job, book, study);
+        let drawn = Outcome::beside(job, book, study);
+        let mut fixes = Fixes {
+            ranked: Vec::new(),
+            studies: Vec::new(),
+            not_offered: Vec::new(),
+            units: job.settings.units,
+            drawn,
+        };
+        let mut seen: Vec<(Job, Remedy)> = Vec::new();
+        for remedy in Remedy::ALL {
+            if remedy.is_for_permit() && !is_over(&fixes.drawn, study) {
+                let why = "nothing is over its limit".to_owned();
+                fixes.not_offered.push((remedy, why));
+                continue;
+            }
+            let found = remedy.changes(job, book, study);
+            let ways = found.map(|changes| changes.into_iter().filter_map(|change| search.complete(remedy, change)));
+            let best = ways.map(|ways| ways.min_by_key(|(fix, _)| fix.rank()));
+            match best {
+                Err(why) => fixes.not_offered.push((remedy, why.to_string())),
+                Ok(None) => fixes.not_offered.push((remedy, "it cannot be drawn".to_owned())),
+                Ok(Some((fix, laid))) => match seen.iter().find(|(same, _)| *same == laid) {
+                    Some((_, same)) => {
+                        let why = format!("it comes to the same as \"{}\"", same.name());
+                        fixes.not_offered.push((remedy, why));
+                    }
+                    None if remedy.is_for_permit() => {
+                        seen.push((laid, remedy));
+                        fixes.ranked.push(fix);
+                    }
+                    None => fixes.studies.push(fix),
+                },
+            }
+        }
+        // Equal ways keep the order of the list.
+        fixes.ranked.sort_by_key(Fix::rank);
+        fixes
+    }
+
+    /// The way of least price by a list of one's own, with what its pipe costs.
+    ///
+    /// # Errors
+    /// As for [`Remedy::changes`].
+    pub fn priced(job: &Job, book: &Codebook, study: &Study, price: &Price) -> Result<(Fix, Cost), NoRemedy> {
+        let (change, cost) = cheapest_larger_pipe(job, book, study, price)?;
+        let search = Search::new(job, book, study);
+        let none = NoRemedy::NothingToDo("it cannot be drawn");
+        let (fix, _) = search.complete(Remedy::LeastLength, change).ok_or(none)?;
+        Ok((fix, cost))
+    }
+
+    /// All of them, ranked first.
+    pub fn all(&self) -> impl Iterator<Item = &Fix> {
+        self.ranked.iter().chain(&self.studies)
+    }
+
+    /// In one sentence, which way is least to buy and do.
+    pub fn least(&self) -> String {
+        let Some(first) = self.ranked.first() else {
+            return match self.not_offered.iter().any(|(remedy, _)| remedy.is_for_permit()) && !self.drawn.is_over() {
+                true => "Nothing is over its limit.".to_owned(),
+                false => "No way was found: see the reasons.".to_owned(),
+            };
+        };
+        let bought = first.bought(self.units);
+        if !first.carries() {
+            return format!("No way fixes everything; least is left by {bought}.");
+        }
+        let other = self.ranked.iter().find(|fix| fix.pressure.is_none() && fix.carries());
+        match (&first.pressure, other) {
+            (None, _) => format!("Least to buy and do: {bought}."),
+            (Some(pressure), Some(other)) => format!(
+                "Least to buy and do: {bought}, if the gas supplier delivers {pressure}; else {}.",
+                other.bought(self.units)
+            ),
+            (Some(pressure), None) => {
+                format!("Least to buy and do: {bought}, if the gas supplier delivers {pressure}.")
+            }
+        }
+    }
+
+    /// The columns side by side, the job as drawn first.
+    pub fn variants(&self) -> Vec<Variant> {
+        let drawn = Variant::drawn(self.drawn.clone());
+        std::iter::once(drawn).chain(self.all().map(Fix::variant)).collect()
+    }
+}
+
+/// Whether anything is over its limit.
+fn is_over(drawn: &Outcome, study: &Study) -> bool {
+    let told = |finding: &Finding| finding.severity == Severity::Blocking && OVER.contains(&finding.rule);
+    drawn.is_over() || study.findings.iter().any(told)
+}
+
+/// What is asked, and of which job.
+struct Search<'a> {
+    job: &'a Job,
+    book: &'a Codebook,
+    /// Rules by which something must be fixed as drawn.
+    before: BTreeSet<&'static str>,
+}
+
+/// A job on the way, with what was done to it.
+#[derive(Clone)]
+struct Going {
+    job: Job,
+    steps: Vec<Step>,
+    does: Vec<String>,
+}
+
+impl Going {
+    /// With one change more; `None` where it does not fit.
+    fn with(&self, change: Change) -> Option<Going> {
+        let mut next = self.clone();
+        change.step.apply(&mut next.job).ok()?;
+        next.steps.push(change.step);
+        next.does.extend(change.does);
+        Some(next)
+    }
+}
+
+impl<'a> Search<'a> {
+    fn new(job: &'a Job, book: &'a Codebook, study: &Study) -> Search<'a> {
+        let blocking = study.findings.iter();
+        let blocking = blocking.filter(|finding| finding.severity == Severity::Blocking);
+        Search {
+            job,
+            book,
+            before: blocking.map(|finding| finding.rule).collect(),
+        }
+    }
+
+    /// A way gone on with until nothing more helps; with the job so laid. `None` where its first change does not fit.
+    fn complete(&self, start: Remedy, first: Change) -> Option<(Fix, Job)> {
+        let begun = Going {
+            job: self.job.clone(),
+            steps: Vec::new(),
+            does: Vec::new(),
+        };
+        let mut going = begun.with(first)?;
+        if !start.is_for_permit() {
+            return Some(self.told(start, going));
+        }
+        going = self.repaired(start, going);
+        let mut fix = self.told(start, going.clone());
+        if !fix.0.carries() && !matches!(start, Remedy::SeparateLine | Remedy::NearerStart) {
+            let study = self.figures(&going.job);
+            let moved = Remedy::SeparateLine.changes(&going.job, self.book, &study);
+            let moved = moved.into_iter().flatten().filter_map(|change| going.with(change));
+            for moved in moved {
+                let moved = self.told(start, self.repaired(start, moved));
+                if moved.0.left.len() < fix.0.left.len() {
+                    fix = moved;
+                }
+            }
+        }
+        Some(fix)
+    }
+
+    /// Larger pipe and larger devices until none of them helps.
+    fn repaired(&self, start: Remedy, mut going: Going) -> Going {
+        let pipe = match start {
+            Remedy::LeastWeight => Remedy::LeastWeight,
+            _ => Remedy::LeastLength,
+        };
+        for _ in 0..ROUNDS {
+            let study = self.figures(&going.job);
+            let next = [pipe, Remedy::LargerMeter].into_iter().find_map(|repair| {
+                let change = repair.changes(&going.job, self.book, &study).ok()?.into_iter().next()?;
+                going.with(change)
+            });
+            match next {
+                Some(next) => going = next,
+                None => break,
+            }
+        }
+        going
+    }
+
+    fn figures(&self, job: &Job) -> Study {
+        let profile = self.book.profile(&job.settings.profile);
+        Study::without_findings(job, self.book, profile.unwrap_or(self.book.default_profile()))
+    }
+
+    /// What the study of the job so changed says.
+    fn told(&self, start: Remedy, going: Going) -> (Fix, Job) {
+        let Going { job, steps, does } = going;
+        let study = Study::of(&job, self.book);
+        let blocking = study.findings.iter();
+        let blocking = blocking.filter(|finding| finding.severity == Severity::Blocking);
+        let left = blocking.map(|finding| Left {
+            finding: finding.clone(),
+            is_its_own: OVER.contains(&finding.rule) || !self.before.contains(finding.rule),
+        });
+        let [was, is] = [self.job, &job].map(supply);
+        let asked = was.zip(is).map_or([false; 3], |(was, is)| {
+            [
+                was.pressure != is.pressure,
+                was.meter != is.meter,
+                was.regulator != is.regulator,
+            ]
+        });
+        let delivered = is.and_then(|supply| supply.pressure);
+        let fix = Fix {
+            start,
+            step: Step::merged(start.name(), steps),
+            does,
+            left: left.collect(),
+            outcome: Outcome::beside(&job, self.book, &study),
+            supplier: asked.into_iter().filter(|asked| *asked).count(),
+            pressure: delivered
+                .filter(|_| asked[0])
+                .map(|pressure| pressure.show(job.settings.units)),
+        };
+        (fix, job)
+    }
+}
+
+/// The point of delivery; of several the first.
+fn supply(job: &Job) -> Option<&crate::job::Supply> {
+    job.joints.iter().find_map(|joint| match joint.device() {
+        Some(Device::Supply(supply)) => Some(supply),
+        _ => None,
+    })
+}

@@ -1,0 +1,85 @@
+//! Meters, regulators and other rated devices that pass the load.
+
+use super::{Change, NoRemedy, Remedy};
+use crate::editor::draft::Draft;
+use crate::job::{Device, Job, Rating, State, Vent};
+use crate::study::{RatingVerdict, Study};
+use crate::units::{Flow, Show};
+
+/// Each device that carries more than it is rated for becomes one that is rated for its load and, where a loss was stated,
+/// loses no more than that at it.
+pub fn larger(job: &Job, study: &Study) -> Result<Change, NoRemedy> {
+    let mut draft = Draft::new(job);
+    let mut does = Vec::new();
+    let exceeded = study.devices.iter();
+    for device in exceeded.filter(|device| device.verdict == RatingVerdict::Exceeded) {
+        let id = job.joints.at(device.joint).id;
+        let Some(placed) = &mut draft.joint_mut(id)?.placed else {
+            continue;
+        };
+        let mut by = "";
+        let rating: &mut Rating = match &mut placed.device {
+            Device::Supply(supply) => {
+                by = ", by the gas supplier";
+                let part = match device.name {
+                    "meter" => &mut supply.meter,
+                    _ => &mut supply.regulator,
+                };
+                part.get_or_insert_default()
+            }
+            Device::Regulator(regulator) => {
+                placed.state = State::New;
+                if regulator.vent == Vent::NotSaid {
+                    regulator.vent = Vent::Outdoors;
+                }
+                &mut regulator.rating
+            }
+            Device::Meter(meter) => {
+                placed.state = State::New;
+                &mut meter.rating
+            }
+            Device::Valve(valve) => {
+                placed.state = State::New;
+                &mut valve.rating
+            }
+            Device::Connector(connector) => {
+                placed.state = State::New;
+                &mut connector.rating
+            }
+            Device::QuickCoupling(coupling) => {
+                placed.state = State::New;
+                &mut coupling.rating
+            }
+            Device::Union | Device::SedimentTrap(_) | Device::Appliance(_) | Device::Cap(_) | Device::TestGauge => {
+                continue;
+            }
+        };
+        let least = Flow::from_cfh(device.flow.cfh().ceil());
+        rating.capacity = Some(least);
+        let units = job.settings.units;
+        let loses = rating.drop.map_or_else(String::new, |drop| {
+            format!(" at a loss of no more than {}", drop.show(units))
+        });
+        does.push(format!(
+            "{} at {id}: one rated for at least {}{loses}{by}.",
+            capital(device.name),
+            least.show(units)
+        ));
+    }
+    match does.is_empty() {
+        true => Err(NoRemedy::NothingToDo(
+            "no meter, regulator or other device is known to carry more than its rated flow",
+        )),
+        false => Ok(Change {
+            step: draft.finish(Remedy::LargerMeter.name())?,
+            does,
+        }),
+    }
+}
+
+fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters
+        .next()
+        .map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
