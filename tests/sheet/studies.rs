@@ -81,10 +81,13 @@ fn before_and_after_with_ways_to_mend() {
     let fixes = Fixes::of(&job, book, &study);
     let (variants, least) = (fixes.variants(), fixes.least());
     assert!(variants.len() >= 4, "{variants:?}");
-    let packet = about(&job, Matter::Carried {
-        variants: &variants,
-        least: &least,
-    });
+    let packet = about(
+        &job,
+        Matter::Carried {
+            variants: &variants,
+            least: &least,
+        },
+    );
     check("carried", &packet);
     let mut all = Vec::new();
     packet.sheets.iter().for_each(|sheet| words(sheet.root(), &mut all));

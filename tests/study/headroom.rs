@@ -193,7 +193,14 @@ fn the_stated_headroom_passes_and_one_btu_more_fails() {
                 over += 1;
                 let nothing = spare.limit.map(|limit| limit.heat.btuh());
                 assert_eq!(nothing, Some(0.0), "seed {seed}, joint {joint}");
-                assert!(burdened(1e5), "seed {seed}, joint {joint}: {spare:?}");
+                let more = Study::with_more(&job, book, profile, joint, HeatRate::from_btuh(1e5));
+                // Pipe of no known size starts to flow: then the study tells no pressure any more.
+                let unknown = now.outlets.iter().zip(&more.outlets);
+                let mut unknown = unknown.filter(|(now, more)| now.pressure.is_some() && more.pressure.is_none());
+                assert!(
+                    burdened(1e5) || unknown.next().is_some(),
+                    "seed {seed}, joint {joint}: {spare:?}"
+                );
                 continue;
             }
             assert!(!burdened(1e3), "seed {seed}, joint {joint}: {spare:?}");
