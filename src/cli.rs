@@ -21,7 +21,7 @@ mod take_off;
 mod test;
 mod tie_in;
 
-use clap::{Args, Parser, Subcommand};
+use clap::{Args, CommandFactory, FromArgMatches, Parser, Subcommand};
 use std::path::PathBuf;
 use std::process::ExitCode;
 
@@ -106,9 +106,16 @@ struct Jobs {
     json: bool,
 }
 
+/// The arguments of this process. The help of each command ends with the caution.
+fn arguments() -> Arguments {
+    let command = Arguments::command().after_help(table::CAUTION);
+    let command = command.mut_subcommands(|command| command.after_help(table::CAUTION));
+    Arguments::from_arg_matches(&command.get_matches()).unwrap_or_else(|fault| fault.exit())
+}
+
 /// Runs the command line of this process, as far as it is one.
 pub fn run() -> Asked {
-    let arguments = Arguments::parse();
+    let arguments = arguments();
     let code = match &arguments.command {
         None => return Asked::Window(arguments.job),
         Some(Command::Draw(arguments)) => draw::run(arguments),

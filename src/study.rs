@@ -68,7 +68,7 @@ pub use least_cost::{CheapSection, LeastCost, NoAnswer};
 pub use load::Load;
 pub use network::Network;
 pub use nipple::JointNipple;
-pub use order_of_work::{BRAZED, EDITED, Fate, GoesOut, Isolation, OrderLine, OrderOfWork, PRACTICE, Step};
+pub use order_of_work::{BRAZED, EDITED, Fate, GoesOut, Isolation, OrderLine, OrderOfWork, PRACTICE, STEP_MARKS, Step};
 pub use outlet::{Outlet, OutletKind};
 pub use permit_list::{PermitLine, PermitList, Tick};
 pub use port::{Port, PortKind, Takes};
@@ -82,8 +82,8 @@ pub use stock::{Packing, Stick, StockGroup, StockPlan, pack};
 pub use take_off::{Group, Line, PriceList, Priced, Quantity, Shelf, TakeOff, plural};
 pub use take_out::{End, Taken, take_out};
 pub use test_sheet::{
-    BLANKS, Closure, ClosureKind, Demand, Filling, MEDIUM, Purge, Reading, SCOPE, TestSheet, TestedPipe, Volume, sinks,
-    volume_said,
+    BLANKS, Closure, ClosureKind, Demand, Filling, MEDIUM, PURGE_WAYS, PURGE_WAYS_SOURCE, Purge, Reading, SCOPE,
+    TestSheet, TestedPipe, Volume, sinks, volume_said,
 };
 pub use tie_in::{
     Already, Blocked, Fails, LeftOut, LowestInlet, MOST_PLACES, NewBranch, NoTieIn, Offer, Progress, RouteLeg,

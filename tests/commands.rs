@@ -116,6 +116,47 @@ fn draw_takes_many_jobs_formats_and_a_folder() {
     }
 }
 
+/// Whoever reads what a command prints, reads the caution: under each answer, in each JSON value, in each help.
+#[test]
+fn every_command_prints_the_caution() {
+    const CAUTION: &str = "Gas work is for licensed people.";
+    let desk = Desk::new();
+    desk.example("patio-kitchen.ron");
+    desk.put("grill.ron", NEW_GRILL);
+    let help = desk.call(&["--help"]);
+    let listed = said(&help);
+    let commands = listed
+        .split("Commands:")
+        .nth(1)
+        .and_then(|rest| rest.split("\n\n").next());
+    let names: Vec<&str> = commands
+        .unwrap()
+        .lines()
+        .filter_map(|line| line.strip_prefix("  ").filter(|line| !line.starts_with(' ')))
+        .filter_map(|line| line.split_whitespace().next())
+        .filter(|name| *name != "help")
+        .collect();
+    assert!(names.len() >= 12 && names.contains(&"draw"), "{names:?}");
+    for name in names {
+        for asked in ["-h", "--help"] {
+            assert!(said(&desk.call(&[name, asked])).contains(CAUTION), "{name} {asked}");
+        }
+        let mut call = vec![name, "patio-kitchen.ron"];
+        match name {
+            "draw" => call.extend(["--as", "svg"]),
+            "tie-in" => call = vec![name, "grill.ron", "--head", "J3"],
+            "changes" => call.push("patio-kitchen.ron"),
+            _ => {}
+        }
+        let answer = desk.call(&call);
+        assert!(said(&answer).contains(CAUTION), "{name}: {}", complained(&answer));
+        call.push("--json");
+        let answer: serde_json::Value = serde_json::from_str(&said(&desk.call(&call))).unwrap();
+        assert!(answer["caution"].as_str().unwrap().contains(CAUTION), "{name}");
+    }
+    assert!(said(&desk.call(&["-h"])).contains(CAUTION));
+}
+
 #[test]
 fn two_jobs_of_one_name_are_refused_before_anything_is_written() {
     let desk = Desk::new();

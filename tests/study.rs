@@ -40,6 +40,7 @@ mod study {
     mod test_sheet;
     mod tie_in;
     mod whole_tie_in;
+    mod work_steps;
 }
 
 use random_job::random_job;

@@ -432,7 +432,8 @@ impl Desk {
         let Shown {
             revision, job, study, ..
         } = &self.shown;
-        self.order.at_once(*revision, || OrderOfWork::of(job, study))
+        let book = self.book;
+        self.order.at_once(*revision, || OrderOfWork::of(job, study, book))
     }
 
     /// The same where it is there already.

@@ -304,12 +304,13 @@ fn say(drawn: &Drawn) -> String {
     }
     if drawn.to_mend > 0 {
         text += &format!(
-            "  NOT READY: {} findings to mend; `stubout check` lists them\n",
-            drawn.to_mend
+            "  NOT READY: {} {} to mend; `stubout check` lists them\n",
+            drawn.to_mend,
+            if drawn.to_mend == 1 { "finding" } else { "findings" }
         );
     }
     for path in &drawn.written {
         text += &format!("  wrote {}\n", path.display());
     }
-    text
+    text + table::CAUTION + "\n"
 }

@@ -3,7 +3,7 @@
 use super::input::{Studied, print_each};
 use super::{CLEAR, Jobs, table};
 use crate::job::{Job, JointId};
-use crate::study::{Fate, Isolation, OrderLine, OrderOfWork, Place, Step};
+use crate::study::{Fate, Isolation, OrderLine, OrderOfWork, Place, STEP_MARKS, Step};
 use serde_json::{Value, json};
 
 /// The order of work of one job.
@@ -17,8 +17,8 @@ pub fn run(jobs: &Jobs) -> u8 {
     print_each(
         jobs,
         "order",
-        |_, Studied { job, study }| {
-            let order = OrderOfWork::of(&job, &study);
+        |book, Studied { job, study }| {
+            let order = OrderOfWork::of(&job, &study, book);
             (CLEAR, Ordered { order, job })
         },
         machine,
@@ -67,6 +67,9 @@ fn say(Ordered { order, job }: &Ordered) -> String {
         .collect();
     if !left_out.is_empty() {
         text += &format!("\nLeft out by hand: {}\n", left_out.join(", "));
+    }
+    if !order.steps.is_empty() {
+        text += &format!("\n{STEP_MARKS}\n");
     }
     for words in order.said_of_no_step() {
         text += &format!("\nNo longer in the order: {words}\n");

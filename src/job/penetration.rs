@@ -42,6 +42,21 @@ pub enum Barrier {
     Ground,
 }
 
+impl Barrier {
+    /// What it is, in words.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Barrier::ExteriorWall => "exterior wall",
+            Barrier::InteriorWall => "interior wall",
+            Barrier::Foundation => "foundation wall",
+            Barrier::Floor => "floor",
+            Barrier::Roof => "roof",
+            Barrier::Slab => "slab",
+            Barrier::Ground => "ground line",
+        }
+    }
+}
+
 /// How the gap around the pipe is closed.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Seal {

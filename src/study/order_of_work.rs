@@ -3,18 +3,18 @@
 //! Steps carry the places they speak of and an id that never changes, so that a person's own words can be kept beside
 //! them. A step without a source says so. Local code, supplier and makers' instructions govern; a step is no clause.
 
+mod basis;
 mod isolation;
 mod own;
 mod steps;
 
+pub use basis::{PRACTICE, STEP_MARKS};
 pub use isolation::{Fate, GoesOut, Isolation};
 pub use steps::BRAZED;
 
 use super::{Place, Study};
+use crate::codebook::Codebook;
 use crate::job::{Job, OwnStep};
-
-/// The basis of a step for which no text was found.
-pub const PRACTICE: &str = "common practice, no source";
 
 /// What is shut, what goes out, and the steps in turn.
 #[derive(Clone, Debug, PartialEq)]
@@ -76,10 +76,10 @@ impl Step {
 
 impl OrderOfWork {
     /// The order of work of a job.
-    pub fn of(job: &Job, study: &Study) -> OrderOfWork {
+    pub fn of(job: &Job, study: &Study, book: &Codebook) -> OrderOfWork {
         let shut = isolation::find(job, study);
         let mut order = OrderOfWork {
-            steps: steps::all(job, study, &shut),
+            steps: steps::all(job, study, book, &shut),
             isolation: shut.isolation,
             goes_out: shut.goes_out,
             no_longer: Vec::new(),

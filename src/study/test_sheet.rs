@@ -8,7 +8,7 @@ mod purge;
 mod volume;
 
 pub use closure::{Closure, ClosureKind};
-pub use purge::{Purge, sinks};
+pub use purge::{PURGE_WAYS, PURGE_WAYS_SOURCE, Purge, sinks};
 pub use volume::{TestedPipe, Volume, volume_said};
 
 use super::Study;
@@ -22,7 +22,8 @@ pub const MEDIUM: &str = "air, nitrogen, carbon dioxide or another inert gas; ne
 
 /// What is tested, in a sentence.
 pub const SCOPE: &str = "New pipe only, closed by a cap, plug or blind at each tie-in: a shut valve alone does not part \
-                         test pressure from gas (common practice, no source).";
+                         test pressure from gas (common practice, no source). Every joint stays exposed; appliances are \
+                         disconnected, or isolated by blanks or caps (IFGC 2018 406.3, F).";
 
 /// Lines left empty for those who test and those who look on.
 pub const BLANKS: [&str; 8] = [

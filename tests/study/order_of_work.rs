@@ -11,7 +11,8 @@ use stubout::study::{EDITED, Fate, Isolation, OrderLine, OrderOfWork, Place, Stu
 use stubout::units::*;
 
 fn order(job: &Job) -> OrderOfWork {
-    OrderOfWork::of(job, &Study::of(job, Codebook::published()))
+    let book = Codebook::published();
+    OrderOfWork::of(job, &Study::of(job, book), book)
 }
 
 fn ids(order: &OrderOfWork) -> Vec<&'static str> {
@@ -141,10 +142,15 @@ fn a_retrofit_without_a_house_valve_goes_out_at_the_meter() {
             "cut-in",
             "run",
             "test",
+            "show",
             "join",
-            "purge",
+            "turn-on",
             "leak-check",
-            "relight"
+            "purge",
+            "relight",
+            "tag",
+            "pressures",
+            "owner"
         ]
     );
     // The first branching of the old main becomes a tee with the new branch; in flow order the branch comes last.
@@ -154,7 +160,7 @@ fn a_retrofit_without_a_house_valve_goes_out_at_the_meter() {
         cut_in.words.contains("tee")
             && cut_in
                 .words
-                .contains("in the pipe that stands, for the new pipe to Grill (C)"),
+                .contains("in the existing pipe, for the new pipe to Grill (C)"),
         "{}",
         cut_in.words
     );
@@ -239,7 +245,22 @@ fn new_work_alone_shuts_nothing_and_no_work_has_no_steps() {
     draft.burner(end, "Heater", 40e3);
     let found = order(&draft.job);
     assert_eq!(found.isolation, Isolation::NothingStands);
-    assert_eq!(ids(&found), ["run", "test", "join", "purge", "leak-check", "relight"]);
+    assert_eq!(
+        ids(&found),
+        [
+            "run",
+            "test",
+            "show",
+            "join",
+            "turn-on",
+            "leak-check",
+            "purge",
+            "relight",
+            "tag",
+            "pressures",
+            "owner"
+        ]
+    );
     draft.run_mut(RunId(1)).state = State::Existing;
     for joint in [JointId(1), end] {
         draft.joint_mut(joint).placed.as_mut().unwrap().state = State::Existing;
@@ -263,9 +284,11 @@ fn steps_come_with_what_they_speak_of() {
         |surroundings: Surroundings| move |draft: &mut Draft| draft.run_mut(RunId(1)).surroundings = surroundings;
     type Case<'c> = (&'c str, &'c dyn Fn(&mut Draft));
     let cases: [Case<'_>; 6] = [
+        ("make-up", &|draft| {
+            draft.run_mut(RunId(1)).material = Some(Material::Csst)
+        }),
         ("paint", &lies(Surroundings::Outdoors)),
         ("bury", &lies(Surroundings::Underground)),
-        ("show", &lies(Surroundings::Concealed)),
         ("bond", &|draft| draft.run_mut(RunId(1)).material = Some(Material::Csst)),
         ("penetrate", &|draft| {
             draft.run_mut(RunId(1)).penetrations.push(Penetration::default())

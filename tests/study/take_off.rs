@@ -208,7 +208,7 @@ fn a_tee_that_is_cut_into_standing_pipe_takes_a_union() {
     assert!(union.remark.contains("common practice, no source"));
     let cut_in = |draft: &Draft| {
         let study = Study::of(&draft.job, Codebook::published());
-        let order = OrderOfWork::of(&draft.job, &study);
+        let order = OrderOfWork::of(&draft.job, &study, Codebook::published());
         let step = order.steps.into_iter().find(|step| step.id == "cut-in");
         step.unwrap().words
     };

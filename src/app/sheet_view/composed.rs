@@ -84,11 +84,13 @@ impl Composed {
             since: changes.as_ref(),
         };
         let packet = compose_about(&job, &study, book, of.paper, of.orientation, about);
-        let fields = packet
-            .sheets
-            .iter()
-            .zip(&packet.purposes)
-            .map(|(sheet, purpose)| fields(sheet, *purpose, &job, &study, book))
+        let of_all = packet.sheets.len();
+        let sheets = packet.sheets.iter().zip(&packet.purposes).enumerate();
+        let fields = sheets
+            .map(|(at, (sheet, purpose))| {
+                let number = format!("{} of {of_all}", at + 1);
+                fields(sheet, (*purpose, number), &job, &study, book)
+            })
             .collect();
         Composed {
             of,
@@ -109,8 +111,14 @@ impl Composed {
     }
 }
 
-/// The fields of a sheet for a purpose, in reading order.
-fn fields(sheet: &Scene, purpose: Purpose, job: &Job, study: &Study, book: &Codebook) -> Vec<Placed> {
+/// The fields of a sheet for a purpose and with its number, in reading order: what stands on the paper.
+fn fields(
+    sheet: &Scene,
+    (purpose, number): (Purpose, String),
+    job: &Job,
+    study: &Study,
+    book: &Codebook,
+) -> Vec<Placed> {
     let profile = book.profile(&study.profile).unwrap_or(book.default_profile());
     let mut fields = Vec::new();
     sheet.walk(|_, item| {
@@ -119,8 +127,10 @@ fn fields(sheet: &Scene, purpose: Purpose, job: &Job, study: &Study, book: &Code
             && let Some(Item::Path(cell)) = group.items().first()
             && let Some(cell) = cell.bounds()
         {
-            let own = purpose.says(field, job, study).map(str::to_owned);
-            let value = own.unwrap_or_else(|| field.value(job, study, profile));
+            let value = match field {
+                Field::Sheet => number.clone(),
+                field => purpose.value(field, job, study, profile),
+            };
             fields.push(Placed { field, cell, value });
         }
     });

@@ -86,7 +86,8 @@ impl Matter<'_> {
     pub(super) const fn purpose(&self) -> Purpose {
         match self {
             Matter::Permit | Matter::Whole(_) => Purpose::Issue,
-            Matter::Carried { .. } | Matter::TieIns(_) => Purpose::Study,
+            Matter::Carried { .. } => Purpose::Study(1),
+            Matter::TieIns(_) => Purpose::Study(2),
         }
     }
 

@@ -1,7 +1,8 @@
-//! What a sheet is for, as its title block says it: nobody is to take a study or a sheet to work from for a permit
-//! drawing.
+//! What a sheet is for, as its title block says it: nobody is to take a study, a drawing that is not ready or a sheet to
+//! work from for a permit drawing.
 
 use super::field::Field;
+use crate::codebook::Profile;
 use crate::job::{Job, Status};
 use crate::study::Study;
 
@@ -11,8 +12,8 @@ pub enum Purpose {
     /// To be issued, as the job says for what.
     #[default]
     Issue,
-    /// A study of the job.
-    Study,
+    /// A study of the job, by its number among studies.
+    Study(u8),
     /// The drawing of the pieces.
     Pieces,
     /// Any other sheet to work from.
@@ -20,27 +21,107 @@ pub enum Purpose {
 }
 
 impl Purpose {
-    /// What a field says where that is not what it says on a sheet to be issued.
-    pub fn says(self, field: Field, job: &Job, study: &Study) -> Option<&'static str> {
-        match (self, field) {
-            (Purpose::Study, Field::Title) => Some("STUDY OF GAS PIPING"),
-            (Purpose::Study, Field::Status) => Some("NOT FOR PERMIT"),
-            (Purpose::Pieces, Field::Title) => Some("GAS PIPE TO CUT"),
-            (Purpose::Work, Field::Title) => Some("GAS PIPING WORK SHEET"),
+    /// What a field says on a sheet for this; empty where nothing is said. The number of the sheet is not known here.
+    pub fn value(self, field: Field, job: &Job, study: &Study, profile: &Profile) -> String {
+        let own = match (self, field) {
+            (Purpose::Study(_), Field::Title) => Some("STUDY OF GAS PIPING".to_owned()),
+            (Purpose::Pieces, Field::Title) => Some("GAS PIPE TO CUT".to_owned()),
+            (Purpose::Work, Field::Title) => Some("GAS PIPING WORK SHEET".to_owned()),
+            (_, Field::Status) => self.status(job, study).map(str::to_owned),
+            (Purpose::Study(number), Field::Drawing) => Some(format!("ST-{number}")),
+            (_, Field::Drawing) if job.title.status == Status::Exercise => Some(exercise(&job.title.drawing)),
+            (Purpose::Issue | Purpose::Study(_) | Purpose::Pieces | Purpose::Work, _) => None,
+        };
+        own.unwrap_or_else(|| field.value(job, study, profile))
+    }
+
+    /// What the drawing is issued for, where that is not what the job says.
+    fn status(self, job: &Job, study: &Study) -> Option<&'static str> {
+        match (self, job.title.status, is_ready(study)) {
+            (Purpose::Study(_), _, _) => Some("NOT FOR PERMIT"),
             // A sheet to work from may be all that somebody has in hand.
-            (Purpose::Pieces | Purpose::Work, Field::Status) if !study.is_clear() => Some("NOT READY"),
-            (Purpose::Pieces | Purpose::Work, Field::Status) if job.title.status == Status::ForPermit => {
-                Some("FOR WORK")
-            }
-            (Purpose::Issue | Purpose::Study | Purpose::Pieces | Purpose::Work, _) => None,
+            (_, Status::ForPermit, false) => Some("NOT READY FOR PERMIT"),
+            (_, Status::AsBuilt, false) => Some("AS BUILT, NOT READY"),
+            (_, Status::Exercise, false) => Some("EXERCISE, NOT READY"),
+            (Purpose::Pieces | Purpose::Work, Status::ForPermit, true) => Some("FOR WORK"),
+            (Purpose::Issue | Purpose::Pieces | Purpose::Work, _, true) => None,
         }
     }
 
-    /// What the empty space beside the title block is for.
-    pub const fn space(self) -> &'static str {
-        match self {
-            Purpose::Issue | Purpose::Study => "Space for the office's stamp",
-            Purpose::Pieces | Purpose::Work => "Space for notes",
+    /// What the empty space beside the title block is for: a stamp only where there is something to be stamped.
+    pub fn space(self, job: &Job, study: &Study) -> &'static str {
+        match (self, job.title.status) {
+            (Purpose::Issue, Status::ForPermit | Status::AsBuilt) if is_ready(study) => "Space for the office's stamp",
+            (Purpose::Issue | Purpose::Study(_) | Purpose::Pieces | Purpose::Work, _) => "Space for notes",
+        }
+    }
+}
+
+/// Whether nothing must be fixed first, and the pressure from which all figures start is known, whatever findings a
+/// profile leaves out.
+fn is_ready(study: &Study) -> bool {
+    let known = study.zones.iter().all(|zone| zone.inlet.is_some());
+    study.is_clear() && study.network.supply.is_some() && known
+}
+
+/// The number of the drawing of an exercise: one of its own, so that none is taken for a permit drawing.
+fn exercise(typed: &str) -> String {
+    match typed.trim() {
+        "" => "EX-1".to_owned(),
+        typed if typed.to_uppercase().starts_with("EX") => typed.to_owned(),
+        typed => format!("EX-{typed}"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::codebook::Codebook;
+    use crate::job::{Device, Joint, JointId, LatticePoint, Placed, Supply};
+
+    fn says(purpose: Purpose, field: Field, job: &Job) -> String {
+        let book = Codebook::published();
+        purpose.value(field, job, &Study::of(job, book), book.default_profile())
+    }
+
+    #[test]
+    fn studies_and_exercises_have_numbers_of_their_own_and_no_stamp() {
+        let mut job = Job::default();
+        job.title.drawing = "G-9".to_owned();
+        let study = Study::of(&job, Codebook::published());
+        assert_eq!(says(Purpose::Issue, Field::Drawing, &job), "G-9");
+        assert_eq!(says(Purpose::Study(2), Field::Drawing, &job), "ST-2");
+        job.title.status = Status::Exercise;
+        for (typed, said) in [("G-9", "EX-G-9"), ("ex-4", "ex-4"), (" ", "EX-1")] {
+            job.title.drawing = typed.to_owned();
+            assert_eq!(says(Purpose::Work, Field::Drawing, &job), said);
+        }
+        for purpose in [Purpose::Issue, Purpose::Study(1), Purpose::Pieces, Purpose::Work] {
+            assert_eq!(purpose.space(&job, &study), "Space for notes");
+        }
+    }
+
+    /// Whatever the job is issued for: without a delivery pressure no sheet of it says that it is for a permit.
+    #[test]
+    fn a_job_without_delivery_pressure_is_ready_for_nothing() {
+        let mut job = Job::default();
+        let mut joint = Joint {
+            id: JointId(1),
+            at: LatticePoint::new(0, 0, 0),
+            ..Joint::default()
+        };
+        joint.placed = Some(Placed::new(Device::Supply(Supply::default())));
+        job.joints.insert(joint);
+        for (status, said) in [
+            (Status::ForPermit, "NOT READY FOR PERMIT"),
+            (Status::AsBuilt, "AS BUILT, NOT READY"),
+            (Status::Exercise, "EXERCISE, NOT READY"),
+        ] {
+            job.title.status = status;
+            for purpose in [Purpose::Issue, Purpose::Pieces, Purpose::Work] {
+                assert_eq!(says(purpose, Field::Status, &job), said);
+            }
+            assert_eq!(says(Purpose::Study(1), Field::Status, &job), "NOT FOR PERMIT");
         }
     }
 }

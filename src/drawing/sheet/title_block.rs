@@ -123,8 +123,7 @@ impl TitleBlock {
             let cells: Vec<LaidCell> = row
                 .iter()
                 .map(|Cell(field, width, hand)| {
-                    let own = purpose.says(*field, job, study).map(str::to_owned);
-                    let value = own.unwrap_or_else(|| field.value(job, study, profile));
+                    let value = purpose.value(*field, job, study, profile);
                     let room = width * scale - 2.0 * PAD;
                     let (hand, wrapped) = fit(&value, *hand, room);
                     if wrapped.cut {

@@ -14,7 +14,7 @@ use crate::drawing::OtherWords;
 use crate::job::Job;
 use crate::study::{
     BLANKS, CutList, Group, Line, MEDIUM, Making, OrderLine, OrderOfWork, PRACTICE, PermitList, Piece, Reading, SCOPE,
-    StockPlan, Study, TakeOff, TestSheet,
+    STEP_MARKS, StockPlan, Study, TakeOff, TestSheet,
 };
 use crate::units::{Show, UnitSystem};
 
@@ -41,7 +41,7 @@ impl Work {
         let cuts = CutList::of(job, study, book);
         let stock = StockPlan::of(&cuts, study, book);
         Work {
-            order: OrderOfWork::of(job, study),
+            order: OrderOfWork::of(job, study, book),
             test: TestSheet::of(job, study, book),
             take_off: TakeOff::of(job, study, book, &cuts, &stock),
             cuts,
@@ -107,6 +107,9 @@ impl Work {
         }
         if self.order.steps.iter().any(|step| step.basis().contains(PRACTICE)) {
             steps.push(Paragraph::new(PRACTICE).signed(MARK));
+        }
+        if !self.order.steps.is_empty() {
+            steps.push(Paragraph::new(STEP_MARKS).signed("–"));
         }
         let left_out = self.order.steps.iter().filter(|step| step.left_out);
         let left_out: Vec<&str> = left_out.map(|step| step.heading).collect();

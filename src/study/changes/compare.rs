@@ -311,11 +311,11 @@ impl<'a> Both<'a> {
             let barriers = |run: &'a Run| run.penetrations.iter().map(|passage| passage.barrier);
             pairs.by(barriers(now), barriers(was));
             let name = |job: &Job, run: &Run, passage: &Penetration| {
-                format!("{} on {}", facts::barrier(passage.barrier), run_name(job, run))
+                format!("{} on {}", passage.barrier.name(), run_name(job, run))
             };
             for (at, passage) in now.penetrations.iter().enumerate() {
                 let (turn, words) = match pairs.found[at] {
-                    None => (Turn::Added, vec![facts::barrier(passage.barrier).to_owned()]),
+                    None => (Turn::Added, vec![passage.barrier.name().to_owned()]),
                     Some(old) => (Turn::Changed, different(&facts_was[old], &facts_now[at])),
                 };
                 if !words.is_empty() {
@@ -336,7 +336,7 @@ impl<'a> Both<'a> {
                     turn: Turn::TakenAway,
                     part: ChangedPart::Passage(was.id, at),
                     name: name(self.issued, was, passage),
-                    words: vec![facts::barrier(passage.barrier).to_owned()],
+                    words: vec![passage.barrier.name().to_owned()],
                     spots: spot.into_iter().collect(),
                 });
             }
@@ -416,7 +416,7 @@ fn pipe(job: &Job, run: &Run, units: UnitSystem) -> String {
     }
     words += &format!(", {}, {}", job.material(run).short(), job.true_length(run).show(units));
     for passage in &run.penetrations {
-        words += &format!(", through {}", facts::barrier(passage.barrier));
+        words += &format!(", through {}", passage.barrier.name());
     }
     words
 }

@@ -3,9 +3,8 @@
 //! Every field of the job is taken here by name, so that a new one is not forgotten.
 
 use crate::job::{
-    Appliance, Barrier, Cap, Connector, Device, Gas, Job, Joint, Material, MeasuredOffset, Penetration, Placed,
-    QuickCoupling, Rating, Regulator, Run, Seal, SedimentTrap, Settings, Status, Supply, Surroundings, TitleBlock,
-    Valve,
+    Appliance, Cap, Connector, Device, Gas, Job, Joint, Material, MeasuredOffset, Penetration, Placed, QuickCoupling,
+    Rating, Regulator, Run, Seal, SedimentTrap, Settings, Status, Supply, Surroundings, TitleBlock, Valve,
 };
 use crate::units::{Length, Show, UnitSystem};
 use std::fmt::Debug;
@@ -285,19 +284,6 @@ const fn lies(surroundings: Surroundings) -> &'static str {
     }
 }
 
-/// What is passed through, in words.
-pub const fn barrier(barrier: Barrier) -> &'static str {
-    match barrier {
-        Barrier::ExteriorWall => "exterior wall",
-        Barrier::InteriorWall => "interior wall",
-        Barrier::Foundation => "foundation wall",
-        Barrier::Floor => "floor",
-        Barrier::Roof => "roof",
-        Barrier::Slab => "slab",
-        Barrier::Ground => "ground line",
-    }
-}
-
 /// The facts of a passage; `at` is how far it is from one same end of its run.
 pub fn passage(passage: &Penetration, at: Option<Length>, shown: UnitSystem) -> Vec<Fact> {
     let Penetration {
@@ -317,7 +303,7 @@ pub fn passage(passage: &Penetration, at: Option<Length>, shown: UnitSystem) -> 
     // To a sixty-fourth of an inch: it may have been counted from the other end.
     let place = at.map(|at| (at.inches() * 64.0).round());
     vec![
-        Fact::new("through", through, barrier(*through)),
+        Fact::new("through", through, through.name()),
         Fact {
             key: format!("{place:?}"),
             ..Fact::maybe("at", &at, |at| at.show(shown)).or("half way")

@@ -1,21 +1,34 @@
 //! The steps in turn, each only where the job has what it speaks of.
 
 mod closing;
+mod finishing;
+mod gas;
+mod lighting;
 mod making;
 mod opening;
+mod outside;
+mod tie_in;
 
 pub use making::BRAZED;
 
 use super::Step;
 use super::isolation::{Fate, GoesOut, Shut};
+use crate::codebook::{Codebook, Profile};
 use crate::job::{Device, Job, Joint, JointId, Material, Run, State};
 use crate::study::{Outlet, Place, Study};
 use crate::units::{Length, NominalSize, Show};
 use std::collections::BTreeMap;
 
-/// All steps of a job, in turn.
-pub(super) fn all(job: &Job, study: &Study, shut: &Shut) -> Vec<Step> {
-    let work = Work { job, study, shut };
+/// All steps of a job, in turn: the order in which nobody is hurt.
+pub(super) fn all(job: &Job, study: &Study, book: &Codebook, shut: &Shut) -> Vec<Step> {
+    let profile = book.profile(&study.profile).unwrap_or(book.default_profile());
+    let work = Work {
+        job,
+        study,
+        book,
+        profile,
+        shut,
+    };
     if !work.is_any() {
         return Vec::new();
     }
@@ -24,21 +37,34 @@ pub(super) fn all(job: &Job, study: &Study, shut: &Shut) -> Vec<Step> {
         work.shut_off(),
         work.prove(),
         work.take_out(),
-        work.cut_in(),
-        work.run(),
+        work.cut_in_rigid(),
+        // Holes are made before there is pipe to push through them.
         work.penetrate(),
+        work.make_up(),
+        work.run(),
         work.bury(),
         work.bond(),
+        work.fit_outside(),
         work.connect(),
         work.test(),
-        work.show(),
+        work.inspect(),
+        // Tubing that stands stays whole until what joins it has passed its test.
+        work.cut_in_tubing(),
         work.join(),
-        work.purge(),
+        // A regulator is set by the gas that comes to it, and no gas comes before every end has been looked at.
+        work.turn_on(),
+        work.set_regulators(),
         work.leak_check(),
-        // Paint would seal a weeping joint for a while: it waits for the search at working pressure.
-        work.paint(),
+        work.propane(),
+        work.purge(),
         work.relight(),
         work.seal(),
+        // Paint would seal a weeping joint for a while: it waits for the search at working pressure.
+        work.paint(),
+        work.tag(),
+        work.first_light(),
+        work.pressures(),
+        work.owner(),
     ];
     steps.into_iter().flatten().collect()
 }
@@ -46,6 +72,8 @@ pub(super) fn all(job: &Job, study: &Study, shut: &Shut) -> Vec<Step> {
 struct Work<'a> {
     job: &'a Job,
     study: &'a Study,
+    book: &'a Codebook,
+    profile: &'a Profile,
     shut: &'a Shut,
 }
 
@@ -113,6 +141,12 @@ impl<'a> Work<'a> {
             (_, Some(device)) => format!("{} {}", device.name(), it.id),
             (_, None) => it.id.to_string(),
         }
+    }
+
+    /// The same by its id.
+    fn joint_named(&self, joint: JointId) -> String {
+        let at = self.job.joints.position(joint);
+        at.map_or_else(|| joint.to_string(), |at| self.named(at))
     }
 
     /// An appliance at a joint, as it is called and lettered on the drawing; by its joint where it has no letter.

@@ -9,6 +9,19 @@ use std::collections::BTreeMap;
 /// From this working pressure up, pipe is purged outdoors whatever its size (NFPA 54-2012, table 8.3.1).
 const OVER_PSI: f64 = 2.0;
 
+/// The ways of purging pipe that may be purged indoors, to follow a colon.
+pub const PURGE_WAYS: &str = "fuel gas led to the outdoors; through an appliance burner outside a combustion chamber that has a \
+                              continuous source of ignition; through a burner made for purging that has one; the outlet watched \
+                              by a listed combustible-gas detector, stopping when it finds gas; or by the gas supplier under its \
+                              written procedures (M). A person watching is none of them.";
+/// Where they were read.
+pub const PURGE_WAYS_SOURCE: &str = "IFGC 2018 406.7.2.1, the same as IRC 2018 G2417.7.2.1, F";
+
+/// How gas is let out where purging must go outdoors (NFPA 54-2012 8.3.1, its figures from memory).
+const OUTDOORS: &str = "An inert gas drives out the air first, and fuel gas the inert gas. The open end is controlled by a valve, \
+                        attended, and watched with a combustible-gas indicator; it lies 10 ft or more from what ignites and from \
+                        openings of the building, 25 ft from air intakes (M).";
+
 /// What is said of gas that is heavier than air, to follow a sentence.
 pub const fn sinks(fuel: Fuel) -> &'static str {
     match fuel {
@@ -74,12 +87,10 @@ impl Purge {
                 limit.mark
             ));
         }
-        if !self.is_outdoors() {
-            said.push(
-                "Neither pressure nor length asks for the outdoors: purge while somebody watches, the room aired, no flame near."
-                    .to_owned(),
-            );
-        }
+        said.push(match self.is_outdoors() {
+            true => OUTDOORS.to_owned(),
+            false => format!("Neither pressure nor length asks for the outdoors: purge in one of these ways: {PURGE_WAYS} ({PURGE_WAYS_SOURCE}.)"),
+        });
         said.push(format!("Held against {}.", self.source.document));
         said.push("Existing pipe purged with it counts too and is not in these lengths.".to_owned());
         said

@@ -5,7 +5,7 @@ use crate::codebook::{Marked, TestTime};
 use crate::drawing::sheet::figures::plain;
 use crate::job::{Device, Material, Run, State, Surroundings};
 use crate::study::findings::tracer_gauge;
-use crate::study::{BRAZED, TestSheet, sinks, volume_said};
+use crate::study::{BRAZED, PURGE_WAYS_SOURCE, TestSheet, sinks, volume_said};
 use crate::units::{GaugePressure, Length, Show};
 
 /// The notes that follow from a job.
@@ -136,17 +136,23 @@ fn purge(ground: &Ground<'_>, sheet: &TestSheet) -> Option<String> {
     }
     let units = ground.job.settings.units;
     let way = match (sheet.purge.high, sheet.purge.long.first()) {
-        (Some(high), _) => format!("to the outdoors: it works at {}", high.show(units)),
+        (Some(high), _) => format!("to the outdoors, an inert gas first: it works at {}", high.show(units)),
         (None, Some((size, _, limit))) => format!(
-            "to the outdoors: there is more than {} {} of {}",
+            "to the outdoors, an inert gas first: there is more than {} {} of {}",
             limit.value.show(units),
             limit.mark,
             size.show(units)
         ),
-        (None, None) => "while somebody watches; air the room and keep flames and sparks away".to_owned(),
+        (None, None) => format!(
+            "in one of the ways of the code: to the outdoors, through a burner with a continuous source of ignition, with a \
+             listed combustible-gas detector at the outlet, or by the supplier; a person watching is none of them \
+             ({PURGE_WAYS_SOURCE})"
+        ),
     };
     let fuel = sinks(ground.study.gas.fuel);
-    Some(format!("After its test purge new pipe {way}.{fuel}"))
+    Some(format!(
+        "After its test, and when no leak is found with the gas on, purge new pipe {way}.{fuel}"
+    ))
 }
 
 fn burial(ground: &Ground<'_>) -> Option<String> {

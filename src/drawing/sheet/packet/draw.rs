@@ -6,6 +6,7 @@ use super::{Composer, Plan};
 use crate::drawing::Isometric;
 use crate::drawing::layers;
 use crate::drawing::sheet::block::{Block, Laid};
+use crate::drawing::sheet::field::Field;
 use crate::drawing::sheet::fill::Filled;
 use crate::drawing::sheet::plan::Foot;
 use crate::drawing::sheet::pour::{Poured, stack};
@@ -68,7 +69,7 @@ pub fn drawn(
                 Pen::Medium,
                 Ink::Black,
             ));
-            sheet.push(stamp::draw(left, which.purpose.space()));
+            sheet.push(stamp::draw(left, which.purpose.space(composer.job, composer.study)));
         }
     }
     foot(composer, &plan.first, plan.frame, which, &mut sheet);
@@ -87,12 +88,13 @@ pub fn later(composer: &Composer<'_>, plan: &Plan, schedules: Poured, columns: &
     sheet
 }
 
-fn blank(composer: &Composer<'_>, Which { number, of, .. }: Which) -> Scene {
+fn blank(composer: &Composer<'_>, Which { number, of, purpose }: Which) -> Scene {
     let (width, height) = composer.paper.size(composer.orientation);
-    let title = &composer.job.title;
-    let names = [&title.drawing, &title.job].map(|name| name.trim());
+    let says = |field| purpose.value(field, composer.job, composer.study, composer.profile);
+    let names = [Field::Drawing, Field::Job].map(says);
     let name = names
-        .into_iter()
+        .iter()
+        .map(|name| name.trim())
         .filter(|name| !name.is_empty())
         .collect::<Vec<_>>()
         .join(" ");
@@ -110,7 +112,7 @@ fn foot(composer: &Composer<'_>, foot: &Foot, frame: Rect, which: Which, sheet: 
     sheet.push(words.map(Affine::to(foot.cautions.min)));
     sheet.push(boxed(foot.cautions, thin));
     if let Some(place) = foot.stamp {
-        sheet.push(stamp::draw(place, which.purpose.space()));
+        sheet.push(stamp::draw(place, which.purpose.space(composer.job, composer.study)));
         sheet.push(boxed(place, thin));
     }
     if let Some(place) = foot.revisions {
@@ -123,7 +125,7 @@ fn foot(composer: &Composer<'_>, foot: &Foot, frame: Rect, which: Which, sheet: 
         sheet.push(boxed(place, thin));
     }
     let title = match which.purpose {
-        Purpose::Issue | Purpose::Study => composer.title.draw(foot.title, which.number, which.of),
+        Purpose::Issue | Purpose::Study(_) => composer.title.draw(foot.title, which.number, which.of),
         Purpose::Pieces | Purpose::Work => {
             let title = composer.title_for(which.purpose);
             title.draw(foot.title, which.number, which.of)

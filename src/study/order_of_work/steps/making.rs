@@ -1,11 +1,51 @@
-//! New pipe: laid, protected, fitted out, tested and seen before gas is let in.
+//! New pipe: holes, pipe laid and protected, fitted out.
 
+use super::tie_in::MAKE_UP_CSST;
 use super::{Work, step};
-use crate::job::{Barrier, Device, Material, Run, State, Surroundings};
+use crate::job::{Barrier, Device, Material, Penetration, Run, State, Surroundings};
+use crate::study::findings::tracer_gauge;
 use crate::study::order_of_work::{PRACTICE, Step};
 use std::collections::BTreeMap;
 
 impl Work<'_> {
+    pub(super) fn penetrate(&self) -> Option<Step> {
+        let places = self.runs_where(pierces);
+        if places.is_empty() {
+            return None;
+        }
+        let passages = || {
+            let all = self.new_runs().flat_map(|run| &run.penetrations);
+            all.filter(|passage| is_built(passage))
+        };
+        let sleeves = match passages().filter(|passage| passage.sleeved).count() {
+            0 => String::new(),
+            1 => " Set the sleeve that is drawn.".to_owned(),
+            many => format!(" Set the {many} sleeves that are drawn."),
+        };
+        let barrier = match passages().any(|passage| is_envelope(passage.barrier)) {
+            true => " Make the vapor barrier and the weather barrier good around the sleeve or pipe.",
+            false => "",
+        };
+        let words = format!(
+            "Penetrate {} before any pipe is run. Look for wires, pipes and framing; bore a pilot hole and see where it comes out; \
+             then bore the full hole.{sleeves}{barrier} Tape or cap the end of the pipe when it is pushed through, so that no \
+             dirt enters.",
+            barriers(passages())
+        );
+        step("penetrate", "Penetrate", places, PRACTICE, words)
+    }
+
+    pub(super) fn make_up(&self) -> Option<Step> {
+        let places = self.runs_where(|run| self.job.material(run) == Material::Csst);
+        if places.is_empty() {
+            return None;
+        }
+        let words = format!(
+            "Make up the tubing.{MAKE_UP_CSST} No fitting of another maker, and no bend tighter than this maker allows."
+        );
+        step("make-up", "Make up", places, PRACTICE, words)
+    }
+
     pub(super) fn run(&self) -> Option<Step> {
         let lengths = self.lengths(State::New);
         if lengths.is_empty() {
@@ -16,36 +56,20 @@ impl Work<'_> {
             true => format!(" {BRAZED}"),
             false => String::new(),
         };
+        let ties = self.tubing_ties();
+        let tee = match ties.is_empty() {
+            true => String::new(),
+            false => format!(
+                " First put on the new pipe {}: it is tested with it, its other ends plugged.",
+                self.tie_fittings(&ties)
+            ),
+        };
         let words = format!(
             "Run the new pipe: {}. Ream cut ends, clean threads, support it as the code's table has it, and keep its ends \
-             covered until they are joined.{brazed}",
+             covered until they are joined.{brazed}{tee}",
             lengths.join(", ")
         );
         step("run", "Run the pipe", self.runs_where(|_| true), PRACTICE, words)
-    }
-
-    pub(super) fn penetrate(&self) -> Option<Step> {
-        let passes = |run: &Run| {
-            run.penetrations
-                .iter()
-                .any(|passage| passage.barrier != Barrier::Ground)
-        };
-        let places = self.runs_where(passes);
-        if places.is_empty() {
-            return None;
-        }
-        let passages = self.new_runs().flat_map(|run| &run.penetrations);
-        let sleeved = passages.filter(|passage| passage.sleeved).count();
-        let sleeves = match sleeved {
-            0 => String::new(),
-            1 => " Set the sleeve that is drawn first.".to_owned(),
-            many => format!(" Set the {many} sleeves that are drawn first."),
-        };
-        let words = format!(
-            "Pass walls, floors and roofs.{sleeves} Tape or cap the end of the pipe while it is pushed through, so that no dirt \
-             enters; look for wires and pipes before boring."
-        );
-        step("penetrate", "Penetrate, protect the end", places, PRACTICE, words)
     }
 
     pub(super) fn bury(&self) -> Option<Step> {
@@ -73,14 +97,17 @@ impl Work<'_> {
             .new_runs()
             .any(|run| buried(run) && self.job.material(run) == Material::Pe)
         {
-            words += " Lay tracer wire (14 AWG or larger) with plastic pipe, one end above ground.";
+            words += &format!(
+                " Lay tracer wire ({} AWG or larger) with plastic pipe, its ends above ground.",
+                tracer_gauge(self.profile)
+            );
         }
-        words += " Leave the trench open until the pipe has been tested and seen.";
+        words += " Leave the trench open until the pipe has been tested and inspected.";
         step(
             "bury",
             "Lay in the ground",
             places,
-            "CPC 2013 1210.1.7.2 (tracer); Larimer County, Colorado, and Oregon State University standard 23 11 00 (coating); \
+            "CPC 2013 1210.1.7.2, IFGC 2018 404.17.3 (tracer), F; Larimer County, Colorado, and Oregon State University standard 23 11 00 (coating); \
              the rest common practice, no source",
             words,
         )
@@ -97,7 +124,8 @@ impl Work<'_> {
             "bond",
             "Bond",
             places,
-            "fuel gas codes: CSST bonded, 6 AWG copper; clause not read",
+            "CPC 2013 1210.15.2 [NFPA 54-2012 7.13.2], IRC 2018 G2411.2 (IFGC 310.2: tubing without a listed arc-resistant \
+             jacket), F",
             words,
         )
     }
@@ -128,38 +156,49 @@ impl Work<'_> {
             words.join(" "),
         )
     }
-
-    pub(super) fn test(&self) -> Option<Step> {
-        let places = self.runs_where(|_| true);
-        if places.is_empty() {
-            return None;
-        }
-        let words = "Test the new pipe by the test sheet: closed at each tie-in and at each outlet, appliances off, with air or an \
-                     inert gas, never with oxygen. Mend what leaks and test again.";
-        step(
-            "test",
-            "Test",
-            places,
-            "fuel gas codes (air or inert gas, never oxygen), read; the rest common practice, no source",
-            words,
-        )
-    }
-
-    pub(super) fn show(&self) -> Option<Step> {
-        let hidden = |run: &Run| matches!(run.surroundings, Surroundings::Concealed | Surroundings::Underground);
-        let places = self.runs_where(hidden);
-        if places.is_empty() {
-            return None;
-        }
-        let words = "Leave pipe to be concealed or buried open until the inspector has seen it tested; then close walls and fill \
-                     the trench.";
-        step("show", "Have it seen", places, PRACTICE, words)
-    }
 }
 
 /// How copper is joined.
 pub const BRAZED: &str =
     "Braze copper or use fittings listed for gas, never soft solder (from memory: fuel gas codes).";
+
+/// Whether a penetration passes what is built; the ground line is none.
+fn is_built(passage: &Penetration) -> bool {
+    passage.barrier != Barrier::Ground
+}
+
+/// Whether a run passes a wall, floor or roof.
+pub(super) fn pierces(run: &Run) -> bool {
+    run.penetrations.iter().any(is_built)
+}
+
+/// Whether a barrier keeps weather and vapor out of a building.
+const fn is_envelope(barrier: Barrier) -> bool {
+    match barrier {
+        Barrier::ExteriorWall | Barrier::Foundation | Barrier::Roof | Barrier::Slab => true,
+        Barrier::InteriorWall | Barrier::Floor | Barrier::Ground => false,
+    }
+}
+
+/// What is passed, each kind once: "the exterior wall", "2 floors and the exterior wall".
+fn barriers<'p>(passages: impl Iterator<Item = &'p Penetration>) -> String {
+    let mut counts: Vec<(&'static str, usize)> = Vec::new();
+    for passage in passages {
+        let name = passage.barrier.name();
+        match counts.iter_mut().find(|known| known.0 == name) {
+            Some(known) => known.1 += 1,
+            None => counts.push((name, 1)),
+        }
+    }
+    let words: Vec<String> = counts
+        .into_iter()
+        .map(|(name, count)| match count {
+            1 => format!("the {name}"),
+            many => format!("{many} {name}s"),
+        })
+        .collect();
+    words.join(" and ")
+}
 
 /// Whether a device is none of what is fitted into the line before the test.
 fn is_outside_of_the_line(device: &Device) -> bool {
