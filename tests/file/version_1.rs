@@ -252,6 +252,8 @@ fn joints() -> Vec<Joint> {
     joints[3].label = Some("Riser".into());
     joints[3].turn = Turn::StreetElbow;
     joints[3].fitting_takes = Some(Length::from_mm(40.0));
+    joints[11].turn = Turn::StreetElbowUpstream;
+    joints[12].turn = Turn::StreetElbowDownstream;
     joints[3].words_at = Some(WordsAt::from_mm(12.0, -7.5));
     joints[3].placed = joints[3].placed.take().map(|placed| Placed {
         state: State::Existing,

@@ -105,6 +105,17 @@ fn devices_in_line_need_no_fitting_but_do_not_turn() {
 }
 
 #[test]
+fn a_street_elbow_goes_straight_into_the_device_of_its_corner() {
+    let mut corner = line(&[(4, 0, 0), (4, 3, 0)], &["3/4", "3/4"]);
+    corner.joint_mut(JointId(2)).turn = Turn::StreetElbow;
+    corner.put(JointId(2), Device::Valve(Valve::default()));
+    check(&corner, 2, &[(StreetElbow90, &["3/4", "3/4"])]);
+    let study = Study::of(&corner.job, Codebook::published());
+    let told = |rule: &str| study.findings.iter().any(|finding| finding.rule == rule);
+    assert!(!told("street-elbow-piped"));
+}
+
+#[test]
 fn the_everyday_outdoor_end() {
     // Street elbow, shutoff, reducing coupling and a 3/8 quick coupling on 1/2 pipe (common practice, no source).
     let mut draft = line(
@@ -256,6 +267,10 @@ fn plastic_comes_up_in_a_riser_and_meets_steel_in_the_soil_by_a_transition_fitti
     draft.run_mut(RunId(1)).surroundings = Surroundings::Underground;
     draft.run_mut(RunId(2)).surroundings = Surroundings::Outdoors;
     check(&draft, 2, &[(Coupling, &["3/4", "3/4"]), (Riser, &["3/4", "3/4"])]);
+    // Through a basement's wall nothing rises.
+    draft.run_mut(RunId(2)).surroundings = Surroundings::Indoors;
+    check(&draft, 2, &[(Coupling, &["3/4", "3/4"]), (Transition, &["3/4", "3/4"])]);
+    draft.run_mut(RunId(2)).surroundings = Surroundings::Outdoors;
     // Into a valve the riser goes straight.
     draft.put(JointId(2), Device::Valve(Valve::default()));
     check(&draft, 2, &[(Riser, &["3/4", "3/4"])]);

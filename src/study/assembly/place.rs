@@ -2,7 +2,7 @@
 
 use crate::codebook::PipeKind;
 use crate::job::{Barrier, Device, Joint, Material, State, Surroundings};
-use crate::study::meeting::Meeting;
+use crate::study::meeting::{self, Meeting};
 use crate::study::port::{Port, PortKind};
 use crate::study::survey::Survey;
 use crate::study::{Fitting, FittingKind};
@@ -186,29 +186,19 @@ impl<'s> Place<'s> {
         }
     }
 
-    /// Whether polyethylene comes up to this joint above grade: what meets it is neither below ground nor goes into it.
+    /// Whether polyethylene comes up to this joint above grade, where only a riser may lead on: what meets it there is
+    /// neither below ground nor goes into it, and the pipe rises out of the ground or what meets it lies outdoors.
     pub(super) fn is_above_grade(&self, plastic: usize) -> bool {
         let runs = &self.survey.job.runs;
-        let in_soil = |run: usize| {
-            let run = runs.at(run);
-            run.surroundings == Surroundings::Underground
-                || run
-                    .penetrations
-                    .iter()
-                    .any(|passage| passage.barrier == Barrier::Ground)
+        let lies = |run: usize| runs.at(run).surroundings;
+        let pierces = |run: usize| {
+            let mut passages = runs.at(run).penetrations.iter();
+            passages.any(|passage| passage.barrier == Barrier::Ground)
         };
-        let mut others = self.legs().filter(|&run| self.kind(run) != PipeKind::Pe).peekable();
-        match others.peek() {
-            Some(_) => !others.any(in_soil),
-            // Nothing but a device: the pipe itself tells.
-            None => {
-                let run = runs.at(plastic);
-                run.surroundings != Surroundings::Underground
-                    || run
-                        .penetrations
-                        .iter()
-                        .any(|passage| passage.barrier == Barrier::Ground)
-            }
-        }
+        let others = || self.legs().filter(|&run| self.kind(run) != PipeKind::Pe);
+        let in_soil = others().any(|run| lies(run) == Surroundings::Underground || pierces(run));
+        let rises = pierces(plastic) || meeting::direction(self.survey, self.index, plastic).up < 0;
+        let outdoors = others().any(|run| lies(run) == Surroundings::Outdoors);
+        !in_soil && (rises || outdoors || lies(plastic) != Surroundings::Underground)
     }
 }
