@@ -181,7 +181,12 @@ fn made(survey: &Survey, meeting: &Meeting, sizes: &[Option<NominalSize>], joint
     let old_meeting = meeting::before(survey, joint, old_legs.iter().copied(), before.device);
     let old = before.built(&old_meeting);
     if !legs.any(|run| state(run) != State::Removed) {
-        return old.in_state(State::Removed);
+        // A device that stays is left open.
+        let device = after.built(&Meeting::End).device;
+        return Draft {
+            device,
+            ..old.in_state(State::Removed)
+        };
     }
     let stays = !any_new && !device_changes && Place::is_branching(&old_meeting);
     // A tee from which a branch is taken stays in its line; its outlet is plugged.

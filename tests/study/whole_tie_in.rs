@@ -81,7 +81,9 @@ impl<'a> Whole<'a> {
             |pipe: &PipeBought| Price::Weight.of(Codebook::published(), pipe.material, pipe.size?, pipe.length);
         let new = |study: &Study| {
             let new = study.fittings.iter().filter(|fitting| fitting.state == State::New);
-            new.filter(|fitting| fitting.kind != FittingKind::Bend).count()
+            // A bend of the tubing and a nipple are no fittings.
+            new.filter(|fitting| !matches!(fitting.kind, FittingKind::Bend | FittingKind::Nipple))
+                .count()
         };
         let appliances = || {
             self.after

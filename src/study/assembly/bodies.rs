@@ -73,7 +73,12 @@ impl Place<'_> {
     }
 
     fn end(&self, draft: &mut Draft) {
-        let (Some(run), Some(device)) = (self.legs().next(), self.device) else {
+        let Some(device) = self.device else { return };
+        let Some(run) = self.legs().next() else {
+            // Nothing leads to it.
+            if !matches!(device, Device::Cap(_) | Device::SedimentTrap(_)) {
+                self.device_port(draft, PortKind::FemaleThread, self.device_size());
+            }
             return;
         };
         if let Device::Cap(_) = device {

@@ -14,7 +14,25 @@ impl Place<'_> {
     pub(super) fn connect(&self, draft: &mut Draft, at: At, run: usize) {
         let port = *draft.port(at);
         match (port.kind, self.kind(run)) {
-            (PortKind::Socket, PipeKind::Copper) | (PortKind::Fusion, PipeKind::Pe) => draft.take(at, run),
+            (PortKind::Socket, PipeKind::Copper) | (PortKind::Fusion, PipeKind::Pe) => {
+                let size = self.size(run);
+                if port.size.is_none() || size.is_none() || port.size == size {
+                    return draft.take(at, run);
+                }
+                // A reducer goes into the port like tube and takes the tube.
+                let ports = vec![Port::open(port.kind.mate(), port.size), Port::open(port.kind, size)];
+                let sizes = [size, port.size];
+                let reducer = self.add(
+                    draft,
+                    FittingKind::ReducingCoupling,
+                    sizes,
+                    self.material(run),
+                    ports,
+                    run,
+                );
+                draft.join(at, (reducer, 0));
+                draft.take((reducer, 1), run);
+            }
             (PortKind::Socket, _) => {
                 let thread = self.thread(run).or(self.pipe_thread(port.size));
                 let ports = vec![

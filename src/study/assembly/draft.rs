@@ -33,8 +33,11 @@ impl Draft {
         }
     }
 
-    /// Joins two ports to each other.
+    /// Joins two ports to each other; where the size of one is known the other's is.
     pub(super) fn join(&mut self, one: At, other: At) {
+        let size = self.port(one).size.or(self.port(other).size);
+        self.port(one).size = size;
+        self.port(other).size = size;
         self.port(one).takes = taken(other.0);
         self.port(other).takes = taken(one.0);
     }

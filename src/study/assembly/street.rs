@@ -56,7 +56,16 @@ fn turn_one(survey: &Survey, all: &mut Assemblies, joint: usize) {
         Takes::Run(run) if matches!(it.kind, PortKind::FemaleThread | PortKind::Socket) => Some((port, run)),
         Takes::Run(_) | Takes::Fitting(_) | Takes::Device | Takes::Nothing => None,
     });
+    // Into which another street elbow goes already takes no pipe.
+    let taken = |run: usize| {
+        let ends = survey.network.joints_of[run]
+            .into_iter()
+            .flat_map(|(from, to)| [from, to]);
+        ends.filter(|&end| end != joint)
+            .any(|end| all.joints[end].direct == Some(run))
+    };
     let sides: Vec<Side> = runs
+        .filter(|&(_, run)| !taken(run))
         .map(|(port, run)| Side {
             port,
             run,
