@@ -84,7 +84,7 @@ impl App {
     pub fn with(cc: &eframe::CreationContext<'_>, settings: Settings) -> App {
         look::set(&cc.egui_ctx);
         let ctx = cc.egui_ctx.clone();
-        App {
+        let mut app = App {
             desk: Desk::new(Job::default(), move || ctx.request_repaint()),
             canvas: Canvas::default(),
             details: Details::default(),
@@ -96,7 +96,11 @@ impl App {
             settings,
             title: String::new(),
             waiting: Vec::new(),
+        };
+        if !app.settings.own.is_empty() {
+            app.files.read_own(&app.settings, &mut app.desk);
         }
+        app
     }
 
     /// The job in the making with what follows from it.

@@ -101,6 +101,9 @@ struct Jobs {
     /// Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`
     #[arg(long, value_name = "FILE")]
     lengths: Option<PathBuf>,
+    /// A capacity table of your own, which goes before the published ones; may be given again (README.md says how to write one)
+    #[arg(long = "table", value_name = "FILE")]
+    tables: Vec<PathBuf>,
     /// Print for machines: one JSON value, described in README.md
     #[arg(long)]
     json: bool,

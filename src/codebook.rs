@@ -6,13 +6,15 @@
 //!
 //! ```
 //! use stubout::codebook::{Codebook, PipeKind};
-//! use stubout::job::Fuel;
+//! use stubout::job::{Fuel, Settings};
 //! use stubout::units::{GaugePressure, HeatRate, HeatingValue, Length, NominalSize};
 //!
 //! let book = Codebook::published();
 //! let inlet = GaugePressure::from_inches_wc(7.0);
-//! let allowed = book.default_profile().allowed_drop(Fuel::Natural, inlet).expect("set");
-//! let table = book.table_for(Fuel::Natural, PipeKind::Steel, inlet, allowed.value).expect("402.4(2)").table;
+//! let profile = book.default_profile();
+//! let allowed = profile.allowed_drop(Fuel::Natural, inlet).expect("set");
+//! let tables = book.tables_for(profile, &Settings::default());
+//! let table = tables.table_for(Fuel::Natural, PipeKind::Steel, inlet, allowed.value).expect("402.4(2)").table;
 //! let row = table.row_for(Length::from_feet(57.0)).expect("60 ft");
 //! let load = table.demand(HeatRate::from_mbh(110.0), HeatingValue::from_btu_per_ft3(1000.0));
 //! let (size, cell) = table.first_size(row, load).expect("3/4");
@@ -43,7 +45,7 @@ mod threaded;
 
 pub use appliance::{ApplianceClass, Trap, UsualPlace};
 pub use capacity::{Capacity, CapacityUnit};
-pub use choice::{NoTable, TableChoice};
+pub use choice::{NoTable, TableChoice, Tables};
 pub use clause::{Clause, CodeFamily};
 pub use csst::{DropEstimate, EXTRA_PER_TURN, TURNS_INCLUDED};
 pub use error::CodebookError;
@@ -54,8 +56,8 @@ pub use own_lengths::{OwnLengths, PARTS};
 pub use permit::{PermitItem, PermitSource};
 pub use pipe::PipeSize;
 pub use profile::{
-    Allowance, AllowedDrop, AltitudeRule, Burial, Equation, Equations, FittingSwitch, Profile, RuleSetting, TestAbove,
-    TestRule, TestTime, ThreadMakeUp,
+    Allowance, AllowedDrop, AltitudeRule, Burial, Equation, Equations, FittingSwitch, Profile, ProfileTables,
+    RuleSetting, TestAbove, TestRule, TestTime, ThreadMakeUp,
 };
 pub use source::{Mark, Marked, Source};
 pub use stock::StockForm;
@@ -63,6 +65,7 @@ pub use support::{Spacing, Way};
 pub use table::{CapacityTable, Cell, Column, Inlet, Law, PipeKind, Row};
 pub use threaded::{Nipples, Threaded};
 
+use crate::job::OwnTable;
 use std::sync::LazyLock;
 
 /// Everything published that this program knows of.
@@ -97,28 +100,108 @@ impl Codebook {
         &PUBLISHED
     }
 
-    /// A copy with one more profile, or with another in place of one of the same name.
+    /// A copy with one more profile, or with another in place of one of the same name; one that names no table files.
     ///
     /// `file` is the name by which errors call the text.
     ///
     /// # Errors
     /// When the text is no profile: with line, column, what is wrong and what to do.
     pub fn with_profile(&self, file: &str, text: &str) -> Result<Codebook, CodebookError> {
-        let profile = Profile::read(file, text)?;
         let mut book = self.clone();
-        book.profiles.retain(|old| old.name != profile.name);
-        book.profiles.push(profile);
+        book.add_profile(file, text, |_| Err("its folder is not known".to_owned()))?;
         Ok(book)
     }
 
-    /// All capacity tables, in the order of their numbers.
+    /// Takes in a profile, in place of one of the same name, with the tables of its own. Gives its name.
+    ///
+    /// `file` is the name by which errors call the text. `beside` is asked for the files that the profile names, by their
+    /// paths as they stand there: it gives the name by which errors call a file, and its text, or why there is none.
+    ///
+    /// # Errors
+    /// When the text is no profile, or one of its files is not there or no table: with file, line, column, what is wrong
+    /// and what to do. Nothing has been taken in then.
+    pub fn add_profile(
+        &mut self,
+        file: &str,
+        text: &str,
+        mut beside: impl FnMut(&str) -> Result<(String, String), String>,
+    ) -> Result<String, CodebookError> {
+        let mut profile = Profile::read(file, text)?;
+        let fault = |named: &str, what: String, remedy: &str| {
+            let (line, column) = profile::place_of(text, named);
+            CodebookError {
+                file: file.to_owned(),
+                line,
+                column,
+                what,
+                remedy: remedy.to_owned(),
+            }
+        };
+        for family in &profile.tables.families {
+            if !self.tables.iter().any(|table| table.family() == Some(family)) {
+                let what = format!("`{family}` is no family of tables of this program");
+                return Err(fault(
+                    family,
+                    what,
+                    "write \"402.4\" (International Fuel Gas Code), or leave the list empty",
+                ));
+            }
+        }
+        let mut book = self.clone();
+        for path in &profile.tables.files {
+            let (name, text) = beside(path).map_err(|why| {
+                let what = format!("the table file `{path}` cannot be read: {why}");
+                fault(
+                    path,
+                    what,
+                    "write its path beside this profile, or take it out of the list",
+                )
+            })?;
+            profile.tables.own.push(book.add_table(&name, &text)?.id);
+        }
+        let name = profile.name.clone();
+        book.profiles.retain(|old| old.name != name);
+        book.profiles.push(profile);
+        *self = book;
+        Ok(name)
+    }
+
+    /// Takes in a table of a person's own; it sizes jobs and profiles that name it. Gives what a job keeps of it.
+    ///
+    /// # Errors
+    /// When the text is no table, or its name is taken by another: with line, cell, what is wrong and what to do.
+    pub fn add_table(&mut self, file: &str, text: &str) -> Result<OwnTable, CodebookError> {
+        let table = CapacityTable::read_own(file, text)?;
+        let own = table.as_own();
+        match self.table(&table.id) {
+            Some(known) if known.is_own && known.as_own() == own => return Ok(own),
+            Some(known) => {
+                let whose = match known.is_own {
+                    true => "another table of your own, with other figures",
+                    false => "a table of this program",
+                };
+                let (line, _) = profile::place_of(text, &table.id);
+                return Err(CodebookError {
+                    file: file.to_owned(),
+                    line,
+                    column: 2,
+                    what: format!("`{}` is already the name of {whose}", table.id),
+                    remedy: "give this one another name after `id`".to_owned(),
+                });
+            }
+            None => self.tables.push(table),
+        }
+        Ok(own)
+    }
+
+    /// All capacity tables: those of the program in the order of their numbers, then a person's own.
     pub fn tables(&self) -> &[CapacityTable] {
         &self.tables
     }
 
-    /// A capacity table by its number: `402.4(2)`.
+    /// A capacity table by its number, `402.4(2)`, or by the name that a person gave it.
     pub fn table(&self, id: &str) -> Option<&CapacityTable> {
-        self.tables.iter().find(|table| table.id == id)
+        self.tables.iter().find(|table| &*table.id == id)
     }
 
     /// The usual figures of a fuel.
@@ -231,5 +314,67 @@ mod tests {
             None
         );
         assert!(!book.default_profile().allows(crate::job::Material::Steel40));
+    }
+
+    const OWN: &str = "id\tTube A\ntitle\tinvented\nfuel\tnatural\npipe\tcsst\ninlet\tunder 2 psi\ndrop\t0.5 in w.c.\n\
+                       unit\tcfh\ndocument\tinvented\n\nlength_ft\tEHD 18\n10\t40\n";
+
+    #[test]
+    fn a_profile_brings_its_tables_and_others_never_compete() {
+        let mut book = Codebook::published().clone();
+        let text = include_str!("../assets/profiles/us-ifgc.ron").replace(
+            "tables: (families: [\"402.4\"])",
+            "tables: (families: [], files: [\"a/tube.tsv\"])",
+        );
+        let text = text.replace("name: \"us-ifgc\"", "name: \"mine\"");
+        let name = book.add_profile("mine.ron", &text, |path| Ok((path.to_owned(), OWN.to_owned())));
+        assert_eq!(name.as_deref(), Ok("mine"));
+        let settings = crate::job::Settings::default();
+        let named = |profile: &str| {
+            let tables = book.tables_for(book.profile(profile).unwrap(), &settings);
+            tables.iter().map(|table| table.id.to_string()).collect::<Vec<_>>()
+        };
+        assert_eq!(named("mine"), ["Tube A"]);
+        let usual = named("us-ifgc");
+        assert!(usual.len() == 34 && !usual.contains(&"Tube A".to_owned()));
+    }
+
+    #[test]
+    fn a_table_that_a_profile_names_and_nobody_has_is_told_at_its_place() {
+        let mut book = Codebook::published().clone();
+        let text = include_str!("../assets/profiles/us-ifgc.ron")
+            .replace("tables: (families: [\"402.4\"])", "tables: (files: [\"gone.tsv\"])");
+        let line = text.lines().position(|line| line.contains("gone.tsv")).unwrap() + 1;
+        let fault = book.add_profile("mine.ron", &text, |_| Err("no such file".to_owned()));
+        assert_eq!(
+            fault.unwrap_err().to_string(),
+            format!(
+                "mine.ron, line {line}, column 23: the table file `gone.tsv` cannot be read: no such file; write its path \
+                 beside this profile, or take it out of the list"
+            )
+        );
+        assert_eq!(book.profiles(), Codebook::published().profiles());
+        let text = text.replace("files: [\"gone.tsv\"]", "families: [\"402.5\"]");
+        let fault = book.add_profile("mine.ron", &text, |_| Err(String::new())).unwrap_err();
+        assert_eq!(
+            (fault.line, fault.what.as_str()),
+            (line, "`402.5` is no family of tables of this program")
+        );
+    }
+
+    #[test]
+    fn a_name_is_that_of_one_table() {
+        let mut book = Codebook::published().clone();
+        let own = book.add_table("a.tsv", OWN).unwrap();
+        assert_eq!(book.add_table("again.tsv", OWN), Ok(own.clone()));
+        let other = book.add_table("b.tsv", &OWN.replace("\t40", "\t41")).unwrap_err();
+        assert_eq!((other.line, other.column), (1, 2));
+        assert!(other.what.contains("another table of your own"), "{other}");
+        let theirs = book
+            .add_table("c.tsv", &OWN.replace("Tube A", "402.4(15)"))
+            .unwrap_err();
+        assert!(theirs.what.contains("a table of this program"), "{theirs}");
+        let renamed = book.add_table("d.tsv", &OWN.replace("Tube A", "Tube B")).unwrap();
+        assert_eq!(renamed.figures, own.figures, "its name is no figure");
     }
 }

@@ -5,6 +5,7 @@
 //! pressures do not add, their difference is a [`PressureDrop`]). Knows nothing of pipes, jobs or files.
 
 mod angle;
+mod designation;
 mod heat;
 mod length;
 mod nominal;
@@ -13,6 +14,7 @@ mod pressure;
 mod show;
 
 pub use angle::Angle;
+pub use designation::Designation;
 pub use heat::{Flow, HeatRate, HeatingValue};
 pub use length::{InsideDiameter, Length};
 pub use nominal::NominalSize;

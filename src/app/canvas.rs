@@ -387,11 +387,9 @@ fn size_to_come(desk: &Desk) -> Option<String> {
     }
     let mut job = desk.job().clone();
     step.apply(&mut job).ok()?;
-    let profile = desk
-        .book()
-        .profile(&job.settings.profile)
-        .unwrap_or(desk.book().default_profile());
-    let study = Study::without_findings(&job, desk.book(), profile);
+    let book = desk.book();
+    let profile = book.profile(&job.settings.profile).unwrap_or(book.default_profile());
+    let study = Study::without_findings(&job, &book, profile);
     let new = job.runs.iter().position(|run| desk.job().runs.get(run.id).is_none())?;
     let section = study.runs.get(new)?.section?;
     let size = study.sections.get(section)?.sizing.size?;

@@ -283,7 +283,9 @@ impl Takes {
 /// The job in the making with what follows from it.
 pub struct Desk {
     editor: Editor,
-    book: &'static Codebook,
+    book: Arc<Codebook>,
+    /// How often other tables or profiles came to hand.
+    booked: u64,
     shown: Shown,
     work: Option<Receiver<Shown>>,
     wake: Arc<dyn Fn() + Send + Sync>,
@@ -306,13 +308,14 @@ impl Desk {
     /// A desk with a job that lies saved as it is; `wake` is called from another thread when something new is to be
     /// seen.
     pub fn new(job: Job, wake: impl Fn() + Send + Sync + 'static) -> Desk {
-        let book = Codebook::published();
+        let book = Arc::new(Codebook::published().clone());
         let mut editor = Editor::new(job);
         editor.set_view(VIEW);
-        let shown = Shown::of(Arc::new(editor.job().clone()), book, editor.revision(), None);
+        let shown = Shown::of(Arc::new(editor.job().clone()), &book, editor.revision(), None);
         Desk {
             editor,
             book,
+            booked: 0,
             shown,
             work: None,
             wake: Arc::new(wake),
@@ -346,9 +349,16 @@ impl Desk {
         self.editor.job()
     }
 
-    /// What is published.
-    pub fn book(&self) -> &'static Codebook {
-        self.book
+    /// What is published, with the tables and profiles of the person's own that are at hand.
+    pub fn book(&self) -> Arc<Codebook> {
+        Arc::clone(&self.book)
+    }
+
+    /// Works by other tables and profiles from now on.
+    pub fn take_book(&mut self, book: Codebook) {
+        self.book = Arc::new(book);
+        self.booked += 1;
+        self.refresh();
     }
 
     /// What is shown: of the job as it is when [`Desk::is_current`] says so.
@@ -361,9 +371,9 @@ impl Desk {
         self.shown.revision == self.revision()
     }
 
-    /// Counts whatever changes what is shown: edits, and what the job is compared with.
+    /// Counts whatever changes what is shown: edits, what the job is compared with, and what is published.
     pub fn revision(&self) -> u64 {
-        self.editor.revision() + self.compared
+        self.editor.revision() + self.compared + self.booked
     }
 
     /// The issue that the job is compared with.
@@ -389,17 +399,17 @@ impl Desk {
         self.refresh();
         let study = match self.is_current() {
             true => self.shown.study.clone(),
-            false => Study::of(self.job(), self.book),
+            false => Study::of(self.job(), &self.book),
         };
         self.attempt(|job| as_built(job, &study));
     }
 
     /// What the system carries, of the revision that is shown; `None` while it is worked out.
     pub fn carried(&mut self) -> Option<&Carried> {
-        let (revision, job, book) = (self.shown.revision, Arc::clone(&self.shown.job), self.book);
+        let (revision, job, book) = (self.shown.revision, Arc::clone(&self.shown.job), self.book());
         let make = move || Carried {
-            audit: Audit::of(&job, book),
-            headroom: Headroom::of(&job, book),
+            audit: Audit::of(&job, &book),
+            headroom: Headroom::of(&job, &book),
         };
         match self.shown.job.runs.len() <= FEW {
             true => self.carried.at_once(revision, make),
@@ -414,8 +424,8 @@ impl Desk {
 
     /// What the job that is shown takes; `None` while it is worked out.
     pub fn takes(&mut self) -> Option<&Takes> {
-        let (revision, job, book) = (self.shown.revision, Arc::clone(&self.shown.job), self.book);
-        let make = move || Takes::of(&job, Study::of(&job, book), book, revision);
+        let (revision, job, book) = (self.shown.revision, Arc::clone(&self.shown.job), self.book());
+        let make = move || Takes::of(&job, Study::of(&job, &book), &book, revision);
         match self.shown.job.runs.len() <= FEW {
             true => self.takes.at_once(revision, make),
             false => self.takes.of(revision, &self.wake, make),
@@ -456,8 +466,8 @@ impl Desk {
 
     /// The ways to fix the job that is shown; `None` while they are worked out, which takes its time.
     pub fn fixes(&mut self) -> Option<&Fixes> {
-        let (revision, job, book) = (self.shown.revision, Arc::clone(&self.shown.job), self.book);
-        let make = move || Fixes::of(&job, book, &Study::of(&job, book));
+        let (revision, job, book) = (self.shown.revision, Arc::clone(&self.shown.job), self.book());
+        let make = move || Fixes::of(&job, &book, &Study::of(&job, &book));
         self.fixes.of(revision, &self.wake, make)
     }
 
@@ -547,17 +557,17 @@ impl Desk {
         if self.is_current() {
             return;
         }
-        let (job, book, revision) = (Arc::new(self.job().clone()), self.book, self.revision());
+        let (job, book, revision) = (Arc::new(self.job().clone()), self.book(), self.revision());
         let issued = self.issued.clone();
         if job.runs.len() <= AT_ONCE {
-            self.shown = Shown::of(job, book, revision, issued.as_deref());
+            self.shown = Shown::of(job, &book, revision, issued.as_deref());
             return;
         }
         let (to, from) = channel();
         let wake = Arc::clone(&self.wake);
         std::thread::spawn(move || {
             // Nobody may be waiting any more: then there is nothing to do.
-            if to.send(Shown::of(job, book, revision, issued.as_deref())).is_ok() {
+            if to.send(Shown::of(job, &book, revision, issued.as_deref())).is_ok() {
                 wake();
             }
         });

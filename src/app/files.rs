@@ -10,6 +10,8 @@ mod folder;
 mod hand_over;
 mod lists;
 mod name_field;
+mod own;
+mod own_file;
 mod place;
 mod question;
 mod recent;
@@ -25,6 +27,7 @@ use chooser::{Chooser, Purpose};
 use disk::{Print, Source, Trouble};
 use egui::{Context, Ui, ViewportCommand};
 use hand_over::HandOver;
+use own_file::OwnFile;
 use recovery::{Left, Recovery};
 use std::path::{Path, PathBuf};
 use std::time::Duration;
@@ -57,6 +60,8 @@ pub struct Files {
     recent: Recent,
     /// How the sheet was last handed over.
     handed: hand_over::Choice,
+    /// The tables and profiles of the person's own.
+    own: Vec<OwnFile>,
 }
 
 /// Lines of the recent files, looked up anew every second.
@@ -101,6 +106,10 @@ enum Asking {
     Trouble(Trouble),
     /// Something went wrong with saving; what was to come after.
     NotSaved(Trouble, Option<Next>),
+    /// Which tables and profiles of the person's own there are.
+    Own,
+    /// Which one to open.
+    AddOwn(Chooser),
     /// The sheet is handed over.
     HandOver(Box<HandOver>),
 }
@@ -111,6 +120,17 @@ impl Files {
         self.recovery = Recovery::in_folder(folder);
         self.left = self.recovery.left();
         self.left.reverse();
+    }
+
+    /// Reads the tables and profiles of the person's own that the settings remember; what is wrong with one is told, and the
+    /// others serve.
+    pub fn read_own(&mut self, settings: &Settings, desk: &mut Desk) {
+        let (book, own) = own_file::read_all(&settings.own);
+        desk.take_book(book);
+        self.own = own;
+        if self.own.iter().any(|file| file.read.is_err()) {
+            self.asking = Some(Asking::Own);
+        }
     }
 
     /// The file of the job on the desk.
@@ -148,6 +168,7 @@ impl Files {
                 | CommandId::SaveJobAs
                 | CommandId::ExportSheet
                 | CommandId::Compare
+                | CommandId::OwnFiles
                 | CommandId::Quit
         )
     }
@@ -167,6 +188,7 @@ impl Files {
                 let chooser = Chooser::new(Purpose::Compare, &self.folder(), String::new());
                 self.asking = Some(Asking::Compare(chooser));
             }
+            CommandId::OwnFiles => self.asking = Some(Asking::Own),
             CommandId::SaveJob => self.save(desk, None),
             CommandId::SaveJobAs => self.choose_place(desk, None),
             CommandId::ExportSheet => {
@@ -387,7 +409,7 @@ impl Files {
             },
             Asking::Compare(mut chooser) => match chooser.ui(ctx) {
                 Some(chooser::Left::Chosen(path)) => match disk::read(&path) {
-                    Ok((job, _)) => desk.compare(Some(Issued::of(place::shown_name(&path), job, desk.book()))),
+                    Ok((job, _)) => desk.compare(Some(Issued::of(place::shown_name(&path), job, &desk.book()))),
                     Err(trouble) => {
                         chooser.refuse(trouble.words());
                         self.asking = Some(Asking::Compare(chooser));
@@ -395,6 +417,35 @@ impl Files {
                 },
                 Some(chooser::Left::Cancelled) => {}
                 None => self.asking = Some(Asking::Compare(chooser)),
+            },
+            Asking::Own => match own::ui(ctx, &self.own, desk) {
+                Some(own::Answer::Add) => {
+                    let folder = settings.own.last().and_then(|path| path.parent().map(Path::to_owned));
+                    let folder = folder.unwrap_or_else(|| self.folder());
+                    self.asking = Some(Asking::AddOwn(Chooser::new(Purpose::Own, &folder, String::new())));
+                }
+                Some(own::Answer::Again) => {
+                    self.read_own(settings, desk);
+                    self.asking = Some(Asking::Own);
+                }
+                Some(own::Answer::Forget(path)) => {
+                    settings.own.retain(|known| *known != path);
+                    self.read_own(settings, desk);
+                    self.asking = Some(Asking::Own);
+                }
+                Some(own::Answer::Close) => {}
+                None => self.asking = Some(Asking::Own),
+            },
+            Asking::AddOwn(mut chooser) => match chooser.ui(ctx) {
+                Some(chooser::Left::Chosen(path)) => match self.add_own(&path, desk, settings) {
+                    Ok(()) => self.asking = Some(Asking::Own),
+                    Err(words) => {
+                        chooser.refuse(words);
+                        self.asking = Some(Asking::AddOwn(chooser));
+                    }
+                },
+                Some(chooser::Left::Cancelled) => self.asking = Some(Asking::Own),
+                None => self.asking = Some(Asking::AddOwn(chooser)),
             },
             Asking::Save(mut chooser, next) => match chooser.ui(ctx) {
                 Some(chooser::Left::Chosen(path)) => {
@@ -433,6 +484,18 @@ impl Files {
                 }
             }
         }
+    }
+
+    /// Takes in a table or profile of the person's own, and remembers its file; says what is wrong with it.
+    fn add_own(&mut self, path: &Path, desk: &mut Desk, settings: &mut Settings) -> Result<(), String> {
+        let path = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
+        let others: Vec<PathBuf> = settings.own.iter().filter(|known| **known != path).cloned().collect();
+        let (mut book, _) = own_file::read_all(&others);
+        own_file::read(&mut book, &path)?;
+        settings.own = others;
+        settings.own.push(path);
+        self.read_own(settings, desk);
+        Ok(())
     }
 
     /// Asks whether to save elsewhere, to lose what is said, or to leave it.
@@ -574,7 +637,9 @@ impl Files {
         let Some(path) = dropped else { return };
         match &mut self.asking {
             None => self.leave(Next::Open(path), desk),
-            Some(Asking::Open(chooser) | Asking::Compare(chooser) | Asking::Save(chooser, _)) => chooser.take(&path),
+            Some(
+                Asking::Open(chooser) | Asking::Compare(chooser) | Asking::AddOwn(chooser) | Asking::Save(chooser, _),
+            ) => chooser.take(&path),
             Some(_) => {}
         }
     }

@@ -14,7 +14,6 @@ use super::desk::{Desk, Face, Shown, VIEW};
 use super::details::field_of;
 use super::look;
 use crate::app::canvas::Over;
-use crate::codebook::Codebook;
 use crate::drawing::sheet::Field;
 use crate::drawing::strokes;
 use crate::editor::Selection;
@@ -130,7 +129,7 @@ impl Tab {
                 desk.order()?;
                 work::order(desk.shown(), desk.order_by_now()?)
             }
-            Tab::Permit => work::permit(desk.shown(), &permit(desk.shown())),
+            Tab::Permit => work::permit(desk.shown(), &permit(desk)),
             Tab::Appliances => tables::outlets(desk.shown()),
             Tab::Existing => {
                 desk.carried()?;
@@ -322,7 +321,7 @@ impl Lists {
                 self.detail = finding.and_then(|finding| field_of(finding.rule));
             }
             Tab::Permit => {
-                let list = permit(desk.shown());
+                let list = permit(desk);
                 let line = work::permit_lines(&list).into_iter().nth(at);
                 let line = line.filter(|line| line.tick == Tick::Missing);
                 self.field = line.and_then(|line| work::title_field(line, &desk.shown().job.title));
@@ -334,8 +333,9 @@ impl Lists {
 }
 
 /// What permit offices ask for, held against what is shown.
-fn permit(shown: &Shown) -> PermitList {
-    PermitList::of(&shown.job, &shown.study, Codebook::published())
+fn permit(desk: &Desk) -> PermitList {
+    let shown = desk.shown();
+    PermitList::of(&shown.job, &shown.study, &desk.book())
 }
 
 /// Leads to where a row belongs.

@@ -16,6 +16,8 @@ pub const POINTS_PER_MM: f64 = 96.0 / 25.4;
 pub struct Settings {
     /// Files worked on last, the latest first.
     pub recent: Vec<PathBuf>,
+    /// Files of the person's own tables and profiles, the first read first.
+    pub own: Vec<PathBuf>,
     /// Light, dark, or as the system has it.
     pub light: Light,
     /// How large words and buttons are; 1 is usual.
@@ -98,6 +100,7 @@ impl Default for Settings {
     fn default() -> Settings {
         Settings {
             recent: Vec::new(),
+            own: Vec::new(),
             light: Light::System,
             size: 1.0,
             details: true,

@@ -20,7 +20,7 @@ pub struct ChangesArguments {
 /// Prints what changed in each job.
 pub fn run(arguments: &ChangesArguments) -> u8 {
     let jobs = &arguments.jobs;
-    let issued = input::codebook(jobs).and_then(|book| input::study(&arguments.issued, jobs, &book));
+    let issued = input::codebook(jobs).and_then(|book| input::study(&arguments.issued, &book));
     let issued = match issued {
         Ok(issued) => issued,
         Err(fault) => return input::report(&fault),

@@ -105,7 +105,7 @@ pub fn run(arguments: &DrawArguments) -> u8 {
     let issued = arguments
         .since
         .as_ref()
-        .map(|path| input::study(path, jobs, &book))
+        .map(|path| input::study(path, &book))
         .transpose();
     let issued = match issued {
         Ok(issued) => issued,

@@ -3,12 +3,13 @@
 use super::{Jobs, TROUBLE};
 use crate::codebook::{Codebook, OwnLengths};
 use crate::file;
-use crate::job::Job;
+use crate::job::{Job, OwnTable};
 use crate::study::Study;
 use rayon::prelude::*;
 use std::borrow::Cow;
 use std::fs;
 use std::io::{IsTerminal, Read, Write, stderr};
+use std::ops::Deref;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicUsize, Ordering};
 
@@ -23,12 +24,46 @@ pub struct Studied {
     pub study: Study,
 }
 
-/// What is published, with the profile file and the lengths that the arguments name.
-pub fn codebook(jobs: &Jobs) -> Result<Cow<'static, Codebook>, String> {
-    let mut book = Cow::Borrowed(Codebook::published());
+/// What is published, with the profile and the tables of a person's own that the arguments name.
+pub struct Book {
+    /// The codebook.
+    pub book: Cow<'static, Codebook>,
+    /// The profile by which every job is worked out in place of its own.
+    profile: Option<String>,
+    /// Own tables by which every job is sized, before those that it names itself.
+    tables: Vec<OwnTable>,
+}
+
+impl Deref for Book {
+    type Target = Codebook;
+
+    fn deref(&self) -> &Codebook {
+        &self.book
+    }
+}
+
+/// What is published, with the profile, the tables and the lengths that the arguments name.
+pub fn codebook(jobs: &Jobs) -> Result<Book, String> {
+    let mut known = Book {
+        book: Cow::Borrowed(Codebook::published()),
+        profile: None,
+        tables: Vec::new(),
+    };
+    for path in &jobs.tables {
+        let own = known.book.to_mut().add_table(&path.display().to_string(), &text(path)?);
+        known.tables.push(own.map_err(|error| error.to_string())?);
+    }
     if let Some(path) = &jobs.profile {
-        let own = book.with_profile(&path.display().to_string(), &text(path)?);
-        book = Cow::Owned(own.map_err(|error| error.to_string())?);
+        let folder = path.parent().unwrap_or(Path::new(""));
+        let beside = |named: &str| {
+            let path = folder.join(named);
+            text(&path).map(|text| (path.display().to_string(), text))
+        };
+        let own = known
+            .book
+            .to_mut()
+            .add_profile(&path.display().to_string(), &text(path)?, beside);
+        known.profile = Some(own.map_err(|error| error.to_string())?);
     }
     if let Some(path) = &jobs.lengths {
         let lengths = OwnLengths::read(&text(path)?);
@@ -37,9 +72,9 @@ pub fn codebook(jobs: &Jobs) -> Result<Cow<'static, Codebook>, String> {
             let told = faults.map(|(number, fault)| format!("{}, line {number}: {fault}", path.display()));
             return Err(told.collect::<Vec<_>>().join("\n"));
         }
-        book = Cow::Owned(book.with_lengths(lengths));
+        known.book = Cow::Owned(known.book.with_lengths(lengths));
     }
-    Ok(book)
+    Ok(known)
 }
 
 /// Reads and studies each job, and hands it on to `each`; results come back in the order of the arguments.
@@ -47,7 +82,7 @@ pub fn codebook(jobs: &Jobs) -> Result<Cow<'static, Codebook>, String> {
 /// Jobs are worked on side by side. Several jobs show a progress line on a terminal.
 pub fn for_each<T: Send>(
     jobs: &Jobs,
-    book: &Codebook,
+    book: &Book,
     each: impl Fn(&Path, Studied) -> Result<T, String> + Sync,
 ) -> Vec<(PathBuf, Result<T, String>)> {
     let done = AtomicUsize::new(0);
@@ -56,7 +91,7 @@ pub fn for_each<T: Send>(
         .jobs
         .par_iter()
         .map(|path| {
-            let result = study(path, jobs, book).and_then(|studied| each(path, studied));
+            let result = study(path, book).and_then(|studied| each(path, studied));
             let done = done.fetch_add(1, Ordering::Relaxed) + 1;
             if shown {
                 let _ = write!(stderr(), "\r{done} of {} jobs", jobs.jobs.len());
@@ -140,15 +175,18 @@ pub fn text(path: &Path) -> Result<String, String> {
 }
 
 /// Reads and studies one job.
-pub fn study(path: &Path, jobs: &Jobs, book: &Codebook) -> Result<Studied, String> {
+pub fn study(path: &Path, known: &Book) -> Result<Studied, String> {
     let bytes = read(path)?;
     let mut job = file::read_bytes(&bytes).map_err(|error| format!("{}: {error}", path.display()))?;
-    if jobs.profile.is_some()
-        && let Some(own) = book.profiles().last()
-    {
-        job.settings.profile = own.name.clone();
+    if let Some(own) = &known.profile {
+        job.settings.profile.clone_from(own);
     }
-    let study = Study::of(&job, book);
+    let named = std::mem::take(&mut job.settings.tables);
+    let others = named
+        .into_iter()
+        .filter(|table| known.tables.iter().all(|own| own.id != table.id));
+    job.settings.tables = known.tables.iter().cloned().chain(others).collect();
+    let study = Study::of(&job, &known.book);
     Ok(Studied { job, study })
 }
 

@@ -144,7 +144,7 @@ fn machine(sized: &Sized) -> Value {
 fn section(sized: &Sized, (section, reasons): (&Section, &Vec<String>)) -> Value {
     let Studied { job, study } = &sized.studied;
     let (basis, table, row_ft) = match &section.sizing.basis {
-        Basis::Table { table, row } => ("table", Some(*table), Some(row.feet())),
+        Basis::Table { table, row } => ("table", Some(&**table), Some(row.feet())),
         Basis::Equation { name, length } => ("equation", Some(*name), Some(length.feet())),
         Basis::Nothing(_) => ("none", None, None),
     };

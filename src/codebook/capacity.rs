@@ -10,6 +10,10 @@ pub enum CapacityUnit {
     Cfh,
     /// Thousands of Btu per hour.
     Mbh,
+    /// Cubic meters of gas per hour, measured at 15 °C and 1013.25 mbar, which is within 0.2 % of the gas of a cubic foot.
+    CubicMeters,
+    /// Kilowatts, by the same heating value as the inputs of the job.
+    Kilowatts,
 }
 
 impl CapacityUnit {
@@ -18,6 +22,8 @@ impl CapacityUnit {
         match self {
             CapacityUnit::Cfh => "cfh",
             CapacityUnit::Mbh => "MBH",
+            CapacityUnit::CubicMeters => "m3/h",
+            CapacityUnit::Kilowatts => "kW",
         }
     }
 }
@@ -37,11 +43,13 @@ impl Capacity {
         Capacity { amount, unit }
     }
 
-    /// A load in the unit of a table; only a table in cubic feet needs the heating value.
+    /// A load in the unit of a table; only a table of volumes needs the heating value.
     pub fn of_load(load: HeatRate, value: HeatingValue, unit: CapacityUnit) -> Capacity {
         let amount = match unit {
             CapacityUnit::Cfh => load.flow(value).cfh(),
             CapacityUnit::Mbh => load.mbh(),
+            CapacityUnit::CubicMeters => load.flow(value).m3h(),
+            CapacityUnit::Kilowatts => load.kw(),
         };
         Capacity { amount, unit }
     }
@@ -69,6 +77,8 @@ impl Capacity {
         match self.unit {
             CapacityUnit::Cfh => Flow::from_cfh(self.amount),
             CapacityUnit::Mbh => HeatRate::from_mbh(self.amount).flow(value),
+            CapacityUnit::CubicMeters => Flow::from_m3h(self.amount),
+            CapacityUnit::Kilowatts => HeatRate::from_kw(self.amount).flow(value),
         }
     }
 
@@ -77,6 +87,8 @@ impl Capacity {
         match self.unit {
             CapacityUnit::Cfh => Flow::from_cfh(self.amount).heat(value),
             CapacityUnit::Mbh => HeatRate::from_mbh(self.amount),
+            CapacityUnit::CubicMeters => Flow::from_m3h(self.amount).heat(value),
+            CapacityUnit::Kilowatts => HeatRate::from_kw(self.amount),
         }
     }
 }
@@ -105,6 +117,22 @@ mod tests {
             Capacity::of_load(load, value, cfh).partial_cmp(&Capacity::new(75.0, mbh)),
             None
         );
+    }
+
+    #[test]
+    fn metric_capacities_are_the_same_flow_and_heat() {
+        // NIST SP 811, App. B.8: 1 ft3/h = 0.028 316 85 m3/h, 1 Btu/h = 0.293 071 1 W.
+        let value = HeatingValue::from_btu_per_ft3(1000.0);
+        let meters = Capacity::new(2.831_685, CapacityUnit::CubicMeters);
+        assert!((meters.flow(value).cfh() - 100.0).abs() < 1e-4);
+        assert!((meters.heat(value).mbh() - 100.0).abs() < 1e-4);
+        let kilowatts = Capacity::new(29.307_11, CapacityUnit::Kilowatts);
+        assert!((kilowatts.flow(value).cfh() - 100.0).abs() < 1e-4);
+        let load = HeatRate::from_mbh(100.0);
+        for unit in [CapacityUnit::CubicMeters, CapacityUnit::Kilowatts] {
+            let taken = Capacity::of_load(load, value, unit);
+            assert!((taken.heat(value).mbh() - 100.0).abs() < 1e-9, "{taken:?}");
+        }
     }
 
     #[test]

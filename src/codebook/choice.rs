@@ -2,17 +2,25 @@
 //!
 //! A table is made for one inlet pressure. Where none is made for the inlet at hand, one made for a lower inlet serves:
 //! the denser gas loses less at the same flow, so its figures are on the safe side. One made for a higher inlet never
-//! serves.
+//! serves. Tables of a person's own go before the program's: a maker's table governs over the code's.
 
-use super::{CapacityTable, Codebook, Inlet, PipeKind};
-use crate::job::Fuel;
-use crate::units::{GaugePressure, PressureDrop, Show, UnitSystem};
+use super::{CapacityTable, Codebook, Inlet, PipeKind, Profile};
+use crate::job::{Fuel, Settings};
+use crate::units::{GaugePressure, NominalSize, PressureDrop, Show, UnitSystem};
+use std::cmp::Ordering;
 
 /// Two pressures this near, as a ratio, are one: a pressure typed in kPa or mbar is a rounded one.
 const NEAR: f64 = 1e-3;
 
 /// Where the low-pressure tables end.
 const TWO_PSI: GaugePressure = GaugePressure::from_psi(2.0);
+
+/// The tables that size a job: a person's own, then those of the families that its profile names. Others never compete.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Tables<'a> {
+    own: Vec<&'a CapacityTable>,
+    families: Vec<&'a CapacityTable>,
+}
 
 /// The table that serves.
 #[derive(Clone, Debug, PartialEq)]
@@ -29,35 +37,110 @@ pub struct TableChoice<'a> {
 pub struct NoTable(pub String);
 
 impl Codebook {
-    /// The published table for a fuel and a kind of pipe at an inlet pressure that loses no more than is allowed.
+    /// The tables that size a job under a profile: its own and the profile's own that are at hand, then the families that
+    /// the profile names.
+    pub fn tables_for(&self, profile: &Profile, settings: &Settings) -> Tables<'_> {
+        let named = settings.tables.iter().map(|table| table.id.as_str());
+        let mut own: Vec<&CapacityTable> = Vec::new();
+        for id in named.chain(profile.tables.own.iter().map(String::as_str)) {
+            if let Some(table) = self.table(id).filter(|table| table.is_own)
+                && !own.iter().any(|known| known.id == table.id)
+            {
+                own.push(table);
+            }
+        }
+        let families = &profile.tables.families;
+        let is_in = |table: &&CapacityTable| table.family().is_some_and(|of| families.iter().any(|name| name == of));
+        Tables {
+            own,
+            families: self.tables().iter().filter(is_in).collect(),
+        }
+    }
+}
+
+impl<'a> Tables<'a> {
+    /// All of them, a person's own first.
+    pub fn iter(&self) -> impl Iterator<Item = &'a CapacityTable> + Clone {
+        self.own.iter().chain(&self.families).copied()
+    }
+
+    /// Whether one of a person's own has a size of a kind of pipe, in which it is then made.
+    pub fn has_size(&self, pipe: PipeKind, size: NominalSize) -> bool {
+        let mut own = self.own.iter().filter(|table| table.pipe == pipe);
+        own.any(|table| table.column(size).is_some())
+    }
+
+    /// The sizes of a kind of pipe in a person's own tables, small to large.
+    pub fn own_sizes(&self, pipe: PipeKind) -> Vec<NominalSize> {
+        let own = self.own.iter().filter(|table| table.pipe == pipe);
+        let mut sizes: Vec<NominalSize> = own.flat_map(|table| table.sizes()).copied().collect();
+        sizes.sort();
+        sizes.dedup();
+        sizes
+    }
+
+    /// The table for a fuel and a kind of pipe at an inlet pressure that loses no more than is allowed.
     ///
-    /// Of the tables made for this inlet the one with the largest drop not over the allowed one. Where there is none, of
-    /// those made for the nearest lower inlet; the choice then says so. A table that wants a least supply pressure
-    /// serves only from that pressure up.
+    /// Of a person's own that serve, else of the families', the one made for this inlet with the largest drop not over the
+    /// allowed one. Where there is none, of those made for the nearest lower inlet; the choice then says so. A table that
+    /// wants a least supply pressure serves only from that pressure up.
     ///
     /// # Errors
-    /// When no published table serves: which tables there are, and what each of them wants.
+    /// When no table serves: which tables there are, and what each of them wants.
     pub fn table_for(
         &self,
         fuel: Fuel,
         pipe: PipeKind,
         inlet: GaugePressure,
         allowed: PressureDrop,
-    ) -> Result<TableChoice<'_>, NoTable> {
-        let printed = || {
-            self.tables
-                .iter()
-                .filter(move |table| table.fuel == fuel && table.pipe == pipe)
-        };
-        printed()
-            .filter(|table| serves(table, inlet, allowed))
-            .max_by(|a, b| rank(a).partial_cmp(&rank(b)).unwrap_or(std::cmp::Ordering::Equal))
+    ) -> Result<TableChoice<'a>, NoTable> {
+        if let Some(own) = self.own_for(fuel, pipe, inlet, allowed) {
+            return Ok(own);
+        }
+        let published = of_kind(&self.families, fuel, pipe);
+        let passed_over: Vec<&str> = of_kind(&self.own, fuel, pipe).map(|table| &*table.id).collect();
+        best(published, inlet, allowed)
             .map(|table| TableChoice {
                 table,
-                remark: remark(table, inlet),
+                remark: remarks(table, inlet, &passed_over),
             })
-            .ok_or_else(|| NoTable(none(printed(), fuel, pipe, inlet, allowed)))
+            .ok_or_else(|| NoTable(none(self.iter(), fuel, pipe, inlet, allowed)))
     }
+
+    /// The table of a person's own that serves, chosen the same way.
+    pub fn own_for(
+        &self,
+        fuel: Fuel,
+        pipe: PipeKind,
+        inlet: GaugePressure,
+        allowed: PressureDrop,
+    ) -> Option<TableChoice<'a>> {
+        // Of like tables the first that is named counts.
+        let own = of_kind(&self.own, fuel, pipe).rev();
+        best(own, inlet, allowed).map(|table| TableChoice {
+            table,
+            remark: remarks(table, inlet, &[]),
+        })
+    }
+}
+
+fn of_kind<'s, 'a>(
+    tables: &'s [&'a CapacityTable],
+    fuel: Fuel,
+    pipe: PipeKind,
+) -> impl DoubleEndedIterator<Item = &'a CapacityTable> + use<'s, 'a> {
+    let tables = tables.iter().copied();
+    tables.filter(move |table| table.fuel == fuel && table.pipe == pipe)
+}
+
+fn best<'a>(
+    tables: impl Iterator<Item = &'a CapacityTable>,
+    inlet: GaugePressure,
+    allowed: PressureDrop,
+) -> Option<&'a CapacityTable> {
+    tables
+        .filter(|table| serves(table, inlet, allowed))
+        .max_by(|a, b| rank(a).partial_cmp(&rank(b)).unwrap_or(Ordering::Equal))
 }
 
 /// Whether a table may be used at an inlet pressure when so much may be lost.
@@ -88,6 +171,16 @@ fn rank(table: &CapacityTable) -> (f64, f64) {
     (inlet, table.drop.pa())
 }
 
+/// What must be shown with a choice, where tables of a person's own were passed over.
+fn remarks(table: &CapacityTable, inlet: GaugePressure, passed_over: &[&str]) -> Option<String> {
+    let passed_over = (!passed_over.is_empty()).then(|| {
+        let names = passed_over.join(", ");
+        format!("no own table serves at this inlet and drop ({names}): the published one is used")
+    });
+    let said: Vec<String> = passed_over.into_iter().chain(remark(table, inlet)).collect();
+    (!said.is_empty()).then(|| said.join("; "))
+}
+
 fn remark(table: &CapacityTable, inlet: GaugePressure) -> Option<String> {
     let shown = |pressure: GaugePressure| pressure.show(UnitSystem::Us);
     let at_hand = shown(inlet);
@@ -115,14 +208,18 @@ fn none<'a>(
     inlet: GaugePressure,
     allowed: PressureDrop,
 ) -> String {
-    let tables: Vec<String> = printed.map(wants).collect();
+    let of_kind = printed.filter(|table| table.fuel == fuel && table.pipe == pipe);
+    let tables: Vec<String> = of_kind.map(wants).collect();
+    let known = match tables.is_empty() {
+        true => "the profile names none, and no own table is for it".to_owned(),
+        false => format!("there are: {}", tables.join("; ")),
+    };
     format!(
-        "no published table for {} in {} at {} that loses {} or less; there are: {}",
+        "no published table for {} in {} at {} that loses {} or less; {known}",
         fuel.name(),
         pipe.name(),
         inlet.show(UnitSystem::Us),
         allowed.show(UnitSystem::Us),
-        tables.join("; ")
     )
 }
 
@@ -147,11 +244,16 @@ mod tests {
         GaugePressure::from_psi(value)
     }
 
+    fn published() -> Tables<'static> {
+        let book = Codebook::published();
+        book.tables_for(book.default_profile(), &Settings::default())
+    }
+
     #[track_caller]
     fn check(asked: (Fuel, PipeKind, GaugePressure, PressureDrop), id: &str, remark: Option<&str>) {
         let (fuel, pipe, inlet, allowed) = asked;
-        let choice = Codebook::published().table_for(fuel, pipe, inlet, allowed).unwrap();
-        assert_eq!((choice.table.id, choice.remark.as_deref()), (id, remark));
+        let choice = published().table_for(fuel, pipe, inlet, allowed).unwrap();
+        assert_eq!((&*choice.table.id, choice.remark.as_deref()), (id, remark));
     }
 
     use Fuel::{Natural, Propane};
@@ -232,7 +334,7 @@ mod tests {
 
     #[test]
     fn a_table_for_a_higher_inlet_never_serves() {
-        let book = Codebook::published();
+        let book = published();
         let none = book.table_for(Propane, Pe, inches(11.0), PressureDrop::from_inches_wc(0.3));
         assert_eq!(
             none.unwrap_err().to_string(),

@@ -4,7 +4,7 @@
 //! capacity table: the length at which the table's own column carries just that flow loses the table's own drop. Between
 //! rows the column is followed as a power law; the estimate is marked derived and must be shown so.
 
-use super::{Capacity, CapacityTable, Codebook, Column, Inlet, Mark, PipeKind};
+use super::{Capacity, CapacityTable, Column, Inlet, Mark, PipeKind, Tables};
 use crate::job::Fuel;
 use crate::units::{AbsolutePressure, GaugePressure, Length, PressureDrop};
 
@@ -77,20 +77,29 @@ impl CapacityTable {
     }
 }
 
-impl Codebook {
-    /// The corrugated-tubing table from which losses at an inlet pressure are best estimated: of those made for this
-    /// inlet, or the nearest lower, the one with the smallest drop, whose flows are nearest to everyday ones.
-    pub fn csst_loss_table(&self, fuel: Fuel, inlet: GaugePressure) -> Option<&CapacityTable> {
-        let tables = self.tables().iter();
-        let tables = tables.filter(|table| table.fuel == fuel && table.pipe == PipeKind::Csst);
+impl<'a> Tables<'a> {
+    /// The corrugated-tubing tables from which losses at an inlet pressure are best estimated, the first that has a size
+    /// counting: a person's own, then the published one. Of those made for this inlet, or the nearest lower, the ones with
+    /// the smallest drop come first, whose flows are nearest to everyday ones.
+    pub fn csst_loss(&self, fuel: Fuel, inlet: GaugePressure) -> Vec<&'a CapacityTable> {
         let made = |table: &CapacityTable| match table.inlet {
             Inlet::Below2Psi => 0.0,
             Inlet::Exactly(made) if made < GaugePressure::from_psi(2.0) => 0.0,
             Inlet::Exactly(made) => made.pa(),
         };
-        tables
+        let mut tables: Vec<&CapacityTable> = self
+            .iter()
+            .filter(|table| table.fuel == fuel && table.pipe == PipeKind::Csst)
             .filter(|table| made(table) <= inlet.pa() * 1.001)
-            .max_by(|a, b| made(a).total_cmp(&made(b)).then(b.drop.pa().total_cmp(&a.drop.pa())))
+            .collect();
+        tables.sort_by(|a, b| {
+            let by_inlet = made(b).total_cmp(&made(a));
+            let own = b.is_own.cmp(&a.is_own);
+            own.then(by_inlet).then(a.drop.pa().total_cmp(&b.drop.pa()))
+        });
+        let published = tables.iter().position(|table| !table.is_own);
+        tables.truncate(published.map_or(tables.len(), |first| first + 1));
+        tables
     }
 }
 
@@ -158,7 +167,7 @@ fn steepness(above: Point, below: Point) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::codebook::CapacityUnit;
+    use crate::codebook::{CapacityUnit, Codebook};
     use crate::units::NominalSize;
 
     fn estimate(id: &str, ehd: u16, feet: f64, amount: f64, inlet: GaugePressure) -> Option<DropEstimate> {
@@ -227,9 +236,10 @@ mod tests {
     #[test]
     fn losses_are_read_from_the_table_with_the_nearest_inlet() {
         let book = Codebook::published();
-        let id = |fuel, psi| {
-            book.csst_loss_table(fuel, GaugePressure::from_psi(psi))
-                .map(|table| table.id)
+        let tables = book.tables_for(book.default_profile(), &crate::job::Settings::default());
+        let id = |fuel, psi| match tables.csst_loss(fuel, GaugePressure::from_psi(psi))[..] {
+            [table] => Some(&*table.id),
+            _ => None,
         };
         assert_eq!(id(Fuel::Natural, 0.25), Some("402.4(15)"));
         assert_eq!(id(Fuel::Natural, 3.0), Some("402.4(18)"));

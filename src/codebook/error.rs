@@ -1,6 +1,6 @@
 //! What is wrong with a file of the codebook, where, and what to do.
 
-/// A fault in a file of the codebook: one of our own assets, or a profile that a person wrote.
+/// A fault in a file of the codebook: one of our own assets, or a profile or table that a person wrote.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 #[error("{file}, line {line}, column {column}: {what}; {remedy}")]
 pub struct CodebookError {

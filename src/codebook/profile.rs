@@ -6,12 +6,16 @@
 mod fault;
 mod read;
 mod rule;
+mod tables;
 mod test;
 
 pub use rule::{
     Allowance, AllowedDrop, AltitudeRule, Burial, Equation, Equations, FittingSwitch, RuleSetting, ThreadMakeUp,
 };
+pub use tables::ProfileTables;
 pub use test::{TestAbove, TestRule, TestTime};
+
+pub(super) use fault::{choose, place_of};
 
 use super::{CodeFamily, Mark, Marked};
 use crate::job::{Fuel, Material, Method};
@@ -41,6 +45,9 @@ pub struct Profile {
     pub method: Method,
     /// How much pressure may be lost, by fuel and delivery pressure; the first line that fits counts.
     pub allowed_drops: Vec<AllowedDrop>,
+    /// Which capacity tables size.
+    #[serde(default)]
+    pub tables: ProfileTables,
     /// Whether an equation may size pipe.
     pub equations: Equations,
     /// Which equation sizes, where one may.

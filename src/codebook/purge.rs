@@ -31,10 +31,8 @@ impl Codebook {
     ///
     /// Whatever the size and length, pipe over 2 psig is purged outdoors (NFPA 54-2012, table 8.3.1).
     pub fn purge_outdoors_over(&self, size: NominalSize) -> Option<Marked<Length>> {
-        let NominalSize::Inch(_) = size else {
-            return None;
-        };
-        let row = self.purge.rows.iter().rev().find(|row| row.0 <= size)?;
+        let mut rows = self.purge.rows.iter().rev().filter(|_| size.is_inch());
+        let row = rows.find(|row| row.0 <= size)?;
         Some(row.1)
     }
 

@@ -1,36 +1,41 @@
 //! The plain text of our fact files: a head of `key<TAB>value` lines, a blank line, a header and rows of cells.
 //!
 //! The last column is `mark`: one letter for the whole row, or one letter for each figure of it. A `-` is a cell that
-//! nobody published. Every fault names its file, line and cell.
+//! nobody published. Every fault names its file, line and cell. [`own`] reads the same text as a person wrote it.
+
+mod own;
 
 use super::assets::Asset;
 use super::{CodebookError, Mark, Marked, Source};
-use crate::units::Parse;
+use crate::units::{Length, Parse, UnitError};
 
 /// A fact file, split into its cells.
-pub(super) struct Sheet {
-    file: &'static str,
-    head: Vec<(usize, &'static str, &'static str)>,
-    columns: Vec<&'static str>,
-    rows: Vec<(usize, Vec<&'static str>)>,
+pub(super) struct Sheet<'a> {
+    file: &'a str,
+    head: Vec<(usize, &'a str, &'a str)>,
+    /// The line of the header.
+    header: usize,
+    columns: Vec<&'a str>,
+    rows: Vec<(usize, Vec<&'a str>)>,
+    /// Whether a person wrote it, who can mend it.
+    is_own: bool,
 }
+
+/// A row of a file that is part of the program.
+pub(super) type Record<'s> = Line<'s, 'static>;
 
 /// A row of a fact file.
 #[derive(Clone, Copy)]
-pub(super) struct Record<'a> {
-    sheet: &'a Sheet,
+pub(super) struct Line<'s, 'a> {
+    sheet: &'s Sheet<'a>,
     line: usize,
-    cells: &'a [&'static str],
+    cells: &'s [&'a str],
 }
 
-impl Sheet {
-    pub(super) fn read(asset: Asset) -> Result<Sheet, CodebookError> {
-        let mut sheet = Sheet {
-            file: asset.file,
-            head: Vec::new(),
-            columns: Vec::new(),
-            rows: Vec::new(),
-        };
+impl Sheet<'static> {
+    /// Splits a file that is part of the program.
+    pub(super) fn read(asset: Asset) -> Result<Sheet<'static>, CodebookError> {
+        let mut sheet = Sheet::named(asset.file, false);
         let mut lines = asset.text.lines().enumerate().map(|(at, line)| (at + 1, line));
         for (line, text) in lines.by_ref().take_while(|(_, text)| !text.is_empty()) {
             let (key, value) = text
@@ -38,8 +43,8 @@ impl Sheet {
                 .ok_or_else(|| sheet.fault(line, 1, "a head line without a tab"))?;
             sheet.head.push((line, key, value));
         }
-        if let Some((_, header)) = lines.next() {
-            sheet.columns = header.split('\t').collect();
+        if let Some((line, header)) = lines.next() {
+            (sheet.header, sheet.columns) = (line, header.split('\t').collect());
         }
         for (line, text) in lines {
             let cells: Vec<_> = text.split('\t').collect();
@@ -50,20 +55,73 @@ impl Sheet {
         }
         Ok(sheet)
     }
+}
+
+impl<'a> Sheet<'a> {
+    fn named(file: &'a str, is_own: bool) -> Sheet<'a> {
+        Sheet {
+            file,
+            head: Vec::new(),
+            header: 1,
+            columns: Vec::new(),
+            rows: Vec::new(),
+            is_own,
+        }
+    }
 
     /// A fault at a line and cell.
     pub(super) fn fault(&self, line: usize, column: usize, what: impl Into<String>) -> CodebookError {
+        self.mendable(line, column, what, "write it as in the example that README.md names")
+    }
+
+    /// A fault at a line and cell, with what whoever wrote the file can do.
+    pub(super) fn mendable(
+        &self,
+        line: usize,
+        column: usize,
+        what: impl Into<String>,
+        remedy: impl Into<String>,
+    ) -> CodebookError {
         CodebookError {
             file: self.file.to_owned(),
             line,
             column,
             what: what.into(),
-            remedy: "the file is part of the program: report it".to_owned(),
+            remedy: match self.is_own {
+                true => remedy.into(),
+                false => "the file is part of the program: report it".to_owned(),
+            },
         }
     }
 
+    /// What is wrong with a quantity at a line and cell.
+    fn unreadable(&self, line: usize, column: usize, error: &UnitError) -> CodebookError {
+        let what = format!("`{}` is not {}: {}", error.text, error.wanted, error.reason);
+        self.mendable(line, column, what, format!("write it like {}", error.examples))
+    }
+
+    /// A quantity at a line and cell.
+    pub(super) fn quantity<T: Parse>(&self, line: usize, column: usize, text: &str) -> Result<T, CodebookError> {
+        T::parse(text).map_err(|error| self.unreadable(line, column, &error))
+    }
+
+    /// Whether a person wrote it.
+    pub(super) fn is_own(&self) -> bool {
+        self.is_own
+    }
+
+    /// The line of the header.
+    pub(super) fn header(&self) -> usize {
+        self.header
+    }
+
+    /// What stands over the first column.
+    pub(super) fn first_column(&self) -> &'a str {
+        self.columns.first().copied().unwrap_or_default()
+    }
+
     /// The line and value of a key of the head.
-    pub(super) fn entry(&self, key: &str) -> Option<(usize, &'static str)> {
+    pub(super) fn entry(&self, key: &str) -> Option<(usize, &'a str)> {
         self.head
             .iter()
             .find(|entry| entry.1 == key)
@@ -71,33 +129,40 @@ impl Sheet {
     }
 
     /// The line and value of a key that the head must have.
-    pub(super) fn required(&self, key: &str) -> Result<(usize, &'static str), CodebookError> {
-        self.entry(key)
-            .ok_or_else(|| self.fault(1, 1, format!("no `{key}` in the head")))
+    pub(super) fn required(&self, key: &str) -> Result<(usize, &'a str), CodebookError> {
+        self.entry(key).ok_or_else(|| {
+            let remedy = format!("add a line before the empty one: {key}, a tab, and what it is");
+            self.mendable(1, 1, format!("no `{key}` in the head"), remedy)
+        })
     }
 
     /// All values of a key of the head.
-    pub(super) fn all(&self, key: &str) -> Vec<&'static str> {
+    pub(super) fn all(&self, key: &str) -> Vec<&'a str> {
         let entries = self.head.iter();
         entries.filter(|entry| entry.1 == key).map(|entry| entry.2).collect()
     }
 
     /// Where the figures come from.
-    pub(super) fn source(&self) -> Result<Source, CodebookError> {
+    pub(super) fn source(&self) -> Result<Source<&'a str>, CodebookError> {
+        let detail = match self.is_own {
+            true => self.entry("detail").map_or("", |entry| entry.1),
+            false => self.required("detail")?.1,
+        };
         Ok(Source {
             document: self.required("document")?.1,
-            detail: self.required("detail")?.1,
+            detail,
         })
     }
 
     /// The columns, the first and the mark left out.
-    pub(super) fn figures(&self) -> &[&'static str] {
-        let end = self.columns.len().saturating_sub(1).max(1);
+    pub(super) fn figures(&self) -> &[&'a str] {
+        let marks = usize::from(!self.is_own || self.columns.last() == Some(&"mark"));
+        let end = self.columns.len().saturating_sub(marks).max(1);
         self.columns.get(1..end).unwrap_or_default()
     }
 
-    pub(super) fn records(&self) -> impl Iterator<Item = Record<'_>> {
-        self.rows.iter().map(|(line, cells)| Record {
+    pub(super) fn records(&self) -> impl Iterator<Item = Line<'_, 'a>> {
+        self.rows.iter().map(|(line, cells)| Line {
             sheet: self,
             line: *line,
             cells,
@@ -105,10 +170,15 @@ impl Sheet {
     }
 }
 
-impl Record<'_> {
+impl<'a> Line<'_, 'a> {
     /// A fault of the row, at its first cell.
     pub(super) fn fault(&self, what: impl Into<String>) -> CodebookError {
         self.sheet.fault(self.line, 1, what)
+    }
+
+    /// A fault of a cell, by its place from 0, with what whoever wrote the file can do.
+    pub(super) fn mendable(&self, place: usize, what: String, remedy: &str) -> CodebookError {
+        self.sheet.mendable(self.line, place + 1, what, remedy)
     }
 
     fn place(&self, column: &str) -> Result<usize, CodebookError> {
@@ -119,14 +189,14 @@ impl Record<'_> {
     }
 
     /// The text of a cell.
-    pub(super) fn text(&self, column: &str) -> Result<&'static str, CodebookError> {
+    pub(super) fn text(&self, column: &str) -> Result<&'a str, CodebookError> {
         Ok(self.cells[self.place(column)?])
     }
 
     /// A quantity.
     pub(super) fn typed<T: Parse>(&self, column: &str) -> Result<T, CodebookError> {
         let place = self.place(column)?;
-        T::parse(self.cells[place]).map_err(|error| self.sheet.fault(self.line, place + 1, error.to_string()))
+        self.sheet.quantity(self.line, place + 1, self.cells[place])
     }
 
     /// A number.
@@ -154,17 +224,40 @@ impl Record<'_> {
         self.mark_at(1)
     }
 
+    /// The length at the head of a row: in feet under `length_ft`, in meters under `length_m`.
+    pub(super) fn length(&self) -> Result<Length, CodebookError> {
+        let number = self.number_at(0)?;
+        match self.sheet.first_column() {
+            "length_ft" => Ok(Length::from_feet(number)),
+            "length_m" => Ok(Length::from_metres(number)),
+            other => {
+                let what = format!("`{other}` says no unit of length");
+                Err(self
+                    .sheet
+                    .mendable(self.sheet.header, 1, what, "write length_ft or length_m"))
+            }
+        }
+    }
+
     /// The number in a cell.
     pub(super) fn number_at(&self, place: usize) -> Result<f64, CodebookError> {
         let text = self.cells[place];
         match text.parse() {
             Ok(number) if f64::is_finite(number) => Ok(number),
-            _ => Err(self.sheet.fault(self.line, place + 1, format!("`{text}` is no number"))),
+            _ => {
+                let remedy = "write it with figures and a point alone, like 1390 or 12.5; NA where none is printed";
+                Err(self.mendable(place, format!("`{text}` is no number"), remedy))
+            }
         }
     }
 
+    /// The text at the head of the row.
+    pub(super) fn head(&self) -> &'a str {
+        self.cells[0]
+    }
+
     /// The text of the cell of a figure, by its place among [`Sheet::figures`].
-    pub(super) fn printed(&self, figure: usize) -> &'static str {
+    pub(super) fn printed(&self, figure: usize) -> &'a str {
         self.cells[figure + 1]
     }
 
@@ -174,14 +267,20 @@ impl Record<'_> {
     }
 
     fn mark_at(&self, place: usize) -> Result<Mark, CodebookError> {
+        if self.sheet.is_own && self.sheet.columns.last() != Some(&"mark") {
+            return Ok(Mark::Local);
+        }
         let marks = self.text("mark")?;
         let letter = match marks.len() {
             1 => marks.chars().next(),
             _ => marks.chars().nth(place.saturating_sub(1)),
         };
-        letter
-            .and_then(Mark::from_letter)
-            .ok_or_else(|| self.fault(format!("`{marks}` has no mark for cell {}", place + 1)))
+        letter.and_then(Mark::from_letter).ok_or_else(|| {
+            let remedy =
+                "write one of F, C, D, M, L for the row, or one for each figure of it, or leave the column out";
+            let what = format!("`{marks}` has no mark for cell {}", place + 1);
+            self.mendable(0, what, remedy)
+        })
     }
 }
 
@@ -189,7 +288,7 @@ impl Record<'_> {
 mod tests {
     use super::*;
 
-    fn read(text: &'static str) -> Result<Sheet, CodebookError> {
+    fn read(text: &'static str) -> Result<Sheet<'static>, CodebookError> {
         Sheet::read(Asset {
             file: "sample.tsv",
             text,

@@ -15,7 +15,7 @@ pub enum Mark {
     Derived,
     /// From memory; no text was found.
     Memory,
-    /// Set by whoever wrote or amended the profile.
+    /// Set by whoever wrote or amended the profile, or wrote a table of their own.
     Local,
 }
 
@@ -25,7 +25,7 @@ impl Mark {
 
     /// All five marks in one sentence, for wherever one is printed.
     pub const EXPLAINED: &str = "Marks: F read in print; C computed from the code's equation; D derived from printed figures; \
-                                 M from memory, no text found; L set locally, by the profile.";
+                                 M from memory, no text found; L set locally, by the profile or an own table.";
 
     /// The letter beside the figure on drawings and lists.
     pub const fn letter(self) -> char {
@@ -45,7 +45,7 @@ impl Mark {
             Mark::Computed => "computed from the code's equation",
             Mark::Derived => "derived from printed figures",
             Mark::Memory => "from memory, no text found",
-            Mark::Local => "set locally, by the profile",
+            Mark::Local => "set locally, by the profile or an own table",
         }
     }
 
@@ -89,13 +89,13 @@ impl<T> Marked<T> {
     }
 }
 
-/// The text in which figures stand.
+/// The text in which figures stand; `T` is how its words are kept.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Source {
+pub struct Source<T = &'static str> {
     /// The document, with its edition.
-    pub document: &'static str,
-    /// Where in it, and how it came here.
-    pub detail: &'static str,
+    pub document: T,
+    /// Where in it, and how it came here; may be empty in a file of a person's own.
+    pub detail: T,
 }
 
 #[cfg(test)]

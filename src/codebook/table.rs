@@ -3,11 +3,13 @@
 //! Rows are ascending lengths and columns ascending sizes. Reading between rows is never done: the row is the next
 //! longer one, and past the last row there is none.
 
+mod own;
 mod read;
 
 use super::{Capacity, CapacityUnit, Mark, Marked, Source};
 use crate::job::{Fuel, Material};
 use crate::units::{GaugePressure, HeatRate, HeatingValue, Length, NominalSize, PressureDrop};
+use std::sync::Arc;
 
 /// The kinds of pipe for which tables are printed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -93,15 +95,17 @@ pub struct Cell {
     pub remark: Option<&'static str>,
 }
 
-/// A published capacity table.
+/// A capacity table: published, or written by a person from what their maker or code publishes.
 #[derive(Clone, Debug, PartialEq)]
 pub struct CapacityTable {
-    /// Its number in the International Fuel Gas Code: `402.4(2)`.
-    pub id: &'static str,
+    /// Its number in the International Fuel Gas Code, `402.4(2)`, or the name that the person gave it.
+    pub id: Arc<str>,
     /// What it is for, in a line.
-    pub title: &'static str,
+    pub title: String,
     /// Its number elsewhere.
-    pub also: Option<&'static str>,
+    pub also: Option<String>,
+    /// Whether it is a person's own and not part of the program.
+    pub is_own: bool,
     /// The gas.
     pub fuel: Fuel,
     /// The kind of pipe.
@@ -119,15 +123,27 @@ pub struct CapacityTable {
     /// The equation behind the cells.
     pub law: Law,
     /// Conditions and warnings that must be shown with every figure of this table.
-    pub notes: Vec<&'static str>,
+    pub notes: Vec<String>,
     /// Where the figures come from.
-    pub source: Source,
+    pub source: Source<String>,
     pub(super) columns: Vec<NominalSize>,
     pub(super) lengths: Vec<Length>,
     pub(super) cells: Vec<Option<Cell>>,
 }
 
 impl CapacityTable {
+    /// The family that the program's tables of one code are: the number that they share, `402.4`. A table of a person's own
+    /// is of none.
+    pub fn family(&self) -> Option<&str> {
+        let (family, _) = self.id.split_once('(')?;
+        (!self.is_own).then_some(family)
+    }
+
+    /// Whether its figures for corrugated tubing are the code's, by EHD: the table of the tubing's maker goes before it.
+    pub fn yields_to_maker(&self) -> bool {
+        self.pipe == PipeKind::Csst && !self.is_own
+    }
+
     /// The row for a length: the first that is not shorter. `None` past the last row.
     pub fn row_for(&self, length: Length) -> Option<Row> {
         let row = self.lengths.partition_point(|&printed| printed < length);
@@ -185,6 +201,11 @@ impl CapacityTable {
 
     /// Where its figures were read, for people: the document, and how many figures stand in it where not all do.
     pub fn where_read(&self) -> String {
+        if self.is_own {
+            let Source { document, detail } = &self.source;
+            let detail = (!detail.is_empty()).then(|| format!(", {detail}")).unwrap_or_default();
+            return format!("own table, from {document}{detail}");
+        }
         let marks: Vec<Mark> = self.cells.iter().flatten().map(|cell| cell.mark).collect();
         let read = marks.iter().filter(|mark| **mark == Mark::Found).count();
         let others = Mark::ALL

@@ -32,6 +32,8 @@ pub enum CommandId {
     StopComparing,
     /// Issue the job as built.
     MakeAsBuilt,
+    /// Look at the tables and profiles of one's own, and open others.
+    OwnFiles,
     /// Leave the program.
     Quit,
     /// Take the last step back.

@@ -69,6 +69,7 @@ impl Editor {
             | CommandId::Compare
             | CommandId::StopComparing
             | CommandId::MakeAsBuilt
+            | CommandId::OwnFiles
             | CommandId::Quit
             | CommandId::Repeat
             | CommandId::ZoomIn

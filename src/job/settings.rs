@@ -1,6 +1,6 @@
 //! What holds for the whole job.
 
-use super::Material;
+use super::{Material, OwnTable};
 use crate::units::{Length, PressureDrop, UnitSystem};
 
 /// Choices that hold for the whole job.
@@ -14,6 +14,8 @@ pub struct Settings {
     pub material: Material,
     /// Name of the profile of local practice.
     pub profile: String,
+    /// Capacity tables of the person's own by which the job is sized, before the published ones; the first goes first.
+    pub tables: Vec<OwnTable>,
     /// Sizing method, when it is not the profile's.
     pub method: Option<Method>,
     /// Allowed drop from the point of delivery, when it is not the profile's.
@@ -35,6 +37,7 @@ impl Default for Settings {
             step: Length::from_feet(1.0),
             material: Material::Steel40,
             profile: "us-ifgc".to_owned(),
+            tables: Vec::new(),
             method: None,
             allowed_drop: None,
             altitude: None,

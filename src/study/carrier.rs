@@ -11,6 +11,11 @@ use crate::job::Material;
 use crate::units::{
     AbsolutePressure, Flow, GaugePressure, InsideDiameter, Length, NominalSize, PressureDrop, Show, UnitSystem,
 };
+use std::sync::Arc;
+
+/// What must be said of every figure that the code's table by EHD gives for corrugated tubing.
+pub(super) const MAKER_GOVERNS: &str =
+    "sized by the code's table by EHD: the tubing maker's own table governs and may give less";
 
 /// The sizes of one material in one zone, and where their capacities stand.
 pub(super) enum Carriers<'a> {
@@ -96,12 +101,13 @@ impl<'a> Carriers<'a> {
         };
         let computed = |law| ByEquation::new(survey, material, law);
         let always = survey.profile.equations == Equations::Always && kind != PipeKind::Csst;
-        if always {
+        let own = || survey.tables.own_for(survey.gas.fuel, kind, inlet, allowed);
+        if always && own().is_none() {
             return Carriers::Equation(computed(By::profile(survey, material, inlet, allowed)));
         }
         let may = survey.profile.equations != Equations::Never && kind != PipeKind::Csst;
         let gravity = survey.gas.specific_gravity;
-        match survey.book.table_for(survey.gas.fuel, kind, inlet, allowed) {
+        match survey.tables.table_for(survey.gas.fuel, kind, inlet, allowed) {
             Ok(choice) => match survey.book.gravity_factor(survey.gas.fuel, gravity) {
                 Some(factor) => {
                     let gas = factors(survey);
@@ -296,7 +302,7 @@ impl Carrier<'_, '_> {
     pub(super) fn basis(&self) -> Basis {
         match self {
             Carrier::Row { table, row, .. } => Basis::Table {
-                table: table.id,
+                table: Arc::clone(&table.id),
                 row: table.length(*row),
             },
             Carrier::Equation { equation, length } => Basis::Equation {
@@ -309,11 +315,12 @@ impl Carrier<'_, '_> {
     }
 
     /// What must be said of every figure.
-    pub(super) fn remark(&self) -> Option<&str> {
-        match self {
-            Carrier::Row { remark, .. } => *remark,
-            Carrier::Equation { .. } | Carrier::Past { .. } | Carrier::Nothing(_) => None,
-        }
+    pub(super) fn remarks(&self) -> impl Iterator<Item = &str> {
+        let (choice, maker) = match self {
+            Carrier::Row { table, remark, .. } => (*remark, table.yields_to_maker().then_some(MAKER_GOVERNS)),
+            Carrier::Equation { .. } | Carrier::Past { .. } | Carrier::Nothing(_) => (None, None),
+        };
+        maker.into_iter().chain(choice)
     }
 
     /// How many sizes there are.

@@ -237,7 +237,7 @@ impl Teller<'_> {
         match &self.section.sizing.basis {
             Basis::Table { table, row } => {
                 let printed = self.book.table(table);
-                let title = printed.map_or("", |printed| printed.title);
+                let title = printed.map_or("", |printed| printed.title.as_str());
                 let source = printed.map_or(String::new(), CapacityTable::where_read);
                 format!(
                     "Table {table}, {title}: row {}, the first not shorter than the design length ({source}).",
@@ -366,7 +366,7 @@ impl Teller<'_> {
     }
 
     fn table_notes(&self) -> Vec<String> {
-        let Basis::Table { table, .. } = self.section.sizing.basis else {
+        let Basis::Table { table, .. } = &self.section.sizing.basis else {
             return Vec::new();
         };
         let notes = self

@@ -24,6 +24,7 @@ mod connector_wall;
 mod coupling_shutoff;
 mod cover_unlike;
 mod csst_buried;
+mod csst_by_ehd;
 mod csst_unbonded;
 mod delivery_pressure;
 mod device_at_branch;
@@ -66,6 +67,8 @@ mod odd_angle;
 mod offset_unlike;
 mod open_end;
 mod outdoor_shutoff;
+mod own_table_changed;
+mod own_table_missing;
 mod passage_not_drawn;
 mod past_table;
 mod pe_above_ground;
@@ -137,6 +140,7 @@ pub const RULES: &[&Rule] = &[
     &device_at_branch::RULE,
     &appliance_mid_line::RULE,
     &profile_unknown::RULE,
+    &own_table_missing::RULE,
     &input_missing::RULE,
     &existing_size_unknown::RULE,
     &undersized_existing::RULE,
@@ -181,6 +185,8 @@ pub const RULES: &[&Rule] = &[
     &no_load::RULE,
     &size_below_least::RULE,
     &equation_sized::RULE,
+    &csst_by_ehd::RULE,
+    &own_table_changed::RULE,
     &allowed_drop_raised::RULE,
     &inlet_low::RULE,
     &outdoor_shutoff::RULE,
@@ -239,10 +245,12 @@ pub fn rule(id: &str) -> Option<&'static Rule> {
 /// The profile switches rules off or gives their findings another severity.
 pub fn of(job: &Job, book: &Codebook, profile: &Profile, study: &Study) -> Vec<Finding> {
     let walk = Walk::of(job, study);
+    let tables = book.tables_for(profile, &job.settings);
     let look = Look {
         job,
         book,
         profile,
+        tables: &tables,
         study,
         walk: &walk,
     };
@@ -265,6 +273,7 @@ pub fn regulators_without_union(job: &Job, book: &Codebook, study: &Study) -> Ve
         job,
         book,
         profile,
+        tables: &book.tables_for(profile, &job.settings),
         study,
         walk: &walk,
     })

@@ -209,7 +209,7 @@ fn ends(kind: FittingKind, sizes: &[NominalSize], units: UnitSystem) -> Vec<Stri
 }
 
 const fn is_ehd(size: &NominalSize) -> bool {
-    matches!(size, NominalSize::Ehd(_))
+    !size.is_inch()
 }
 
 /// What leads to corrugated tubing: EHD is a size of the tubing, not of the thread beside it. "to EHD 18".

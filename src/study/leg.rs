@@ -27,8 +27,8 @@ pub(super) struct Around<'a> {
     air: AbsolutePressure,
     air_density: Density,
     heating_value: HeatingValue,
-    /// For each zone the table from which corrugated tubing loses.
-    tubing: Vec<Option<&'a CapacityTable>>,
+    /// For each zone the tables from which corrugated tubing loses, the first that has its size.
+    tubing: Vec<Vec<&'a CapacityTable>>,
     /// By what the flow in that table's gas is greater for the same loss.
     tubing_factor: Option<f64>,
 }
@@ -45,7 +45,10 @@ impl<'a> Around<'a> {
             air_density: air_density(Temperature::STANDARD, air),
             heating_value: survey.gas.heating_value,
             tubing: zones
-                .map(|zone| survey.book.csst_loss_table(fuel, zone.inlet?))
+                .map(|zone| {
+                    zone.inlet
+                        .map_or_else(Vec::new, |inlet| survey.tables.csst_loss(fuel, inlet))
+                })
                 .collect(),
             tubing_factor: factor.map(|factor| 1.0 / factor.factor.value),
         }
@@ -317,8 +320,9 @@ fn tubing<'a>(
     to: usize,
     size: Option<NominalSize>,
 ) -> Option<(&'a CapacityTable, Column)> {
-    let table = around.tubing[survey.zone_before[to]?]?;
-    Some((table, table.column(size?)?))
+    let (zone, size) = (survey.zone_before[to]?, size?);
+    let mut tables = around.tubing[zone].iter();
+    tables.find_map(|&table| Some((table, table.column(size)?)))
 }
 
 /// The legs of all runs at the sizes on the drawing, those that close rings among them.

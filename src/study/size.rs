@@ -2,6 +2,7 @@
 
 use crate::codebook::Mark;
 use crate::units::{Flow, Length, NominalSize};
+use std::sync::Arc;
 
 /// The size of a section and everything needed to say why.
 #[derive(Clone, Debug)]
@@ -51,7 +52,7 @@ pub enum Basis {
     /// A published table.
     Table {
         /// Its number: "402.4(2)".
-        table: &'static str,
+        table: Arc<str>,
         /// The row read: the next length not shorter than the design length.
         row: Length,
     },

@@ -268,7 +268,7 @@ fn judge(
             remarks.push(text.to_owned());
         }
     };
-    if let Some(text) = carrier.remark() {
+    for text in carrier.remarks() {
         remark(&sentence(text));
     }
     for text in [size, needed]

@@ -54,7 +54,8 @@ pub fn sections(job: &Job, study: &Study) -> Rows {
             capacity.map_or_else(String::new, |capacity| capacity.flow.show(units)),
             capacity.map_or_else(String::new, |capacity| capacity.mark.letter().to_string()),
             match &section.sizing.basis {
-                Basis::Table { table: name, .. } | Basis::Equation { name, .. } => (*name).to_owned(),
+                Basis::Table { table, .. } => table.to_string(),
+                Basis::Equation { name, .. } => (*name).to_owned(),
                 Basis::Nothing(_) => String::new(),
             },
             verdict(section.sizing.verdict).to_owned(),

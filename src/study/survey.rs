@@ -2,7 +2,7 @@
 
 use super::lie::Lie;
 use super::{Ends, GasFacts, Load, Network, Outlet, Zone, load, outlet, section, zone};
-use crate::codebook::{Codebook, Profile};
+use crate::codebook::{Codebook, Profile, Tables};
 use crate::job::{Axis, Device, Direction, Job, Joint, LatticePoint, Material, State};
 use crate::units::{Length, NominalSize};
 use section::{Course, Stretch};
@@ -12,6 +12,8 @@ pub(super) struct Survey<'a> {
     pub(super) job: &'a Job,
     pub(super) book: &'a Codebook,
     pub(super) profile: &'a Profile,
+    /// The tables that size it.
+    pub(super) tables: Tables<'a>,
     pub(super) gas: GasFacts,
     /// For each joint the device that stands on it.
     pub(super) devices: Vec<Option<&'a Device>>,
@@ -88,6 +90,7 @@ impl<'a> Survey<'a> {
             job,
             book,
             profile,
+            tables: book.tables_for(profile, &job.settings),
             gas,
             network,
             ways: lie.ways,

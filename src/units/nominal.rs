@@ -1,5 +1,7 @@
 //! The size by which pipe and tube is bought.
 
+use super::Designation;
+
 /// A nominal size. What it means inside (diameter, wall) is the codebook's matter.
 ///
 /// Order is by kind, then by size, so that the sizes of one material sort from small to large.
@@ -9,6 +11,10 @@ pub enum NominalSize {
     Inch(u16),
     /// Equivalent hydraulic diameter of corrugated tubing, a bare number.
     Ehd(u16),
+    /// Outside diameter of metric pipe and tube, in tenths of a millimeter: 22 mm is 220.
+    Millimeter(u16),
+    /// A maker's own name for a size.
+    Named(Designation),
 }
 
 impl NominalSize {
@@ -24,11 +30,16 @@ impl NominalSize {
         }
     }
 
-    /// The DN number that ISO 6708 pairs with an inch size; `None` for EHD and for inch sizes without a partner.
+    /// Whether it is an inch size, which is that of a pipe thread or of a fitting made for it.
+    pub const fn is_inch(self) -> bool {
+        matches!(self, NominalSize::Inch(_))
+    }
+
+    /// The DN number that ISO 6708 pairs with an inch size; `None` for other kinds and for inch sizes without a partner.
     pub fn dn(self) -> Option<u16> {
         match self {
             NominalSize::Inch(sixteenths) => DN.iter().find(|pair| pair.0 == sixteenths).map(|pair| pair.1),
-            NominalSize::Ehd(_) => None,
+            NominalSize::Ehd(_) | NominalSize::Millimeter(_) | NominalSize::Named(_) => None,
         }
     }
 

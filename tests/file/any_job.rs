@@ -102,6 +102,13 @@ fn settings(dice: &mut Dice) -> Settings {
         step: dice.maybe(length).unwrap_or(usual.step),
         material: dice.of(&Material::ALL),
         profile: dice.maybe(words).unwrap_or(usual.profile),
+        tables: dice
+            .maybe(|dice| OwnTable {
+                id: words(dice),
+                figures: words(dice),
+            })
+            .into_iter()
+            .collect(),
         method: dice.maybe(|dice| dice.of(&[Method::LongestLength, Method::BranchLength])),
         allowed_drop: dice.maybe(drop_of_pressure),
         altitude: dice.maybe(length),

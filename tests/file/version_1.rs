@@ -114,6 +114,10 @@ fn expected() -> Job {
             step: Length::from_mm(250.0),
             material: Material::CopperK,
             profile: "example".into(),
+            tables: vec![OwnTable {
+                id: "Example tubing".into(),
+                figures: "0123456789abcdef".into(),
+            }],
             method: Some(Method::LongestLength),
             allowed_drop: Some(PressureDrop::from_inches_wc(0.5)),
             altitude: Some(Length::from_metres(1200.0)),

@@ -8,7 +8,7 @@ use stubout::units::NominalSize::{Ehd, Inch};
 #[test]
 fn capacity_falls_with_length_and_grows_with_size() {
     for table in Codebook::published().tables() {
-        let id = table.id;
+        let id = &table.id;
         let mut above: Vec<f64> = vec![f64::INFINITY; table.sizes().len()];
         for row in table.rows() {
             let amounts: Vec<f64> = table

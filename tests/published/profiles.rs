@@ -45,7 +45,8 @@ fn every_united_states_drop_has_a_steel_table() {
         (Fuel::Propane, GaugePressure::from_psi(10.0)),
     ] {
         let allowed = profile("us-ifgc").allowed_drop(fuel, inlet).unwrap().value;
-        let choice = book
+        let tables = book.tables_for(profile("us-ifgc"), &stubout::job::Settings::default());
+        let choice = tables
             .table_for(fuel, stubout::codebook::PipeKind::Steel, inlet, allowed)
             .unwrap();
         assert_eq!((choice.table.drop, choice.remark), (allowed, None));

@@ -148,7 +148,13 @@ fn a_size_that_is_none_of_the_material_is_not_judged() {
 fn the_next_longer_row_counts_and_past_the_last_nothing_is_guessed() {
     let section = only(&single(60.1, 137e3));
     let (row, size) = (Length::from_feet(70.0), section.sizing.size);
-    assert_eq!(section.sizing.basis, Basis::Table { table: "402.4(2)", row });
+    assert_eq!(
+        section.sizing.basis,
+        Basis::Table {
+            table: "402.4(2)".into(),
+            row
+        }
+    );
     assert_eq!(size, Some(inch("1")));
     let section = only(&single(5000.0, 20e3));
     assert_eq!((section.sizing.size, section.sizing.verdict), (None, Verdict::Unknown));

@@ -25,6 +25,7 @@ mod large;
 mod menus;
 #[path = "../support/old_house.rs"]
 mod old_house;
+mod own;
 mod painter;
 mod panels;
 mod pictures;

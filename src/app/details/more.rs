@@ -72,7 +72,7 @@ pub fn show(form: &mut Form<'_>, id: JointId) {
             let shown = form.desk.shown();
             let what_if = WhatIf::of(
                 &shown.job,
-                form.desk.book(),
+                &form.desk.book(),
                 &shown.study,
                 joint,
                 HeatRate::from_btuh(more),

@@ -11,7 +11,7 @@ use egui::{Grid, Label};
 /// The reason for the size of a section (a position in what is shown), and what flows in its chosen runs.
 pub fn show(form: &mut Form<'_>, section: usize, chosen: &[RunId]) {
     let shown = form.desk.shown();
-    let Some(reason) = study::reason(&shown.job, form.desk.book(), &shown.study, section) else {
+    let Some(reason) = study::reason(&shown.job, &form.desk.book(), &shown.study, section) else {
         return;
     };
     let Some(section) = shown.study.sections.get(section).cloned() else {

@@ -5,6 +5,7 @@ use super::names::{self, STATES, SURROUNDINGS};
 use super::shared::Shared;
 use super::{found, put, reason};
 use crate::app::desk::Desk;
+use crate::codebook::PipeKind;
 use crate::editor::Part;
 use crate::editor::edit::RunField;
 use crate::job::{Job, JointId, Material, Offset, Run, RunId, State, Surroundings};
@@ -105,6 +106,17 @@ impl Said {
     }
 }
 
+/// The sizes in which a material is made: those of the job's own tables, then the published ones.
+fn sizes(desk: &Desk, material: Material) -> Vec<NominalSize> {
+    let (book, settings) = (desk.book(), &desk.job().settings);
+    let profile = book.profile(&settings.profile).unwrap_or(book.default_profile());
+    let mut sizes = book.tables_for(profile, settings).own_sizes(PipeKind::of(material));
+    let published = book.sizes(material).iter().map(|pipe| pipe.size);
+    let others: Vec<NominalSize> = published.filter(|size| !sizes.contains(size)).collect();
+    sizes.extend(others);
+    sizes
+}
+
 /// The fields that runs have.
 pub fn fields(form: &mut Form<'_>, ids: &[RunId]) {
     let job = form.desk.job();
@@ -115,10 +127,9 @@ pub fn fields(form: &mut Form<'_>, ids: &[RunId]) {
     let slope = Slope::of(job, &runs);
     let materials = names::materials(job.settings.material);
     let made = match said.material {
-        Shared::Same(material) => form.desk.book().sizes(material.unwrap_or(job.settings.material)),
-        Shared::Several => &[],
+        Shared::Same(material) => sizes(form.desk, material.unwrap_or(job.settings.material)),
+        Shared::Several => Vec::new(),
     };
-    let made: Vec<NominalSize> = made.iter().map(|pipe| pipe.size).collect();
 
     let to = Rc::clone(&ids);
     form.quantity("True length", said.length, &drawn, move |desk, length| {

@@ -46,6 +46,10 @@ fn settings(form: &mut Form<'_>) {
         &profiles,
         |desk, profile| put::settings(desk, |it| it.profile = profile),
     );
+    if !it.tables.is_empty() {
+        let names: Vec<&str> = it.tables.iter().map(|table| table.id.as_str()).collect();
+        form.fact("Own tables", names.join(", "));
+    }
     let profile = book.profile(&it.profile).unwrap_or(book.default_profile());
     let own = format!("as the profile: {}", profile.method.name());
     let methods = [

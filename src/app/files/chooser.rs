@@ -1,10 +1,11 @@
-//! The windows "Open job" and "Save job as": a path to type, a folder to walk through, and the system's own dialog for
+//! The windows "Open job", "Save job as" and their like: a path to type, a folder to walk through, and the system's own dialog for
 //! those who want it.
 //!
 //! The system's dialog says the same when it is cancelled and when there is none: so ours comes first.
 
 use super::browser::{Browser, Picked};
 use super::name_field::finish;
+use super::own_file;
 use super::place::{self, DRAWING, ENDING, Meant};
 use super::question;
 use crate::app::look;
@@ -19,15 +20,26 @@ pub enum Purpose {
     Open,
     /// To read a job that the one on the desk is compared with.
     Compare,
+    /// To read a table or a profile of the person's own.
+    Own,
     /// To write the job.
     Save,
 }
 
 impl Purpose {
+    /// What the files that serve are called.
+    const fn filter(self) -> &'static str {
+        match self {
+            Purpose::Open | Purpose::Compare | Purpose::Save => "Stubout job",
+            Purpose::Own => "Table or profile",
+        }
+    }
+
     /// The endings of the files that serve.
     const fn endings(self) -> &'static [&'static str] {
         match self {
             Purpose::Open | Purpose::Compare => &[ENDING, DRAWING],
+            Purpose::Own => &own_file::ENDINGS,
             Purpose::Save => &[ENDING],
         }
     }
@@ -86,6 +98,7 @@ impl Chooser {
         let (name, heading) = match self.purpose {
             Purpose::Open => ("open job", "Open job"),
             Purpose::Compare => ("compare", "Compare with an issued job"),
+            Purpose::Own => ("own file", "Open a table or profile of your own"),
             Purpose::Save => ("save job as", "Save job as"),
         };
         let window = question::window(ctx, name, 620.0, heading, |ui| self.content(ui));
@@ -137,7 +150,7 @@ impl Chooser {
                     left = Some(Left::Cancelled);
                 }
                 let words = match self.purpose {
-                    Purpose::Open => "Open",
+                    Purpose::Open | Purpose::Own => "Open",
                     Purpose::Compare => "Compare",
                     Purpose::Save => "Save",
                 };
@@ -152,7 +165,10 @@ impl Chooser {
         let label = ui.label("Name or path");
         let field = TextEdit::singleline(&mut self.typed)
             .desired_width(f32::INFINITY)
-            .hint_text("house.ron, or /folder/house.ron");
+            .hint_text(match self.purpose {
+                Purpose::Own => "tubing.tsv, or /folder/office.ron",
+                Purpose::Open | Purpose::Compare | Purpose::Save => "house.ron, or /folder/house.ron",
+            });
         let response = ui.add(field).labelled_by(label.id);
         if response.changed() {
             (self.fault, self.over) = (None, None);
@@ -172,7 +188,7 @@ impl Chooser {
     fn confirm(&mut self) -> Option<Left> {
         let folder = self.browser.folder();
         let meant = match self.purpose {
-            Purpose::Open | Purpose::Compare => place::to_open(&self.typed, folder),
+            Purpose::Open | Purpose::Compare | Purpose::Own => place::to_open(&self.typed, folder),
             Purpose::Save => place::to_save(&self.typed, folder, ENDING),
         };
         self.focus = true;
@@ -206,12 +222,12 @@ impl Chooser {
     /// Opens the system's own dialog; the window goes on meanwhile.
     fn ask_system(&mut self, ctx: &Context) {
         let dialog = rfd::FileDialog::new()
-            .add_filter("Stubout job", self.purpose.endings())
+            .add_filter(self.purpose.filter(), self.purpose.endings())
             .set_directory(self.browser.folder());
         let purpose = self.purpose;
         let name = self.typed.clone();
         let ask = move || match purpose {
-            Purpose::Open | Purpose::Compare => dialog.pick_file(),
+            Purpose::Open | Purpose::Compare | Purpose::Own => dialog.pick_file(),
             Purpose::Save => dialog.set_file_name(name).save_file(),
         };
         let (to, from) = channel();

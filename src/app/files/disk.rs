@@ -134,6 +134,15 @@ fn bytes(path: &Path) -> io::Result<Vec<u8>> {
     Ok(bytes)
 }
 
+/// The text of a plain file.
+pub fn text(task: &'static str, path: &Path) -> Result<String, Trouble> {
+    let bytes = bytes(path).map_err(|error| Trouble::of(task, path, &error))?;
+    String::from_utf8(bytes).map_err(|_| {
+        let remedy = "save it as plain text in UTF-8";
+        Trouble::new(task, path, "this is no plain text", remedy)
+    })
+}
+
 /// What a job was read from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Source {

@@ -234,7 +234,7 @@ impl HandOver {
                     if let Some(composed) = composed
                         && let Ok(targets) = self.targets(composed, job_file)
                     {
-                        self.begin(ui.ctx(), composed, desk.book(), targets);
+                        self.begin(ui.ctx(), composed, desk, targets);
                     }
                 }
                 Some(_) => {
@@ -253,7 +253,7 @@ impl HandOver {
                 .clicked();
         });
         if let Some(composed) = composed.filter(|_| go) {
-            self.confirm(ui.ctx(), composed, desk.book(), job_file);
+            self.confirm(ui.ctx(), composed, desk, job_file);
         }
         left
     }
@@ -391,7 +391,7 @@ impl HandOver {
         Ok(targets)
     }
 
-    fn confirm(&mut self, ctx: &Context, composed: &Arc<Composed>, book: &'static Codebook, job_file: Option<&Path>) {
+    fn confirm(&mut self, ctx: &Context, composed: &Arc<Composed>, desk: &Desk, job_file: Option<&Path>) {
         self.focus = true;
         let path = place::full(&self.typed, self.browser.folder());
         if !self.typed.trim().is_empty() && path.is_dir() && !path.with_extension("").ends_with(self.stem()) {
@@ -402,7 +402,7 @@ impl HandOver {
             Ok(targets) => {
                 self.over = targets.iter().filter(|path| path.exists()).cloned().collect();
                 if self.over.is_empty() {
-                    self.begin(ctx, composed, book, targets);
+                    self.begin(ctx, composed, desk, targets);
                 } else {
                     self.focus = false;
                 }
@@ -412,12 +412,13 @@ impl HandOver {
     }
 
     /// Writes the files on another thread.
-    fn begin(&mut self, ctx: &Context, composed: &Arc<Composed>, book: &'static Codebook, targets: Vec<PathBuf>) {
+    fn begin(&mut self, ctx: &Context, composed: &Arc<Composed>, desk: &Desk, targets: Vec<PathBuf>) {
         let (to, from) = channel();
         self.work = Some(from);
         let (ctx, composed, choice, stem) = (ctx.clone(), Arc::clone(composed), self.choice, self.stem());
+        let book = desk.book();
         std::thread::spawn(move || {
-            if to.send(write(&composed, book, choice, &stem, &targets)).is_ok() {
+            if to.send(write(&composed, &book, choice, &stem, &targets)).is_ok() {
                 ctx.request_repaint();
             }
         });

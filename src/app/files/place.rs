@@ -61,7 +61,7 @@ fn plain(path: &Path) -> PathBuf {
 /// What a typed path means for reading.
 pub fn to_open(typed: &str, folder: &Path) -> Meant {
     if typed.trim().is_empty() {
-        return Meant::Nothing("Type the path of a job file, or choose one below".to_owned());
+        return Meant::Nothing("Type the path of a file, or choose one below".to_owned());
     }
     let path = full(typed, folder);
     if path.is_dir() {

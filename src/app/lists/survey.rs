@@ -141,7 +141,7 @@ impl Survey {
         let (job, book, wake) = (Arc::clone(&desk.shown().job), desk.book(), desk.wake());
         let (branch, shared) = (asked.branch.clone(), Arc::clone(&progress));
         std::thread::spawn(move || {
-            if to.send(TieIns::find(&job, book, &branch, &shared)).is_ok() {
+            if to.send(TieIns::find(&job, &book, &branch, &shared)).is_ok() {
                 wake();
             }
         });

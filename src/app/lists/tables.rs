@@ -74,7 +74,7 @@ pub fn sections(shown: &Shown) -> Table {
         let sizing = &section.sizing;
         let capacity = sizing.capacity();
         let (table, row) = match &sizing.basis {
-            Basis::Table { table, row } => ((*table).to_owned(), figures.length(*row)),
+            Basis::Table { table, row } => (table.to_string(), figures.length(*row)),
             Basis::Equation { .. } => {
                 let row = section.design.row;
                 let row = row.map_or(NONE.to_owned(), |row| figures.length(row.value));

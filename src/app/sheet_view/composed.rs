@@ -173,7 +173,7 @@ impl Composing {
                 of,
                 Arc::clone(&shown.job),
                 shown.study.clone(),
-                book,
+                &book,
                 desk.issued().map(Arc::as_ref),
             );
             self.done = Some(Arc::new(done));
@@ -184,9 +184,9 @@ impl Composing {
         self.work = Some(from);
         let ctx = ctx.clone();
         std::thread::spawn(move || {
-            let study = Study::of(&job, book);
+            let study = Study::of(&job, &book);
             // Nobody may be waiting any more: then there is nothing to do.
-            if to.send(Composed::of(of, job, study, book, issued.as_deref())).is_ok() {
+            if to.send(Composed::of(of, job, study, &book, issued.as_deref())).is_ok() {
                 ctx.request_repaint();
             }
         });

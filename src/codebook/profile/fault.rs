@@ -38,6 +38,13 @@ impl Profile {
     }
 }
 
+/// Line and column of a word in a text, from 1; the start where it does not stand there.
+pub(in crate::codebook) fn place_of(text: &str, word: &str) -> (usize, usize) {
+    let before = &text[..text.find(word).unwrap_or(0)];
+    let line = before.rfind('\n').map_or(before, |end| &before[end + 1..]);
+    (before.matches('\n').count() + 1, line.chars().count() + 1)
+}
+
 /// What is wrong, and what to do.
 fn explain(error: ron::Error) -> (String, String) {
     use ron::Error::*;
@@ -79,7 +86,7 @@ fn explain(error: ron::Error) -> (String, String) {
 }
 
 /// The word that was meant, or all that can be written.
-fn choose(found: &str, expected: &[&str]) -> String {
+pub(in crate::codebook) fn choose(found: &str, expected: &[&str]) -> String {
     let near = expected
         .iter()
         .map(|word| (distance(found, word), word))

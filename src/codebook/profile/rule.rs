@@ -41,7 +41,7 @@ pub enum Equations {
     Never,
     /// An equation sizes where no published table serves, and says so.
     WhereNoTable,
-    /// An equation sizes everything; no table stands behind it.
+    /// An equation sizes everything but what a table of a person's own serves; no published table stands behind it.
     Always,
 }
 

@@ -3,10 +3,21 @@
 //! A length that stands twice has first its printed row, then the row that the equation gives: the smaller counts.
 
 use super::super::assets::Asset;
-use super::super::sheet::{Record, Sheet};
-use super::super::{Capacity, CapacityTable, CapacityUnit, Cell, CodebookError, Inlet, Law, Mark, Marked, PipeKind};
+use super::super::profile::choose;
+use super::super::sheet::{Line, Sheet};
+use super::super::{
+    Capacity, CapacityTable, CapacityUnit, Cell, CodebookError, Inlet, Law, Mark, Marked, PipeKind, Source,
+};
 use crate::job::Fuel;
-use crate::units::{Length, NominalSize, Parse, PressureDrop};
+use crate::units::{NominalSize, Parse, PressureDrop};
+
+/// The words for the units of figures.
+const UNITS: [(&str, CapacityUnit); 4] = [
+    ("cfh", CapacityUnit::Cfh),
+    ("MBH", CapacityUnit::Mbh),
+    ("m3/h", CapacityUnit::CubicMeters),
+    ("kW", CapacityUnit::Kilowatts),
+];
 
 /// What must be shown where the equation's figure stands in place of a printed one.
 const SMALLER: &str = "the table prints more than its own equation gives for this length (it holds the values of a \
@@ -16,33 +27,35 @@ const UNREAD: &str = "the printed figure was not found; the equation's is used";
 
 impl CapacityTable {
     pub(in super::super) fn read(asset: Asset) -> Result<CapacityTable, CodebookError> {
-        let sheet = Sheet::read(asset)?;
-        let unit = one_of(
-            &sheet,
-            "unit",
-            &[("cfh", CapacityUnit::Cfh), ("MBH", CapacityUnit::Mbh)],
-        )?;
-        let columns: Result<Vec<NominalSize>, CodebookError> =
-            sheet.figures().iter().map(|&size| parse(&sheet, 1, size)).collect();
+        CapacityTable::of(&Sheet::read(asset)?)
+    }
+
+    /// The table of a sheet.
+    pub(super) fn of(sheet: &Sheet) -> Result<CapacityTable, CodebookError> {
+        let sizes = sheet.figures().iter().enumerate();
+        let columns: Result<Vec<NominalSize>, CodebookError> = sizes
+            .map(|(at, size)| sheet.quantity(sheet.header(), at + 2, size))
+            .collect();
         let (line, drop) = sheet.required("drop")?;
+        let Source { document, detail } = sheet.source()?;
         let mut table = CapacityTable {
-            id: sheet.required("id")?.1,
-            title: sheet.required("title")?.1,
-            also: sheet.entry("also").map(|entry| entry.1),
-            fuel: one_of(
-                &sheet,
-                "fuel",
-                &[("natural", Fuel::Natural), ("propane", Fuel::Propane)],
-            )?,
-            pipe: one_of(&sheet, "pipe", &PipeKind::WORDS)?,
-            inlet: inlet(&sheet)?,
-            least_supply: marked(&sheet, "least supply")?,
-            regulator_loss: marked(&sheet, "regulator loss")?,
-            drop: parse::<PressureDrop>(&sheet, line, drop)?,
-            unit,
-            law: law(&sheet)?,
-            notes: sheet.all("note"),
-            source: sheet.source()?,
+            id: sheet.required("id")?.1.into(),
+            title: sheet.required("title")?.1.to_owned(),
+            also: sheet.entry("also").map(|entry| entry.1.to_owned()),
+            is_own: sheet.is_own(),
+            fuel: one_of(sheet, "fuel", &[("natural", Fuel::Natural), ("propane", Fuel::Propane)])?,
+            pipe: one_of(sheet, "pipe", &PipeKind::WORDS)?,
+            inlet: inlet(sheet)?,
+            least_supply: marked(sheet, "least supply")?,
+            regulator_loss: marked(sheet, "regulator loss")?,
+            drop: sheet.quantity::<PressureDrop>(line, 2, drop)?,
+            unit: one_of(sheet, "unit", &UNITS)?,
+            law: law(sheet)?,
+            notes: sheet.all("note").into_iter().map(str::to_owned).collect(),
+            source: Source {
+                document: document.to_owned(),
+                detail: detail.to_owned(),
+            },
             columns: columns?,
             lengths: Vec::new(),
             cells: Vec::new(),
@@ -54,18 +67,21 @@ impl CapacityTable {
     }
 
     /// Takes one row of the file: a new length, or the equation's row of the length before.
-    fn take(&mut self, record: Record<'_>) -> Result<(), CodebookError> {
+    fn take(&mut self, record: Line) -> Result<(), CodebookError> {
         let wide = self.columns.len();
-        let length = Length::from_feet(record.number("length_ft")?);
+        let length = record.length()?;
         match self.lengths.last() {
-            Some(&last) if length == last => {
+            Some(&last) if length == last && !self.is_own => {
                 let row = self.cells.len() - wide;
                 for column in 0..wide {
                     let computed = self.cell_of(record, column)?;
                     self.cells[row + column] = smaller(self.cells[row + column], computed);
                 }
             }
-            Some(&last) if length < last => return Err(record.fault("shorter than the row before")),
+            Some(&last) if length <= last => {
+                let what = "not longer than the row before".to_owned();
+                return Err(record.mendable(0, what, "write each length once, the shortest first"));
+            }
             _ => {
                 self.lengths.push(length);
                 for column in 0..wide {
@@ -77,7 +93,7 @@ impl CapacityTable {
         Ok(())
     }
 
-    fn cell_of(&self, record: Record<'_>, column: usize) -> Result<Option<Cell>, CodebookError> {
+    fn cell_of(&self, record: Line, column: usize) -> Result<Option<Cell>, CodebookError> {
         match record.printed(column) {
             "NA" | "-" => Ok(None),
             _ => {
@@ -109,22 +125,20 @@ fn smaller(printed: Option<Cell>, computed: Option<Cell>) -> Option<Cell> {
     }
 }
 
-fn parse<T: Parse>(sheet: &Sheet, line: usize, text: &str) -> Result<T, CodebookError> {
-    T::parse(text).map_err(|error| sheet.fault(line, 2, error.to_string()))
-}
-
 fn one_of<T: Copy>(sheet: &Sheet, key: &str, words: &[(&str, T)]) -> Result<T, CodebookError> {
     let (line, text) = sheet.required(key)?;
     let word = words.iter().find(|word| word.0 == text);
-    word.map(|word| word.1)
-        .ok_or_else(|| sheet.fault(line, 2, format!("`{text}` is no {key}")))
+    word.map(|word| word.1).ok_or_else(|| {
+        let known: Vec<&str> = words.iter().map(|word| word.0).collect();
+        sheet.mendable(line, 2, format!("`{text}` is no {key}"), choose(text, &known))
+    })
 }
 
 fn inlet(sheet: &Sheet) -> Result<Inlet, CodebookError> {
     let (line, text) = sheet.required("inlet")?;
     match text {
         "under 2 psi" => Ok(Inlet::Below2Psi),
-        _ => parse(sheet, line, text).map(Inlet::Exactly),
+        _ => sheet.quantity(line, 2, text).map(Inlet::Exactly),
     }
 }
 
@@ -132,18 +146,25 @@ fn marked<T: Parse>(sheet: &Sheet, key: &str) -> Result<Option<Marked<T>>, Codeb
     let Some((line, text)) = sheet.entry(key) else {
         return Ok(None);
     };
+    if sheet.is_own() {
+        return Ok(Some(Marked::new(sheet.quantity(line, 2, text)?, Mark::Local)));
+    }
     let (quantity, letter) = text.split_once('\t').unwrap_or((text, ""));
     let mark = letter.chars().next().and_then(Mark::from_letter);
     let mark = mark.ok_or_else(|| sheet.fault(line, 3, "no mark"))?;
-    Ok(Some(Marked::new(parse(sheet, line, quantity)?, mark)))
+    Ok(Some(Marked::new(sheet.quantity(line, 2, quantity)?, mark)))
 }
 
 fn law(sheet: &Sheet) -> Result<Law, CodebookError> {
+    if sheet.is_own() {
+        // Whether an equation of the codes goes on where another's figures end, nobody has looked.
+        return Ok(Law::NoEquation);
+    }
     let (line, text) = sheet.required("law")?;
     match (text, text.strip_prefix("high pressure, ")) {
         ("none", _) => Ok(Law::NoEquation),
         ("low pressure", _) => Ok(Law::LowPressure),
-        (_, Some(inlet)) => parse(sheet, line, inlet).map(Law::HighPressure),
+        (_, Some(inlet)) => sheet.quantity(line, 2, inlet).map(Law::HighPressure),
         _ => Err(sheet.fault(line, 2, format!("`{text}` is no law"))),
     }
 }

@@ -65,8 +65,8 @@ pub fn block(ground: &Ground<'_>, cut: &[(Field, String)]) -> Block {
 fn table_notes(ground: &Ground<'_>) -> Vec<String> {
     let mut used: Vec<&str> = Vec::new();
     for section in &ground.study.sections {
-        if let Basis::Table { table, .. } = section.sizing.basis
-            && !used.contains(&table)
+        if let Basis::Table { table, .. } = &section.sizing.basis
+            && !used.contains(&&**table)
         {
             used.push(table);
         }
@@ -76,8 +76,8 @@ fn table_notes(ground: &Ground<'_>) -> Vec<String> {
     for table in used.into_iter().filter_map(|id| ground.book.table(id)) {
         for note in &table.notes {
             match said.iter_mut().find(|known| known.0 == *note) {
-                Some(known) => known.1.push(table.id),
-                None => said.push((note, vec![table.id])),
+                Some(known) => known.1.push(&*table.id),
+                None => said.push((note, vec![&*table.id])),
             }
         }
     }

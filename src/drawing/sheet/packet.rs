@@ -320,7 +320,7 @@ impl<'a> Composer<'a> {
             &self.places,
         ));
         schedules.push(appliances::block(self.job, self.study));
-        schedules.push(sections::block(self.job, self.study, &self.places));
+        schedules.push(sections::block(self.job, self.study, self.book, &self.places));
         schedules.extend(existing::block(self.job, self.study, self.book, &self.places));
         let ground = Ground {
             job: self.job,

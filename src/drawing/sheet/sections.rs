@@ -6,32 +6,32 @@ use super::places::{Places, capital};
 use super::table::{Column, Row, Set, Table, Weight};
 use super::tags::{self, Schedule};
 use super::text::Paragraph;
-use crate::codebook::Mark;
+use crate::codebook::{CapacityTable, Codebook, Mark};
 use crate::job::{Job, Material};
 use crate::study::{Basis, Origin, Section, Sizing, Study, Verdict};
 use crate::units::Length;
 
 /// The section schedule of a job.
-pub fn block(job: &Job, study: &Study, places: &Places<'_>) -> Block {
+pub fn block(job: &Job, study: &Study, book: &Codebook, places: &Places<'_>) -> Block {
     let mut parts = Vec::new();
     let same = Same::of(&study.sections);
     if let Some(words) = same.words() {
         parts.push(Part::Text(vec![Paragraph::new(words)]));
     }
     parts.push(Part::Table(table(job, study, places, &same)));
-    parts.push(Part::Text(sentences(study)));
+    parts.push(Part::Text(sentences(study, book)));
     Block::new(Schedule::Sections, "Sections", parts)
 }
 
 /// What is the same in every section is said once above the table.
-struct Same {
+struct Same<'a> {
     material: Option<Material>,
-    basis: Option<&'static str>,
+    basis: Option<&'a str>,
     is_table: bool,
 }
 
-impl Same {
-    fn of(sections: &[Section]) -> Same {
+impl<'a> Same<'a> {
+    fn of(sections: &'a [Section]) -> Same<'a> {
         let first = sections.first();
         let material = first.map(|section| section.material);
         let basis = first.and_then(|section| basis_name(&section.sizing.basis));
@@ -58,7 +58,7 @@ impl Same {
     }
 }
 
-fn basis_name(basis: &Basis) -> Option<&'static str> {
+fn basis_name(basis: &Basis) -> Option<&str> {
     match basis {
         Basis::Table { table, .. } => Some(table),
         Basis::Equation { name, .. } => Some(name),
@@ -66,7 +66,7 @@ fn basis_name(basis: &Basis) -> Option<&'static str> {
     }
 }
 
-fn table(job: &Job, study: &Study, places: &Places<'_>, same: &Same) -> Table {
+fn table(job: &Job, study: &Study, places: &Places<'_>, same: &Same<'_>) -> Table {
     let figures = Figures::of(&job.settings);
     let (flow, length) = (figures.flow_head(), figures.length_head());
     let columns = vec![
@@ -145,7 +145,7 @@ pub fn size(section: &Section, study: &Study) -> String {
     }
 }
 
-fn table_name(basis: &Basis) -> &'static str {
+fn table_name(basis: &Basis) -> &str {
     match basis {
         Basis::Table { table, .. } => table,
         Basis::Equation { .. } => "equation",
@@ -163,11 +163,18 @@ pub const fn verdict(sizing: &Sizing) -> &'static str {
     }
 }
 
-fn sentences(study: &Study) -> Vec<Paragraph> {
+fn sentences(study: &Study, book: &Codebook) -> Vec<Paragraph> {
     if study.sections.is_empty() {
         return vec![Paragraph::new("No pipe carries gas from a point of delivery yet.")];
     }
     let mut said = Vec::new();
+    let by_ehd = |section: &Section| match &section.sizing.basis {
+        Basis::Table { table, .. } => book.table(table).is_some_and(CapacityTable::yields_to_maker),
+        Basis::Equation { .. } | Basis::Nothing(_) => false,
+    };
+    if study.sections.iter().any(by_ehd) {
+        said.push("CSST is sized by the code's table by EHD: the tubing maker's own table governs and may give less.");
+    }
     if study
         .sections
         .iter()

@@ -31,6 +31,7 @@ pub fn block(job: &Job, study: &Study, book: &Codebook, profile: &Profile, place
                 .map(|(at, words)| Pair::new(if at == 0 { name } else { "" }, words)),
         );
     }
+    pairs.extend(not_at_hand(job, book));
     if let Some(altitude) = job.settings.altitude {
         pairs.push(Pair::new("Altitude", altitude.show(job.settings.units)));
     }
@@ -187,7 +188,7 @@ fn rated(device: &DeviceStudy, job: &Job) -> Pair {
 fn tables(study: &Study, book: &Codebook) -> Vec<String> {
     let mut used: Vec<&str> = Vec::new();
     for section in &study.sections {
-        let name = match section.sizing.basis {
+        let name: &str = match &section.sizing.basis {
             Basis::Table { table, .. } => table,
             Basis::Equation { name, .. } => name,
             Basis::Nothing(_) => continue,
@@ -200,6 +201,18 @@ fn tables(study: &Study, book: &Codebook) -> Vec<String> {
         .map(|name| match book.table(name) {
             Some(table) => format!("{name}, {}; {}", table.title, table.where_read()),
             None => (*name).to_owned(),
+        })
+        .collect()
+}
+
+/// The own tables that the job asks for and that nothing was sized by, because they are not there.
+fn not_at_hand(job: &Job, book: &Codebook) -> Vec<Pair> {
+    let named = job.settings.tables.iter();
+    let missing = named.filter(|own| book.table(&own.id).is_none_or(|known| !known.is_own));
+    missing
+        .map(|own| {
+            let words = format!("{}, by which the job is to be sized, was NOT AT HAND", own.id);
+            Pair::new("Own table", words)
         })
         .collect()
 }

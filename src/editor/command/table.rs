@@ -34,7 +34,7 @@ const fn row(
 
 /// The commands that stand by themselves.
 #[rustfmt::skip]
-const SINGLE: [Command; 54] = [
+const SINGLE: [Command; 55] = [
     row(Menu::Job, Id::NewJob, "New job", "Start an empty job", &[letter('N')], When::Always),
     row(Menu::Job, Id::OpenJob, "Open job…", "Open a job file", &[letter('O')], When::Always),
     row(Menu::Job, Id::SaveJob, "Save", "Save the job to its file", &[letter('S')], When::Always),
@@ -43,6 +43,7 @@ const SINGLE: [Command; 54] = [
     row(Menu::Job, Id::Compare, "Compare with an issued job…", "Cloud and list what is different from the job as it was issued", &[], When::Always),
     row(Menu::Job, Id::StopComparing, "Stop comparing", "Take the clouds and the list of changes away", &[], When::Always),
     row(Menu::Job, Id::MakeAsBuilt, "Make it an as-built drawing", "Issue the job as built: laid pipe keeps its sizes, what goes is drawn no more; type the lengths as measured", &[], When::Always),
+    row(Menu::Job, Id::OwnFiles, "Own tables and profiles…", "Size by a tubing maker's table or by an office's profile, from files of your own", &[], When::Always),
     row(Menu::Job, Id::Quit, "Quit", "Leave the program", &[letter('Q')], When::Always),
 
     row(Menu::Edit, Id::Undo, "Undo", "Take the last step back", &[letter('Z')], When::SomethingDone),

@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::List;
 use super::text::{Text, known, written};
 use super::usual;
 use super::words::{Material, Method, NorthAxis, Units};
@@ -21,6 +22,8 @@ pub struct Settings {
     /// Always written: what is right follows from it.
     profile: String,
     #[serde(skip_serializing_if = "usual")]
+    tables: List<OwnTable>,
+    #[serde(skip_serializing_if = "usual")]
     method: Option<Method>,
     #[serde(skip_serializing_if = "usual")]
     allowed_drop: Option<Text<PressureDrop>>,
@@ -32,6 +35,14 @@ pub struct Settings {
     datum_name: String,
     #[serde(skip_serializing_if = "usual")]
     north: NorthAxis,
+}
+
+/// `(id: "…", figures: "…")`
+#[derive(PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct OwnTable {
+    id: String,
+    figures: String,
 }
 
 const DATUM: &str = "finished floor";
@@ -51,6 +62,7 @@ impl Default for Settings {
             step: Text(Length::from_feet(1.0)),
             material: Material::default(),
             profile: "us-ifgc".to_owned(),
+            tables: List::default(),
             method: None,
             allowed_drop: None,
             altitude: None,
@@ -68,6 +80,7 @@ impl From<&job::Settings> for Settings {
             step: Text(settings.step),
             material: settings.material.into(),
             profile: settings.profile.clone(),
+            tables: settings.tables.iter().map(OwnTable::from).collect(),
             method: settings.method.map(Method::from),
             allowed_drop: written(&settings.allowed_drop),
             altitude: written(&settings.altitude),
@@ -85,6 +98,7 @@ impl From<Settings> for job::Settings {
             step: settings.step.0,
             material: settings.material.into(),
             profile: settings.profile,
+            tables: settings.tables.0.into_iter().map(job::OwnTable::from).collect(),
             method: settings.method.map(job::Method::from),
             allowed_drop: known(settings.allowed_drop),
             altitude: known(settings.altitude),
@@ -92,5 +106,18 @@ impl From<Settings> for job::Settings {
             datum_name: settings.datum_name,
             north: settings.north.into(),
         }
+    }
+}
+
+impl From<&job::OwnTable> for OwnTable {
+    fn from(table: &job::OwnTable) -> OwnTable {
+        let job::OwnTable { id, figures } = table.clone();
+        OwnTable { id, figures }
+    }
+}
+
+impl From<OwnTable> for job::OwnTable {
+    fn from(OwnTable { id, figures }: OwnTable) -> job::OwnTable {
+        job::OwnTable { id, figures }
     }
 }

@@ -3,8 +3,9 @@
 //! Every field of the job is taken here by name, so that a new one is not forgotten.
 
 use crate::job::{
-    Appliance, Cap, Connector, Device, Gas, Job, Joint, Material, MeasuredOffset, Penetration, Placed, QuickCoupling,
-    Rating, Regulator, Run, Seal, SedimentTrap, Settings, Status, Supply, Surroundings, TitleBlock, Valve,
+    Appliance, Cap, Connector, Device, Gas, Job, Joint, Material, MeasuredOffset, OwnTable, Penetration, Placed,
+    QuickCoupling, Rating, Regulator, Run, Seal, SedimentTrap, Settings, Status, Supply, Surroundings, TitleBlock,
+    Valve,
 };
 use crate::units::{Length, Show, UnitSystem};
 use std::fmt::Debug;
@@ -152,6 +153,7 @@ pub fn settings(settings: &Settings, gas: &Gas, shown: UnitSystem) -> Vec<Fact> 
         step,
         material,
         profile,
+        tables,
         method,
         allowed_drop,
         altitude,
@@ -177,6 +179,10 @@ pub fn settings(settings: &Settings, gas: &Gas, shown: UnitSystem) -> Vec<Fact> 
         Fact::new("a step", step, step.show(shown)),
         Fact::new("pipe of the job", material, material.name()),
         Fact::text("profile", profile),
+        Fact::maybe("own tables", &(!tables.is_empty()).then_some(tables), |tables| {
+            own_tables(tables)
+        })
+        .or("none"),
         Fact::maybe("method", method, |method| method.name().to_owned()).or(as_profile),
         Fact::maybe("allowed drop", allowed_drop, |drop| drop.show(shown)).or(as_profile),
         Fact::maybe("height above sea level", altitude, |height| height.show(shown)),
@@ -187,6 +193,12 @@ pub fn settings(settings: &Settings, gas: &Gas, shown: UnitSystem) -> Vec<Fact> 
         Fact::maybe("specific gravity", specific_gravity, f64::to_string).or("the usual figure"),
         Fact::maybe("heating value", heating_value, |value| value.show(shown)).or("the usual figure"),
     ]
+}
+
+/// Tables by their names, and the signs that tell whether their figures are the same.
+fn own_tables(tables: &[OwnTable]) -> String {
+    let named = tables.iter().map(|table| format!("{} ({})", table.id, table.figures));
+    one_line(&named.collect::<Vec<_>>().join(", "))
 }
 
 /// The facts of a joint itself, but for its place.

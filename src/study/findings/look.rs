@@ -2,7 +2,7 @@
 
 use super::super::{Basis, Load, Place, Sizing, Study};
 use super::Walk;
-use crate::codebook::{Codebook, Mark, Profile};
+use crate::codebook::{Codebook, Mark, Profile, Tables};
 use crate::job::{Device, Job, Joint, JointId, Run, State};
 use crate::units::{Length, Show};
 
@@ -15,6 +15,8 @@ pub struct Look<'a> {
     pub book: &'a Codebook,
     /// The profile in force.
     pub profile: &'a Profile,
+    /// The capacity tables that size the job.
+    pub tables: &'a Tables<'a>,
     /// What follows from the job, findings apart.
     pub study: &'a Study,
     /// What was gathered for all rules.

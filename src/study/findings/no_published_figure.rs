@@ -2,6 +2,7 @@
 
 use super::Look;
 use super::past_table::passed;
+use crate::codebook::PipeKind;
 use crate::study::{Basis, Found, Origin, Rule, Severity};
 use crate::units::Flow;
 use std::collections::BTreeMap;
@@ -48,10 +49,10 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
 /// Whether the size of a section is one that its material is made in; otherwise another rule tells the cause.
 fn made(look: &Look<'_>, section: usize) -> bool {
     let section = &look.study.sections[section];
-    section
-        .sizing
-        .size
-        .is_some_and(|size| look.book.pipe(section.material, size).is_some())
+    section.sizing.size.is_some_and(|size| {
+        let own = look.tables.has_size(PipeKind::of(section.material), size);
+        own || look.book.pipe(section.material, size).is_some()
+    })
 }
 
 #[cfg(test)]

@@ -46,11 +46,11 @@ pub fn passed<'a>(look: &Look<'a>, section: &Section) -> Option<(&'a str, Length
     let zone = &look.study.zones[section.zone];
     let kind = PipeKind::of(section.material);
     let choice = look
-        .book
+        .tables
         .table_for(look.study.gas.fuel, kind, zone.inlet?, zone.allowed_drop?)
         .ok()?;
     let last = choice.table.last_length();
-    (section.design.total() > last).then_some((choice.table.id, last))
+    (section.design.total() > last).then_some((&*choice.table.id, last))
 }
 
 #[cfg(test)]

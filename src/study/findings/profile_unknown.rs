@@ -26,7 +26,10 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                 "The job names the profile \"{}\", which is not there; everything was worked out by {}.",
                 look.job.settings.profile, look.profile.name
             ),
-            format!("Name one of {}, or load the file of the missing one.", known.join(", ")),
+            format!(
+                "Name one of {}, or open the file of the missing one (Own tables and profiles, or --profile).",
+                known.join(", ")
+            ),
         );
     }
 }

@@ -215,6 +215,7 @@ pub fn found_under(rule: &'static Rule, job: &Job, profile: &Profile) -> Vec<Fin
         job,
         book,
         profile,
+        tables: &book.tables_for(profile, &job.settings),
         study: &study,
         walk: &walk,
     };

@@ -1,6 +1,7 @@
 //! Sizes in which a material is not made.
 
 use super::Look;
+use crate::codebook::PipeKind;
 use crate::job::State;
 use crate::study::{Found, Rule, Severity};
 
@@ -17,10 +18,12 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     for (number, section) in look.study.sections.iter().enumerate() {
         let Some(size) = section.sizing.size else { continue };
         let sizes = look.book.sizes(section.material);
-        if sizes.is_empty() || look.book.pipe(section.material, size).is_some() {
+        let kind = PipeKind::of(section.material);
+        if sizes.is_empty() || look.book.pipe(section.material, size).is_some() || look.tables.has_size(kind, size) {
             continue;
         }
-        let made: Vec<String> = sizes.iter().map(|pipe| look.show(pipe.size)).collect();
+        let made = sizes.iter().map(|pipe| pipe.size).chain(look.tables.own_sizes(kind));
+        let made: Vec<String> = made.map(|size| look.show(size)).collect();
         let remedy = match section.state {
             State::Existing => "Measure the pipe again, or check its material.",
             State::New | State::Removed => "Take a size that is made, or leave it open so that it is found.",

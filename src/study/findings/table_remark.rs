@@ -51,7 +51,7 @@ fn remarks<'a>(look: &Look<'a>, section: &Section) -> Vec<(&'a str, String)> {
     let choice = zone
         .inlet
         .zip(zone.allowed_drop)
-        .and_then(|(inlet, drop)| look.book.table_for(look.study.gas.fuel, kind, inlet, drop).ok())
+        .and_then(|(inlet, drop)| look.tables.table_for(look.study.gas.fuel, kind, inlet, drop).ok())
         .and_then(|choice| choice.remark);
     let cell = section
         .sizing
@@ -61,7 +61,7 @@ fn remarks<'a>(look: &Look<'a>, section: &Section) -> Vec<(&'a str, String)> {
     choice
         .into_iter()
         .chain(cell)
-        .map(|remark| (table.id, remark))
+        .map(|remark| (&*table.id, remark))
         .collect()
 }
 

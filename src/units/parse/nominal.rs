@@ -1,29 +1,46 @@
-//! Nominal sizes as people type them: inches, NPS, DN, EHD.
+//! Nominal sizes as people type them: inches, NPS, DN, EHD, millimeters, a maker's own name.
 
 use super::number::{Number, Scan};
 use super::plain::plain;
 use super::{Parse, UnitError, printable};
-use crate::units::NominalSize;
+use crate::units::{Designation, NominalSize};
 
 /// The largest nominal pipe of ASME B36.10M, NPS 80, in sixteenths (from memory).
 const LARGEST: i128 = 80 * 16;
 /// The largest EHD that is read; makers list none above 62 (from memory).
 const LARGEST_EHD: i128 = 999;
+/// The largest outside diameter that is read, 2 m, in tenths of a millimeter.
+const LARGEST_MM: i128 = 20_000;
 
 impl Parse for NominalSize {
     fn parse(text: &str) -> Result<NominalSize, UnitError> {
-        plain(text)
-            .and_then(|plain| size(Scan::new(&plain)))
-            .map_err(|reason| UnitError::new(text, "a pipe size", reason, "3/4, 1-1/4, DN 20 or EHD 18"))
+        plain(text).and_then(|plain| size(Scan::new(&plain))).map_err(|reason| {
+            UnitError::new(
+                text,
+                "a pipe size",
+                reason,
+                "3/4, 1-1/4, DN 20, EHD 18, 22 mm or type 20A",
+            )
+        })
     }
 }
 
 fn size(mut scan: Scan) -> Result<NominalSize, String> {
     let series = scan.letters();
     scan.space();
+    if series == "type" {
+        let named = Designation::new(scan.rest()).map(NominalSize::Named);
+        return named.ok_or_else(|| {
+            format!(
+                "a maker's name for a size has at most {} letters and figures and no spaces",
+                Designation::LONGEST
+            )
+        });
+    }
     let number = scan.number()?;
     let marked = match scan.rest() {
         "" => false,
+        "mm" | "mm od" if matches!(series, "" | "od") => return millimeters(&number),
         "\"" | "in" | "in." | "inch" | "inches" => true,
         "od" | "\" od" | "in od" | "in. od" if series.is_empty() => return outside(&number),
         rest => return Err(format!("`{}` has no meaning there", printable(rest))),
@@ -53,6 +70,19 @@ fn outside(number: &Number) -> Result<NominalSize, String> {
     match inches(number)? {
         NominalSize::Inch(sixteenths @ 3..) => Ok(NominalSize::Inch(sixteenths - 2)),
         _ => Err("no tube is so thin".into()),
+    }
+}
+
+fn millimeters(number: &Number) -> Result<NominalSize, String> {
+    let tenths = number.to_ratio().and_then(|(over, under)| {
+        let over = over.checked_mul(10)?;
+        (over % under == 0).then_some(over / under)
+    });
+    match tenths {
+        Some(tenths @ 1..=LARGEST_MM) => Ok(NominalSize::Millimeter(tenths as u16)),
+        Some(0) => Err("a pipe has a size".into()),
+        Some(_) => Err("it is more than 2 m".into()),
+        None => Err("outside diameters go by tenths of a millimeter".into()),
     }
 }
 
@@ -137,6 +167,18 @@ mod tests {
     }
 
     #[test]
+    fn outside_diameters_and_makers_names() {
+        for text in ["22 mm", "22mm", "22.0 mm", "OD 22 mm", "22 mm OD"] {
+            check(text, NominalSize::Millimeter(220));
+        }
+        check("15.9 mm", NominalSize::Millimeter(159));
+        let named = |name| NominalSize::Named(Designation::new(name).unwrap());
+        check("type 20A", named("20A"));
+        check("Type 3/4", named("3/4"));
+        check("TYPE ct-20", named("CT-20"));
+    }
+
+    #[test]
     fn what_is_no_size_is_refused() {
         for (text, reason) in [
             ("", "nothing"),
@@ -144,7 +186,15 @@ mod tests {
             ("-1/2", "number"),
             ("1/0", "zero"),
             ("1/3", "sixteenths"),
-            ("20 mm", "no meaning"),
+            // Until sizes in millimeters were known, this read `20 mm`.
+            ("DN 20 mm", "no meaning"),
+            ("20 cm", "no meaning"),
+            ("0 mm", "has a size"),
+            ("2001 mm", "more than 2 m"),
+            ("12.25 mm", "tenths"),
+            ("type", "at most 12"),
+            ("type 20 A", "at most 12"),
+            ("type ABCDEFGHIJKLM", "at most 12"),
             ("81", "80 inches"),
             ("DN 16", "no such DN"),
             ("DN 99999999", "no such DN"),

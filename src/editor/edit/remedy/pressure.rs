@@ -14,8 +14,8 @@ use crate::units::{Flow, GaugePressure, Show};
 fn next_pressure(job: &Job, book: &Codebook, now: GaugePressure) -> Option<GaugePressure> {
     let profile = book.profile(&job.settings.profile).unwrap_or(book.default_profile());
     let kind = PipeKind::of(job.settings.material);
-    let made = book
-        .tables()
+    let tables = book.tables_for(profile, &job.settings);
+    let made = tables
         .iter()
         .filter(|table| table.fuel == job.gas.fuel && table.pipe == kind);
     let made = made.filter_map(|table| match table.inlet {

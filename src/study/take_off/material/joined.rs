@@ -145,7 +145,7 @@ impl Gather<'_> {
                 .chain(self.study.network.legs(joint))
                 .filter_map(|run| self.size(run))
         };
-        let threaded = legs().find(|size| !matches!(size, NominalSize::Ehd(_)));
+        let threaded = legs().find(|size| size.is_inch());
         placed.size.or(threaded).or(legs().next())
     }
 
@@ -174,7 +174,7 @@ impl Gather<'_> {
                 remark: asked.remark,
                 ..Line::each(asked.what, state, places)
             };
-            if let Some(tube) = size.filter(|size| !matches!(size, NominalSize::Inch(_))) {
+            if let Some(tube) = size.filter(|size| !size.is_inch()) {
                 line.size = to_tubing(tube, self.units);
                 if state == State::New {
                     line.group = Group::Settle;

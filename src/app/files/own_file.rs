@@ -1,0 +1,110 @@
+//! A file of the person's own, a capacity table or a profile, read into what is published. Knows no widgets.
+
+use super::disk;
+use super::place::{ENDING, shown_name};
+use crate::codebook::Codebook;
+use crate::job::OwnTable;
+use std::path::{Path, PathBuf};
+
+/// The endings of such files: tables as text with tabs, profiles.
+pub const ENDINGS: [&str; 3] = ["tsv", "txt", ENDING];
+
+const TASK: &str = "Open the file";
+
+/// A file that the settings remember.
+#[derive(Clone, Debug, PartialEq)]
+pub struct OwnFile {
+    /// Where it is.
+    pub path: PathBuf,
+    /// What stands in it, or what is wrong with it and what to do.
+    pub read: Result<OwnPart, String>,
+}
+
+/// What such a file brings.
+#[derive(Clone, Debug, PartialEq)]
+pub enum OwnPart {
+    /// A capacity table, by what a job keeps of it.
+    Table(OwnTable),
+    /// A profile, by its name.
+    Profile(String),
+}
+
+/// What is published, with all that files bring, and what each of them brings.
+pub fn read_all(paths: &[PathBuf]) -> (Codebook, Vec<OwnFile>) {
+    let mut book = Codebook::published().clone();
+    let files = paths.iter().map(|path| OwnFile {
+        path: path.clone(),
+        read: read(&mut book, path),
+    });
+    let files = files.collect();
+    (book, files)
+}
+
+/// Reads one file into a codebook, which stays as it was when something is wrong.
+///
+/// # Errors
+/// What is wrong, with file, line and cell, and what to do.
+pub fn read(book: &mut Codebook, path: &Path) -> Result<OwnPart, String> {
+    let told = |path: &Path| disk::text(TASK, path).map_err(|trouble| trouble.words());
+    let (name, text) = (shown_name(path), told(path)?);
+    let is_profile = path
+        .extension()
+        .is_some_and(|ending| ending.eq_ignore_ascii_case(ENDING));
+    if !is_profile {
+        let table = book.add_table(&name, &text);
+        return table.map(OwnPart::Table).map_err(|fault| fault.to_string());
+    }
+    let folder = path.parent().unwrap_or(Path::new(""));
+    let beside = |named: &str| {
+        let path = folder.join(named);
+        told(&path).map(|text| (shown_name(&path), text))
+    };
+    let profile = book.add_profile(&name, &text, beside);
+    profile.map(OwnPart::Profile).map_err(|fault| fault.to_string())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::fs;
+
+    const TABLE: &str = "id\tTube A\ntitle\tinvented\nfuel\tnatural\npipe\tcsst\ninlet\tunder 2 psi\ndrop\t0.5 in w.c.\nunit\tcfh\n\
+                         document\tinvented\n\nlength_ft\tEHD 18\n10\t40\n";
+
+    #[test]
+    fn what_is_wrong_with_one_file_leaves_the_others() {
+        let folder = tempfile::tempdir().unwrap();
+        let put = |name: &str, text: &str| {
+            let path = folder.path().join(name);
+            fs::write(&path, text).unwrap();
+            path
+        };
+        let profile = include_str!("../../../assets/profiles/us-ifgc.ron");
+        let office = profile
+            .replace("name: \"us-ifgc\"", "name: \"office\"")
+            .replace("tables: (families: [\"402.4\"])", "tables: (files: [\"b.tsv\"])");
+        let paths = [
+            put("a.tsv", TABLE),
+            folder.path().join("gone.tsv"),
+            put("broken.tsv", &TABLE.replace("10\t40", "10\tmuch")),
+            put("office.ron", &office),
+        ];
+        put("b.tsv", &TABLE.replace("Tube A", "Tube B"));
+        let (book, files) = read_all(&paths);
+        let [first, gone, broken, office] = files.as_slice() else {
+            panic!()
+        };
+        assert!(matches!(&first.read, Ok(OwnPart::Table(table)) if table.id == "Tube A"));
+        assert_eq!(
+            gone.read,
+            Err("There is no such file or folder: look at the path again".to_owned())
+        );
+        let words = broken.read.as_ref().unwrap_err();
+        assert!(
+            words.starts_with("broken.tsv, line 11, column 2: `much` is no number; "),
+            "{words}"
+        );
+        assert_eq!(office.read, Ok(OwnPart::Profile("office".to_owned())));
+        assert!(book.table("Tube A").is_some() && book.table("Tube B").is_some());
+    }
+}
