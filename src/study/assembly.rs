@@ -206,12 +206,14 @@ fn compared(survey: &Survey, joint: usize, mut now: Draft, mut old: Draft) -> Dr
         ways
     };
     let mut stayed = vec![false; old.parts.len()];
+    let old_ways: Vec<Vec<[i32; 3]>> = old.leads.iter().map(|leads| ways(leads)).collect();
     for (fitting, leads) in now.parts.iter_mut().zip(&now.leads) {
+        let now_ways = ways(leads);
         let new_run = leads.iter().any(|&run| survey.states[run] == State::New);
         let alike = |at: usize| {
             let other = &old.parts[at];
             (other.kind, &other.sizes, other.material) == (fitting.kind, &fitting.sizes, fitting.material)
-                && ways(&old.leads[at]) == ways(leads)
+                && old_ways[at] == now_ways
         };
         // The end fitting of new pipe is new, whatever stood in its place.
         let can_stay = !(new_run && fitting.kind.is_end_of_pipe());

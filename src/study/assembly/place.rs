@@ -74,19 +74,18 @@ impl<'s> Place<'s> {
     /// The runs that meet there at that time, the one that feeds it first.
     pub(super) fn legs(&self) -> impl Iterator<Item = usize> + Clone + '_ {
         let network = &self.survey.network;
-        let there = move |run: &usize| match (self.view, self.survey.states[*run]) {
-            (View::After, state) => state != State::Removed,
-            (View::Before, State::New) => self.survey.job.runs.at(*run).replaced().is_some(),
-            (View::Before, State::Existing | State::Removed) => true,
-        };
         let feed = network.feed[self.index];
         let others = network.legs(self.index).filter(move |&run| Some(run) != feed);
-        feed.into_iter().chain(others).filter(there)
+        feed.into_iter().chain(others).filter(|&run| self.has(run))
     }
 
     /// Whether a run is there at that time.
     pub(super) fn has(&self, run: usize) -> bool {
-        self.legs().any(|leg| leg == run)
+        match (self.view, self.survey.states[run]) {
+            (View::After, state) => state != State::Removed,
+            (View::Before, State::New) => self.survey.job.runs.at(run).replaced().is_some(),
+            (View::Before, State::Existing | State::Removed) => true,
+        }
     }
 
     /// Whether more than two ways meet.

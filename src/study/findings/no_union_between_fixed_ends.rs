@@ -17,11 +17,12 @@ pub const RULE: Rule = Rule {
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
     let mut seen = vec![false; look.job.runs.len()];
+    let mut passed = vec![false; look.job.joints.len()];
     for pipe in look.walk.pipes.iter().filter(|pipe| is_new_steel(look, pipe.run)) {
         if seen[pipe.run] {
             continue;
         }
-        let line = Line::of(look, pipe.run, &mut seen);
+        let line = Line::of(look, pipe.run, &mut seen, &mut passed);
         if !line.is_stuck(look) {
             continue;
         }
@@ -60,7 +61,8 @@ struct Line {
 }
 
 impl Line {
-    fn of(look: &Look<'_>, first: usize, seen: &mut [bool]) -> Line {
+    /// All that hangs together with a run; each joint is passed once, for all new threaded pipe at it is of one line.
+    fn of(look: &Look<'_>, first: usize, seen: &mut [bool], passed: &mut [bool]) -> Line {
         let mut line = Line {
             runs: Vec::new(),
             ties: Vec::new(),
@@ -87,6 +89,9 @@ impl Line {
                     Some(Kind::Appliance) => line.told |= look.is_new(joint),
                     _ => {}
                 }
+                if std::mem::replace(&mut passed[joint], true) {
+                    continue;
+                }
                 let mut held = false;
                 for leg in network.legs(joint) {
                     let other = look.run(leg);
@@ -98,7 +103,7 @@ impl Line {
                         _ => {}
                     }
                 }
-                if held && !line.ties.contains(&joint) {
+                if held {
                     line.ties.push(joint);
                 }
             }
