@@ -117,6 +117,7 @@ mod walk;
 #[cfg(test)]
 mod sample;
 
+pub use csst_unbonded::wants_bond;
 pub use look::Look;
 pub use pe_tracer::tracer_gauge;
 pub use walk::{Kind, Pipe, Walk};

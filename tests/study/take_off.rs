@@ -440,6 +440,13 @@ fn new_tubing_is_bonded_once_and_shielded_where_it_is_concealed() {
     assert_eq!(has(&draft, "bonding clamp"), Some(Group::Buy));
     assert_eq!(has(&draft, "bonding wire, copper, 6 AWG"), Some(Group::Buy));
     assert_eq!(has(&draft, "strike plate"), Some(Group::Buy));
+    // Tubing listed with an arc-resistant jacket: IFGC 310.2 (IRC 2018 G2411.2) spares it, CPC 2013 1210.15.2 does not.
+    draft.run_mut(RunId(2)).jacketed = true;
+    assert_eq!(has(&draft, "bonding clamp"), None);
+    draft.job.settings.profile = "us-ca".to_owned();
+    assert_eq!(has(&draft, "bonding clamp"), Some(Group::Buy));
+    draft.job.settings.profile = "us-ifgc".to_owned();
+    draft.run_mut(RunId(2)).jacketed = false;
     // Beside tubing that is bonded already the bond is looked for first.
     let run = draft.run_mut(RunId(1));
     (run.material, run.size) = (Some(Material::Csst), Some(NominalSize::Ehd(23)));

@@ -4,8 +4,8 @@
 //! that was read (2013) bonds all; what other codes say of jackets was not read, and there a jacket changes nothing.
 
 use super::Look;
-use crate::codebook::CodeFamily;
-use crate::job::Material;
+use crate::codebook::{CodeFamily, Profile};
+use crate::job::{Material, Run};
 use crate::study::{BY_CODE, Found, Rule, Severity};
 
 /// The edition of the IFGC from which jacketed tubing needs no bonding of its own (IRC 2018 G2411.2).
@@ -20,8 +20,18 @@ pub const RULE: Rule = Rule {
     check,
 };
 
+/// Whether the code in force spares tubing that is listed with an arc-resistant jacket.
+fn spares_jackets(profile: &Profile) -> bool {
+    profile.follows(CodeFamily::Ifgc, JACKETS_SINCE)
+}
+
+/// Whether corrugated tubing wants a bond of its own; whether it has one is not asked.
+pub fn wants_bond(profile: &Profile, run: &Run) -> bool {
+    !(run.jacketed && spares_jackets(profile))
+}
+
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
-    let spares_jackets = look.profile.follows(CodeFamily::Ifgc, JACKETS_SINCE);
+    let spares_jackets = spares_jackets(look.profile);
     let tubing = look
         .walk
         .pipes
@@ -29,7 +39,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         .filter(|pipe| pipe.is_new_pipe() && pipe.material == Material::Csst);
     let runs: Vec<usize> = tubing
         .map(|pipe| pipe.run)
-        .filter(|&run| !(look.run(run).bonded || spares_jackets && look.run(run).jacketed))
+        .filter(|&run| !look.run(run).bonded && wants_bond(look.profile, look.run(run)))
         .collect();
     if !runs.is_empty() {
         found.at_all(

@@ -4,7 +4,7 @@ use super::Ground;
 use crate::codebook::{Marked, TestTime};
 use crate::drawing::sheet::figures::plain;
 use crate::job::{Device, Material, Run, State, Surroundings};
-use crate::study::findings::tracer_gauge;
+use crate::study::findings::{tracer_gauge, wants_bond};
 use crate::study::{BRAZED, PURGE_WAYS_SOURCE, TestSheet, sinks, volume_said};
 use crate::units::{GaugePressure, Length, Show};
 
@@ -54,7 +54,14 @@ pub fn notes(ground: &Ground<'_>) -> Vec<String> {
             clause(ground, "regulator-vent")
         ));
     }
-    if any(&|run| is(run, Material::Csst)) {
+    let tubing = |run: &Run| is(run, Material::Csst);
+    if any(&|run| tubing(run) && !wants_bond(ground.profile, run)) {
+        said.push(
+            "Tubing listed with an arc-resistant jacket is bonded as other gas piping is (IFGC 310.1, IRC 2018 G2411.1)."
+                .to_owned(),
+        );
+    }
+    if any(&|run| tubing(run) && wants_bond(ground.profile, run)) {
         said.push(format!(
             "Bond corrugated tubing to the grounding electrode system{}; fittings and striker plates are the maker's.",
             clause(ground, "csst-unbonded")

@@ -3,7 +3,7 @@
 use super::tie_in::MAKE_UP_CSST;
 use super::{Work, step};
 use crate::job::{Barrier, Device, Material, Penetration, Run, State, Surroundings};
-use crate::study::findings::tracer_gauge;
+use crate::study::findings::{tracer_gauge, wants_bond};
 use crate::study::order_of_work::{PRACTICE, Step};
 use std::collections::BTreeMap;
 
@@ -114,7 +114,7 @@ impl Work<'_> {
     }
 
     pub(super) fn bond(&self) -> Option<Step> {
-        let places = self.runs_where(|run| self.job.material(run) == Material::Csst);
+        let places = self.runs_where(|run| self.job.material(run) == Material::Csst && wants_bond(self.profile, run));
         if places.is_empty() {
             return None;
         }

@@ -5,6 +5,7 @@ use super::super::{Group, Line, Quantity};
 use super::Gather;
 use crate::codebook::{Mark, PipeKind};
 use crate::job::{Material, Penetration, Run, Seal, State, Surroundings};
+use crate::study::findings::{tracer_gauge, wants_bond};
 use crate::units::{Length, NominalSize, Show};
 use std::collections::BTreeMap;
 
@@ -105,7 +106,7 @@ impl Gather<'_> {
         let tubing = |run: &Run| self.job.material(run) == Material::Csst;
         let places: Vec<Place> = self
             .new_runs()
-            .filter(|(_, run)| tubing(run))
+            .filter(|(_, run)| tubing(run) && wants_bond(self.profile(), run))
             .map(|(at, _)| self.run_place(at))
             .collect();
         if places.is_empty() {
@@ -113,11 +114,15 @@ impl Gather<'_> {
         }
         let mut old = self.job.runs.iter();
         let stands = old.any(|run| run.state == State::Existing && tubing(run) && run.bonded);
+        let bond = format!(
+            "CSST is bonded with 6 AWG copper{}; the clamp on pipe before the tubing starts",
+            self.clause("csst-unbonded")
+        );
         let remark = match stands {
             true => {
-                format!("{BOND}; tubing that stands is marked as bonded: find that bond, and buy none where it serves")
+                format!("{bond}; tubing that stands is marked as bonded: find that bond, and buy none where it serves")
             }
-            false => BOND.to_owned(),
+            false => bond,
         };
         let group = if stands { Group::Settle } else { Group::Buy };
         let parts = [
@@ -165,6 +170,12 @@ impl Gather<'_> {
         }
     }
 
+    /// The clause of the code in force, in brackets behind a remark.
+    fn clause(&self, topic: &str) -> String {
+        let clause = self.book.clause_number(topic, self.profile().family);
+        clause.map_or_else(String::new, |clause| format!(" ({clause})"))
+    }
+
     pub(super) fn tracer(&self, lines: &mut Vec<Line>) {
         let runs = || {
             self.new_runs()
@@ -174,17 +185,16 @@ impl Gather<'_> {
         let places: Vec<Place> = runs().map(|(_, run)| Place::Run(run.id)).collect();
         if !places.is_empty() {
             lines.push(Line {
-                remark: "14 AWG or larger (CPC 2013 1210.1.7.2); as long as the pipe: add for the ends above ground"
-                    .to_owned(),
+                remark: format!(
+                    "{} AWG or larger{}; as long as the pipe: add for the ends above ground",
+                    tracer_gauge(self.profile()),
+                    self.clause("pe-tracer")
+                ),
                 ..Line::of("tracer wire", State::New, Quantity::Length(length), places)
             });
         }
     }
 }
-
-/// Why tubing is bonded.
-const BOND: &str =
-    "fuel gas codes: CSST bonded with 6 AWG copper; clause not read; the clamp on pipe before the tubing starts";
 
 /// How many gaps around the pipe are to be sealed.
 const fn gaps_of(passage: &Penetration) -> usize {
