@@ -29,7 +29,8 @@ impl Purpose {
             (Purpose::Work, Field::Title) => Some("GAS PIPING WORK SHEET".to_owned()),
             (_, Field::Status) => self.status(job, study).map(str::to_owned),
             (Purpose::Study(number), Field::Drawing) => Some(format!("ST-{number}")),
-            (_, Field::Drawing) if job.title.status == Status::Exercise => Some(exercise(&job.title.drawing)),
+            (_, Field::Drawing) if job.title.status == Status::Exercise => Some(own_number("EX", &job.title.drawing)),
+            (_, Field::Drawing) if job.title.status == Status::Study => Some(own_number("ST", &job.title.drawing)),
             (Purpose::Issue | Purpose::Study(_) | Purpose::Pieces | Purpose::Work, _) => None,
         };
         own.unwrap_or_else(|| field.value(job, study, profile))
@@ -38,7 +39,7 @@ impl Purpose {
     /// What the drawing is issued for, where that is not what the job says.
     fn status(self, job: &Job, study: &Study) -> Option<&'static str> {
         match (self, job.title.status, is_ready(study)) {
-            (Purpose::Study(_), _, _) => Some("NOT FOR PERMIT"),
+            (Purpose::Study(_), _, _) | (_, Status::Study, _) => Some("NOT FOR PERMIT"),
             // A sheet to work from may be all that somebody has in hand.
             (_, Status::ForPermit, false) => Some("NOT READY FOR PERMIT"),
             (_, Status::AsBuilt, false) => Some("AS BUILT, NOT READY"),
@@ -64,12 +65,12 @@ fn is_ready(study: &Study) -> bool {
     study.is_clear() && study.network.supply.is_some() && known
 }
 
-/// The number of the drawing of an exercise: one of its own, so that none is taken for a permit drawing.
-fn exercise(typed: &str) -> String {
+/// The number of the drawing of an exercise or a study: one of its own, so that none is taken for a permit drawing.
+fn own_number(letters: &str, typed: &str) -> String {
     match typed.trim() {
-        "" => "EX-1".to_owned(),
-        typed if typed.to_uppercase().starts_with("EX") => typed.to_owned(),
-        typed => format!("EX-{typed}"),
+        "" => format!("{letters}-1"),
+        typed if typed.to_uppercase().starts_with(letters) => typed.to_owned(),
+        typed => format!("{letters}-{typed}"),
     }
 }
 
@@ -96,6 +97,9 @@ mod tests {
             job.title.drawing = typed.to_owned();
             assert_eq!(says(Purpose::Work, Field::Drawing, &job), said);
         }
+        job.title.status = Status::Study;
+        job.title.drawing = "G-9".to_owned();
+        assert_eq!(says(Purpose::Issue, Field::Drawing, &job), "ST-G-9");
         for purpose in [Purpose::Issue, Purpose::Study(1), Purpose::Pieces, Purpose::Work] {
             assert_eq!(purpose.space(&job, &study), "Space for notes");
         }
@@ -116,6 +120,7 @@ mod tests {
             (Status::ForPermit, "NOT READY FOR PERMIT"),
             (Status::AsBuilt, "AS BUILT, NOT READY"),
             (Status::Exercise, "EXERCISE, NOT READY"),
+            (Status::Study, "NOT FOR PERMIT"),
         ] {
             job.title.status = status;
             for purpose in [Purpose::Issue, Purpose::Pieces, Purpose::Work] {
