@@ -85,7 +85,7 @@ impl Cut {
         };
         let mut text = format!(
             "\n{} {}: {} [{}]{kerf}{}\n",
-            group.size.show(units),
+            self.cuts.names.show(group.material, group.size),
             group.material.name(),
             group.bought(units),
             group.stick.mark,

@@ -7,7 +7,7 @@ mod words;
 
 use super::survey::Survey;
 use super::take_out::{Ends, Taken};
-use super::{End, JointNipple, Study};
+use super::{End, JointNipple, SizeNames, Study};
 use crate::codebook::{Codebook, PipeKind, Threaded};
 use crate::job::{Job, Material, Offset, State, Surroundings};
 use crate::units::{Length, NominalSize, UnitSystem};
@@ -17,6 +17,8 @@ use crate::units::{Length, NominalSize, UnitSystem};
 pub struct CutList {
     /// The pieces.
     pub pieces: Vec<Piece>,
+    /// By what names the sizes of pieces go.
+    pub names: SizeNames,
     /// Nipples between fittings and devices that are drawn at one place, in the order of the joints.
     pub nipples: Vec<JointNipple>,
 }
@@ -120,6 +122,7 @@ impl CutList {
         let made = pieces.into_iter().enumerate();
         CutList {
             pieces: made.map(|(at, draft)| draft.made(at + 1, &pipe)).collect(),
+            names: study.names,
             nipples: JointNipple::all(job, study, book),
         }
     }

@@ -1,6 +1,6 @@
 //! Lists as rows of cells for a spreadsheet, heads first: the same rows wherever they are asked for.
 
-use super::{Basis, CutList, JointNipple, Line, Piece, Priced, Section, Study, TakeOff, Verdict};
+use super::{Basis, CutList, JointNipple, Line, Piece, Priced, Section, SizeNames, Study, TakeOff, Verdict};
 use crate::job::{Job, Material};
 use crate::units::{Show, UnitSystem};
 
@@ -119,7 +119,7 @@ pub fn places(line: &Line) -> String {
 /// A cut list: one row for each piece; a piece of several parts has one for each part. Nipples within joints come last.
 pub fn cuts(job: &Job, cuts: &CutList) -> Rows {
     let heads = CUT_HEADS.map(|head| head.trim_start_matches('>'));
-    let pieces = cuts.pieces.iter().flat_map(|piece| cut_rows(job, piece));
+    let pieces = cuts.pieces.iter().flat_map(|piece| cut_rows(job, cuts.names, piece));
     under(
         &heads,
         pieces.chain(cuts.nipples.iter().map(|nipple| nipple_row(job, nipple))),
@@ -153,7 +153,7 @@ fn nipple_row(job: &Job, nipple: &JointNipple) -> Vec<String> {
     ]
 }
 
-fn cut_rows(job: &Job, piece: &Piece) -> Rows {
+fn cut_rows(job: &Job, names: SizeNames, piece: &Piece) -> Rows {
     let units = job.settings.units;
     let runs = piece.runs.iter().map(|&run| job.runs.at(run).id.0.to_string());
     let runs: Vec<String> = runs.collect();
@@ -161,7 +161,9 @@ fn cut_rows(job: &Job, piece: &Piece) -> Rows {
     let row = |mark: &str, length: String| {
         vec![
             mark.to_owned(),
-            piece.size.map_or("no size".to_owned(), |size| size.show(units)),
+            piece
+                .size
+                .map_or("no size".to_owned(), |size| names.show(piece.material, size)),
             piece.material.short().to_owned(),
             piece.centre_to_centre.show(units),
             from.clone(),

@@ -177,7 +177,9 @@ pub fn cuts(shown: &Shown, takes: &Takes) -> Table {
         let row = |mark: &str, length: String| {
             let cells = vec![
                 mark.to_owned(),
-                piece.size.map_or_else(|| NONE.to_owned(), |size| size.show(units)),
+                piece
+                    .size
+                    .map_or_else(|| NONE.to_owned(), |size| takes.cuts.names.show(piece.material, size)),
                 piece.material.short().to_owned(),
                 piece.centre_to_centre.show(units),
                 from.clone(),

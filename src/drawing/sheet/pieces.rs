@@ -6,7 +6,7 @@ use super::tags::Schedule;
 use super::text::Paragraph;
 use crate::drawing::{OtherWords, Said};
 use crate::job::{Device, Job, State};
-use crate::study::{CutList, Making, Piece, Study};
+use crate::study::{CutList, Making, Piece, SizeNames, Study};
 use crate::units::{Show, UnitSystem};
 
 /// What stands along runs and at joints: for each piece of pipe its mark, size and length at its longest run, for pipe to
@@ -41,7 +41,7 @@ pub fn words(job: &Job, cuts: &CutList, places: &Places<'_>) -> OtherWords {
         let longest = piece.runs.iter().rev().max_by(|a, b| drawn(a).total_cmp(&drawn(b)));
         if let Some(&run) = longest {
             words.runs[run] = Said {
-                words: said(piece, units),
+                words: said(piece, cuts.names, units),
                 short: piece.mark.clone(),
             };
         }
@@ -58,8 +58,10 @@ pub fn piece_words(job: &Job, study: &Study, cuts: &CutList) -> OtherWords {
 }
 
 /// `P3 3/4" × 2'-6"`, as the cut list has it.
-fn said(piece: &Piece, units: UnitSystem) -> String {
-    let size = piece.size.map_or_else(|| "size ?".to_owned(), |size| size.show(units));
+fn said(piece: &Piece, names: SizeNames, units: UnitSystem) -> String {
+    let size = piece
+        .size
+        .map_or_else(|| "size ?".to_owned(), |size| names.show(piece.material, size));
     let length = match (piece.parts.as_slice(), piece.making) {
         _ if piece.must_be_measured() => return format!("{} {size} {}", piece.mark, piece.to_measure()),
         ([], Making::Nipple(length)) => format!("× {} nipple", length.show_short(units)),

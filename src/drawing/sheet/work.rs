@@ -276,7 +276,9 @@ impl Work {
             let row = |mark: &str, cut: String| Row {
                 cells: vec![
                     mark.to_owned(),
-                    piece.size.map_or_else(|| NONE.to_owned(), |size| size.show(units)),
+                    piece
+                        .size
+                        .map_or_else(|| NONE.to_owned(), |size| self.cuts.names.show(piece.material, size)),
                     between.clone().unwrap_or_default(),
                     piece.centre_to_centre.show(units),
                     less.clone(),
@@ -334,7 +336,7 @@ impl Work {
             };
             said.push(Paragraph::new(format!(
                 "{} {}: {} ({}){kerf}{}.",
-                group.size.show(units),
+                self.cuts.names.show(group.material, group.size),
                 group.material.short(),
                 group.bought(units),
                 group.stick.mark.letter(),

@@ -118,6 +118,11 @@ impl Gather<'_> {
         }
     }
 
+    /// A size of pipe or tube of a material.
+    fn sized(&self, material: Material, size: Option<NominalSize>) -> String {
+        size.map_or(SIZE_UNKNOWN.to_owned(), |size| self.study.names.show(material, size))
+    }
+
     fn named(&self, size: Option<NominalSize>) -> String {
         size.map_or(SIZE_UNKNOWN.to_owned(), |size| size.show(self.units))
     }
@@ -175,7 +180,7 @@ impl Gather<'_> {
         }
         for ((state, becomes, material, size), (length, places)) in all {
             let line = |quantity, remark: String| Line {
-                size: self.named(size),
+                size: self.sized(material, size),
                 material: words::of_pipe(material),
                 remark,
                 group: becomes,
@@ -284,7 +289,7 @@ impl Gather<'_> {
         }
         for ((material, size), places) in wrong {
             lines.push(Line {
-                size: self.named(size),
+                size: self.sized(material, size),
                 material: words::of_pipe(material),
                 group: Group::Settle,
                 remark: "too short, too long or without a size: see the cut list; not counted as pipe".to_owned(),
@@ -303,7 +308,7 @@ impl Gather<'_> {
         }
         for ((material, size), (count, places)) in all {
             lines.push(Line {
-                size: self.named(size),
+                size: self.sized(material, size),
                 material: words::of_pipe(material),
                 remark: "where a stick ends inside a run".to_owned(),
                 shelf: Shelf::Fittings,

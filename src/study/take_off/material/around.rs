@@ -27,7 +27,9 @@ impl Gather<'_> {
                 }
                 let count = gaps_of(passage);
                 if count > 0 {
-                    let entry = gaps.entry(self.named(self.size(at))).or_default();
+                    let entry = gaps
+                        .entry(self.sized(self.job.material(run), self.size(at)))
+                        .or_default();
                     entry.0 += count;
                     entry.1.push(Place::Run(run.id));
                 }
@@ -40,14 +42,14 @@ impl Gather<'_> {
                 size: match (bore, &long) {
                     (Some(bore), Some(long)) => format!("{} × {long}", bore.show(self.units)),
                     (Some(bore), None) => bore.show(self.units),
-                    (None, Some(long)) => format!("for {} × {long}", self.named(size)),
-                    (None, None) => format!("for {}", self.named(size)),
+                    (None, Some(long)) => format!("for {} × {long}", self.sized(material, size)),
+                    (None, None) => format!("for {}", self.sized(material, size)),
                 },
                 mark: bore.map(|_| Mark::Derived),
                 ..Line::each("pipe sleeve", State::New, places)
             };
             match bore {
-                Some(_) => line.add(&format!("for {}, {SLEEVE}", self.named(size))),
+                Some(_) => line.add(&format!("for {}, {SLEEVE}", self.sized(material, size))),
                 None => {
                     line.group = Group::Settle;
                     line.add("its bore is not known: take it from the outside diameter of the tubing");

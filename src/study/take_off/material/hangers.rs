@@ -53,7 +53,7 @@ impl Gather<'_> {
                 (false, _) => (Quantity::AsMakerSays, Group::Settle, "no published spacing"),
             };
             lines.push(Line {
-                size: format!("for {} {}", self.named(size), material.short()),
+                size: format!("for {} {}", self.sized(material, size), material.short()),
                 mark,
                 remark: remark.to_owned(),
                 group,
