@@ -325,7 +325,7 @@ fn a_union_at_a_corner_takes_its_nipple_and_its_own_length() {
     draft.job.settings.profile = "ca-b149".to_owned();
     let list = cut(&draft.job);
     near(list.pieces[0].cut(), 48.0 - 2.552 - 0.375);
-    assert_eq!(made(&list), ["nipple 1 1/2\""]);
+    assert_eq!(made(&list), ["nipple 1 1/2 in"]);
 }
 
 #[test]
