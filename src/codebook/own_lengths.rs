@@ -117,6 +117,11 @@ impl OwnLengths {
         self.find(&plain(what), sizes).map(|found| found.takes)
     }
 
+    /// How many lengths there are.
+    pub fn len(&self) -> usize {
+        self.lines.len()
+    }
+
     /// Whether nothing is written down.
     pub fn is_empty(&self) -> bool {
         self.lines.is_empty()

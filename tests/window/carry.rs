@@ -165,7 +165,9 @@ fn take_off_and_cut_list_lead_to_their_places() {
         hand.wheel(-3.0);
         hand.rest();
         seen = rows(&hand);
-        let row = seen.iter().find(|row| row.contains("Taken out") && row.contains("pipe"));
+        let row = seen
+            .iter()
+            .find(|row| row.contains("Taken out") && row.contains("pipe"));
         row.cloned()
     });
     let removed = removed.unwrap_or_else(|| panic!("{seen:?}"));

@@ -27,7 +27,8 @@ pub fn ui(ctx: &Context, files: &[OwnFile], desk: &mut Desk) -> Option<Answer> {
     let window = question::window(ctx, "own files", 640.0, "Own tables and profiles", |ui| {
         let mut answer = None;
         ui.label(
-            "A tubing maker's table, or another code's, goes before the published tables in the jobs that use it.",
+            "A tubing maker's table, or another code's, goes before the published tables in the jobs that use it. Lengths of your own \
+             valves and fittings (a .csv file) go into every cut list.",
         );
         ui.add_space(6.0);
         let room = (ui.ctx().content_rect().height() - 260.0).clamp(60.0, 420.0);
@@ -103,6 +104,11 @@ fn row(ui: &mut Ui, file: &OwnFile, desk: &mut Desk) -> Option<Answer> {
                 settings.profile.clone_from(name);
                 set(desk, settings);
             }
+        }
+        Ok(OwnPart::Lengths(many)) => {
+            ui.label(format!(
+                "{many} lengths of your own parts: the cut lists of all jobs go by them"
+            ));
         }
         Err(words) => {
             ui.label(RichText::new(words).color(look::warning(ui.visuals().dark_mode)));

@@ -1,13 +1,16 @@
-//! A file of the person's own, a capacity table or a profile, read into what is published. Knows no widgets.
+//! A file of the person's own, a capacity table, a profile or lengths of parts, read into what is published. Knows no widgets.
 
 use super::disk;
 use super::place::{ENDING, shown_name};
-use crate::codebook::Codebook;
+use crate::codebook::{Codebook, OwnLengths};
 use crate::job::OwnTable;
 use std::path::{Path, PathBuf};
 
-/// The endings of such files: tables as text with tabs, profiles.
-pub const ENDINGS: [&str; 3] = ["tsv", "txt", ENDING];
+/// The endings of such files: tables as text with tabs, lengths with semicolons, profiles.
+pub const ENDINGS: [&str; 4] = ["tsv", "txt", LENGTHS, ENDING];
+
+/// The ending of a file of lengths.
+const LENGTHS: &str = "csv";
 
 const TASK: &str = "Open the file";
 
@@ -27,6 +30,8 @@ pub enum OwnPart {
     Table(OwnTable),
     /// A profile, by its name.
     Profile(String),
+    /// Lengths of the person's own valves and fittings, how many.
+    Lengths(usize),
 }
 
 /// What is published, with all that files bring, and what each of them brings.
@@ -47,10 +52,11 @@ pub fn read_all(paths: &[PathBuf]) -> (Codebook, Vec<OwnFile>) {
 pub fn read(book: &mut Codebook, path: &Path) -> Result<OwnPart, String> {
     let told = |path: &Path| disk::text(TASK, path).map_err(|trouble| trouble.words());
     let (name, text) = (shown_name(path), told(path)?);
-    let is_profile = path
-        .extension()
-        .is_some_and(|ending| ending.eq_ignore_ascii_case(ENDING));
-    if !is_profile {
+    let ends_in = |ending: &str| path.extension().is_some_and(|own| own.eq_ignore_ascii_case(ending));
+    if ends_in(LENGTHS) {
+        return lengths(book, &name, &text).map(OwnPart::Lengths);
+    }
+    if !ends_in(ENDING) {
         let table = book.add_table(&name, &text);
         return table.map(OwnPart::Table).map_err(|fault| fault.to_string());
     }
@@ -61,6 +67,22 @@ pub fn read(book: &mut Codebook, path: &Path) -> Result<OwnPart, String> {
     };
     let profile = book.add_profile(&name, &text, beside);
     profile.map(OwnPart::Profile).map_err(|fault| fault.to_string())
+}
+
+/// Takes in lengths, how many.
+fn lengths(book: &mut Codebook, name: &str, text: &str) -> Result<usize, String> {
+    let lengths = OwnLengths::read(text);
+    if let Some((number, fault)) = lengths.faults.first() {
+        return Err(format!("{name}, line {number}: {fault}"));
+    }
+    if !book.own_lengths().is_empty() {
+        return Err(format!(
+            "{name}: another file of lengths is open already: forget one of them, or put all into one"
+        ));
+    }
+    let many = lengths.len();
+    *book = book.with_lengths(lengths);
+    Ok(many)
 }
 
 #[cfg(test)]
@@ -83,6 +105,24 @@ mod tests {
         let office = profile
             .replace("name: \"us-ifgc\"", "name: \"office\"")
             .replace("tables: (families: [\"402.4\"])", "tables: (files: [\"b.tsv\"])");
+        let lengths = [
+            put("own.csv", "ball valve; 1/2; 2-1/8 in\nunion; 1/2; 2 in\n"),
+            put("more.csv", "ball valve; 3/4; 2-1/2 in\n"),
+            put("faulty.csv", "bal valve; 3/4; 2-1/2 in\n"),
+        ];
+        let (book, files) = read_all(&lengths);
+        assert_eq!(
+            (&files[0].read, book.own_lengths().len()),
+            (&Ok(OwnPart::Lengths(2)), 2)
+        );
+        assert!(
+            files[1]
+                .read
+                .as_ref()
+                .is_err_and(|words| words.contains("another file of lengths"))
+        );
+        let words = files[2].read.as_ref().unwrap_err();
+        assert!(words.starts_with("faulty.csv, line 1: `bal valve`"), "{words}");
         let paths = [
             put("a.tsv", TABLE),
             folder.path().join("gone.tsv"),
