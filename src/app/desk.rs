@@ -442,7 +442,7 @@ impl Desk {
         let Shown {
             revision, job, study, ..
         } = &self.shown;
-        let book = self.book;
+        let book = &self.book;
         self.order.at_once(*revision, || OrderOfWork::of(job, study, book))
     }
 
