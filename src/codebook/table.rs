@@ -203,8 +203,10 @@ impl CapacityTable {
     pub fn where_read(&self) -> String {
         if self.is_own {
             let Source { document, detail } = &self.source;
-            let detail = (!detail.is_empty()).then(|| format!(", {detail}")).unwrap_or_default();
-            return format!("own table, from {document}{detail}");
+            return match detail.is_empty() {
+                true => format!("own table, from {document}"),
+                false => format!("own table, from {document}, {detail}"),
+            };
         }
         let marks: Vec<Mark> = self.cells.iter().flatten().map(|cell| cell.mark).collect();
         let read = marks.iter().filter(|mark| **mark == Mark::Found).count();

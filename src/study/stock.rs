@@ -117,8 +117,8 @@ impl StockPlan {
                 parts,
             };
             match form {
-                StockForm::Stick => plan.groups.extend(group.from_sticks(book.stock_length(pipe))),
-                StockForm::Coil => plan.groups.extend(group.from_coils(&book.coils(pipe, size))),
+                StockForm::Stick => plan.groups.extend(group.cut_of_sticks(book.stock_length(pipe))),
+                StockForm::Coil => plan.groups.extend(group.cut_of_coils(&book.coils(pipe, size))),
             }
         }
         plan
@@ -155,7 +155,7 @@ impl Parts<'_> {
         }
     }
 
-    fn from_sticks(&self, stick: Option<Marked<Length>>) -> Option<StockGroup> {
+    fn cut_of_sticks(&self, stick: Option<Marked<Length>>) -> Option<StockGroup> {
         let stick = stick.filter(|_| !self.parts.is_empty())?;
         let lengths = self.lengths();
         let packing = pack(&lengths, stick.value, self.kerf.value);
@@ -176,7 +176,7 @@ impl Parts<'_> {
     }
 
     /// Coils, cut without a saw. What is longer than any coil has none: it is told by the take-off.
-    fn from_coils(&self, coils: &[Marked<Length>]) -> Vec<StockGroup> {
+    fn cut_of_coils(&self, coils: &[Marked<Length>]) -> Vec<StockGroup> {
         let all = self.lengths();
         let longest = coils.last().map_or(Length::ZERO, |coil| coil.value);
         let fits: Vec<usize> = (0..all.len()).filter(|&at| all[at] <= longest).collect();

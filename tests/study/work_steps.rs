@@ -533,7 +533,7 @@ fn with_hoses(job: &mut Job, seed: u64) {
     let mut run = job.runs.iter().map(|run| run.id.0).max().unwrap_or(0);
     let mut joint = job.joints.iter().map(|joint| joint.id.0).max().unwrap_or(0);
     for (at, outlet) in outlets.into_iter().enumerate() {
-        if (at as u64 + seed) % 2 == 0 {
+        if (at as u64 + seed).is_multiple_of(2) {
             continue;
         }
         // The appliance moves to the end of a hose; where it stood is a coupling or a connector.

@@ -99,6 +99,9 @@ const UNION: &str = "union";
 /// The nipple below the tee of a sediment trap.
 const DRIP_LEG: &str = "drip-leg nipple";
 
+/// Nipples are alike by material, size, length where it is known, and whether both ends are measured.
+type NippleKey = (Material, Option<NominalSize>, Option<Length>, bool);
+
 impl Gather<'_> {
     fn profile(&self) -> &Profile {
         let named = self.book.profile(&self.study.profile);
@@ -233,7 +236,7 @@ impl Gather<'_> {
 
     /// Nipples, and what cannot be made.
     fn pieces(&self, lines: &mut Vec<Line>) {
-        let mut nipples: BTreeMap<(Material, Option<NominalSize>, Option<Length>, bool), Vec<Place>> = BTreeMap::new();
+        let mut nipples: BTreeMap<NippleKey, Vec<Place>> = BTreeMap::new();
         let mut wrong: BTreeMap<(Material, Option<NominalSize>), Vec<Place>> = BTreeMap::new();
         for piece in &self.cuts.pieces {
             let places = piece.runs.iter().map(|&run| self.run_place(run));
