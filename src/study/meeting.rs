@@ -52,6 +52,9 @@ pub(super) enum Meeting {
 /// Angles nearer than this are one, in degrees: lattice points are exact.
 pub(super) const SAME: f64 = 0.5;
 
+/// No fitting has more ways than a cross, so more of them are not looked at in pairs.
+const MOST_WAYS: usize = 4;
+
 /// Looks at a joint; the runs come with the one that feeds it first, then by id.
 pub(super) fn at(survey: &Survey, joint: usize) -> Meeting {
     look(survey, joint, own_way(survey.devices[joint]))
@@ -172,6 +175,9 @@ pub(super) fn direction(survey: &Survey, joint: usize, run: usize) -> Direction 
 
 /// Sorts three ways or more. What stands on a joint may stand on any side: on the one that its fitting has for it.
 fn many(mut ways: Vec<(Way, Option<Direction>)>, bends: bool) -> Meeting {
+    if ways.len() > MOST_WAYS {
+        return Meeting::Many(ways.iter().map(|way| way.0).collect());
+    }
     let free = ways.iter().position(|(_, direction)| direction.is_none());
     let Some(free) = free.filter(|_| !bends) else {
         return sorted(&ways, bends);
