@@ -581,7 +581,8 @@ fn what_changed_since_the_issue_is_told_for_people_and_machines() {
 }
 
 /// How many decimals a number may have, by the end of its key; any other has three at most.
-const DIGITS: [(&str, usize); 14] = [
+const DIGITS: [(&str, usize); 15] = [
+    ("ft3_per_ft", 5),
     ("_ft3", 5),
     ("_ft", 3),
     ("_inwc", 3),
@@ -671,4 +672,9 @@ fn no_number_for_machines_has_more_digits_than_its_kind() {
         }
     }
     assert!(seen > 1000, "{seen}");
+    // No digit that means something is lost: 1/2 in pipe holds 0.00211 ft³ a foot.
+    let value: serde_json::Value =
+        serde_json::from_str(&said(&desk.call(&["test", "patio-kitchen.ron", "--json"]))).unwrap();
+    let pipe = value["jobs"][0]["pipe"].as_array().unwrap();
+    assert!(pipe.iter().any(|pipe| pipe["ft3_per_ft"] == 0.00211), "{pipe:?}");
 }

@@ -5,8 +5,9 @@
 
 use serde_json::{Number, Value};
 
-/// Ends of keys, and how many decimals a number under them has.
-pub const DECIMALS: [(&str, usize); 14] = [
+/// Ends of keys, and how many decimals a number under them has; the first that fits counts.
+pub const DECIMALS: [(&str, usize); 15] = [
+    ("ft3_per_ft", 5),
     ("btuh", 0),
     ("cfh", 2),
     ("cost", 2),
@@ -64,7 +65,7 @@ mod tests {
     fn a_number_has_the_digits_of_its_unit_wherever_it_stands() {
         let mut value = json!({
             "demand": { "pressure_psi": 59.999_999_999_999_99 },
-            "lines": [{ "length_ft": 12.500_000_000_1, "cut_in": 7.499_999_999, "margin_inwc": -0.000_01, "count": 3 }],
+            "lines": [{ "ft3_per_ft": 0.002_110_01, "length_ft": 12.500_000_000_1, "cut_in": 7.499_999_999, "margin_inwc": -0.000_01, "count": 3 }],
             "input_btuh": 64_999.999_999, "x": f64::NAN, "minutes": 10.0, "profile": "us-ifgc",
         });
         round("", &mut value);
@@ -72,7 +73,7 @@ mod tests {
             value,
             json!({
                 "demand": { "pressure_psi": 60.0 },
-                "lines": [{ "length_ft": 12.5, "cut_in": 7.5, "margin_inwc": 0.0, "count": 3 }],
+                "lines": [{ "ft3_per_ft": 0.002_11, "length_ft": 12.5, "cut_in": 7.5, "margin_inwc": 0.0, "count": 3 }],
                 "input_btuh": 65_000.0, "x": null, "minutes": 10.0, "profile": "us-ifgc",
             })
         );

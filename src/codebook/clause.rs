@@ -76,7 +76,7 @@ impl Clause {
         })
     }
 
-    /// The clause, what it asks and where it was read: "IFGC 404.12 (IRC 2021 G2415.12): 12 in of cover (IRC read)".
+    /// The clause, what it asks and where it was read: "IFGC 404.12, IRC 2021 G2415.12: 12 in of cover (IRC read)".
     pub fn words(&self) -> String {
         let read = match (self.mark, self.read) {
             (Mark::Found, None) => String::new(),
@@ -142,7 +142,7 @@ mod tests {
     fn each_family_is_answered_with_its_own_clause() {
         let ifgc = asked("pe-tracer", Some(CodeFamily::Ifgc));
         assert!(
-            ifgc.starts_with("IFGC 404.17.3 (IRC 2018 G2415.17.3): ") && ifgc.contains("18 AWG"),
+            ifgc.starts_with("IFGC 404.17.3, IRC 2018 G2415.17.3: ") && ifgc.contains("18 AWG"),
             "{ifgc}"
         );
         let upc = asked("pe-tracer", Some(CodeFamily::Upc));
