@@ -357,7 +357,5 @@ fn every_way_that_is_called_whole_is_whole_when_laid() {
         }
     }
     println!("{jobs} overloaded houses, {whole} whole ways, {not} that leave something: {left:#?}");
-    // Where the old line to an appliance is laid anew it must get a shutoff valve, which a way does not put in: so many are
-    // not whole, and say so.
-    assert!(jobs > 150 && whole > 2 * jobs, "{jobs} {whole} {not}");
+    assert!(jobs > 150 && whole > 3 * jobs, "{jobs} {whole} {not}");
 }

@@ -6,11 +6,11 @@
 //! says what must still be fixed. Ways that come to the same job are told once. Sizes by pressure or by physics are studies:
 //! they are never gone on with, nor ranked, nor laid on a job that is for a permit.
 
-use super::remedy::{Change, NoRemedy, Remedy, cheapest_larger_pipe};
+use super::remedy::{Change, NoRemedy, Remedy, cheapest_larger_pipe, shutoff_valves};
 use crate::codebook::Codebook;
 use crate::editor::Step;
-use crate::job::{Device, Job};
-use crate::study::{Cost, Finding, Outcome, Price, Severity, Study, Variant};
+use crate::job::{Device, Job, JointId};
+use crate::study::{Cost, Finding, Outcome, Place, Price, Severity, Study, Variant};
 use crate::units::{Length, Show, UnitSystem};
 use std::collections::BTreeSet;
 
@@ -32,6 +32,9 @@ const OVER: [&str; 11] = [
     "regulator-starved",
     "inlet-below-least",
 ];
+
+/// The rule that asks for a shutoff valve at each appliance that is newly piped.
+const SHUTOFF: &str = "shutoff-missing";
 
 /// All ways for a job.
 #[derive(Clone, Debug)]
@@ -313,13 +316,13 @@ impl<'a> Search<'a> {
             return Some(self.told(start, going));
         }
         going = self.repaired(start, going);
-        let mut fix = self.told(start, going.clone());
+        let mut fix = self.with_valves(start, going.clone());
         if !fix.0.carries() && !matches!(start, Remedy::SeparateLine | Remedy::NearerStart) {
             let study = self.figures(&going.job);
             let moved = Remedy::SeparateLine.changes(&going.job, self.book, &study);
             let moved = moved.into_iter().flatten().filter_map(|change| going.with(change));
             for moved in moved {
-                let moved = self.told(start, self.repaired(start, moved));
+                let moved = self.with_valves(start, self.repaired(start, moved));
                 if moved.0.left.len() < fix.0.left.len() {
                     fix = moved;
                 }
@@ -346,6 +349,25 @@ impl<'a> Search<'a> {
             }
         }
         going
+    }
+
+    /// What is said of a job, with shutoff valves where a way lays the line to an old appliance anew.
+    fn with_valves(&self, start: Remedy, going: Going) -> (Fix, Job) {
+        let told = self.told(start, going.clone());
+        let lacking = told.0.left.iter().map(|left| &left.finding);
+        let lacking = lacking.filter(|finding| finding.rule == SHUTOFF && !self.before.contains(SHUTOFF));
+        let places = lacking.flat_map(|finding| std::iter::once(&finding.place).chain(&finding.also));
+        let appliances: Vec<JointId> = places
+            .filter_map(|place| match place {
+                Place::Joint(id) => Some(*id),
+                Place::Job | Place::Run(_) | Place::Section(_) => None,
+            })
+            .collect();
+        let valves = shutoff_valves(&told.1, self.book, &appliances).ok();
+        match valves.and_then(|change| going.with(change)) {
+            Some(next) => self.told(start, next),
+            None => told,
+        }
     }
 
     fn figures(&self, job: &Job) -> Study {

@@ -5,7 +5,10 @@
 mod device;
 mod pipe;
 mod pressure;
+mod shutoff;
 mod start;
+
+pub use shutoff::valves as shutoff_valves;
 
 use crate::codebook::Codebook;
 use crate::editor::{Refusal, Step};

@@ -38,6 +38,10 @@ pub fn short_already(survey: &Survey, legs: &[Option<Leg>], march: &March) -> Ve
             short[upstream].get_or_insert(part);
         }
     }
+    // Nor does more flow to a regulator that holds take pressure from what lies behind it.
+    for (short, _) in short.iter_mut().zip(holding).filter(|(_, holding)| *holding) {
+        *short = None;
+    }
     short
 }
 

@@ -88,7 +88,7 @@ pub fn higher_delivery(job: &Job, book: &Codebook, study: &Study) -> Result<Chan
 }
 
 /// The nearest place in pipe before an outlet, on its own line, where a device can be drawn.
-fn room_before(job: &Job, study: &Study, outlet: usize) -> Option<(RunId, LatticePoint)> {
+pub fn room_before(job: &Job, study: &Study, outlet: usize) -> Option<(RunId, LatticePoint)> {
     let network = &study.network;
     let mut joint = outlet;
     loop {
