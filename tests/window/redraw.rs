@@ -5,6 +5,7 @@ use crate::apart_from_ids::without_ids;
 use crate::form::{By, Entry};
 use crate::hand::Hand;
 use crate::item::item;
+use egui::accesskit::Role;
 use egui::{Key, Modifiers, PointerButton, vec2};
 use stubout::app::desk::VIEW;
 use stubout::drawing::sheet::Field;
@@ -291,7 +292,17 @@ impl Copyist<'_> {
                     let at = self.hand.screen_of_paper(at);
                     self.hand.click_screen(at + vec2(1.0, -1.0));
                 }
-                By::Keys => self.hand.shortcut(CommandId::NextPart),
+                By::Keys => {
+                    // A field that still has the keyboard keeps its keys: Esc gives them back to the paper.
+                    if self
+                        .hand
+                        .focused()
+                        .is_some_and(|focused| focused.role == Role::TextInput)
+                    {
+                        self.hand.key(Key::Escape);
+                    }
+                    self.hand.shortcut(CommandId::NextPart);
+                }
             }
         }
         self.hand.look("cannot_be_chosen");
