@@ -235,9 +235,10 @@ fn the_stated_headroom_passes_and_one_btu_more_fails() {
         }
     }
     let told = (by_section, by_device, by_inlet, by_setting, over, untold);
-    // Where a part is over its limit already, no other one is looked for: so far fewer joints are limited than there are.
+    // Where a part is over its limit already nothing can be added, so that in these jobs no joint is left which a pressure
+    // limits: those are held above, worked by hand, and in the long row of heaters below.
     assert!(
-        by_section > 200 && by_device > 50 && by_inlet > 20 && over > 500 && untold < 20,
+        by_section > 500 && by_device > 100 && over > 500 && untold < 20,
         "{told:?}"
     );
 }
