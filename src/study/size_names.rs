@@ -20,6 +20,11 @@ impl SizeNames {
         }
     }
 
+    /// Whether copper tube goes by its outside diameter.
+    pub fn copper_by_outside(self) -> bool {
+        self.copper_by_outside
+    }
+
     /// A size of a material: `3/4"`, `DN 20`, `EHD 18`; `7/8" OD` for copper tube of nominal 3/4 in that goes by its
     /// outside diameter.
     pub fn show(self, material: Material, size: NominalSize) -> String {

@@ -43,9 +43,11 @@ pub fn notes(ground: &Ground<'_>) -> Vec<String> {
     }
     if any(&|run| is(run, Material::CopperK) || is(run, Material::CopperL)) {
         let wider = Length::from_inches(0.125).show(ground.job.settings.units);
-        said.push(format!(
-            "Sizes of copper tube are nominal: the tube is {wider} wider outside (public tables of ASTM B88). {BRAZED}"
-        ));
+        let named = match ground.study.names.copper_by_outside() {
+            true => format!("Copper tube is named by its outside diameter (OD), {wider} more than its nominal size"),
+            false => format!("Sizes of copper tube are nominal: the tube is {wider} wider outside"),
+        };
+        said.push(format!("{named} (public tables of ASTM B88). {BRAZED}"));
     }
     if new_regulator(ground) {
         said.push(format!(
