@@ -68,7 +68,7 @@ pub use least_cost::{CheapSection, LeastCost, NoAnswer};
 pub use load::Load;
 pub use network::Network;
 pub use nipple::JointNipple;
-pub use order_of_work::{BRAZED, EDITED, Fate, GoesOut, Isolation, OrderLine, OrderOfWork, PRACTICE, STEP_MARKS, Step};
+pub use order_of_work::{BRAZED, EDITED, Fate, GoesOut, Isolation, OrderLine, OrderOfWork, PRACTICE, Step};
 pub use outlet::{Outlet, OutletKind};
 pub use permit_list::{PermitLine, PermitList, Tick};
 pub use port::{Port, PortKind, Takes};

@@ -3,7 +3,7 @@
 use super::input::{Studied, print_each};
 use super::{CLEAR, Jobs, table};
 use crate::job::{Job, JointId};
-use crate::study::{Fate, Isolation, OrderLine, OrderOfWork, Place, STEP_MARKS, Step};
+use crate::study::{Fate, Isolation, OrderLine, OrderOfWork, Place, Step};
 use serde_json::{Value, json};
 
 /// The order of work of one job.
@@ -68,14 +68,10 @@ fn say(Ordered { order, job }: &Ordered) -> String {
     if !left_out.is_empty() {
         text += &format!("\nLeft out by hand: {}\n", left_out.join(", "));
     }
-    if !order.steps.is_empty() {
-        text += &format!("\n{STEP_MARKS}\n");
-    }
     for words in order.said_of_no_step() {
         text += &format!("\nNo longer in the order: {words}\n");
     }
-    text += &format!("\n{}\n", table::CAUTION);
-    text
+    text + "\n" + &table::closing()
 }
 
 fn fate(fate: Fate) -> &'static str {

@@ -139,7 +139,11 @@ fn say(Tested { sheet, units }: &Tested) -> String {
     for closure in &sheet.closures {
         text += &format!("  {}: {}\n", closure.joint, closure.kind.words());
     }
-    text += &format!("\nPurging\n{}\n", sheet.purge.words(units).join("\n"));
+    text += &format!(
+        "\nPurging\n{}\nHeld against {}.\n",
+        sheet.purge.words(units).join("\n"),
+        sheet.purge.source.document
+    );
     text += "\nTo be written and signed\n";
     for blank in BLANKS {
         text += &format!("  {blank}: ____________________\n");

@@ -8,7 +8,7 @@ mod isolation;
 mod own;
 mod steps;
 
-pub use basis::{PRACTICE, STEP_MARKS};
+pub use basis::PRACTICE;
 pub use isolation::{Fate, GoesOut, Isolation};
 pub use steps::BRAZED;
 

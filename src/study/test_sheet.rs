@@ -22,16 +22,13 @@ pub const MEDIUM: &str = "air, nitrogen, carbon dioxide or another inert gas; ne
 
 /// What is tested, in a sentence.
 pub const SCOPE: &str = "New pipe only, closed by a cap, plug or blind at each tie-in: a shut valve alone does not part \
-                         test pressure from gas (common practice, no source). Every joint stays exposed; appliances are \
-                         disconnected, or isolated by blanks or caps (IFGC 2018 406.3, F).";
+                         test pressure from gas (common practice, no source).";
 
 /// Lines left empty for those who test and those who look on.
-pub const BLANKS: [&str; 8] = [
+pub const BLANKS: [&str; 6] = [
     "Gauge: number, range, date of its last check",
-    "Pressure put on: date and time",
-    "Reading and temperature of the pipe at the start",
-    "Reading and temperature of the pipe at the end",
-    "End of the test: date and time",
+    "Pressure put on, end of the test: dates and times",
+    "Readings and temperatures of the pipe, start and end",
     "What was found and mended",
     "Tested by: name, licence, signature",
     "Seen by: name, office, signature, date",
@@ -115,7 +112,7 @@ impl TestSheet {
         TestSheet {
             readings: start.map_or(Vec::new(), |start| readings(start, at, air, units)),
             closures: closure::all(job, study, &runs),
-            purge: Purge::of(study, book, &runs),
+            purge: Purge::of(job, study, book, &runs),
             profile: study.profile.clone(),
             pipe,
             volume,

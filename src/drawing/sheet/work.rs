@@ -14,12 +14,12 @@ use crate::drawing::OtherWords;
 use crate::job::Job;
 use crate::study::{
     BLANKS, CutList, Group, Line, MEDIUM, Making, OrderLine, OrderOfWork, PRACTICE, PermitList, Piece, Reading, SCOPE,
-    STEP_MARKS, StockPlan, Study, TakeOff, TestSheet,
+    StockPlan, Study, TakeOff, TestSheet,
 };
 use crate::units::{Show, UnitSystem};
 
 /// So many columns of readings of the gauge stand beside one another.
-const READINGS: usize = 3;
+const READINGS: usize = 4;
 
 /// What stands for [`PRACTICE`] in the order of work, which says at its end what it means.
 const MARK: &str = "*";
@@ -107,9 +107,6 @@ impl Work {
         }
         if self.order.steps.iter().any(|step| step.basis().contains(PRACTICE)) {
             steps.push(Paragraph::new(PRACTICE).signed(MARK));
-        }
-        if !self.order.steps.is_empty() {
-            steps.push(Paragraph::new(STEP_MARKS).signed("–"));
         }
         let left_out = self.order.steps.iter().filter(|step| step.left_out);
         let left_out: Vec<&str> = left_out.map(|step| step.heading).collect();
@@ -200,7 +197,7 @@ impl Work {
             parts.push(Part::Text(vec![explained]));
             parts.push(Part::Table(readings));
         }
-        let purge = sheet.purge.words(units).join(" ");
+        let purge = sheet.purge.in_short(units);
         let purge = vec![Paragraph::new(format!("Purging, once the pipe is joined: {purge}"))];
         if !closures.is_empty() {
             let heading = "Valves, caps and plugs during the test (common practice, no source):";

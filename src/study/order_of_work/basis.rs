@@ -5,9 +5,6 @@ use crate::codebook::CodeFamily;
 /// The basis of a step for which no text was found.
 pub const PRACTICE: &str = "common practice, no source";
 
-/// What the letters after a basis mean.
-pub const STEP_MARKS: &str = "F: read in print; M: from memory, no text read";
-
 /// What a test is prepared by.
 pub(super) const fn test(family: Option<CodeFamily>) -> &'static str {
     match family {

@@ -1,7 +1,7 @@
 //! How new pipe is purged.
 
 use crate::codebook::{Codebook, Marked, Source};
-use crate::job::Fuel;
+use crate::job::{Fuel, Job, State};
 use crate::study::Study;
 use crate::units::{GaugePressure, Length, NominalSize, Show, UnitSystem};
 use std::collections::BTreeMap;
@@ -10,12 +10,12 @@ use std::collections::BTreeMap;
 const OVER_PSI: f64 = 2.0;
 
 /// The ways of purging pipe that may be purged indoors, to follow a colon.
-pub const PURGE_WAYS: &str = "fuel gas led to the outdoors; through an appliance burner outside a combustion chamber that has a \
-                              continuous source of ignition; through a burner made for purging that has one; the outlet watched \
-                              by a listed combustible-gas detector, stopping when it finds gas; or by the gas supplier under its \
-                              written procedures (M). A person watching is none of them.";
+pub const PURGE_WAYS: &str = "fuel gas to the outdoors; an appliance burner outside a combustion chamber, or a burner made for \
+                              purging, with a continuous source of ignition; a listed combustible-gas detector at the outlet, \
+                              stopping when it finds gas; or the supplier's written procedures (M). A person watching is none \
+                              of them.";
 /// Where they were read.
-pub const PURGE_WAYS_SOURCE: &str = "IFGC 2018 406.7.2.1, the same as IRC 2018 G2417.7.2.1, F";
+pub const PURGE_WAYS_SOURCE: &str = "IFGC 2018 406.7.2.1, F";
 
 /// How gas is let out where purging must go outdoors (NFPA 54-2012 8.3.1, its figures from memory).
 const OUTDOORS: &str = "An inert gas drives out the air first, and fuel gas the inert gas. The open end is controlled by a valve, \
@@ -37,13 +37,15 @@ pub struct Purge {
     pub high: Option<GaugePressure>,
     /// New pipe longer than the published length of its size: size, length, limit.
     pub long: Vec<(NominalSize, Length, Marked<Length>)>,
+    /// Whether pipe stands that may be purged with the new, and counts too.
+    pub meets_old: bool,
     /// Where those lengths come from.
     pub source: Source,
 }
 
 impl Purge {
     /// What the new pipe of a job asks for.
-    pub(super) fn of(study: &Study, book: &Codebook, runs: &[usize]) -> Purge {
+    pub(super) fn of(job: &Job, study: &Study, book: &Codebook, runs: &[usize]) -> Purge {
         let mut lengths: BTreeMap<NominalSize, Length> = BTreeMap::new();
         let mut highest = 0.0_f64;
         for &run in runs {
@@ -64,11 +66,12 @@ impl Purge {
         Purge {
             high: (highest > OVER_PSI).then(|| GaugePressure::from_psi(highest)),
             long: lengths.into_iter().filter_map(over).collect(),
+            meets_old: job.runs.iter().any(|run| run.state == State::Existing),
             source: book.purge_source(),
         }
     }
 
-    /// How it is purged, in sentences, with what it was held against.
+    /// How it is purged, in sentences; what it was held against is [`Purge::source`].
     pub fn words(&self, units: UnitSystem) -> Vec<String> {
         let mut said = Vec::new();
         if let Some(high) = self.high {
@@ -89,11 +92,29 @@ impl Purge {
         }
         said.push(match self.is_outdoors() {
             true => OUTDOORS.to_owned(),
-            false => format!("Neither pressure nor length asks for the outdoors: purge in one of these ways: {PURGE_WAYS} ({PURGE_WAYS_SOURCE}.)"),
+            false => {
+                format!("Neither pressure nor length asks for the outdoors. Ways: {PURGE_WAYS} ({PURGE_WAYS_SOURCE}.)")
+            }
         });
-        said.push(format!("Held against {}.", self.source.document));
-        said.push("Existing pipe purged with it counts too and is not in these lengths.".to_owned());
+        if self.meets_old {
+            said.push("Existing pipe purged with it counts too and is not in these lengths.".to_owned());
+        }
         said
+    }
+
+    /// The same for a sheet whose work steps list the ways: where all may be used they are not told again.
+    pub fn in_short(&self, units: UnitSystem) -> String {
+        if self.is_outdoors() {
+            return self.words(units).join(" ");
+        }
+        let old = match self.meets_old {
+            true => " Existing pipe purged with it counts too.",
+            false => "",
+        };
+        format!(
+            "Neither pressure nor length asks for the outdoors: in one of the ways that the work steps list; a person watching is \
+             none of them ({PURGE_WAYS_SOURCE}).{old}"
+        )
     }
 
     /// Whether purging must go to the outdoors by pressure or by length.
