@@ -1,5 +1,13 @@
 //! The commands as a user calls them: exit codes, files written, words printed, faults named.
 
+#[path = "commands/answers.rs"]
+mod answers;
+#[path = "support/golden.rs"]
+mod golden;
+#[path = "dxf/reader.rs"]
+#[allow(dead_code)]
+mod reader;
+
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};

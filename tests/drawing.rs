@@ -8,8 +8,14 @@ mod demo;
 mod dice;
 #[path = "support/draft.rs"]
 mod draft;
+#[path = "support/golden.rs"]
+mod golden;
+#[path = "drawing/looks.rs"]
+mod looks;
 #[path = "support/random_job.rs"]
 mod random_job;
+#[path = "drawing/small.rs"]
+mod small;
 
 use clear_labels::{labels_are_clear, overlaps, overlaps_of_others};
 use rayon::prelude::*;

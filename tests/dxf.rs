@@ -21,7 +21,7 @@ use stubout::drawing::layers;
 use stubout::drawing::sheet::{Matter, Orientation, Paper, Work, compose, compose_about};
 use stubout::export::dxf;
 use stubout::job::{Job, State, Status};
-use stubout::scene::{Group, Ink, Item, Outline, Point, Rect, Scene, Step, TextItem};
+use stubout::scene::{Dash, Group, Ink, Item, Outline, Point, Rect, Scene, Step, TextItem};
 use stubout::study::Study;
 
 /// What is to be found in the file, in painting order.
@@ -343,6 +343,58 @@ fn the_frame_the_words_and_the_schedules_have_layers_of_their_own() {
             "{layer}"
         );
         assert!(!found.contains_key("TEXT"), "{layer}: {found:?}");
+    }
+}
+
+/// What no entity says itself: how dashes are long, how large the paper is, and that it fills the view. Group codes of the
+/// DXF reference for AC1015 (from memory): 49 a dash above zero, a gap below, 40 their sum; 12, 40, 41 of a view its middle,
+/// height and width to height; 44, 45 of a layout the sides of its paper.
+#[test]
+fn dashes_view_and_paper_are_those_of_the_sheet() {
+    let (_, job) = examples().swap_remove(1);
+    let scene = &sheets(&job)[0];
+    let file = File::read(&dxf::write(scene));
+    let mut patterns = BTreeSet::new();
+    for thing in &file.tables["LTYPE"] {
+        let lengths: Vec<f64> = thing.all(49).map(|length| length.parse().unwrap()).collect();
+        assert!(
+            lengths
+                .iter()
+                .enumerate()
+                .all(|(at, length)| (*length > 0.0) == (at % 2 == 0))
+        );
+        let drawn: Vec<f64> = lengths.iter().map(|length| length.abs()).collect();
+        assert_eq!(thing.number(73).unwrap() as usize, drawn.len(), "{thing:?}");
+        assert!(
+            (thing.number(40).unwrap() - drawn.iter().sum::<f64>()).abs() < 1e-9,
+            "{thing:?}"
+        );
+        patterns.insert(format!("{drawn:?}"));
+    }
+    for dash in Dash::ALL {
+        assert!(
+            patterns.contains(&format!("{:?}", dash.pattern())),
+            "{dash:?}: {patterns:?}"
+        );
+    }
+    for scale in ["$LTSCALE", "$CELTSCALE"] {
+        assert_eq!(file.header[scale][0].1.parse(), Ok(1.0), "dashes in true size");
+    }
+    let (width, height) = (scene.width(), scene.height());
+    let near = |found: Option<f64>, wanted: f64| assert!((found.unwrap() - wanted).abs() < 1e-4, "{found:?}, {wanted}");
+    let view = &file.tables["VPORT"][0];
+    near(view.number(12), width / 2.0);
+    near(view.number(22), height / 2.0);
+    near(view.number(41), width / height);
+    assert!(
+        (1.0..1.2).contains(&(view.number(40).unwrap() / height)),
+        "the whole sheet is in view"
+    );
+    let papers: Vec<_> = file.things.iter().filter(|thing| thing.kind == "LAYOUT").collect();
+    assert_eq!(papers.len(), 2, "the drawing's space and the paper's");
+    for paper in papers {
+        near(paper.number(44), width);
+        near(paper.number(45), height);
     }
 }
 

@@ -235,3 +235,45 @@ fn a_slope_has_fields_for_a_measured_offset() {
             .any(|words| words.contains("by the other measures it is 1'-2 7/16\""))
     );
 }
+
+#[test]
+fn the_way_in_with_tab_takes_the_whole_text_and_a_second_click_goes_into_it() {
+    let mut hand = in_a_field();
+    hand.type_text("12'");
+    hand.key(Key::Enter);
+    hand.rest();
+    hand.tab_to("the length", |_, focused| focused.words == "True length");
+    hand.type_text("9'");
+    hand.key(Key::Enter);
+    hand.rest();
+    assert_eq!(length(&hand), Some(Length::from_feet(9.0)), "it took the place of 12'");
+    let kept = hand.field("True length").value;
+    for _ in 0..2 {
+        hand.click_screen(hand.field("True length").rect.center());
+        // Not a double click, which takes a word.
+        for _ in 0..40 {
+            hand.frame();
+        }
+    }
+    hand.type_text("1");
+    assert_eq!(
+        hand.field("True length").value.len(),
+        kept.len() + 1,
+        "nothing of it goes"
+    );
+}
+
+#[test]
+fn escape_gives_the_old_value_back_for_a_refused_text() {
+    let mut hand = in_a_field();
+    let before = hand.field("True length").value;
+    hand.type_text("twelve");
+    hand.key(Key::Enter);
+    hand.rest();
+    assert!(hand.reads("Not taken:"));
+    hand.key(Key::Escape);
+    hand.rest();
+    assert!(!hand.reads("Not taken:"), "{:?}", hand.all_words());
+    assert_eq!(hand.field("True length").value, before);
+    assert_eq!(length(&hand), None);
+}

@@ -154,3 +154,69 @@ enum Done {
     Point,
     Want,
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use egui_kittest::Harness;
+    use egui_kittest::kittest::Queryable;
+    use std::fs;
+
+    fn names(browser: &Browser) -> Vec<&str> {
+        browser.folder.entries.iter().map(|entry| entry.name.as_str()).collect()
+    }
+
+    #[test]
+    fn a_folder_that_is_gone_gives_way_to_the_nearest_above() {
+        let root = tempfile::tempdir().unwrap();
+        fs::write(root.path().join("house.ron"), "").unwrap();
+        fs::write(root.path().join("table.tsv"), "").unwrap();
+        let mut browser = Browser::new(&root.path().join("gone/further"), &["ron"]);
+        assert_eq!((browser.folder(), names(&browser)), (root.path(), vec!["house.ron"]));
+        browser.show_endings(&["tsv"]);
+        assert_eq!((browser.folder(), names(&browser)), (root.path(), vec!["table.tsv"]));
+    }
+
+    /// What a window of the browser alone holds: the browser and what was picked last.
+    fn shown(folder: &Path) -> Harness<'static, (Browser, Option<Picked>)> {
+        let state = (Browser::new(folder, &["ron"]), None);
+        Harness::builder().with_step_dt(0.1).build_ui_state(
+            |ui, (browser, last)| {
+                if ui.ctx().cumulative_pass_nr() == 0 {
+                    return look::set(ui.ctx()); // Letters come with the next frame.
+                }
+                if let Some(picked) = browser.ui(ui, 300.0) {
+                    *last = Some(picked);
+                }
+            },
+            state,
+        )
+    }
+
+    #[test]
+    fn a_click_goes_into_a_folder_and_its_echo_picks_nothing_there() {
+        let root = tempfile::tempdir().unwrap();
+        fs::create_dir(root.path().join("north")).unwrap();
+        let house = root.path().join("north/house.ron");
+        fs::write(&house, "").unwrap();
+        let mut window = shown(root.path());
+        let folder = format!("north{}", std::path::MAIN_SEPARATOR);
+        window.get_by_label(&folder).click();
+        window.step();
+        window.step();
+        assert_eq!(window.state().0.folder(), root.path().join("north"));
+        // The second half of a double click on the folder lands on what is there now.
+        window.get_by_label("house.ron").click();
+        window.step();
+        assert_eq!(window.state().1, None);
+        for _ in 0..10 {
+            window.step();
+        }
+        window.get_by_label("house.ron").click();
+        window.step();
+        assert_eq!(window.state().1, Some(Picked::File(house)));
+        window.get_by_label("Up").click();
+        window.step();
+        assert_eq!(window.state().0.folder(), root.path());
+    }
+}
