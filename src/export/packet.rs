@@ -133,7 +133,7 @@ mod tests {
         );
         let carry = files.iter().map(|(_, bytes)| {
             let bytes = bytes.as_deref().unwrap_or_default();
-            String::from_utf8_lossy(bytes).contains("<metadata><unseen/></metadata>")
+            String::from_utf8_lossy(bytes).contains("<metadata>\n<unseen/>\n</metadata>")
         });
         let carrying: Vec<usize> = carry
             .enumerate()

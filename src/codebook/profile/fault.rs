@@ -3,6 +3,7 @@
 use super::Profile;
 use crate::codebook::CodebookError;
 use ron::extensions::Extensions;
+use strsim::levenshtein;
 
 /// Where every key is explained.
 const SEE: &str = "every key is explained in the profile us-ifgc";
@@ -87,35 +88,19 @@ fn explain(error: ron::Error) -> (String, String) {
 
 /// The word that was meant, or all that can be written.
 pub(in crate::codebook) fn choose(found: &str, expected: &[&str]) -> String {
+    /// Of a word that goes on only so much is read.
+    const LONGEST: usize = 64;
+    let found: String = found.chars().take(LONGEST).collect();
+    let found = found.to_ascii_lowercase();
     let near = expected
         .iter()
-        .map(|word| (distance(found, word), word))
+        .map(|word| (levenshtein(&found, &word.to_ascii_lowercase()), word))
         .min_by_key(|(distance, _)| *distance)
         .filter(|(distance, word)| *distance <= 1 + word.len() / 3);
     match near {
         Some((_, word)) => format!("perhaps `{word}` was meant"),
         None => format!("write one of: {}", expected.join(", ")),
     }
-}
-
-/// How many letters must be put in, taken out or changed to make one word of another (Levenshtein 1966).
-fn distance(from: &str, to: &str) -> usize {
-    const LONGEST: usize = 64;
-    if from.len() > LONGEST {
-        return from.len();
-    }
-    let to: Vec<char> = to.chars().collect();
-    let mut row: Vec<usize> = (0..=to.len()).collect();
-    for (at, letter) in from.chars().enumerate() {
-        let mut corner = row[0];
-        row[0] = at + 1;
-        for (column, other) in to.iter().enumerate() {
-            let changed = corner + usize::from(!letter.eq_ignore_ascii_case(other));
-            corner = row[column + 1];
-            row[column + 1] = changed.min(corner + 1).min(row[column] + 1);
-        }
-    }
-    row[to.len()]
 }
 
 /// A sentence as a clause.
