@@ -1,4 +1,58 @@
-//! Where a line of words may be broken, on drawing and sheet alike.
+//! How words are broken into lines, on drawing and sheet alike, whatever tells how long they are.
+
+/// What becomes of a piece that is longer than a line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum TooLong {
+    /// It stands on a line of its own.
+    Stays,
+    /// It is broken between letters.
+    IsSpelled,
+}
+
+/// Words in lines of up to `room`, each filled before the next; none is empty. `measure` tells how long words are.
+pub fn lines(
+    words: &str,
+    room: f64,
+    too_long: TooLong,
+    measure: impl Fn(&str) -> f64 + Copy,
+) -> impl Iterator<Item = String> {
+    let space = measure(" ");
+    let mut rest = pieces(words)
+        .flat_map(move |piece| {
+            let long = measure(&piece);
+            let parts = match too_long {
+                TooLong::Stays => vec![(piece, long)],
+                TooLong::IsSpelled => spelled(&piece, room, measure),
+            };
+            parts.into_iter().map(move |part| (part, long))
+        })
+        .peekable();
+    std::iter::from_fn(move || {
+        let ((mut line, mut filled), _) = rest.next()?;
+        while let Some(((piece, _), long)) = rest.next_if(|(_, long)| filled + space + long <= room) {
+            line.push(' ');
+            line.push_str(&piece);
+            filled += space + long;
+        }
+        Some(line)
+    })
+}
+
+/// A word letter by letter on as many lines as it takes, each with its length.
+fn spelled(word: &str, room: f64, measure: impl Fn(&str) -> f64) -> Vec<(String, f64)> {
+    let mut lines: Vec<(String, f64)> = Vec::new();
+    for letter in word.chars() {
+        let long = measure(letter.encode_utf8(&mut [0; 4]));
+        match lines.last_mut().filter(|(_, filled)| filled + long <= room) {
+            Some((line, filled)) => {
+                line.push(letter);
+                *filled += long;
+            }
+            None => lines.push((letter.to_string(), long)),
+        }
+    }
+    lines
+}
 
 /// The pieces of a text between which a line may be broken: words, but a number with its unit and a length whole.
 pub fn pieces(words: &str) -> impl Iterator<Item = String> {

@@ -1,6 +1,6 @@
 //! Lettering that stays together: one or a few upright lines, or one line along a run.
 
-use crate::drawing::words::pieces;
+use crate::drawing::words::{TooLong, lines};
 use crate::scene::{self, Anchor, Face, Group, Outline, PathItem, Pen, Point, Rect, Step, Stroke, TextItem, Vector};
 
 /// Height of capitals of upright lettering, mm.
@@ -237,18 +237,10 @@ pub fn level_mark(tip: Point) -> PathItem {
 
 /// Breaks words into lines of about `most` letters, at spaces that no number needs.
 pub fn wrap(words: &str, most: usize) -> Vec<Line> {
-    let mut lines: Vec<String> = Vec::new();
-    for word in pieces(words) {
-        match lines.last_mut() {
-            Some(line) if line.chars().count() + 1 + word.chars().count() <= most => {
-                line.push(' ');
-                line.push_str(&word);
-            }
-            _ => lines.push(word),
-        }
-    }
+    let letters = |words: &str| words.chars().count() as f64;
+    let lines = lines(words, most as f64, TooLong::Stays, letters);
     let lead = |at: usize| if at == 0 { Lead::Nothing } else { Lead::GoesOn };
-    let lines = lines.into_iter().enumerate();
+    let lines = lines.enumerate();
     lines.map(|(at, words)| Line { lead: lead(at), words }).collect()
 }
 

@@ -3,7 +3,7 @@
 //! Heights are those of ISO 3098: 1.8 mm for captions of fields and columns only, 2.5 and 3.5 mm for all else, 5 mm for
 //! the title. Nothing is ever shrunk to fit: words wrap, and what finds no room ends in an ellipsis.
 
-use crate::drawing::words::pieces;
+use crate::drawing::words::{TooLong, lines};
 use crate::scene::{Anchor, Face, Ink, Point, TextItem, measure};
 
 /// From base line to base line of running text 2.5 mm high, mm.
@@ -54,28 +54,8 @@ impl Hand {
 
     /// Breaks words into at most so many lines of a width in mm.
     pub fn wrap(self, words: &str, width: f64, most: usize) -> Wrapped {
-        let space = self.measure(" ");
-        let mut lines: Vec<String> = Vec::new();
-        let (mut line, mut filled) = (String::new(), 0.0);
-        for piece in pieces(words) {
-            let long = self.measure(&piece);
-            if !line.is_empty() && filled + space + long <= width {
-                line.push(' ');
-                line.push_str(&piece);
-                filled += space + long;
-                continue;
-            }
-            if !line.is_empty() {
-                lines.push(std::mem::take(&mut line));
-            }
-            if lines.len() > most {
-                break;
-            }
-            (line, filled) = self.spell(&piece, width, &mut lines);
-        }
-        if !line.is_empty() {
-            lines.push(line);
-        }
+        let lines = lines(words, width, TooLong::IsSpelled, |words| self.measure(words));
+        let mut lines: Vec<String> = lines.take(most.saturating_add(1)).collect();
         let cut = lines.len() > most;
         if cut {
             lines.truncate(most);
@@ -84,21 +64,6 @@ impl Hand {
             }
         }
         Wrapped { lines, cut }
-    }
-
-    /// Writes a word letter by letter, full lines into `lines`; gives back the line begun and its length.
-    fn spell(self, word: &str, width: f64, lines: &mut Vec<String>) -> (String, f64) {
-        let (mut line, mut filled) = (String::new(), 0.0);
-        for letter in word.chars() {
-            let long = self.measure(letter.encode_utf8(&mut [0; 4]));
-            if !line.is_empty() && filled + long > width {
-                lines.push(std::mem::take(&mut line));
-                filled = 0.0;
-            }
-            line.push(letter);
-            filled += long;
-        }
-        (line, filled)
     }
 
     /// A line that ends in an ellipsis, within a width in mm.
