@@ -11,16 +11,14 @@ pub mod pdf;
 pub mod png;
 pub mod svg;
 
+use std::fmt;
+
 /// Why a scene could not be written.
-#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum ExportError {
     /// A PDF needs at least one page.
-    #[error("there is no sheet to write: give at least one")]
     NoSheet,
     /// A PDF page is limited to 200 in (PDF 1.7, ISO 32000-1 annex C).
-    #[error(
-        "a sheet of {width:.0} × {height:.0} mm is too large for PDF, which ends at 5080 mm: choose a smaller paper"
-    )]
     SheetTooLarge {
         /// Width of the sheet in mm.
         width: f64,
@@ -28,12 +26,8 @@ pub enum ExportError {
         height: f64,
     },
     /// The resolution is not one that a picture can have.
-    #[error("{0} dots per inch cannot be drawn: choose between 10 and 2400")]
     Resolution(f64),
     /// The picture would take too much memory.
-    #[error(
-        "the picture would have {megapixels:.0} million pixels, more than {limit:.0}: choose fewer dots per inch or write PDF"
-    )]
     PictureTooLarge {
         /// How large it would be.
         megapixels: f64,
@@ -41,7 +35,6 @@ pub enum ExportError {
         limit: f64,
     },
     /// The format's own library refused.
-    #[error("the {format} could not be written ({reason}): write another format and report the job that shows it")]
     Refused {
         /// Which format.
         format: &'static str,
@@ -49,6 +42,42 @@ pub enum ExportError {
         reason: String,
     },
 }
+
+impl ExportError {
+    /// What is wrong.
+    pub fn what(&self) -> String {
+        match self {
+            ExportError::NoSheet => "there is no sheet to write".to_owned(),
+            ExportError::SheetTooLarge { width, height } => {
+                format!("a sheet of {width:.0} × {height:.0} mm is too large for PDF, which ends at 5080 mm")
+            }
+            ExportError::Resolution(dpi) => format!("{dpi} dots per inch cannot be drawn"),
+            ExportError::PictureTooLarge { megapixels, limit } => {
+                format!("the picture would have {megapixels:.0} million pixels, more than {limit:.0}")
+            }
+            ExportError::Refused { format, reason } => format!("the {format} could not be written ({reason})"),
+        }
+    }
+
+    /// What to do about it.
+    pub const fn remedy(&self) -> &'static str {
+        match self {
+            ExportError::NoSheet => "give at least one",
+            ExportError::SheetTooLarge { .. } => "choose a smaller paper",
+            ExportError::Resolution(_) => "choose between 10 and 2400",
+            ExportError::PictureTooLarge { .. } => "choose fewer dots per inch or write PDF",
+            ExportError::Refused { .. } => "write another format and report the job that shows it",
+        }
+    }
+}
+
+impl fmt::Display for ExportError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}: {}", self.what(), self.remedy())
+    }
+}
+
+impl std::error::Error for ExportError {}
 
 #[cfg(test)]
 mod tests {

@@ -446,11 +446,7 @@ fn write(composed: &Composed, book: &Codebook, choice: Choice, stem: &OsStr, tar
             Ok(bytes) => disk::write(path, &bytes)
                 .map(|()| bytes.len())
                 .map_err(|error| Trouble::of(TASK, path, &error)),
-            Err(error) => {
-                let words = error.to_string();
-                let (what, remedy) = words.rsplit_once(": ").unwrap_or((&words, "choose another format"));
-                Err(Trouble::new(TASK, path, what, remedy))
-            }
+            Err(error) => Err(Trouble::new(TASK, path, error.what(), error.remedy())),
         };
         match written {
             Ok(bytes) => done.written.push((path.clone(), bytes)),
