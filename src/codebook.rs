@@ -17,7 +17,8 @@
 //! let table = tables.table_for(Fuel::Natural, PipeKind::Steel, inlet, allowed.value).expect("402.4(2)").table;
 //! let row = table.row_for(Length::from_feet(57.0)).expect("60 ft");
 //! let load = table.demand(HeatRate::from_mbh(110.0), HeatingValue::from_btu_per_ft3(1000.0));
-//! let (size, cell) = table.first_size(row, load).expect("3/4");
+//! let mut sizes = table.along(row).filter_map(|(size, cell)| Some((size, cell?)));
+//! let (size, cell) = sizes.find(|(_, cell)| cell.capacity >= load).expect("3/4");
 //! assert_eq!((size, cell.capacity.amount()), (NominalSize::Inch(12), 137.0));
 //! ```
 
@@ -247,11 +248,11 @@ impl Codebook {
         let mut book = Codebook {
             tables: tables.into_iter().flatten().collect(),
             pipe: pipe::PipeSizes {
-                steel40: kept(faults, pipe::Sizes::read(assets::STEEL40)),
-                copper_k: kept(faults, pipe::Sizes::read(assets::COPPER_K)),
-                copper_l: kept(faults, pipe::Sizes::read(assets::COPPER_L)),
-                csst: kept(faults, pipe::Sizes::read(assets::CSST)),
-                pe: kept(faults, pipe::Sizes::read(assets::PE)),
+                steel40: kept(faults, pipe::PipeSize::read_all(assets::STEEL40)),
+                copper_k: kept(faults, pipe::PipeSize::read_all(assets::COPPER_K)),
+                copper_l: kept(faults, pipe::PipeSize::read_all(assets::COPPER_L)),
+                csst: kept(faults, pipe::PipeSize::read_all(assets::CSST)),
+                pe: kept(faults, pipe::PipeSize::read_all(assets::PE)),
             },
             fuels: kept(faults, FuelFacts::read(assets::FUELS)),
             gravity: kept(faults, gravity::GravityTable::read(assets::SG_MULTIPLIERS)),

@@ -267,24 +267,6 @@ impl Editor {
         Ok(())
     }
 
-    /// Opens a gesture: all edits until [`Editor::end_gesture`] become one step.
-    pub fn begin_gesture(&mut self) {
-        self.history.begin();
-    }
-
-    /// Ends the gesture as one step under a name.
-    pub fn end_gesture(&mut self, name: &str) {
-        self.history.end(name);
-    }
-
-    /// Breaks the gesture off; nothing of it stays.
-    pub fn cancel_gesture(&mut self) {
-        if self.history.cancel(&mut self.job) {
-            self.changed();
-        }
-        self.refresh();
-    }
-
     /// Takes what a person does over the canvas.
     pub fn handle(&mut self, input: Input) {
         // What a press was refused for is still to be read when the button goes up.

@@ -5,7 +5,6 @@
 //! pipes, no job and no study; a [`Tag`] carries a role and a number whose meaning its maker keeps.
 
 mod affine;
-mod dump;
 mod font;
 mod geometry;
 mod hit;
@@ -100,12 +99,6 @@ impl Scene {
             }
         });
         words
-    }
-
-    /// The sheet as plain text, one item a line: equal scenes and only equal scenes (to a thousandth of a mm) give
-    /// equal text, on every machine.
-    pub fn dump(&self) -> String {
-        dump::dump(self)
     }
 }
 

@@ -140,7 +140,6 @@ fn pdf_holds_the_words_and_the_true_size() {
 fn two_runs_give_the_same_bytes() {
     let scene = sample::sheet();
     assert_eq!(scene, sample::sheet());
-    assert_eq!(scene.dump(), sample::sheet().dump());
     for style in [TextStyle::Outlines, TextStyle::Live] {
         assert_eq!(svg::write(&scene, style), svg::write(&sample::sheet(), style));
     }
@@ -205,7 +204,6 @@ proptest! {
             Ok(file) => prop_assert!(lopdf::Document::load_mem(&file).is_ok()),
             Err(error) => prop_assert!(matches!(error, ExportError::SheetTooLarge { .. }), "{}", error),
         }
-        prop_assert_eq!(scene.dump(), scene.clone().dump());
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::assets::Asset;
 use super::sheet::Sheet;
-use super::{Codebook, CodebookError, Marked, Source};
+use super::{Codebook, CodebookError, Marked};
 use crate::job::ValveKind;
 use crate::units::{InsideDiameter, Length};
 
@@ -67,7 +67,6 @@ impl Fitting {
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct FittingTable {
     rows: Vec<Bores>,
-    source: Source,
 }
 
 /// Bores of straight pipe in one fitting.
@@ -80,7 +79,7 @@ struct Bores {
 
 impl FittingTable {
     pub(super) fn read(asset: Asset) -> Result<FittingTable, CodebookError> {
-        let sheet = Sheet::read(asset)?;
+        let sheet = Sheet::of_figures(asset)?;
         let rows = sheet.records().map(|record| {
             let name = record.text("fitting")?;
             let word = WORDS.iter().find(|word| word.0 == name);
@@ -94,7 +93,6 @@ impl FittingTable {
         });
         Ok(FittingTable {
             rows: rows.collect::<Result<_, CodebookError>>()?,
-            source: sheet.source()?,
         })
     }
 }
@@ -112,11 +110,6 @@ impl Codebook {
     /// and 20 bores (from memory) for gas that goes straight through a tee, which proofs leave out.
     pub fn loss_length(&self, fitting: Fitting, bore: InsideDiameter) -> Option<Marked<Length>> {
         self.bores(fitting).map(|bores| length(bores.lost, bore))
-    }
-
-    /// Where equivalent lengths come from.
-    pub fn fitting_source(&self) -> Source {
-        self.fittings.source
     }
 
     fn bores(&self, fitting: Fitting) -> Option<&Bores> {

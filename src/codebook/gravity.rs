@@ -7,7 +7,7 @@
 
 use super::assets::Asset;
 use super::sheet::Sheet;
-use super::{Codebook, CodebookError, Mark, Marked, Source};
+use super::{Codebook, CodebookError, Mark, Marked};
 use crate::job::Fuel;
 
 /// The heaviest gas for which the natural-gas tables serve directly (IFGC appendix A, A.2.4).
@@ -19,18 +19,16 @@ const PROPANE: f64 = 1.50;
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct GravityTable {
     rows: Vec<(f64, Marked<f64>)>,
-    source: Source,
 }
 
 impl GravityTable {
     pub(super) fn read(asset: Asset) -> Result<GravityTable, CodebookError> {
-        let sheet = Sheet::read(asset)?;
+        let sheet = Sheet::of_figures(asset)?;
         let rows = sheet
             .records()
             .map(|record| Ok((record.number("specific_gravity")?, record.known("multiplier")?)));
         Ok(GravityTable {
             rows: rows.collect::<Result<_, CodebookError>>()?,
-            source: sheet.source()?,
         })
     }
 
@@ -87,10 +85,5 @@ impl Codebook {
     /// The listed specific gravities with their multipliers, ascending.
     pub fn gravity_multipliers(&self) -> &[(f64, Marked<f64>)] {
         &self.gravity.rows
-    }
-
-    /// Where the multipliers come from.
-    pub fn gravity_source(&self) -> Source {
-        self.gravity.source
     }
 }

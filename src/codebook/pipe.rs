@@ -2,7 +2,7 @@
 
 use super::assets::Asset;
 use super::sheet::{Record, Sheet};
-use super::{Codebook, CodebookError, Marked, Source};
+use super::{Codebook, CodebookError, Marked};
 use crate::job::Material;
 use crate::units::{InsideDiameter, Length, NominalSize};
 
@@ -26,11 +26,7 @@ pub struct PipeSize {
 }
 
 /// The sizes of one material, small to large.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub(super) struct Sizes {
-    list: Vec<PipeSize>,
-    source: Source,
-}
+pub(super) type Sizes = Vec<PipeSize>;
 
 /// The sizes of every material.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -42,16 +38,12 @@ pub(super) struct PipeSizes {
     pub(super) pe: Sizes,
 }
 
-impl Sizes {
-    pub(super) fn read(asset: Asset) -> Result<Sizes, CodebookError> {
-        let sheet = Sheet::read(asset)?;
-        let list: Result<Vec<_>, _> = sheet.records().map(|record| PipeSize::read(&sheet, record)).collect();
-        let source = sheet.source()?;
-        list.map(|list| Sizes { list, source })
-    }
-}
-
 impl PipeSize {
+    pub(super) fn read_all(asset: Asset) -> Result<Sizes, CodebookError> {
+        let sheet = Sheet::of_figures(asset)?;
+        sheet.records().map(|record| PipeSize::read(&sheet, record)).collect()
+    }
+
     fn read(sheet: &Sheet, record: Record<'_>) -> Result<PipeSize, CodebookError> {
         let figure = |column| match sheet.figures().contains(&column) {
             true => record.figure(column),
@@ -71,7 +63,8 @@ impl PipeSize {
 }
 
 impl Codebook {
-    fn sizes_of(&self, material: Material) -> &Sizes {
+    /// The sizes of a material, small to large.
+    pub fn sizes(&self, material: Material) -> &[PipeSize] {
         match material {
             Material::Steel40 => &self.pipe.steel40,
             Material::CopperK => &self.pipe.copper_k,
@@ -79,16 +72,6 @@ impl Codebook {
             Material::Csst => &self.pipe.csst,
             Material::Pe => &self.pipe.pe,
         }
-    }
-
-    /// The sizes of a material, small to large.
-    pub fn sizes(&self, material: Material) -> &[PipeSize] {
-        &self.sizes_of(material).list
-    }
-
-    /// Where the figures of a material's sizes come from.
-    pub fn pipe_source(&self, material: Material) -> Source {
-        self.sizes_of(material).source
     }
 
     /// What is known of a size of a material; `None` when it is not made.

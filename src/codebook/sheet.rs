@@ -33,6 +33,13 @@ pub(super) struct Line<'s, 'a> {
 }
 
 impl Sheet<'static> {
+    /// Splits a file of figures that is part of the program: it must say where they were read.
+    pub(super) fn of_figures(asset: Asset) -> Result<Sheet<'static>, CodebookError> {
+        let sheet = Sheet::read(asset)?;
+        sheet.source()?;
+        Ok(sheet)
+    }
+
     /// Splits a file that is part of the program.
     pub(super) fn read(asset: Asset) -> Result<Sheet<'static>, CodebookError> {
         let mut sheet = Sheet::named(asset.file, false);

@@ -2,7 +2,7 @@
 
 use super::assets::Asset;
 use super::sheet::{Record, Sheet};
-use super::{Codebook, CodebookError, Marked, PipeKind, Source};
+use super::{Codebook, CodebookError, Marked, PipeKind};
 use crate::job::Material;
 use crate::units::{Length, NominalSize};
 
@@ -30,7 +30,6 @@ pub enum Spacing {
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct SupportTable {
     rows: Vec<SupportRow>,
-    source: Source,
 }
 
 /// One line of the published spacings.
@@ -45,10 +44,9 @@ struct SupportRow {
 
 impl SupportTable {
     pub(super) fn read(asset: Asset) -> Result<SupportTable, CodebookError> {
-        let sheet = Sheet::read(asset)?;
+        let sheet = Sheet::of_figures(asset)?;
         let rows: Result<_, _> = sheet.records().map(SupportRow::read).collect();
-        let source = sheet.source()?;
-        rows.map(|rows| SupportTable { rows, source })
+        rows.map(|rows| SupportTable { rows })
     }
 }
 
@@ -99,10 +97,5 @@ impl Codebook {
         (0.0..f64::from(u16::MAX))
             .contains(&sixteenths)
             .then(|| NominalSize::Inch(sixteenths.round() as u16))
-    }
-
-    /// Where the spacings come from.
-    pub fn support_source(&self) -> Source {
-        self.supports.source
     }
 }

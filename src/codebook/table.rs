@@ -192,13 +192,6 @@ impl CapacityTable {
         self.columns.iter().copied().zip(cells.iter().map(Option::as_ref))
     }
 
-    /// The first size of a row whose capacity is not less than the load.
-    pub fn first_size(&self, row: Row, load: Capacity) -> Option<(NominalSize, &Cell)> {
-        self.along(row)
-            .filter_map(|(size, cell)| Some((size, cell?)))
-            .find(|(_, cell)| cell.capacity >= load)
-    }
-
     /// Where its figures were read, for people: the document, and how many figures stand in it where not all do.
     pub fn where_read(&self) -> String {
         if self.is_own {
@@ -272,27 +265,10 @@ mod tests {
     }
 
     #[test]
-    fn a_size_that_is_not_available_is_passed_over() {
+    fn a_size_that_is_not_available_has_no_figure() {
         // 402.4(2) prints NA for 1/2 in at 2,000 ft.
         let table = table("402.4(2)");
         let row = table.row_for(table.last_length()).unwrap();
         assert_eq!(table.cell(row, table.column(NominalSize::HALF).unwrap()), None);
-        let load = Capacity::new(1.0, table.unit);
-        assert_eq!(table.first_size(row, load).unwrap().0, NominalSize::Inch(12));
-    }
-
-    #[test]
-    fn a_load_that_no_size_carries_has_no_size() {
-        let table = table("402.4(2)");
-        let row = table.row_for(Length::from_feet(10.0)).unwrap();
-        for amount in [1e9, f64::NAN] {
-            assert_eq!(table.first_size(row, Capacity::new(amount, table.unit)), None);
-        }
-        let exact = table.first_size(row, Capacity::new(172.0, table.unit));
-        assert_eq!(exact.unwrap().0, NominalSize::HALF);
-        assert_eq!(
-            table.first_size(row, Capacity::new(172.1, table.unit)).unwrap().0,
-            NominalSize::Inch(12)
-        );
     }
 }

@@ -5,7 +5,7 @@
 
 use super::assets::Asset;
 use super::sheet::Sheet;
-use super::{Codebook, CodebookError, FittingSwitch, Mark, Marked, Profile, Source, ThreadMakeUp};
+use super::{Codebook, CodebookError, FittingSwitch, Mark, Marked, Profile, ThreadMakeUp};
 use crate::units::{Length, NominalSize};
 
 /// A threaded fitting or union, as far as its length along a pipe goes.
@@ -41,8 +41,6 @@ pub(super) struct ThreadedTables {
     reducing: Vec<ReducingRow>,
     make_up: Vec<MakeUpRow>,
     nipples: Vec<(NominalSize, Nipples)>,
-    fitting_source: Source,
-    make_up_source: Source,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -81,9 +79,9 @@ pub(super) struct ThreadedAssets {
 
 impl ThreadedTables {
     pub(super) fn read(assets: ThreadedAssets) -> Result<ThreadedTables, CodebookError> {
-        let fittings = Sheet::read(assets.fittings)?;
+        let fittings = Sheet::of_figures(assets.fittings)?;
         let reducing = Sheet::read(assets.reducing)?;
-        let make_up = Sheet::read(assets.make_up)?;
+        let make_up = Sheet::of_figures(assets.make_up)?;
         let nipples = Sheet::read(assets.nipples)?;
         let inches = |figure: Marked<f64>| figure.map(Length::from_inches);
         let fitting_rows = fittings.records().map(|record| {
@@ -123,8 +121,6 @@ impl ThreadedTables {
             reducing: reducing_rows.collect::<Result<_, CodebookError>>()?,
             make_up: make_up_rows.collect::<Result<_, CodebookError>>()?,
             nipples: nipple_rows.collect::<Result<_, CodebookError>>()?,
-            fitting_source: fittings.source()?,
-            make_up_source: make_up.source()?,
         })
     }
 }
@@ -193,16 +189,6 @@ impl Codebook {
             FittingSwitch::Allowed => Some(nipples.close),
             FittingSwitch::Barred => Some(Marked::new(*nipples.longer.first()?, nipples.close.mark)),
         }
-    }
-
-    /// Where lengths of threaded fittings come from.
-    pub fn threaded_source(&self) -> Source {
-        self.threaded.fitting_source
-    }
-
-    /// Where the make-up of threads comes from.
-    pub fn make_up_source(&self) -> Source {
-        self.threaded.make_up_source
     }
 }
 

@@ -40,14 +40,6 @@ impl Projection {
         flat(f64::from(way.east), f64::from(way.north), f64::from(way.up)) * self.step
     }
 
-    /// The lattice point of a given level that lies nearest to a place on paper.
-    pub fn on_level(&self, place: Point, up: i32) -> LatticePoint {
-        let v = (place - self.origin) * (1.0 / self.step);
-        let (x, y) = (v.x / RIGHT, (v.y + f64::from(up)) / DOWN);
-        // x = east + north, y = east − north. A cast of what is too far stops at the farthest integer.
-        LatticePoint::new(((x + y) / 2.0).round() as i32, ((x - y) / 2.0).round() as i32, up)
-    }
-
     /// The lattice at one mm for a step, its zero at the paper's: as other scales are told from it.
     pub const UNIT: Projection = Projection {
         origin: Point::new(0.0, 0.0),
@@ -120,18 +112,6 @@ mod tests {
         let (far, near) = (LatticePoint::new(2, 5, 1), LatticePoint::new(5, 2, 4));
         assert!(TEN.point(far).distance(TEN.point(near)) < 1e-9);
         assert!(nearness(near) > nearness(far));
-    }
-
-    #[test]
-    fn a_place_on_paper_finds_its_lattice_point_on_a_level() {
-        for at in [
-            LatticePoint::new(3, -4, 2),
-            LatticePoint::new(-7, 0, 0),
-            LatticePoint::new(1, 9, -5),
-        ] {
-            let place = TEN.point(at) + Vector::new(1.5, -1.0);
-            assert_eq!(TEN.on_level(place, at.up), at);
-        }
     }
 
     #[test]

@@ -11,8 +11,6 @@ impl Roughness {
     pub const COPPER: Roughness = Roughness(0.000_06 * 0.0254);
     /// Extruded polyethylene: as drawn tube, 0.0015 mm (from memory, no text found).
     pub const POLYETHYLENE: Roughness = Roughness(0.000_06 * 0.0254);
-    /// A wall that is smooth to any flow.
-    pub const SMOOTH: Roughness = Roughness(0.0);
 
     /// From metres.
     pub const fn from_metres(metres: f64) -> Roughness {

@@ -25,11 +25,6 @@ impl WordsAt {
         }
     }
 
-    /// So many quarters of a millimetre to the right and down.
-    pub const fn from_quarters(right: i16, down: i16) -> WordsAt {
-        WordsAt { right, down }
-    }
-
     /// How far to the right, mm.
     pub fn right_mm(self) -> f64 {
         f64::from(self.right) / 4.0

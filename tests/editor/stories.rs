@@ -492,23 +492,6 @@ fn state_and_surroundings_go_to_what_is_chosen_or_to_the_pen() {
 }
 
 #[test]
-fn a_gesture_over_a_field_is_one_step() {
-    let mut hand = elbow();
-    let before = hand.editor.job().clone();
-    let length = |feet: f64| edit::RunField::Length(Some(Length::from_feet(feet)));
-    hand.editor.begin_gesture();
-    for feet in [1.0, 12.0, 12.5] {
-        hand.editor
-            .edit(|job| edit::set_runs(job, &[RunId(2)], &length(feet)))
-            .unwrap();
-    }
-    hand.editor.end_gesture("Set length of R2");
-    assert_eq!(hand.editor.undo_name(), Some("Set length of R2"));
-    hand.run(CommandId::Undo);
-    assert_eq!(*hand.editor.job(), before);
-}
-
-#[test]
 fn what_is_in_hand_may_vanish_without_harm() {
     let mut hand = elbow();
     hand.editor.select(only(run(3)));

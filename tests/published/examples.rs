@@ -9,7 +9,9 @@ use stubout::units::{Length, NominalSize, Parse};
 fn check(number: u32, feet: f64, cfh: f64, expected: &str) {
     let table = table(number);
     let row = table.row_for(Length::from_feet(feet)).unwrap();
-    let (size, cell) = table.first_size(row, Capacity::new(cfh, table.unit)).unwrap();
+    let load = Capacity::new(cfh, table.unit);
+    let mut sizes = table.along(row).filter_map(|(size, cell)| Some((size, cell?)));
+    let (size, cell) = sizes.find(|(_, cell)| cell.capacity >= load).unwrap();
     assert_eq!(
         size,
         NominalSize::parse(expected).unwrap(),

@@ -83,7 +83,9 @@ mod tests {
     use crate::editor::fixture::{J, R, at, done, house, refused, run};
     use crate::job::{JointId, Penetration, RunId};
 
-    const THERE: WordsAt = WordsAt::from_quarters(24, -18);
+    fn there() -> WordsAt {
+        WordsAt::from_mm(6.0, -4.5)
+    }
 
     fn put_all() -> Job {
         let mut job = house();
@@ -91,14 +93,14 @@ mod tests {
         let job = done(&job, add_note(&job, JointId(6), "strap"));
         [J(6), R(2), Part::Penetration(RunId(2), 0), Part::Note(0)]
             .into_iter()
-            .fold(job, |job, part| done(&job, put_words(&job, part, Some(THERE))))
+            .fold(job, |job, part| done(&job, put_words(&job, part, Some(there()))))
     }
 
     #[test]
     fn words_are_put_somewhere_and_find_their_own_place_again() {
         let job = put_all();
         for part in [J(6), R(2), Part::Penetration(RunId(2), 0), Part::Note(0)] {
-            assert_eq!(words_at(&job, part), Some(THERE), "{part}");
+            assert_eq!(words_at(&job, part), Some(there()), "{part}");
         }
         let free = done(&job, free_words(&job, &[J(6), R(2)].into_iter().collect()));
         for part in [J(6), R(2), Part::Penetration(RunId(2), 0), Part::Note(0)] {
@@ -111,7 +113,7 @@ mod tests {
         );
         refused(&job, put_words(&job, Part::Note(7), None), "note 8 is no longer there");
         assert!(
-            put_words(&job, R(2), Some(THERE)).unwrap().is_empty(),
+            put_words(&job, R(2), Some(there())).unwrap().is_empty(),
             "they stand there already"
         );
     }
@@ -125,23 +127,23 @@ mod tests {
             after
                 .joints
                 .iter()
-                .filter(|joint| joint.words_at == Some(THERE))
+                .filter(|joint| joint.words_at == Some(there()))
                 .count(),
             2
         );
-        assert_eq!(after.runs.iter().filter(|run| run.words_at == Some(THERE)).count(), 2);
+        assert_eq!(after.runs.iter().filter(|run| run.words_at == Some(there())).count(), 2);
         assert_eq!(
-            after.notes.iter().filter(|note| note.words_at == Some(THERE)).count(),
+            after.notes.iter().filter(|note| note.words_at == Some(there())).count(),
             2
         );
 
         let parted = done(&job, split(&job, Spot::on(RunId(2), at(2, 0, 4)), Cut::InProportion));
         assert_eq!(
             (run(&parted, 2).words_at, run(&parted, 6).words_at),
-            (Some(THERE), None)
+            (Some(there()), None)
         );
         let middle = shared_joint(&parted, RunId(2), RunId(6)).unwrap();
-        assert_eq!(run(&done(&parted, join(&parted, middle)), 2).words_at, Some(THERE));
+        assert_eq!(run(&done(&parted, join(&parted, middle)), 2).words_at, Some(there()));
     }
 
     #[test]
