@@ -6,6 +6,7 @@
 //! joints that exist, ids are unique).
 
 mod appliance;
+mod as_it_stood;
 mod by_hand;
 mod device;
 mod gas;
@@ -25,6 +26,7 @@ mod title;
 mod words_at;
 
 pub use appliance::{Appliance, Season};
+pub use as_it_stood::as_it_stood;
 pub use by_hand::{ByHand, Extra, OwnStep};
 pub use device::{
     Cap, Connector, Device, Meter, Placed, QuickCoupling, Rating, Regulator, SedimentTrap, Supply, Valve, ValveKind,

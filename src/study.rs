@@ -4,6 +4,7 @@
 //! study with findings, never a panic and never an error. All tables are dense: a run's figures stand at the run's
 //! position in `job.runs`, a joint's at its position in `job.joints`.
 
+pub mod asked;
 mod assembly;
 mod audit;
 mod carrier;
@@ -19,11 +20,15 @@ mod figures;
 mod finding;
 pub mod findings;
 mod fitting;
+mod flowing;
+mod gas_facts;
 mod headroom;
+mod inlet;
 mod least_cost;
 mod leg;
 mod lie;
 mod load;
+mod making;
 mod march;
 mod meeting;
 mod network;
@@ -32,17 +37,20 @@ mod obstacle;
 mod order_of_work;
 mod outlet;
 mod permit_list;
+mod place;
 mod port;
-mod pressure;
 mod price;
+mod rating;
 mod remote;
 mod ring;
+mod roughness;
 mod section;
 mod size;
 mod size_names;
 mod sizing;
 pub mod spreadsheet;
 mod stock;
+mod stretch;
 mod survey;
 mod take_off;
 mod take_out;
@@ -52,7 +60,7 @@ mod what_if;
 mod zone;
 
 pub use assembly::{Assembly, Owner};
-pub use audit::{Audit, AuditPart, AuditRow, Held, Standing, as_it_stood};
+pub use audit::{Audit, AuditPart, AuditRow, Held, Standing};
 pub use changes::{Change, ChangedPart, Changes, Spot, Turn};
 pub use cheapest::Exactness;
 pub use comparison::{Lowest, Outcome, PipeBought, Variant};
@@ -61,8 +69,11 @@ pub use cut_in::{CutIn, all as cut_ins};
 pub use device::{DeviceStudy, RatingVerdict};
 pub use enlargement::{Enlargement, Larger, Mended};
 pub use explain::{Reason, explain, reason};
-pub use finding::{BY_CODE, Finding, Found, Place, Rule, Severity};
+pub use finding::{Finding, Severity};
+pub use findings::{BY_CODE, Found, Rule};
 pub use fitting::{Fitting, FittingCount, FittingKind};
+pub use flowing::Flowing;
+pub use gas_facts::GasFacts;
 pub use headroom::{Headroom, Limit, Limiting, Spare};
 pub use least_cost::{CheapSection, LeastCost, NoAnswer};
 pub use load::Load;
@@ -71,8 +82,8 @@ pub use nipple::JointNipple;
 pub use order_of_work::{BRAZED, EDITED, Fate, GoesOut, Isolation, OrderLine, OrderOfWork, PRACTICE, Step};
 pub use outlet::{Outlet, OutletKind};
 pub use permit_list::{PermitLine, PermitList, Tick};
+pub use place::Place;
 pub use port::{Port, PortKind, Takes};
-pub use pressure::{Flowing, GasFacts};
 pub use price::{Cost, Price, PriceLine};
 pub use ring::{Ring, Unsolved};
 pub use section::{DesignLength, LengthRule, Section};
@@ -93,7 +104,7 @@ pub use what_if::WhatIf;
 pub use zone::Zone;
 
 use crate::codebook::{Codebook, Profile};
-use crate::job::Job;
+use crate::job::{Job, State};
 use crate::units::{GaugePressure, HeatRate, Length, NominalSize};
 use figures::Figures;
 use remote::Ends;
@@ -206,7 +217,7 @@ impl Study {
             march,
         } = figures;
         let job = survey.job;
-        let assemblies = assembly::all(&survey, &meetings, &sizes);
+        let assemblies = making::all(&survey, &meetings, &sizes);
         let sections = sizing::judged(&survey, &capacities, settled);
         let reached = |joint: usize| survey.zone_before[joint].is_some();
         let joint = |joint: usize| JointStudy {
@@ -264,6 +275,38 @@ impl Study {
             Owner::Device => &self.assemblies[joint].device,
         };
         ports.get(port).map(|port| (owner, port))
+    }
+
+    /// The joints that are made in this work, each by its place (a position in `job.joints`) and by how it is made: the
+    /// kind of the port that receives.
+    pub fn joints_to_make(&self, job: &Job) -> Vec<(usize, PortKind)> {
+        let mut made = Vec::new();
+        for (joint, here) in self.assemblies.iter().enumerate() {
+            let placed = job.joints.at(joint).placed.as_ref();
+            let device_is_new = placed.is_some_and(|placed| placed.state == State::New);
+            let is_new = |takes: Takes| match takes {
+                Takes::Run(run) => job.runs.at(run).state == State::New,
+                Takes::Fitting(fitting) => self.fittings[fitting].state == State::New,
+                Takes::Device => device_is_new,
+                Takes::Nothing => false,
+            };
+            let mut look = |port: &Port, owner_is_new: bool| {
+                let taken = port.kind.receives() && port.takes != Takes::Nothing;
+                if taken && (owner_is_new || is_new(port.takes)) {
+                    made.push((joint, port.kind));
+                }
+            };
+            here.device.iter().for_each(|port| look(port, device_is_new));
+            for fitting in &self.fittings[here.fittings.clone()] {
+                let is_new = fitting.state == State::New;
+                fitting.ports.iter().for_each(|port| look(port, is_new));
+            }
+            // The nipple of a trap has its cap.
+            let traps = self.fittings[here.fittings.clone()].iter();
+            let traps = traps.filter(|it| (it.kind, it.state) == (FittingKind::TrapNipple, State::New));
+            made.extend(traps.flat_map(|trap| &trap.ports).map(|port| (joint, port.kind.mate())));
+        }
+        made
     }
 
     /// Fittings of one kind, material and state counted together, for lists.

@@ -1,6 +1,7 @@
 //! What tells how much each size carries: a row of a published table, an equation, or nothing.
 
 use super::Basis;
+use super::roughness::roughness;
 use super::survey::Survey;
 use crate::codebook::{CapacityTable, Cell, Equation, Equations, GravityFactor, Law, Mark, PipeKind, Row, TableChoice};
 use crate::gas::{
@@ -205,16 +206,6 @@ fn factors(survey: &Survey) -> CodeFactors {
             y: facts.y.value,
         },
         (_, None) => usual,
-    }
-}
-
-/// The roughness of a material; corrugated tubing has none that is known.
-pub(super) fn roughness(material: Material) -> Option<Roughness> {
-    match material {
-        Material::Steel40 => Some(Roughness::STEEL),
-        Material::CopperK | Material::CopperL => Some(Roughness::COPPER),
-        Material::Pe => Some(Roughness::POLYETHYLENE),
-        Material::Csst => None,
     }
 }
 

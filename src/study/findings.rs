@@ -74,6 +74,7 @@ mod past_table;
 mod pe_above_ground;
 mod pe_tracer;
 mod penetration_off_run;
+mod pipe;
 mod profile_rule_unknown;
 mod profile_unknown;
 mod rating_unknown;
@@ -85,6 +86,7 @@ mod regulator_shutoff;
 mod regulator_starved;
 mod regulator_union;
 mod regulator_vent;
+mod rule;
 mod runs_overlap;
 mod second_supply;
 mod shield_plates;
@@ -117,12 +119,12 @@ mod walk;
 #[cfg(test)]
 mod sample;
 
-pub use csst_unbonded::wants_bond;
 pub use look::Look;
-pub use pe_tracer::tracer_gauge;
-pub use walk::{Kind, Pipe, Walk};
+pub use pipe::Pipe;
+pub use rule::{BY_CODE, Found, Rule};
+pub use walk::{Kind, Walk};
 
-use super::{Finding, Found, Rule, Severity, Study};
+use super::{Finding, Severity, Study};
 use crate::codebook::{Codebook, Profile, RuleSetting};
 use crate::job::Job;
 

@@ -5,12 +5,12 @@
 //! rated devices by the square of the flow; risers by the weight of the gas. A line regulator holds its setting, or
 //! passes what is left when that is less.
 
-use super::carrier::roughness;
 use super::network::Closing;
 use super::obstacle::{Bores, Measure, Obstacles};
-use super::section::Course;
+use super::roughness::roughness;
+use super::stretch::Course;
 use super::survey::Survey;
-use super::{Flowing, device, section, zone};
+use super::{Flowing, rating, stretch, zone};
 use crate::codebook::{CapacityTable, Column};
 use crate::gas::{
     Density, FlowingGas, LaminarBranch, Loss, Pipe, Roughness, Temperature, air_density, air_pressure, elevation_loss,
@@ -136,7 +136,7 @@ impl<'a> Leg<'a> {
             length: survey.lengths[run] + equivalent,
             equivalent,
             rise: survey.elevation[to] - survey.elevation[from],
-            rating: device.and_then(device::rating),
+            rating: device.and_then(rating::rating),
             setting: match device {
                 // What a regulator holds that nobody has set is not known, nor anything behind it.
                 Some(Device::Regulator(regulator)) => Some(zone::sensible(regulator.outlet?)),
@@ -162,7 +162,7 @@ impl<'a> Leg<'a> {
         let before = survey.network.feed[from].and_then(|feed| survey.section_of[feed]);
         let flexible = before.is_some_and(|section| survey.stretches[section].course == Course::Connector);
         let line = match material {
-            _ if flexible || section::starts_connector(survey.devices[from]) => Line::Connector,
+            _ if flexible || stretch::starts_connector(survey.devices[from]) => Line::Connector,
             Material::Csst => Line::Tubing(tubing(survey, around, from, size)),
             material => Line::Pipe(bore.zip(roughness(material))),
         };
@@ -178,7 +178,7 @@ impl<'a> Leg<'a> {
 
     /// Whether a device stands at its end that loses nobody knows how much.
     pub(super) fn is_unrated(&self) -> bool {
-        self.rating.is_some_and(|rating| !device::tells_loss(rating))
+        self.rating.is_some_and(|rating| !rating::tells_loss(rating))
     }
 
     /// What a line regulator at its end holds.
@@ -265,7 +265,7 @@ impl<'a> Leg<'a> {
         flow: Flow,
         friction: impl FnOnce(Pipe) -> Loss,
     ) -> Option<Flowing> {
-        let in_device = self.rating.and_then(|rating| device::loss(rating, flow));
+        let in_device = self.rating.and_then(|rating| rating::loss(rating, flow));
         let still = Flowing {
             flow,
             equivalent: self.equivalent,

@@ -43,7 +43,7 @@ impl March {
     ) -> March {
         let mut march = March::down(survey, around, &leg::all(survey, around, obstacles, sizes));
         for _ in 0..TURNS {
-            if march.rings.is_empty() || !obstacles.turn(survey, meetings, &march) {
+            if march.rings.is_empty() || !march.turn(survey, meetings, obstacles) {
                 break;
             }
             march = March::down(survey, around, &leg::all(survey, around, obstacles, sizes));
@@ -72,6 +72,33 @@ impl March {
             }
         }
         march
+    }
+
+    /// Counts the fittings of rings to the runs that gas really enters through them, and tells whether that changed
+    /// anything. Of several runs that bring gas to a joint the one that brings most counts as before.
+    fn turn(&self, survey: &Survey, meetings: &[Meeting], obstacles: &mut Obstacles) -> bool {
+        let mut changed = false;
+        for ring in self.rings.iter().filter(|ring| ring.unsolved.is_none()) {
+            let flow = |run: usize| self.flowing[run].map_or(0.0, |flowing| flowing.flow.cfh());
+            let mut brings: BTreeMap<usize, usize> = BTreeMap::new();
+            for &run in &ring.runs {
+                let Some((_, to)) = self.way[run] else { continue };
+                let most = brings.entry(to).or_insert(run);
+                if flow(run) > flow(*most) {
+                    *most = run;
+                }
+            }
+            for &run in &ring.runs {
+                let Some((from, _)) = self.way[run] else { continue };
+                let before = match brings.get(&from) {
+                    Some(&before) if from != ring.entry => Some(before),
+                    _ => survey.network.feed[from].filter(|feed| *feed != run),
+                };
+                changed |= obstacles.enter(survey, meetings, run, from, before);
+            }
+        }
+        obstacles.count_bends(survey);
+        changed
     }
 
     /// For each joint in a ring what flows through the device on it; `None` where the ring is not solved.

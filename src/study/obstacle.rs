@@ -2,12 +2,11 @@
 //!
 //! A fitting counts to the run that gas enters through it, at the bore of the run before it: a worked Canadian proof
 //! does so (a branch tee counts by its inlet), and where the two bores differ it is the longer length. A valve counts to
-//! the run that ends at it, unless its own drop is rated. In a ring gas may come against the tree: [`Obstacles::turn`].
+//! the run that ends at it, unless its own drop is rated. In a ring gas may come against the tree: [`Obstacles::enter`].
 
-use super::device;
-use super::march::March;
 use super::meeting::{self, Meeting, Passage, Way};
-use super::section::Stretch;
+use super::rating;
+use super::stretch::Stretch;
 use super::survey::Survey;
 use crate::codebook::{Allowance, EXTRA_PER_TURN, Fitting, TURNS_INCLUDED};
 use crate::job::{Device, Material, Turn};
@@ -56,7 +55,7 @@ impl Obstacles {
             let Some((from, to)) = *ends else { continue };
             obstacles.entry[run] = entered(survey, meetings, from, survey.network.feed[from], run);
             obstacles.valve[run] = match survey.devices[to] {
-                Some(Device::Valve(valve)) if !device::tells_loss(&valve.rating) => Some(Fitting::of_valve(valve.kind)),
+                Some(Device::Valve(valve)) if !rating::tells_loss(&valve.rating) => Some(Fitting::of_valve(valve.kind)),
                 _ => None,
             };
         }
@@ -69,7 +68,7 @@ impl Obstacles {
     }
 
     /// Finds the bends beyond those that the tables of corrugated tubing include, in each piece between branchings.
-    fn count_bends(&mut self, survey: &Survey) {
+    pub(super) fn count_bends(&mut self, survey: &Survey) {
         let mut turns = END_FITTINGS;
         for stretch in &survey.stretches {
             if !stretch.goes_on {
@@ -82,34 +81,20 @@ impl Obstacles {
         }
     }
 
-    /// Counts the fittings of rings to the runs that gas really enters through them, and tells whether that changed
-    /// anything. Of several runs that bring gas to a joint the one that brings most counts as before.
-    pub(super) fn turn(&mut self, survey: &Survey, meetings: &[Meeting], march: &March) -> bool {
-        let mut changed = false;
-        for ring in march.rings.iter().filter(|ring| ring.unsolved.is_none()) {
-            let flow = |run: usize| march.flowing[run].map_or(0.0, |flowing| flowing.flow.cfh());
-            let mut brings: BTreeMap<usize, usize> = BTreeMap::new();
-            for &run in &ring.runs {
-                let Some((_, to)) = march.way[run] else { continue };
-                let most = brings.entry(to).or_insert(run);
-                if flow(run) > flow(*most) {
-                    *most = run;
-                }
-            }
-            for &run in &ring.runs {
-                let Some((from, _)) = march.way[run] else { continue };
-                let before = match brings.get(&from) {
-                    Some(&before) if from != ring.entry => Some(before),
-                    _ => survey.network.feed[from].filter(|feed| *feed != run),
-                };
-                let entry = entered(survey, meetings, from, before, run);
-                changed |= self.entry[run] != entry;
-                self.entry[run] = entry;
-                changed |= self.before.insert(run, before) != Some(before);
-            }
-        }
-        self.count_bends(survey);
-        changed
+    /// Counts the fitting at a joint to a run that gas really enters there, coming by the run before it; tells whether
+    /// that changed anything. For rings; the bends are to be counted anew when all are told.
+    pub(super) fn enter(
+        &mut self,
+        survey: &Survey,
+        meetings: &[Meeting],
+        run: usize,
+        from: usize,
+        before: Option<usize>,
+    ) -> bool {
+        let entry = entered(survey, meetings, from, before, run);
+        let changed = self.entry[run] != entry;
+        self.entry[run] = entry;
+        self.before.insert(run, before) != Some(before) || changed
     }
 
     /// For a run in a solved ring the run by which gas comes to it; `None` for another run.

@@ -1,7 +1,6 @@
 //! Ends where an appliance connects, now or later.
 
-use super::march::March;
-use super::{Network, Zone, load};
+use super::{Network, load};
 use crate::job::{Device, Job};
 use crate::units::{Flow, GaugePressure, HeatRate, HeatingValue, Length, PressureDrop};
 
@@ -41,16 +40,6 @@ impl Outlet {
             "" => format!("outlet {}", self.tag),
             name => name.to_owned(),
         }
-    }
-
-    /// Enters what the march found.
-    pub(super) fn measure(&mut self, zones: &[Zone], zone: Option<usize>, march: &March) {
-        self.pressure = march.pressure[self.joint];
-        self.unrated = march.unrated[self.joint];
-        let start = zone.and_then(|zone| march.pressure[zones[zone].start]);
-        self.zone_drop = start.zip(self.pressure).map(|(start, end)| start - end);
-        let least = self.least.filter(|least| least.pa().is_finite());
-        self.margin = self.pressure.zip(least).map(|(found, least)| found - least);
     }
 }
 

@@ -5,7 +5,7 @@
 
 use super::carrier::{Carrier, Carriers, carries, sentence};
 use super::obstacle::{Bores, Obstacles};
-use super::section::{Course, Stretch};
+use super::stretch::{Course, Stretch};
 use super::survey::Survey;
 use super::{Basis, DesignLength, Ends, LengthRule, Origin, Section, SizeCapacity, Sizing, Verdict};
 use crate::codebook::Mark;

@@ -1,11 +1,11 @@
 //! What a job says before anything is sized: who is fed, how far, from which pressure, with what load.
 
 use super::lie::Lie;
-use super::{Ends, GasFacts, Load, Network, Outlet, Zone, load, outlet, section, zone};
+use super::{Ends, GasFacts, Load, Network, Outlet, Zone, load, outlet, stretch, zone};
 use crate::codebook::{Codebook, Profile, Tables};
 use crate::job::{Axis, Device, Direction, Job, Joint, LatticePoint, Material, State};
 use crate::units::{Length, NominalSize};
-use section::{Course, Stretch};
+use stretch::{Course, Stretch};
 
 /// A job measured, with what the later steps need. Tables are dense, by positions in the job.
 pub(super) struct Survey<'a> {
@@ -74,7 +74,7 @@ impl<'a> Survey<'a> {
         zone::measure(&mut zones.zones, &ends, &distance);
         let outlets = outlet::all(&network, &devices, &distance, gas.heating_value);
         let served = served(&network, &outlets);
-        let laid = section::lay(
+        let laid = stretch::lay(
             &network,
             &devices,
             |run| (materials[run], states[run], given[run]),
@@ -130,7 +130,7 @@ impl<'a> Survey<'a> {
             return false;
         };
         let ends = [from, to].map(|joint| self.job.joints.at(joint).placed.as_ref().map(|placed| &placed.device));
-        let is_flexible = |end: Option<&Device>| section::starts_connector(end);
+        let is_flexible = |end: Option<&Device>| stretch::starts_connector(end);
         let is_end = |end: Option<&Device>| is_flexible(end) || matches!(end, Some(Device::Appliance(_)));
         ends.into_iter().all(is_end) && ends.into_iter().any(is_flexible)
     }

@@ -3,7 +3,6 @@
 //! Take-out is centre to face less the make-up of the thread, by the codebook. What nobody published, or only a maker
 //! knows, takes out nothing and says so: the piece must then be measured. What a person measured comes first.
 
-use super::assembly::stands_in_line;
 use super::port::{PortKind, Takes};
 use super::survey::Survey;
 use super::{Assembly, Fitting, FittingKind, Owner, Port};
@@ -166,7 +165,7 @@ impl Ends<'_> {
         let kind = PipeKind::of(self.survey.materials[run]);
         let at_end = match centre.0 {
             Owner::Fitting(at) => self.fittings[at].kind == FittingKind::Cap,
-            Owner::Device => !self.device(joint).is_some_and(stands_in_line),
+            Owner::Device => !self.device(joint).is_some_and(Device::stands_in_line),
         };
         // Lengths to appliances and caps are taken to the end of the pipe.
         let own_end = |owner: &Owner| match owner {

@@ -7,7 +7,7 @@ use crate::random_job::random_job;
 use crate::wild_job::wild_job;
 use stubout::codebook::Codebook;
 use stubout::job::*;
-use stubout::study::{Audit, AuditPart, AuditRow, Held, Origin, Standing, Study, as_it_stood};
+use stubout::study::{Audit, AuditPart, AuditRow, Held, Origin, Standing, Study};
 use stubout::units::*;
 
 fn audit(draft: &Draft) -> Audit {

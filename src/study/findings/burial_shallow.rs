@@ -59,7 +59,7 @@ pub fn is_single(look: &Look<'_>, run: usize) -> bool {
     let serves = &look.study.sections[section].serves;
     let outlet = look.study.outlets.get(serves.start).filter(|_| serves.len() == 1);
     let feed = outlet.and_then(|outlet| look.feed(outlet.joint));
-    feed.is_some_and(|feed| super::walk::is_outside(look.run(feed).surroundings))
+    feed.is_some_and(|feed| super::pipe::is_outside(look.run(feed).surroundings))
 }
 
 /// The figure for a line to one outdoor appliance, where less than the usual cover leans on it.

@@ -1,7 +1,7 @@
 //! Pipe in the soil under a building.
 
 use super::Look;
-use super::walk::is_outside;
+use super::pipe::is_outside;
 use crate::job::{Barrier, State, Surroundings};
 use crate::study::{BY_CODE, Found, Rule, Severity};
 

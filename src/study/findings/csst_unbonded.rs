@@ -4,12 +4,9 @@
 //! that was read (2013) bonds all; what other codes say of jackets was not read, and there a jacket changes nothing.
 
 use super::Look;
-use crate::codebook::{CodeFamily, Profile};
-use crate::job::{Material, Run};
+use crate::job::Material;
+use crate::study::asked::{spares_jackets, wants_bond};
 use crate::study::{BY_CODE, Found, Rule, Severity};
-
-/// The edition of the IFGC from which jacketed tubing needs no bonding of its own (IRC 2018 G2411.2).
-const JACKETS_SINCE: u16 = 2018;
 
 /// Corrugated tubing is bonded to the grounding electrode system.
 pub const RULE: Rule = Rule {
@@ -19,16 +16,6 @@ pub const RULE: Rule = Rule {
     basis: BY_CODE,
     check,
 };
-
-/// Whether the code in force spares tubing that is listed with an arc-resistant jacket.
-fn spares_jackets(profile: &Profile) -> bool {
-    profile.follows(CodeFamily::Ifgc, JACKETS_SINCE)
-}
-
-/// Whether corrugated tubing wants a bond of its own; whether it has one is not asked.
-pub fn wants_bond(profile: &Profile, run: &Run) -> bool {
-    !(run.jacketed && spares_jackets(profile))
-}
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
     let spares_jackets = spares_jackets(look.profile);

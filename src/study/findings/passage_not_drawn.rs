@@ -1,7 +1,8 @@
 //! Ways into and out of the building that are not drawn.
 
 use super::Look;
-use super::walk::{is_outside, is_wall};
+use super::pipe::is_outside;
+use super::walk::is_wall;
 use crate::job::{Run, State};
 use crate::study::{Found, Rule, Severity};
 

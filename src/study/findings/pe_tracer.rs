@@ -1,8 +1,8 @@
 //! Plastic pipe nobody will find again.
 
 use super::Look;
-use crate::codebook::{CodeFamily, Profile};
 use crate::job::{Material, Surroundings};
+use crate::study::asked::tracer_gauge;
 use crate::study::{BY_CODE, Found, Rule, Severity};
 
 /// A wire lies with plastic pipe so that it can be found.
@@ -13,15 +13,6 @@ pub const RULE: Rule = Rule {
     basis: BY_CODE,
     check,
 };
-
-/// The thinnest tracer wire: 18 AWG by IFGC 404.17.3 (IRC 2018 G2415.17.3); 14 AWG by CPC 2013 1210.1.7.2, and where no
-/// clause was read, since it is the heavier.
-pub const fn tracer_gauge(profile: &Profile) -> u32 {
-    match profile.family {
-        Some(CodeFamily::Ifgc) => 18,
-        Some(CodeFamily::Upc | CodeFamily::B149) | None => 14,
-    }
-}
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
     let plastic = look.walk.pipes.iter().filter(|pipe| {

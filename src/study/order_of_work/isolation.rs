@@ -2,8 +2,8 @@
 //!
 //! All is asked of the piping as it stood, for that is what carries gas when the work begins.
 
-use crate::job::{Device, Job, JointId, State};
-use crate::study::{Network, Study, as_it_stood};
+use crate::job::{Device, Job, JointId, State, as_it_stood};
+use crate::study::{Network, Study};
 
 /// What is shut before pipe is opened.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -6,9 +6,9 @@ use crate::codebook::{Codebook, Profile};
 use crate::job::{Device, Job, JointId, RunId, State};
 use crate::study::figures::Figures;
 use crate::study::price::{Cost, Price};
-use crate::study::section::{Course, Stretch};
+use crate::study::stretch::{Course, Stretch};
 use crate::study::{
-    DeviceStudy, Origin, Outlet, OutletKind, PipeBought, RatingVerdict, Study, Verdict, assembly, device,
+    DeviceStudy, Origin, Outlet, OutletKind, PipeBought, RatingVerdict, Study, Verdict, device, making,
 };
 use crate::units::Flow;
 use std::collections::HashMap;
@@ -98,7 +98,7 @@ impl<'a> Judge<'a> {
         sides.devices(row, &devices);
         sides.inlets(row);
         sides.settings(row, &devices);
-        let fittings = assembly::count_new(&after.survey, &after.meetings, &after.sizes);
+        let fittings = making::count_new(&after.survey, &after.meetings, &after.sizes);
         row.fittings = fittings.saturating_sub(self.fittings);
         let pounds = |pipe: &PipeBought| Price::Weight.of(self.book, pipe.material, pipe.size?, pipe.length);
         row.weight = row.pipe.iter().map(pounds).sum::<Option<Cost>>();

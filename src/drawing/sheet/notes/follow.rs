@@ -4,7 +4,7 @@ use super::Ground;
 use crate::codebook::{Marked, TestTime};
 use crate::drawing::sheet::figures::plain;
 use crate::job::{Device, Material, Run, State, Surroundings};
-use crate::study::findings::{tracer_gauge, wants_bond};
+use crate::study::asked::{tracer_gauge, wants_bond};
 use crate::study::{BRAZED, PURGE_WAYS_SOURCE, TestSheet, sinks, volume_said};
 use crate::units::{GaugePressure, Length, Show};
 

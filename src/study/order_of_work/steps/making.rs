@@ -3,7 +3,7 @@
 use super::tie_in::MAKE_UP_CSST;
 use super::{Work, step};
 use crate::job::{Barrier, Device, Material, Penetration, Run, State, Surroundings};
-use crate::study::findings::{tracer_gauge, wants_bond};
+use crate::study::asked::{tracer_gauge, wants_bond};
 use crate::study::order_of_work::{PRACTICE, Step};
 use std::collections::BTreeMap;
 

@@ -5,7 +5,7 @@ use super::super::{Group, Line, Quantity};
 use super::Gather;
 use crate::codebook::{Mark, PipeKind};
 use crate::job::{Material, Penetration, Run, Seal, State, Surroundings};
-use crate::study::findings::{tracer_gauge, wants_bond};
+use crate::study::asked::{tracer_gauge, wants_bond};
 use crate::units::{Length, NominalSize, Show};
 use std::collections::BTreeMap;
 

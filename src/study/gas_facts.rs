@@ -1,9 +1,9 @@
-//! The gas, and how it flows in a run at full load.
+//! The gas as the study takes it.
 
 use crate::codebook::{Codebook, Mark, Marked};
 use crate::gas::{FlowingGas, Temperature, Viscosity};
 use crate::job::{Fuel, Gas};
-use crate::units::{Flow, HeatingValue, Length, PressureDrop};
+use crate::units::HeatingValue;
 use std::ops::RangeInclusive;
 
 /// The fuel as the study takes it.
@@ -59,25 +59,4 @@ const fn last_resort(fuel: Fuel) -> (f64, HeatingValue) {
         Fuel::Natural => (0.60, HeatingValue::from_btu_per_ft3(1000.0)),
         Fuel::Propane => (1.50, HeatingValue::from_btu_per_ft3(2490.0)),
     }
-}
-
-/// What flows in a run at full load: physics, beside the code answer.
-#[derive(Clone, Copy, Debug)]
-pub struct Flowing {
-    /// Flow at full load.
-    pub flow: Flow,
-    /// Equivalent length of the fittings and devices counted to this run.
-    pub equivalent: Length,
-    /// Loss by friction along pipe and fittings.
-    pub friction: PressureDrop,
-    /// Loss in a rated device at the downstream joint; one whose loss is not known counts as none.
-    pub devices: PressureDrop,
-    /// Loss (positive) or gain (negative) from the difference of height.
-    pub elevation: PressureDrop,
-    /// Velocity of the gas at the pressure at which it enters, m/s; `None` where no bore is known.
-    pub velocity: Option<f64>,
-    /// Reynolds number; `None` where no bore is known.
-    pub reynolds: Option<f64>,
-    /// Whether the figure is derived from a capacity table instead of a bore (corrugated tubing).
-    pub from_table: bool,
 }

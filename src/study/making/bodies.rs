@@ -99,14 +99,14 @@ impl Place<'_> {
         }
         draft.centre = Some(Owner::Device);
         let at = self.device_port(draft, PortKind::FemaleThread, self.device_size());
-        if stands_in_line(device) {
+        if device.stands_in_line() {
             self.device_port(draft, PortKind::FemaleThread, self.device_size());
         }
         self.connect(draft, at, run);
     }
 
     fn line(&self, draft: &mut Draft, runs: [usize; 2]) {
-        if self.device.is_some_and(stands_in_line) {
+        if self.device.is_some_and(Device::stands_in_line) {
             draft.centre = Some(Owner::Device);
             let ports = runs.map(|_| self.device_port(draft, PortKind::FemaleThread, self.device_size()));
             for (at, run) in ports.into_iter().zip(runs) {
@@ -200,7 +200,7 @@ impl Place<'_> {
             return;
         }
         let kind = FittingKind::of_turn(degrees, self.joint.turn);
-        let device = self.device.filter(|device| stands_in_line(device));
+        let device = self.device.filter(|device| device.stands_in_line());
         let family = match device {
             Some(_) => Family::Threaded,
             None => self.family(&[a, b]),
@@ -329,20 +329,5 @@ impl Place<'_> {
         let material = self.material_of(family, &[run]);
         let plug = self.add(draft, FittingKind::Plug, [size], material, ports, run);
         draft.join(at, (plug, 0));
-    }
-}
-
-/// Whether a device has pipe screwed into it, in a line or at its end.
-pub(in crate::study) fn stands_in_line(device: &Device) -> bool {
-    match device {
-        Device::Meter(_)
-        | Device::Regulator(_)
-        | Device::Valve(_)
-        | Device::Union
-        | Device::Connector(_)
-        | Device::QuickCoupling(_) => true,
-        Device::Supply(_) | Device::SedimentTrap(_) | Device::Appliance(_) | Device::Cap(_) | Device::TestGauge => {
-            false
-        }
     }
 }
