@@ -5,7 +5,7 @@
 use stubout::codebook::Codebook;
 use stubout::drawing::sheet::{Orientation, Paper, compose};
 use stubout::export::svg::{TextStyle, write};
-use stubout::study::{Study, explain};
+use stubout::study::{Checked, explain};
 
 const JOB: &str = r#"(
     version: 1,
@@ -22,11 +22,11 @@ const JOB: &str = r#"(
 fn main() -> Result<(), Box<dyn std::error::Error>> {
     let job = stubout::file::read(JOB)?;
     let book = Codebook::published();
-    let study = Study::of(&job, book);
-    for line in explain(&job, book, &study, 0) {
+    let checked = Checked::of(&job, book);
+    for line in explain(&job, book, &checked.study, 0) {
         eprintln!("{line}");
     }
-    let packet = compose(&job, &study, book, Paper::AnsiB, Orientation::Landscape);
+    let packet = compose(&job, &checked, book, Paper::AnsiB, Orientation::Landscape);
     for sheet in &packet.sheets {
         println!("{}", write(sheet, TextStyle::Outlines));
     }

@@ -1,7 +1,7 @@
 //! Everything that follows from a job.
 //!
 //! [`Study::of`] is one pure function: no clock, no files, no window. A half-drawn or wrong job is normal: it gives a
-//! study with findings, never a panic and never an error. All tables are dense: a run's figures stand at the run's
+//! study with gaps, never a panic and never an error. All tables are dense: a run's figures stand at the run's
 //! position in `job.runs`, a joint's at its position in `job.joints`.
 
 pub mod asked;
@@ -10,6 +10,7 @@ mod audit;
 mod carrier;
 mod changes;
 mod cheapest;
+mod checked;
 mod comparison;
 mod cut;
 mod cut_in;
@@ -63,6 +64,7 @@ pub use assembly::{Assembly, Owner};
 pub use audit::{Audit, AuditPart, AuditRow, Held, Standing};
 pub use changes::{Change, ChangedPart, Changes, Spot, Turn};
 pub use cheapest::Exactness;
+pub use checked::Checked;
 pub use comparison::{Lowest, Outcome, PipeBought, Variant};
 pub use cut::{CutList, Making, Part, Piece, rounded};
 pub use cut_in::{CutIn, all as cut_ins};
@@ -70,7 +72,7 @@ pub use device::{DeviceStudy, RatingVerdict};
 pub use enlargement::{Enlargement, Larger, Mended};
 pub use explain::{Reason, explain, reason};
 pub use finding::{Finding, Severity};
-pub use findings::{BY_CODE, Found, Rule};
+pub use findings::{BY_CODE, Findings, Found, Rule};
 pub use fitting::{Fitting, FittingCount, FittingKind};
 pub use flowing::Flowing;
 pub use gas_facts::GasFacts;
@@ -142,8 +144,6 @@ pub struct Study {
     pub assemblies: Vec<Assembly>,
     /// Load of all outlets at once, as the point of delivery sees it.
     pub total: Load,
-    /// What was found, worst first.
-    pub findings: Vec<Finding>,
 }
 
 /// What a run carries.
@@ -182,19 +182,18 @@ impl Study {
     pub fn of(job: &Job, book: &Codebook) -> Study {
         let known = book.profile(&job.settings.profile);
         let profile = known.unwrap_or(book.default_profile());
-        let mut study = Study::without_findings(job, book, profile);
+        let mut study = Study::under(job, book, profile);
         study.profile_missing = known.is_none();
-        study.findings = findings::of(job, book, profile, &study);
         study
     }
 
-    /// The study without its findings, for when only figures are wanted: a drawing under the hand.
-    pub fn without_findings(job: &Job, book: &Codebook, profile: &Profile) -> Study {
+    /// Studies a job under a profile, whichever it names.
+    pub fn under(job: &Job, book: &Codebook, profile: &Profile) -> Study {
         Study::loaded(job, book, profile, None)
     }
 
     /// What would be with so much more heat taken at a joint, by an outlet that burns at any time and needs no further
-    /// length or fitting: every size stays as it is drawn without it. No findings.
+    /// length or fitting: every size stays as it is drawn without it.
     ///
     /// Where no gas reaches the joint, the study as it is.
     pub fn with_more(job: &Job, book: &Codebook, profile: &Profile, joint: usize, heat: HeatRate) -> Study {
@@ -255,7 +254,6 @@ impl Study {
             devices,
             fittings: assemblies.fittings,
             assemblies: assemblies.joints,
-            findings: Vec::new(),
         }
     }
 
@@ -312,12 +310,5 @@ impl Study {
     /// Fittings of one kind, material and state counted together, for lists.
     pub fn fitting_counts(&self) -> Vec<FittingCount> {
         fitting::count(&self.fittings)
-    }
-
-    /// Whether nothing was found that must be mended before work starts.
-    pub fn is_clear(&self) -> bool {
-        self.findings
-            .iter()
-            .all(|finding| finding.severity != Severity::Blocking)
     }
 }

@@ -22,7 +22,7 @@ use stubout::export::svg::{TextStyle, write};
 use stubout::file::{self, read, read_bytes};
 use stubout::job::Job;
 use stubout::scene::Scene;
-use stubout::study::Study;
+use stubout::study::Checked;
 use xml::writer::{EmitterConfig, XmlEvent};
 use xml::{EventReader, EventWriter};
 
@@ -137,7 +137,13 @@ fn the_sheet_of_every_example_gives_its_job_back() {
         examples += 1;
         let job = read(&std::fs::read_to_string(&path).unwrap()).unwrap();
         let book = Codebook::published();
-        let packet = compose(&job, &Study::of(&job, book), book, Paper::AnsiB, Orientation::Landscape);
+        let packet = compose(
+            &job,
+            &Checked::of(&job, book),
+            book,
+            Paper::AnsiB,
+            Orientation::Landscape,
+        );
         for style in [TextStyle::Outlines, TextStyle::Live] {
             check(&job, &packet.sheets, style);
         }
@@ -150,7 +156,7 @@ fn the_sheets_of_random_jobs_give_them_back() {
     (0..100u64).into_par_iter().for_each(|seed| {
         let job = random_job(seed, 3 + seed as usize % 40);
         let book = Codebook::published();
-        let packet = compose(&job, &Study::of(&job, book), book, Paper::A3, Orientation::Portrait);
+        let packet = compose(&job, &Checked::of(&job, book), book, Paper::A3, Orientation::Portrait);
         check(&job, &packet.sheets, TextStyle::Outlines);
     });
 }

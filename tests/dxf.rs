@@ -22,7 +22,7 @@ use stubout::drawing::sheet::{Matter, Orientation, Paper, Work, compose, compose
 use stubout::export::dxf;
 use stubout::job::{Job, State, Status};
 use stubout::scene::{Dash, Group, Ink, Item, Outline, Point, Rect, Scene, Step, TextItem};
-use stubout::study::Study;
+use stubout::study::Checked;
 
 /// What is to be found in the file, in painting order.
 enum Expected {
@@ -258,10 +258,10 @@ fn examples() -> Vec<(String, Job)> {
 /// All sheets of a job, those to work from too.
 fn sheets(job: &Job) -> Vec<Scene> {
     let book = Codebook::published();
-    let study = Study::of(job, book);
-    let work = Work::of(job, &study, book);
+    let checked = Checked::of(job, book);
+    let work = Work::of(job, &checked.study, book);
     let matter = Matter::Whole(&work);
-    compose_about(job, &study, book, Paper::AnsiB, Orientation::Landscape, matter).sheets
+    compose_about(job, &checked, book, Paper::AnsiB, Orientation::Landscape, matter).sheets
 }
 
 #[test]
@@ -285,7 +285,7 @@ fn sheets_of_random_jobs_are_there_item_by_item() {
             (Paper::A3, Orientation::Landscape),
             (Paper::AnsiA, Orientation::Portrait),
         ][seed as usize % 2];
-        for scene in compose(&job, &Study::of(&job, book), book, paper, way).sheets {
+        for scene in compose(&job, &Checked::of(&job, book), book, paper, way).sheets {
             check(&scene);
         }
     });
@@ -297,7 +297,7 @@ fn pipe_and_symbols_lie_on_the_layer_of_their_state() {
     for seed in 0..30 {
         let job = random_job::random_job(seed, 40);
         let book = Codebook::published();
-        let scene = &compose(&job, &Study::of(&job, book), book, Paper::A3, Orientation::Landscape).sheets[0];
+        let scene = &compose(&job, &Checked::of(&job, book), book, Paper::A3, Orientation::Landscape).sheets[0];
         let file = File::read(&dxf::write(scene));
         for state in [State::New, State::Existing, State::Removed] {
             let name = layers::pipe(state).name().to_uppercase();

@@ -11,11 +11,11 @@ use random_job::random_job;
 use std::collections::BTreeSet;
 use stubout::codebook::Codebook;
 use stubout::job::*;
-use stubout::study::{Finding, Place, Study};
+use stubout::study::{Checked, Finding, Findings, Place};
 use stubout::units::*;
 
-fn findings(job: &Job) -> Vec<Finding> {
-    Study::of(job, Codebook::published()).findings
+fn findings(job: &Job) -> Findings {
+    Checked::of(job, Codebook::published()).findings
 }
 
 #[track_caller]

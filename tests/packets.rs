@@ -12,7 +12,7 @@ use stubout::codebook::Codebook;
 use stubout::drawing::sheet::{Orientation, Paper, compose};
 use stubout::export::pdf::{self, PdfInfo};
 use stubout::export::svg::{self, TextStyle};
-use stubout::study::Study;
+use stubout::study::Checked;
 
 const PAPERS: [(Paper, Orientation); 4] = [
     (Paper::AnsiB, Orientation::Landscape),
@@ -30,7 +30,7 @@ fn check(seed: u64) {
     let job = random_job::random_job(seed, runs);
     let book = Codebook::published();
     let (paper, orientation) = PAPERS[seed as usize % PAPERS.len()];
-    let draw = || compose(&job, &Study::of(&job, book), book, paper, orientation);
+    let draw = || compose(&job, &Checked::of(&job, book), book, paper, orientation);
     let packet = draw();
     // Drawing twice takes as long again: all of those that always run, and of the others every fourth.
     if seed < ALWAYS || seed.is_multiple_of(4) {

@@ -48,10 +48,10 @@ fn composed(case: &Case, paper: (Paper, Orientation)) -> Packet {
 
 /// The same with the sheets to work from.
 fn whole(case: &Case, paper: (Paper, Orientation)) -> Packet {
-    let (job, study) = case;
+    let (job, checked) = case;
     let book = Codebook::published();
-    let work = Work::of(job, study, book);
-    compose_about(job, study, book, paper.0, paper.1, Matter::Whole(&work))
+    let work = Work::of(job, &checked.study, book);
+    compose_about(job, checked, book, paper.0, paper.1, Matter::Whole(&work))
 }
 
 /// Every kind of job that a sheet must bear.
@@ -268,7 +268,7 @@ fn every_permit_item_is_there() {
         }
         assert!(packet.sheets[0].words().contains(&"N"), "north arrow");
         let lines: Vec<&str> = packet.sheets.iter().flat_map(Scene::words).collect();
-        for outlet in &case.1.outlets {
+        for outlet in &case.1.study.outlets {
             for wanted in [&outlet.tag, &outlet.name] {
                 assert!(lines.contains(&wanted.as_str()), "{paper:?}: {wanted}");
             }
@@ -299,10 +299,10 @@ fn every_row_comes_once_and_heads_repeat_on_every_sheet() {
             assert_eq!(has_sections, sheet.words().contains(&"from – to"), "{paper:?}");
         }
         assert!(sheets_with_sections > 1, "{paper:?}");
-        for section in 0..case.1.sections.len() {
+        for section in 0..case.1.study.sections.len() {
             assert_eq!(rows.get(&Part::Row(Schedule::Sections, section)), Some(&1), "{paper:?}");
         }
-        for outlet in 0..case.1.outlets.len() {
+        for outlet in 0..case.1.study.outlets.len() {
             assert_eq!(
                 rows.get(&Part::Row(Schedule::Appliances, outlet)),
                 Some(&1),
@@ -322,7 +322,7 @@ fn what_is_too_long_for_its_place_stands_in_full_among_the_notes() {
         for value in [&title.firm, &title.description, &title.site, &title.contact, &title.job] {
             assert!(all.contains(value.trim()), "{paper:?}: {value}");
         }
-        let appliance = &case.1.outlets[1].name;
+        let appliance = &case.1.study.outlets[1].name;
         assert!(all.contains(&format!("Appliance B in full: {appliance}")), "{paper:?}");
         assert!(words(&packet).contains('…'));
     }

@@ -389,7 +389,7 @@ fn size_to_come(desk: &Desk) -> Option<String> {
     step.apply(&mut job).ok()?;
     let book = desk.book();
     let profile = book.profile(&job.settings.profile).unwrap_or(book.default_profile());
-    let study = Study::without_findings(&job, &book, profile);
+    let study = Study::under(&job, &book, profile);
     let new = job.runs.iter().position(|run| desk.job().runs.get(run.id).is_none())?;
     let section = study.runs.get(new)?.section?;
     let size = study.sections.get(section)?.sizing.size?;

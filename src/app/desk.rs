@@ -13,7 +13,7 @@ use crate::editor::tool::Tool;
 use crate::editor::{self, CommandId, Editor, Part, Refusal, Selection, Step, Words};
 use crate::job::{Job, JointId, RunId};
 use crate::scene::{Group, Item, Point, Rect, Role, Scene, Tag, hit};
-use crate::study::{Audit, Changes, CutList, Headroom, OrderOfWork, StockPlan, Study, TakeOff};
+use crate::study::{Audit, Changes, Checked, CutList, Headroom, OrderOfWork, StockPlan, TakeOff};
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
 
@@ -55,8 +55,8 @@ pub struct Shown {
     pub face: Face,
     /// The job as it was then.
     pub job: Arc<Job>,
-    /// What follows from it.
-    pub study: Study,
+    /// What follows from it, and what the rules found.
+    pub checked: Arc<Checked>,
     /// What it looks like on the canvas, without its axes.
     pub picture: Isometric,
     /// What changed since the issue that it is compared with.
@@ -70,14 +70,14 @@ pub struct Shown {
 impl Shown {
     /// Studies and draws a job.
     pub fn of(job: Arc<Job>, book: &Codebook, revision: u64, issued: Option<&Issued>) -> Shown {
-        let study = Study::of(&job, book);
-        let changes = issued.map(|issued| Arc::new(issued.changes(&job, &study)));
-        Shown::lettered(job, study, revision, Lettering::All, changes)
+        let checked = Arc::new(Checked::of(&job, book));
+        let changes = issued.map(|issued| Arc::new(issued.changes(&job, &checked.study)));
+        Shown::lettered(job, checked, revision, Lettering::All, changes)
     }
 
     fn lettered(
         job: Arc<Job>,
-        study: Study,
+        checked: Arc<Checked>,
         revision: u64,
         lettering: Lettering<'_>,
         changes: Option<Arc<Changes>>,
@@ -89,7 +89,7 @@ impl Shown {
             ..Options::default()
         };
         let area = Rect::new(Point::new(-90.0, -60.0), Point::new(90.0, 60.0));
-        let mut picture = isometric(&job, &study, area, options);
+        let mut picture = isometric(&job, &checked.study, area, options);
         let mut axes = None;
         picture.group = without_axes(&picture.group, &mut axes);
         picture.bounds = picture.group.bounds();
@@ -103,7 +103,7 @@ impl Shown {
             revision,
             face,
             job,
-            study,
+            checked,
             picture,
             changes,
             axes,
@@ -267,13 +267,20 @@ pub struct Takes {
 }
 
 impl Takes {
-    fn of(job: &Arc<Job>, study: Study, book: &Codebook, revision: u64) -> Takes {
-        let cuts = CutList::of(job, &study, book);
-        let words = sheet::piece_words(job, &study, &cuts);
-        let stock = StockPlan::of(&cuts, &study, book);
+    fn of(job: &Arc<Job>, checked: Arc<Checked>, book: &Codebook, revision: u64) -> Takes {
+        let study = &checked.study;
+        let cuts = CutList::of(job, study, book);
+        let words = sheet::piece_words(job, study, &cuts);
+        let stock = StockPlan::of(&cuts, study, book);
         Takes {
-            take_off: TakeOff::of(job, &study, book, &cuts, &stock),
-            shown: Shown::lettered(Arc::clone(job), study, revision, Lettering::Other(&words), None),
+            take_off: TakeOff::of(job, study, book, &cuts, &stock),
+            shown: Shown::lettered(
+                Arc::clone(job),
+                Arc::clone(&checked),
+                revision,
+                Lettering::Other(&words),
+                None,
+            ),
             cuts,
             stock,
         }
@@ -397,11 +404,11 @@ impl Desk {
     /// Issues the job as built, in one step.
     pub fn make_as_built(&mut self) {
         self.refresh();
-        let study = match self.is_current() {
-            true => self.shown.study.clone(),
-            false => Study::of(self.job(), &self.book),
+        let checked = match self.is_current() {
+            true => Arc::clone(&self.shown.checked),
+            false => Arc::new(Checked::of(self.job(), &self.book)),
         };
-        self.attempt(|job| as_built(job, &study));
+        self.attempt(|job| as_built(job, &checked.study));
     }
 
     /// What the system carries, of the revision that is shown; `None` while it is worked out.
@@ -425,7 +432,8 @@ impl Desk {
     /// What the job that is shown takes; `None` while it is worked out.
     pub fn takes(&mut self) -> Option<&Takes> {
         let (revision, job, book) = (self.shown.revision, Arc::clone(&self.shown.job), self.book());
-        let make = move || Takes::of(&job, Study::of(&job, &book), &book, revision);
+        let checked = Arc::clone(&self.shown.checked);
+        let make = move || Takes::of(&job, checked, &book, revision);
         match self.shown.job.runs.len() <= FEW {
             true => self.takes.at_once(revision, make),
             false => self.takes.of(revision, &self.wake, make),
@@ -440,10 +448,11 @@ impl Desk {
     /// The order of work of the job that is shown.
     pub fn order(&mut self) -> Option<&OrderOfWork> {
         let Shown {
-            revision, job, study, ..
+            revision, job, checked, ..
         } = &self.shown;
         let book = &self.book;
-        self.order.at_once(*revision, || OrderOfWork::of(job, study, book))
+        self.order
+            .at_once(*revision, || OrderOfWork::of(job, &checked.study, book))
     }
 
     /// The same where it is there already.
@@ -467,7 +476,8 @@ impl Desk {
     /// The ways to fix the job that is shown; `None` while they are worked out, which takes its time.
     pub fn fixes(&mut self) -> Option<&Fixes> {
         let (revision, job, book) = (self.shown.revision, Arc::clone(&self.shown.job), self.book());
-        let make = move || Fixes::of(&job, &book, &Study::of(&job, &book));
+        let checked = Arc::clone(&self.shown.checked);
+        let make = move || Fixes::of(&job, &book, &checked);
         self.fixes.of(revision, &self.wake, make)
     }
 

@@ -176,8 +176,8 @@ fn title(desk: &Desk, chosen: Chosen) -> String {
         Chosen::One(Part::Run(id)) => {
             let shown = desk.shown();
             let position = shown.job.runs.position(id);
-            let section = position.and_then(|position| shown.study.runs.get(position)?.section);
-            match section.and_then(|section| shown.study.sections.get(section)) {
+            let section = position.and_then(|position| shown.checked.study.runs.get(position)?.section);
+            match section.and_then(|section| shown.checked.study.sections.get(section)) {
                 Some(section) => format!("Run {id} in section {}", section.number),
                 None => format!("Run {id}"),
             }

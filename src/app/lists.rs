@@ -150,10 +150,10 @@ impl Tab {
     /// How many rows, where that is worth saying.
     fn count(self, shown: &Shown) -> Option<usize> {
         match self {
-            Tab::Found => Some(shown.study.findings.len()),
+            Tab::Found => Some(shown.checked.findings.len()),
             Tab::Changes => shown.changes.as_ref().map(|changes| changes.list.len()),
-            Tab::Sections => Some(shown.study.sections.len()),
-            Tab::Appliances => Some(shown.study.outlets.len()),
+            Tab::Sections => Some(shown.checked.study.sections.len()),
+            Tab::Appliances => Some(shown.checked.study.outlets.len()),
             Tab::TakeOff | Tab::Cuts | Tab::Order | Tab::Permit => None,
             Tab::Existing | Tab::Room | Tab::Ways | Tab::TieIn => None,
         }
@@ -317,7 +317,7 @@ impl Lists {
             Tab::TakeOff => self.own.extra = Some(at).filter(|at| *at < desk.job().by_hand.extra.len()),
             Tab::Order => self.own.choose_step(at, desk),
             Tab::Found => {
-                let finding = desk.shown().study.findings.get(at);
+                let finding = desk.shown().checked.findings.get(at);
                 self.detail = finding.and_then(|finding| field_of(finding.rule));
             }
             Tab::Permit => {
@@ -335,7 +335,7 @@ impl Lists {
 /// What permit offices ask for, held against what is shown.
 fn permit(desk: &Desk) -> PermitList {
     let shown = desk.shown();
-    PermitList::of(&shown.job, &shown.study, &desk.book())
+    PermitList::of(&shown.job, &shown.checked.study, &desk.book())
 }
 
 /// Leads to where a row belongs.

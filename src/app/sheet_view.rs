@@ -494,7 +494,7 @@ pub fn paper(ui: &mut Ui, settings: &mut Settings) {
 
 /// The parts of the job that a tag of the sheet stands for, as the job was when the sheet was made.
 fn parts(tag: Tag, composed: &Composed) -> Vec<Part> {
-    let (job, study) = (&composed.job, &composed.study);
+    let (job, study) = (&composed.job, &composed.checked.study);
     let joint = |at: usize| job.joints.iter().nth(at).map(|joint| Part::Joint(joint.id));
     let run = |at: usize| job.runs.iter().nth(at).map(|run| Part::Run(run.id));
     let section = |at: usize| {
@@ -533,12 +533,14 @@ fn parts(tag: Tag, composed: &Composed) -> Vec<Part> {
                 let change = composed.changes.as_ref().and_then(|changes| changes.list.get(at));
                 change.and_then(issued::part).into_iter().collect()
             }
-            Some(tags::Part::Row(Schedule::Findings, at)) => match study.findings.get(at).map(|found| found.place) {
-                Some(Place::Joint(id)) => vec![Part::Joint(id)],
-                Some(Place::Run(id)) => vec![Part::Run(id)],
-                Some(Place::Section(number)) => section(number.saturating_sub(1)),
-                Some(Place::Job) | None => Vec::new(),
-            },
+            Some(tags::Part::Row(Schedule::Findings, at)) => {
+                match composed.checked.findings.get(at).map(|found| found.place) {
+                    Some(Place::Joint(id)) => vec![Part::Joint(id)],
+                    Some(Place::Run(id)) => vec![Part::Run(id)],
+                    Some(Place::Section(number)) => section(number.saturating_sub(1)),
+                    Some(Place::Job) | None => Vec::new(),
+                }
+            }
             Some(tags::Part::Row(..) | tags::Part::Schedule(_) | tags::Part::Field(_)) | None => Vec::new(),
         },
         Role::Frame | Role::Mark => Vec::new(),

@@ -44,7 +44,7 @@ fn plane(desk: &Desk) -> String {
 
 /// How much was found.
 fn found(desk: &Desk) -> String {
-    let findings = &desk.shown().study.findings;
+    let findings = &desk.shown().checked.findings;
     let blocking = findings
         .iter()
         .filter(|finding| finding.severity == Severity::Blocking)

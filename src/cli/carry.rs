@@ -65,16 +65,17 @@ pub fn run(arguments: &CarryArguments) -> u8 {
 
 impl Carried {
     fn of(book: &Codebook, studied: &Studied, prices: Option<&PriceList>) -> Carried {
-        let Studied { job, study } = studied;
+        let Studied { job, checked } = studied;
+        let study = &checked.study;
         let priced = |prices: &PriceList| {
             let price = prices.of_pipe(book, job.settings.units);
-            let found = Fixes::priced(job, book, study, &price).map_err(|why| why.to_string())?;
+            let found = Fixes::priced(job, book, checked, &price).map_err(|why| why.to_string())?;
             Ok((found.0, found.1.amount()))
         };
         Carried {
             audit: Audit::beside(job, book, study),
             headroom: Headroom::of(job, book),
-            fixes: Fixes::of(job, book, study),
+            fixes: Fixes::of(job, book, checked),
             priced: prices.map(priced),
             job: job.clone(),
             study: study.clone(),

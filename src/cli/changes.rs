@@ -28,7 +28,12 @@ pub fn run(arguments: &ChangesArguments) -> u8 {
     input::print_each(
         jobs,
         "changes",
-        |_, Studied { job, study }| (CLEAR, Changes::studied(&issued.job, &issued.study, &job, &study)),
+        |_, Studied { job, checked }| {
+            (
+                CLEAR,
+                Changes::studied(&issued.job, &issued.checked.study, &job, &checked.study),
+            )
+        },
         machine,
         say,
     )

@@ -16,7 +16,7 @@ pub fn run(jobs: &Jobs) -> u8 {
         jobs,
         "check",
         |_, studied| {
-            let code = if studied.study.is_clear() { CLEAR } else { NOT_READY };
+            let code = if studied.checked.is_clear() { CLEAR } else { NOT_READY };
             (code, Checked::of(&studied))
         },
         machine,
@@ -28,7 +28,7 @@ impl Checked {
     fn of(studied: &Studied) -> Checked {
         let named = |finding: &Finding| (place(studied, finding.place), finding.clone());
         Checked {
-            findings: studied.study.findings.iter().map(named).collect(),
+            findings: studied.checked.findings.iter().map(named).collect(),
         }
     }
 }

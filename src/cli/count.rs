@@ -20,7 +20,7 @@ pub fn run(jobs: &Jobs) -> u8 {
 
 impl Counted {
     fn of(studied: &Studied) -> Counted {
-        let counts = studied.study.fitting_counts();
+        let counts = studied.checked.study.fitting_counts();
         let ids = |count: &FittingCount| count.joints.iter().map(|&at| studied.job.joints.at(at).id.0).collect();
         let joints = counts.iter().map(ids).collect();
         Counted {

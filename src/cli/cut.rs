@@ -29,8 +29,8 @@ pub fn run(arguments: &ListArguments) -> u8 {
 
 impl Cut {
     fn of(book: &Codebook, studied: Studied) -> Cut {
-        let cuts = CutList::of(&studied.job, &studied.study, book);
-        let stock = StockPlan::of(&cuts, &studied.study, book);
+        let cuts = CutList::of(&studied.job, &studied.checked.study, book);
+        let stock = StockPlan::of(&cuts, &studied.checked.study, book);
         Cut { studied, cuts, stock }
     }
 

@@ -8,7 +8,7 @@ use crate::export::packet;
 use crate::export::pdf::PdfInfo;
 use crate::export::svg::TextStyle;
 use crate::file;
-use crate::study::{Changes, Severity, Study};
+use crate::study::{Changes, Study};
 use crate::units::Show;
 use clap::{Args, ValueEnum};
 use serde_json::json;
@@ -180,19 +180,20 @@ fn draw(
     };
     let jobs = &arguments.jobs;
     let work = arguments.work.then(|| {
-        let work = Work::of(&studied.job, &studied.study, book);
+        let work = Work::of(&studied.job, &studied.checked.study, book);
         match arguments.permit_list {
-            true => work.with_permit_list(&studied.job, &studied.study, book),
+            true => work.with_permit_list(&studied.job, &studied.checked.study, book),
             false => work,
         }
     });
     let matter = work.as_ref().map_or(Matter::Permit, Matter::Whole);
-    let since = issued.map(|issued| Changes::studied(&issued.job, &issued.study, &studied.job, &studied.study));
+    let since =
+        issued.map(|issued| Changes::studied(&issued.job, &issued.checked.study, &studied.job, &studied.checked.study));
     let about = About {
         matter,
         since: since.as_ref(),
     };
-    let packet = sheet::compose_about(&studied.job, &studied.study, book, paper, orientation, about);
+    let packet = sheet::compose_about(&studied.job, &studied.checked, book, paper, orientation, about);
     let read: Vec<PathBuf> = jobs.jobs.iter().chain(&arguments.since).cloned().collect();
     let target = target(arguments, path);
     let title = &studied.job.title;
@@ -218,17 +219,12 @@ fn draw(
             write(target.with_file_name(name), &read, &bytes, &mut written)?;
         }
     }
-    let study = &studied.study;
     Ok(Drawn {
         sheets: packet.sheets.len(),
         remarks: packet.remarks,
         changes: since.map(|since| since.list.len()),
         summary: summary(studied),
-        to_mend: study
-            .findings
-            .iter()
-            .filter(|finding| finding.severity == Severity::Blocking)
-            .count(),
+        to_mend: studied.checked.must_fix().count(),
         written,
     })
 }
@@ -248,7 +244,8 @@ fn write(path: PathBuf, jobs: &[PathBuf], bytes: &[u8], written: &mut Vec<PathBu
 
 /// A few lines about a job for the terminal.
 fn summary(studied: &Studied) -> String {
-    let Studied { job, study } = studied;
+    let Studied { job, checked } = studied;
+    let study = &checked.study;
     let units = job.settings.units;
     let name = if job.title.job.is_empty() {
         "Job without a name"

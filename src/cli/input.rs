@@ -4,7 +4,7 @@ use super::{Jobs, TROUBLE};
 use crate::codebook::{Codebook, OwnLengths};
 use crate::file;
 use crate::job::{Job, OwnTable};
-use crate::study::Study;
+use crate::study::Checked;
 use rayon::prelude::*;
 use std::borrow::Cow;
 use std::fs;
@@ -20,8 +20,8 @@ const LARGEST_FILE: u64 = 64 << 20;
 pub struct Studied {
     /// The job.
     pub job: Job,
-    /// What follows from it.
-    pub study: Study,
+    /// What follows from it, and what the rules found.
+    pub checked: Checked,
 }
 
 /// What is published, with the profile and the tables of a person's own that the arguments name.
@@ -186,8 +186,8 @@ pub fn study(path: &Path, known: &Book) -> Result<Studied, String> {
         .into_iter()
         .filter(|table| known.tables.iter().all(|own| own.id != table.id));
     job.settings.tables = known.tables.iter().cloned().chain(others).collect();
-    let study = Study::of(&job, &known.book);
-    Ok(Studied { job, study })
+    let checked = Checked::of(&job, &known.book);
+    Ok(Studied { job, checked })
 }
 
 fn read(path: &Path) -> Result<Vec<u8>, String> {

@@ -17,8 +17,8 @@ pub fn run(jobs: &Jobs) -> u8 {
     print_each(
         jobs,
         "order",
-        |book, Studied { job, study }| {
-            let order = OrderOfWork::of(&job, &study, book);
+        |book, Studied { job, checked }| {
+            let order = OrderOfWork::of(&job, &checked.study, book);
             (CLEAR, Ordered { order, job })
         },
         machine,

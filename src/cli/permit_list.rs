@@ -16,8 +16,8 @@ pub fn run(jobs: &Jobs) -> u8 {
     print_each(
         jobs,
         "permit-list",
-        |book, Studied { job, study }| {
-            let list = PermitList::of(&job, &study, book);
+        |book, Studied { job, checked }| {
+            let list = PermitList::of(&job, &checked.study, book);
             (CLEAR, Listed { list })
         },
         machine,

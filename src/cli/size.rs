@@ -26,7 +26,7 @@ impl Listed for Sized {
     }
 
     fn table(&self) -> Vec<Vec<String>> {
-        spreadsheet::sections(&self.studied.job, &self.studied.study)
+        spreadsheet::sections(&self.studied.job, &self.studied.checked.study)
     }
 
     fn machine(&self) -> Value {
@@ -36,9 +36,9 @@ impl Listed for Sized {
 
 impl Sized {
     fn of(book: &Codebook, studied: Studied) -> Sized {
-        let sections = 0..studied.study.sections.len();
+        let sections = 0..studied.checked.study.sections.len();
         let reasons = sections
-            .map(|section| explain(&studied.job, book, &studied.study, section))
+            .map(|section| explain(&studied.job, book, &studied.checked.study, section))
             .collect();
         Sized { studied, reasons }
     }
@@ -55,7 +55,8 @@ fn origin(origin: Origin) -> &'static str {
 }
 
 fn say(sized: &Sized) -> String {
-    let Studied { job, study } = &sized.studied;
+    let Studied { job, checked } = &sized.studied;
+    let study = &checked.study;
     let units = job.settings.units;
     let mut text = String::new();
     for (section, reasons) in study.sections.iter().zip(&sized.reasons) {
@@ -107,7 +108,8 @@ fn say(sized: &Sized) -> String {
 }
 
 fn machine(sized: &Sized) -> Value {
-    let Studied { job, study } = &sized.studied;
+    let Studied { job, checked } = &sized.studied;
+    let study = &checked.study;
     let sections: Vec<Value> = study
         .sections
         .iter()
@@ -142,7 +144,8 @@ fn machine(sized: &Sized) -> Value {
 }
 
 fn section(sized: &Sized, (section, reasons): (&Section, &Vec<String>)) -> Value {
-    let Studied { job, study } = &sized.studied;
+    let Studied { job, checked } = &sized.studied;
+    let study = &checked.study;
     let (basis, table, row_ft) = match &section.sizing.basis {
         Basis::Table { table, row } => ("table", Some(&**table), Some(row.feet())),
         Basis::Equation { name, length } => ("equation", Some(*name), Some(length.feet())),

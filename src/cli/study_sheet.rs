@@ -41,8 +41,8 @@ impl SheetArguments {
                 ));
             }
         };
-        let Studied { job, study } = studied;
-        let packet = compose_about(job, study, book, Paper::AnsiB, Orientation::Landscape, matter);
+        let Studied { job, checked } = studied;
+        let packet = compose_about(job, checked, book, Paper::AnsiB, Orientation::Landscape, matter);
         let info = PdfInfo {
             title: job.title.job.clone(),
             author: job.title.drawn_by.clone(),

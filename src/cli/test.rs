@@ -70,13 +70,13 @@ pub fn run(arguments: &TestArguments) -> u8 {
     print_each(
         &arguments.jobs,
         "test",
-        |book, Studied { job, study }| {
+        |book, Studied { job, checked }| {
             let units = job.settings.units;
             let filling = Filling {
                 pressure: arguments.filled_to,
                 temperature: arguments.at.map(|at| at.temperature(units)),
             };
-            let sheet = TestSheet::filled(&job, &study, book, filling);
+            let sheet = TestSheet::filled(&job, &checked.study, book, filling);
             (CLEAR, Tested { sheet, units })
         },
         machine,

@@ -82,7 +82,8 @@ pub fn run(arguments: &TieInArguments) -> u8 {
 
 impl TieInArguments {
     fn survey(&self, book: &Codebook, path: &Path, studied: Studied) -> Result<Surveyed, String> {
-        let Studied { job, study } = &studied;
+        let Studied { job, checked } = &studied;
+        let study = &checked.study;
         let branch = NewBranch {
             head: self.head,
             through: self.through.clone(),
@@ -97,7 +98,7 @@ impl TieInArguments {
         let profile = book.profile(&study.profile).unwrap_or(book.default_profile());
         let lay = |row: &TieIn| {
             let laid = row.laid(job);
-            let study = Study::without_findings(&laid, book, profile);
+            let study = Study::under(&laid, book, profile);
             (laid, study)
         };
         // Pressures everywhere are told of few places: of all they would be too long a list.

@@ -269,14 +269,14 @@ impl Audit {
     /// Looks at a job as it stood and as it will stand, under its own profile.
     pub fn of(job: &Job, book: &Codebook) -> Audit {
         let profile = book.profile(&job.settings.profile).unwrap_or(book.default_profile());
-        Audit::beside(job, book, &Study::without_findings(job, book, profile))
+        Audit::beside(job, book, &Study::under(job, book, profile))
     }
 
     /// The same, for one who has the study of the job already.
     pub fn beside(job: &Job, book: &Codebook, after: &Study) -> Audit {
         let old = as_it_stood(job);
         let profile = book.profile(&job.settings.profile).unwrap_or(book.default_profile());
-        let before = Study::without_findings(&old, book, profile);
+        let before = Study::under(&old, book, profile);
         let sides = Both {
             job,
             old: &old,

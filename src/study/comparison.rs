@@ -1,6 +1,6 @@
 //! What a job comes to, in few figures, so that variants of it can stand side by side.
 
-use super::{Origin, Severity, Study};
+use super::{Checked, Origin, Study};
 use crate::codebook::Codebook;
 use crate::job::{Job, Material, State};
 use crate::units::{GaugePressure, Length, NominalSize, PressureDrop, Show, UnitSystem};
@@ -80,11 +80,12 @@ impl Lowest {
 impl Outcome {
     /// Studies a job for it.
     pub fn of(job: &Job, book: &Codebook) -> Outcome {
-        Outcome::beside(job, book, &Study::of(job, book))
+        Outcome::beside(job, book, &Checked::of(job, book))
     }
 
     /// The same for one who has the study already.
-    pub fn beside(job: &Job, book: &Codebook, study: &Study) -> Outcome {
+    pub fn beside(job: &Job, book: &Codebook, checked: &Checked) -> Outcome {
+        let study = &checked.study;
         let mut bought: BTreeMap<(Material, Option<NominalSize>), Length> = BTreeMap::new();
         let mut goes = Length::ZERO;
         for (at, run) in job.runs.iter().enumerate() {
@@ -131,11 +132,7 @@ impl Outcome {
                 .count(),
             failing: failing.collect(),
             lowest: Lowest::of(study),
-            blocking: study
-                .findings
-                .iter()
-                .filter(|finding| finding.severity == Severity::Blocking)
-                .count(),
+            blocking: checked.must_fix().count(),
             pipe: bought
                 .into_iter()
                 .map(|((material, size), length)| PipeBought { material, size, length })

@@ -127,6 +127,7 @@ pub use walk::{Kind, Walk};
 use super::{Finding, Severity, Study};
 use crate::codebook::{Codebook, Profile, RuleSetting};
 use crate::job::Job;
+use std::ops::Deref;
 
 /// Every rule of this tool, in the order in which findings of one severity are listed.
 pub const RULES: &[&Rule] = &[
@@ -244,28 +245,63 @@ pub fn rule(id: &str) -> Option<&'static Rule> {
 }
 
 /// What the rules find in a job, worst first, then in the order of [`RULES`], then in the order of the job.
-///
-/// The profile switches rules off or gives their findings another severity.
-pub fn of(job: &Job, book: &Codebook, profile: &Profile, study: &Study) -> Vec<Finding> {
-    let walk = Walk::of(job, study);
-    let tables = book.tables_for(profile, &job.settings);
-    let look = Look {
-        job,
-        book,
-        profile,
-        tables: &tables,
-        study,
-        walk: &walk,
-    };
-    let mut findings = Vec::new();
-    for rule in RULES {
-        if let Some(severity) = severity(rule, profile) {
-            let basis = rule.basis_under(book, profile.family);
-            (rule.check)(&look, &mut Found::by(rule, severity, basis, &mut findings));
-        }
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Findings(Vec<Finding>);
+
+impl Deref for Findings {
+    type Target = [Finding];
+
+    fn deref(&self) -> &[Finding] {
+        &self.0
     }
-    findings.sort_by_key(|finding| finding.severity);
-    findings
+}
+
+impl From<Vec<Finding>> for Findings {
+    fn from(list: Vec<Finding>) -> Findings {
+        Findings(list)
+    }
+}
+
+impl Findings {
+    /// Lets every rule look at a job and its study. The profile switches rules off or gives their findings another
+    /// severity.
+    pub fn of(job: &Job, book: &Codebook, study: &Study) -> Findings {
+        let profile = book.profile(&study.profile).unwrap_or(book.default_profile());
+        Findings::under(job, book, profile, study)
+    }
+
+    /// The same under a profile that no book need know.
+    pub fn under(job: &Job, book: &Codebook, profile: &Profile, study: &Study) -> Findings {
+        let walk = Walk::of(job, study);
+        let tables = book.tables_for(profile, &job.settings);
+        let look = Look {
+            job,
+            book,
+            profile,
+            tables: &tables,
+            study,
+            walk: &walk,
+        };
+        let mut findings = Vec::new();
+        for rule in RULES {
+            if let Some(severity) = severity(rule, profile) {
+                let basis = rule.basis_under(book, profile.family);
+                (rule.check)(&look, &mut Found::by(rule, severity, basis, &mut findings));
+            }
+        }
+        findings.sort_by_key(|finding| finding.severity);
+        Findings(findings)
+    }
+
+    /// The findings that must be mended before work starts.
+    pub fn must_fix(&self) -> impl Iterator<Item = &Finding> {
+        self.iter().filter(|finding| finding.severity == Severity::Blocking)
+    }
+
+    /// How many are of a severity.
+    pub fn count(&self, severity: Severity) -> usize {
+        self.iter().filter(|finding| finding.severity == severity).count()
+    }
 }
 
 /// Positions of the line regulators on rigid pipe, old ones too, that have no union within 1 ft.
@@ -297,7 +333,7 @@ fn severity(rule: &Rule, profile: &Profile) -> Option<Severity> {
 mod tests {
     use super::*;
     use crate::codebook::CodeFamily;
-    use crate::study::BY_CODE;
+    use crate::study::{BY_CODE, Checked};
     use std::collections::{BTreeMap, BTreeSet};
 
     const PAGE: &str = include_str!("../../DEVELOPERS.md");
@@ -394,7 +430,7 @@ mod tests {
 
     #[test]
     fn a_job_in_good_order_is_told_nothing_to_mend() {
-        let told = Study::of(&sample::good(), Codebook::published()).findings;
+        let told = Checked::of(&sample::good(), Codebook::published()).findings;
         let ids: Vec<&str> = told.iter().map(|finding| finding.rule).collect();
         assert_eq!(ids, ["added-load"]);
     }
@@ -408,8 +444,8 @@ mod tests {
         let book = Codebook::published();
         let mut profile = book.default_profile().clone();
         let told = |profile: &Profile| {
-            let study = Study::without_findings(&job, book, profile);
-            let told = of(&job, book, profile, &study);
+            let study = Study::under(&job, book, profile);
+            let told = Findings::under(&job, book, profile, &study);
             assert!(told.is_sorted_by_key(|finding| finding.severity));
             told.iter()
                 .map(|finding| (finding.rule, finding.severity))

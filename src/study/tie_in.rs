@@ -243,7 +243,7 @@ impl TieIns {
     /// When there is nothing to tie in, or nothing to tie it to.
     pub fn find(job: &Job, book: &Codebook, branch: &NewBranch, progress: &Progress) -> Result<TieIns, NoTieIn> {
         let profile = book.profile(&job.settings.profile).unwrap_or(book.default_profile());
-        let before = Study::without_findings(job, book, profile);
+        let before = Study::under(job, book, profile);
         check(job, &before, branch)?;
         let places = place::all(job, &before, branch.offer);
         if places.spots.is_empty() {

@@ -13,7 +13,7 @@ use stubout::editor::{CommandId, Editor, Input, Key, Part, Selection, Toward};
 use stubout::export::svg::{TextStyle, write};
 use stubout::job::{Appliance, Device, Direction, Job, Joint, JointId, LatticePoint, Placed, RunId, State};
 use stubout::scene::{Point, Rect, Scene};
-use stubout::study::{NewBranch, Progress, Study, TieIns};
+use stubout::study::{Checked, NewBranch, Progress, Study, TieIns};
 use stubout::units::{HeatRate, Length, NominalSize};
 
 const SIZES: [usize; 4] = [10, 100, 1_000, 10_000];
@@ -94,8 +94,8 @@ fn whole(c: &mut Criterion) {
         b.iter(|| {
             let job = stubout::file::read(black_box(text)).expect("the example reads");
             let book = Codebook::published();
-            let study = Study::of(&job, book);
-            let packet = compose(&job, &study, book, Paper::AnsiB, Orientation::Landscape);
+            let checked = Checked::of(&job, book);
+            let packet = compose(&job, &checked, book, Paper::AnsiB, Orientation::Landscape);
             packet
                 .sheets
                 .iter()

@@ -17,7 +17,7 @@ fn read(text: &str) -> Job {
 
 fn fixes(job: &Job) -> Fixes {
     let book = Codebook::published();
-    Fixes::of(job, book, &Study::of(job, book))
+    Fixes::of(job, book, &Checked::of(job, book))
 }
 
 fn laid(job: &Job, fix: &Fix) -> Job {
@@ -29,8 +29,9 @@ fn laid(job: &Job, fix: &Fix) -> Job {
     laid
 }
 
-fn rules(study: &Study) -> Vec<&'static str> {
-    let must = study.findings.iter();
+fn rules(job: &Job, book: &Codebook) -> Vec<&'static str> {
+    let checked = Checked::of(job, book);
+    let must = checked.findings.iter();
     let must = must.filter(|finding| finding.severity == Severity::Blocking);
     must.map(|finding| finding.rule).collect()
 }
@@ -62,8 +63,13 @@ fn a_tankless_heater_in_place_of_a_tank() {
     assert!(whole.len() >= 3, "{:?}", found.ranked);
     for fix in &found.ranked {
         let laid = laid(&job, fix);
-        let study = Study::of(&laid, Codebook::published());
-        assert_eq!(rules(&study), Vec::<&str>::new(), "{:?}: {:?}", fix.start, fix.does);
+        assert_eq!(
+            rules(&laid, Codebook::published()),
+            Vec::<&str>::new(),
+            "{:?}: {:?}",
+            fix.start,
+            fix.does
+        );
         assert_eq!(Audit::of(&laid, Codebook::published()).failing().count(), 0);
         // 334 cfh pass the meter and the regulator, whatever the pipe.
         for part in ["Meter at J1", "Service regulator at J1"] {
@@ -180,7 +186,11 @@ fn a_starved_regulator_is_told_and_limits_what_is_spare() {
     let book = Codebook::published();
     let job = read(include_str!("../jobs/regulator-starved.ron"));
     let study = Study::of(&job, book);
-    assert!(rules(&study).contains(&"regulator-starved"), "{:?}", rules(&study));
+    assert!(
+        rules(&job, book).contains(&"regulator-starved"),
+        "{:?}",
+        rules(&job, book)
+    );
     let regulator = &study.devices[0];
     assert!(regulator.is_starved());
     let (inlet, outlet) = (regulator.inlet.unwrap(), regulator.outlet.unwrap());
@@ -196,7 +206,7 @@ fn a_starved_regulator_is_told_and_limits_what_is_spare() {
     assert!(Outcome::of(&job, book).is_over());
     let more = way(&found, Remedy::HigherDelivery);
     assert!(more.carries(), "{}", more.verdict());
-    assert!(!rules(&Study::of(&laid(&job, more), book)).contains(&"regulator-starved"));
+    assert!(!rules(&laid(&job, more), book).contains(&"regulator-starved"));
 }
 
 /// Sizes by physics can be looked at beside a job for a permit: laid, the job is a study, and each of its sheets says so.
@@ -214,7 +224,7 @@ fn sizes_by_physics_are_never_laid_into_a_permit_job() {
         assert_eq!(laid.title.status, Status::Study);
         let packet = compose(
             &laid,
-            &Study::of(&laid, book),
+            &Checked::of(&laid, book),
             book,
             Paper::AnsiB,
             Orientation::Landscape,
@@ -326,10 +336,14 @@ fn every_way_that_is_called_whole_is_whole_when_laid() {
         assert!(found.ranked.is_sorted_by_key(|fix| (!fix.carries(), fix.left.len())));
         for fix in &found.ranked {
             let laid = laid(&job, fix);
-            let study = Study::of(&laid, book);
             let failing = Audit::of(&laid, book).failing().count();
             let over = Headroom::of(&laid, book).failing;
-            assert_eq!(fix.is_whole(), rules(&study).is_empty(), "seed {seed} {:?}", fix.start);
+            assert_eq!(
+                fix.is_whole(),
+                rules(&laid, book).is_empty(),
+                "seed {seed} {:?}",
+                fix.start
+            );
             assert!(!fix.does.is_empty());
             match fix.carries() {
                 true => {

@@ -7,7 +7,7 @@ use stubout::codebook::Codebook;
 use stubout::editor::edit::{NoRemedy, Remedy};
 use stubout::editor::{CommandId, Editor};
 use stubout::job::*;
-use stubout::study::{Audit, Basis, Outcome, Study};
+use stubout::study::{Audit, Basis, Findings, Outcome, Study};
 use stubout::units::*;
 
 fn adopt(editor: &mut Editor, remedy: Remedy) {
@@ -126,7 +126,8 @@ fn lighter_sizes_by_physics_are_told_and_found_too_small_by_the_method() {
             .iter()
             .all(|outlet| outlet.margin.is_none_or(|margin| margin.pa() >= 0.0))
     );
-    assert!(after.findings.iter().any(|finding| finding.rule == "undersized-fixed"));
+    let findings = Findings::of(&job, book, &after);
+    assert!(findings.iter().any(|finding| finding.rule == "undersized-fixed"));
     assert!(!Remedy::ByPhysics.is_for_permit());
 }
 

@@ -29,12 +29,16 @@ fn words_on_the_drawing_of_the_pieces_touch_nothing() {
 #[test]
 fn the_permit_list_is_printed_on_request_and_names_every_item() {
     let book = Codebook::published();
-    for (name, (job, study)) in &examples() {
+    for (name, (job, checked)) in &examples() {
+        let study = &checked.study;
         let work = Work::of(job, study, book).with_permit_list(job, study, book);
         let (paper, way) = PAPERS[0];
-        let packet = compose_about(job, study, book, paper, way, Matter::Whole(&work));
+        let packet = compose_about(job, checked, book, paper, way, Matter::Whole(&work));
         let title = "What permit offices ask for";
-        let (with, without) = (words(&packet), words(&whole(&(job.clone(), study.clone()), PAPERS[0])));
+        let (with, without) = (
+            words(&packet),
+            words(&whole(&(job.clone(), checked.clone()), PAPERS[0])),
+        );
         assert!(with.contains(title) && !without.contains(title), "{name}");
         for item in book.permit_items() {
             let mut tokens = item.item.split_whitespace();
@@ -45,7 +49,8 @@ fn the_permit_list_is_printed_on_request_and_names_every_item() {
 
 /// Every number that the schedules of a job show, as the study holds it.
 fn figures(case: &Case) -> Vec<String> {
-    let (job, study) = case;
+    let (job, checked) = case;
+    let study = &checked.study;
     let (book, units) = (Codebook::published(), job.settings.units);
     let mut all = Vec::new();
     let shown = Figures::of(&job.settings);
@@ -122,7 +127,7 @@ fn every_figure_of_the_schedules_is_read_in_the_pdf() {
 
 #[test]
 fn one_changed_length_changes_every_sheet_that_speaks_of_it() {
-    let (_, (before, study)) = examples().into_iter().next().unwrap();
+    let (_, (before, checked)) = examples().into_iter().next().unwrap();
     let with = |inches: f64| {
         let mut job: Job = before.clone();
         // The longest new run of the job grows; everything else stays.
@@ -151,7 +156,7 @@ fn one_changed_length_changes_every_sheet_that_speaks_of_it() {
             .unwrap();
         piece.parts[0].length.show(units)
     };
-    let old = CutList::of(&before, &study, Codebook::published());
+    let old = CutList::of(&before, &checked.study, Codebook::published());
     let was = cut(&old, shorter);
     assert!(words(&first).contains(&was));
     assert!(!words(&second).contains(&was), "{was} is still somewhere");
@@ -213,7 +218,8 @@ fn the_pressure_test_stands_on_one_sheet() {
 fn the_longest_run_is_the_one_that_decides() {
     let mut added = 0;
     for (name, case) in &examples() {
-        let (job, study) = case;
+        let (job, checked) = case;
+        let study = &checked.study;
         let (shown, words) = (Figures::of(&job.settings), words(&whole(case, PAPERS[0])));
         for (number, zone) in study.zones.iter().enumerate() {
             let of_zone = || study.sections.iter().filter(|section| section.zone == number);

@@ -118,7 +118,7 @@ fn in_parts_every_word_stands_once_and_none_is_left_out() {
         assert!(twice.is_empty(), "{name}: {twice:?}");
         // On paper without end everything has room.
         let endless = Rect::sized(Point::default(), 3000.0, 3000.0);
-        let whole = isometric(&case.0, &case.1, endless, Options::default());
+        let whole = isometric(&case.0, &case.1.study, endless, Options::default());
         assert!(whole.numbered.is_empty());
         for lettered in &whole.lettered {
             // Runs in line share words where they are drawn small.
@@ -227,7 +227,7 @@ fn random_jobs_in_parts_say_everything_once() {
             .words()
             .iter()
             .any(|words| words.contains("FOUND NO ROOM"));
-        for outlet in case.1.outlets.iter().filter(|_| !lacks) {
+        for outlet in case.1.study.outlets.iter().filter(|_| !lacks) {
             assert!(
                 said.contains_key(&Subject::Joint(outlet.joint)),
                 "{name}: {}",
@@ -252,7 +252,7 @@ fn pieces_in_parts_are_all_marked_once() {
             .any(|sheet| sheet.words().iter().any(|words| words.contains("FOUND NO ROOM")));
         let said = said(sheets);
         assert!(said.values().all(|times| *times == 1), "{name}: {said:?}");
-        let cuts = CutList::of(&case.0, &case.1, Codebook::published());
+        let cuts = CutList::of(&case.0, &case.1.study, Codebook::published());
         let marked = |runs: &[usize]| {
             runs.iter()
                 .filter(|run| said.contains_key(&Subject::Run(**run)))

@@ -18,12 +18,12 @@ const EXAMPLES: [(&str, &str); 4] = [
 ];
 
 /// A job and what follows from it.
-pub type Case = (Job, Study);
+pub type Case = (Job, Checked);
 
-/// A job with its study.
+/// A job with its study and what was found.
 pub fn studied(job: Job) -> Case {
-    let study = Study::of(&job, Codebook::published());
-    (job, study)
+    let checked = Checked::of(&job, Codebook::published());
+    (job, checked)
 }
 
 /// The invented jobs that come with the program, by name.
@@ -35,9 +35,9 @@ pub fn examples() -> Vec<(&'static str, Case)> {
 
 /// The patio kitchen with so many findings that block.
 pub fn patio(blocking: usize) -> Case {
-    let (_, (job, mut study)) = examples().swap_remove(0);
-    study.findings = findings(blocking, 3, 2);
-    (job, study)
+    let (_, (job, mut checked)) = examples().swap_remove(0);
+    checked.findings = findings(blocking, 3, 2).into();
+    (job, checked)
 }
 
 /// A comb of pipe of so many runs, with a title block and names that are too long where `names` says so, and sections
@@ -62,8 +62,8 @@ pub fn comb(runs: usize, names: Names, units: UnitSystem) -> Case {
     if matches!(names, Names::Long) {
         draft.job.title = long_title();
     }
-    let (job, mut study) = studied(draft.job);
-    for (at, section) in study.sections.iter_mut().enumerate() {
+    let (job, mut checked) = studied(draft.job);
+    for (at, section) in checked.study.sections.iter_mut().enumerate() {
         let sizing = &mut section.sizing;
         match at % 7 {
             1 => sizing.verdict = Verdict::TooSmall,
@@ -79,8 +79,8 @@ pub fn comb(runs: usize, names: Names, units: UnitSystem) -> Case {
             _ => {}
         }
     }
-    study.findings = findings(runs / 3, runs, 4);
-    (job, study)
+    checked.findings = findings(runs / 3, runs, 4).into();
+    (job, checked)
 }
 
 /// How things are called in a comb.

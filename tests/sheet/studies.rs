@@ -9,7 +9,7 @@ use stubout::drawing::sheet::{Matter, Orientation, Packet, Paper, Work, compose,
 use stubout::editor::edit::Fixes;
 use stubout::job::{Job, JointId, RunId};
 use stubout::scene::{Group, Item};
-use stubout::study::{CutList, NewBranch, Progress, Study, TieIns};
+use stubout::study::{Checked, CutList, NewBranch, Progress, TieIns};
 use stubout::units::NominalSize;
 
 /// A pixel may differ by so much in one colour, and so many by more, for the mathematics of other machines.
@@ -27,8 +27,8 @@ fn old_patio() -> Job {
 
 fn about(job: &Job, matter: Matter<'_>) -> Packet {
     let book = Codebook::published();
-    let study = Study::of(job, book);
-    compose_about(job, &study, book, Paper::AnsiB, Orientation::Landscape, matter)
+    let checked = Checked::of(job, book);
+    compose_about(job, &checked, book, Paper::AnsiB, Orientation::Landscape, matter)
 }
 
 fn words(group: &Group, all: &mut Vec<String>) {
@@ -79,8 +79,7 @@ fn check(name: &str, packet: &Packet) {
 #[test]
 fn before_and_after_with_ways_to_mend() {
     let (job, book) = (old_patio(), Codebook::published());
-    let study = Study::of(&job, book);
-    let fixes = Fixes::of(&job, book, &study);
+    let fixes = Fixes::of(&job, book, &Checked::of(&job, book));
     let (variants, least) = (fixes.variants(), fixes.least());
     assert!(variants.len() >= 4, "{variants:?}");
     let packet = about(
@@ -118,7 +117,13 @@ fn a_survey_of_tie_ins() {
 #[test]
 fn the_permit_packet_says_nothing_of_studies() {
     let (job, book) = (old_patio(), Codebook::published());
-    let packet = compose(&job, &Study::of(&job, book), book, Paper::AnsiB, Orientation::Landscape);
+    let packet = compose(
+        &job,
+        &Checked::of(&job, book),
+        book,
+        Paper::AnsiB,
+        Orientation::Landscape,
+    );
     let mut all = Vec::new();
     packet.sheets.iter().for_each(|sheet| words(sheet.root(), &mut all));
     // Its old pipe is over capacity, so it is not ready.
@@ -130,21 +135,22 @@ fn the_permit_packet_says_nothing_of_studies() {
 #[test]
 fn the_sheets_to_work_from_follow_the_permit_drawing() {
     let (job, book) = (old_patio(), Codebook::published());
-    let study = Study::of(&job, book);
-    let work = Work::of(&job, &study, book);
+    let checked = Checked::of(&job, book);
+    let study = &checked.study;
+    let work = Work::of(&job, study, book);
     for (paper, way) in [
         (Paper::AnsiB, Orientation::Landscape),
         (Paper::A4, Orientation::Portrait),
     ] {
-        let permit = compose(&job, &study, book, paper, way);
-        let packet = compose_about(&job, &study, book, paper, way, Matter::Whole(&work));
+        let permit = compose(&job, &checked, book, paper, way);
+        let packet = compose_about(&job, &checked, book, paper, way, Matter::Whole(&work));
         assert!(packet.sheets.len() > permit.sheets.len());
         let mut all = Vec::new();
         for (at, sheet) in packet.sheets.iter().enumerate() {
             look(&format!("whole {} {}", paper.name(), at + 1), sheet);
             words(sheet.root(), &mut all);
         }
-        let cuts = CutList::of(&job, &study, book);
+        let cuts = CutList::of(&job, study, book);
         let marks = cuts.pieces.iter().map(|piece| piece.mark.as_str());
         for said in [
             "Order of work",

@@ -47,8 +47,9 @@ fn alike(one: Option<NominalSize>, other: Option<NominalSize>) -> bool {
 
 /// Every end of pipe meets one port of its kind and size; every port is taken by what it fits, or is an open end.
 fn fits(job: &Job, seed: u64) {
-    let study = Study::of(job, Codebook::published());
     let book = Codebook::published();
+    let study = Study::of(job, book);
+    let findings = Findings::of(job, book, &study);
     for joint in 0..job.joints.len() {
         let at = format!(
             "seed {seed}, {}: {:#?}",
@@ -97,8 +98,7 @@ fn fits(job: &Job, seed: u64) {
                     let straight =
                         beyond.is_some_and(|beyond| beyond.kind == port.kind.mate() && alike(beyond.size, port.size));
                     let place = Place::Joint(job.joints.at(joint).id);
-                    let told = study
-                        .findings
+                    let told = findings
                         .iter()
                         .any(|found| found.rule == "street-elbow-piped" && found.place == place);
                     match assembly.direct == Some(run) {

@@ -7,7 +7,7 @@ use std::collections::HashSet;
 use stubout::codebook::{Codebook, Mark, ThreadMakeUp};
 use stubout::file;
 use stubout::job::*;
-use stubout::study::{CutList, FittingKind, Making, Origin, Piece, Study, Taken, take_out};
+use stubout::study::{Checked, CutList, Findings, FittingKind, Making, Origin, Piece, Study, Taken, take_out};
 use stubout::units::{Angle, GaugePressure, Length, NominalSize, Parse, Show, UnitSystem};
 
 fn inch(text: &str) -> NominalSize {
@@ -148,8 +148,7 @@ fn a_measured_rolling_offset_is_made_by_its_measures_whatever_is_drawn() {
         let heights = [1, 2].map(|joint| study.joints[joint].elevation);
         assert!(((heights[1] - heights[0]).inches() - rise).abs() < 1e-4, "{heights:?}");
         assert!(
-            study
-                .findings
+            Findings::of(&job, &book, &study)
                 .iter()
                 .all(|finding| !finding.rule.starts_with("offset") && finding.rule != "turn-not-exact")
         );
@@ -183,7 +182,7 @@ fn a_slope_drawn_near_45_degrees_is_made_by_the_elbow_and_says_so() {
         }
         let study = Study::of(&job, &book);
         let piece = CutList::of(&job, &study, &book).pieces.swap_remove(1);
-        (piece, study.findings)
+        (piece, Findings::of(&job, &book, &study))
     };
     let (exact, findings) = drawn(125);
     assert!(exact.offset.unwrap().is_as_found());
@@ -387,7 +386,7 @@ fn a_street_elbow_is_screwed_straight_in() {
         "90° street elbow −1 5/8\": MALE END, no pipe goes on it"
     );
     assert!(piece.is_on_a_male_end());
-    let findings = Study::of(&draft.job, Codebook::published()).findings;
+    let findings = Checked::of(&draft.job, Codebook::published()).findings;
     assert!(findings.iter().any(|finding| finding.rule == "street-elbow-piped"));
 }
 

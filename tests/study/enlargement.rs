@@ -197,7 +197,7 @@ fn best(job: &Job, study: &Study, price: &Price, mended: Mended) -> Option<Cost>
     costs.sort_unstable();
     let serves = |number| {
         is_mended(
-            &Study::without_findings(&with(job, study, &choice(number)), book, book.default_profile()),
+            &Study::under(&with(job, study, &choice(number)), book, book.default_profile()),
             mended,
         )
     };
@@ -213,7 +213,7 @@ fn no_other_enlargement_costs_less() {
     let (mut found, mut nothing, mut none, mut thinned) = (0, 0, 0, 0);
     for seed in 0..300 {
         let (job, price) = old_house(seed);
-        let study = Study::without_findings(&job, book, book.default_profile());
+        let study = Study::under(&job, book, book.default_profile());
         if !study.network.loop_runs.is_empty() {
             continue;
         }

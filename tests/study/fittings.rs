@@ -3,7 +3,7 @@
 use crate::draft::Draft;
 use stubout::codebook::Codebook;
 use stubout::job::*;
-use stubout::study::{Fitting, FittingKind, Origin, Study};
+use stubout::study::{Findings, Fitting, FittingKind, Origin, Study};
 use stubout::units::{GaugePressure, NominalSize, Parse};
 
 fn inch(text: &str) -> NominalSize {
@@ -111,7 +111,8 @@ fn a_street_elbow_goes_straight_into_the_device_of_its_corner() {
     corner.put(JointId(2), Device::Valve(Valve::default()));
     check(&corner, 2, &[(StreetElbow90, &["3/4", "3/4"])]);
     let study = Study::of(&corner.job, Codebook::published());
-    let told = |rule: &str| study.findings.iter().any(|finding| finding.rule == rule);
+    let found = Findings::of(&corner.job, Codebook::published(), &study);
+    let told = |rule: &str| found.iter().any(|finding| finding.rule == rule);
     assert!(!told("street-elbow-piped"));
 }
 
@@ -134,11 +135,9 @@ fn the_everyday_outdoor_end() {
     // What leads on to the appliance is its connector: no pipe to be sized, nothing to be guessed.
     let hose = study.sections.last().unwrap();
     assert_eq!((hose.sizing.origin, hose.sizing.size), (Origin::Connector, None));
-    let told = study
-        .findings
-        .iter()
-        .any(|finding| finding.rule == "no-published-figure");
-    assert!(!told, "{:#?}", study.findings);
+    let findings = Findings::of(&draft.job, Codebook::published(), &study);
+    let told = findings.iter().any(|finding| finding.rule == "no-published-figure");
+    assert!(!told, "{findings:#?}");
     assert_eq!(study.devices.len(), 1);
     assert_eq!(
         study.outlets[0].unrated, 1,

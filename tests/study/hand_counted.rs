@@ -8,7 +8,7 @@
 use stubout::codebook::Codebook;
 use stubout::file;
 use stubout::job::{Job, JointId, State, Turn};
-use stubout::study::{CutList, FittingKind, Making, PortKind, Study};
+use stubout::study::{Checked, CutList, FittingKind, Making, PortKind, Study};
 use stubout::units::{Length, UnitSystem};
 
 const EVERYDAY: &str = include_str!("../jobs/everyday-tubing-tee.ron");
@@ -226,8 +226,7 @@ fn pipe_through_a_wall_goes_into_the_female_end_whatever_elbow_stands_there() {
     // Said the other way round, pipe is drawn on the male end, and that is found.
     job.joints.get_mut(JointId(13)).unwrap().turn = Turn::StreetElbowUpstream;
     let told = |job: &Job| {
-        let study = Study::of(job, Codebook::published());
-        study
+        Checked::of(job, Codebook::published())
             .findings
             .iter()
             .any(|finding| finding.rule == "street-elbow-piped")
@@ -254,9 +253,9 @@ fn a_street_elbow_behind_a_coupling_is_screwed_into_it() {
     assert!((wall.cut().inches() - 63.2786).abs() < 5e-4);
     assert_eq!((straight.making, down.making), (Making::Direct, nipple(3.5)));
     assert_eq!(down.ends[0].what, "90° street elbow");
-    let study = Study::of(&job, Codebook::published());
+    let checked = Checked::of(&job, Codebook::published());
     assert!(
-        study
+        checked
             .findings
             .iter()
             .all(|finding| finding.rule != "street-elbow-piped")
@@ -306,9 +305,9 @@ fn an_outlet_through_the_rim_joist() {
 #[test]
 fn rigid_pipe_between_a_standing_tee_and_its_straps_wants_a_union() {
     let told = |text: &str| {
-        let study = Study::of(&read(text), Codebook::published());
+        let checked = Checked::of(&read(text), Codebook::published());
         let rule = "no-union-between-fixed-ends";
-        study.findings.iter().filter(|finding| finding.rule == rule).count()
+        checked.findings.iter().filter(|finding| finding.rule == rule).count()
     };
     assert_eq!([FIXED, EVERYDAY, BRANCH, RIM].map(told), [1, 0, 0, 0]);
     // The tee is steel in steel: nothing of tubing stands there.

@@ -175,7 +175,7 @@ fn the_stated_headroom_passes_and_one_btu_more_fails() {
     for seed in 0..200 {
         let job = random_job(seed, 5 + (seed as usize * 3) % 40);
         let profile = book.profile(&job.settings.profile).unwrap();
-        let now = Study::without_findings(&job, book, profile);
+        let now = Study::under(&job, book, profile);
         let holds = holding(&now);
         let headroom = Headroom::of(&job, book);
         for (joint, spare) in headroom.joints.iter().enumerate() {
@@ -248,7 +248,7 @@ fn sizes_stay_as_drawn_when_more_is_asked() {
     let book = Codebook::published();
     for seed in 0..100 {
         let job = random_job(seed, 40);
-        let now = Study::without_findings(&job, book, book.default_profile());
+        let now = Study::under(&job, book, book.default_profile());
         let more = Study::with_more(&job, book, book.default_profile(), 5, HeatRate::from_mbh(500.0));
         for (now, more) in now.sections.iter().zip(&more.sections) {
             assert_eq!(now.sizing.size, more.sizing.size, "seed {seed}");

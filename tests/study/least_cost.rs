@@ -86,19 +86,13 @@ fn no_choice_of_sizes_costs_less() {
         // Nine sections of two sizes, or few of five: as many choices as can be tried.
         let (sections, many) = [(9, 2), (5, 4), (3, 5), (7, 2), (5, 3)][seed as usize % 5];
         let job = small_tree(seed, sections).job;
-        let study = Study::without_findings(&job, book, book.default_profile());
+        let study = Study::under(&job, book, book.default_profile());
         if !study.network.loop_runs.is_empty() {
             continue;
         }
         let price = list(&mut dice, job.settings.material, many);
         let best = all_choices(&offered(&price), study.sections.len())
-            .filter(|sizes| {
-                enough(&Study::without_findings(
-                    &laid(&job, &study, sizes),
-                    book,
-                    book.default_profile(),
-                ))
-            })
+            .filter(|sizes| enough(&Study::under(&laid(&job, &study, sizes), book, book.default_profile())))
             .filter_map(|sizes| cost(&job, &study, &price, &sizes))
             .min();
         most = most.max(study.sections.len());

@@ -12,7 +12,9 @@ use std::time::Instant;
 use stubout::codebook::Codebook;
 use stubout::gas::{FlowingGas, LaminarBranch, Roughness, Temperature, Viscosity, air_density, air_pressure, loss};
 use stubout::job::*;
-use stubout::study::{Enlargement, Headroom, LeastCost, Mended, NoAnswer, Price, RatingVerdict, Ring, Study, Unsolved};
+use stubout::study::{
+    Checked, Enlargement, Findings, Headroom, LeastCost, Mended, NoAnswer, Price, RatingVerdict, Ring, Study, Unsolved,
+};
 use stubout::units::*;
 
 fn inch(text: &str) -> NominalSize {
@@ -673,11 +675,8 @@ fn what_cannot_be_solved_is_said() {
     let unsized_run = study(&draft.job);
     assert_eq!(unsized_run.rings[0].unsolved, Some(Unsolved::SizeUnknown(6)));
     assert_eq!((unsized_run.outlets[0].pressure, unsized_run.runs[6].way), (None, None));
-    let told = unsized_run
-        .findings
-        .iter()
-        .find(|finding| finding.rule == "loop")
-        .unwrap();
+    let found = Findings::of(&draft.job, Codebook::published(), &unsized_run);
+    let told = found.iter().find(|finding| finding.rule == "loop").unwrap();
     assert!(told.what.contains("not computed: the size of run R7"), "{}", told.what);
     draft.run_mut(closing).size = Some(inch("3/4"));
     // A regulator on the way round.
@@ -740,11 +739,8 @@ fn what_is_for_trees_says_so() {
         let larger = Enlargement::of(&draft.job, book, &Price::Weight, mended);
         assert_eq!(larger.err(), Some(NoAnswer::Loop(6)));
     }
-    let told = study(&draft.job)
-        .findings
-        .into_iter()
-        .find(|finding| finding.rule == "loop")
-        .unwrap();
+    let found = Checked::of(&draft.job, book).findings;
+    let told = found.iter().find(|finding| finding.rule == "loop").unwrap();
     assert!(
         told.what.contains("pressures are those of the closed loop"),
         "{}",
@@ -867,7 +863,7 @@ fn a_thousand_joints_in_rings_are_solved_in_a_moment() {
         let job = grid(side);
         let book = Codebook::published();
         let began = Instant::now();
-        let study = Study::without_findings(&job, book, book.default_profile());
+        let study = Study::under(&job, book, book.default_profile());
         let took = began.elapsed();
         assert_eq!(study.rings[0].unsolved, None, "{side}");
         balance("grid", &job, &study);
@@ -877,7 +873,7 @@ fn a_thousand_joints_in_rings_are_solved_in_a_moment() {
     let book = Codebook::published();
     let job = grid(100);
     let began = Instant::now();
-    let study = Study::without_findings(&job, book, book.default_profile());
+    let study = Study::under(&job, book, book.default_profile());
     println!("100 × 100: {:?}, {:?}", began.elapsed(), study.rings[0].unsolved);
     assert!(began.elapsed().as_secs() < 60);
 }

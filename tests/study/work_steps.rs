@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 use stubout::codebook::Codebook;
 use stubout::file;
 use stubout::job::*;
-use stubout::study::{OrderOfWork, PRACTICE, Place, Study};
+use stubout::study::{Checked, OrderOfWork, PRACTICE, Place, Study};
 use stubout::units::GaugePressure;
 
 fn read(text: &str) -> Job {
@@ -472,7 +472,7 @@ fn a_hose_is_of_no_material() {
     for material in [Material::Pe, Material::Csst, Material::Steel40] {
         let mut job = read(include_str!("../jobs/everyday-tubing-tee.ron"));
         job.settings.material = material;
-        let study = Study::of(&job, Codebook::published());
+        let checked = Checked::of(&job, Codebook::published());
         let hoses = [15, 16].map(|run| Place::Run(RunId(run)));
         for rule in [
             "csst-unbonded",
@@ -480,7 +480,7 @@ fn a_hose_is_of_no_material() {
             "material-not-listed",
             "exterior-steel-bare",
         ] {
-            for found in study.findings.iter().filter(|found| found.rule == rule) {
+            for found in checked.findings.iter().filter(|found| found.rule == rule) {
                 let mut places = found.also.iter().chain([&found.place]);
                 assert!(
                     !places.any(|place| hoses.contains(place)),
@@ -490,7 +490,7 @@ fn a_hose_is_of_no_material() {
             }
         }
         // The valve at the end of the pipe is 5 in before the coupling; the hose of 12 ft is not counted.
-        assert!(study.findings.iter().all(|found| found.rule != "shutoff-missing"));
+        assert!(checked.findings.iter().all(|found| found.rule != "shutoff-missing"));
     }
 }
 

@@ -3,7 +3,7 @@
 use crate::{INVENTED, METRIC};
 use stubout::codebook::{Codebook, Mark};
 use stubout::job::{Job, OwnTable};
-use stubout::study::{Basis, Study, Verdict, explain};
+use stubout::study::{Basis, Checked, Verdict, explain};
 use stubout::units::{Designation, NominalSize};
 
 /// 45 ft of tubing to a heater of 40,000 Btu/h, at 1,000 Btu/ft3: 40 cfh over the row for 50 ft.
@@ -33,20 +33,20 @@ fn job(text: &str, tables: Vec<OwnTable>) -> Job {
     job
 }
 
-fn told(study: &Study, rule: &str) -> usize {
-    study.findings.iter().filter(|finding| finding.rule == rule).count()
+fn told(checked: &Checked, rule: &str) -> usize {
+    checked.findings.iter().filter(|finding| finding.rule == rule).count()
 }
 
 #[test]
 fn the_makers_table_goes_before_the_codes() {
     // 402.4(15), row 50 ft: EHD 18 carries 38 cfh, EHD 19 43. The invented list: EHD 18 38, EHD 23 80.
-    let code = Study::of(&job(TUBE, Vec::new()), Codebook::published());
-    assert_eq!(code.sections[0].sizing.size, Some(NominalSize::Ehd(19)));
+    let code = Checked::of(&job(TUBE, Vec::new()), Codebook::published());
+    assert_eq!(code.study.sections[0].sizing.size, Some(NominalSize::Ehd(19)));
     assert_eq!(told(&code, "csst-by-ehd"), 1);
     let (book, named) = with(&[INVENTED]);
     let job = job(TUBE, named);
-    let own = Study::of(&job, &book);
-    let sizing = &own.sections[0].sizing;
+    let own = Checked::of(&job, &book);
+    let sizing = &own.study.sections[0].sizing;
     assert_eq!(sizing.size, Some(NominalSize::Ehd(23)));
     assert!(matches!(&sizing.basis, Basis::Table { table, row } if &**table == "Example CT 0.5" && row.feet() == 50.0));
     assert_eq!(
@@ -62,7 +62,7 @@ fn the_makers_table_goes_before_the_codes() {
     ] {
         assert_eq!(told(&own, rule), 0, "{rule}");
     }
-    let said = explain(&job, &book, &own, 0).join("\n");
+    let said = explain(&job, &book, &own.study, 0).join("\n");
     assert!(
         said.contains("Table Example CT 0.5, invented tubing of nobody's")
             && said.contains("(own table, from Invented tubing list, page 0, edition of no year)"),
@@ -74,7 +74,7 @@ fn the_makers_table_goes_before_the_codes() {
         "{said}"
     );
     assert!(!said.contains("governs"), "{said}");
-    let said = explain(&job, Codebook::published(), &code, 0).join("\n");
+    let said = explain(&job, Codebook::published(), &code.study, 0).join("\n");
     assert!(
         said.contains("the tubing maker's own table governs and may give less"),
         "{said}"
@@ -85,18 +85,21 @@ fn the_makers_table_goes_before_the_codes() {
 fn a_table_that_the_job_does_not_name_sizes_nothing() {
     let (book, _) = with(&[INVENTED]);
     let (there, nobody) = (
-        Study::of(&job(TUBE, Vec::new()), &book),
-        Study::of(&job(TUBE, Vec::new()), Codebook::published()),
+        Checked::of(&job(TUBE, Vec::new()), &book),
+        Checked::of(&job(TUBE, Vec::new()), Codebook::published()),
     );
-    assert_eq!(there.sections[0].sizing.size, nobody.sections[0].sizing.size);
+    assert_eq!(
+        there.study.sections[0].sizing.size,
+        nobody.study.sections[0].sizing.size
+    );
 }
 
 #[test]
 fn a_table_that_is_not_at_hand_blocks() {
     let (_, named) = with(&[INVENTED]);
-    let study = Study::of(&job(TUBE, named), Codebook::published());
-    assert_eq!(told(&study, "own-table-missing"), 1);
-    assert!(!study.is_clear());
+    let checked = Checked::of(&job(TUBE, named), Codebook::published());
+    assert_eq!(told(&checked, "own-table-missing"), 1);
+    assert!(!checked.is_clear());
 }
 
 #[test]
@@ -104,8 +107,8 @@ fn where_no_own_table_serves_the_published_one_is_taken_and_says_so() {
     let (book, named) = with(&[&INVENTED
         .replace("inlet\tunder 2 psi", "inlet\t2 psi")
         .replace("0.5 in w.c.\nunit", "1 psi\nunit")]);
-    let study = Study::of(&job(TUBE, named), &book);
-    let sizing = &study.sections[0].sizing;
+    let checked = Checked::of(&job(TUBE, named), &book);
+    let sizing = &checked.study.sections[0].sizing;
     assert!(matches!(&sizing.basis, Basis::Table { table, .. } if &**table == "402.4(15)"));
     let passed_over = "No own table serves at this inlet and drop (Example CT 0.5): the published one is used.";
     assert!(
@@ -118,11 +121,11 @@ fn where_no_own_table_serves_the_published_one_is_taken_and_says_so() {
 #[test]
 fn past_its_last_row_an_own_table_is_not_gone_on_from() {
     let (book, named) = with(&[INVENTED]);
-    let study = Study::of(&job(&TUBE.replace("(45, 0, 0)", "(200, 0, 0)"), named), &book);
+    let checked = Checked::of(&job(&TUBE.replace("(45, 0, 0)", "(200, 0, 0)"), named), &book);
     assert!(
-        matches!(&study.sections[0].sizing.basis, Basis::Nothing(why) if why.contains("past the last row of table Example CT 0.5"))
+        matches!(&checked.study.sections[0].sizing.basis, Basis::Nothing(why) if why.contains("past the last row of table Example CT 0.5"))
     );
-    assert_eq!(told(&study, "past-table"), 1);
+    assert_eq!(told(&checked, "past-table"), 1);
 }
 
 #[test]
@@ -132,21 +135,23 @@ fn a_maker_names_sizes_as_it_likes() {
         "type 3/8\ttype 1/2\ttype 3/4\ttype 1\ttype 1-1/4\ttype 1-1/2",
     );
     let (book, named) = with(&[&table]);
-    let study = Study::of(&job(TUBE, named.clone()), &book);
+    let checked = Checked::of(&job(TUBE, named.clone()), &book);
     let size = NominalSize::Named(Designation::new("3/4").unwrap());
-    let section = &study.sections[0];
+    let section = &checked.study.sections[0];
     assert_eq!(
         (section.sizing.size, section.sizing.verdict),
         (Some(size), Verdict::Carries)
     );
     // 80 cfh lose 0.5 in w.c. over 50 ft of it; 40 cfh lose less over 45 ft, and more than nothing.
-    let lost = study.outlets[0].pressure.map(|pressure| 7.0 - pressure.inches_wc());
+    let lost = checked.study.outlets[0]
+        .pressure
+        .map(|pressure| 7.0 - pressure.inches_wc());
     assert!(lost.is_some_and(|lost| lost > 0.05 && lost < 0.45), "{lost:?}");
-    assert_eq!(told(&study, "size-not-made"), 0);
+    assert_eq!(told(&checked, "size-not-made"), 0);
     let existing = TUBE.replace("bonded: true", "state: existing, size: \"type 3/8\"");
-    let study = Study::of(&job(&existing, named), &book);
-    assert_eq!(study.sections[0].sizing.verdict, Verdict::TooSmall);
-    let nobody = Study::of(&job(&existing, Vec::new()), Codebook::published());
+    let checked = Checked::of(&job(&existing, named), &book);
+    assert_eq!(checked.study.sections[0].sizing.verdict, Verdict::TooSmall);
+    let nobody = Checked::of(&job(&existing, Vec::new()), Codebook::published());
     assert_eq!(told(&nobody, "size-not-made"), 1);
 }
 
@@ -160,8 +165,8 @@ fn metric_tables_size_metric_jobs() {
         .replace("40,000 Btu/h", "10.5 kW");
     let (book, named) = with(&[METRIC]);
     let job = job(&text, named);
-    let study = Study::of(&job, &book);
-    let sizing = &study.sections[0].sizing;
+    let checked = Checked::of(&job, &book);
+    let sizing = &checked.study.sections[0].sizing;
     assert_eq!(sizing.size, Some(NominalSize::Millimeter(250)), "{sizing:?}");
     let capacity = sizing.capacity().unwrap();
     assert!(
@@ -169,7 +174,7 @@ fn metric_tables_size_metric_jobs() {
         "{capacity:?}"
     );
     // No bore is known, so no pressure is made up.
-    assert_eq!(study.outlets[0].pressure, None);
+    assert_eq!(checked.study.outlets[0].pressure, None);
     let read = stubout::file::read(&stubout::file::write(&job)).unwrap();
     assert_eq!(read, job);
 }
@@ -184,9 +189,14 @@ fn an_own_table_goes_before_an_equation() {
         "material: csst",
         "material: steel, profile: \"metric-equation\", allowed_drop: \"0.5 in w.c.\"",
     );
-    let equation = Study::of(&job(&text, Vec::new()), &book);
-    assert!(matches!(&equation.sections[0].sizing.basis, Basis::Equation { .. }));
-    let study = Study::of(&job(&text, named), &book);
-    assert_eq!(study.sections[0].sizing.size, Some(NominalSize::Inch(16)));
-    assert!(matches!(&study.sections[0].sizing.basis, Basis::Table { table, .. } if &**table == "Office steel"));
+    let equation = Checked::of(&job(&text, Vec::new()), &book);
+    assert!(matches!(
+        &equation.study.sections[0].sizing.basis,
+        Basis::Equation { .. }
+    ));
+    let checked = Checked::of(&job(&text, named), &book);
+    assert_eq!(checked.study.sections[0].sizing.size, Some(NominalSize::Inch(16)));
+    assert!(
+        matches!(&checked.study.sections[0].sizing.basis, Basis::Table { table, .. } if &**table == "Office steel")
+    );
 }

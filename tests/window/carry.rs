@@ -136,7 +136,7 @@ fn every_place_is_tried_ranked_marked_and_one_click_ties_in() {
     hand.rest();
     let grill = hand.job().joints.position(at[6]).unwrap();
     assert!(
-        hand.desk().shown().study.joints[grill].distance.is_some(),
+        hand.desk().shown().checked.study.joints[grill].distance.is_some(),
         "{}",
         hand.status()
     );

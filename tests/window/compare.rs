@@ -9,7 +9,7 @@ use stubout::drawing::tags::Subject;
 use stubout::editor::{CommandId, Part};
 use stubout::job::{Job, RunId, State, Status};
 use stubout::scene::Item;
-use stubout::study::{Change, ChangedPart, Study, Turn};
+use stubout::study::{Change, ChangedPart, Checked, Turn};
 use stubout::units::Length;
 
 /// A window with the patio kitchen, one run longer and one gone since it was written to the folder.
@@ -82,7 +82,7 @@ fn the_mark_of_its_cloud_leads_to_the_longer_run(hand: &mut Hand) {
         since: Some(&changes),
     };
     let (paper, way) = (Paper::default(), Orientation::default());
-    let packet = compose_about(&job, &Study::of(&job, book), book, paper, way, about);
+    let packet = compose_about(&job, &Checked::of(&job, book), book, paper, way, about);
     let is_longer = |change: &Change| change.part == ChangedPart::Run(RunId(18));
     let cloud = packet.clouded[changes.list.iter().position(is_longer).unwrap()][0];
     let mut mark = None;

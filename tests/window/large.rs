@@ -10,7 +10,7 @@ fn a_large_job_says_that_figures_are_of_before_until_they_are_not() {
     let mut hand = Hand::on(street(3_500));
     hand.wait(|hand| hand.desk().is_current());
     hand.says("found");
-    assert!(hand.desk().shown().study.sections.len() > 500);
+    assert!(hand.desk().shown().checked.study.sections.len() > 500);
     hand.chord(Modifiers::COMMAND, Key::A);
     hand.chord(Modifiers::ALT, Key::Num6);
     assert!(!hand.desk().is_current(), "it is worked out beside the window");

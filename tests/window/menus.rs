@@ -194,7 +194,7 @@ fn the_status_line_tells_the_plane_the_scale_and_what_was_found() {
     let example = stubout::file::read(include_str!("../../examples/patio-kitchen.ron")).unwrap();
     hand.app_mut().open(example);
     hand.rest();
-    let findings = hand.desk().shown().study.findings.len();
+    let findings = hand.desk().shown().checked.findings.len();
     hand.says(&if findings == 0 {
         "Nothing found".to_owned()
     } else {

@@ -36,13 +36,13 @@ fn type_path(hand: &mut Hand, path: &Path) {
 }
 
 fn size(hand: &Hand) -> Option<NominalSize> {
-    hand.desk().shown().study.sections[0].sizing.size
+    hand.desk().shown().checked.study.sections[0].sizing.size
 }
 
 fn told(hand: &Hand, rule: &str) -> bool {
     hand.desk()
         .shown()
-        .study
+        .checked
         .findings
         .iter()
         .any(|finding| finding.rule == rule)
@@ -97,7 +97,7 @@ fn a_table_is_opened_used_and_given_up_again() {
     hand.push("Close");
     hand.rest();
     assert!(!hand.reads("Use in this job"));
-    let sheet = format!("{:?}", hand.desk().shown().study.sections[0].sizing.basis);
+    let sheet = format!("{:?}", hand.desk().shown().checked.study.sections[0].sizing.basis);
     assert!(sheet.contains("Example CT 0.5"), "{sheet}");
     // It is a step like any other, and the job keeps it.
     assert_eq!(
@@ -201,7 +201,7 @@ fn a_profile_is_opened_with_its_tables() {
     hand.rest();
     hand.look("own-profile");
     assert_eq!(hand.job().settings.profile, "office");
-    let basis = &hand.desk().shown().study.sections[0].sizing.basis;
+    let basis = &hand.desk().shown().checked.study.sections[0].sizing.basis;
     assert!(
         matches!(basis, Basis::Table { table, .. } if &**table == "Example CT 0.5"),
         "{basis:?}"

@@ -190,7 +190,7 @@ fn a_row_leads_to_its_place_by_mouse_and_by_arrow_keys() {
     hand.key(Key::Enter);
     hand.rest();
     hand.look("panels_last_section");
-    let last = hand.desk().shown().study.sections.last().unwrap().runs.clone();
+    let last = hand.desk().shown().checked.study.sections.last().unwrap().runs.clone();
     let expected: Vec<RunId> = last.iter().map(|run| hand.job().runs.at(*run).id).collect();
     assert_eq!(hand.editor().selection().runs(), expected);
 }

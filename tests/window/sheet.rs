@@ -8,7 +8,7 @@ use stubout::drawing::sheet::{Orientation, Paper, compose};
 use stubout::editor::{CommandId, Part};
 use stubout::job::Job;
 use stubout::scene::{Item, Rect, Role};
-use stubout::study::Study;
+use stubout::study::Checked;
 
 const EXAMPLES: [(&str, &str); 4] = [
     ("patio-kitchen", include_str!("../../examples/patio-kitchen.ron")),
@@ -157,7 +157,7 @@ fn a_click_on_drawn_pipe_chooses_it() {
     let (job, book) = (hand.job().clone(), Codebook::published());
     let packet = compose(
         &job,
-        &Study::of(&job, book),
+        &Checked::of(&job, book),
         book,
         Paper::default(),
         Orientation::default(),

@@ -52,13 +52,18 @@ fn a_new_point_of_delivery_has_no_pressure_until_somebody_says_it() {
     assert_eq!(delivery(&hand), None);
     let shown = hand.desk().shown();
     let found = shown
-        .study
+        .checked
         .findings
         .iter()
         .find(|finding| finding.rule == "delivery-pressure");
     assert_eq!(found.map(|finding| finding.severity), Some(Severity::Blocking));
     assert!(
-        shown.study.sections.iter().all(|section| section.sizing.size.is_none()),
+        shown
+            .checked
+            .study
+            .sections
+            .iter()
+            .all(|section| section.sizing.size.is_none()),
         "nothing is sized from a guess"
     );
     // What was found leads to the field.

@@ -23,7 +23,7 @@ pub fn show(form: &mut Form<'_>, part: Option<Part>) {
             .any(|place| is_at(shown, *place, part)),
         None => finding.place == Place::Job,
     };
-    let findings: Vec<Finding> = shown.study.findings.iter().filter(of).cloned().collect();
+    let findings: Vec<Finding> = shown.checked.findings.iter().filter(of).cloned().collect();
     for finding in findings.iter().take(MOST) {
         tell(form, finding);
     }
@@ -54,9 +54,9 @@ fn is_at(shown: &Shown, place: Place, part: Part) -> bool {
         (Place::Run(id), Part::Run(chosen) | Part::Penetration(chosen, _)) => id == chosen,
         (Place::Section(number), Part::Run(chosen)) => {
             let position = shown.job.runs.position(chosen);
-            let section = position.and_then(|position| shown.study.runs.get(position)?.section);
+            let section = position.and_then(|position| shown.checked.study.runs.get(position)?.section);
             section
-                .and_then(|section| shown.study.sections.get(section))
+                .and_then(|section| shown.checked.study.sections.get(section))
                 .map(|section| section.number)
                 == Some(number)
         }

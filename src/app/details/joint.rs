@@ -109,7 +109,7 @@ fn known(form: &mut Form<'_>, id: JointId) {
     let Some(position) = shown.job.joints.position(id) else {
         return;
     };
-    let Some(study) = shown.study.joints.get(position) else {
+    let Some(study) = shown.checked.study.joints.get(position) else {
         return;
     };
     let mut facts = vec![(
@@ -129,12 +129,21 @@ fn known(form: &mut Form<'_>, id: JointId) {
         let words = "not known: a size on the way is missing".to_owned();
         facts.push(("Pressure at full load", pressure.unwrap_or(words)));
     }
-    if let Some(fitting) = study.fitting.and_then(|fitting| shown.study.fittings.get(fitting)) {
+    if let Some(fitting) = study
+        .fitting
+        .and_then(|fitting| shown.checked.study.fittings.get(fitting))
+    {
         let sizes = fitting.sizes_named(units);
         let words = format!("{}, {sizes}, {}", fitting.kind.name(), fitting.material.short());
         facts.push(("Fitting", words));
     }
-    if let Some(outlet) = shown.study.outlets.iter().find(|outlet| outlet.joint == position) {
+    if let Some(outlet) = shown
+        .checked
+        .study
+        .outlets
+        .iter()
+        .find(|outlet| outlet.joint == position)
+    {
         facts.push(("Letter", outlet.tag.clone()));
         if let Some(margin) = outlet.margin {
             let words = match margin.pa() < 0.0 {

@@ -23,6 +23,7 @@ pub fn show(form: &mut Form<'_>, id: JointId) {
     let reached = form
         .desk
         .shown()
+        .checked
         .study
         .joints
         .get(joint)
@@ -44,7 +45,7 @@ pub fn show(form: &mut Form<'_>, id: JointId) {
             form.whisper("Pipe closes a ring: how much can be added is told for trees only.");
             return;
         };
-        let [heat, by] = spare.words(&shown.job, &shown.study);
+        let [heat, by] = spare.words(&shown.job, &shown.checked.study);
         form.fact("Spare capacity", heat);
         if !by.is_empty() {
             form.fact("First over its limit", by);
@@ -73,11 +74,11 @@ pub fn show(form: &mut Form<'_>, id: JointId) {
             let what_if = WhatIf::of(
                 &shown.job,
                 &form.desk.book(),
-                &shown.study,
+                &shown.checked.study,
                 joint,
                 HeatRate::from_btuh(more),
             );
-            let words = what_if.words(&shown.job, &shown.study);
+            let words = what_if.words(&shown.job, &shown.checked.study);
             if what_if.fails.is_empty() && what_if.already.is_empty() {
                 form.say(words.join(" "));
             } else {

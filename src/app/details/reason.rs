@@ -11,10 +11,10 @@ use egui::{Grid, Label};
 /// The reason for the size of a section (a position in what is shown), and what flows in its chosen runs.
 pub fn show(form: &mut Form<'_>, section: usize, chosen: &[RunId]) {
     let shown = form.desk.shown();
-    let Some(reason) = study::reason(&shown.job, &form.desk.book(), &shown.study, section) else {
+    let Some(reason) = study::reason(&shown.job, &form.desk.book(), &shown.checked.study, section) else {
         return;
     };
-    let Some(section) = shown.study.sections.get(section).cloned() else {
+    let Some(section) = shown.checked.study.sections.get(section).cloned() else {
         return;
     };
     let units = form.units();
@@ -22,7 +22,7 @@ pub fn show(form: &mut Form<'_>, section: usize, chosen: &[RunId]) {
         [run] => facts(shown, *run, units),
         _ => Vec::new(),
     };
-    let names = shown.study.names;
+    let names = shown.checked.study.names;
     let heading = match section.sizing.size {
         Some(size) => format!("Why {}", names.show(section.material, size)),
         None => "Why no size".to_owned(),
@@ -124,7 +124,7 @@ fn facts(shown: &Shown, id: RunId, units: UnitSystem) -> Vec<(&'static str, Stri
         flowing: Some(flowing),
         way,
         ..
-    }) = shown.study.runs.get(position)
+    }) = shown.checked.study.runs.get(position)
     else {
         return Vec::new();
     };
@@ -132,7 +132,7 @@ fn facts(shown: &Shown, id: RunId, units: UnitSystem) -> Vec<(&'static str, Stri
     if let Some(velocity) = flowing.velocity {
         facts.push(("Velocity", speed(velocity, units)));
     }
-    let pressure = |joint: usize| shown.study.joints.get(joint)?.pressure;
+    let pressure = |joint: usize| shown.checked.study.joints.get(joint)?.pressure;
     let ends = way.and_then(|(from, to)| pressure(from).zip(pressure(to)));
     if let Some((first, last)) = ends {
         facts.push(("Pressure", format!("{} to {}", first.show(units), last.show(units))));

@@ -49,7 +49,7 @@ pub fn joint_words(job: &Job, id: JointId) -> String {
 /// The position of a run's section in what is shown.
 pub fn section_of(form: &Form<'_>, id: RunId) -> Option<usize> {
     let shown = form.desk.shown();
-    shown.study.runs.get(shown.job.runs.position(id)?)?.section
+    shown.checked.study.runs.get(shown.job.runs.position(id)?)?.section
 }
 
 /// What runs say, each field over all of them.
@@ -268,7 +268,7 @@ fn size_words(form: &Form<'_>, runs: &[&Run]) -> String {
     if run.state == State::Existing {
         return "not known: read it on the pipe".to_owned();
     }
-    let study = &form.desk.shown().study;
+    let study = &form.desk.shown().checked.study;
     let section = section_of(form, run.id).and_then(|section| study.sections.get(section));
     match section {
         Some(section) => found_words(section, form),

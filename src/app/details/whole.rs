@@ -81,7 +81,7 @@ fn settings(form: &mut Form<'_>) {
 /// The allowed drop that holds when none is set, in the unit of its pressure.
 fn profile_drop(form: &Form<'_>) -> String {
     let shown = form.desk.shown();
-    let zone = shown.study.zones.first();
+    let zone = shown.checked.study.zones.first();
     match zone.and_then(|zone| Some((zone.inlet?, zone.allowed_drop?))) {
         Some((inlet, drop)) => {
             let unit = Figures::of(&shown.job.settings).pressure(inlet);
@@ -93,7 +93,7 @@ fn profile_drop(form: &Form<'_>) -> String {
 
 fn gas(form: &mut Form<'_>) {
     let (it, units) = (form.desk.job().gas.clone(), form.units());
-    let usual = form.desk.shown().study.gas.clone();
+    let usual = form.desk.shown().checked.study.gas.clone();
     form.choice("Fuel", &Shared::Same(it.fuel), FUELS, |desk, fuel| {
         put::gas(desk, |it| it.fuel = fuel)
     });

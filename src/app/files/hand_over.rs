@@ -438,7 +438,11 @@ fn write(composed: &Composed, book: &Codebook, choice: Choice, stem: &OsStr, tar
     let sheets = &composed.packet.sheets;
     let files: Box<dyn Iterator<Item = Result<Vec<u8>, ExportError>>> = match choice.format() {
         Some(format) => Box::new(format.files(stem, sheets, &info, carried.as_deref()).map(|file| file.1)),
-        None => Box::new(lists::files(&composed.job, &composed.study, book).into_iter().map(Ok)),
+        None => Box::new(
+            lists::files(&composed.job, &composed.checked.study, book)
+                .into_iter()
+                .map(Ok),
+        ),
     };
     let mut done = Done::default();
     for (bytes, path) in files.zip(targets) {

@@ -284,10 +284,10 @@ fn called(job: &Job, joint: JointId) -> String {
 
 /// Joints that no gas reaches and that have an end for a line: open ends first, then what stands alone, then the rest.
 fn heads(shown: &Shown) -> Vec<JointId> {
-    let network = &shown.study.network;
+    let network = &shown.checked.study.network;
     let order = |at: usize| -> Option<(u8, JointId)> {
         let joint = shown.job.joints.at(at);
-        if shown.study.joints[at].distance.is_some() || network.supply == Some(at) {
+        if shown.checked.study.joints[at].distance.is_some() || network.supply == Some(at) {
             return None;
         }
         let stands = |run: &usize| shown.job.runs.at(*run).state != State::Removed;

@@ -11,7 +11,7 @@ use crate::units::GaugePressure;
 
 /// What was found, worst first.
 pub fn found(shown: &Shown) -> Table {
-    let places = Places::of(&shown.job, &shown.study);
+    let places = Places::of(&shown.job, &shown.checked.study);
     let row = |finding: &Finding| {
         let more = match finding.also.len() {
             0 => String::new(),
@@ -44,7 +44,7 @@ pub fn found(shown: &Shown) -> Table {
             Column::wide("what", 3.0),
             Column::wide("what to do", 2.0),
         ],
-        rows: shown.study.findings.iter().map(row).collect(),
+        rows: shown.checked.findings.iter().map(row).collect(),
         lines: Lines::Two,
         empty: "No rule found anything. What the rules do not look at is not checked.".to_owned(),
     }
@@ -57,7 +57,7 @@ fn part(shown: &Shown, place: Place) -> Option<Part> {
         Place::Joint(id) => Some(Part::Joint(id)),
         Place::Run(id) => Some(Part::Run(id)),
         Place::Section(number) => {
-            let section = shown.study.sections.get(number.checked_sub(1)?)?;
+            let section = shown.checked.study.sections.get(number.checked_sub(1)?)?;
             let run = section.runs.first()?;
             Some(Part::Run(shown.job.runs.at(*run).id))
         }
@@ -66,7 +66,7 @@ fn part(shown: &Shown, place: Place) -> Option<Part> {
 
 /// The sections, in flow order.
 pub fn sections(shown: &Shown) -> Table {
-    let (job, study) = (&shown.job, &shown.study);
+    let (job, study) = (&shown.job, &shown.checked.study);
     let places = Places::of(job, study);
     let figures = Figures::of(&job.settings);
     let (flow, length) = (figures.flow_head(), figures.length_head());
@@ -131,7 +131,7 @@ pub fn sections(shown: &Shown) -> Table {
 
 /// Appliances and ends left for them, by letter.
 pub fn outlets(shown: &Shown) -> Table {
-    let (job, study) = (&shown.job, &shown.study);
+    let (job, study) = (&shown.job, &shown.checked.study);
     let figures = Figures::of(&job.settings);
     let pressures = study.outlets.iter().flat_map(|outlet| [outlet.pressure, outlet.least]);
     let largest = pressures.flatten().map(GaugePressure::pa).fold(0.0, f64::max);
@@ -213,7 +213,7 @@ pub fn existing(shown: &Shown, carried: &Carried) -> Table {
 
 /// What can be added at each joint.
 pub fn room(shown: &Shown, carried: &Carried) -> Table {
-    let (job, study) = (&shown.job, &shown.study);
+    let (job, study) = (&shown.job, &shown.checked.study);
     let places = Places::of(job, study);
     let spares = carried.headroom.joints.iter().enumerate();
     let rows = spares.filter_map(|(joint, spare)| {

@@ -158,7 +158,7 @@ fn part(shown: &Shown, place: Place) -> Option<Part> {
         Place::Joint(id) => Some(Part::Joint(id)),
         Place::Run(id) => Some(Part::Run(id)),
         Place::Section(number) => {
-            let section = shown.study.sections.get(number.checked_sub(1)?)?;
+            let section = shown.checked.study.sections.get(number.checked_sub(1)?)?;
             Some(Part::Run(shown.job.runs.at(*section.runs.first()?).id))
         }
         Place::Job => None,

@@ -9,7 +9,7 @@ use crate::drawing::sheet::tags::{Part, part};
 use crate::drawing::sheet::{About, Field, Matter, Orientation, Packet, Paper, Purpose, Work, compose_about};
 use crate::job::Job;
 use crate::scene::{Item, Rect, Scene};
-use crate::study::{Changes, Severity, Study};
+use crate::study::{Changes, Checked};
 use egui::Context;
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
@@ -60,8 +60,8 @@ pub struct Composed {
     pub of: Of,
     /// The job.
     pub job: Arc<Job>,
-    /// What follows from it.
-    pub study: Study,
+    /// What follows from it, and what the rules found.
+    pub checked: Arc<Checked>,
     /// What changed since the issue that it is compared with.
     pub changes: Option<Changes>,
     /// The sheets.
@@ -71,31 +71,32 @@ pub struct Composed {
 }
 
 impl Composed {
-    fn of(of: Of, job: Arc<Job>, study: Study, book: &Codebook, issued: Option<&Issued>) -> Composed {
+    fn of(of: Of, job: Arc<Job>, checked: Arc<Checked>, book: &Codebook, issued: Option<&Issued>) -> Composed {
+        let study = &checked.study;
         let work = match of.contents {
             Contents::Permit => None,
-            Contents::Whole => Some(Work::of(&job, &study, book)),
-            Contents::Listed => Some(Work::of(&job, &study, book).with_permit_list(&job, &study, book)),
+            Contents::Whole => Some(Work::of(&job, study, book)),
+            Contents::Listed => Some(Work::of(&job, study, book).with_permit_list(&job, study, book)),
         };
         let matter = work.as_ref().map_or(Matter::Permit, Matter::Whole);
-        let changes = issued.map(|issued| issued.changes(&job, &study));
+        let changes = issued.map(|issued| issued.changes(&job, study));
         let about = About {
             matter,
             since: changes.as_ref(),
         };
-        let packet = compose_about(&job, &study, book, of.paper, of.orientation, about);
+        let packet = compose_about(&job, &checked, book, of.paper, of.orientation, about);
         let of_all = packet.sheets.len();
         let sheets = packet.sheets.iter().zip(&packet.purposes).enumerate();
         let fields = sheets
             .map(|(at, (sheet, purpose))| {
                 let number = format!("{} of {of_all}", at + 1);
-                fields(sheet, (*purpose, number), &job, &study, book)
+                fields(sheet, (*purpose, number), &job, &checked, book)
             })
             .collect();
         Composed {
             of,
             job,
-            study,
+            checked,
             changes,
             packet,
             fields,
@@ -104,10 +105,7 @@ impl Composed {
 
     /// How many findings are to be mended first.
     pub fn to_mend(&self) -> usize {
-        let findings = self.study.findings.iter();
-        findings
-            .filter(|finding| finding.severity == Severity::Blocking)
-            .count()
+        self.checked.must_fix().count()
     }
 }
 
@@ -116,10 +114,10 @@ fn fields(
     sheet: &Scene,
     (purpose, number): (Purpose, String),
     job: &Job,
-    study: &Study,
+    checked: &Checked,
     book: &Codebook,
 ) -> Vec<Placed> {
-    let profile = book.profile(&study.profile).unwrap_or(book.default_profile());
+    let profile = book.profile(&checked.study.profile).unwrap_or(book.default_profile());
     let mut fields = Vec::new();
     sheet.walk(|_, item| {
         if let Item::Group(group) = item
@@ -129,7 +127,7 @@ fn fields(
         {
             let value = match field {
                 Field::Sheet => number.clone(),
-                field => purpose.value(field, job, study, profile),
+                field => purpose.value(field, job, checked, profile),
             };
             fields.push(Placed { field, cell, value });
         }
@@ -172,7 +170,7 @@ impl Composing {
             let done = Composed::of(
                 of,
                 Arc::clone(&shown.job),
-                shown.study.clone(),
+                Arc::clone(&shown.checked),
                 &book,
                 desk.issued().map(Arc::as_ref),
             );
@@ -184,9 +182,12 @@ impl Composing {
         self.work = Some(from);
         let ctx = ctx.clone();
         std::thread::spawn(move || {
-            let study = Study::of(&job, &book);
+            let checked = Arc::new(Checked::of(&job, &book));
             // Nobody may be waiting any more: then there is nothing to do.
-            if to.send(Composed::of(of, job, study, &book, issued.as_deref())).is_ok() {
+            if to
+                .send(Composed::of(of, job, checked, &book, issued.as_deref()))
+                .is_ok()
+            {
                 ctx.request_repaint();
             }
         });
@@ -209,7 +210,7 @@ mod tests {
                 orientation: Orientation::Portrait,
                 contents: Contents::Whole,
             };
-            let composed = Composed::of(of, Arc::new(job.clone()), Study::of(&job, book), book, None);
+            let composed = Composed::of(of, Arc::new(job.clone()), Arc::new(Checked::of(&job, book)), book, None);
             assert_eq!(composed.fields.len(), composed.packet.sheets.len());
             for (fields, sheet) in composed.fields.iter().zip(&composed.packet.sheets) {
                 let found: Vec<Field> = fields.iter().map(|placed| placed.field).collect();

@@ -222,7 +222,13 @@ fn set_title(desk: &mut Desk, title: TitleBlock) {
 
 /// The part to which a field leads that follows from it.
 pub fn leads_to(field: Field, desk: &Desk) -> Option<Part> {
-    let supply = desk.shown().study.network.supply.filter(|_| field == Field::Delivery)?;
+    let supply = desk
+        .shown()
+        .checked
+        .study
+        .network
+        .supply
+        .filter(|_| field == Field::Delivery)?;
     let joint: JointId = desk.shown().job.joints.iter().nth(supply)?.id;
     Some(Part::Joint(joint))
 }

@@ -5,7 +5,7 @@ use super::lettering::Hand;
 use super::places::Places;
 use super::tags::Schedule;
 use super::text::Paragraph;
-use crate::study::{Finding, Place, Severity, Study};
+use crate::study::{Finding, Findings, Place, Severity};
 
 /// What was found, as far as the sheet tells it.
 pub struct Found<'a> {
@@ -15,17 +15,12 @@ pub struct Found<'a> {
 }
 
 impl<'a> Found<'a> {
-    /// What a study found.
-    pub fn of(study: &'a Study) -> Found<'a> {
-        let count = |severity| study.findings.iter().filter(|found| found.severity == severity).count();
+    /// What the rules found.
+    pub fn of(findings: &'a Findings) -> Found<'a> {
         Found {
-            blocking: study
-                .findings
-                .iter()
-                .filter(|found| found.severity == Severity::Blocking)
-                .collect(),
-            cautions: count(Severity::Caution),
-            remarks: count(Severity::Remark),
+            blocking: findings.must_fix().collect(),
+            cautions: findings.count(Severity::Caution),
+            remarks: findings.count(Severity::Remark),
         }
     }
 

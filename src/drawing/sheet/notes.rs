@@ -12,7 +12,7 @@ use super::text::Paragraph;
 use crate::codebook::{Codebook, Profile};
 use crate::drawing::Crowding;
 use crate::job::Job;
-use crate::study::{Basis, Study};
+use crate::study::{Basis, Findings, Study};
 use crate::units::ranges;
 
 /// Everything that notes are made from.
@@ -21,6 +21,8 @@ pub struct Ground<'a> {
     pub job: &'a Job,
     /// What follows from it.
     pub study: &'a Study,
+    /// What the rules found.
+    pub findings: &'a Findings,
     /// What is published.
     pub book: &'a Codebook,
     /// The profile in force.
@@ -44,7 +46,7 @@ pub fn block(ground: &Ground<'_>, cut: &[(Field, String)]) -> Block {
     }
     said.extend(table_notes(ground));
     said.extend(section_remarks(ground.study));
-    let found = Found::of(ground.study);
+    let found = Found::of(ground.findings);
     if found.blocking() == 0 {
         said.push(match found.others() {
             Some(others) => {

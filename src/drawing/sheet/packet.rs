@@ -26,7 +26,7 @@ use crate::codebook::{Codebook, Profile};
 use crate::drawing::{Crowding, First, Gone, Homeless, Isometric, Options, isometric};
 use crate::job::Job;
 use crate::scene::Scene;
-use crate::study::{Changes, Study};
+use crate::study::{Changes, Checked, Study};
 use beside::MOST_FINDINGS;
 use draw::Which;
 use larger::Larger;
@@ -55,21 +55,21 @@ pub struct Packet {
 }
 
 /// Composes the permit sheets of a job. A job without anything in it gives one sheet too.
-pub fn compose(job: &Job, study: &Study, book: &Codebook, paper: Paper, orientation: Orientation) -> Packet {
-    compose_about(job, study, book, paper, orientation, About::default())
+pub fn compose(job: &Job, checked: &Checked, book: &Codebook, paper: Paper, orientation: Orientation) -> Packet {
+    compose_about(job, checked, book, paper, orientation, About::default())
 }
 
 /// Composes sheets about a matter of a job, or about what changed in it.
 pub fn compose_about<'a>(
     job: &'a Job,
-    study: &'a Study,
+    checked: &'a Checked,
     book: &'a Codebook,
     paper: Paper,
     orientation: Orientation,
     about: impl Into<About<'a>>,
 ) -> Packet {
     let About { matter, since } = about.into();
-    let permit = Composer::new(job, study, book, paper, orientation);
+    let permit = Composer::new(job, checked, book, paper, orientation);
     let composer = Composer {
         matter,
         since: since.filter(|_| matter.is_for_permit()),
@@ -93,7 +93,7 @@ pub fn compose_about<'a>(
     let second = others + first.len();
     let working = work.and_then(|work| Working::of(&composer, work, second));
     let mut by_hand: Vec<Block> = work.map_or_else(Vec::new, |work| work.blocks(job.settings.units, &composer.places));
-    let found = Found::of(study);
+    let found = Found::of(&checked.findings);
     if !by_hand.is_empty() {
         let warned = found.block(found.blocking(), &composer.places);
         by_hand.splice(0..0, warned);
@@ -174,6 +174,7 @@ pub fn compose_about<'a>(
 /// Everything that the sheets of a job are composed from.
 struct Composer<'a> {
     job: &'a Job,
+    checked: &'a Checked,
     study: &'a Study,
     book: &'a Codebook,
     profile: &'a Profile,
@@ -190,11 +191,13 @@ struct Composer<'a> {
 }
 
 impl<'a> Composer<'a> {
-    fn new(job: &'a Job, study: &'a Study, book: &'a Codebook, paper: Paper, orientation: Orientation) -> Self {
+    fn new(job: &'a Job, checked: &'a Checked, book: &'a Codebook, paper: Paper, orientation: Orientation) -> Self {
+        let study = &checked.study;
         let profile = book.profile(&study.profile).unwrap_or(book.default_profile());
         let width = title_width(paper.frame(orientation));
         Composer {
             job,
+            checked,
             study,
             book,
             profile,
@@ -202,7 +205,7 @@ impl<'a> Composer<'a> {
             orientation,
             arrangement: Arrangement::of(paper, orientation),
             places: Places::of(job, study),
-            title: TitleBlock::lay(job, study, profile, width, Purpose::Issue),
+            title: TitleBlock::lay(job, checked, profile, width, Purpose::Issue),
             matter: Matter::Permit,
             since: None,
             crowded: None,
@@ -211,7 +214,7 @@ impl<'a> Composer<'a> {
 
     fn title_for(&self, purpose: Purpose) -> TitleBlock {
         let width = title_width(self.paper.frame(self.orientation));
-        TitleBlock::lay(self.job, self.study, self.profile, width, purpose)
+        TitleBlock::lay(self.job, self.checked, self.profile, width, purpose)
     }
 
     /// The plan of a first sheet whose drawing has room.
@@ -290,7 +293,7 @@ impl<'a> Composer<'a> {
 
     /// The blocks that may stand on the first sheet, and those that never do, both in reading order.
     fn blocks(&self, drawing: &Isometric) -> (Vec<Block>, Vec<Block>) {
-        let found = Found::of(self.study);
+        let found = Found::of(&self.checked.findings);
         let (mut first, mut later) = (Vec::new(), Vec::new());
         let (numbered, used) = match self.larger() {
             Some(larger) => (larger.numbered(), drawing.used.with(larger.used())),
@@ -325,6 +328,7 @@ impl<'a> Composer<'a> {
         let ground = Ground {
             job: self.job,
             study: self.study,
+            findings: &self.checked.findings,
             book: self.book,
             profile: self.profile,
             crowding: self.crowding(drawing),
@@ -363,8 +367,8 @@ mod tests {
 
     fn legend(used: SymbolSet, paper: Paper) -> Vec<Symbol> {
         let (job, book) = (Job::default(), Codebook::published());
-        let study = Study::of(&job, book);
-        let composer = Composer::new(&job, &study, book, paper, Orientation::Landscape);
+        let checked = Checked::of(&job, book);
+        let composer = Composer::new(&job, &checked, book, paper, Orientation::Landscape);
         let mut drawing = composer.isometric(&composer.plan(0.0));
         drawing.used = used;
         let (first, later) = composer.blocks(&drawing);

@@ -4,7 +4,7 @@
 use super::field::Field;
 use crate::codebook::Profile;
 use crate::job::{Job, Status};
-use crate::study::Study;
+use crate::study::Checked;
 
 /// What a sheet is for.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -22,23 +22,23 @@ pub enum Purpose {
 
 impl Purpose {
     /// What a field says on a sheet for this; empty where nothing is said. The number of the sheet is not known here.
-    pub fn value(self, field: Field, job: &Job, study: &Study, profile: &Profile) -> String {
+    pub fn value(self, field: Field, job: &Job, checked: &Checked, profile: &Profile) -> String {
         let own = match (self, field) {
             (Purpose::Study(_), Field::Title) => Some("STUDY OF GAS PIPING".to_owned()),
             (Purpose::Pieces, Field::Title) => Some("GAS PIPE TO CUT".to_owned()),
             (Purpose::Work, Field::Title) => Some("GAS PIPING WORK SHEET".to_owned()),
-            (_, Field::Status) => self.status(job, study).map(str::to_owned),
+            (_, Field::Status) => self.status(job, checked).map(str::to_owned),
             (Purpose::Study(number), Field::Drawing) => Some(format!("ST-{number}")),
             (_, Field::Drawing) if job.title.status == Status::Exercise => Some(own_number("EX", &job.title.drawing)),
             (_, Field::Drawing) if job.title.status == Status::Study => Some(own_number("ST", &job.title.drawing)),
             (Purpose::Issue | Purpose::Study(_) | Purpose::Pieces | Purpose::Work, _) => None,
         };
-        own.unwrap_or_else(|| field.value(job, study, profile))
+        own.unwrap_or_else(|| field.value(job, &checked.study, profile))
     }
 
     /// What the drawing is issued for, where that is not what the job says.
-    fn status(self, job: &Job, study: &Study) -> Option<&'static str> {
-        match (self, job.title.status, is_ready(study)) {
+    fn status(self, job: &Job, checked: &Checked) -> Option<&'static str> {
+        match (self, job.title.status, is_ready(checked)) {
             (Purpose::Study(_), _, _) | (_, Status::Study, _) => Some("NOT FOR PERMIT"),
             // A sheet to work from may be all that somebody has in hand.
             (_, Status::ForPermit, false) => Some("NOT READY FOR PERMIT"),
@@ -50,9 +50,11 @@ impl Purpose {
     }
 
     /// What the empty space beside the title block is for: a stamp only where there is something to be stamped.
-    pub fn space(self, job: &Job, study: &Study) -> &'static str {
+    pub fn space(self, job: &Job, checked: &Checked) -> &'static str {
         match (self, job.title.status) {
-            (Purpose::Issue, Status::ForPermit | Status::AsBuilt) if is_ready(study) => "Space for the office's stamp",
+            (Purpose::Issue, Status::ForPermit | Status::AsBuilt) if is_ready(checked) => {
+                "Space for the office's stamp"
+            }
             (Purpose::Issue | Purpose::Study(_) | Purpose::Pieces | Purpose::Work, _) => "Space for notes",
         }
     }
@@ -60,9 +62,10 @@ impl Purpose {
 
 /// Whether nothing must be fixed first, and the pressure from which all figures start is known, whatever findings a
 /// profile leaves out.
-fn is_ready(study: &Study) -> bool {
+fn is_ready(checked: &Checked) -> bool {
+    let study = &checked.study;
     let known = study.zones.iter().all(|zone| zone.inlet.is_some());
-    study.is_clear() && study.network.supply.is_some() && known
+    checked.is_clear() && study.network.supply.is_some() && known
 }
 
 /// The number of the drawing of an exercise or a study: one of its own, so that none is taken for a permit drawing.
@@ -82,14 +85,14 @@ mod tests {
 
     fn says(purpose: Purpose, field: Field, job: &Job) -> String {
         let book = Codebook::published();
-        purpose.value(field, job, &Study::of(job, book), book.default_profile())
+        purpose.value(field, job, &Checked::of(job, book), book.default_profile())
     }
 
     #[test]
     fn studies_and_exercises_have_numbers_of_their_own_and_no_stamp() {
         let mut job = Job::default();
         job.title.drawing = "G-9".to_owned();
-        let study = Study::of(&job, Codebook::published());
+        let checked = Checked::of(&job, Codebook::published());
         assert_eq!(says(Purpose::Issue, Field::Drawing, &job), "G-9");
         assert_eq!(says(Purpose::Study(2), Field::Drawing, &job), "ST-2");
         job.title.status = Status::Exercise;
@@ -101,7 +104,7 @@ mod tests {
         job.title.drawing = "G-9".to_owned();
         assert_eq!(says(Purpose::Issue, Field::Drawing, &job), "ST-G-9");
         for purpose in [Purpose::Issue, Purpose::Study(1), Purpose::Pieces, Purpose::Work] {
-            assert_eq!(purpose.space(&job, &study), "Space for notes");
+            assert_eq!(purpose.space(&job, &checked), "Space for notes");
         }
     }
 

@@ -12,7 +12,7 @@ use crate::codebook::Profile;
 use crate::drawing::layers;
 use crate::job::Job;
 use crate::scene::{Anchor, Group, Ink, Outline, PathItem, Pen, Point, Rect, Stroke};
-use crate::study::Study;
+use crate::study::Checked;
 
 /// The width of the title block, mm (ISO 7200:2004, from memory).
 pub const WIDTH: f64 = 180.0;
@@ -115,7 +115,7 @@ struct LaidCell {
 
 impl TitleBlock {
     /// The title block of a job at a width in mm.
-    pub fn lay(job: &Job, study: &Study, profile: &Profile, width: f64, purpose: Purpose) -> TitleBlock {
+    pub fn lay(job: &Job, checked: &Checked, profile: &Profile, width: f64, purpose: Purpose) -> TitleBlock {
         let scale = width / WIDTH;
         let mut cut = Vec::new();
         let mut rows = Vec::with_capacity(ROWS.len());
@@ -123,7 +123,7 @@ impl TitleBlock {
             let cells: Vec<LaidCell> = row
                 .iter()
                 .map(|Cell(field, width, hand)| {
-                    let value = purpose.value(*field, job, study, profile);
+                    let value = purpose.value(*field, job, checked, profile);
                     let room = width * scale - 2.0 * PAD;
                     let (hand, wrapped) = fit(&value, *hand, room);
                     if wrapped.cut {
@@ -234,7 +234,7 @@ mod tests {
         let book = Codebook::published();
         TitleBlock::lay(
             job,
-            &Study::of(job, book),
+            &Checked::of(job, book),
             book.default_profile(),
             WIDTH,
             Purpose::Issue,

@@ -10,7 +10,7 @@ use super::remedy::{Change, NoRemedy, Remedy, cheapest_larger_pipe, shutoff_valv
 use crate::codebook::Codebook;
 use crate::editor::Step;
 use crate::job::{Device, Job, JointId};
-use crate::study::{Cost, Finding, Outcome, Place, Price, Severity, Study, Variant};
+use crate::study::{Checked, Cost, Finding, Findings, Outcome, Place, Price, Severity, Study, Variant};
 use crate::units::{Length, Show, UnitSystem};
 use std::collections::BTreeSet;
 
@@ -170,9 +170,10 @@ impl Fix {
 
 impl Fixes {
     /// Finds them.
-    pub fn of(job: &Job, book: &Codebook, study: &Study) -> Fixes {
-        let search = Search::new(job, book, study);
-        let drawn = Outcome::beside(job, book, study);
+    pub fn of(job: &Job, book: &Codebook, checked: &Checked) -> Fixes {
+        let study = &checked.study;
+        let search = Search::new(job, book, &checked.findings);
+        let drawn = Outcome::beside(job, book, checked);
         let mut fixes = Fixes {
             ranked: Vec::new(),
             studies: Vec::new(),
@@ -182,7 +183,7 @@ impl Fixes {
         };
         let mut seen: Vec<(Job, Remedy)> = Vec::new();
         for remedy in Remedy::ALL {
-            if remedy.is_for_permit() && !is_over(&fixes.drawn, study) {
+            if remedy.is_for_permit() && !is_over(&fixes.drawn, &checked.findings) {
                 let why = "nothing is over its limit".to_owned();
                 fixes.not_offered.push((remedy, why));
                 continue;
@@ -215,9 +216,9 @@ impl Fixes {
     ///
     /// # Errors
     /// As for [`Remedy::changes`].
-    pub fn priced(job: &Job, book: &Codebook, study: &Study, price: &Price) -> Result<(Fix, Cost), NoRemedy> {
-        let (change, cost) = cheapest_larger_pipe(job, book, study, price)?;
-        let search = Search::new(job, book, study);
+    pub fn priced(job: &Job, book: &Codebook, checked: &Checked, price: &Price) -> Result<(Fix, Cost), NoRemedy> {
+        let (change, cost) = cheapest_larger_pipe(job, book, &checked.study, price)?;
+        let search = Search::new(job, book, &checked.findings);
         let none = NoRemedy::NothingToDo("it cannot be drawn");
         let (fix, _) = search.complete(Remedy::LeastLength, change).ok_or(none)?;
         Ok((fix, cost))
@@ -261,9 +262,9 @@ impl Fixes {
 }
 
 /// Whether anything is over its limit.
-fn is_over(drawn: &Outcome, study: &Study) -> bool {
+fn is_over(drawn: &Outcome, findings: &Findings) -> bool {
     let told = |finding: &Finding| finding.severity == Severity::Blocking && OVER.contains(&finding.rule);
-    drawn.is_over() || study.findings.iter().any(told)
+    drawn.is_over() || findings.iter().any(told)
 }
 
 /// What is asked, and of which job.
@@ -294,8 +295,8 @@ impl Going {
 }
 
 impl<'a> Search<'a> {
-    fn new(job: &'a Job, book: &'a Codebook, study: &Study) -> Search<'a> {
-        let blocking = study.findings.iter();
+    fn new(job: &'a Job, book: &'a Codebook, findings: &Findings) -> Search<'a> {
+        let blocking = findings.iter();
         let blocking = blocking.filter(|finding| finding.severity == Severity::Blocking);
         Search {
             job,
@@ -372,14 +373,14 @@ impl<'a> Search<'a> {
 
     fn figures(&self, job: &Job) -> Study {
         let profile = self.book.profile(&job.settings.profile);
-        Study::without_findings(job, self.book, profile.unwrap_or(self.book.default_profile()))
+        Study::under(job, self.book, profile.unwrap_or(self.book.default_profile()))
     }
 
     /// What the study of the job so changed says.
     fn told(&self, start: Remedy, going: Going) -> (Fix, Job) {
         let Going { job, steps, does } = going;
-        let study = Study::of(&job, self.book);
-        let blocking = study.findings.iter();
+        let checked = Checked::of(&job, self.book);
+        let blocking = checked.findings.iter();
         let blocking = blocking.filter(|finding| finding.severity == Severity::Blocking);
         let left = blocking.map(|finding| Left {
             finding: finding.clone(),
@@ -399,7 +400,7 @@ impl<'a> Search<'a> {
             step: Step::merged(start.name(), steps),
             does,
             left: left.collect(),
-            outcome: Outcome::beside(&job, self.book, &study),
+            outcome: Outcome::beside(&job, self.book, &checked),
             supplier: asked.into_iter().filter(|asked| *asked).count(),
             pressure: delivered
                 .filter(|_| asked[0])

@@ -34,7 +34,7 @@ mod tests {
     use super::super::sample::good;
     use super::RULE;
     use crate::codebook::Codebook;
-    use crate::study::Study;
+    use crate::study::Checked;
 
     const TABLE: &str = "id\tTube A\ntitle\tinvented\nfuel\tnatural\npipe\tcsst\ninlet\tunder 2 psi\ndrop\t0.5 in w.c.\nunit\tcfh\n\
                          document\tinvented\n\nlength_ft\tEHD 18\n10\t40\n";
@@ -48,8 +48,12 @@ mod tests {
             book.add_table("tube.tsv", text).unwrap();
             let mut job = good();
             job.settings.tables.push(used);
-            let study = Study::of(&job, &book);
-            study.findings.iter().filter(|finding| finding.rule == RULE.id).count()
+            let checked = Checked::of(&job, &book);
+            checked
+                .findings
+                .iter()
+                .filter(|finding| finding.rule == RULE.id)
+                .count()
         };
         assert_eq!(told(TABLE), 0);
         assert_eq!(told(&TABLE.replace("title\tinvented", "title\tnewly invented")), 0);

@@ -39,15 +39,19 @@ mod tests {
     use super::super::sample::good;
     use super::RULE;
     use crate::codebook::Codebook;
-    use crate::study::Study;
+    use crate::study::Checked;
 
     #[test]
     fn another_profile_is_not_taken_in_silence() {
         let told = |name: &str| {
             let mut job = good();
             name.clone_into(&mut job.settings.profile);
-            let study = Study::of(&job, Codebook::published());
-            study.findings.iter().filter(|finding| finding.rule == RULE.id).count()
+            let checked = Checked::of(&job, Codebook::published());
+            checked
+                .findings
+                .iter()
+                .filter(|finding| finding.rule == RULE.id)
+                .count()
         };
         assert_eq!(told("atlantis"), 1);
         assert_eq!(told("us-ifgc"), 0);

@@ -209,7 +209,7 @@ pub fn extend(job: &mut Job, from: u32, (east, north, up): (i32, i32, i32)) -> u
 /// What one rule finds in a job under a profile.
 pub fn found_under(rule: &'static Rule, job: &Job, profile: &Profile) -> Vec<Finding> {
     let book = Codebook::published();
-    let study = Study::without_findings(job, book, profile);
+    let study = Study::under(job, book, profile);
     let walk = findings::Walk::of(job, &study);
     let look = findings::Look {
         job,

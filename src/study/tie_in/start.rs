@@ -20,7 +20,7 @@ impl TieIns {
         wanted: impl Fn(TieInPlace) -> bool,
     ) -> Result<impl Iterator<Item = (Length, TieIn)>, NoTieIn> {
         let profile = book.profile(&job.settings.profile).unwrap_or(book.default_profile());
-        let before = Study::without_findings(job, book, profile);
+        let before = Study::under(job, book, profile);
         let branch = NewBranch {
             head,
             ..NewBranch::default()

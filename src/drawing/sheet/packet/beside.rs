@@ -89,7 +89,7 @@ impl Composer<'_> {
 
     /// The blocks in the ways in which the box of findings may be shortened, all findings first.
     pub fn choices(&self, blocks: &[Block]) -> Vec<Choice> {
-        let most = Found::of(self.study).blocking().min(MOST_FINDINGS);
+        let most = Found::of(&self.checked.findings).blocking().min(MOST_FINDINGS);
         let frame = self.paper.frame(self.orientation);
         let heights = self.arrangement.schedule_heights(frame);
         let mut widths: Vec<f64> = heights
@@ -99,7 +99,7 @@ impl Composer<'_> {
             .collect();
         widths.sort_by(f64::total_cmp);
         widths.dedup_by(|a, b| (*a - *b).abs() < 1e-6);
-        let found = Found::of(self.study);
+        let found = Found::of(&self.checked.findings);
         let all = Choice::of(
             blocks,
             &longest_pointer(self.since, self.matter.work()),
@@ -150,7 +150,7 @@ impl Composer<'_> {
         if !self.matter.is_for_permit() {
             return None;
         }
-        let found = Found::of(self.study);
+        let found = Found::of(&self.checked.findings);
         let all = found.blocking();
         (hidden > 0 || all > MOST_FINDINGS)
             .then(|| found.block(all, &self.places))

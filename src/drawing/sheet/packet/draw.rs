@@ -69,7 +69,7 @@ pub fn drawn(
                 Pen::Medium,
                 Ink::Black,
             ));
-            sheet.push(stamp::draw(left, which.purpose.space(composer.job, composer.study)));
+            sheet.push(stamp::draw(left, which.purpose.space(composer.job, composer.checked)));
         }
     }
     foot(composer, &plan.first, plan.frame, which, &mut sheet);
@@ -90,7 +90,7 @@ pub fn later(composer: &Composer<'_>, plan: &Plan, schedules: Poured, columns: &
 
 fn blank(composer: &Composer<'_>, Which { number, of, purpose }: Which) -> Scene {
     let (width, height) = composer.paper.size(composer.orientation);
-    let says = |field| purpose.value(field, composer.job, composer.study, composer.profile);
+    let says = |field| purpose.value(field, composer.job, composer.checked, composer.profile);
     let names = [Field::Drawing, Field::Job].map(says);
     let name = names
         .iter()
@@ -112,7 +112,7 @@ fn foot(composer: &Composer<'_>, foot: &Foot, frame: Rect, which: Which, sheet: 
     sheet.push(words.map(Affine::to(foot.cautions.min)));
     sheet.push(boxed(foot.cautions, thin));
     if let Some(place) = foot.stamp {
-        sheet.push(stamp::draw(place, which.purpose.space(composer.job, composer.study)));
+        sheet.push(stamp::draw(place, which.purpose.space(composer.job, composer.checked)));
         sheet.push(boxed(place, thin));
     }
     if let Some(place) = foot.revisions {

@@ -37,7 +37,7 @@ pub fn remarks(composer: &Composer<'_>, drawing: &Isometric) -> Vec<String> {
     let areas: Vec<Rect> = larger
         .iter()
         .map(|(paper, orientation)| {
-            let other = Composer::new(composer.job, composer.study, composer.book, *paper, *orientation);
+            let other = Composer::new(composer.job, composer.checked, composer.book, *paper, *orientation);
             let heights = other.arrangement.schedule_heights(paper.frame(*orientation));
             let plan = other.plan(heights.first().copied().unwrap_or_default());
             plan.drawing.grown(-CLEAR)

@@ -82,7 +82,7 @@ impl Working {
 
 /// That a job is not ready, in a line.
 fn warned(composer: &Composer<'_>) -> Option<Block> {
-    Found::of(composer.study).block(0, &composer.places)
+    Found::of(&composer.checked.findings).block(0, &composer.places)
 }
 
 /// What stands beside a drawing of the pieces, and what elsewhere.

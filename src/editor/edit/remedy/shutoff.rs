@@ -15,7 +15,7 @@ use crate::study::Study;
 /// When none of them has room for one.
 pub fn valves(job: &Job, book: &Codebook, appliances: &[JointId]) -> Result<Change, NoRemedy> {
     let profile = book.profile(&job.settings.profile).unwrap_or(book.default_profile());
-    let study = Study::without_findings(job, book, profile);
+    let study = Study::under(job, book, profile);
     let mut draft = Draft::new(job);
     let mut does = Vec::new();
     for outlet in &study.outlets {
