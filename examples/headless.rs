@@ -5,7 +5,8 @@
 use stubout::codebook::Codebook;
 use stubout::drawing::sheet::{Orientation, Paper, compose};
 use stubout::export::svg::{TextStyle, write};
-use stubout::study::{Checked, explain};
+use stubout::rules::Checked;
+use stubout::study::explain;
 
 const JOB: &str = r#"(
     version: 1,

@@ -36,9 +36,10 @@ pub use parts::{First, Match, Part, Parts};
 pub use projection::{Projection, nearness};
 pub use used::{Symbol, SymbolSet};
 
+use crate::changes::Changes;
 use crate::job::{Job, LatticePoint};
 use crate::scene::{Group, Point, Rect, Vector};
-use crate::study::{Changes, Study};
+use crate::study::Study;
 use clouds::Clouds;
 use labels::Beside;
 use layout::Layout;

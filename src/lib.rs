@@ -3,16 +3,25 @@
 //! One way through the house: a [`job`] is what a person drew; a `study` is what follows from it; a `scene` is what it
 //! looks like; `export` is where it goes. Floors are held by `tests/floors.rs`.
 
+pub mod advice;
 #[cfg(feature = "window")]
 pub mod app;
+pub mod changes;
 pub mod cli;
 pub mod codebook;
 pub mod drawing;
 pub mod editor;
 pub mod export;
 pub mod file;
+pub mod fittings;
 pub mod gas;
 pub mod job;
+pub mod network;
+pub mod permit_list;
+pub mod pressure;
+pub mod rules;
 pub mod scene;
+pub mod sizing;
 pub mod study;
 pub mod units;
+pub mod work;

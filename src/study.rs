@@ -5,111 +5,25 @@
 //! position in `job.runs`, a joint's at its position in `job.joints`.
 
 pub mod asked;
-mod assembly;
-mod audit;
-mod carrier;
-mod changes;
-mod cheapest;
-mod checked;
-mod comparison;
-mod cut;
-mod cut_in;
-mod device;
-mod enlargement;
-mod explain;
-mod figures;
-mod finding;
-pub mod findings;
-mod fitting;
-mod flowing;
-mod gas_facts;
-mod headroom;
-mod inlet;
-mod least_cost;
-mod leg;
-mod lie;
-mod load;
-mod making;
-mod march;
-mod meeting;
-mod network;
-mod nipple;
-mod obstacle;
-mod order_of_work;
-mod outlet;
-mod permit_list;
+pub(crate) mod explain;
 mod place;
-mod port;
-mod price;
-mod rating;
-mod remote;
-mod ring;
-mod roughness;
-mod section;
-mod size;
 mod size_names;
-mod sizing;
-pub mod spreadsheet;
-mod stock;
-mod stretch;
-mod survey;
-mod take_off;
-mod take_out;
-mod test_sheet;
-mod tie_in;
-mod what_if;
-mod zone;
 
-pub use assembly::{Assembly, Owner};
-pub use audit::{Audit, AuditPart, AuditRow, Held, Standing};
-pub use changes::{Change, ChangedPart, Changes, Spot, Turn};
-pub use cheapest::Exactness;
-pub use checked::Checked;
-pub use comparison::{Lowest, Outcome, PipeBought, Variant};
-pub use cut::{CutList, Making, Part, Piece, rounded};
-pub use cut_in::{CutIn, all as cut_ins};
-pub use device::{DeviceStudy, RatingVerdict};
-pub use enlargement::{Enlargement, Larger, Mended};
+pub(crate) use asked::{spares_jackets, tracer_gauge, wants_bond};
 pub use explain::{Reason, explain, reason};
-pub use finding::{Finding, Severity};
-pub use findings::{BY_CODE, Findings, Found, Rule};
-pub use fitting::{Fitting, FittingCount, FittingKind};
-pub use flowing::Flowing;
-pub use gas_facts::GasFacts;
-pub use headroom::{Headroom, Limit, Limiting, Spare};
-pub use least_cost::{CheapSection, LeastCost, NoAnswer};
-pub use load::Load;
-pub use network::Network;
-pub use nipple::JointNipple;
-pub use order_of_work::{BRAZED, EDITED, Fate, GoesOut, Isolation, OrderLine, OrderOfWork, PRACTICE, Step};
-pub use outlet::{Outlet, OutletKind};
-pub use permit_list::{PermitLine, PermitList, Tick};
 pub use place::Place;
-pub use port::{Port, PortKind, Takes};
-pub use price::{Cost, Price, PriceLine};
-pub use ring::{Ring, Unsolved};
-pub use section::{DesignLength, LengthRule, Section};
-pub use size::{Basis, Origin, SizeCapacity, Sizing, Verdict};
 pub use size_names::SizeNames;
-pub use stock::{Packing, Stick, StockGroup, StockPlan, pack};
-pub use take_off::{Group, Line, PriceList, Priced, Quantity, Shelf, TakeOff, plural};
-pub use take_out::{End, Taken, take_out};
-pub use test_sheet::{
-    BLANKS, Closure, ClosureKind, Demand, Filling, MEDIUM, PURGE_WAYS, PURGE_WAYS_SOURCE, Purge, Reading, SCOPE,
-    TestSheet, TestedPipe, Volume, sinks, volume_said,
-};
-pub use tie_in::{
-    Already, Blocked, Fails, LeftOut, LowestInlet, MOST_PLACES, NewBranch, NoTieIn, Offer, Progress, RouteLeg,
-    Standing as TieInStanding, TieIn, TieInPlace, TieIns, Unjudged,
-};
-pub use what_if::WhatIf;
-pub use zone::Zone;
 
 use crate::codebook::{Codebook, Profile};
+use crate::fittings::{
+    Assembly, Fitting, FittingCount, FittingKind, Owner, Port, PortKind, Takes, fitting, making, take_out,
+};
 use crate::job::{Job, State};
+use crate::network::{GasFacts, Load, Network, Outlet, Zone, outlet};
+use crate::pressure::{DeviceStudy, Flowing, Ring, device};
+use crate::sizing::Figures;
+use crate::sizing::{Section, settle};
 use crate::units::{GaugePressure, HeatRate, Length, NominalSize};
-use figures::Figures;
-use remote::Ends;
 
 /// What follows from one job under one profile of the codebook.
 #[derive(Clone, Debug)]
@@ -217,7 +131,7 @@ impl Study {
         } = figures;
         let job = survey.job;
         let assemblies = making::all(&survey, &meetings, &sizes);
-        let sections = sizing::judged(&survey, &capacities, settled);
+        let sections = settle::judged(&survey, &capacities, settled);
         let reached = |joint: usize| survey.zone_before[joint].is_some();
         let joint = |joint: usize| JointStudy {
             elevation: survey.elevation[joint],

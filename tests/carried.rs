@@ -21,8 +21,8 @@ use stubout::export::pdf::PdfInfo;
 use stubout::export::svg::{TextStyle, write};
 use stubout::file::{self, read, read_bytes};
 use stubout::job::Job;
+use stubout::rules::Checked;
 use stubout::scene::Scene;
-use stubout::study::Checked;
 use xml::writer::{EmitterConfig, XmlEvent};
 use xml::{EventReader, EventWriter};
 

@@ -294,7 +294,7 @@ fn every_change_is_in_a_cloud_of_which_words_keep_clear() {
         let issued = random_job::random_job(seed, 3 + (seed as usize * 7) % 50);
         let job = edited(&issued, &mut dice);
         let study = Study::of(&job, Codebook::published());
-        let changes = stubout::study::Changes::since(&issued, &job, &study, Codebook::published());
+        let changes = stubout::changes::Changes::since(&issued, &job, &study, Codebook::published());
         let area = Rect::new(Point::new(5.0, 5.0), Point::new(WIDTH - 5.0, HEIGHT - 5.0));
         let options = Options {
             since: Some(&changes),

@@ -11,7 +11,8 @@ use random_job::random_job;
 use std::collections::BTreeSet;
 use stubout::codebook::Codebook;
 use stubout::job::*;
-use stubout::study::{Checked, Finding, Findings, Place};
+use stubout::rules::{Checked, Finding, Findings};
+use stubout::study::Place;
 use stubout::units::*;
 
 fn findings(job: &Job) -> Findings {

@@ -12,7 +12,7 @@ use stubout::codebook::Codebook;
 use stubout::drawing::sheet::{Orientation, Paper, compose};
 use stubout::export::pdf::{self, PdfInfo};
 use stubout::export::svg::{self, TextStyle};
-use stubout::study::Checked;
+use stubout::rules::Checked;
 
 const PAPERS: [(Paper, Orientation); 4] = [
     (Paper::AnsiB, Orientation::Landscape),

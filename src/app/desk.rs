@@ -5,6 +5,8 @@
 
 use super::issued::Issued;
 use super::later::Later;
+use crate::advice::{Audit, Headroom};
+use crate::changes::Changes;
 use crate::codebook::Codebook;
 use crate::drawing::tags::{self, Subject};
 use crate::drawing::{Isometric, Lettering, Options, Projection, Scale, isometric, sheet};
@@ -12,8 +14,9 @@ use crate::editor::edit::{Fixes, as_built};
 use crate::editor::tool::Tool;
 use crate::editor::{self, CommandId, Editor, Part, Refusal, Selection, Step, Words};
 use crate::job::{Job, JointId, RunId};
+use crate::rules::Checked;
 use crate::scene::{Group, Item, Point, Rect, Role, Scene, Tag, hit};
-use crate::study::{Audit, Changes, Checked, CutList, Headroom, OrderOfWork, StockPlan, TakeOff};
+use crate::work::{CutList, OrderOfWork, StockPlan, TakeOff};
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
 

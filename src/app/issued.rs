@@ -1,9 +1,10 @@
 //! The job as it was issued, with which the one on the desk is compared. Kept by the desk, never by the job.
 
+use crate::changes::{Change, ChangedPart, Changes, Turn};
 use crate::codebook::Codebook;
 use crate::editor::Part;
 use crate::job::Job;
-use crate::study::{Change, ChangedPart, Changes, Study, Turn};
+use crate::study::Study;
 
 /// A job that is compared with, studied once.
 #[derive(Debug)]

@@ -18,7 +18,7 @@ use crate::drawing::sheet::Field;
 use crate::drawing::strokes;
 use crate::editor::Selection;
 use crate::job::Job;
-use crate::study::{PermitList, Tick};
+use crate::permit_list::{PermitList, Tick};
 use egui::Ui;
 use grid::Grid;
 use own::Own;

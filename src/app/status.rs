@@ -3,7 +3,7 @@
 
 use super::desk::Desk;
 use super::look;
-use crate::study::Severity;
+use crate::rules::Severity;
 use crate::units::Show;
 use egui::{Align, Layout, RichText, Ui};
 

@@ -3,12 +3,14 @@
 use super::input::{self, Studied, print_tried};
 use super::study_sheet::SheetArguments;
 use super::{CLEAR, Jobs, NOT_READY, table};
+use crate::advice::{Audit, AuditPart, Headroom, Held, Outcome, Spare};
 use crate::codebook::Codebook;
 use crate::drawing::sheet::Matter;
 use crate::editor::edit::{Fix, Fixes};
 use crate::job::Job;
-use crate::study::{Audit, AuditPart, Headroom, Held, Outcome, PriceList, Spare, Study};
+use crate::study::Study;
 use crate::units::{GaugePressure, Show, UnitSystem};
+use crate::work::PriceList;
 use clap::Args;
 use serde_json::{Value, json};
 use std::path::PathBuf;
@@ -271,7 +273,7 @@ fn way(name: &str, rank: Option<usize>, fix: &Fix) -> Value {
 }
 
 fn outcome(outcome: &Outcome) -> Value {
-    let pipe = |pipe: &crate::study::PipeBought| {
+    let pipe = |pipe: &crate::advice::PipeBought| {
         json!({
             "material": pipe.material.name(),
             "size": pipe.size.map(|size| size.exact()),

@@ -2,7 +2,7 @@
 
 use super::input::{self, Studied};
 use super::{CLEAR, Jobs, table};
-use crate::study::{Change, ChangedPart, Changes, Turn};
+use crate::changes::{Change, ChangedPart, Changes, Turn};
 use clap::Args;
 use serde_json::{Value, json};
 use std::path::PathBuf;

@@ -2,7 +2,8 @@
 
 use super::input::{Studied, print_each};
 use super::{CLEAR, Jobs, NOT_READY, table};
-use crate::study::{Finding, Place, Severity};
+use crate::rules::{Finding, Severity};
+use crate::study::Place;
 use serde_json::{Value, json};
 
 /// Findings of one job, with names for their places.

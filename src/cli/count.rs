@@ -2,7 +2,7 @@
 
 use super::input::{Studied, print_each};
 use super::{CLEAR, Jobs, table};
-use crate::study::FittingCount;
+use crate::fittings::FittingCount;
 use crate::units::{Show, UnitSystem};
 use serde_json::{Value, json};
 

@@ -4,10 +4,11 @@ use super::input::Studied;
 use super::list::{ListArguments, Listed};
 use super::{list, table};
 use crate::codebook::{Codebook, StockForm};
+use crate::fittings::End;
 use crate::job::FoundBy;
-use crate::study::spreadsheet;
-use crate::study::{CutList, End, Making, Piece, StockGroup, StockPlan};
 use crate::units::{Length, Show, UnitSystem};
+use crate::work::spreadsheet;
+use crate::work::{CutList, Making, Piece, StockGroup, StockPlan};
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
 

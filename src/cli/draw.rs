@@ -2,13 +2,14 @@
 
 use super::input::{self, Studied, codebook, for_each, is_same, report};
 use super::{Jobs, TROUBLE, machine, table};
+use crate::changes::Changes;
 use crate::codebook::Codebook;
 use crate::drawing::sheet::{self, About, Matter, Orientation, Paper, Work};
 use crate::export::packet;
 use crate::export::pdf::PdfInfo;
 use crate::export::svg::TextStyle;
 use crate::file;
-use crate::study::{Changes, Study};
+use crate::study::Study;
 use crate::units::Show;
 use clap::{Args, ValueEnum};
 use serde_json::json;
@@ -289,8 +290,8 @@ fn summary(studied: &Studied) -> String {
     text
 }
 
-fn worst_outlet(study: &Study) -> Option<&crate::study::Outlet> {
-    let pressure = |outlet: &&crate::study::Outlet| outlet.pressure.map_or(f64::INFINITY, |pressure| pressure.pa());
+fn worst_outlet(study: &Study) -> Option<&crate::network::Outlet> {
+    let pressure = |outlet: &&crate::network::Outlet| outlet.pressure.map_or(f64::INFINITY, |pressure| pressure.pa());
     study.outlets.iter().min_by(|a, b| pressure(a).total_cmp(&pressure(b)))
 }
 

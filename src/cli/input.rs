@@ -4,7 +4,7 @@ use super::{Jobs, TROUBLE};
 use crate::codebook::{Codebook, OwnLengths};
 use crate::file;
 use crate::job::{Job, OwnTable};
-use crate::study::Checked;
+use crate::rules::Checked;
 use rayon::prelude::*;
 use std::borrow::Cow;
 use std::fs;

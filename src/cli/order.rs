@@ -3,7 +3,8 @@
 use super::input::{Studied, print_each};
 use super::{CLEAR, Jobs, table};
 use crate::job::{Job, JointId};
-use crate::study::{Fate, Isolation, OrderLine, OrderOfWork, Place, Step};
+use crate::study::Place;
+use crate::work::{Fate, Isolation, OrderLine, OrderOfWork, Step};
 use serde_json::{Value, json};
 
 /// The order of work of one job.

@@ -3,7 +3,8 @@
 use super::input::{Studied, print_each};
 use super::order::place_value;
 use super::{CLEAR, Jobs, table};
-use crate::study::{PermitList, Place, Tick};
+use crate::permit_list::{PermitList, Tick};
+use crate::study::Place;
 use serde_json::{Value, json};
 
 /// The list of one job.

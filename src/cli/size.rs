@@ -4,9 +4,11 @@ use super::input::Studied;
 use super::list::{ListArguments, Listed};
 use super::{list, table};
 use crate::codebook::Codebook;
-use crate::study::spreadsheet::{self, verdict};
-use crate::study::{Basis, Origin, Outlet, OutletKind, Section, SizeCapacity, explain};
+use crate::network::{Outlet, OutletKind};
+use crate::sizing::{Basis, Origin, Section, SizeCapacity};
+use crate::study::explain;
 use crate::units::Show;
+use crate::work::{spreadsheet, verdict};
 use serde_json::{Value, json};
 
 /// A job with the reason for each of its sizes.

@@ -4,8 +4,8 @@ use super::input::{Studied, print_each};
 use super::{CLEAR, Jobs, table};
 use crate::codebook::{Mark, Marked};
 use crate::gas::Temperature;
-use crate::study::{BLANKS, Filling, MEDIUM, SCOPE, TestSheet, TestedPipe, Volume};
 use crate::units::{GaugePressure, Parse, Show, UnitSystem};
+use crate::work::{BLANKS, Filling, MEDIUM, SCOPE, TestSheet, TestedPipe, Volume};
 use clap::Args;
 use serde_json::{Value, json};
 

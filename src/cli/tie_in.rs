@@ -3,10 +3,12 @@
 use super::input::{Studied, print_tried};
 use super::study_sheet::SheetArguments;
 use super::{CLEAR, Jobs, table};
+use crate::advice::{NewBranch, Offer, Progress, TieIn, TieInPlace, TieIns};
 use crate::codebook::Codebook;
 use crate::drawing::sheet::Matter;
 use crate::job::{Job, JointId, LatticePoint, Method};
-use crate::study::{NewBranch, Offer, Outlet, OutletKind, Progress, Study, TieIn, TieInPlace, TieIns};
+use crate::network::{Outlet, OutletKind};
+use crate::study::Study;
 use crate::units::Show;
 use clap::Args;
 use serde_json::{Value, json};

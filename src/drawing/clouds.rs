@@ -12,8 +12,8 @@ pub use mark::Mark;
 use super::layers;
 use super::layout::Layout;
 use super::projection::Projection;
+use crate::changes::{Change, Changes, Spot};
 use crate::scene::{Group, Outline, PathItem, Pen, Point, Quad, Segment, Step, Stroke, Vector};
-use crate::study::{Change, Changes, Spot};
 use contour::Near;
 
 /// From pipe to its cloud, and from a joint or a passage, mm.
@@ -272,10 +272,11 @@ fn between(one: Segment, other: Segment) -> Segment {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::changes::{ChangedPart, Turn};
     use crate::codebook::Codebook;
     use crate::drawing::Gone;
     use crate::job::{Job, LatticePoint, RunId};
-    use crate::study::{ChangedPart, Study, Turn};
+    use crate::study::Study;
 
     const VIEW: Projection = Projection {
         origin: Point::new(0.0, 0.0),

@@ -6,9 +6,9 @@ use super::projection::axis;
 use super::symbols::{self, CUBE, CubeFace, Shape};
 use super::tags;
 use super::used::{Symbol, SymbolSet};
+use crate::fittings::{Fitting, FittingKind, PortKind, Takes};
 use crate::job::{Axis, Device, Direction, Joint, Placed, State, ValveKind};
 use crate::scene::{Affine, Group, Ink, Outline, PathItem, Pen, Point, Quad, Segment, Stroke, Tag, Vector};
-use crate::study::{Fitting, FittingKind, PortKind, Takes};
 
 /// Distance of a tick from its joint, mm.
 const TICK_AT: f64 = 1.6;

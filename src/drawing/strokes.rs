@@ -3,9 +3,9 @@
 //! No words.
 
 use super::Projection;
+use crate::advice::{Audit, AuditPart, AuditRow, Standing, TieIn, TieInPlace, TieInStanding};
 use crate::job::{Job, RunId};
 use crate::scene::{Pen, Point};
-use crate::study::{Audit, AuditPart, AuditRow, Standing, TieIn, TieInPlace, TieInStanding};
 
 /// A stroke on paper, in mm.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -1,8 +1,11 @@
 //! The reason for a size, in words.
 
-use super::{Basis, Flowing, LengthRule, Origin, Outlet, OutletKind, Section, SizeCapacity, Study, Verdict};
+use super::Study;
 use crate::codebook::{Allowance, CapacityTable, Codebook, Mark};
 use crate::job::{Job, Material, State};
+use crate::network::{Outlet, OutletKind};
+use crate::pressure::Flowing;
+use crate::sizing::{Basis, LengthRule, Origin, Section, SizeCapacity, Verdict};
 use crate::units::{Length, NominalSize, PressureDrop, Show, UnitSystem};
 use std::ops::Add;
 
@@ -17,7 +20,7 @@ pub struct Reason {
     pub length: Vec<String>,
     /// Table and row, or what stands in their place.
     pub basis: Vec<String>,
-    /// What the size and its neighbours carry, small to large: one for each of [`super::Sizing::capacities`].
+    /// What the size and its neighbours carry, small to large: one for each of [`crate::sizing::Sizing::capacities`].
     pub capacities: Vec<String>,
     /// Whether the size carries the load, and what must be said beside it.
     pub verdict: Vec<String>,

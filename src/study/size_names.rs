@@ -13,7 +13,7 @@ pub struct SizeNames {
 }
 
 impl SizeNames {
-    pub(super) fn of(settings: &Settings, profile: &Profile) -> SizeNames {
+    pub(crate) fn of(settings: &Settings, profile: &Profile) -> SizeNames {
         SizeNames {
             units: settings.units,
             copper_by_outside: !profile.copper_outside.is_empty(),
@@ -39,7 +39,7 @@ impl SizeNames {
 
 #[cfg(test)]
 mod tests {
-    use super::*;
+    use super::super::size_names::*;
     use crate::codebook::Codebook;
     use crate::units::Parse;
 

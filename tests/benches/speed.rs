@@ -5,6 +5,7 @@ mod street;
 
 use criterion::{BenchmarkId, Criterion, criterion_group, criterion_main};
 use std::hint::black_box;
+use stubout::advice::{NewBranch, Progress, TieIns};
 use stubout::codebook::Codebook;
 use stubout::drawing::sheet::{Orientation, Paper, compose};
 use stubout::drawing::{Options, Projection, Scale, isometric};
@@ -12,8 +13,9 @@ use stubout::editor::edit::{Gap, Stretch, delete, repeat, shift};
 use stubout::editor::{CommandId, Editor, Input, Key, Part, Selection, Toward};
 use stubout::export::svg::{TextStyle, write};
 use stubout::job::{Appliance, Device, Direction, Job, Joint, JointId, LatticePoint, Placed, RunId, State};
+use stubout::rules::Checked;
 use stubout::scene::{Point, Rect, Scene};
-use stubout::study::{Checked, NewBranch, Progress, Study, TieIns};
+use stubout::study::Study;
 use stubout::units::{HeatRate, Length, NominalSize};
 
 const SIZES: [usize; 4] = [10, 100, 1_000, 10_000];

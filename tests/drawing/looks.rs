@@ -6,16 +6,17 @@
 
 use crate::golden::Golden;
 use crate::small::{At, Small, WAYS, beyond, framed, in_a_row, times};
+use stubout::advice::Standing;
 use stubout::drawing::strokes::{self, Hatch};
 use stubout::drawing::tags::Subject;
 use stubout::drawing::{Projection, Symbol, legend_sample};
 use stubout::editor::PALETTE;
+use stubout::fittings::FittingKind;
 use stubout::job::{
     Barrier, Device, Material, NorthAxis, Penetration, Rating, SedimentTrap, State, Supply, Surroundings, Turn, Valve,
     ValveKind,
 };
 use stubout::scene::{Group, Outline, PathItem, Point, Stroke};
-use stubout::study::{FittingKind, Standing};
 use stubout::units::{Length, NominalSize};
 
 /// All cases of an enum, with the names of their pictures: one that is missing does not compile.

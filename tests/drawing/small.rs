@@ -1,12 +1,13 @@
 //! Small drawings that show one thing: a job with what it needs around it, of which only a few parts are kept.
 
 use crate::draft::Draft;
+use stubout::changes::Changes;
 use stubout::codebook::Codebook;
 use stubout::drawing::tags::{self, Subject};
 use stubout::drawing::{Isometric, Lettering, Options, Projection, Scale, isometric};
 use stubout::job::{Device, JointId, Placed, RunId};
 use stubout::scene::{Affine, Group, Item, Point, Rect, Role, Scene, Tag};
-use stubout::study::{Changes, Study};
+use stubout::study::Study;
 use stubout::units::{GaugePressure, NominalSize};
 
 /// Paper of a lattice step, mm: two steps are short enough to bear no arrow of flow.

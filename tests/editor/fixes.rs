@@ -3,12 +3,16 @@
 use crate::dice::Dice;
 use crate::draft::Draft;
 use crate::old_house::inch;
+use stubout::advice::{
+    Audit, Headroom, Limiting, NewBranch, Outcome, Progress, TieIn, TieInPlace, TieInStanding, TieIns, WhatIf,
+};
 use stubout::codebook::Codebook;
 use stubout::drawing::sheet::{Orientation, Paper, compose};
 use stubout::editor::edit::{Fix, Fixes, Remedy};
 use stubout::file;
 use stubout::job::*;
-use stubout::study::*;
+use stubout::rules::{Checked, Severity};
+use stubout::study::Study;
 use stubout::units::*;
 
 fn read(text: &str) -> Job {

@@ -3,11 +3,14 @@
 use crate::draft::Draft;
 use crate::old_house::{house, inch};
 use crate::random_job::random_job;
+use stubout::advice::{Audit, Outcome};
 use stubout::codebook::Codebook;
 use stubout::editor::edit::{NoRemedy, Remedy};
 use stubout::editor::{CommandId, Editor};
 use stubout::job::*;
-use stubout::study::{Audit, Basis, Findings, Outcome, Study};
+use stubout::rules::Findings;
+use stubout::sizing::Basis;
+use stubout::study::Study;
 use stubout::units::*;
 
 fn adopt(editor: &mut Editor, remedy: Remedy) {

@@ -4,7 +4,8 @@
 use crate::draft::Draft;
 use stubout::codebook::Codebook;
 use stubout::job::{Fuel, Job, Material, RunId};
-use stubout::study::{Sizing, Study};
+use stubout::sizing::Sizing;
+use stubout::study::Study;
 use stubout::units::{GaugePressure, Length, NominalSize, PressureDrop};
 
 fn study(job: &Job) -> Study {

@@ -1,11 +1,15 @@
 //! Worked examples of published texts, sized by the whole study.
 
 use crate::draft::Draft;
+use stubout::advice::{Audit, AuditPart, Enlargement, Mended};
 use stubout::codebook::Codebook;
 use stubout::job::{Device, Rating};
 use stubout::job::{Material, Method, RunId, State, Valve};
-use stubout::study::{Audit, AuditPart, Enlargement, LengthRule, Mended, Price, RatingVerdict, Study, Verdict};
+use stubout::pressure::RatingVerdict;
+use stubout::sizing::{LengthRule, Verdict};
+use stubout::study::Study;
 use stubout::units::{Flow, GaugePressure, Length, NominalSize, Parse, PressureDrop, UnitSystem};
+use stubout::work::Price;
 
 fn size(text: &str) -> NominalSize {
     NominalSize::parse(text).unwrap()

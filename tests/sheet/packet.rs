@@ -10,8 +10,9 @@ use stubout::drawing::sheet::figures::Figures;
 use stubout::drawing::sheet::{Matter, Work, compose_about};
 use stubout::export::pdf::{PdfInfo, write};
 use stubout::job::{Job, State};
-use stubout::study::{CutList, LengthRule, StockPlan, TakeOff, TestSheet};
+use stubout::sizing::LengthRule;
 use stubout::units::{Length, Show};
+use stubout::work::{CutList, StockPlan, TakeOff, TestSheet};
 
 #[test]
 fn words_on_the_drawing_of_the_pieces_touch_nothing() {

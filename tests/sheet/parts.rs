@@ -11,8 +11,8 @@ use stubout::drawing::sheet::{Orientation, Packet, Paper};
 use stubout::drawing::tags::Subject;
 use stubout::drawing::{Options, isometric};
 use stubout::scene::{Item, Point, Rect, Role, Scene};
-use stubout::study::CutList;
 use stubout::units::UnitSystem;
+use stubout::work::CutList;
 
 const SMALL: (Paper, Orientation) = (Paper::AnsiA, Orientation::Portrait);
 

@@ -3,7 +3,9 @@
 use crate::draft::Draft;
 use stubout::codebook::Codebook;
 use stubout::job::*;
-use stubout::study::*;
+use stubout::rules::{Checked, Finding, Severity};
+use stubout::sizing::{Basis, Verdict};
+use stubout::study::Place;
 use stubout::units::*;
 
 /// The invented jobs that come with the program.

@@ -4,13 +4,15 @@
 use crate::look::look;
 use resvg::tiny_skia::Pixmap;
 use std::path::Path;
+use stubout::advice::{NewBranch, Progress, TieIns};
 use stubout::codebook::Codebook;
 use stubout::drawing::sheet::{Matter, Orientation, Packet, Paper, Work, compose, compose_about};
 use stubout::editor::edit::Fixes;
 use stubout::job::{Job, JointId, RunId};
+use stubout::rules::Checked;
 use stubout::scene::{Group, Item};
-use stubout::study::{Checked, CutList, NewBranch, Progress, TieIns};
 use stubout::units::NominalSize;
+use stubout::work::CutList;
 
 /// A pixel may differ by so much in one colour, and so many by more, for the mathematics of other machines.
 const SHADE: u8 = 24;

@@ -4,9 +4,13 @@ use crate::random_job::random_job;
 use crate::wild_job::wild_job;
 use std::collections::HashSet;
 use stubout::codebook::{Codebook, PipeKind};
+use stubout::fittings::{Fitting, FittingKind, Owner, Port, PortKind, Takes};
 use stubout::job::*;
-use stubout::study::*;
+use stubout::rules::Findings;
+use stubout::sizing::Origin;
+use stubout::study::{Place, Study};
 use stubout::units::NominalSize;
+use stubout::work::{CutList, StockPlan, TakeOff};
 
 /// The ports of what stands at a joint once the work is done, each with its owner.
 fn ports(study: &Study, joint: usize) -> Vec<(Owner, Port)> {

@@ -5,9 +5,11 @@ use crate::draft::Draft;
 use crate::old_house::{house, inch};
 use crate::random_job::random_job;
 use crate::wild_job::wild_job;
+use stubout::advice::{Audit, AuditPart, AuditRow, Held, Standing};
 use stubout::codebook::Codebook;
 use stubout::job::*;
-use stubout::study::{Audit, AuditPart, AuditRow, Held, Origin, Standing, Study};
+use stubout::sizing::Origin;
+use stubout::study::Study;
 use stubout::units::*;
 
 fn audit(draft: &Draft) -> Audit {

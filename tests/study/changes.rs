@@ -3,9 +3,9 @@
 use crate::dice::Dice;
 use crate::random_job::random_job;
 use std::collections::HashMap;
+use stubout::changes::{ChangedPart, Changes, Turn};
 use stubout::codebook::Codebook;
 use stubout::job::*;
-use stubout::study::{ChangedPart, Changes, Turn};
 use stubout::units::*;
 
 /// An edit by chance that is one thing to a person, with the turn that is to be told.

@@ -7,8 +7,9 @@
 
 use stubout::codebook::Codebook;
 use stubout::file;
-use stubout::study::{CutList, Group, StockPlan, Study, TakeOff};
+use stubout::study::Study;
 use stubout::units::UnitSystem;
+use stubout::work::{CutList, Group, StockPlan, TakeOff};
 
 /// What is not there yet or goes: heading, how much, what, size, material.
 fn asked_for(text: &str) -> Vec<String> {

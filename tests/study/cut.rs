@@ -6,9 +6,13 @@ use crate::wild_job::wild_job;
 use std::collections::HashSet;
 use stubout::codebook::{Codebook, Mark, ThreadMakeUp};
 use stubout::file;
+use stubout::fittings::{FittingKind, Taken, take_out};
 use stubout::job::*;
-use stubout::study::{Checked, CutList, Findings, FittingKind, Making, Origin, Piece, Study, Taken, take_out};
+use stubout::rules::{Checked, Findings};
+use stubout::sizing::Origin;
+use stubout::study::Study;
 use stubout::units::{Angle, GaugePressure, Length, NominalSize, Parse, Show, UnitSystem};
+use stubout::work::{CutList, Making, Piece};
 
 fn inch(text: &str) -> NominalSize {
     NominalSize::parse(text).unwrap()

@@ -6,12 +6,13 @@ use crate::old_house::{house, inch};
 use crate::random_job::random_job;
 use crate::small_tree::small_tree;
 use crate::wild_job::wild_job;
+use stubout::advice::{Audit, AuditRow, Enlargement, Exactness, Mended, NoAnswer};
 use stubout::codebook::Codebook;
 use stubout::job::*;
-use stubout::study::{
-    Audit, AuditRow, Cost, Enlargement, Exactness, Mended, NoAnswer, Origin, Price, PriceLine, Section, Study, Verdict,
-};
+use stubout::sizing::{Origin, Section, Verdict};
+use stubout::study::Study;
 use stubout::units::*;
+use stubout::work::{Cost, Price, PriceLine};
 
 const NO_MARGIN: Mended = Mended::Pressure(PressureDrop::ZERO);
 

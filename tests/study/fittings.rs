@@ -2,8 +2,11 @@
 
 use crate::draft::Draft;
 use stubout::codebook::Codebook;
+use stubout::fittings::{Fitting, FittingKind};
 use stubout::job::*;
-use stubout::study::{Findings, Fitting, FittingKind, Origin, Study};
+use stubout::rules::Findings;
+use stubout::sizing::Origin;
+use stubout::study::Study;
 use stubout::units::{GaugePressure, NominalSize, Parse};
 
 fn inch(text: &str) -> NominalSize {

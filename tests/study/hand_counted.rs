@@ -7,9 +7,12 @@
 
 use stubout::codebook::Codebook;
 use stubout::file;
+use stubout::fittings::{FittingKind, PortKind};
 use stubout::job::{Job, JointId, State, Turn};
-use stubout::study::{Checked, CutList, FittingKind, Making, PortKind, Study};
+use stubout::rules::Checked;
+use stubout::study::Study;
 use stubout::units::{Length, UnitSystem};
+use stubout::work::{CutList, Making};
 
 const EVERYDAY: &str = include_str!("../jobs/everyday-tubing-tee.ron");
 const BRANCH: &str = include_str!("../jobs/tubing-branch.ron");

@@ -5,9 +5,12 @@ use crate::draft::Draft;
 use crate::random_job::random_job;
 use crate::wild_job::wild_job;
 use std::time::Instant;
+use stubout::advice::{Headroom, Limiting};
 use stubout::codebook::Codebook;
 use stubout::job::*;
-use stubout::study::{Headroom, Limiting, RatingVerdict, Study, Verdict};
+use stubout::pressure::RatingVerdict;
+use stubout::sizing::Verdict;
+use stubout::study::Study;
 use stubout::units::*;
 
 /// A furnace of 80,000 Btu/h behind 30 ft of 1 in and 20 ft of 3/4 in, a heater of 40,000 behind the same 30 ft and

@@ -6,10 +6,12 @@ use crate::random_job::random_job;
 use crate::small_tree::small_tree;
 use crate::wild_job::wild_job;
 use std::time::Instant;
+use stubout::advice::{Exactness, LeastCost, NoAnswer};
 use stubout::codebook::Codebook;
 use stubout::job::*;
-use stubout::study::{Cost, Exactness, LeastCost, NoAnswer, Price, PriceLine, Study};
+use stubout::study::Study;
 use stubout::units::*;
+use stubout::work::{Cost, Price, PriceLine};
 
 const NONE: PressureDrop = PressureDrop::ZERO;
 

@@ -9,13 +9,15 @@ use crate::wild_job::wild_job;
 use std::collections::{BTreeMap, VecDeque};
 use std::f64::consts::PI;
 use std::time::Instant;
+use stubout::advice::{Enlargement, Headroom, LeastCost, Mended, NoAnswer};
 use stubout::codebook::Codebook;
 use stubout::gas::{FlowingGas, LaminarBranch, Roughness, Temperature, Viscosity, air_density, air_pressure, loss};
 use stubout::job::*;
-use stubout::study::{
-    Checked, Enlargement, Findings, Headroom, LeastCost, Mended, NoAnswer, Price, RatingVerdict, Ring, Study, Unsolved,
-};
+use stubout::pressure::{RatingVerdict, Ring, Unsolved};
+use stubout::rules::{Checked, Findings};
+use stubout::study::Study;
 use stubout::units::*;
+use stubout::work::Price;
 
 fn inch(text: &str) -> NominalSize {
     NominalSize::parse(text).unwrap()

@@ -4,8 +4,9 @@ use crate::dice::Dice;
 use crate::draft::Draft;
 use crate::random_job::random_job;
 use stubout::codebook::Codebook;
+use stubout::fittings::FittingKind;
 use stubout::job::*;
-use stubout::study::{FittingKind, Study};
+use stubout::study::Study;
 use stubout::units::{GaugePressure, HeatRate, NominalSize, Parse};
 
 fn study(job: &Job) -> Study {

@@ -7,8 +7,9 @@ use crate::wild_job::wild_job;
 use std::collections::BTreeSet;
 use stubout::codebook::Codebook;
 use stubout::job::*;
-use stubout::study::{EDITED, Fate, Isolation, OrderLine, OrderOfWork, Place, Study};
+use stubout::study::{Place, Study};
 use stubout::units::*;
+use stubout::work::{EDITED, Fate, Isolation, OrderLine, OrderOfWork};
 
 fn order(job: &Job) -> OrderOfWork {
     let book = Codebook::published();

@@ -4,9 +4,11 @@ use crate::draft::Draft;
 use crate::random_job::random_job;
 use stubout::codebook::{Codebook, OwnLengths};
 use stubout::file;
+use stubout::fittings::Taken;
 use stubout::job::*;
-use stubout::study::{CutList, Making, StockPlan, Study, Taken, spreadsheet};
+use stubout::study::Study;
 use stubout::units::{GaugePressure, Length, NominalSize, UnitSystem};
+use stubout::work::{CutList, Making, StockPlan, spreadsheet};
 
 fn inches(inches: f64) -> Length {
     Length::from_inches(inches)

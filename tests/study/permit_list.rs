@@ -6,7 +6,8 @@ use crate::wild_job::wild_job;
 use std::collections::BTreeSet;
 use stubout::codebook::{Codebook, Mark};
 use stubout::job::*;
-use stubout::study::{PermitList, Place, Study, Tick};
+use stubout::permit_list::{PermitList, Tick};
+use stubout::study::{Place, Study};
 use stubout::units::*;
 
 fn list(job: &Job) -> PermitList {

@@ -4,7 +4,8 @@ use crate::draft::Draft;
 use stubout::codebook::Codebook;
 use stubout::gas::{FlowingGas, LaminarBranch, Pipe, Roughness, Temperature, Viscosity, loss};
 use stubout::job::*;
-use stubout::study::{RatingVerdict, Study};
+use stubout::pressure::RatingVerdict;
+use stubout::study::Study;
 use stubout::units::*;
 
 fn inch(text: &str) -> NominalSize {

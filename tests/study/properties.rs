@@ -5,7 +5,8 @@ use crate::random_job::random_job;
 use crate::wild_job::wild_job;
 use stubout::codebook::{Codebook, PipeKind};
 use stubout::job::{Device, Job, State};
-use stubout::study::{Basis, Study, Verdict, explain};
+use stubout::sizing::{Basis, Verdict};
+use stubout::study::{Study, explain};
 
 /// A study with everything that can be asked of it.
 fn study_whole(job: &Job) -> Study {

@@ -3,7 +3,9 @@
 use crate::draft::Draft;
 use stubout::codebook::{Codebook, Mark};
 use stubout::job::*;
-use stubout::study::{Basis, LengthRule, Origin, OutletKind, Section, Study, Verdict, explain};
+use stubout::network::OutletKind;
+use stubout::sizing::{Basis, LengthRule, Origin, Section, Verdict};
+use stubout::study::{Study, explain};
 use stubout::units::*;
 
 fn inch(text: &str) -> NominalSize {

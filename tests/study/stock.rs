@@ -1,8 +1,8 @@
 //! Stock plans against exhaustive search, and against what a packing must be.
 
 use crate::dice::Dice;
-use stubout::study::{Packing, pack};
 use stubout::units::Length;
+use stubout::work::{Packing, pack};
 
 fn inches(inches: i32) -> Length {
     Length::from_inches(f64::from(inches) / 8.0)

@@ -6,10 +6,9 @@ use crate::wild_job::wild_job;
 use std::collections::HashMap;
 use stubout::codebook::{Codebook, Mark};
 use stubout::job::*;
-use stubout::study::{
-    CutList, Group, Line, Making, OrderOfWork, Place, PriceList, Quantity, Shelf, StockPlan, Study, TakeOff,
-};
+use stubout::study::{Place, Study};
 use stubout::units::{GaugePressure, Length, NominalSize, Parse, UnitSystem};
+use stubout::work::{CutList, Group, Line, Making, OrderOfWork, PriceList, Quantity, Shelf, StockPlan, TakeOff};
 
 struct Lists {
     study: Study,

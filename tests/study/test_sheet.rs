@@ -7,8 +7,9 @@ use crate::wild_job::wild_job;
 use stubout::codebook::{Codebook, Mark};
 use stubout::gas::Temperature;
 use stubout::job::*;
-use stubout::study::{ClosureKind, Demand, Filling, Study, TestSheet, volume_said};
+use stubout::study::Study;
 use stubout::units::*;
+use stubout::work::{ClosureKind, Demand, Filling, TestSheet, volume_said};
 
 fn sheet_by(job: &Job, book: &Codebook, filling: Filling) -> TestSheet {
     TestSheet::filled(job, &Study::of(job, book), book, filling)

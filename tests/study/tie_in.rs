@@ -7,12 +7,13 @@ use crate::random_job::random_job;
 use crate::street::street;
 use crate::wild_job::wild_job;
 use std::time::{Duration, Instant};
+use stubout::advice::{
+    Blocked, LeftOut, NewBranch, NoTieIn, Offer, Progress, TieIn, TieInPlace, TieInStanding, TieIns,
+};
 use stubout::codebook::Codebook;
 use stubout::editor::edit::tie_in;
 use stubout::job::*;
-use stubout::study::{
-    Blocked, LeftOut, NewBranch, NoTieIn, Offer, Progress, Study, TieIn, TieInPlace, TieInStanding, TieIns,
-};
+use stubout::study::Study;
 use stubout::units::*;
 
 fn inch(text: &str) -> NominalSize {

@@ -2,10 +2,16 @@
 //! part beside the whole study of the job.
 
 use std::cmp::Reverse;
+use stubout::advice::{Already, Fails, LowestInlet, PipeBought, TieIn, TieInPlace, Unjudged};
 use stubout::codebook::Codebook;
+use stubout::fittings::FittingKind;
 use stubout::job::{Device, Job, JointId, Run, State};
-use stubout::study::*;
+use stubout::network::{Outlet, OutletKind};
+use stubout::pressure::{DeviceStudy, RatingVerdict};
+use stubout::sizing::{Origin, Verdict};
+use stubout::study::Study;
 use stubout::units::Length;
+use stubout::work::{Cost, Price};
 
 /// How a part stood without the branch.
 #[derive(Clone, Copy, PartialEq)]

@@ -9,8 +9,10 @@ use std::collections::BTreeMap;
 use stubout::codebook::Codebook;
 use stubout::file;
 use stubout::job::*;
-use stubout::study::{Checked, OrderOfWork, PRACTICE, Place, Study};
+use stubout::rules::Checked;
+use stubout::study::{Place, Study};
 use stubout::units::GaugePressure;
+use stubout::work::{OrderOfWork, PRACTICE};
 
 fn read(text: &str) -> Job {
     file::read(text).unwrap()

@@ -3,7 +3,9 @@
 use crate::{INVENTED, METRIC};
 use stubout::codebook::{Codebook, Mark};
 use stubout::job::{Job, OwnTable};
-use stubout::study::{Basis, Checked, Verdict, explain};
+use stubout::rules::Checked;
+use stubout::sizing::{Basis, Verdict};
+use stubout::study::explain;
 use stubout::units::{Designation, NominalSize};
 
 /// 45 ft of tubing to a heater of 40,000 Btu/h, at 1,000 Btu/ft3: 40 cfh over the row for 50 ft.

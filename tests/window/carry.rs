@@ -3,11 +3,11 @@
 use crate::hand::Hand;
 use crate::old_house::house;
 use egui::Role;
+use stubout::advice::Audit;
 use stubout::codebook::Codebook;
 use stubout::editor::{CommandId, Part};
 use stubout::job::RunId;
 use stubout::scene::Scene;
-use stubout::study::Audit;
 
 fn failing(hand: &Hand) -> usize {
     Audit::of(hand.job(), Codebook::published()).failing().count()

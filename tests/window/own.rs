@@ -7,7 +7,7 @@ use std::path::Path;
 use stubout::app::settings::Settings;
 use stubout::editor::CommandId;
 use stubout::job::Job;
-use stubout::study::Basis;
+use stubout::sizing::Basis;
 use stubout::units::NominalSize;
 
 const TABLE: &str = include_str!("../tables/invented-csst.tsv");

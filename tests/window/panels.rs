@@ -8,8 +8,9 @@ use stubout::app::desk::Desk;
 use stubout::app::details::Details;
 use stubout::editor::{CommandId, Part, Selection};
 use stubout::job::{Job, Material, RunId, State};
-use stubout::study::{Place, Quantity};
+use stubout::study::Place;
 use stubout::units::Length;
+use stubout::work::Quantity;
 
 fn example(name: &str) -> Job {
     let path = format!("{}/examples/{name}.ron", env!("CARGO_MANIFEST_DIR"));

@@ -7,8 +7,8 @@ use stubout::codebook::Codebook;
 use stubout::drawing::sheet::{Orientation, Paper, compose};
 use stubout::editor::{CommandId, Part};
 use stubout::job::Job;
+use stubout::rules::Checked;
 use stubout::scene::{Item, Rect, Role};
-use stubout::study::Checked;
 
 const EXAMPLES: [(&str, &str); 4] = [
     ("patio-kitchen", include_str!("../../examples/patio-kitchen.ron")),

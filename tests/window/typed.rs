@@ -6,7 +6,7 @@ use egui::{Key, vec2};
 use stubout::app::desk::VIEW;
 use stubout::editor::Part;
 use stubout::job::{Device, Job, JointId, Settings, WordsAt};
-use stubout::study::Severity;
+use stubout::rules::Severity;
 use stubout::units::{GaugePressure, HeatRate, UnitSystem};
 
 /// A point of delivery, two steps of pipe and an appliance at its end.

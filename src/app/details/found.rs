@@ -8,7 +8,8 @@ use crate::app::desk::Shown;
 use crate::app::look;
 use crate::drawing::sheet::places::capital;
 use crate::editor::Part;
-use crate::study::{Finding, Place, Severity};
+use crate::rules::{Finding, Severity};
+use crate::study::Place;
 use egui::{Frame, Label, RichText};
 
 /// How many findings are told of one part before the rest is only counted.

@@ -2,9 +2,9 @@
 
 use super::form::{Form, Open};
 use super::quantity::Quantity;
+use crate::advice::WhatIf;
 use crate::app::desk::AT_ONCE;
 use crate::job::JointId;
-use crate::study::WhatIf;
 use crate::units::{HeatRate, Show};
 use egui::Slider;
 

@@ -4,7 +4,9 @@ use super::form::{Form, Open};
 use crate::app::desk::Shown;
 use crate::codebook::Mark;
 use crate::job::RunId;
-use crate::study::{self, Reason, RunStudy, Section, SizeNames, Verdict};
+use crate::sizing::{Section, Verdict};
+use crate::study;
+use crate::study::{Reason, RunStudy, SizeNames};
 use crate::units::{Show, UnitSystem};
 use egui::{Grid, Label};
 

@@ -9,7 +9,7 @@ use crate::codebook::PipeKind;
 use crate::editor::Part;
 use crate::editor::edit::RunField;
 use crate::job::{Job, JointId, Material, Offset, Run, RunId, State, Surroundings};
-use crate::study::{Origin, Section};
+use crate::sizing::{Origin, Section};
 use crate::units::{Angle, Length, NominalSize, Show, UnitSystem};
 use std::rc::Rc;
 

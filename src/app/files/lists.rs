@@ -3,7 +3,8 @@
 use crate::codebook::Codebook;
 use crate::export::csv;
 use crate::job::Job;
-use crate::study::{CutList, StockPlan, Study, TakeOff, spreadsheet};
+use crate::study::Study;
+use crate::work::{CutList, StockPlan, TakeOff, spreadsheet};
 use std::ffi::{OsStr, OsString};
 
 /// What each file is called behind the name of the job.

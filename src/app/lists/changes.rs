@@ -3,8 +3,8 @@
 use super::row::{Column, Leads, Lines, Row, Table};
 use crate::app::desk::{Desk, Shown, VIEW};
 use crate::app::issued;
+use crate::changes::{Change, Turn};
 use crate::scene::Rect;
-use crate::study::{Change, Turn};
 use egui::Ui;
 
 /// The changes, each with the numbers of its clouds.

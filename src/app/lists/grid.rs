@@ -2,7 +2,7 @@
 
 use super::row::{Column, Lines, Row, Set, Table};
 use crate::app::look;
-use crate::study::Severity;
+use crate::rules::Severity;
 use egui::Color32;
 use egui::style::ScrollAnimation;
 use egui::text::LayoutJob;

@@ -8,7 +8,7 @@ use crate::app::details::typing::{Done, Typing, Wanted};
 use crate::editor::Refusal;
 use crate::editor::edit::{add_extra, set_extra, set_step};
 use crate::job::{Extra, OwnStep};
-use crate::study::{OrderOfWork, Step};
+use crate::work::{OrderOfWork, Step};
 use egui::{Id, Ui};
 
 /// What is chosen, and what is being typed.

@@ -1,8 +1,8 @@
 //! Lists as rows of words. Knows no widgets.
 
 use crate::editor::Part;
+use crate::rules::Severity;
 use crate::scene::Point;
-use crate::study::Severity;
 
 /// A list.
 #[derive(Clone, Debug, Default, PartialEq)]

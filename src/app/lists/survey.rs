@@ -3,14 +3,13 @@
 //! The survey works on other threads, tells how far it is, and stops when the drawing changes or a person says so.
 
 use super::row::{Column, Leads, Lines, Row, Table};
+use crate::advice::{NewBranch, NoTieIn, Offer, PipeBought, Progress, TieIn, TieInPlace, TieInStanding, TieIns};
 use crate::app::canvas::Over;
 use crate::app::desk::{Desk, Shown, VIEW};
 use crate::drawing::strokes;
 use crate::editor::{Part, edit};
 use crate::job::{Device, Job, JointId, State};
-use crate::study::{
-    NewBranch, NoTieIn, Offer, PipeBought, Progress, Severity, TieIn, TieInPlace, TieInStanding, TieIns,
-};
+use crate::rules::Severity;
 use crate::units::{Show, UnitSystem};
 use egui::{ComboBox, ProgressBar, Ui};
 use std::sync::Arc;

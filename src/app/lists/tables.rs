@@ -1,12 +1,15 @@
 //! What was found, the sections, the fittings and the outlets, as rows; figures are written as on the sheet.
 
 use super::row::{Column, Leads, Lines, Row, Table};
+use crate::advice::{AuditPart, Standing};
 use crate::app::desk::{Carried, Shown};
 use crate::drawing::sheet::figures::{Figures, NONE};
 use crate::drawing::sheet::places::{Places, capital};
 use crate::drawing::sheet::{appliance_name, section_size, section_verdict};
 use crate::editor::Part;
-use crate::study::{AuditPart, Basis, Finding, Place, Severity, Standing, Verdict};
+use crate::rules::{Finding, Severity};
+use crate::sizing::{Basis, Verdict};
+use crate::study::Place;
 use crate::units::GaugePressure;
 
 /// What was found, worst first.

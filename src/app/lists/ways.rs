@@ -1,9 +1,10 @@
 //! Ways to make the system carry its load, a row for each beside the job as drawn.
 
 use super::row::{Column, Leads, Lines, Row, Table};
+use crate::advice::{Outcome, Variant};
 use crate::editor::Step;
 use crate::editor::edit::{Fix, Fixes};
-use crate::study::{Outcome, Severity, Variant};
+use crate::rules::Severity;
 use crate::units::UnitSystem;
 use egui::{Button, Ui};
 

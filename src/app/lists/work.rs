@@ -6,10 +6,11 @@ use crate::drawing::sheet::Field;
 use crate::drawing::sheet::figures::NONE;
 use crate::editor::Part;
 use crate::job::{Material, TitleBlock};
-use crate::study::{
-    EDITED, Group, Line, Making, OrderOfWork, PermitLine, PermitList, Piece, Place, Severity, Step, Tick,
-};
+use crate::permit_list::{PermitLine, PermitList, Tick};
+use crate::rules::Severity;
+use crate::study::Place;
 use crate::units::{Show, UnitSystem};
+use crate::work::{EDITED, Group, Line, Making, OrderOfWork, Piece, Step};
 
 /// Everything that is bought, kept or taken out.
 pub fn take_off(shown: &Shown, takes: &Takes) -> Table {

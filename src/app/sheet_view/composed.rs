@@ -4,12 +4,13 @@
 use crate::app::desk::Desk;
 use crate::app::issued::Issued;
 use crate::app::settings::{Contents, Settings};
+use crate::changes::Changes;
 use crate::codebook::Codebook;
 use crate::drawing::sheet::tags::{Part, part};
 use crate::drawing::sheet::{About, Field, Matter, Orientation, Packet, Paper, Purpose, Work, compose_about};
 use crate::job::Job;
+use crate::rules::Checked;
 use crate::scene::{Item, Rect, Scene};
-use crate::study::{Changes, Checked};
 use egui::Context;
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, TryRecvError, channel};

@@ -2,8 +2,9 @@
 
 use super::block::{Lead, Line};
 use crate::drawing::layout::Layout;
+use crate::fittings::FittingKind;
 use crate::job::{Appliance, Device, Placed, State, Supply};
-use crate::study::{FittingKind, Outlet};
+use crate::network::Outlet;
 use crate::units::Show;
 
 /// The lines at a joint; none where the symbol says it all.

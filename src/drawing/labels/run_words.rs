@@ -3,7 +3,7 @@
 use crate::drawing::layout::Layout;
 use crate::drawing::{Lettering, planes};
 use crate::job::{Offset, Run, State, Surroundings, same_turn, stock_turn};
-use crate::study::Origin;
+use crate::sizing::Origin;
 use crate::units::{Angle, Length, NominalSize, Show, UnitSystem};
 
 /// The size of a run: that of its section, or as the person gave it.

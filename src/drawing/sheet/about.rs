@@ -1,7 +1,7 @@
 //! What the sheets of a job are asked for: their matter, and the issue that the job is compared with.
 
 use super::matter::Matter;
-use crate::study::Changes;
+use crate::changes::Changes;
 
 /// What sheets are asked for.
 #[derive(Clone, Copy, Debug, Default)]

@@ -8,7 +8,8 @@ use super::table::{Column, Row, Set, Table, Weight};
 use super::tags::{self, Schedule};
 use super::text::Paragraph;
 use crate::job::{Device, Job, Season};
-use crate::study::{Outlet, OutletKind, Study};
+use crate::network::{Outlet, OutletKind};
+use crate::study::Study;
 use crate::units::{GaugePressure, Show};
 
 /// The appliance schedule of a job.

@@ -5,7 +5,7 @@ use super::figures::NONE;
 use super::table::{Column, Row, Set, Table};
 use super::tags::{self, Schedule};
 use super::text::Paragraph;
-use crate::study::{Change, Changes};
+use crate::changes::{Change, Changes};
 
 /// The schedule of what changed; `clouded` gives for each change the numbers of its clouds.
 pub fn block(changes: &Changes, clouded: &[Vec<usize>]) -> Block {

@@ -5,9 +5,10 @@ use super::places::Places;
 use super::table::{Column, Row, Set, Table, Weight};
 use super::tags::{self, Schedule};
 use super::text::Paragraph;
+use crate::advice::{Audit, AuditPart, AuditRow, Standing};
 use crate::codebook::Codebook;
 use crate::job::{Job, State};
-use crate::study::{Audit, AuditPart, AuditRow, Standing, Study};
+use crate::study::Study;
 use crate::units::Show;
 
 /// The schedule, where old pipe stands and there is work that may change what it carries.

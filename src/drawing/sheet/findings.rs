@@ -5,7 +5,8 @@ use super::lettering::Hand;
 use super::places::Places;
 use super::tags::Schedule;
 use super::text::Paragraph;
-use crate::study::{Finding, Findings, Place, Severity};
+use crate::rules::{Finding, Findings, Severity};
+use crate::study::Place;
 
 /// What was found, as far as the sheet tells it.
 pub struct Found<'a> {

@@ -8,12 +8,13 @@ use super::table::{Column, Row, Set, Table, Weight};
 use super::tags::Schedule;
 use super::text::Paragraph;
 use super::work::Work;
+use crate::advice::{Audit, Outcome, TieIn, TieInPlace, TieInStanding, TieIns, Variant};
 use crate::codebook::Codebook;
 use crate::drawing::Isometric;
 use crate::drawing::strokes::{self, Across};
 use crate::job::{Job, JointId};
 use crate::scene::{Group, Outline, PathItem, Stroke};
-use crate::study::{Audit, Outcome, Study, TieIn, TieInPlace, TieInStanding, TieIns, Variant};
+use crate::study::Study;
 use crate::units::{Show, UnitSystem};
 
 /// What the sheets are about.

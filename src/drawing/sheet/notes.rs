@@ -12,7 +12,9 @@ use super::text::Paragraph;
 use crate::codebook::{Codebook, Profile};
 use crate::drawing::Crowding;
 use crate::job::Job;
-use crate::study::{Basis, Findings, Study};
+use crate::rules::Findings;
+use crate::sizing::Basis;
+use crate::study::Study;
 use crate::units::ranges;
 
 /// Everything that notes are made from.

@@ -5,7 +5,7 @@ use super::places::Places;
 use super::table::{Column, Row, Set, Table, Weight};
 use super::tags::Schedule;
 use super::text::Paragraph;
-use crate::study::{PermitLine, PermitList, Tick};
+use crate::permit_list::{PermitLine, PermitList, Tick};
 
 /// So many places are named on a line.
 const PLACES: usize = 6;

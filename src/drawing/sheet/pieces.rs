@@ -6,8 +6,9 @@ use super::tags::Schedule;
 use super::text::Paragraph;
 use crate::drawing::{OtherWords, Said};
 use crate::job::{Device, Job, State};
-use crate::study::{CutList, Making, Piece, SizeNames, Study};
+use crate::study::{SizeNames, Study};
 use crate::units::{Show, UnitSystem};
+use crate::work::{CutList, Making, Piece};
 
 /// What stands along runs and at joints: for each piece of pipe its mark, size and length at its longest run, for pipe to
 /// be taken out that it is, and the names of the joints at which pieces end.

@@ -4,7 +4,7 @@
 use super::field::Field;
 use crate::codebook::Profile;
 use crate::job::{Job, Status};
-use crate::study::Checked;
+use crate::rules::Checked;
 
 /// What a sheet is for.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]

@@ -8,7 +8,8 @@ use super::tags::{self, Schedule};
 use super::text::Paragraph;
 use crate::codebook::{CapacityTable, Codebook, Mark};
 use crate::job::{Job, Material};
-use crate::study::{Basis, Origin, Section, Sizing, Study, Verdict};
+use crate::sizing::{Basis, Origin, Section, Sizing, Verdict};
+use crate::study::Study;
 use crate::units::Length;
 
 /// The section schedule of a job.

@@ -8,7 +8,10 @@ use super::tags::Schedule;
 use super::text::Pair;
 use crate::codebook::{Codebook, Mark, Profile};
 use crate::job::{Job, Method};
-use crate::study::{Basis, DeviceStudy, LengthRule, RatingVerdict, Study, Zone};
+use crate::network::Zone;
+use crate::pressure::{DeviceStudy, RatingVerdict};
+use crate::sizing::{Basis, LengthRule};
+use crate::study::Study;
 use crate::units::{Length, Show};
 
 /// The supply data of a job.

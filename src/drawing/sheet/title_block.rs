@@ -11,8 +11,8 @@ use super::tags;
 use crate::codebook::Profile;
 use crate::drawing::layers;
 use crate::job::Job;
+use crate::rules::Checked;
 use crate::scene::{Anchor, Group, Ink, Outline, PathItem, Pen, Point, Rect, Stroke};
-use crate::study::Checked;
 
 /// The width of the title block, mm (ISO 7200:2004, from memory).
 pub const WIDTH: f64 = 180.0;

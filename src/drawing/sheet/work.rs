@@ -12,11 +12,13 @@ use super::text::Paragraph;
 use crate::codebook::{Codebook, StockForm};
 use crate::drawing::OtherWords;
 use crate::job::Job;
-use crate::study::{
-    BLANKS, CutList, Group, Line, MEDIUM, Making, OrderLine, OrderOfWork, PRACTICE, PermitList, Piece, Reading, SCOPE,
-    StockPlan, Study, TakeOff, TestSheet,
-};
+use crate::permit_list::PermitList;
+use crate::study::Study;
 use crate::units::{Show, UnitSystem};
+use crate::work::{
+    BLANKS, CutList, Group, Line, MEDIUM, Making, OrderLine, OrderOfWork, PRACTICE, Piece, Reading, SCOPE, StockPlan,
+    TakeOff, TestSheet,
+};
 
 /// So many columns of readings of the gauge stand beside one another.
 const READINGS: usize = 4;

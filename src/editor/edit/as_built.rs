@@ -3,7 +3,8 @@
 use crate::editor::draft::Draft;
 use crate::editor::{Refusal, Step};
 use crate::job::{Job, State, Status};
-use crate::study::{Origin, Study};
+use crate::sizing::Origin;
+use crate::study::Study;
 use crate::units::NominalSize;
 
 /// One step that issues the job as built: new pipe keeps the sizes that it was found, since pipe that is laid is not sized

@@ -7,11 +7,14 @@
 //! they are never gone on with, nor ranked, nor laid on a job that is for a permit.
 
 use super::remedy::{Change, NoRemedy, Remedy, cheapest_larger_pipe, shutoff_valves};
+use crate::advice::{Outcome, Variant};
 use crate::codebook::Codebook;
 use crate::editor::Step;
 use crate::job::{Device, Job, JointId};
-use crate::study::{Checked, Cost, Finding, Findings, Outcome, Place, Price, Severity, Study, Variant};
+use crate::rules::{Checked, Finding, Findings, Severity};
+use crate::study::{Place, Study};
 use crate::units::{Length, Show, UnitSystem};
+use crate::work::{Cost, Price};
 use std::collections::BTreeSet;
 
 /// So often a way is gone on with: each round ends with nothing over its limit that its repairs can help, and a further one is

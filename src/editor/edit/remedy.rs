@@ -10,11 +10,13 @@ mod start;
 
 pub use shutoff::valves as shutoff_valves;
 
+use crate::advice::{Enlargement, Mended};
 use crate::codebook::Codebook;
 use crate::editor::{Refusal, Step};
 use crate::job::Job;
-use crate::study::{Cost, Enlargement, Mended, Price, Study};
+use crate::study::Study;
 use crate::units::PressureDrop;
+use crate::work::{Cost, Price};
 
 /// A way to begin.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]

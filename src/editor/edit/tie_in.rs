@@ -2,10 +2,10 @@
 
 use super::lay::uncap;
 use super::{Cut, split};
+use crate::advice::{Blocked, TieIn, TieInPlace};
 use crate::editor::draft::Draft;
 use crate::editor::{Refusal, Step};
 use crate::job::{Job, Joint, Run};
-use crate::study::{Blocked, TieIn, TieInPlace};
 
 /// Taps the piping where a row of a survey says, and lays its line to the head of the branch: true lengths as surveyed,
 /// sizes open. A cap at the tie-in or at the head is taken off.
@@ -54,10 +54,10 @@ pub fn tie_in(job: &Job, row: &TieIn) -> Result<Step, Refusal> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::advice::{NewBranch, Progress, TieIns};
     use crate::codebook::Codebook;
     use crate::editor::fixture::{at, done, house, refused, run};
     use crate::job::{Appliance, Device, JointId, Placed, RunId, State};
-    use crate::study::{NewBranch, Progress, TieIns};
     use crate::units::{HeatRate, Length};
 
     /// The small house, existing, with a grill that nothing joins yet.

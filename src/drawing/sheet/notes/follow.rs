@@ -4,9 +4,9 @@ use super::Ground;
 use crate::codebook::{Marked, TestTime};
 use crate::drawing::sheet::figures::plain;
 use crate::job::{Device, Material, Run, State, Surroundings};
-use crate::study::asked::{tracer_gauge, wants_bond};
-use crate::study::{BRAZED, PURGE_WAYS_SOURCE, TestSheet, sinks, volume_said};
+use crate::study::{tracer_gauge, wants_bond};
 use crate::units::{GaugePressure, Length, Show};
+use crate::work::{BRAZED, PURGE_WAYS_SOURCE, TestSheet, sinks, volume_said};
 
 /// The notes that follow from a job.
 pub fn notes(ground: &Ground<'_>) -> Vec<String> {

@@ -3,7 +3,8 @@
 use super::{Change, NoRemedy, Remedy};
 use crate::editor::draft::Draft;
 use crate::job::{Device, Job, Rating, State, Vent};
-use crate::study::{RatingVerdict, Study};
+use crate::pressure::RatingVerdict;
+use crate::study::Study;
 use crate::units::{Flow, Show};
 
 /// Each device that carries more than it is rated for becomes one that is rated for its load and, where a loss was stated,

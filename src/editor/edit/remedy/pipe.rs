@@ -1,13 +1,15 @@
 //! Larger pipe, and sizes by physics.
 
 use super::{Change, NoRemedy, Remedy};
+use crate::advice::{Enlargement, LeastCost, Mended};
 use crate::codebook::Codebook;
 use crate::drawing::sheet::places::Places;
 use crate::editor::Step;
 use crate::editor::draft::Draft;
 use crate::job::{Job, State, Status, TitleBlock};
-use crate::study::{Enlargement, LeastCost, Mended, Price, Study};
+use crate::study::Study;
 use crate::units::{PressureDrop, Show};
+use crate::work::Price;
 
 /// The least enlargement, laid.
 pub fn larger(

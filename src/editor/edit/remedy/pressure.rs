@@ -7,7 +7,8 @@ use crate::codebook::{Codebook, Inlet, PipeKind};
 use crate::editor::draft::Draft;
 use crate::editor::line;
 use crate::job::{Device, Job, LatticePoint, Placed, Rating, Regulator, RunId, Settings, State, Vent};
-use crate::study::{Origin, Study};
+use crate::sizing::Origin;
+use crate::study::Study;
 use crate::units::{Flow, GaugePressure, Show};
 
 /// The nearest pressure above the present one for which a table of this pipe is made and the profile allows a drop.

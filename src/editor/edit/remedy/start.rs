@@ -1,13 +1,14 @@
 //! Another start for the new branch, nearer to the point of delivery.
 
 use super::{Change, NoRemedy, Remedy};
+use crate::advice::{TieIn, TieInPlace, TieIns};
 use crate::codebook::Codebook;
 use crate::drawing::sheet::places::{Places, known};
 use crate::editor::Step;
 use crate::editor::draft::Draft;
 use crate::editor::edit::tie_in;
 use crate::job::{Job, JointId, State};
-use crate::study::{Study, TieIn, TieInPlace, TieIns};
+use crate::study::Study;
 use crate::units::{Length, Show};
 
 /// So many other joints are tried at most, those nearest to the present tie-in.

@@ -1,0 +1,462 @@
+//! What stands already, before the work and after it.
+//!
+//! A job says what is new, what stands and what goes. Leaving the new parts out, and the parts to be removed in, gives
+//! the job as it stood; its study beside that of the job tells for each part that stays what it carried and what it
+//! will carry. Capacities differ too where the work makes the way longer: the table is then read in another row.
+
+use crate::codebook::Codebook;
+use crate::job::{Job, Material, Run, State, as_it_stood};
+use crate::network::OutletKind;
+use crate::pressure::{DeviceStudy, RatingVerdict};
+use crate::sizing::{Origin, Section, Verdict};
+use crate::study::Study;
+use crate::units::{Flow, GaugePressure, NominalSize, Show, UnitSystem};
+use std::collections::BTreeMap;
+
+/// Every existing section, every rated device that stays, and the inlet of every appliance, before and after the work.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Audit {
+    /// Pipe in flow order, then devices, then settings of line regulators, then inlets; parts that gas no longer reaches last of their kind.
+    pub rows: Vec<AuditRow>,
+}
+
+/// One part before and after.
+#[derive(Clone, Debug, PartialEq)]
+pub struct AuditRow {
+    /// The part.
+    pub part: AuditPart,
+    /// As it stood; `None` where it was not there, or no gas reached it.
+    pub before: Option<Held>,
+    /// As it will stand; `None` where no gas will reach it.
+    pub after: Option<Held>,
+}
+
+/// What is looked at. Runs and joints are positions in `job.runs` and `job.joints`.
+#[derive(Clone, Debug, PartialEq)]
+pub enum AuditPart {
+    /// Existing runs, or new ones in their place, that are in one section before and after: a new tee parts a section, a
+    /// removed branch joins two.
+    Pipe {
+        /// The runs, in flow order.
+        runs: Vec<usize>,
+        /// Their section in the study of the job.
+        section: Option<usize>,
+        /// Their material.
+        material: Material,
+        /// Their size as they stood, where a person said it.
+        size: Option<NominalSize>,
+        /// The size of the new pipe that takes their place, where it does and is known.
+        by: Option<NominalSize>,
+    },
+    /// A rated device.
+    Device {
+        /// Its joint.
+        joint: usize,
+        /// The trade's name of it.
+        name: &'static str,
+    },
+    /// The inlet of an appliance.
+    Inlet {
+        /// Its joint.
+        joint: usize,
+        /// The person's name for the appliance.
+        name: String,
+    },
+    /// What a line regulator is set to.
+    Setting {
+        /// Its joint.
+        joint: usize,
+    },
+}
+
+/// What a part carries or has at full load, against its limit.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Held {
+    /// A flow against a capacity or a rating.
+    Flow {
+        /// What it carries.
+        carried: Flow,
+        /// What it is good for, where that is published or rated.
+        capacity: Option<Flow>,
+        /// The judgement.
+        standing: Standing,
+    },
+    /// A pressure against the least one on the rating plate, or that behind a regulator against its setting.
+    Pressure {
+        /// Pressure at full load, when every size on the way is known.
+        found: Option<GaugePressure>,
+        /// Least inlet pressure, where the plate says it; the setting.
+        least: Option<GaugePressure>,
+        /// The judgement.
+        standing: Standing,
+    },
+}
+
+/// Whether a part holds what it must.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Standing {
+    /// It was held against a figure and keeps to it.
+    Holds,
+    /// It does not keep to the figure.
+    Fails,
+    /// A figure is missing.
+    Unknown,
+}
+
+impl Standing {
+    /// The word on lists.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Standing::Holds => "within capacity",
+            Standing::Fails => "over capacity",
+            Standing::Unknown => "not judged",
+        }
+    }
+}
+
+impl Held {
+    /// The judgement.
+    pub const fn standing(&self) -> Standing {
+        match self {
+            Held::Flow { standing, .. } | Held::Pressure { standing, .. } => *standing,
+        }
+    }
+
+    fn of_section(section: &Section) -> Held {
+        Held::Flow {
+            carried: section.load.flow,
+            capacity: section.sizing.capacity().map(|capacity| capacity.flow),
+            standing: match section.sizing.verdict {
+                Verdict::Carries => Standing::Holds,
+                Verdict::TooSmall => Standing::Fails,
+                Verdict::Unknown => Standing::Unknown,
+            },
+        }
+    }
+
+    fn of_device(device: &DeviceStudy) -> Held {
+        Held::Flow {
+            carried: device.flow,
+            capacity: device.capacity,
+            standing: match device.verdict {
+                RatingVerdict::Within => Standing::Holds,
+                RatingVerdict::Exceeded => Standing::Fails,
+                RatingVerdict::Unknown => Standing::Unknown,
+            },
+        }
+    }
+
+    /// Figure and limit in the units of a drawing: "95 of 131 cfh", "6.5 in w.c., at least 5 in w.c.".
+    pub(crate) fn words(&self, units: UnitSystem) -> String {
+        match *self {
+            Held::Flow { carried, capacity, .. } => {
+                let carried = carried.show(units);
+                let Some(capacity) = capacity.map(|capacity| capacity.show(units)) else {
+                    return format!("{carried}, capacity not known");
+                };
+                match (carried.split_once(' '), capacity.split_once(' ')) {
+                    (Some((number, unit)), Some((_, same))) if unit == same => format!("{number} of {capacity}"),
+                    _ => format!("{carried} of {capacity}"),
+                }
+            }
+            Held::Pressure { found, least, .. } => {
+                let found = found.map_or_else(|| "a pressure not known".to_owned(), |found| found.show(units));
+                match least {
+                    Some(least) => format!("{found}, at least {}", least.show(units)),
+                    None => format!("{found}, least not known"),
+                }
+            }
+        }
+    }
+}
+
+impl AuditPart {
+    /// The part by name: "R1, R2 1\" steel, 1-1/4\" in its place", "meter at J1", "Furnace".
+    pub fn words(&self, job: &Job, units: UnitSystem) -> String {
+        let joint = |at: usize| job.joints.at(at).id;
+        match self {
+            AuditPart::Pipe {
+                runs,
+                material,
+                size,
+                by,
+                ..
+            } => {
+                let size = size.map_or_else(|| "size ?".to_owned(), |size| size.show(units));
+                let by = by.map_or_else(String::new, |by| format!(", {} in its place", by.show(units)));
+                format!("{} {size} {}{by}", runs_named(job, runs), material.short())
+            }
+            AuditPart::Device { joint: at, name } => format!("{name} at {}", joint(*at)),
+            AuditPart::Inlet { joint: at, name } if name.trim().is_empty() => format!("appliance at {}", joint(*at)),
+            AuditPart::Inlet { name, .. } => name.trim().to_owned(),
+            AuditPart::Setting { joint: at } => format!("setting of the line regulator at {}", joint(*at)),
+        }
+    }
+}
+
+/// "R1", "R1, R2", "R1 to R9 (5 runs)".
+fn runs_named(job: &Job, runs: &[usize]) -> String {
+    let id = |run: &usize| job.runs.at(*run).id.to_string();
+    match runs {
+        [first, .., last] if runs.len() > 3 => format!("{} to {} ({} runs)", id(first), id(last), runs.len()),
+        few => few.iter().map(id).collect::<Vec<_>>().join(", "),
+    }
+}
+
+impl AuditRow {
+    /// Before and after for two columns: "95 of 131 cfh" and "171 of 131 cfh".
+    pub fn sides(&self, units: UnitSystem) -> [String; 2] {
+        let side = |held: &Option<Held>, none: &str| held.map_or_else(|| none.to_owned(), |held| held.words(units));
+        [side(&self.before, "not there"), side(&self.after, "will not be fed")]
+    }
+
+    /// What comes of it in a few words.
+    pub fn verdict(&self) -> &'static str {
+        let [within, by_this, before_too] = match self.part {
+            AuditPart::Pipe { .. } | AuditPart::Device { .. } => [
+                Standing::Holds.name(),
+                "over capacity after this work",
+                "over capacity before and after",
+            ],
+            AuditPart::Inlet { .. } => [
+                "above minimum",
+                "below minimum after this work",
+                "below minimum before and after",
+            ],
+            AuditPart::Setting { .. } => [
+                "at its setting",
+                "below its setting after this work",
+                "below its setting before and after",
+            ],
+        };
+        let standing = |held: &Option<Held>| held.map(|held| held.standing());
+        match (standing(&self.before), standing(&self.after)) {
+            (Some(Standing::Fails), Some(Standing::Fails)) => before_too,
+            (_, Some(Standing::Fails)) => by_this,
+            (Some(Standing::Fails), Some(Standing::Holds)) => "corrected",
+            (_, Some(Standing::Holds)) => within,
+            (_, Some(Standing::Unknown)) => Standing::Unknown.name(),
+            (_, None) => "disconnected",
+        }
+    }
+
+    /// Whether the work makes the part fail: it fails after, and did not fail before.
+    pub fn fails_by_the_work(&self) -> bool {
+        let fails = |held: &Option<Held>| held.is_some_and(|held| held.standing() == Standing::Fails);
+        fails(&self.after) && !fails(&self.before)
+    }
+
+    /// Both sides in a sentence's words: "carried 95 of 131 cfh, will carry 171 of 131 cfh".
+    pub fn words(&self, units: UnitSystem) -> String {
+        let (had, will_have) = match self.part {
+            AuditPart::Pipe { .. } | AuditPart::Device { .. } => ("carried", "will carry"),
+            AuditPart::Inlet { .. } | AuditPart::Setting { .. } => ("had", "will have"),
+        };
+        let before = match &self.before {
+            Some(held) => format!("{had} {}", held.words(units)),
+            None => "was not fed".to_owned(),
+        };
+        let after = match &self.after {
+            Some(held) => format!("{will_have} {}", held.words(units)),
+            None => "will not be fed".to_owned(),
+        };
+        let parted = match self.part {
+            AuditPart::Pipe { .. } | AuditPart::Device { .. } => ",",
+            AuditPart::Inlet { .. } | AuditPart::Setting { .. } => ";",
+        };
+        format!("{before}{parted} {after}")
+    }
+}
+
+impl Audit {
+    /// Looks at a job as it stood and as it will stand, under its own profile.
+    pub fn of(job: &Job, book: &Codebook) -> Audit {
+        let profile = book.profile(&job.settings.profile).unwrap_or(book.default_profile());
+        Audit::beside(job, book, &Study::under(job, book, profile))
+    }
+
+    /// The same, for one who has the study of the job already.
+    pub fn beside(job: &Job, book: &Codebook, after: &Study) -> Audit {
+        let old = as_it_stood(job);
+        let profile = book.profile(&job.settings.profile).unwrap_or(book.default_profile());
+        let before = Study::under(&old, book, profile);
+        let sides = Both {
+            job,
+            old: &old,
+            before: &before,
+            after,
+        };
+        let mut rows = sides.pipes();
+        rows.extend(sides.devices());
+        rows.extend(sides.settings());
+        rows.extend(sides.inlets());
+        Audit { rows }
+    }
+
+    /// The rows that fail after the work.
+    pub fn failing(&self) -> impl Iterator<Item = &AuditRow> {
+        let fails = |row: &&AuditRow| row.after.is_some_and(|held| held.standing() == Standing::Fails);
+        self.rows.iter().filter(fails)
+    }
+}
+
+/// The size as it stood of pipe that stays, or of pipe in whose place new pipe comes; `None` for other pipe.
+fn stood(run: &Run) -> Option<Option<NominalSize>> {
+    match run.state {
+        State::Existing => Some(run.size),
+        State::New => run.replaced().map(Some),
+        State::Removed => None,
+    }
+}
+
+/// The two studies beside each other.
+struct Both<'a> {
+    job: &'a Job,
+    old: &'a Job,
+    before: &'a Study,
+    after: &'a Study,
+}
+
+impl Both<'_> {
+    fn pipes(&self) -> Vec<AuditRow> {
+        // Existing runs in flow order, those that gas no longer reaches after them.
+        let flow = self.after.sections.iter().flat_map(|section| &section.runs).copied();
+        let cut_off = (0..self.job.runs.len()).filter(|&run| self.after.runs[run].section.is_none());
+        let mut rows: Vec<AuditRow> = Vec::new();
+        let mut last = None;
+        for run in flow.chain(cut_off) {
+            let drawn = self.job.runs.at(run);
+            let Some(size) = stood(drawn) else { continue };
+            let old = self.old.runs.position(drawn.id);
+            let was = old.and_then(|old| self.before.runs[old].section);
+            let will = self.after.runs[run].section;
+            let connector = |study: &Study, section: Option<usize>| {
+                section.is_some_and(|section| study.sections[section].sizing.origin == Origin::Connector)
+            };
+            if (was, will) == (None, None) || connector(self.after, will) || connector(self.before, was) {
+                continue;
+            }
+            match (rows.last_mut(), last == Some((was, will))) {
+                (
+                    Some(AuditRow {
+                        part: AuditPart::Pipe { runs, .. },
+                        ..
+                    }),
+                    true,
+                ) => runs.push(run),
+                _ => rows.push(AuditRow {
+                    part: AuditPart::Pipe {
+                        runs: vec![run],
+                        section: will,
+                        material: self.job.material(drawn),
+                        size,
+                        by: drawn
+                            .replaced()
+                            .and(will)
+                            .and_then(|will| self.after.sections[will].sizing.size),
+                    },
+                    before: was.map(|section| Held::of_section(&self.before.sections[section])),
+                    after: will.map(|section| Held::of_section(&self.after.sections[section])),
+                }),
+            }
+            last = Some((was, will));
+        }
+        rows
+    }
+
+    /// Whether a device was there and stays.
+    fn stays(&self, joint: usize) -> bool {
+        self.old.joints.at(joint).device().is_some() && self.job.joints.at(joint).device().is_some()
+    }
+
+    fn devices(&self) -> Vec<AuditRow> {
+        let key = |device: &DeviceStudy| (device.joint, device.name);
+        let held = |study: &Study| -> BTreeMap<_, _> {
+            let devices = study.devices.iter();
+            devices.map(|device| (key(device), Held::of_device(device))).collect()
+        };
+        let (before, after) = (held(self.before), held(self.after));
+        let cut_off = self
+            .before
+            .devices
+            .iter()
+            .filter(|device| !after.contains_key(&key(device)));
+        let all = self.after.devices.iter().chain(cut_off);
+        all.filter(|device| self.stays(device.joint))
+            .map(|device| AuditRow {
+                part: AuditPart::Device {
+                    joint: device.joint,
+                    name: device.name,
+                },
+                before: before.get(&key(device)).copied(),
+                after: after.get(&key(device)).copied(),
+            })
+            .collect()
+    }
+
+    /// The line regulators that stay, and what they are set to.
+    fn settings(&self) -> Vec<AuditRow> {
+        let held = |study: &Study, joint: usize| {
+            let regulator = study.devices.iter().find(|device| device.joint == joint)?;
+            Some(Held::Pressure {
+                found: regulator.outlet,
+                least: Some(regulator.setting?),
+                standing: match regulator.outlet {
+                    Some(_) if regulator.is_starved() => Standing::Fails,
+                    Some(_) => Standing::Holds,
+                    None => Standing::Unknown,
+                },
+            })
+        };
+        let set = self.after.devices.iter().filter(|device| device.setting.is_some());
+        set.filter(|device| self.stays(device.joint))
+            .map(|device| AuditRow {
+                part: AuditPart::Setting { joint: device.joint },
+                before: held(self.before, device.joint),
+                after: held(self.after, device.joint),
+            })
+            .collect()
+    }
+
+    fn inlets(&self) -> Vec<AuditRow> {
+        let held = |study: &Study| -> BTreeMap<usize, Held> {
+            let outlets = study.outlets.iter();
+            outlets
+                .map(|outlet| {
+                    let standing = match outlet.margin {
+                        Some(margin) if margin.pa() < 0.0 => Standing::Fails,
+                        Some(_) => Standing::Holds,
+                        None => Standing::Unknown,
+                    };
+                    let held = Held::Pressure {
+                        found: outlet.pressure,
+                        least: outlet.least.filter(|least| least.pa().is_finite()),
+                        standing,
+                    };
+                    (outlet.joint, held)
+                })
+                .collect()
+        };
+        let (before, after) = (held(self.before), held(self.after));
+        let cut_off = self
+            .before
+            .outlets
+            .iter()
+            .filter(|outlet| !after.contains_key(&outlet.joint));
+        let all = self
+            .after
+            .outlets
+            .iter()
+            .chain(cut_off.filter(|outlet| self.stays(outlet.joint)));
+        all.filter(|outlet| outlet.kind == OutletKind::Appliance)
+            .map(|outlet| AuditRow {
+                part: AuditPart::Inlet {
+                    joint: outlet.joint,
+                    name: outlet.name.clone(),
+                },
+                before: before.get(&outlet.joint).copied(),
+                after: after.get(&outlet.joint).copied(),
+            })
+            .collect()
+    }
+}

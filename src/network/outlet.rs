@@ -1,0 +1,131 @@
+//! Ends where an appliance connects, now or later.
+
+use super::{Network, load};
+use crate::job::{Device, Job};
+use crate::units::{Flow, GaugePressure, HeatRate, HeatingValue, Length, PressureDrop};
+
+/// An appliance, or a capped end left for one.
+#[derive(Clone, Debug)]
+pub struct Outlet {
+    /// Its letter on drawing and schedules: A, B … Z, AA …, in flow order.
+    pub tag: String,
+    /// Its joint.
+    pub joint: usize,
+    /// What it is.
+    pub kind: OutletKind,
+    /// The person's name for it.
+    pub name: String,
+    /// Input, or the future input of a capped end.
+    pub heat: Option<HeatRate>,
+    /// Flow at that input.
+    pub flow: Flow,
+    /// Measured length from the point of delivery.
+    pub distance: Length,
+    /// Pressure at full load, when every size on the way is known.
+    pub pressure: Option<GaugePressure>,
+    /// Loss from the start of its zone at full load.
+    pub zone_drop: Option<PressureDrop>,
+    /// Least inlet pressure on the rating plate.
+    pub least: Option<GaugePressure>,
+    /// Pressure above that least; below it when negative.
+    pub margin: Option<PressureDrop>,
+    /// Devices on the way from the point of delivery whose loss is not known, so that it counts as none.
+    pub unrated: usize,
+}
+
+impl Outlet {
+    /// The person's name for it, else its letter: "outlet B".
+    pub fn called(&self) -> String {
+        match self.name.trim() {
+            "" => format!("outlet {}", self.tag),
+            name => name.to_owned(),
+        }
+    }
+}
+
+/// What stands at an outlet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum OutletKind {
+    /// An appliance.
+    Appliance,
+    /// A capped end with a stated future input.
+    Future,
+}
+
+/// Whether a device makes its joint an outlet: an appliance, or a cap left for one.
+pub(crate) fn kind(device: Option<&Device>) -> Option<OutletKind> {
+    match device {
+        Some(Device::Appliance(_)) => Some(OutletKind::Appliance),
+        Some(Device::Cap(cap)) => cap.future_input.and_then(load::usable).map(|_| OutletKind::Future),
+        _ => None,
+    }
+}
+
+/// All outlets in flow order, pressures and names left open.
+pub(crate) fn all(
+    network: &Network,
+    devices: &[Option<&Device>],
+    distance: &[Length],
+    value: HeatingValue,
+) -> Vec<Outlet> {
+    let mut outlets = Vec::new();
+    for &at in &network.order {
+        let Some(kind) = kind(devices[at]) else { continue };
+        let (heat, least) = match devices[at] {
+            Some(Device::Appliance(appliance)) => (load::input(appliance), appliance.least_inlet),
+            Some(Device::Cap(cap)) => (cap.future_input, None),
+            _ => continue,
+        };
+        outlets.push(Outlet {
+            tag: String::new(),
+            joint: at,
+            kind,
+            name: String::new(),
+            heat,
+            flow: heat.map_or(Flow::ZERO, |heat| heat.flow(value)),
+            distance: distance[at],
+            pressure: None,
+            zone_drop: None,
+            least,
+            margin: None,
+            unrated: 0,
+        });
+    }
+    outlets
+}
+
+/// Enters their letters and names.
+pub(crate) fn name(outlets: &mut [Outlet], job: &Job) {
+    for (number, outlet) in outlets.iter_mut().enumerate() {
+        let joint = job.joints.at(outlet.joint);
+        outlet.tag = tag(number);
+        outlet.name = match joint.device() {
+            Some(Device::Appliance(appliance)) => appliance.name.clone(),
+            _ => joint.label.clone().unwrap_or_default(),
+        };
+    }
+}
+
+/// A, B … Z, AA, AB …
+fn tag(mut number: usize) -> String {
+    let mut letters = Vec::new();
+    loop {
+        letters.push(char::from(b'A' + (number % 26) as u8));
+        number /= 26;
+        if number == 0 {
+            return letters.iter().rev().collect();
+        }
+        number -= 1;
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::outlet::*;
+
+    #[test]
+    fn letters_go_on_past_z() {
+        let found: Vec<String> = [0, 25, 26, 51, 52, 701, 702].map(tag).into();
+        assert_eq!(found, ["A", "Z", "AA", "AZ", "BA", "ZZ", "AAA"]);
+    }
+}

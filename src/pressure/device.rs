@@ -1,0 +1,106 @@
+//! Rated devices against their ratings.
+
+use super::March;
+use super::rating::{capacity, loss, rating};
+use crate::job::{Device, Rating};
+use crate::network::Survey;
+use crate::network::{Load, zone};
+use crate::units::{Flow, GaugePressure, PressureDrop};
+
+/// What a rated device carries.
+#[derive(Clone, Debug)]
+pub struct DeviceStudy {
+    /// Its joint.
+    pub joint: usize,
+    /// The trade's name of it: "meter", "service regulator", "line regulator".
+    pub name: &'static str,
+    /// Flow through it at full load; in a ring that was not solved as the tree has it.
+    pub flow: Flow,
+    /// Pressure at which gas enters it at full load, when every size on the way is known.
+    pub inlet: Option<GaugePressure>,
+    /// What a line regulator is set to; `None` for other devices.
+    pub setting: Option<GaugePressure>,
+    /// Pressure behind a line regulator at full load, when every size on the way is known: its setting, or less where it
+    /// gets too little.
+    pub outlet: Option<GaugePressure>,
+    /// Rated flow, where known.
+    pub capacity: Option<Flow>,
+    /// Pressure lost at this flow, where the rating tells it: the rated drop times the square of flow over rated flow.
+    pub drop: Option<PressureDrop>,
+    /// The judgement.
+    pub verdict: RatingVerdict,
+}
+
+impl DeviceStudy {
+    /// Whether this is a line regulator that at full load gets less than its setting and its own loss ask for.
+    pub fn is_starved(&self) -> bool {
+        self.outlet
+            .zip(self.setting)
+            .is_some_and(|(outlet, setting)| outlet < setting)
+    }
+}
+
+/// A rating against a flow.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum RatingVerdict {
+    /// The rated flow is not less than the flow.
+    Within,
+    /// The rated flow is less than the flow.
+    Exceeded,
+    /// The rating is not known, or the input of an appliance behind the device is not, or it stands in a ring that was not
+    /// solved.
+    Unknown,
+}
+
+/// All rated devices that gas reaches, in flow order. A device in a ring carries what the ring sends through it.
+///
+/// Meter and service regulator of the supplier stand before the point of delivery: their loss is shown, but the
+/// delivery pressure is what remains behind them.
+pub(crate) fn all(survey: &Survey, march: &March) -> Vec<DeviceStudy> {
+    let mut devices = Vec::new();
+    let through = march.through();
+    for &joint in &survey.network.order {
+        let load = survey.loads[joint];
+        let Some(device) = survey.devices[joint] else {
+            continue;
+        };
+        if let Device::Supply(supply) = device {
+            let both = [("meter", &supply.meter), ("service regulator", &supply.regulator)];
+            for (name, rating) in both {
+                devices.extend(rating.as_ref().map(|rating| study(joint, name, rating, load, None)));
+            }
+        } else if let Some(rating) = rating(device) {
+            let ring = through.get(&joint).copied();
+            let flow = ring.flatten().unwrap_or(load.flow);
+            let mut found = study(joint, device.name(), rating, Load { flow, ..load }, march.inlet[joint]);
+            if ring == Some(None) {
+                found.verdict = RatingVerdict::Unknown;
+            }
+            if let Device::Regulator(regulator) = device {
+                found.setting = regulator.outlet.map(zone::sensible);
+                found.outlet = march.pressure[joint];
+            }
+            devices.push(found);
+        }
+    }
+    devices
+}
+
+fn study(joint: usize, name: &'static str, rating: &Rating, load: Load, inlet: Option<GaugePressure>) -> DeviceStudy {
+    let capacity = capacity(rating);
+    DeviceStudy {
+        joint,
+        name,
+        flow: load.flow,
+        inlet,
+        setting: None,
+        outlet: None,
+        capacity,
+        drop: loss(rating, load.flow),
+        verdict: match capacity {
+            Some(capacity) if load.flow > capacity => RatingVerdict::Exceeded,
+            Some(_) if load.unknown == 0 => RatingVerdict::Within,
+            _ => RatingVerdict::Unknown,
+        },
+    }
+}

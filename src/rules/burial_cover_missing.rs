@@ -1,0 +1,58 @@
+//! Buried pipe of unknown depth.
+
+use super::look::Look;
+use super::{Found, Rule, Severity};
+use crate::job::Surroundings;
+
+/// A drawing says how deep pipe is buried.
+pub const RULE: Rule = Rule {
+    id: "burial-cover-missing",
+    title: "Buried pipe has no stated cover",
+    severity: Severity::Caution,
+    basis: "asked for by permit offices (depth of buried pipe: 2 of 23 public requirements read)",
+    check,
+};
+
+fn check(look: &Look<'_>, found: &mut Found<'_>) {
+    let buried = look
+        .walk
+        .pipes
+        .iter()
+        .filter(|pipe| pipe.is_new() && pipe.surroundings == Surroundings::Underground);
+    let runs: Vec<usize> = buried
+        .map(|pipe| pipe.run)
+        .filter(|&run| look.run(run).cover.is_none())
+        .collect();
+    if !runs.is_empty() {
+        let usual = match &look.profile.burial {
+            Some(burial) => format!(
+                " Usual is {} ({}).",
+                look.show(burial.usual.value),
+                look.by_profile(burial.usual.mark)
+            ),
+            None => String::new(),
+        };
+        found.at_all(
+            look.on_all(&runs),
+            format!("Buried, and nobody said how deep: {}.", look.runs_named(&runs)),
+            format!("Type the depth of cover below grade.{usual}"),
+        );
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::sample::{check, run};
+    use super::RULE;
+    use crate::job::Surroundings;
+    use crate::units::Length;
+
+    #[test]
+    fn buried_pipe_wants_a_depth() {
+        check(&RULE, 1, |job| run(job, 5).surroundings = Surroundings::Underground);
+        check(&RULE, 0, |job| {
+            run(job, 5).surroundings = Surroundings::Underground;
+            run(job, 5).cover = Some(Length::from_inches(12.0));
+        });
+    }
+}

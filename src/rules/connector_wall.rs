@@ -1,0 +1,57 @@
+//! Connectors through walls.
+
+use super::look::Look;
+use super::shutoff_missing::new_appliances;
+use super::walk::Kind;
+use super::{BY_CODE, Found, Rule, Severity};
+
+/// A connector stays in the room of its appliance.
+pub const RULE: Rule = Rule {
+    id: "connector-wall",
+    title: "A connector passes a wall or floor",
+    severity: Severity::Blocking,
+    basis: BY_CODE,
+    check,
+};
+
+fn check(look: &Look<'_>, found: &mut Found<'_>) {
+    for joint in new_appliances(look) {
+        let Some(connector) = look.walk.own(joint, Kind::Connector) else {
+            continue;
+        };
+        if !look.walk.one_room(connector, joint) {
+            found.at(
+                look.at(connector),
+                format!(
+                    "{}: between its connector at {} and the appliance lies a wall or floor.",
+                    look.outlet_name(joint),
+                    look.joint_name(connector)
+                ),
+                "Lead rigid pipe or tubing through, and start the connector in the room of the appliance.",
+            );
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::sample::{TRAP, check, put, run};
+    use super::RULE;
+    use crate::job::{Barrier, Connector, Device, Job, Penetration};
+
+    #[test]
+    fn a_connector_keeps_to_its_room() {
+        let connect = |job: &mut Job| {
+            put(job, TRAP, Device::Connector(Connector::default()));
+        };
+        check(&RULE, 0, connect);
+        check(&RULE, 1, |job| {
+            connect(job);
+            let barrier = Barrier::InteriorWall;
+            run(job, 8).penetrations.push(Penetration {
+                barrier,
+                ..Penetration::default()
+            });
+        });
+    }
+}

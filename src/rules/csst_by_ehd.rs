@@ -1,0 +1,47 @@
+//! Corrugated tubing sized by the code's table.
+
+use super::look::Look;
+use super::{Found, Rule, Severity};
+use crate::codebook::CapacityTable;
+use crate::sizing::Basis;
+
+/// The code's tables by EHD stand in for those of the tubing's maker, which govern.
+pub const RULE: Rule = Rule {
+    id: "csst-by-ehd",
+    title: "CSST is sized by the code's table by EHD",
+    severity: Severity::Caution,
+    basis: "the tubing maker's table goes before the code's; one maker's EHD 18 was read 6 to 40 % below the code tables",
+    check,
+};
+
+fn check(look: &Look<'_>, found: &mut Found<'_>) {
+    let by_code = |number: &usize| match &look.study.sections[*number].sizing.basis {
+        Basis::Table { table, .. } => look.book.table(table).is_some_and(CapacityTable::yields_to_maker),
+        Basis::Equation { .. } | Basis::Nothing(_) => false,
+    };
+    let sections: Vec<usize> = (0..look.study.sections.len()).filter(by_code).collect();
+    if !sections.is_empty() {
+        found.at_all(
+            look.in_sections(&sections),
+            format!(
+                "The code's table by EHD sizes CSST in {}. The tubing maker's own table governs and may give less.",
+                look.sections_named(&sections)
+            ),
+            "Write the maker's table as a table file of your own and size by it, or hold every section against it.",
+        );
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::sample::{check, run};
+    use super::RULE;
+    use crate::job::Material;
+
+    #[test]
+    fn only_tubing_has_a_maker_whose_table_governs() {
+        let found = check(&RULE, 1, |job| run(job, 3).material = Some(Material::Csst));
+        assert!(found[0].what.contains("may give less"), "{}", found[0].what);
+        check(&RULE, 0, |_| {});
+    }
+}

@@ -1,0 +1,72 @@
+//! Devices where they cannot stand.
+
+use super::look::Look;
+use super::walk::Kind;
+use super::{Found, Rule, Severity};
+
+/// A device in the line joins two runs, a cap closes one.
+pub const RULE: Rule = Rule {
+    id: "device-at-branch",
+    title: "A device stands where more runs meet than it has ends",
+    severity: Severity::Blocking,
+    basis: "a drawing must show what a device acts on; no clause",
+    check,
+};
+
+/// Devices and how many runs they join at most.
+const ENDS: [(Kind, usize); 8] = [
+    (Kind::Valve, 2),
+    (Kind::Union, 2),
+    (Kind::Trap, 2),
+    (Kind::Connector, 2),
+    (Kind::Coupling, 2),
+    (Kind::Regulator, 2),
+    (Kind::Meter, 2),
+    (Kind::Cap, 1),
+];
+
+fn check(look: &Look<'_>, found: &mut Found<'_>) {
+    for (kind, most) in ENDS {
+        for &joint in look.walk.all(kind) {
+            let legs = look.walk.live_legs(joint);
+            if let Some(device) = look.device(joint).filter(|_| legs > most) {
+                let joins = match most {
+                    1 => "closes one end",
+                    _ => "joins two runs",
+                };
+                found.at(
+                    look.at(joint),
+                    format!(
+                        "At {}, where {legs} runs meet, stands a {}, which {joins}.",
+                        look.joint_name(joint),
+                        device.name()
+                    ),
+                    "Give it a joint of its own on the run that it belongs to.",
+                );
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::sample::{BEND, TEE, VALVE, check, extend, put};
+    use super::RULE;
+    use crate::job::{Cap, Device, Valve};
+
+    #[test]
+    fn a_valve_joins_two_runs_and_a_cap_closes_one() {
+        check(&RULE, 1, |job| {
+            put(job, TEE, Device::Valve(Valve::default()));
+        });
+        check(&RULE, 1, |job| {
+            put(job, BEND, Device::Cap(Cap::default()));
+        });
+        check(&RULE, 1, |job| {
+            extend(job, VALVE, (0, 3, 0));
+        });
+        check(&RULE, 0, |job| {
+            put(job, BEND, Device::Valve(Valve::default()));
+        });
+    }
+}

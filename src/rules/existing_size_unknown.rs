@@ -1,0 +1,48 @@
+//! Existing pipe of which nobody said the size.
+
+use super::look::Look;
+use super::{BY_CODE, Found, Rule, Severity};
+use crate::sizing::Origin;
+use crate::units::Flow;
+
+/// Old pipe on the way to a load must be known.
+pub const RULE: Rule = Rule {
+    id: "existing-size-unknown",
+    title: "The size of existing pipe is not known",
+    severity: Severity::Blocking,
+    basis: BY_CODE,
+    check,
+};
+
+fn check(look: &Look<'_>, found: &mut Found<'_>) {
+    let unread = |number: &usize| {
+        let section = &look.study.sections[*number];
+        section.sizing.origin == Origin::Unknown && section.load.flow > Flow::ZERO
+    };
+    let sections: Vec<usize> = (0..look.study.sections.len()).filter(unread).collect();
+    if !sections.is_empty() {
+        found.at_all(
+            look.in_sections(&sections),
+            format!(
+                "Nobody said how large existing pipe is in {}.",
+                look.sections_named(&sections)
+            ),
+            "Measure it on the site (outside diameter, or the mark on a fitting) and type the size.",
+        );
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::sample::{check, run};
+    use super::RULE;
+    use crate::job::State;
+
+    #[test]
+    fn old_pipe_wants_a_size_and_new_pipe_none() {
+        check(&RULE, 1, |job| run(job, 1).size = None);
+        check(&RULE, 0, |job| {
+            (run(job, 1).size, run(job, 1).state) = (None, State::New)
+        });
+    }
+}

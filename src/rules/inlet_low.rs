@@ -1,0 +1,60 @@
+//! Little pressure at an appliance of unknown need.
+
+use super::look::Look;
+use super::{Found, Rule, Severity};
+use crate::job::Fuel;
+use crate::network::OutletKind;
+use crate::units::GaugePressure;
+
+/// Natural-gas appliances mostly want 5 in w.c. at their inlet.
+pub const RULE: Rule = Rule {
+    id: "inlet-low",
+    title: "Natural gas under 5 in w.c. at an appliance whose least inlet is not known",
+    severity: Severity::Caution,
+    basis: "about 5 in w.c. is needed at a natural-gas inlet (trade pages and manuals); no clause",
+    check,
+};
+
+const USUAL: GaugePressure = GaugePressure::from_inches_wc(5.0);
+
+fn check(look: &Look<'_>, found: &mut Found<'_>) {
+    if look.study.gas.fuel != Fuel::Natural {
+        return;
+    }
+    for outlet in &look.study.outlets {
+        let appliance = outlet.kind == OutletKind::Appliance && outlet.least.is_none();
+        if let Some(pressure) = outlet.pressure.filter(|pressure| appliance && *pressure < USUAL) {
+            found.at(
+                look.at(outlet.joint),
+                format!(
+                    "{}: at full load {} is left, under the {} that natural-gas appliances mostly want.",
+                    look.outlet_name(outlet.joint),
+                    look.show(pressure),
+                    look.show(USUAL)
+                ),
+                "Read the least inlet pressure on the rating plate and type it.",
+            );
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::sample::{PIT, appliance, check, supply};
+    use super::RULE;
+    use crate::job::Job;
+    use crate::units::GaugePressure;
+
+    #[test]
+    fn only_an_appliance_of_unknown_need_is_told() {
+        let at = |inches: f64, least: Option<GaugePressure>| {
+            move |job: &mut Job| {
+                supply(job).pressure = Some(GaugePressure::from_inches_wc(inches));
+                appliance(job, PIT).least_inlet = least;
+            }
+        };
+        check(&RULE, 1, at(4.5, None));
+        check(&RULE, 0, at(7.0, None));
+        check(&RULE, 0, at(4.5, Some(GaugePressure::from_inches_wc(3.0))));
+    }
+}

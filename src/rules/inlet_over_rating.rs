@@ -1,0 +1,71 @@
+//! More pressure than an appliance is made for.
+
+use super::look::Look;
+use super::walk::Kind;
+use super::{Found, Rule, Severity};
+use crate::job::Device;
+
+/// When nothing burns the whole pressure of the zone stands at the appliance.
+pub const RULE: Rule = Rule {
+    id: "inlet-over-rating",
+    title: "The pressure of a zone is above an appliance's greatest inlet",
+    severity: Severity::Blocking,
+    basis: "the rating plate of the appliance",
+    check,
+};
+
+fn check(look: &Look<'_>, found: &mut Found<'_>) {
+    for &joint in look.walk.all(Kind::Appliance) {
+        let (Some(Device::Appliance(appliance)), Some(zone)) = (look.device(joint), look.study.joints[joint].zone)
+        else {
+            continue;
+        };
+        let zone = &look.study.zones[zone];
+        if let (Some(greatest), Some(inlet)) = (appliance.greatest_inlet, zone.inlet)
+            && inlet > greatest
+        {
+            found.at(
+                look.at(joint),
+                format!(
+                    "{}: when nothing burns, {} stands at its inlet; its rating plate allows {}.",
+                    look.outlet_name(joint),
+                    look.show(inlet),
+                    look.show(greatest)
+                ),
+                "Set a line regulator before it, or check the figure on the plate.",
+            );
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::sample::{BEND, FURNACE, PIT, appliance, check, put, regulator, supply};
+    use super::RULE;
+    use crate::job::Device;
+    use crate::units::GaugePressure;
+
+    #[test]
+    fn two_psi_are_too_much_for_both() {
+        check(&RULE, 2, |job| {
+            supply(job).pressure = Some(GaugePressure::from_psi(2.0))
+        });
+        check(&RULE, 0, |job| {
+            supply(job).pressure = Some(GaugePressure::from_inches_wc(14.0))
+        });
+    }
+
+    #[test]
+    fn behind_a_regulator_its_setting_counts() {
+        check(&RULE, 1, |job| {
+            supply(job).pressure = Some(GaugePressure::from_psi(2.0));
+            put(job, BEND, Device::Regulator(regulator()));
+        });
+        check(&RULE, 0, |job| {
+            supply(job).pressure = Some(GaugePressure::from_psi(2.0));
+            for joint in [FURNACE, PIT] {
+                appliance(job, joint).greatest_inlet = Some(GaugePressure::from_psi(2.0));
+            }
+        });
+    }
+}

@@ -1,0 +1,204 @@
+//! New threaded pipe that is fixed at both ends and cannot be screwed together.
+
+use super::look::Look;
+use super::walk::Kind;
+use super::{Found, Rule, Severity};
+use crate::codebook::{PipeKind, Spacing, Way};
+use crate::job::{Axis, Barrier, Material, State};
+use crate::units::Length;
+
+/// Threaded pipe goes between two fixed ends only with a union.
+pub const RULE: Rule = Rule {
+    id: "no-union-between-fixed-ends",
+    title: "New threaded pipe is fixed at both ends and has no union",
+    severity: Severity::Caution,
+    basis: "common practice, no source: pipe turns while it is screwed in, and a line that is tested apart is joined by a union",
+    check,
+};
+
+fn check(look: &Look<'_>, found: &mut Found<'_>) {
+    let mut seen = vec![false; look.job.runs.len()];
+    let mut passed = vec![false; look.job.joints.len()];
+    for pipe in look.walk.pipes.iter().filter(|pipe| is_new_steel(look, pipe.run)) {
+        if seen[pipe.run] {
+            continue;
+        }
+        let line = Line::of(look, pipe.run, &mut seen, &mut passed);
+        if !line.is_stuck(look) {
+            continue;
+        }
+        let ties = look.joints_named(&line.ties);
+        let between = match line.ties.len() {
+            1 => format!("{ties}, where standing threaded pipe holds it, and its own supports"),
+            _ => ties,
+        };
+        found.at_all(
+            look.at_each(&line.ties),
+            format!(
+                "New threaded pipe ({}) is fixed between {between}, and no union stands on the way: it cannot be turned into \
+                 both ends, nor joined once it has been tested apart.",
+                look.runs_named(&line.runs)
+            ),
+            "Put a union into the new pipe near the tie-in where it can be reached, or close it there with a right-and-left \
+             nipple and coupling; in a concealed place neither may stand (IRC 2006 G2415.3).",
+        );
+    }
+}
+
+fn is_new_steel(look: &Look<'_>, run: usize) -> bool {
+    let it = look.run(run);
+    it.state == State::New && look.job.material(it) == Material::Steel40 && !look.is_connector(run)
+}
+
+/// New threaded pipe that hangs together without a union.
+struct Line {
+    runs: Vec<usize>,
+    /// The joints at which standing threaded pipe holds it.
+    ties: Vec<usize>,
+    /// Whether a union or the nut of tubing ends it anywhere: there it is closed at last.
+    opens: bool,
+    /// Whether another rule asks for a union before an appliance on it.
+    told: bool,
+}
+
+impl Line {
+    /// All that hangs together with a run; each joint is passed once, for all new threaded pipe at it is of one line.
+    fn of(look: &Look<'_>, first: usize, seen: &mut [bool], passed: &mut [bool]) -> Line {
+        let mut line = Line {
+            runs: Vec::new(),
+            ties: Vec::new(),
+            opens: false,
+            told: false,
+        };
+        let network = &look.study.network;
+        let mut waiting = vec![first];
+        while let Some(run) = waiting.pop() {
+            if std::mem::replace(&mut seen[run], true) {
+                continue;
+            }
+            line.runs.push(run);
+            let run = look.run(run);
+            for joint in [run.from, run.to]
+                .into_iter()
+                .filter_map(|end| look.job.joints.position(end))
+            {
+                match look.walk.kind(joint) {
+                    Some(Kind::Union) => {
+                        line.opens = true;
+                        continue;
+                    }
+                    Some(Kind::Appliance) => line.told |= look.is_new(joint),
+                    _ => {}
+                }
+                if std::mem::replace(&mut passed[joint], true) {
+                    continue;
+                }
+                let mut held = false;
+                for leg in network.legs(joint) {
+                    let other = look.run(leg);
+                    match (other.state, PipeKind::of(look.job.material(other))) {
+                        (State::New, PipeKind::Steel) if !look.is_connector(leg) => waiting.push(leg),
+                        (State::Existing, PipeKind::Steel) => held = true,
+                        // The nut of tubing is turned by itself, and tubing gives way.
+                        (State::New | State::Existing, PipeKind::Csst) => line.opens |= other.state == State::New,
+                        _ => {}
+                    }
+                }
+                if held {
+                    line.ties.push(joint);
+                }
+            }
+        }
+        line.runs.sort_unstable();
+        line.ties.sort_unstable();
+        line
+    }
+
+    fn is_stuck(&self, look: &Look<'_>) -> bool {
+        let fixed = match self.ties.len() {
+            0 => false,
+            1 => self.is_strapped(look),
+            _ => true,
+        };
+        fixed && !self.opens && !self.told
+    }
+
+    /// Whether the line is held by what it passes through, or is so long that it is strapped.
+    fn is_strapped(&self, look: &Look<'_>) -> bool {
+        let passes = |&run: &usize| {
+            let mut passages = look.run(run).penetrations.iter();
+            passages.any(|passage| passage.barrier != Barrier::Ground)
+        };
+        let supports = |&run: &usize| {
+            let size = look.study.size(look.job, run)?;
+            let spacing = look.book.support_spacing(Material::Steel40, size, way(look, run))?;
+            match spacing.value {
+                Spacing::AtMost(apart) => Some(look.study.runs[run].length >= apart),
+                Spacing::EveryFloor | Spacing::AsMakerSays => {
+                    Some(look.study.runs[run].length >= Length::from_feet(10.0))
+                }
+            }
+        };
+        self.runs.iter().any(passes) || self.runs.iter().any(|run| supports(run).unwrap_or_default())
+    }
+}
+
+fn way(look: &Look<'_>, run: usize) -> Way {
+    let run = look.run(run);
+    let at = |id| look.job.joints.get(id).map(|joint| joint.at);
+    match at(run.from).zip(at(run.to)).and_then(|(from, to)| (to - from).axis()) {
+        Some(Axis::Up) => Way::Vertical,
+        Some(Axis::East | Axis::North) | None => Way::Horizontal,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::sample::{UNION, check, joint, put, run};
+    use super::RULE;
+    use crate::job::{Device, Job, Material, QuickCoupling};
+    use crate::units::{Length, NominalSize};
+
+    /// The union before the fire pit goes, and a hose comes in the place of rigid pipe there.
+    fn without_a_union(job: &mut Job) {
+        joint(job, UNION).placed = None;
+        put(job, 8, Device::QuickCoupling(QuickCoupling::default()));
+    }
+
+    #[test]
+    fn a_line_through_a_wall_from_a_standing_tee_has_a_union() {
+        check(&RULE, 0, |_| {});
+        let list = check(&RULE, 1, without_a_union);
+        assert!(
+            list[0].what.contains("R3") && list[0].remedy.contains("union"),
+            "{list:?}"
+        );
+    }
+
+    #[test]
+    fn standing_tubing_gives_way() {
+        check(&RULE, 0, |job| {
+            without_a_union(job);
+            for number in [1, 2] {
+                run(job, number).material = Some(Material::Csst);
+                run(job, number).size = Some(NominalSize::Ehd(37));
+            }
+        });
+    }
+
+    #[test]
+    fn an_appliance_without_a_union_is_told_by_its_own_rule() {
+        check(&RULE, 0, |job| joint(job, UNION).placed = None);
+    }
+
+    #[test]
+    fn a_short_line_through_no_wall_is_turned_in_by_hand() {
+        check(&RULE, 0, |job| {
+            without_a_union(job);
+            run(job, 4).penetrations.clear();
+            for number in 3..=8 {
+                run(job, number).length = Some(Length::from_feet(2.0));
+            }
+        });
+    }
+}

@@ -1,0 +1,115 @@
+//! Lines to the outdoors that cannot be shut as a whole.
+
+use super::look::Look;
+use super::walk::Kind;
+use super::{Found, Rule, Severity};
+use crate::job::{State, Surroundings};
+use crate::network::OutletKind;
+
+/// A line that leaves the building to serve the outdoors can be shut before it parts.
+pub const RULE: Rule = Rule {
+    id: "outdoor-shutoff",
+    title: "A line to the outdoors has no shutoff valve before it parts",
+    severity: Severity::Caution,
+    basis: "common practice, no source",
+    check,
+};
+
+fn check(look: &Look<'_>, found: &mut Found<'_>) {
+    let leaving = ways_out(look);
+    if leaving.is_empty() {
+        return;
+    }
+    let ahead = valve_ahead(look);
+    for (joint, run) in leaving {
+        let (Some(section), Some((_, next))) = (look.study.runs[run].section, look.study.network.ends[run]) else {
+            continue;
+        };
+        let serves = &look.study.sections[section].serves;
+        // One appliance has a shutoff of its own, or another rule asks for it.
+        let parts = match serves.len() {
+            0 => false,
+            1 => look.study.outlets[serves.start].kind == OutletKind::Future,
+            _ => true,
+        };
+        let alone = look.study.network.onward(joint).nth(1).is_none();
+        let before =
+            look.walk.kind(joint) == Some(Kind::Valve) || (alone && look.walk.own(joint, Kind::Valve).is_some());
+        if parts && !before && !ahead[next] {
+            let outlets = match serves.len() {
+                1 => "the outlet".to_owned(),
+                many => format!("{many} outlets"),
+            };
+            found.at(
+                look.at(joint),
+                format!(
+                    "At {} run {} leads gas outdoors to {outlets}, and no shutoff valve stands on the line before it parts.",
+                    look.joint_name(joint),
+                    look.run(run).id
+                ),
+                "Put a shutoff valve where the line leaves the building.",
+            );
+        }
+    }
+}
+
+/// Joints at which gas leaves the building through new pipe, each with the run by which it does.
+fn ways_out(look: &Look<'_>) -> Vec<(usize, usize)> {
+    let outside = look.walk.pipes.iter().filter(|pipe| pipe.is_outside());
+    let mut ways: Vec<(usize, usize)> = outside
+        .filter_map(|pipe| {
+            let (from, _) = look.study.network.ends[pipe.run]?;
+            let before = look.run(look.feed(from)?);
+            let new = pipe.is_new() || before.state == State::New;
+            let inside = matches!(before.surroundings, Surroundings::Indoors | Surroundings::Concealed);
+            (new && inside).then_some((from, pipe.run))
+        })
+        .collect();
+    ways.sort_unstable();
+    ways
+}
+
+/// For each joint whether a valve stands there or further on before the line parts.
+fn valve_ahead(look: &Look<'_>) -> Vec<bool> {
+    let network = &look.study.network;
+    let mut ahead = vec![false; look.job.joints.len()];
+    for &joint in network.order.iter().rev() {
+        let mut onward = network.onward(joint).filter_map(|run| network.ends[run]);
+        let further = match (onward.next(), onward.next()) {
+            (Some((_, next)), None) => ahead[next],
+            _ => false,
+        };
+        ahead[joint] = further || look.walk.kind(joint) == Some(Kind::Valve);
+    }
+    ahead
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::sample::{BEND, VALVE, check, clear, extend, put};
+    use super::RULE;
+    use crate::job::{Appliance, Device, Job, Valve};
+
+    fn two(job: &mut Job) {
+        let end = extend(job, 5, (3, 0, 0));
+        put(job, end, Device::Appliance(Appliance::default()));
+    }
+
+    #[test]
+    fn two_outlets_outdoors_want_one_valve() {
+        check(&RULE, 1, two);
+        check(&RULE, 0, |job| {
+            two(job);
+            put(job, BEND, Device::Valve(Valve::default()));
+        });
+        check(&RULE, 0, |job| {
+            two(job);
+            put(job, 5, Device::Valve(Valve::default()));
+        });
+    }
+
+    #[test]
+    fn a_single_appliance_is_the_matter_of_its_own_valve() {
+        check(&RULE, 0, |job| clear(job, VALVE));
+    }
+}

@@ -1,0 +1,52 @@
+//! Penetrations beyond the ends of their run.
+
+use super::look::Look;
+use super::{Found, Rule, Severity};
+use crate::units::Length;
+
+/// What pipe passes through stands between its ends.
+pub const RULE: Rule = Rule {
+    id: "penetration-off-run",
+    title: "A penetration lies beyond the end of its run",
+    severity: Severity::Caution,
+    basis: "a drawing must show where pipe passes; no clause",
+    check,
+};
+
+fn check(look: &Look<'_>, found: &mut Found<'_>) {
+    for &number in &look.walk.piercing {
+        let run = look.run(number);
+        let length = look.job.true_length(run);
+        for at in run.penetrations.iter().filter_map(|passage| passage.at) {
+            if at < Length::ZERO || at > length {
+                found.at(
+                    look.on(number),
+                    format!(
+                        "On run {}, {} long, a penetration is placed {} from {}.",
+                        run.id,
+                        look.show(length),
+                        look.show(at),
+                        look.end_name(run.from)
+                    ),
+                    "Measure it from that end of the run, or put it on the run that passes there.",
+                );
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::sample::{check, run};
+    use super::RULE;
+    use crate::units::Length;
+
+    #[test]
+    fn a_penetration_lies_on_its_run() {
+        let place =
+            |feet: f64| move |job: &mut crate::job::Job| run(job, 4).penetrations[0].at = Some(Length::from_feet(feet));
+        check(&RULE, 1, place(6.5));
+        check(&RULE, 1, place(-0.5));
+        check(&RULE, 0, place(6.0));
+    }
+}

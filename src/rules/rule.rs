@@ -1,0 +1,88 @@
+//! A rule, and where it reports.
+
+use super::look::Look;
+use super::{Finding, Severity};
+use crate::codebook::{CodeFamily, Codebook};
+use crate::study::Place;
+
+/// The basis of a rule that a code asks for: the codebook has its clauses, by family.
+pub const BY_CODE: &str = "by code";
+
+/// A rule: one per file under `findings/`.
+#[derive(Debug)]
+pub struct Rule {
+    /// Short name in kebab case, stable for ever: profiles switch rules by it.
+    pub id: &'static str,
+    /// One line of what it looks for.
+    pub title: &'static str,
+    /// How heavy its findings are, unless the profile says otherwise.
+    pub severity: Severity,
+    /// [`BY_CODE`] where a code asks it; else what it stands on: "common practice, no source", "a limit of this tool".
+    pub basis: &'static str,
+    /// Looks at the job and reports.
+    pub check: fn(&Look<'_>, &mut Found<'_>),
+}
+
+impl Rule {
+    /// What the rule stands on under a family of codes: the clause, or that none of that family was read.
+    pub fn basis_under(&self, book: &Codebook, family: Option<CodeFamily>) -> String {
+        match self.basis {
+            BY_CODE => book.asked_by_code(self.id, family).unwrap_or_default(),
+            own => own.to_owned(),
+        }
+    }
+}
+
+/// Where a rule reports; each report carries the rule's id, basis and the severity in force.
+#[derive(Debug)]
+pub struct Found<'a> {
+    rule: &'static Rule,
+    severity: Severity,
+    basis: String,
+    findings: &'a mut Vec<Finding>,
+}
+
+impl<'a> Found<'a> {
+    /// A report of a rule at a severity and on a basis, written to the end of `findings`.
+    pub(super) fn by(
+        rule: &'static Rule,
+        severity: Severity,
+        basis: String,
+        findings: &'a mut Vec<Finding>,
+    ) -> Found<'a> {
+        Found {
+            rule,
+            severity,
+            basis,
+            findings,
+        }
+    }
+
+    /// Reports one place: what is wrong, with figures, and what to do.
+    pub fn at(&mut self, place: Place, what: impl Into<String>, remedy: impl Into<String>) {
+        self.at_all([place], what, remedy);
+    }
+
+    /// Reports one cause that shows at several places; without any place it is the job's. What was said last of the
+    /// same place in the same words is not said again.
+    pub fn at_all(
+        &mut self,
+        places: impl IntoIterator<Item = Place>,
+        what: impl Into<String>,
+        remedy: impl Into<String>,
+    ) {
+        let mut places = places.into_iter();
+        let finding = Finding {
+            rule: self.rule.id,
+            severity: self.severity,
+            place: places.next().unwrap_or(Place::Job),
+            also: places.collect(),
+            what: what.into(),
+            remedy: remedy.into(),
+            basis: self.basis.clone(),
+        };
+        if self.findings.last() != Some(&finding) {
+            self.findings.push(finding);
+        }
+    }
+}

@@ -1,0 +1,59 @@
+//! Sizes in which a material is not made.
+
+use super::look::Look;
+use super::{Found, Rule, Severity};
+use crate::codebook::PipeKind;
+use crate::job::State;
+
+/// A size must be one of its material.
+pub const RULE: Rule = Rule {
+    id: "size-not-made",
+    title: "Pipe has a size in which its material is not made",
+    severity: Severity::Blocking,
+    basis: "pipe and tube sizes of the codebook (ASME B36.10M, ASTM B88, makers of tubing)",
+    check,
+};
+
+fn check(look: &Look<'_>, found: &mut Found<'_>) {
+    for (number, section) in look.study.sections.iter().enumerate() {
+        let Some(size) = section.sizing.size else { continue };
+        let sizes = look.book.sizes(section.material);
+        let kind = PipeKind::of(section.material);
+        if sizes.is_empty() || look.book.pipe(section.material, size).is_some() || look.tables.has_size(kind, size) {
+            continue;
+        }
+        let made = sizes.iter().map(|pipe| pipe.size).chain(look.tables.own_sizes(kind));
+        let made: Vec<String> = made.map(|size| look.show(size)).collect();
+        let remedy = match section.state {
+            State::Existing => "Measure the pipe again, or check its material.",
+            State::New | State::Removed => "Take a size that is made, or leave it open so that it is found.",
+        };
+        found.at_all(
+            look.on_all(&section.runs),
+            format!(
+                "Not made in {} is {}: the sizes known are {}.",
+                section.material.name(),
+                look.section_name(number),
+                made.join(", ")
+            ),
+            remedy,
+        );
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::sample::{check, run};
+    use super::RULE;
+    use crate::job::Material;
+    use crate::units::NominalSize;
+
+    #[test]
+    fn corrugated_tubing_has_no_inch_sizes() {
+        check(&RULE, 1, |job| run(job, 1).material = Some(Material::Csst));
+        check(&RULE, 1, |job| run(job, 1).size = Some(NominalSize::Inch(14)));
+        check(&RULE, 0, |job| {
+            (run(job, 1).material, run(job, 1).size) = (Some(Material::Csst), Some(NominalSize::Ehd(46)));
+        });
+    }
+}

@@ -1,0 +1,50 @@
+//! Sediment traps that catch nothing.
+
+use super::look::Look;
+use super::walk::Kind;
+use super::{BY_CODE, Found, Rule, Severity};
+
+/// In a sediment trap the gas turns a corner and the dirt falls on.
+pub const RULE: Rule = Rule {
+    id: "trap-straight",
+    title: "Gas goes straight through a sediment trap",
+    severity: Severity::Caution,
+    basis: BY_CODE,
+    check,
+};
+
+fn check(look: &Look<'_>, found: &mut Found<'_>) {
+    let network = &look.study.network;
+    for &joint in look.walk.all(Kind::Trap) {
+        let mut onward = network.onward(joint).filter_map(|run| network.ends[run]);
+        let (Some(from), Some((_, to)), None) = (network.upstream(joint), onward.next(), onward.next()) else {
+            continue;
+        };
+        let [from, at, to] = [from, joint, to].map(|joint| look.joint(joint).at);
+        if look.is_new(joint) && (at - from).angle_to(to - at).is_some_and(|turn| turn < 1.0) {
+            found.at(
+                look.at(joint),
+                format!(
+                    "In the sediment trap at {} gas goes straight on, and dirt with it.",
+                    look.joint_name(joint)
+                ),
+                "Let the gas come down into the top of the tee and leave by its side, with the nipple below.",
+            );
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::sample::{UNION, check, put};
+    use super::RULE;
+    use crate::job::{Device, SedimentTrap};
+
+    #[test]
+    fn gas_turns_in_a_trap() {
+        check(&RULE, 0, |_| {});
+        check(&RULE, 1, |job| {
+            put(job, UNION, Device::SedimentTrap(SedimentTrap::default()));
+        });
+    }
+}

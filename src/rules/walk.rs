@@ -1,0 +1,230 @@
+//! What lies on the way to each joint, gathered in one walk down the tree, so that no rule walks by itself.
+
+use super::lines::Lines;
+use super::pipe::{Pipe, is_outside};
+use crate::job::{Barrier, Device, Job, State};
+use crate::study::Study;
+
+/// Devices that rules look for along the way.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Kind {
+    /// Shutoff valves.
+    Valve,
+    /// Unions.
+    Union,
+    /// Sediment traps.
+    Trap,
+    /// Flexible connectors.
+    Connector,
+    /// Quick-disconnect couplings.
+    Coupling,
+    /// Line regulators.
+    Regulator,
+    /// Appliances.
+    Appliance,
+    /// Caps.
+    Cap,
+    /// Test gauges.
+    Gauge,
+    /// Meters in the line.
+    Meter,
+    /// Points of delivery.
+    Supply,
+}
+
+impl Kind {
+    const COUNT: usize = 11;
+    /// Those that [`Way`] follows; they stand first.
+    const FOLLOWED: usize = 6;
+
+    fn of(device: &Device) -> Kind {
+        match device {
+            Device::Valve(_) => Kind::Valve,
+            Device::Union => Kind::Union,
+            Device::SedimentTrap(_) => Kind::Trap,
+            Device::Connector(_) => Kind::Connector,
+            Device::QuickCoupling(_) => Kind::Coupling,
+            Device::Regulator(_) => Kind::Regulator,
+            Device::Appliance(_) => Kind::Appliance,
+            Device::Cap(_) => Kind::Cap,
+            Device::TestGauge => Kind::Gauge,
+            Device::Meter(_) => Kind::Meter,
+            Device::Supply(_) => Kind::Supply,
+        }
+    }
+}
+
+/// What was passed on the way from the point of delivery to a joint, the joint itself left out.
+#[derive(Clone, Copy, Debug)]
+struct Way {
+    /// The nearest joint with a device of each followed kind.
+    nearest: [u32; Kind::FOLLOWED],
+    /// How many branchings.
+    branchings: u32,
+    /// How many walls, floors and changes between inside and outside.
+    walls: u32,
+    /// The same just after leaving the joint, when one run leaves it.
+    walls_leaving: u32,
+}
+
+const NONE: u32 = u32::MAX;
+
+/// Facts that several rules need. Numbers of joints and runs are positions in the job's stores.
+#[derive(Clone, Debug)]
+pub struct Walk {
+    /// Runs that are not to be removed, in the order of the job.
+    pub pipes: Vec<Pipe>,
+    /// Runs, not to be removed, that pass through something.
+    pub piercing: Vec<usize>,
+    /// The lines of the lattice on which the runs lie.
+    pub lines: Lines,
+    devices: [Vec<usize>; Kind::COUNT],
+    kinds: Vec<Option<Kind>>,
+    live_legs: Vec<u32>,
+    outlets: Vec<Option<u32>>,
+    reached: Vec<bool>,
+    ways: Vec<Way>,
+}
+
+impl Walk {
+    /// Walks a studied job once.
+    pub fn of(job: &Job, study: &Study) -> Walk {
+        let joints = job.joints.len();
+        let mut walk = Walk {
+            pipes: Vec::with_capacity(job.runs.len()),
+            piercing: Vec::new(),
+            lines: Lines::default(),
+            devices: Default::default(),
+            kinds: Vec::with_capacity(joints),
+            live_legs: vec![0; joints],
+            outlets: vec![None; joints],
+            reached: vec![false; joints],
+            ways: vec![
+                Way {
+                    nearest: [NONE; Kind::FOLLOWED],
+                    branchings: 0,
+                    walls: 0,
+                    walls_leaving: 0,
+                };
+                joints
+            ],
+        };
+        for (number, joint) in job.joints.iter().enumerate() {
+            let kind = joint.device().map(Kind::of);
+            if let Some(kind) = kind {
+                walk.devices[kind as usize].push(number);
+            }
+            walk.kinds.push(kind);
+        }
+        for (number, run) in job.runs.iter().enumerate() {
+            if run.state == State::Removed {
+                continue;
+            }
+            walk.pipes.push(Pipe {
+                run: number,
+                material: job.material(run),
+                surroundings: run.surroundings,
+                state: run.state,
+                is_hose: study.runs[number].is_hose,
+            });
+            if !run.penetrations.is_empty() {
+                walk.piercing.push(number);
+            }
+            let other = (run.to != run.from).then_some(run.to);
+            for joint in std::iter::once(run.from)
+                .chain(other)
+                .filter_map(|end| job.joints.position(end))
+            {
+                walk.live_legs[joint] += 1;
+            }
+        }
+        walk.lines = Lines::of(job, &walk.pipes);
+        for (number, outlet) in study.outlets.iter().enumerate() {
+            walk.outlets[outlet.joint] = Some(number as u32);
+        }
+        walk.follow(job, study);
+        walk
+    }
+
+    /// Carries what was passed from each joint to the next ones.
+    fn follow(&mut self, job: &Job, study: &Study) {
+        let network = &study.network;
+        let mut leaving = vec![0_u32; self.ways.len()];
+        for &(from, _) in network.ends.iter().flatten() {
+            leaving[from] += 1;
+        }
+        for &joint in &network.order {
+            self.reached[joint] = true;
+            let Some(feed) = network.feed[joint] else { continue };
+            let Some((from, _)) = network.ends[feed] else { continue };
+            let run = job.runs.at(feed);
+            let mut way = self.ways[from];
+            if let Some(kind) = self.kinds[from].filter(|&kind| (kind as usize) < Kind::FOLLOWED) {
+                way.nearest[kind as usize] = from as u32;
+            }
+            way.branchings += u32::from(leaving[from] > 1);
+            let before = network.feed[from].map(|run| job.runs.at(run));
+            way.walls +=
+                u32::from(before.is_some_and(|before| is_outside(before.surroundings) != is_outside(run.surroundings)));
+            self.ways[from].walls_leaving = way.walls;
+            way.walls += run
+                .penetrations
+                .iter()
+                .filter(|passage| is_wall(passage.barrier))
+                .count() as u32;
+            self.ways[joint] = way;
+        }
+    }
+
+    /// Joints with a device of a kind that is not to be removed, in the order of the job.
+    pub fn all(&self, kind: Kind) -> &[usize] {
+        &self.devices[kind as usize]
+    }
+
+    /// What stands on a joint, unless it is to be removed.
+    pub fn kind(&self, joint: usize) -> Option<Kind> {
+        self.kinds[joint]
+    }
+
+    /// How many runs, not to be removed, meet at a joint.
+    pub fn live_legs(&self, joint: usize) -> usize {
+        self.live_legs[joint] as usize
+    }
+
+    /// Whether gas reaches a joint.
+    pub fn reaches(&self, joint: usize) -> bool {
+        self.reached[joint]
+    }
+
+    /// The outlet at a joint, a position in `study.outlets`.
+    pub fn outlet(&self, joint: usize) -> Option<usize> {
+        self.outlets[joint].map(|outlet| outlet as usize)
+    }
+
+    /// The nearest device of a followed kind upstream of a joint.
+    pub fn upstream(&self, joint: usize, kind: Kind) -> Option<usize> {
+        let nearest = *self.ways[joint].nearest.get(kind as usize)?;
+        (nearest != NONE).then_some(nearest as usize)
+    }
+
+    /// The same, when it serves this joint alone: no branching lies between.
+    pub fn own(&self, joint: usize, kind: Kind) -> Option<usize> {
+        self.upstream(joint, kind)
+            .filter(|&device| self.ways[device].branchings == self.ways[joint].branchings)
+    }
+
+    /// Whether a joint and one upstream of it, with no branching between, stand in one room or both outdoors.
+    pub fn one_room(&self, upstream: usize, joint: usize) -> bool {
+        self.ways[upstream].walls_leaving == self.ways[joint].walls
+    }
+
+    /// How many branchings lie upstream of a joint.
+    pub fn branchings(&self, joint: usize) -> u32 {
+        self.ways[joint].branchings
+    }
+}
+
+/// Whether a barrier parts two rooms, or a room from the outdoors. The ground line does not.
+pub fn is_wall(barrier: Barrier) -> bool {
+    !matches!(barrier, Barrier::Ground)
+}

@@ -1,0 +1,75 @@
+//! Pipe between two branchings: one load, one material, one size.
+
+use super::Sizing;
+use crate::codebook::Marked;
+use crate::job::{Material, State};
+use crate::network::Load;
+use crate::units::Length;
+use std::ops::Range;
+
+/// A chain of runs of one load, material, state and given size, within one zone.
+///
+/// Elbows, valves, unions, meters and traps do not end it; a tee does, even one whose other way carries nothing. What
+/// leads on from a connector or a quick-disconnect coupling is a section of its own and no pipe: the connector itself.
+#[derive(Clone, Debug)]
+pub struct Section {
+    /// Its number on drawing and schedules, from 1, in flow order.
+    pub number: usize,
+    /// Joint at its upstream end.
+    pub from: usize,
+    /// Joint at its downstream end.
+    pub to: usize,
+    /// Its runs in flow order.
+    pub runs: Vec<usize>,
+    /// The section that feeds it.
+    pub fed_by: Option<usize>,
+    /// Its zone.
+    pub zone: usize,
+    /// Its material.
+    pub material: Material,
+    /// Its state: existing or new.
+    pub state: State,
+    /// Its own measured length.
+    pub measured: Length,
+    /// What it carries.
+    pub load: Load,
+    /// The outlets that it serves, a range of `study.outlets`.
+    pub serves: Range<usize>,
+    /// The length that sizes it.
+    pub design: DesignLength,
+    /// Its size and the reason for it.
+    pub sizing: Sizing,
+}
+
+/// The length that enters the table or the equation.
+#[derive(Clone, Debug)]
+pub struct DesignLength {
+    /// Why this length.
+    pub rule: LengthRule,
+    /// Joint of the outlet or regulator that it leads to.
+    pub to: usize,
+    /// Pipe as measured along the way.
+    pub measured: Length,
+    /// Length added for fittings under the profile, and for bends of corrugated tubing under its tables.
+    pub fittings: Length,
+    /// The row of the code's tables that the way goes up to, where the profile names rows.
+    pub row: Option<Marked<Length>>,
+    /// Length added to reach that row.
+    pub rounding: Length,
+}
+
+impl DesignLength {
+    /// Measured and all added length together.
+    pub fn total(&self) -> Length {
+        self.measured + self.rounding + self.fittings
+    }
+}
+
+/// Why a length was taken.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum LengthRule {
+    /// The longest length of the zone, for every section.
+    Longest,
+    /// The length to the section's own most remote outlet.
+    Branch,
+}

@@ -1,0 +1,26 @@
+//! What is made: pieces and sticks, the take-off and its price, the order of work, the pressure test.
+//!
+//! It reads the study and decides nothing of sizes; what is wrong with a job is said by the rules.
+
+mod cut;
+mod cut_in;
+mod nipple;
+mod order_of_work;
+mod price;
+pub mod spreadsheet;
+mod stock;
+pub(crate) mod take_off;
+mod test_sheet;
+
+pub use cut::{CutList, Making, Part, Piece, rounded};
+pub use cut_in::{CutIn, all as cut_ins};
+pub use nipple::JointNipple;
+pub use order_of_work::{BRAZED, EDITED, Fate, GoesOut, Isolation, OrderLine, OrderOfWork, PRACTICE, Step};
+pub use price::{Cost, Price, PriceLine};
+pub(crate) use spreadsheet::{money, places, verdict};
+pub use stock::{Packing, Stick, StockGroup, StockPlan, pack};
+pub use take_off::{Group, Line, PriceList, Priced, Quantity, Shelf, TakeOff, plural};
+pub use test_sheet::{
+    BLANKS, Closure, ClosureKind, Demand, Filling, MEDIUM, PURGE_WAYS, PURGE_WAYS_SOURCE, Purge, Reading, SCOPE,
+    TestSheet, TestedPipe, Volume, sinks, volume_said,
+};

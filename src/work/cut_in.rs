@@ -1,0 +1,95 @@
+//! Where a branch is cut into rigid pipe that stands: a tee closes the line again only with a union.
+
+use crate::fittings::FittingKind;
+use crate::job::{Device, Job, Material, State, Surroundings};
+use crate::study::Study;
+use crate::units::NominalSize;
+
+/// A place where standing threaded pipe is cut for a branch, and no union is near by which it could be closed again.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CutIn {
+    /// Its joint, a position in `job.joints`.
+    pub joint: usize,
+    /// The larger size of the line, when it is known.
+    pub size: Option<NominalSize>,
+    /// Whether the line lies concealed there.
+    pub concealed: bool,
+}
+
+/// All of them, in the order of the joints.
+pub fn all(job: &Job, study: &Study) -> Vec<CutIn> {
+    let joints = study.joints.iter().enumerate();
+    joints.filter_map(|(joint, _)| at(job, study, joint)).collect()
+}
+
+fn at(job: &Job, study: &Study, joint: usize) -> Option<CutIn> {
+    let fitting = study.fittings.get(study.joints[joint].fitting?)?;
+    let branches = match fitting.kind {
+        FittingKind::Tee
+        | FittingKind::Cross
+        | FittingKind::SideOutletElbow
+        | FittingKind::SideOutletTee
+        | FittingKind::ManyWays(_) => true,
+        FittingKind::Elbow90
+        | FittingKind::StreetElbow90
+        | FittingKind::Elbow45
+        | FittingKind::OddElbow(_)
+        | FittingKind::Bend
+        | FittingKind::Coupling
+        | FittingKind::ReducingCoupling
+        | FittingKind::TubingFitting
+        | FittingKind::Adapter
+        | FittingKind::Transition
+        | FittingKind::Riser
+        | FittingKind::Nipple
+        | FittingKind::TrapNipple
+        | FittingKind::Cap
+        | FittingKind::Plug => false,
+    };
+    let state = |run: &usize| job.runs.at(*run).state;
+    let legs = || study.network.legs(joint);
+    let standing: Vec<usize> = legs().filter(|run| state(run) == State::Existing).collect();
+    let new = legs().any(|run| state(&run) == State::New);
+    // Where three ways met already the fitting is there.
+    let was = legs().filter(|run| state(run) != State::New).count();
+    let rigid = |&run: &usize| job.material(job.runs.at(run)) == Material::Steel40;
+    if !branches || !new || standing.len() != 2 || was != 2 || !standing.iter().all(rigid) {
+        return None;
+    }
+    if standing.iter().any(|&run| comes_apart(job, study, joint, run)) {
+        return None;
+    }
+    let concealed = |&run: &usize| job.runs.at(run).surroundings == Surroundings::Concealed;
+    Some(CutIn {
+        joint,
+        size: standing.iter().filter_map(|&run| job.runs.at(run).size).max(),
+        concealed: standing.iter().any(concealed),
+    })
+}
+
+/// Whether the standing line along a run comes apart before its next branching or end: at a union, or where new pipe
+/// takes it up.
+fn comes_apart(job: &Job, study: &Study, mut from: usize, mut run: usize) -> bool {
+    let network = &study.network;
+    // No line has more runs than there are.
+    for _ in 0..job.runs.len() {
+        let Some((a, b)) = network.joints_of[run] else {
+            return false;
+        };
+        let next = if a == from { b } else { a };
+        if matches!(job.joints.at(next).device(), Some(Device::Union)) {
+            return true;
+        }
+        let mut on = network
+            .legs(next)
+            .filter(|&leg| leg != run && job.runs.at(leg).state != State::Removed);
+        let (Some(leg), None) = (on.next(), on.next()) else {
+            return false;
+        };
+        if job.runs.at(leg).state == State::New {
+            return true;
+        }
+        (from, run) = (next, leg);
+    }
+    false
+}

@@ -1,0 +1,232 @@
+//! Appliances are lit, the pressures read, and the owner is shown how to shut off.
+
+use super::opening::unique;
+use super::{Work, step};
+use crate::codebook::UsualPlace;
+use crate::job::{Appliance, Device, Fuel, State, Surroundings};
+use crate::network::{Outlet, OutletKind};
+use crate::study::Place;
+use crate::work::Fate;
+use crate::work::order_of_work::basis;
+use crate::work::{PRACTICE, Step};
+
+/// Classes that cook.
+const COOKING: [&str; 7] = [
+    "range",
+    "built-in oven or broiler",
+    "built-in cooktop",
+    "barbecue",
+    "built-in grill",
+    "side burner",
+    "pizza oven",
+];
+/// Those of them with an open burner, whose flame is seen.
+const OPEN_BURNERS: [&str; 2] = ["range", "built-in cooktop"];
+/// Classes that may have a standing pilot, older ones above all (from memory).
+const PILOTS: [&str; 10] = [
+    "range",
+    "built-in oven or broiler",
+    "built-in cooktop",
+    "storage water heater 30-40 gal",
+    "storage water heater 50 gal",
+    "furnace or boiler, one family",
+    "boiler, space and water",
+    "direct-vent fireplace",
+    "gas log",
+    "pool or spa heater",
+];
+
+/// An appliance that is lit.
+pub(super) struct Lit<'a> {
+    outlet: &'a Outlet,
+    appliance: &'a Appliance,
+    /// "start" or "relight".
+    how: &'static str,
+}
+
+impl<'a> Work<'a> {
+    fn appliance(&self, joint: usize) -> Option<&'a Appliance> {
+        match self.job.joints.at(joint).device() {
+            Some(Device::Appliance(appliance)) => Some(appliance),
+            _ => None,
+        }
+    }
+
+    fn is_of(&self, joint: usize, classes: &[&str]) -> bool {
+        // What stood there may be taken away: its device is asked for whatever becomes of it.
+        let placed = self.job.joints.at(joint).placed.as_ref();
+        let Some(Device::Appliance(appliance)) = placed.map(|placed| &placed.device) else {
+            return false;
+        };
+        let class = appliance.class.as_deref().map(str::trim);
+        class.is_some_and(|class| classes.iter().any(|known| known.eq_ignore_ascii_case(class)))
+    }
+
+    /// Whether an appliance has an open burner that is seen.
+    pub(super) fn is_cooktop(&self, joint: usize) -> bool {
+        self.is_of(joint, &OPEN_BURNERS)
+    }
+
+    /// Whether an appliance cooks outdoors, or stands outdoors and nobody said what it is.
+    fn cooks_outdoors(&self, joint: usize) -> bool {
+        let class = self.appliance(joint).and_then(|appliance| appliance.class.as_deref());
+        let known = class.and_then(|class| self.book.appliance_class(class));
+        let feed = self.study.network.feed[joint];
+        let out = feed.is_some_and(|run| self.job.runs.at(run).surroundings == Surroundings::Outdoors);
+        match known {
+            None => out,
+            Some(class) => (out || class.place == UsualPlace::Outdoors) && self.is_of(joint, &COOKING),
+        }
+    }
+
+    /// Appliances that are started or lit again, in flow order.
+    pub(super) fn lit(&self) -> Vec<Lit<'a>> {
+        let relit = self.of_fate(Fate::Relit);
+        let outlets = self.study.outlets.iter();
+        let appliances = outlets.filter(|outlet| outlet.kind == OutletKind::Appliance);
+        let lit = appliances.filter_map(|outlet| {
+            let is_relit = relit
+                .iter()
+                .any(|out| Place::Joint(out.joint) == self.joint(outlet.joint));
+            let how = match (self.is_new(outlet.joint), is_relit) {
+                (true, _) => "start",
+                (false, true) => "relight",
+                (false, false) => return None,
+            };
+            Some(Lit {
+                outlet,
+                appliance: self.appliance(outlet.joint)?,
+                how,
+            })
+        });
+        lit.collect()
+    }
+
+    fn lit_named(&self, lit: &Lit<'_>) -> String {
+        self.named(lit.outlet.joint)
+    }
+
+    pub(super) fn relight(&self) -> Option<Step> {
+        let all = self.lit();
+        let lit: Vec<&Lit<'_>> = all
+            .iter()
+            .filter(|lit| !self.cooks_outdoors(lit.outlet.joint))
+            .collect();
+        let mut places: Vec<Place> = lit.iter().map(|lit| self.joint(lit.outlet.joint)).collect();
+        let mut words = Vec::new();
+        if !lit.is_empty() {
+            let names: Vec<String> = lit
+                .iter()
+                .map(|lit| format!("{} {}", lit.how, self.lit_named(lit)))
+                .collect();
+            words.push(format!(
+                "In the order of the gas: {}. At each open its valve, follow its maker's instructions, and see that flame, draft \
+                 and safety controls work.",
+                names.join(", ")
+            ));
+            let pilots: Vec<String> = (lit.iter())
+                .filter(|lit| lit.appliance.class.is_none() || self.is_of(lit.outlet.joint, &PILOTS))
+                .map(|lit| self.lit_named(lit))
+                .collect();
+            if !pilots.is_empty() {
+                words.push(format!(
+                    "Look for a standing pilot in {}: light it, and see that its safety valve shuts when it goes out.",
+                    pilots.join(", ")
+                ));
+            }
+        }
+        let cut_off = self.of_fate(Fate::CutOff);
+        if !cut_off.is_empty() {
+            words.push(format!(
+                "No gas reaches {} after the work as drawn: leave it off, and its connection capped.",
+                self.names(&cut_off)
+            ));
+            places.extend(self.places(&cut_off));
+        }
+        if places.is_empty() {
+            return None;
+        }
+        step(
+            "relight",
+            "Relight",
+            places,
+            basis::start(self.profile.family),
+            words.join(" "),
+        )
+    }
+
+    pub(super) fn first_light(&self) -> Option<Step> {
+        let all = self.lit();
+        let lit: Vec<&Lit<'_>> = all.iter().filter(|lit| self.cooks_outdoors(lit.outlet.joint)).collect();
+        if lit.is_empty() {
+            return None;
+        }
+        let names: Vec<String> = lit
+            .iter()
+            .map(|lit| format!("{} {}", lit.how, self.lit_named(lit)))
+            .collect();
+        let words = format!(
+            "Light what cooks outdoors with its lid open, and keep the lid open until it burns: {}. Its hose lies free and has \
+             been looked over for leaks; if it does not light, shut it and wait, lid open, as its maker's instructions have it.",
+            names.join(", ")
+        );
+        let places = lit.iter().map(|lit| self.joint(lit.outlet.joint)).collect();
+        step("first-light", "First lighting", places, PRACTICE, words)
+    }
+
+    pub(super) fn pressures(&self) -> Option<Step> {
+        let lit = self.lit();
+        if lit.is_empty() {
+            return None;
+        }
+        let mut words =
+            "With all of them burning read the pressure at each inlet, compare it with the rating plate, and write it \
+                         down."
+                .to_owned();
+        if self
+            .new_devices()
+            .any(|(_, device)| matches!(device, Device::Regulator(_)))
+        {
+            words += " See that each new line regulator keeps its setting while gas flows.";
+        }
+        if self.study.gas.fuel == Fuel::Propane {
+            words += " For propane this is the flow pressure.";
+        }
+        let places = lit.iter().map(|lit| self.joint(lit.outlet.joint)).collect();
+        step("pressures", "Read pressures", places, PRACTICE, words)
+    }
+
+    pub(super) fn owner(&self) -> Option<Step> {
+        let source = self.source();
+        let mut places: Vec<Place> = source.map(Place::Joint).into_iter().collect();
+        let valves = self
+            .new_devices()
+            .filter(|(_, device)| matches!(device, Device::Valve(_)));
+        let valves: Vec<usize> = valves.map(|(joint, _)| joint).collect();
+        places.extend(self.at_each(&valves));
+        if places.is_empty() {
+            return None;
+        }
+        let mut at: Vec<String> = source.map(|joint| self.joint_named(joint)).into_iter().collect();
+        at.extend(valves.iter().map(|&joint| self.named(joint)));
+        let hose = match self
+            .new_devices()
+            .any(|(_, device)| matches!(device, Device::QuickCoupling(_)))
+        {
+            true => " Show how the hose comes off and what closes the coupling then.",
+            false => "",
+        };
+        let words = format!(
+            "Show the owner how to shut off the gas: {}.{hose} Say what to do when it smells of gas: no flame and no switch, go out, \
+             call the supplier from there. Leave the drawing.",
+            at.join(", ")
+        );
+        step("owner", "Show the owner", unique(places.into_iter()), PRACTICE, words)
+    }
+
+    /// Whether what stands at a joint is new.
+    pub(super) fn is_new(&self, joint: usize) -> bool {
+        let placed = self.job.joints.at(joint).placed.as_ref();
+        placed.is_some_and(|placed| placed.state == State::New)
+    }
+}

@@ -1,0 +1,227 @@
+//! New pipe: holes, pipe laid and protected, fitted out.
+
+use super::tie_in::MAKE_UP_CSST;
+use super::{Work, step};
+use crate::job::{Barrier, Device, Material, Penetration, Run, State, Surroundings};
+use crate::study::{tracer_gauge, wants_bond};
+use crate::work::{PRACTICE, Step};
+use std::collections::BTreeMap;
+
+impl Work<'_> {
+    pub(super) fn penetrate(&self) -> Option<Step> {
+        let places = self.runs_where(pierces);
+        if places.is_empty() {
+            return None;
+        }
+        let passages = || {
+            let all = self.new_runs().flat_map(|run| &run.penetrations);
+            all.filter(|passage| is_built(passage))
+        };
+        let sleeves = match passages().filter(|passage| passage.sleeved).count() {
+            0 => String::new(),
+            1 => " Set the sleeve that is drawn.".to_owned(),
+            many => format!(" Set the {many} sleeves that are drawn."),
+        };
+        let barrier = match passages().any(|passage| is_envelope(passage.barrier)) {
+            true => " Make the vapor barrier and the weather barrier good around the sleeve or pipe.",
+            false => "",
+        };
+        let words = format!(
+            "Penetrate {} before any pipe is run. Look for wires, pipes and framing; bore a pilot hole and see where it comes out; \
+             then bore the full hole.{sleeves}{barrier} Tape or cap the end of the pipe when it is pushed through, so that no \
+             dirt enters.",
+            barriers(passages())
+        );
+        step("penetrate", "Penetrate", places, PRACTICE, words)
+    }
+
+    pub(super) fn make_up(&self) -> Option<Step> {
+        let places = self.runs_where(|run| self.job.material(run) == Material::Csst);
+        if places.is_empty() {
+            return None;
+        }
+        let words = format!(
+            "Make up the tubing.{MAKE_UP_CSST} No fitting of another maker, and no bend tighter than this maker allows."
+        );
+        step("make-up", "Make up", places, PRACTICE, words)
+    }
+
+    pub(super) fn run(&self) -> Option<Step> {
+        let lengths = self.lengths(State::New);
+        if lengths.is_empty() {
+            return None;
+        }
+        let copper = |run: &Run| matches!(self.job.material(run), Material::CopperK | Material::CopperL);
+        let brazed = match self.new_runs().any(copper) {
+            true => format!(" {BRAZED}"),
+            false => String::new(),
+        };
+        let ties = self.tubing_ties();
+        let tee = match ties.is_empty() {
+            true => String::new(),
+            false => format!(
+                " First put on the new pipe {}: it is tested with it, its other ends plugged.",
+                self.tie_fittings(&ties)
+            ),
+        };
+        let words = format!(
+            "Run the new pipe: {}. Ream cut ends, clean threads, support it as the code's table has it, and keep its ends \
+             covered until they are joined.{brazed}{tee}",
+            lengths.join(", ")
+        );
+        step("run", "Run the pipe", self.runs_where(|_| true), PRACTICE, words)
+    }
+
+    pub(super) fn bury(&self) -> Option<Step> {
+        let buried = |run: &Run| run.surroundings == Surroundings::Underground;
+        let places = self.runs_where(buried);
+        if places.is_empty() {
+            return None;
+        }
+        let mut words =
+            "Lay pipe in the trench at the cover that is drawn; have other lines located before digging.".to_owned();
+        // Steel that comes up out of the ground lies in it too.
+        let passes = |run: &Run| {
+            run.penetrations
+                .iter()
+                .any(|passage| passage.barrier == Barrier::Ground)
+        };
+        if self
+            .new_runs()
+            .any(|run| (buried(run) || passes(run)) && self.job.material(run) == Material::Steel40)
+        {
+            words += " Steel in the ground is factory-coated from above grade on, its joints wrapped before they are covered: paint \
+                      is not enough. A riser listed for the change to plastic pipe keeps steel out of the ground.";
+        }
+        if self
+            .new_runs()
+            .any(|run| buried(run) && self.job.material(run) == Material::Pe)
+        {
+            words += &format!(
+                " Lay tracer wire ({} AWG or larger) with plastic pipe, its ends above ground.",
+                tracer_gauge(self.profile)
+            );
+        }
+        words += " Leave the trench open until the pipe has been tested and inspected.";
+        step(
+            "bury",
+            "Lay in the ground",
+            places,
+            "CPC 2013 1210.1.7.2, IFGC 2018 404.17.3 (tracer), F; Larimer County, Colorado, and Oregon State University standard 23 11 00 (coating); \
+             the rest common practice, no source",
+            words,
+        )
+    }
+
+    pub(super) fn bond(&self) -> Option<Step> {
+        let places = self.runs_where(|run| self.job.material(run) == Material::Csst && wants_bond(self.profile, run));
+        if places.is_empty() {
+            return None;
+        }
+        let words = "Bond corrugated tubing to the grounding electrode system (6 AWG copper); fittings and striker plates are \
+                     the maker's.";
+        step(
+            "bond",
+            "Bond",
+            places,
+            "CPC 2013 1210.15.2 [NFPA 54-2012 7.13.2], IRC 2018 G2411.2 (IFGC 310.2: tubing without a listed arc-resistant \
+             jacket), F",
+            words,
+        )
+    }
+
+    pub(super) fn connect(&self) -> Option<Step> {
+        let new = || self.new_devices().filter(|(_, device)| !is_outside_of_the_line(device));
+        let fitted = counted(new().filter(|(_, device)| !stays_off(device)));
+        let kept_off = counted(new().filter(|(_, device)| stays_off(device)));
+        let mut words = Vec::new();
+        if !fitted.is_empty() {
+            words.push(format!("Fit what stands in the line: {fitted}."));
+        }
+        if !kept_off.is_empty() {
+            words.push(format!("Keep off until the test is over: {kept_off}."));
+        }
+        if words.is_empty() {
+            return None;
+        }
+        words.push(
+            "At each appliance in the way of the gas: shutoff valve, union, sediment trap where one is needed, connector."
+                .to_owned(),
+        );
+        step(
+            "connect",
+            "Connect",
+            new().map(|(joint, _)| self.joint(joint)).collect(),
+            "CPC 2013 1211.5, 1211.8 (order at an appliance); the rest common practice, no source",
+            words.join(" "),
+        )
+    }
+}
+
+/// How copper is joined.
+pub const BRAZED: &str =
+    "Braze copper or use fittings listed for gas, never soft solder (from memory: fuel gas codes).";
+
+/// Whether a penetration passes what is built; the ground line is none.
+fn is_built(passage: &Penetration) -> bool {
+    passage.barrier != Barrier::Ground
+}
+
+/// Whether a run passes a wall, floor or roof.
+pub(super) fn pierces(run: &Run) -> bool {
+    run.penetrations.iter().any(is_built)
+}
+
+/// Whether a barrier keeps weather and vapor out of a building.
+const fn is_envelope(barrier: Barrier) -> bool {
+    match barrier {
+        Barrier::ExteriorWall | Barrier::Foundation | Barrier::Roof | Barrier::Slab => true,
+        Barrier::InteriorWall | Barrier::Floor | Barrier::Ground => false,
+    }
+}
+
+/// What is passed, each kind once: "the exterior wall", "2 floors and the exterior wall".
+fn barriers<'p>(passages: impl Iterator<Item = &'p Penetration>) -> String {
+    let mut counts: Vec<(&'static str, usize)> = Vec::new();
+    for passage in passages {
+        let name = passage.barrier.name();
+        match counts.iter_mut().find(|known| known.0 == name) {
+            Some(known) => known.1 += 1,
+            None => counts.push((name, 1)),
+        }
+    }
+    let words: Vec<String> = counts
+        .into_iter()
+        .map(|(name, count)| match count {
+            1 => format!("the {name}"),
+            many => format!("{many} {name}s"),
+        })
+        .collect();
+    words.join(" and ")
+}
+
+/// Whether a device is none of what is fitted into the line before the test.
+fn is_outside_of_the_line(device: &Device) -> bool {
+    matches!(device, Device::Supply(_) | Device::Appliance(_) | Device::TestGauge)
+}
+
+/// Whether a device would suffer from the test pressure, or belongs to an appliance.
+pub(super) fn stays_off(device: &Device) -> bool {
+    matches!(
+        device,
+        Device::Meter(_) | Device::Regulator(_) | Device::Connector(_) | Device::QuickCoupling(_)
+    )
+}
+
+/// Devices by name, each with how many: "1 shutoff valve, 3 unions".
+pub(super) fn counted<'d>(devices: impl Iterator<Item = (usize, &'d Device)>) -> String {
+    let mut counts: BTreeMap<&str, usize> = BTreeMap::new();
+    for (_, device) in devices {
+        *counts.entry(device.name()).or_default() += 1;
+    }
+    let words = counts.iter().map(|(name, count)| match count {
+        1 => format!("1 {name}"),
+        many => format!("{many} {name}s"),
+    });
+    words.collect::<Vec<_>>().join(", ")
+}

@@ -1,0 +1,132 @@
+//! Before pipe is made: who is told, what is shut, proved and taken out.
+
+use super::{Work, step};
+use crate::job::{Device, State};
+use crate::study::Place;
+use crate::work::{Fate, GoesOut, Isolation};
+use crate::work::{PRACTICE, Step};
+
+impl Work<'_> {
+    pub(super) fn tell(&self) -> Option<Step> {
+        let all: Vec<&GoesOut> = self.shut.goes_out.iter().collect();
+        if all.is_empty() {
+            return None;
+        }
+        let words = format!(
+            "Tell those who live or work there which appliances go out with the gas: {}. Turn them off at their own controls, \
+             save the one at which the shutoff is proved.",
+            self.names(&all)
+        );
+        step("tell", "Tell", self.places(&all), PRACTICE, words)
+    }
+
+    pub(super) fn shut_off(&self) -> Option<Step> {
+        let (words, at) = match self.shut.isolation {
+            Isolation::Valve(joint) => (
+                format!(
+                    "Shut {}: the nearest existing valve drawn upstream of all work. Lock or tag it. {LATE}",
+                    self.joint_named(joint)
+                ),
+                joint,
+            ),
+            Isolation::Supplier(joint) => (
+                format!(
+                    "No drawn valve that stays lies upstream of all work: the gas is shut at the point of delivery, {}. \
+                     That is the supplier's valve: ask the supplier who may shut it and open it again. {LATE}",
+                    self.joint_named(joint)
+                ),
+                joint,
+            ),
+            Isolation::Every(joint) => (
+                format!(
+                    "The piping closes a ring or has a second source, so that one house valve parts nothing: the gas is shut \
+                     at the point of delivery, {}, and at every other source. These are the suppliers' valves: ask them.",
+                    self.joint_named(joint)
+                ),
+                joint,
+            ),
+            Isolation::NothingStands => return None,
+            Isolation::NotKnown => {
+                let words = "Existing pipe is drawn at the work, but nothing leads to it from a point of delivery: find on \
+                             site which valve parts it from gas, and shut it.";
+                let places = self.shut.work.iter().map(|&joint| self.joint(joint)).collect();
+                return step("shut", "Shut off", places, PRACTICE, words);
+            }
+        };
+        step("shut", "Shut off", vec![Place::Joint(at)], PRACTICE, words)
+    }
+
+    pub(super) fn prove(&self) -> Option<Step> {
+        if self.shut.isolation == Isolation::NothingStands {
+            return None;
+        }
+        let burner = self.proving_burner();
+        let burnt = match burner {
+            Some(out) => format!(
+                "with the valve shut, burn what is left in the pipe at {}; its flame must die, and no gas may come when it is \
+                 tried again",
+                self.lettered(&out.name, out.joint)
+            ),
+            None => "with the valve shut, let what is left in the pipe out to the outdoors".to_owned(),
+        };
+        let words = format!(
+            "Prove the shutoff before any pipe is opened: {burnt}. Then put a gauge on the dead pipe and see that no pressure \
+             comes back. If gas still comes, the valve passes: open nothing, and have the gas shut farther upstream. Ventilate; \
+             no other flame or spark near; put a bonding jumper across metal pipe before it is parted."
+        );
+        let work = self.shut.work.iter().map(|&joint| self.joint(joint));
+        let places = burner.map(|out| Place::Joint(out.joint)).into_iter().chain(work);
+        step("prove", "Prove", unique(places), PRACTICE, words)
+    }
+
+    /// The appliance at which the shutoff is proved: one that goes out with the gas, if there is a choice one whose open
+    /// burner shows a flame and that stays.
+    fn proving_burner(&self) -> Option<&GoesOut> {
+        let rank = |out: &&GoesOut| {
+            let stays = out.fate != Fate::Removed;
+            let position = self.job.joints.position(out.joint);
+            (!(stays && position.is_some_and(|joint| self.is_cooktop(joint))), !stays)
+        };
+        self.shut.goes_out.iter().min_by_key(rank)
+    }
+
+    pub(super) fn take_out(&self) -> Option<Step> {
+        let runs = self.job.runs.iter().zip(&self.study.runs);
+        let gone = runs.filter(|(run, study)| run.state == State::Removed && !study.is_hose);
+        let mut places: Vec<Place> = gone.map(|(run, _)| Place::Run(run.id)).collect();
+        let mut names = self.lengths(State::Removed);
+        for joint in &self.job.joints {
+            if let Some(placed) = joint.placed.as_ref().filter(|placed| placed.state == State::Removed) {
+                let name = match &placed.device {
+                    Device::Appliance(appliance) if !appliance.name.trim().is_empty() => appliance.name.trim(),
+                    device => device.name(),
+                };
+                names.push(format!("{name} at {}", joint.id));
+                places.push(Place::Joint(joint.id));
+            }
+        }
+        if names.is_empty() {
+            return None;
+        }
+        let words = format!(
+            "Take out what is drawn as to be removed: {}. Close every end that is left on pipe that stays with a cap or plug, gas-tight, at once.",
+            names.join(", ")
+        );
+        step("take-out", "Take out", places, PRACTICE, words)
+    }
+}
+
+/// Places in turn, each once.
+pub(super) fn unique(places: impl Iterator<Item = Place>) -> Vec<Place> {
+    let mut once: Vec<Place> = Vec::new();
+    for place in places {
+        if !once.contains(&place) {
+            once.push(place);
+        }
+    }
+    once
+}
+
+/// When gas need not be shut off yet.
+const LATE: &str =
+    "What can be run and tested apart from the old pipe may be done before, so that nobody is long without gas.";

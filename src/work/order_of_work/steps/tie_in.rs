@@ -1,0 +1,182 @@
+//! Where new pipe meets pipe that stands: rigid pipe is cut early and plugged, tubing late and made up last.
+
+use super::{Work, step};
+use crate::job::{Material, Run, State};
+use crate::study::Place;
+use crate::work::cut_ins;
+use crate::work::{PRACTICE, Step};
+
+impl Work<'_> {
+    /// Joints at which new pipe meets pipe that stands, or a supply or device that does.
+    fn ties(&self) -> impl Iterator<Item = usize> {
+        let is_new = |run: usize| self.job.runs.at(run).state == State::New;
+        let ties = self.shut.work.iter().copied();
+        ties.filter(move |&joint| self.study.network.legs(joint).any(is_new))
+    }
+
+    /// The materials of tubing that stands and stays at a joint; empty where rigid pipe stands there, or none.
+    pub(super) fn tubing_at(&self, joint: usize) -> Vec<Material> {
+        let mut materials = Vec::new();
+        for run in self.study.network.legs(joint).map(|run| self.job.runs.at(run)) {
+            let material = self.job.material(run);
+            match (run.state, material) {
+                (State::Existing, Material::Steel40) => return Vec::new(),
+                (State::Existing, Material::CopperK | Material::CopperL | Material::Csst | Material::Pe) => {
+                    materials.push(material);
+                }
+                (State::New | State::Removed, _) => {}
+            }
+        }
+        materials.sort();
+        materials.dedup();
+        materials
+    }
+
+    fn rigid_ties(&self) -> Vec<usize> {
+        self.ties().filter(|&joint| self.tubing_at(joint).is_empty()).collect()
+    }
+
+    /// Joints at which new pipe is tied into tubing.
+    pub(super) fn tubing_ties(&self) -> Vec<usize> {
+        self.ties().filter(|&joint| !self.tubing_at(joint).is_empty()).collect()
+    }
+
+    /// The names of joints in a row.
+    pub(super) fn all_named(&self, joints: &[usize]) -> String {
+        let names: Vec<String> = joints.iter().map(|&joint| self.named(joint)).collect();
+        names.join(", ")
+    }
+
+    pub(super) fn cut_in_rigid(&self) -> Option<Step> {
+        let ties = self.rigid_ties();
+        if ties.is_empty() {
+            return None;
+        }
+        let words: Vec<String> = ties.iter().map(|&joint| self.tie_in(joint)).collect();
+        let mut words = format!("Cut in at {}. ", words.join("; at "));
+        let all = cut_ins(self.job, self.study);
+        for (concealed, how) in [(false, CLOSED_BY_A_UNION), (true, CLOSED_ELSEWHERE)] {
+            let here = all.iter().filter(|cut_in| cut_in.concealed == concealed);
+            let names: Vec<String> = here.map(|cut_in| self.named(cut_in.joint)).collect();
+            if !names.is_empty() {
+                words += &format!("At {} {how} ", names.join(", "));
+            }
+        }
+        words += "Close the new outlet with a plug or cap until the new pipe has been tested.";
+        step("cut-in", "Cut in", self.at_each(&ties), PRACTICE, words)
+    }
+
+    pub(super) fn cut_in_tubing(&self) -> Option<Step> {
+        let ties = self.tubing_ties();
+        if ties.is_empty() {
+            return None;
+        }
+        let said: Vec<String> = ties.iter().map(|&joint| self.tie_in(joint)).collect();
+        let mut words = format!(
+            "Only now that the new pipe has passed its test, cut the tubing that stands, at {}.",
+            said.join("; at ")
+        );
+        for material in Material::ALL {
+            if ties.iter().any(|&joint| self.tubing_at(joint).contains(&material)) {
+                words += match material {
+                    Material::Csst => MAKE_UP_CSST,
+                    Material::CopperK | Material::CopperL => MAKE_UP_COPPER,
+                    Material::Pe => MAKE_UP_PE,
+                    Material::Steel40 => "",
+                };
+            }
+        }
+        // The id that steps of this kind have always had, where no other step has it.
+        let id = match self.rigid_ties().is_empty() {
+            true => "cut-in",
+            false => "cut-tubing",
+        };
+        step(id, "Cut the tubing", self.at_each(&ties), PRACTICE, words)
+    }
+
+    pub(super) fn at_each(&self, joints: &[usize]) -> Vec<Place> {
+        joints.iter().map(|&joint| self.joint(joint)).collect()
+    }
+
+    /// The fittings of tie-ins, by their joints: "the tee for behind the dryer (J8)".
+    pub(super) fn tie_fittings(&self, ties: &[usize]) -> String {
+        let named = |&joint: &usize| {
+            let fitting = self.study.joints[joint]
+                .fitting
+                .and_then(|at| self.study.fittings.get(at));
+            let kind = fitting.map_or("fitting".to_owned(), |fitting| fitting.kind.name());
+            format!("the {kind} for {}", self.named(joint))
+        };
+        ties.iter().map(named).collect::<Vec<_>>().join(", ")
+    }
+
+    /// How the new pipe is joined to what stands.
+    pub(super) fn closing(&self) -> String {
+        let mut words = String::new();
+        let tubing = self.tubing_ties();
+        if !tubing.is_empty() {
+            words += &format!(
+                " The nuts of the tubing come last, one wrench on the fitting and one on the nut: {} is on the new pipe already.",
+                self.tie_fittings(&tubing)
+            );
+        }
+        let rigid = self.rigid_ties();
+        let new_steel = |&joint: &usize| {
+            let mut legs = self.study.network.legs(joint).map(|run| self.job.runs.at(run));
+            legs.any(|run| run.state == State::New && self.job.material(run) == Material::Steel40)
+        };
+        let rigid: Vec<usize> = rigid.into_iter().filter(new_steel).collect();
+        if !rigid.is_empty() {
+            words += &format!(
+                " Rigid pipe from {} is closed last, by its union: pipe between two fixed ends cannot be turned.",
+                self.all_named(&rigid)
+            );
+        }
+        words
+    }
+
+    /// A tie-in with its fitting and the pipe that meets there.
+    fn tie_in(&self, joint: usize) -> String {
+        let units = self.job.settings.units;
+        let mut words = self.named(joint);
+        if let Some(fitting) = self.study.joints[joint]
+            .fitting
+            .and_then(|at| self.study.fittings.get(at))
+        {
+            words += &format!(": {} {}", fitting.kind.name(), fitting.sizes_named(units));
+        }
+        let legs = || self.study.network.legs(joint).map(|run| self.job.runs.at(run));
+        if legs().any(|run| run.state == State::Existing) {
+            words += ", in the existing pipe";
+        }
+        let far = |run: &Run| {
+            if run.from == self.job.joints.at(joint).id {
+                run.to
+            } else {
+                run.from
+            }
+        };
+        let new = legs().filter(|run| run.state == State::New);
+        let new: Vec<String> = new
+            .filter_map(|run| self.job.joints.position(far(run)))
+            .map(|at| self.named(at))
+            .collect();
+        format!("{words}, for the new pipe to {}", new.join(" and "))
+    }
+}
+
+/// How corrugated tubing is made up.
+pub(super) const MAKE_UP_CSST: &str =
+    " Cut CSST square, strip its jacket as far as its maker has it, and put the maker's own fitting on each end.";
+/// How copper is parted.
+const MAKE_UP_COPPER: &str = " Cut copper square and ream it; flare nuts come last. Where it is brazed, see first that the pipe is free of gas and open \
+     at both ends.";
+/// How plastic pipe is parted.
+const MAKE_UP_PE: &str =
+    " Join plastic pipe by fusion or by fittings listed for it, made by people qualified in its maker's way.";
+
+/// How threaded pipe that was cut for a tee is closed again.
+const CLOSED_BY_A_UNION: &str = "close the standing line again with a union beside the tee.";
+/// The same where no union may stand.
+const CLOSED_ELSEWHERE: &str =
+    "the standing line lies concealed, where no union may stand (IRC 2006 G2415.3): part it where it can be reached.";

@@ -1,0 +1,208 @@
+//! What goes with pipe: through walls, past framing, to ground, against rust.
+
+use super::Gather;
+use crate::codebook::{Mark, PipeKind};
+use crate::job::{Material, Penetration, Run, Seal, State, Surroundings};
+use crate::study::Place;
+use crate::study::{tracer_gauge, wants_bond};
+use crate::units::{Length, NominalSize, Show};
+use crate::work::{Group, Line, Quantity};
+use std::collections::BTreeMap;
+
+/// By how many sizes of pipe a sleeve is larger than what goes through it.
+const SLEEVE_OVER: usize = 2;
+/// Where that comes from.
+const SLEEVE: &str =
+    "bore two pipe sizes over the pipe: a plumbing rule (IRC 2018 chapter 26, as quoted), common practice for gas";
+
+impl Gather<'_> {
+    pub(super) fn passages(&self, lines: &mut Vec<Line>) {
+        let mut sleeves: BTreeMap<(Option<NominalSize>, Option<Length>, Material), Vec<Place>> = BTreeMap::new();
+        let mut gaps: BTreeMap<String, (usize, Vec<Place>)> = BTreeMap::new();
+        for (at, run) in self.new_runs() {
+            for passage in &run.penetrations {
+                if passage.sleeved {
+                    let key = (self.size(at), passage.thickness, self.job.material(run));
+                    sleeves.entry(key).or_default().push(Place::Run(run.id));
+                }
+                let count = gaps_of(passage);
+                if count > 0 {
+                    let entry = gaps
+                        .entry(self.sized(self.job.material(run), self.size(at)))
+                        .or_default();
+                    entry.0 += count;
+                    entry.1.push(Place::Run(run.id));
+                }
+            }
+        }
+        for ((size, thickness, material), places) in sleeves {
+            let bore = size.and_then(|size| self.sleeve(material, size));
+            let long = thickness.map(|thick| thick.show_short(self.units));
+            let mut line = Line {
+                size: match (bore, &long) {
+                    (Some(bore), Some(long)) => format!("{} × {long}", bore.show(self.units)),
+                    (Some(bore), None) => bore.show(self.units),
+                    (None, Some(long)) => format!("for {} × {long}", self.sized(material, size)),
+                    (None, None) => format!("for {}", self.sized(material, size)),
+                },
+                mark: bore.map(|_| Mark::Derived),
+                ..Line::each("pipe sleeve", State::New, places)
+            };
+            match bore {
+                Some(_) => line.add(&format!("for {}, {SLEEVE}", self.sized(material, size))),
+                None => {
+                    line.group = Group::Settle;
+                    line.add("its bore is not known: take it from the outside diameter of the tubing");
+                }
+            }
+            match long {
+                Some(_) => line.add("as long as the wall is thick"),
+                None => {
+                    line.group = Group::Settle;
+                    line.add("thickness of the wall not entered: measure it");
+                }
+            }
+            lines.push(line);
+        }
+        for (size, (count, places)) in gaps {
+            lines.push(Line {
+                size: format!("for {size}"),
+                group: Group::OnSite,
+                ..Line::of("gap to be sealed", State::New, Quantity::Count(count), places.clone())
+            });
+        }
+    }
+
+    /// The sleeve for a size: so many sizes of steel pipe larger.
+    fn sleeve(&self, material: Material, size: NominalSize) -> Option<NominalSize> {
+        if PipeKind::of(material) == PipeKind::Csst {
+            return None;
+        }
+        let sizes = self.book.sizes(Material::Steel40);
+        let at = sizes.iter().position(|pipe| pipe.size >= size)?;
+        sizes.get(at + SLEEVE_OVER).map(|pipe| pipe.size)
+    }
+
+    /// Plates where a nail may reach tubing.
+    pub(super) fn plates(&self, lines: &mut Vec<Line>) {
+        let soft =
+            |run: &Run| run.surroundings == Surroundings::Concealed && self.job.material(run) != Material::Steel40;
+        let places: Vec<Place> = self
+            .new_runs()
+            .filter(|(_, run)| soft(run))
+            .map(|(at, _)| self.run_place(at))
+            .collect();
+        if !places.is_empty() {
+            lines.push(Line {
+                remark:
+                    "where a hole or notch is under 1-1/2 in from the edge of framing: IRC 2006 G2415.5; of tubing the \
+                         maker's own"
+                        .to_owned(),
+                ..Line::of("strike plate", State::New, Quantity::AsNeeded, places)
+            });
+        }
+    }
+
+    /// Clamp and wire for new corrugated tubing.
+    pub(super) fn bonding(&self, lines: &mut Vec<Line>) {
+        let tubing = |run: &Run| self.job.material(run) == Material::Csst;
+        let places: Vec<Place> = self
+            .new_runs()
+            .filter(|(_, run)| tubing(run) && wants_bond(self.profile(), run))
+            .map(|(at, _)| self.run_place(at))
+            .collect();
+        if places.is_empty() {
+            return;
+        }
+        let mut old = self.job.runs.iter();
+        let stands = old.any(|run| run.state == State::Existing && tubing(run) && run.bonded);
+        let bond = format!(
+            "CSST is bonded with 6 AWG copper{}; the clamp on pipe before the tubing starts",
+            self.clause("csst-unbonded")
+        );
+        let remark = match stands {
+            true => {
+                format!("{bond}; tubing that stands is marked as bonded: find that bond, and buy none where it serves")
+            }
+            false => bond,
+        };
+        let group = if stands { Group::Settle } else { Group::Buy };
+        let parts = [
+            ("bonding clamp", Quantity::Count(1)),
+            ("bonding wire, copper, 6 AWG", Quantity::AsNeeded),
+        ];
+        for (what, quantity) in parts {
+            lines.push(Line {
+                group,
+                remark: remark.clone(),
+                ..Line::of(what, State::New, quantity, places.clone())
+            });
+        }
+    }
+
+    /// Outside surface of steel outdoors, as for paint.
+    pub(super) fn against_rust(&self, lines: &mut Vec<Line>) {
+        let (mut area, mut places, mut mark) = (0.0, Vec::new(), None);
+        let outdoors = |run: &Run| run.surroundings == Surroundings::Outdoors;
+        for (at, run) in self.new_runs().filter(|(_, run)| outdoors(run)) {
+            let material = self.job.material(run);
+            let pipe = self.size(at).and_then(|size| self.book.pipe(material, size));
+            let Some(outside) = pipe
+                .and_then(|pipe| pipe.outside)
+                .filter(|_| material == Material::Steel40)
+            else {
+                continue;
+            };
+            let length = self.study.runs[at].length.max(Length::ZERO);
+            area += std::f64::consts::PI * outside.value.feet() * length.feet();
+            places.push(Place::Run(run.id));
+            mark = mark.max(Some(outside.mark));
+        }
+        if !places.is_empty() {
+            lines.push(Line {
+                mark,
+                remark: "one coat; fittings not measured".to_owned(),
+                ..Line::of(
+                    "paint or coating, steel pipe outdoors",
+                    State::New,
+                    Quantity::SquareFeet(area),
+                    places,
+                )
+            });
+        }
+    }
+
+    /// The clause of the code in force, in brackets behind a remark.
+    fn clause(&self, topic: &str) -> String {
+        let clause = self.book.clause_number(topic, self.profile().family);
+        clause.map_or_else(String::new, |clause| format!(" ({clause})"))
+    }
+
+    pub(super) fn tracer(&self, lines: &mut Vec<Line>) {
+        let runs = || {
+            self.new_runs()
+                .filter(|(_, run)| run.tracer && run.surroundings == Surroundings::Underground)
+        };
+        let length: Length = runs().map(|(at, _)| self.study.runs[at].length).sum();
+        let places: Vec<Place> = runs().map(|(_, run)| Place::Run(run.id)).collect();
+        if !places.is_empty() {
+            lines.push(Line {
+                remark: format!(
+                    "{} AWG or larger{}; as long as the pipe: add for the ends above ground",
+                    tracer_gauge(self.profile()),
+                    self.clause("pe-tracer")
+                ),
+                ..Line::of("tracer wire", State::New, Quantity::Length(length), places)
+            });
+        }
+    }
+}
+
+/// How many gaps around the pipe are to be sealed.
+const fn gaps_of(passage: &Penetration) -> usize {
+    match passage.seal {
+        Seal::Open => 0,
+        Seal::Outside => 1,
+        Seal::BothFaces => 2,
+    }
+}

@@ -1,0 +1,284 @@
+//! What joins pipe: fittings, devices, and unions where standing pipe is cut.
+
+use super::{DRIP_LEG, Gather, UNION};
+use crate::codebook::Mark;
+use crate::fittings::to_tubing;
+use crate::fittings::{FittingCount, FittingKind};
+use crate::job::{Device, Material, Placed, Run, State};
+use crate::study::Place;
+use crate::units::{Length, NominalSize, Show};
+use crate::work::take_off::words;
+use crate::work::{Group, Line, Quantity};
+use std::collections::BTreeMap;
+
+/// What is said of a thread beside corrugated tubing: no published text relates the two sizes.
+const THREAD: &str =
+    "EHD is the size of the tubing; that of the thread is not known: take it from the tubing maker's list";
+
+impl Gather<'_> {
+    pub(super) fn fittings(&self, lines: &mut Vec<Line>) {
+        let mut counts = self.study.fitting_counts();
+        counts.sort_by_key(|count| count.state);
+        // New nipples between fittings are told with the other nipples.
+        counts.retain(|count| (count.kind, count.state) != (FittingKind::Nipple, State::New));
+        for count in counts {
+            let places: Vec<Place> = count.joints.iter().map(|&joint| self.joint_place(joint)).collect();
+            let line = |places| Line {
+                size: count.sizes_named(self.units),
+                material: words::of_fittings(count.material),
+                ..Line::each(count.kind.name(), count.state, places)
+            };
+            if count.state == State::Removed {
+                let (kept, gone): (Vec<Place>, Vec<Place>) = places.into_iter().partition(|place| self.is_kept(*place));
+                for (salvaged, places) in [(true, kept), (false, gone)] {
+                    if !places.is_empty() {
+                        let mut line = line(places);
+                        line.group = Group::gone(salvaged);
+                        if count.kind == FittingKind::TrapNipple {
+                            DRIP_LEG.clone_into(&mut line.what);
+                            line.add("with its cap");
+                        }
+                        lines.push(line);
+                    }
+                }
+                continue;
+            }
+            if count.kind == FittingKind::TrapNipple {
+                self.drip_legs(&count, lines);
+                continue;
+            }
+            let mut line = line(places);
+            if let (FittingKind::Tee, true) = (count.kind, count.wants_a_thread()) {
+                line.size = self.tee_named(&count.sizes);
+            }
+            if let (FittingKind::ReducingCoupling, [one, other]) = (count.kind, count.sizes.as_slice()) {
+                // At a counter the larger end comes first, whichever way gas flows.
+                let [large, small] = [one.max(other), one.min(other)].map(|size| size.show(self.units));
+                line.size = format!("{large} × {small}");
+            }
+            match count.kind {
+                FittingKind::Bend => {
+                    line.add("bent in the tubing, nothing to buy");
+                    if count.state == State::New {
+                        line.group = Group::OnSite;
+                    }
+                }
+                FittingKind::TubingFitting if count.state == State::New && count.sizes.len() > 1 => {
+                    line.add("if its maker lists it with this thread, else with a bushing or reducer");
+                }
+                _ if count.wants_a_thread() && count.state == State::New => {
+                    line.add(THREAD);
+                    line.group = Group::Settle;
+                }
+                _ => {}
+            }
+            lines.push(line);
+        }
+    }
+
+    /// A tee with ends that lead to tubing: run, run and branch, each by its thread or by the fitting that it takes.
+    fn tee_named(&self, sizes: &[NominalSize]) -> String {
+        let end = |size: &NominalSize| match size {
+            NominalSize::Inch(_) => size.show(self.units),
+            _ => format!("thread of the {} fitting", size.show(self.units)),
+        };
+        match sizes {
+            [one, others @ ..] if others.iter().all(|other| other == one) => {
+                format!("threads of the {} fittings", one.show(self.units))
+            }
+            [one, other, branch] => format!("{} × {}, branch {}", end(one), end(other), end(branch)),
+            _ => sizes.iter().map(end).collect::<Vec<_>>().join(" × "),
+        }
+    }
+
+    /// The nipple below the tee of a sediment trap, with its length, and its cap.
+    fn drip_legs(&self, count: &FittingCount, lines: &mut Vec<Line>) {
+        let depth = |joint: usize| match self.job.joints.at(joint).placed.as_ref().map(|placed| &placed.device) {
+            Some(Device::SedimentTrap(trap)) => trap.depth,
+            _ => None,
+        };
+        let mut all: BTreeMap<Option<Length>, Vec<Place>> = BTreeMap::new();
+        for &joint in &count.joints {
+            all.entry(depth(joint)).or_default().push(self.joint_place(joint));
+        }
+        let size = count.sizes_named(self.units);
+        for (depth, places) in all {
+            let long = depth.unwrap_or(Length::from_inches(LEAST_DRIP_LEG));
+            let mut nipple = Line {
+                size: format!("{size} × {}", long.show_short(self.units)),
+                material: words::of_pipe(count.material),
+                ..Line::each(DRIP_LEG, count.state, places)
+            };
+            if depth.is_none() {
+                nipple.mark = Some(Mark::Memory);
+                nipple.add("length not entered: 3 in at least (NFPA 54, from memory)");
+            }
+            lines.push(nipple);
+        }
+        let places = count.joints.iter().map(|&joint| self.joint_place(joint)).collect();
+        lines.push(Line {
+            size,
+            material: words::of_fittings(count.material),
+            remark: "of the drip leg".to_owned(),
+            ..Line::each(FittingKind::Cap.name(), count.state, places)
+        });
+    }
+
+    /// Whether all pipe that is taken out at a joint is kept for use again.
+    fn is_kept(&self, place: Place) -> bool {
+        let Place::Joint(id) = place else { return false };
+        let Some(joint) = self.job.joints.position(id) else {
+            return false;
+        };
+        let mut gone = self
+            .study
+            .network
+            .legs(joint)
+            .map(|run| self.job.runs.at(run))
+            .filter(|run| run.state == State::Removed);
+        gone.clone().next().is_some() && gone.all(Run::is_salvaged)
+    }
+
+    /// The size of a device: its own, or that of the pipe beside it, which is no tubing if there is other pipe.
+    fn device_size(&self, joint: usize, placed: &Placed) -> Option<NominalSize> {
+        let feed = self.study.network.feed[joint].into_iter();
+        let legs = || {
+            feed.clone()
+                .chain(self.study.network.legs(joint))
+                .filter_map(|run| self.size(run))
+        };
+        let threaded = legs().find(|size| size.is_inch());
+        placed.size.or(threaded).or(legs().next())
+    }
+
+    /// What stands on joints. Appliances and the point of delivery are no part of what the piping takes.
+    pub(super) fn devices(&self, lines: &mut Vec<Line>) {
+        let mut all: BTreeMap<(State, bool, Asked, Option<NominalSize>), Vec<Place>> = BTreeMap::new();
+        for (at, joint) in self.job.joints.iter().enumerate() {
+            let Some(placed) = &joint.placed else { continue };
+            match (&placed.device, placed.state) {
+                // Traps and caps are counted among the fittings.
+                (Device::SedimentTrap(_) | Device::Cap(_), _) => continue,
+                (Device::Appliance(_) | Device::Supply(_), State::New | State::Existing) => continue,
+                _ => {}
+            }
+            let asked = self.asked(at, &placed.device);
+            let key = (placed.state, placed.is_salvaged(), asked, self.device_size(at, placed));
+            all.entry(key).or_default().push(Place::Joint(joint.id));
+        }
+        for ((state, salvaged, asked, size), places) in all {
+            let mut line = Line {
+                group: match state {
+                    State::Removed => Group::gone(salvaged),
+                    state => Group::of(state),
+                },
+                size: self.named(size),
+                remark: asked.remark,
+                ..Line::each(asked.what, state, places)
+            };
+            if let Some(tube) = size.filter(|size| !size.is_inch()) {
+                line.size = to_tubing(tube, self.units);
+                if state == State::New {
+                    line.group = Group::Settle;
+                    line.add(THREAD);
+                }
+            }
+            if let Some(length) = asked.length {
+                line.size = format!("{} × {}", line.size, length.show(self.units));
+            }
+            lines.push(line);
+        }
+    }
+
+    /// A device as it is asked for at a counter.
+    fn asked(&self, joint: usize, device: &Device) -> Asked {
+        let plain = |what: &str, remark: String| Asked {
+            what: what.to_owned(),
+            length: None,
+            remark,
+        };
+        match device {
+            Device::Valve(valve) => plain(valve.kind.name(), "shutoff valve".to_owned()),
+            Device::Regulator(regulator) => {
+                let set = regulator
+                    .outlet
+                    .map(|outlet| format!("set to {}", outlet.show(self.units)));
+                plain(device.name(), set.unwrap_or_default())
+            }
+            Device::Connector(connector) => Asked {
+                what: if self.is_of_a_hose(joint) {
+                    "hose"
+                } else {
+                    "appliance connector"
+                }
+                .to_owned(),
+                length: connector.length,
+                remark: match connector.length {
+                    Some(_) => String::new(),
+                    None => "its length is not entered".to_owned(),
+                },
+            },
+            Device::Supply(_)
+            | Device::Meter(_)
+            | Device::Union
+            | Device::SedimentTrap(_)
+            | Device::QuickCoupling(_)
+            | Device::Appliance(_)
+            | Device::Cap(_)
+            | Device::TestGauge => plain(device.name(), String::new()),
+        }
+    }
+
+    /// Whether a connector begins at a quick-disconnect coupling, as a hose does.
+    fn is_of_a_hose(&self, joint: usize) -> bool {
+        let network = &self.study.network;
+        let hoses = network.legs(joint).filter(|&run| self.study.runs[run].is_hose);
+        let mut ends = hoses
+            .filter_map(|run| network.joints_of[run])
+            .flat_map(|(from, to)| [from, to]);
+        ends.any(|end| {
+            let placed = self.job.joints.at(end).placed.as_ref();
+            placed.is_some_and(|placed| matches!(placed.device, Device::QuickCoupling(_)))
+        })
+    }
+
+    /// A union for each tee that is cut into standing pipe: threaded pipe cannot be turned into both ends of a tee.
+    pub(super) fn unions(&self, lines: &mut Vec<Line>) {
+        let mut all: BTreeMap<(bool, Option<NominalSize>), Vec<Place>> = BTreeMap::new();
+        for cut_in in &self.cut_ins {
+            let entry = all.entry((cut_in.concealed, cut_in.size)).or_default();
+            entry.push(self.joint_place(cut_in.joint));
+        }
+        for ((concealed, size), places) in all {
+            let (group, remark) = match concealed {
+                false => (Group::Buy, CLOSES),
+                true => (Group::Settle, CLOSES_CONCEALED),
+            };
+            lines.push(Line {
+                size: self.named(size),
+                material: words::of_fittings(Material::Steel40),
+                group,
+                remark: remark.to_owned(),
+                ..Line::of(UNION, State::New, Quantity::Count(places.len()), places)
+            });
+        }
+    }
+}
+
+/// What is asked for at a counter beside a size.
+#[derive(PartialEq, Eq, PartialOrd, Ord)]
+struct Asked {
+    what: String,
+    length: Option<Length>,
+    remark: String,
+}
+
+/// The least length of a drip leg, inches; NFPA 54, from memory.
+const LEAST_DRIP_LEG: f64 = 3.0;
+
+/// What a union in standing pipe is for.
+const CLOSES: &str = "closes the standing line again beside the tee that is cut in, with nipples as measured; common practice, no source";
+/// The same where the line lies in a wall, floor or ceiling.
+const CLOSES_CONCEALED: &str = "would close the standing line again beside the tee that is cut in (common practice, no source), but it lies \
+     concealed, where neither union nor right-and-left coupling may stand (IRC 2006 G2415.3): part it where it can be \
+     reached";

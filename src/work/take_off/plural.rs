@@ -1,0 +1,87 @@
+//! Names of things in the plural.
+
+/// Nouns that are counted; the rest of a name stays as it is.
+const NOUNS: [&str; 34] = [
+    "adapter",
+    "appliance",
+    "bend",
+    "bushing",
+    "cap",
+    "clamp",
+    "connector",
+    "coupling",
+    "cross",
+    "elbow",
+    "fitting",
+    "gap",
+    "gauge",
+    "hanger",
+    "hose",
+    "joint",
+    "meter",
+    "nipple",
+    "outlet",
+    "plate",
+    "plug",
+    "point",
+    "regulator",
+    "riser",
+    "run",
+    "shutoff",
+    "sleeve",
+    "strap",
+    "tee",
+    "transition",
+    "trap",
+    "turn",
+    "union",
+    "valve",
+];
+
+/// A name in the plural: "hangers or straps", "threaded joints to be made up".
+pub fn plural(name: &str) -> String {
+    let words: Vec<&str> = name.split(' ').collect();
+    let is_noun = |word: &str| NOUNS.contains(&word.trim_end_matches(','));
+    let mut said: Vec<String> = Vec::with_capacity(words.len());
+    for (at, word) in words.iter().enumerate() {
+        // "test gauge" has one plural, and "no fitting" none.
+        let leads_on = words.get(at + 1).is_some_and(|next| is_noun(next)) && !word.ends_with(',');
+        let counted =
+            is_noun(word) && !leads_on && !matches!(at.checked_sub(1).map(|at| words[at]), Some("no" | "stock"));
+        said.push(match (counted, word.strip_suffix(',')) {
+            (false, _) => (*word).to_owned(),
+            (true, None) if word.ends_with('s') => format!("{word}es"),
+            (true, None) => format!("{word}s"),
+            (true, Some(bare)) => format!("{bare}s,"),
+        });
+    }
+    said.join(" ")
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::work::plural;
+
+    #[test]
+    fn what_is_counted_is_in_the_plural() {
+        for (one, many) in [
+            ("90° elbow", "90° elbows"),
+            ("cross", "crosses"),
+            ("hanger or strap", "hangers or straps"),
+            ("threaded joint to be made up", "threaded joints to be made up"),
+            ("run that cannot be cut", "runs that cannot be cut"),
+            (
+                "side-outlet elbow, or tee and elbow",
+                "side-outlet elbows, or tees and elbows",
+            ),
+            ("60° turn, no stock fitting", "60° turns, no stock fitting"),
+            ("quick-disconnect coupling", "quick-disconnect couplings"),
+            ("shutoff valve", "shutoff valves"),
+            ("test gauge", "test gauges"),
+            ("point of delivery", "points of delivery"),
+            ("gap to be sealed", "gaps to be sealed"),
+        ] {
+            assert_eq!(plural(one), many);
+        }
+    }
+}
