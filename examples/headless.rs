@@ -3,9 +3,9 @@
 //! `cargo run --example headless > grill.svg`
 
 use stubout::codebook::Codebook;
-use stubout::drawing::sheet::{Orientation, Paper, compose};
 use stubout::export::svg::{TextStyle, write};
 use stubout::rules::Checked;
+use stubout::sheet::{Orientation, Paper, compose};
 use stubout::study::explain;
 
 const JOB: &str = r#"(

@@ -24,12 +24,11 @@ mod passages;
 mod picture;
 mod planes;
 mod projection;
-pub mod sheet;
 pub mod strokes;
 mod symbols;
 pub mod tags;
 mod used;
-mod words;
+pub(crate) mod words;
 
 pub use legend::{SAMPLE_HEIGHT, SAMPLE_WIDTH, legend_sample};
 pub use parts::{First, Match, Part, Parts};

@@ -21,6 +21,7 @@ pub mod permit_list;
 pub mod pressure;
 pub mod rules;
 pub mod scene;
+pub mod sheet;
 pub mod sizing;
 pub mod study;
 pub mod units;

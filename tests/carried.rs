@@ -15,7 +15,6 @@ use random_job::random_job;
 use rayon::prelude::*;
 use std::ffi::OsStr;
 use stubout::codebook::Codebook;
-use stubout::drawing::sheet::{Orientation, Paper, compose};
 use stubout::export::packet::Format;
 use stubout::export::pdf::PdfInfo;
 use stubout::export::svg::{TextStyle, write};
@@ -23,6 +22,7 @@ use stubout::file::{self, read, read_bytes};
 use stubout::job::Job;
 use stubout::rules::Checked;
 use stubout::scene::Scene;
+use stubout::sheet::{Orientation, Paper, compose};
 use xml::writer::{EmitterConfig, XmlEvent};
 use xml::{EventReader, EventWriter};
 

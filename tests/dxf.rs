@@ -18,11 +18,11 @@ use std::path::PathBuf;
 use std::process::Command;
 use stubout::codebook::Codebook;
 use stubout::drawing::layers;
-use stubout::drawing::sheet::{Matter, Orientation, Paper, Work, compose, compose_about};
 use stubout::export::dxf;
 use stubout::job::{Job, State, Status};
 use stubout::rules::Checked;
 use stubout::scene::{Dash, Group, Ink, Item, Outline, Point, Rect, Scene, Step, TextItem};
+use stubout::sheet::{Matter, Orientation, Paper, Work, compose, compose_about};
 
 /// What is to be found in the file, in painting order.
 enum Expected {

@@ -23,6 +23,7 @@ const FLOORS: &[(&str, u8)] = &[
     ("advice", 9),
     ("permit_list", 9),
     ("drawing", 10),
+    ("sheet", 11),
     ("editor", 11),
     ("export", 11),
     ("cli", 12),

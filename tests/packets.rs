@@ -9,10 +9,10 @@ mod random_job;
 use rayon::prelude::*;
 use std::collections::HashSet;
 use stubout::codebook::Codebook;
-use stubout::drawing::sheet::{Orientation, Paper, compose};
 use stubout::export::pdf::{self, PdfInfo};
 use stubout::export::svg::{self, TextStyle};
 use stubout::rules::Checked;
+use stubout::sheet::{Orientation, Paper, compose};
 
 const PAPERS: [(Paper, Orientation); 4] = [
     (Paper::AnsiB, Orientation::Landscape),

@@ -25,10 +25,10 @@ use rayon::prelude::*;
 use sample::{Case, Names, comb, examples, long_title, patio, studied};
 use std::collections::HashMap;
 use stubout::codebook::Codebook;
-use stubout::drawing::sheet::tags::{self, Part, Schedule};
-use stubout::drawing::sheet::{CAUTIONS, Field, Matter, Orientation, Packet, Paper, Work, compose, compose_about};
 use stubout::job::{Job, Material, State, Status, Surroundings};
 use stubout::scene::{Ink, Item, Pen, Rect, Scene, hit};
+use stubout::sheet::tags::{self, Part, Schedule};
+use stubout::sheet::{CAUTIONS, Field, Matter, Orientation, Packet, Paper, Work, compose, compose_about};
 use stubout::units::{Length, UnitSystem};
 
 const PAPERS: [(Paper, Orientation); 8] = [

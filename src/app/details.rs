@@ -27,9 +27,9 @@ pub(super) mod typing;
 mod whole;
 
 use super::desk::Desk;
-use crate::drawing::sheet::places::capital;
 use crate::editor::Part;
 use crate::editor::tool::Tool;
+use crate::sheet::places::capital;
 use egui::{Color32, Context, Id, Key, RichText, ScrollArea, Stroke, Ui};
 use form::Form;
 pub use found::field_of;

@@ -1,6 +1,6 @@
 //! What the window remembers from one day to the next. Nothing of a job is kept here.
 
-use crate::drawing::sheet::{Orientation, Paper};
+use crate::sheet::{Orientation, Paper};
 use serde::{Deserialize, Serialize};
 use std::path::PathBuf;
 

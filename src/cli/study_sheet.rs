@@ -2,10 +2,10 @@
 
 use super::input::{Studied, is_same};
 use crate::codebook::Codebook;
-use crate::drawing::sheet::{Matter, Orientation, Paper, compose_about};
 use crate::export::packet::Format;
 use crate::export::pdf::PdfInfo;
 use crate::export::svg::TextStyle;
+use crate::sheet::{Matter, Orientation, Paper, compose_about};
 use clap::Args;
 use std::fs;
 use std::path::{Path, PathBuf};

@@ -7,7 +7,6 @@ use criterion::{BenchmarkId, Criterion, criterion_group, criterion_main};
 use std::hint::black_box;
 use stubout::advice::{NewBranch, Progress, TieIns};
 use stubout::codebook::Codebook;
-use stubout::drawing::sheet::{Orientation, Paper, compose};
 use stubout::drawing::{Options, Projection, Scale, isometric};
 use stubout::editor::edit::{Gap, Stretch, delete, repeat, shift};
 use stubout::editor::{CommandId, Editor, Input, Key, Part, Selection, Toward};
@@ -15,6 +14,7 @@ use stubout::export::svg::{TextStyle, write};
 use stubout::job::{Appliance, Device, Direction, Job, Joint, JointId, LatticePoint, Placed, RunId, State};
 use stubout::rules::Checked;
 use stubout::scene::{Point, Rect, Scene};
+use stubout::sheet::{Orientation, Paper, compose};
 use stubout::study::Study;
 use stubout::units::{HeatRate, Length, NominalSize};
 

@@ -7,11 +7,11 @@ use stubout::advice::{
     Audit, Headroom, Limiting, NewBranch, Outcome, Progress, TieIn, TieInPlace, TieInStanding, TieIns, WhatIf,
 };
 use stubout::codebook::Codebook;
-use stubout::drawing::sheet::{Orientation, Paper, compose};
 use stubout::editor::edit::{Fix, Fixes, Remedy};
 use stubout::file;
 use stubout::job::*;
 use stubout::rules::{Checked, Severity};
+use stubout::sheet::{Orientation, Paper, compose};
 use stubout::study::Study;
 use stubout::units::*;
 

@@ -3,8 +3,8 @@
 //! What lies within the drawing is the drawing's own matter (its tests look there); here it is looked at only where it
 //! meets what is around it. Samples of the legend hold letters within symbols and are looked at as words only.
 
-use stubout::drawing::sheet::tags::{self, Part, Schedule};
 use stubout::scene::{Group, Item, PathItem, Quad, Scene, TextItem};
+use stubout::sheet::tags::{self, Part, Schedule};
 
 /// What is on a sheet beside the drawing, and the words of the drawing.
 #[derive(Default)]

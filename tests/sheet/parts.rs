@@ -7,10 +7,10 @@ use super::sample::{Case, Names, comb, examples, studied};
 use super::{PAPERS, cases, composed, notes, whole};
 use std::collections::{BTreeMap, HashMap};
 use stubout::codebook::Codebook;
-use stubout::drawing::sheet::{Orientation, Packet, Paper};
 use stubout::drawing::tags::Subject;
 use stubout::drawing::{Options, isometric};
 use stubout::scene::{Item, Point, Rect, Role, Scene};
+use stubout::sheet::{Orientation, Packet, Paper};
 use stubout::units::UnitSystem;
 use stubout::work::CutList;
 

@@ -6,11 +6,11 @@ use resvg::tiny_skia::Pixmap;
 use std::path::Path;
 use stubout::advice::{NewBranch, Progress, TieIns};
 use stubout::codebook::Codebook;
-use stubout::drawing::sheet::{Matter, Orientation, Packet, Paper, Work, compose, compose_about};
 use stubout::editor::edit::Fixes;
 use stubout::job::{Job, JointId, RunId};
 use stubout::rules::Checked;
 use stubout::scene::{Group, Item};
+use stubout::sheet::{Matter, Orientation, Packet, Paper, Work, compose, compose_about};
 use stubout::units::NominalSize;
 use stubout::work::CutList;
 

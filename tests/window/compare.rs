@@ -5,12 +5,12 @@ use egui::{Key, Modifiers};
 use std::fs;
 use stubout::changes::{Change, ChangedPart, Turn};
 use stubout::codebook::Codebook;
-use stubout::drawing::sheet::{About, Matter, Orientation, Paper, compose_about};
 use stubout::drawing::tags::Subject;
 use stubout::editor::{CommandId, Part};
 use stubout::job::{Job, RunId, State, Status};
 use stubout::rules::Checked;
 use stubout::scene::Item;
+use stubout::sheet::{About, Matter, Orientation, Paper, compose_about};
 use stubout::units::Length;
 
 /// A window with the patio kitchen, one run longer and one gone since it was written to the folder.

@@ -8,11 +8,11 @@ use crate::item::item;
 use egui::accesskit::Role;
 use egui::{Key, Modifiers, PointerButton, vec2};
 use stubout::app::desk::VIEW;
-use stubout::drawing::sheet::Field;
 use stubout::editor::tool::{Draw, Tool};
 use stubout::editor::{CommandId, Item, Part, Toward};
 use stubout::job::*;
 use stubout::scene::Rect;
+use stubout::sheet::Field;
 use stubout::units::Show;
 
 /// A name in the details and what goes there.

@@ -4,11 +4,11 @@ use crate::hand::{Hand, Opening};
 use egui::{Key, Modifiers, Vec2, vec2};
 use stubout::app::settings::{Contents, Light, Middle, Settings};
 use stubout::codebook::Codebook;
-use stubout::drawing::sheet::{Orientation, Paper, compose};
 use stubout::editor::{CommandId, Part};
 use stubout::job::Job;
 use stubout::rules::Checked;
 use stubout::scene::{Item, Rect, Role};
+use stubout::sheet::{Orientation, Paper, compose};
 
 const EXAMPLES: [(&str, &str); 4] = [
     ("patio-kitchen", include_str!("../../examples/patio-kitchen.ron")),

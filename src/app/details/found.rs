@@ -6,9 +6,9 @@
 use super::form::Form;
 use crate::app::desk::Shown;
 use crate::app::look;
-use crate::drawing::sheet::places::capital;
 use crate::editor::Part;
 use crate::rules::{Finding, Severity};
+use crate::sheet::places::capital;
 use crate::study::Place;
 use egui::{Frame, Label, RichText};
 

@@ -5,9 +5,9 @@ use super::names::{FUELS, NORTHS, STATUSES, UNITS};
 use super::put;
 use super::shared::Shared;
 use crate::codebook::Mark;
-use crate::drawing::sheet::Field;
-use crate::drawing::sheet::figures::{Figures, plain};
 use crate::job::{Material, Method, Revision, TitleBlock};
+use crate::sheet::Field;
+use crate::sheet::figures::{Figures, plain};
 use crate::units::Show;
 
 /// Everything said of the whole job.

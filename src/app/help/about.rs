@@ -1,7 +1,7 @@
 //! What this program is, what it goes by, and what must be said wherever gas piping is drawn.
 
 use crate::app::look;
-use crate::drawing::sheet::CAUTIONS;
+use crate::sheet::CAUTIONS;
 use egui::{Modal, ScrollArea, Ui};
 
 const WHAT: [&str; 3] = [

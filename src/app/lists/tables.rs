@@ -3,11 +3,11 @@
 use super::row::{Column, Leads, Lines, Row, Table};
 use crate::advice::{AuditPart, Standing};
 use crate::app::desk::{Carried, Shown};
-use crate::drawing::sheet::figures::{Figures, NONE};
-use crate::drawing::sheet::places::{Places, capital};
-use crate::drawing::sheet::{appliance_name, section_size, section_verdict};
 use crate::editor::Part;
 use crate::rules::{Finding, Severity};
+use crate::sheet::figures::{Figures, NONE};
+use crate::sheet::places::{Places, capital};
+use crate::sheet::{appliance_name, section_size, section_verdict};
 use crate::sizing::{Basis, Verdict};
 use crate::study::Place;
 use crate::units::GaugePressure;

@@ -2,12 +2,12 @@
 
 use super::row::{Column, Leads, Lines, Row, Table};
 use crate::app::desk::{Shown, Takes};
-use crate::drawing::sheet::Field;
-use crate::drawing::sheet::figures::NONE;
 use crate::editor::Part;
 use crate::job::{Material, TitleBlock};
 use crate::permit_list::{PermitLine, PermitList, Tick};
 use crate::rules::Severity;
+use crate::sheet::Field;
+use crate::sheet::figures::NONE;
 use crate::study::Place;
 use crate::units::{Show, UnitSystem};
 use crate::work::{EDITED, Group, Line, Making, OrderOfWork, Piece, Step};

@@ -4,8 +4,8 @@ use super::composed::Composed;
 use super::stack::Triangles;
 use crate::app::ink::Glass;
 use crate::app::look;
-use crate::drawing::sheet::capital;
 use crate::scene::{Point, Rect};
+use crate::sheet::capital;
 use egui::{Align2, FontId, ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2};
 
 /// Width of the column, points.

@@ -1,9 +1,9 @@
 //! Fields of the title block, filled in where they stand: what each holds, and where one that is not typed comes from.
 
 use crate::app::desk::Desk;
-use crate::drawing::sheet::Field;
 use crate::editor::{Part, edit};
 use crate::job::{JointId, Settings, Status, TitleBlock};
+use crate::sheet::Field;
 use egui::{Area, Context, Frame, Id, Key, Order, Pos2, TextEdit};
 
 /// What a click on a field does.

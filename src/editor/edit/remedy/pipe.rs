@@ -3,10 +3,10 @@
 use super::{Change, NoRemedy, Remedy};
 use crate::advice::{Enlargement, LeastCost, Mended};
 use crate::codebook::Codebook;
-use crate::drawing::sheet::places::Places;
 use crate::editor::Step;
 use crate::editor::draft::Draft;
 use crate::job::{Job, State, Status, TitleBlock};
+use crate::sheet::places::Places;
 use crate::study::Study;
 use crate::units::{PressureDrop, Show};
 use crate::work::Price;

@@ -3,11 +3,11 @@
 use super::{Change, NoRemedy, Remedy};
 use crate::advice::{TieIn, TieInPlace, TieIns};
 use crate::codebook::Codebook;
-use crate::drawing::sheet::places::{Places, known};
 use crate::editor::Step;
 use crate::editor::draft::Draft;
 use crate::editor::edit::tie_in;
 use crate::job::{Job, JointId, State};
+use crate::sheet::places::{Places, known};
 use crate::study::Study;
 use crate::units::{Length, Show};
 

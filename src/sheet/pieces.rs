@@ -98,10 +98,10 @@ mod tests {
     #[test]
     fn every_piece_stands_once_on_the_drawing_with_the_length_of_the_list() {
         for text in [
-            include_str!("../../../examples/patio-kitchen.ron"),
-            include_str!("../../../examples/two-pressure-house.ron"),
-            include_str!("../../../examples/propane-cabin.ron"),
-            include_str!("../../../examples/classroom.ron"),
+            include_str!("../../examples/patio-kitchen.ron"),
+            include_str!("../../examples/two-pressure-house.ron"),
+            include_str!("../../examples/propane-cabin.ron"),
+            include_str!("../../examples/classroom.ron"),
         ] {
             let (job, book) = (crate::file::read(text).unwrap(), Codebook::published());
             let study = Study::of(&job, book);

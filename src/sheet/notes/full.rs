@@ -1,10 +1,10 @@
 //! What was too long for its place on the sheet, in full.
 
 use super::Ground;
-use crate::drawing::sheet::cautions;
-use crate::drawing::sheet::field::Field;
-use crate::drawing::sheet::lettering::shortened;
-use crate::drawing::sheet::places::LONGEST_NAME;
+use crate::sheet::cautions;
+use crate::sheet::field::Field;
+use crate::sheet::lettering::shortened;
+use crate::sheet::places::LONGEST_NAME;
 
 /// The most characters of a text that is given in full; the job file holds the rest.
 const LONGEST: usize = 1_500;

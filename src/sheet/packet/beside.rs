@@ -4,12 +4,12 @@ use super::remarks::left_out;
 use super::schedules::longest_pointer;
 use super::{Composer, Plan};
 use crate::drawing::Isometric;
-use crate::drawing::sheet::block::{Block, Laid};
-use crate::drawing::sheet::built;
-use crate::drawing::sheet::fill::{Choice, Elsewhere, Filled};
-use crate::drawing::sheet::findings::Found;
-use crate::drawing::sheet::tags::Schedule;
 use crate::scene::Rect;
+use crate::sheet::block::{Block, Laid};
+use crate::sheet::built;
+use crate::sheet::fill::{Choice, Elsewhere, Filled};
+use crate::sheet::findings::Found;
+use crate::sheet::tags::Schedule;
 
 /// The most findings in the box beside the drawing.
 pub const MOST_FINDINGS: usize = 8;

@@ -5,16 +5,16 @@ use super::remarks::left_out;
 use super::{Composer, Plan};
 use crate::drawing::Isometric;
 use crate::drawing::layers;
-use crate::drawing::sheet::block::{Block, Laid};
-use crate::drawing::sheet::field::Field;
-use crate::drawing::sheet::fill::Filled;
-use crate::drawing::sheet::plan::Foot;
-use crate::drawing::sheet::pour::{Poured, stack};
-use crate::drawing::sheet::purpose::Purpose;
-use crate::drawing::sheet::strip::{boxed, rule};
-use crate::drawing::sheet::tags::Schedule;
-use crate::drawing::sheet::{cautions, revisions, stamp};
 use crate::scene::{Affine, Group, Ink, Pen, Point, Rect, Scene, Stroke};
+use crate::sheet::block::{Block, Laid};
+use crate::sheet::field::Field;
+use crate::sheet::fill::Filled;
+use crate::sheet::plan::Foot;
+use crate::sheet::pour::{Poured, stack};
+use crate::sheet::purpose::Purpose;
+use crate::sheet::strip::{boxed, rule};
+use crate::sheet::tags::Schedule;
+use crate::sheet::{cautions, revisions, stamp};
 
 /// The least height that is worth keeping free for a stamp, mm.
 const LEAST_STAMP: f64 = 35.0;

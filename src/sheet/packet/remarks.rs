@@ -1,9 +1,9 @@
 //! What is said to the person who asked for the sheets.
 
 use super::{CLEAR, Composer};
-use crate::drawing::sheet::paper::{Orientation, Paper};
 use crate::drawing::{Crowding, Isometric, first_that_fits};
 use crate::scene::Rect;
+use crate::sheet::paper::{Orientation, Paper};
 
 /// What should be said to the person who asked: a drawing too dense for its paper, where its words stand, and which paper
 /// has room.

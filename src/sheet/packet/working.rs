@@ -5,13 +5,13 @@ use super::notice::Lacking;
 use super::remarks::left_out;
 use super::schedules::longest_pointer;
 use super::{CLEAR, Composer, Plan};
-use crate::drawing::sheet::block::Block;
-use crate::drawing::sheet::fill::{Choice, Elsewhere, Filled};
-use crate::drawing::sheet::findings::Found;
-use crate::drawing::sheet::tags::Schedule;
-use crate::drawing::sheet::work::Work;
-use crate::drawing::sheet::{pieces, points};
 use crate::drawing::{First, Isometric, Lettering, NumberedPoint, Options, isometric};
+use crate::sheet::block::Block;
+use crate::sheet::fill::{Choice, Elsewhere, Filled};
+use crate::sheet::findings::Found;
+use crate::sheet::tags::Schedule;
+use crate::sheet::work::Work;
+use crate::sheet::{pieces, points};
 
 /// The sheets in the making, and what did not find room on them.
 pub struct Working {

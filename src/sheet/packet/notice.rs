@@ -2,9 +2,9 @@
 //! words.
 
 use super::larger::Larger;
-use crate::drawing::sheet::block::{Block, Edge, Part};
-use crate::drawing::sheet::tags::Schedule;
-use crate::drawing::sheet::text::Paragraph;
+use crate::sheet::block::{Block, Edge, Part};
+use crate::sheet::tags::Schedule;
+use crate::sheet::text::Paragraph;
 
 /// So many words are more than any sheet lacks: room is kept for the longest notice.
 const MANY: usize = 99_999;

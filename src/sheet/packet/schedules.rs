@@ -1,12 +1,12 @@
 //! The schedule sheets, and the words on the first sheet that lead to them.
 
 use crate::changes::Changes;
-use crate::drawing::sheet::block::{Block, Laid, Part};
-use crate::drawing::sheet::pour::{Poured, poured};
-use crate::drawing::sheet::tags::Schedule;
-use crate::drawing::sheet::text::Paragraph;
-use crate::drawing::sheet::work::Work;
 use crate::scene::{Point, Rect};
+use crate::sheet::block::{Block, Laid, Part};
+use crate::sheet::pour::{Poured, poured};
+use crate::sheet::tags::Schedule;
+use crate::sheet::text::Paragraph;
+use crate::sheet::work::Work;
 use std::collections::BTreeSet;
 
 /// The least width of a column on a schedule sheet, mm.

@@ -2,8 +2,8 @@
 
 use super::Ground;
 use crate::codebook::{Marked, TestTime};
-use crate::drawing::sheet::figures::plain;
 use crate::job::{Device, Material, Run, State, Surroundings};
+use crate::sheet::figures::plain;
 use crate::study::{tracer_gauge, wants_bond};
 use crate::units::{GaugePressure, Length, Show};
 use crate::work::{BRAZED, PURGE_WAYS_SOURCE, TestSheet, sinks, volume_said};
