@@ -9,7 +9,7 @@ pub(crate) mod explain;
 mod place;
 mod size_names;
 
-pub(crate) use asked::{spares_jackets, tracer_gauge, wants_bond};
+pub(crate) use asked::{spares_jackets, tracer_gauge, wants_bond, wants_vent_line};
 pub use explain::{Reason, explain, reason};
 pub use place::Place;
 pub use size_names::SizeNames;

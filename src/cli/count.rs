@@ -37,7 +37,7 @@ fn say(counted: &Counted) -> String {
         vec![
             count.count.to_string(),
             count.sizes_named(counted.units),
-            count.kind.name(),
+            count.name(),
             count.material.short().to_owned(),
             count.state.name().to_owned(),
             joints.join(" "),
@@ -60,6 +60,7 @@ fn machine(counted: &Counted) -> Value {
             "state": count.state.name(),
             "count": count.count,
             "joints": joints,
+            "female_thread": count.female,
         })
     };
     let fittings: Vec<Value> = counted.counts.iter().zip(&counted.joints).map(entry).collect();

@@ -117,6 +117,17 @@ impl OwnLengths {
         self.find(&plain(what), sizes).map(|found| found.takes)
     }
 
+    /// The thread with which a person has the end fittings of a tubing: that of the only line, or of lines that agree.
+    pub fn thread_of_tubing(&self, tubing: NominalSize) -> Option<NominalSize> {
+        let fittings = self.lines.iter().filter(|line| line.what == plain("tubing fitting"));
+        let mut threads = fittings.filter_map(|line| match line.sizes.as_slice() {
+            &[own, thread] if own == tubing => Some(thread),
+            _ => None,
+        });
+        let first = threads.next()?;
+        threads.all(|other| other == first).then_some(first)
+    }
+
     /// How many lengths there are.
     pub fn len(&self) -> usize {
         self.lines.len()
@@ -175,6 +186,19 @@ mod tests {
         assert_eq!(tubing(&["EHD 23", "3/4"]), None);
         assert_eq!(tubing(&["EHD 18", "3/4"]), None);
         assert_eq!(tubing(&["EHD 18"]), Some(Length::from_inches(1.5)));
+    }
+
+    #[test]
+    fn one_thread_is_told_of_a_tubing_and_not_two() {
+        let own = OwnLengths::read(
+            "tubing fitting; EHD 23 x 3/4; 41 mm\ntubing fitting; EHD 18 x 1/2; 38 mm\ntubing fitting; EHD 18 x 3/8; 38 mm\n\
+             tubing fitting; EHD 30; 45 mm\n",
+        );
+        assert_eq!(own.faults, []);
+        assert_eq!(own.thread_of_tubing(size("EHD 23")), Some(size("3/4")));
+        for tubing in ["EHD 18", "EHD 30", "EHD 13"] {
+            assert_eq!(own.thread_of_tubing(size(tubing)), None, "{tubing}");
+        }
     }
 
     #[test]

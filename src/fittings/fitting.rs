@@ -1,6 +1,6 @@
 //! Fittings that follow from the drawing.
 
-use super::Port;
+use super::{Port, PortKind};
 use crate::job::{Material, State, Turn, stock_turn};
 use crate::units::{Angle, NominalSize, Show, UnitSystem};
 use std::collections::BTreeMap;
@@ -177,6 +177,14 @@ impl Fitting {
 }
 
 impl FittingCount {
+    /// The trade's name of them; of end fittings a female thread is told, for a counter keeps both.
+    pub fn name(&self) -> String {
+        match self.female {
+            true => format!("{}, female thread", self.kind.name()),
+            false => self.kind.name(),
+        }
+    }
+
     /// Sizes of their ends as the trade writes them.
     pub fn sizes_named(&self, units: UnitSystem) -> String {
         named(self.kind, &self.sizes, units)
@@ -228,6 +236,8 @@ pub struct FittingCount {
     pub material: Material,
     /// New, existing or removed.
     pub state: State,
+    /// Whether their thread is a female one, where they are end fittings of tubing, copper or plastic pipe.
+    pub female: bool,
     /// How many.
     pub count: usize,
     /// Where they are, positions in `job.joints`.
@@ -238,16 +248,19 @@ pub struct FittingCount {
 pub fn count(fittings: &[Fitting]) -> Vec<FittingCount> {
     let mut counted: BTreeMap<_, Vec<usize>> = BTreeMap::new();
     for fitting in fittings {
-        let alike = (fitting.kind, &fitting.sizes, fitting.material, fitting.state);
+        let mut ports = fitting.ports.iter();
+        let female = fitting.kind.is_end_of_pipe() && ports.any(|port| port.kind == PortKind::FemaleThread);
+        let alike = (fitting.kind, &fitting.sizes, fitting.material, fitting.state, female);
         counted.entry(alike).or_default().push(fitting.joint);
     }
     let lines = counted
         .into_iter()
-        .map(|((kind, sizes, material, state), joints)| FittingCount {
+        .map(|((kind, sizes, material, state, female), joints)| FittingCount {
             kind,
             sizes: sizes.clone(),
             material,
             state,
+            female,
             count: joints.len(),
             joints,
         });

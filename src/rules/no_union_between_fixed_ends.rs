@@ -55,7 +55,7 @@ struct Line {
     runs: Vec<usize>,
     /// The joints at which standing threaded pipe holds it.
     ties: Vec<usize>,
-    /// Whether a union or the nut of tubing ends it anywhere: there it is closed at last.
+    /// Whether a union or the nut of tubing ends it anywhere: what is fixed at one end only is closed there at last.
     opens: bool,
     /// Whether another rule asks for a union before an appliance on it.
     told: bool,
@@ -115,12 +115,12 @@ impl Line {
     }
 
     fn is_stuck(&self, look: &Look<'_>) -> bool {
-        let fixed = match self.ties.len() {
+        match self.ties.len() {
             0 => false,
-            1 => self.is_strapped(look),
+            1 => self.is_strapped(look) && !self.opens && !self.told,
+            // What opens a branch of it does not let the pipe between them turn.
             _ => true,
-        };
-        fixed && !self.opens && !self.told
+        }
     }
 
     /// Whether the line is held by what it passes through, or is so long that it is strapped.
@@ -154,9 +154,9 @@ fn way(look: &Look<'_>, run: usize) -> Way {
 
 #[cfg(test)]
 mod tests {
-    use super::super::sample::{UNION, check, joint, put, run};
+    use super::super::sample::{FURNACE, UNION, check, joint, put, run};
     use super::RULE;
-    use crate::job::{Device, Job, Material, QuickCoupling};
+    use crate::job::{Device, Job, Material, QuickCoupling, State};
     use crate::units::{Length, NominalSize};
 
     /// The union before the fire pit goes, and a hose comes in the place of rigid pipe there.
@@ -173,6 +173,17 @@ mod tests {
             list[0].what.contains("R3") && list[0].remedy.contains("union"),
             "{list:?}"
         );
+    }
+
+    #[test]
+    fn a_union_on_a_branch_does_not_open_what_lies_between_two_standing_lengths() {
+        let list = check(&RULE, 1, |job| {
+            run(job, 4).state = State::Existing;
+            run(job, 4).size = Some(NominalSize::Inch(16));
+            run(job, 2).state = State::New;
+            put(job, FURNACE, Device::Union);
+        });
+        assert!(list[0].what.contains("J2 and J4"), "{list:?}");
     }
 
     #[test]

@@ -1,7 +1,8 @@
-//! What the code in force asks of a run, for rules, notes, material and work steps alike.
+//! What the code in force asks of a run, and what a device wants beside it, for rules, notes, material and work steps alike.
 
+use super::Study;
 use crate::codebook::{CodeFamily, Profile};
-use crate::job::Run;
+use crate::job::{Device, Job, Run, State, Surroundings, Vent};
 
 /// The edition of the IFGC from which jacketed tubing needs no bonding of its own (IRC 2018 G2411.2).
 const JACKETS_SINCE: u16 = 2018;
@@ -14,6 +15,19 @@ pub fn spares_jackets(profile: &Profile) -> bool {
 /// Whether corrugated tubing wants a bond of its own; whether it has one is not asked.
 pub fn wants_bond(profile: &Profile, run: &Run) -> bool {
     !(run.jacketed && spares_jackets(profile))
+}
+
+/// Whether a new line regulator indoors has a vent that is led outdoors, for which a line is laid.
+pub fn wants_vent_line(job: &Job, study: &Study, joint: usize) -> bool {
+    let Some(placed) = &job.joints.at(joint).placed else {
+        return false;
+    };
+    let led = matches!(&placed.device, Device::Regulator(regulator) if regulator.vent == Vent::Outdoors);
+    let indoors = |run: usize| {
+        let run = job.runs.at(run);
+        run.state != State::Removed && matches!(run.surroundings, Surroundings::Indoors | Surroundings::Concealed)
+    };
+    led && placed.state == State::New && study.network.legs(joint).all(indoors)
 }
 
 /// The thinnest tracer wire: 18 AWG by IFGC 404.17.3 (IRC 2018 G2415.17.3); 14 AWG by CPC 2013 1210.1.7.2, and where no

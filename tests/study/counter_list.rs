@@ -5,7 +5,7 @@
 //! 415.1), each straight stretch for itself, none on a stub under 1 ft (common practice, no source). A sleeve for 1/2 in
 //! is two sizes larger, 1 in (IRC 2018 chapter 26 as quoted). 1/2 in pipe is 0.840 in outside (ASME B36.10M).
 
-use stubout::codebook::Codebook;
+use stubout::codebook::{Codebook, OwnLengths};
 use stubout::file;
 use stubout::study::Study;
 use stubout::units::UnitSystem;
@@ -13,7 +13,11 @@ use stubout::work::{CutList, Group, StockPlan, TakeOff};
 
 /// What is not there yet or goes: heading, how much, what, size, material.
 fn asked_for(text: &str) -> Vec<String> {
-    let (job, book) = (file::read(text).unwrap(), Codebook::published());
+    asked_of(text, Codebook::published())
+}
+
+fn asked_of(text: &str, book: &Codebook) -> Vec<String> {
+    let job = file::read(text).unwrap();
     let study = Study::of(&job, book);
     let cuts = CutList::of(&job, &study, book);
     let stock = StockPlan::of(&cuts, &study, book);
@@ -57,12 +61,12 @@ fn a_tee_in_tubing_with_steel_through_a_wall() {
          To buy: hangers, sleeves and protection | 0.2 ft² | paint or coating, steel pipe outdoors |  |
          To buy: sealants and test | as needed | thread compound or tape |  |
          To buy: sealants and test | 1 | test cap | 3/8\" | malleable iron, class 150
-         To buy: sealants and test | 1 | test cap | 1/2\" | malleable iron, class 150
          To buy: sealants and test | as needed | leak-detection fluid |  |
          To settle before buying | 1 | nipple | 1/2\" × to measure | black steel, Schedule 40
          To settle before buying | 1 | tee | thread of the EHD 18 fitting × 1/2\", branch thread of the EHD 23 fitting | malleable iron, class 150
          To settle before buying | 1 | tubing fitting | EHD 18 | CSST
          To settle before buying | 1 | tubing fitting | EHD 23 | CSST
+         To settle before buying | 2 | test plug | size not known | malleable iron, class 150
          To make on site | 2 | gap to be sealed | for 1/2\" |
          To make on site | 11 | threaded joint to be made up |  |
          To make on site | 2 | tubing-fitting joint to be made up |  |
@@ -85,7 +89,7 @@ fn a_tee_in_tubing_with_a_branch_of_tubing() {
          To buy: valves and gas controls | 1 | hose | 3/8\" × 12'-0\" |
          To buy: valves and gas controls | 1 | quick-disconnect coupling | 3/8\" |
          To buy: tubing maker's parts | 1 × 25'-0\" | tube | EHD 23 | CSST
-         To buy: tubing maker's parts | 1 | tubing fitting | EHD 23 × 1/2\" | CSST
+         To buy: tubing maker's parts | 1 | tubing fitting, female thread | EHD 23 × 1/2\" | CSST
          To buy: hangers, sleeves and protection | 1 | hanger or strap | for 1/2\" steel |
          To buy: hangers, sleeves and protection | 1 | pipe sleeve | 1\" × 8 in |
          To buy: hangers, sleeves and protection | 0.2 ft² | paint or coating, steel pipe outdoors |  |
@@ -100,7 +104,7 @@ fn a_tee_in_tubing_with_a_branch_of_tubing() {
          To settle before buying | by the maker | hanger or strap | for EHD 23 CSST |
          To settle before buying | 1 | bonding clamp |  |
          To settle before buying | as needed | bonding wire, copper, 6 AWG |  |
-         To settle before buying | 1 | test cap | size not known | malleable iron, class 150
+         To settle before buying | 2 | test plug | size not known | malleable iron, class 150
          To make on site | 1 | bend | EHD 23 | CSST
          To make on site | 2 | gap to be sealed | for 1/2\" |
          To make on site | 11 | threaded joint to be made up |  |
@@ -127,13 +131,13 @@ fn an_elbow_with_two_female_ends_outside_the_wall() {
          To buy: hangers, sleeves and protection | 0.2 ft² | paint or coating, steel pipe outdoors |  |
          To buy: sealants and test | as needed | thread compound or tape |  |
          To buy: sealants and test | 1 | test cap | 3/8\" | malleable iron, class 150
-         To buy: sealants and test | 1 | test cap | 1/2\" | malleable iron, class 150
          To buy: sealants and test | as needed | leak-detection fluid |  |
          To settle before buying | 1 | nipple | 1/2\" × to measure | black steel, Schedule 40
          To settle before buying | 1 | nipple | 1/2\" × 3 1/2 in | black steel, Schedule 40
          To settle before buying | 1 | tee | thread of the EHD 18 fitting × 1/2\", branch thread of the EHD 23 fitting | malleable iron, class 150
          To settle before buying | 1 | tubing fitting | EHD 18 | CSST
          To settle before buying | 1 | tubing fitting | EHD 23 | CSST
+         To settle before buying | 2 | test plug | size not known | malleable iron, class 150
          To make on site | 2 | gap to be sealed | for 1/2\" |
          To make on site | 12 | threaded joint to be made up |  |
          To make on site | 2 | tubing-fitting joint to be made up |  |
@@ -162,15 +166,56 @@ fn an_outlet_through_the_rim_joist() {
          To buy: hangers, sleeves and protection | 0.1 ft² | paint or coating, steel pipe outdoors |  |
          To buy: sealants and test | as needed | thread compound or tape |  |
          To buy: sealants and test | 1 | test cap | 3/8\" | malleable iron, class 150
-         To buy: sealants and test | 1 | test cap | 1/2\" | malleable iron, class 150
          To buy: sealants and test | as needed | leak-detection fluid |  |
          To settle before buying | 1 | nipple | 1/2\" × 2 1/2 in | black steel, Schedule 40
          To settle before buying | 1 | tee | thread of the EHD 23 fitting × thread of the EHD 18 fitting, branch 1/2\" | malleable iron, class 150
          To settle before buying | 1 | tubing fitting | EHD 18 | CSST
          To settle before buying | 1 | tubing fitting | EHD 23 | CSST
+         To settle before buying | 2 | test plug | size not known | malleable iron, class 150
          To make on site | 2 | gap to be sealed | for 1/2\" |
          To make on site | 11 | threaded joint to be made up |  |
          To make on site | 2 | tubing-fitting joint to be made up |  |
          Taken out | 1 | reducing coupling | EHD 23 × EHD 18 | CSST",
+    );
+}
+
+/// With the person's own list of fittings the tee in tubing is asked for by its threads, and plugs for its test too.
+#[test]
+fn threads_of_ones_own_fittings_settle_the_tee_in_tubing() {
+    let own = OwnLengths::read("tubing fitting; EHD 23 x 3/4; 41 mm\ntubing fitting; EHD 18 x 1/2; 38 mm");
+    assert_eq!(own.faults, []);
+    let book = Codebook::published().with_lengths(own);
+    let lines = asked_of(include_str!("../jobs/everyday-tubing-tee.ron"), &book);
+    for expected in [
+        "To buy: fittings | 1 | tee | 1/2\" × 1/2\" × 3/4\" | malleable iron, class 150",
+        "To buy: tubing maker's parts | 1 | tubing fitting | EHD 18 × 1/2\" | CSST",
+        "To buy: tubing maker's parts | 1 | tubing fitting | EHD 23 × 3/4\" | CSST",
+        "To buy: sealants and test | 1 | test plug | 1/2\" | malleable iron, class 150",
+        "To buy: sealants and test | 1 | test plug | 3/4\" | malleable iron, class 150",
+        "To make on site | 11 | threaded joint to be made up |  |",
+    ] {
+        assert!(lines.iter().any(|line| line == expected), "{expected}\n{lines:#?}");
+    }
+    // The valve alone is left to be measured.
+    let left: Vec<&String> = lines.iter().filter(|line| line.starts_with("To settle")).collect();
+    assert_eq!(
+        left,
+        ["To settle before buying | 1 | nipple | 1/2\" × to measure | black steel, Schedule 40"]
+    );
+}
+
+/// The vent of a regulator in a basement is led outdoors by a line that the drawing does not show.
+#[test]
+fn the_vent_of_a_regulator_indoors_takes_a_line() {
+    let house = include_str!("../../examples/two-pressure-house.ron");
+    let vent = "To settle before buying | as needed | vent line to the outdoors |  |";
+    assert!(asked_for(house).iter().any(|line| line == vent));
+    let limited = house.replace("vent: outdoors", "vent: limiter");
+    assert!(!asked_for(&limited).iter().any(|line| line == vent));
+    // The cabin's regulator stands outdoors.
+    assert!(
+        !asked_for(include_str!("../../examples/propane-cabin.ron"))
+            .iter()
+            .any(|line| line == vent)
     );
 }

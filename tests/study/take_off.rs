@@ -555,8 +555,10 @@ fn is_whole(job: &Job) {
             Place::Joint(joint) => Some(*joint),
             _ => None,
         });
-        // What seals and tests, the union beside a tee that is cut in, and the cap of a drip leg are no part of the drawing.
+        // What seals and tests, the union beside a tee that is cut in, the cap of a drip leg and the line of a regulator's
+        // vent are no part of the drawing.
         let of_the_drawing = line.shelf != Shelf::Sealants
+            && line.what != "vent line to the outdoors"
             && !line.remark.contains("the standing line again")
             && !line.remark.contains("of the drip leg");
         if of_the_drawing {

@@ -133,7 +133,7 @@ fn steel_from_a_tee_in_tubing() {
             ),
             (
                 "join",
-                "J8 J17",
+                "J8 J15 J16 J17",
                 PRACTICE,
                 &[
                     "The nuts of the tubing come last",
@@ -239,7 +239,12 @@ fn tubing_from_a_tee_in_tubing() {
             ("test", all, "IFGC 2018 406.3", &["every joint exposed"]),
             ("show", all, PRACTICE, &["inspector"]),
             ("cut-in", "J8", PRACTICE, &["Only now", "Cut CSST square"]),
-            ("join", "J8 J17", PRACTICE, &["The nuts of the tubing come last"]),
+            (
+                "join",
+                "J8 J15 J16 J17",
+                PRACTICE,
+                &["The nuts of the tubing come last"],
+            ),
             ("turn-on", "J2 J1", "IFGC 2018 406.6.1", &["look the whole system over"]),
             (
                 "leak-check",
@@ -286,7 +291,12 @@ fn steel_through_the_wall_into_an_elbow() {
             ("test", all, "IFGC 2018 406.3", &["every joint exposed"]),
             ("show", all, PRACTICE, &["inspector"]),
             ("cut-in", "J8", PRACTICE, &["Cut CSST square"]),
-            ("join", "J8 J17", PRACTICE, &["The nuts of the tubing come last"]),
+            (
+                "join",
+                "J8 J15 J16 J17",
+                PRACTICE,
+                &["The nuts of the tubing come last"],
+            ),
             (
                 "turn-on",
                 "J2 J1",
@@ -359,7 +369,12 @@ fn an_outlet_through_the_rim_joist() {
             ("test", all, "IFGC 2018 406.3", &["every joint exposed"]),
             ("show", all, PRACTICE, &["inspector"]),
             ("cut-in", "J4", PRACTICE, &["Cut CSST square"]),
-            ("join", "J4 J14", PRACTICE, &["The nuts of the tubing come last"]),
+            (
+                "join",
+                "J4 J12 J13 J14",
+                PRACTICE,
+                &["The nuts of the tubing come last"],
+            ),
             (
                 "turn-on",
                 "J1",
@@ -412,6 +427,37 @@ fn propane_is_tested_three_ways_and_soil_is_not_sealed() {
 }
 
 /// Words that a person keeps in a job file go by ids that were given before; all of them are ids still.
+#[test]
+fn what_is_only_taken_out_is_not_joined_and_no_union_is_made_up() {
+    let job = read(include_str!("../jobs/replaced-between-standing-pipe.ron"));
+    let order = order(&job);
+    let step = |id: &str| order.steps.iter().find(|step| step.id == id).unwrap();
+    let joints = |ids: &[u32]| ids.iter().map(|&id| Place::Joint(JointId(id))).collect::<Vec<_>>();
+    // Joined are the two ends at standing pipe and the range; valve (J6) and dryer (J7) are gone.
+    assert_eq!(step("join").places, joints(&[3, 4, 11]));
+    let leaks = &step("leak-check").places;
+    assert!(
+        joints(&[6, 7]).iter().all(|gone| !leaks.contains(gone)) && leaks.contains(&Place::Joint(JointId(3))),
+        "{leaks:?}"
+    );
+    // The union stands on the range's branch: the 10 ft between two standing lengths has none.
+    let words = &step("join").words;
+    assert!(
+        words.contains("no union is drawn on its way") && !words.contains("by its union"),
+        "{words}"
+    );
+}
+
+#[test]
+fn what_stayed_off_is_put_in_where_it_stands() {
+    let job = read(include_str!("../jobs/everyday-tubing-tee.ron"));
+    let order = order(&job);
+    let join = order.steps.iter().find(|step| step.id == "join").unwrap();
+    for joint in [8, 15, 16, 17] {
+        assert!(join.places.contains(&Place::Joint(JointId(joint))), "{:?}", join.places);
+    }
+}
+
 #[test]
 fn ids_of_before_are_ids_still() {
     let mut known: Vec<&str> = Vec::new();

@@ -249,9 +249,14 @@ impl Place<'_> {
             return;
         };
         // The device's own way is as large as the device, or else as the pipe that comes to it.
-        let beside = self.own.or(self.size(first));
-        let size = |way: &Way| way.to_run().map_or(beside, |run| self.size(run));
         let family = self.family(&runs);
+        // An end that takes the fitting of tubing is as large as that one's thread, where it is known.
+        let sized = |size| match family {
+            Family::Threaded => self.own_thread(size).or(size),
+            Family::Brazed | Family::Fused => size,
+        };
+        let beside = self.own.or(sized(self.size(first)));
+        let size = |way: &Way| way.to_run().map_or(beside, |run| sized(self.size(run)));
         let port = |way: &Way| self.female(family, size(way));
         let mut sizes: Vec<_> = ways.iter().map(size).collect();
         let (run, outlets) = sizes.split_at_mut(2.min(ways.len()));
@@ -266,7 +271,7 @@ impl Place<'_> {
             match way.to_run() {
                 Some(run) if self.has(run) => self.connect(draft, (body, at), run),
                 // The branch that led there is taken out.
-                Some(run) => self.plug(draft, (body, at), family, self.size(run), run),
+                Some(run) => self.plug(draft, (body, at), family, size(way), run),
                 None if !std::mem::replace(&mut stood, true) => self.stand(draft, (body, at), family, beside, first),
                 None => {}
             }

@@ -127,6 +127,11 @@ impl<'s> Place<'s> {
         self.pipe_thread(self.size(run))
     }
 
+    /// The thread of the end fitting of corrugated tubing, where the person's own list has it.
+    pub(super) fn own_thread(&self, size: Option<NominalSize>) -> Option<NominalSize> {
+        size.and_then(|tubing| self.survey.book.own_lengths().thread_of_tubing(tubing))
+    }
+
     /// The pipe thread of a size: there is none of sizes in which only tube is made, as 5/8 of copper.
     pub(super) fn pipe_thread(&self, size: Option<NominalSize>) -> Option<NominalSize> {
         size.filter(|size| self.survey.book.pipe(Material::Steel40, *size).is_some())
@@ -137,6 +142,7 @@ impl<'s> Place<'s> {
         let pipe = || self.legs().filter(|&run| !self.is_connector(run));
         self.pipe_thread(self.own)
             .or_else(|| pipe().find_map(|run| self.thread(run)))
+            .or_else(|| pipe().find_map(|run| self.own_thread(self.size(run))))
     }
 
     /// The family of a fitting in which runs meet: that of most of them, else threaded, since any pipe is led to a thread.

@@ -43,6 +43,7 @@ pub(super) fn lines<'a>(
     tell(Shelf::Fittings, Gather::fittings);
     tell(Shelf::Fittings, Gather::couplings);
     tell(Shelf::Gas, Gather::devices);
+    tell(Shelf::Gas, Gather::vent_lines);
     tell(Shelf::Fittings, Gather::unions);
     tell(Shelf::Supports, Gather::hangers);
     tell(Shelf::Supports, Gather::passages);
@@ -315,7 +316,7 @@ impl Gather<'_> {
         for ((material, size), (count, places)) in all {
             lines.push(Line {
                 size: self.sized(material, size),
-                material: words::of_pipe(material),
+                material: words::of_fittings(material),
                 remark: "where a stick ends inside a run".to_owned(),
                 shelf: Shelf::Fittings,
                 ..Line::of(FittingKind::Coupling.name(), State::New, Quantity::Count(count), places)

@@ -1,10 +1,10 @@
 //! The new pipe tested, inspected and joined, gas still shut off.
 
 use super::making::{counted, stays_off};
+use super::opening::unique;
 use super::{Work, step};
-use crate::job::{Run, Surroundings};
+use crate::job::{Run, State, Surroundings};
 use crate::network::OutletKind;
-use crate::study::Place;
 use crate::work::order_of_work::basis;
 use crate::work::{PRACTICE, Step};
 
@@ -49,13 +49,15 @@ impl Work<'_> {
 
     pub(super) fn join(&self) -> Option<Step> {
         let outlets = self.new_appliances();
-        let mut places: Vec<Place> = self.shut.work.iter().map(|&joint| self.joint(joint)).collect();
-        places.extend(outlets.iter().map(|&joint| self.joint(joint)));
-        places.dedup();
+        let kept_off = || self.new_devices().filter(|(_, device)| stays_off(device));
+        let ties = self.made_at().into_iter().chain(self.new_supply());
+        let put_in = kept_off().map(|(joint, _)| joint);
+        let joints = ties.chain(put_in).chain(outlets);
+        let places = unique(joints.map(|joint| self.joint(joint)));
         if places.is_empty() {
             return None;
         }
-        let kept_off = counted(self.new_devices().filter(|(_, device)| stays_off(device)));
+        let kept_off = counted(kept_off());
         let put_in = match kept_off.as_str() {
             "" => String::new(),
             kept_off => format!(" Put in what stayed off: {kept_off}."),
@@ -66,6 +68,13 @@ impl Work<'_> {
             self.closing()
         );
         step("join", "Join", places, PRACTICE, words)
+    }
+
+    /// The point of delivery, where new pipe leads from it.
+    fn new_supply(&self) -> Option<usize> {
+        let network = &self.study.network;
+        let is_new = |run: usize| self.job.runs.at(run).state == State::New;
+        network.supply.filter(|&joint| network.legs(joint).any(is_new))
     }
 
     /// Joints of new appliances that gas reaches, in flow order.

@@ -115,7 +115,7 @@ impl Work<'_> {
         if !self.gas_comes() {
             return None;
         }
-        let work = self.shut.work.iter().map(|&joint| self.joint(joint));
+        let work = self.at_each(&self.left_at()).into_iter();
         let places = work.chain(self.runs_where(|_| true)).chain(self.connector_joints());
         let words = "At once, with the gas on, look for leaks at every joint that was opened or made, tie-ins and connectors \
                      too, with an approved gas detector or non-corrosive leak-detection fluid: never with a flame, and a nose is \

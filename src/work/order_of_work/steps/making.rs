@@ -3,7 +3,7 @@
 use super::tie_in::MAKE_UP_CSST;
 use super::{Work, step};
 use crate::job::{Barrier, Device, Material, Penetration, Run, State, Surroundings};
-use crate::study::{tracer_gauge, wants_bond};
+use crate::study::{tracer_gauge, wants_bond, wants_vent_line};
 use crate::work::{PRACTICE, Step};
 use std::collections::BTreeMap;
 
@@ -140,6 +140,16 @@ impl Work<'_> {
         }
         if !kept_off.is_empty() {
             words.push(format!("Keep off until the test is over: {kept_off}."));
+        }
+        let vented: Vec<usize> = new()
+            .map(|(joint, _)| joint)
+            .filter(|&joint| wants_vent_line(self.job, self.study, joint))
+            .collect();
+        if !vented.is_empty() {
+            words.push(format!(
+                "Lead the vent of {} to the outdoors as its maker and the code have it, its end against rain and insects.",
+                self.all_named(&vented)
+            ));
         }
         if words.is_empty() {
             return None;

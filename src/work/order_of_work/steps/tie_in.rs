@@ -1,7 +1,7 @@
 //! Where new pipe meets pipe that stands: rigid pipe is cut early and plugged, tubing late and made up last.
 
 use super::{Work, step};
-use crate::job::{Material, Run, State};
+use crate::job::{Device, Material, Run, State};
 use crate::study::Place;
 use crate::work::cut_ins;
 use crate::work::{PRACTICE, Step};
@@ -30,6 +30,24 @@ impl Work<'_> {
         materials.sort();
         materials.dedup();
         materials
+    }
+
+    /// Joints with old pipe at which something is made: what is only taken out there is not joined.
+    pub(super) fn made_at(&self) -> Vec<usize> {
+        let is_made = |&joint: &usize| {
+            let new_run = |run: usize| self.job.runs.at(run).state == State::New;
+            self.is_new(joint) || self.study.network.legs(joint).any(new_run)
+        };
+        self.shut.work.iter().copied().filter(is_made).collect()
+    }
+
+    /// Joints of the work at which something is left.
+    pub(super) fn left_at(&self) -> Vec<usize> {
+        let stays = |&joint: &usize| {
+            let mut legs = self.study.network.legs(joint);
+            legs.any(|run| self.job.runs.at(run).state != State::Removed)
+        };
+        self.shut.work.iter().copied().filter(stays).collect()
     }
 
     fn rigid_ties(&self) -> Vec<usize> {
@@ -125,14 +143,42 @@ impl Work<'_> {
             let mut legs = self.study.network.legs(joint).map(|run| self.job.runs.at(run));
             legs.any(|run| run.state == State::New && self.job.material(run) == Material::Steel40)
         };
-        let rigid: Vec<usize> = rigid.into_iter().filter(new_steel).collect();
-        if !rigid.is_empty() {
-            words += &format!(
-                " Rigid pipe from {} is closed last, by its union: pipe between two fixed ends cannot be turned.",
-                self.all_named(&rigid)
-            );
+        let rigid = rigid.into_iter().filter(new_steel);
+        let (with, without): (Vec<usize>, Vec<usize>) = rigid.partition(|&joint| self.is_opened(joint));
+        for (joints, how) in [(with, CLOSED_LAST), (without, WANTS_A_UNION)] {
+            if !joints.is_empty() {
+                words += &format!(" Rigid pipe from {} {how}", self.all_named(&joints));
+            }
         }
         words
+    }
+
+    /// Whether new threaded pipe from a tie-in is opened by a union or the nut of tubing before it comes to another one.
+    fn is_opened(&self, tie: usize) -> bool {
+        let network = &self.study.network;
+        let (mut seen, mut waiting, mut opened) = (vec![false; self.job.joints.len()], vec![tie], false);
+        while let Some(joint) = waiting.pop() {
+            if std::mem::replace(&mut seen[joint], true) {
+                continue;
+            }
+            if matches!(self.job.joints.at(joint).device(), Some(Device::Union)) {
+                opened = true;
+                continue;
+            }
+            for at in network.legs(joint).filter(|&at| !self.study.runs[at].is_hose) {
+                let run = self.job.runs.at(at);
+                match (run.state, self.job.material(run)) {
+                    (State::New, Material::Steel40) => {
+                        let ends = network.joints_of[at].map(|(from, to)| [from, to]);
+                        waiting.extend(ends.into_iter().flatten());
+                    }
+                    (State::New, Material::Csst) => opened = true,
+                    (State::Existing, Material::Steel40) if joint != tie => return false,
+                    _ => {}
+                }
+            }
+        }
+        opened
     }
 
     /// A tie-in with its fitting and the pipe that meets there.
@@ -164,6 +210,12 @@ impl Work<'_> {
         format!("{words}, for the new pipe to {}", new.join(" and "))
     }
 }
+
+/// How rigid pipe is closed.
+const CLOSED_LAST: &str = "is closed last, by its union: pipe between two fixed ends cannot be turned.";
+/// The same where no union is drawn.
+const WANTS_A_UNION: &str = "has no union drawn on its way: pipe between two fixed ends cannot be turned, so put one in near the tie-in where the \
+     other end is held.";
 
 /// How corrugated tubing is made up.
 pub(super) const MAKE_UP_CSST: &str =

@@ -4,7 +4,7 @@ use super::Gather;
 use crate::codebook::{Mark, PipeKind};
 use crate::job::{Material, Penetration, Run, Seal, State, Surroundings};
 use crate::study::Place;
-use crate::study::{tracer_gauge, wants_bond};
+use crate::study::{tracer_gauge, wants_bond, wants_vent_line};
 use crate::units::{Length, NominalSize, Show};
 use crate::work::{Group, Line, Quantity};
 use std::collections::BTreeMap;
@@ -136,6 +136,22 @@ impl Gather<'_> {
                 group,
                 remark: remark.clone(),
                 ..Line::of(what, State::New, quantity, places.clone())
+            });
+        }
+    }
+
+    /// What leads the vents of line regulators indoors to the outdoors; it is not drawn.
+    pub(super) fn vent_lines(&self, lines: &mut Vec<Line>) {
+        let joints = 0..self.job.joints.len();
+        let places: Vec<Place> = joints
+            .filter(|&joint| wants_vent_line(self.job, self.study, joint))
+            .map(|joint| self.joint_place(joint))
+            .collect();
+        if !places.is_empty() {
+            lines.push(Line {
+                group: Group::Settle,
+                remark: "not drawn: size, length and end as the regulator's maker and the code have it".to_owned(),
+                ..Line::of("vent line to the outdoors", State::New, Quantity::AsNeeded, places)
             });
         }
     }

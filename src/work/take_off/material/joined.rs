@@ -4,7 +4,7 @@ use super::{DRIP_LEG, Gather, UNION};
 use crate::codebook::Mark;
 use crate::fittings::to_tubing;
 use crate::fittings::{FittingCount, FittingKind};
-use crate::job::{Device, Material, Placed, Run, State};
+use crate::job::{Device, Material, Placed, Run, State, Vent};
 use crate::study::Place;
 use crate::units::{Length, NominalSize, Show};
 use crate::work::take_off::words;
@@ -25,8 +25,11 @@ impl Gather<'_> {
             let places: Vec<Place> = count.joints.iter().map(|&joint| self.joint_place(joint)).collect();
             let line = |places| Line {
                 size: count.sizes_named(self.units),
-                material: words::of_fittings(count.material),
-                ..Line::each(count.kind.name(), count.state, places)
+                material: match count.kind {
+                    FittingKind::Nipple => words::of_pipe(count.material),
+                    _ => words::of_fittings(count.material),
+                },
+                ..Line::each(count.name(), count.state, places)
             };
             if count.state == State::Removed {
                 let (kept, gone): (Vec<Place>, Vec<Place>) = places.into_iter().partition(|place| self.is_kept(*place));
@@ -55,6 +58,9 @@ impl Gather<'_> {
                 // At a counter the larger end comes first, whichever way gas flows.
                 let [large, small] = [one.max(other), one.min(other)].map(|size| size.show(self.units));
                 line.size = format!("{large} × {small}");
+            }
+            if count.kind == FittingKind::Adapter && !count.female {
+                line.add("male thread");
             }
             match count.kind {
                 FittingKind::Bend => {
@@ -203,7 +209,9 @@ impl Gather<'_> {
                 let set = regulator
                     .outlet
                     .map(|outlet| format!("set to {}", outlet.show(self.units)));
-                plain(device.name(), set.unwrap_or_default())
+                let vent = (regulator.vent == Vent::Limiter).then(|| "with its listed vent limiter".to_owned());
+                let words: Vec<String> = set.into_iter().chain(vent).collect();
+                plain(device.name(), words.join(", "))
             }
             Device::Connector(connector) => Asked {
                 what: if self.is_of_a_hose(joint) {

@@ -2,7 +2,7 @@
 
 use super::Gather;
 use crate::codebook::PipeKind;
-use crate::fittings::{FittingKind, PortKind, Takes};
+use crate::fittings::{Fitting, Owner, Port, PortKind, Takes};
 use crate::job::{Material, State};
 use crate::study::Place;
 use crate::units::NominalSize;
@@ -53,6 +53,24 @@ const SEALED: [Sealed; 4] = [
     },
 ];
 
+/// What closes an end for the test, its size, and whether it is threaded.
+type Closing = (&'static str, Option<NominalSize>, bool);
+
+/// What closes a port.
+fn closes(port: &Port) -> Closing {
+    match port.kind {
+        PortKind::FemaleThread => ("test plug", port.size, true),
+        PortKind::MaleThread => ("test cap", port.size, true),
+        PortKind::TubingNut
+        | PortKind::Tubing
+        | PortKind::Socket
+        | PortKind::Tube
+        | PortKind::Fusion
+        | PortKind::Plastic
+        | PortKind::Connector => ("test cap", port.size, false),
+    }
+}
+
 impl Gather<'_> {
     /// Joints by kind: one for each port that takes something new, and two for each coupling inside a run.
     pub(super) fn joints(&self, lines: &mut Vec<Line>) {
@@ -91,7 +109,6 @@ impl Gather<'_> {
 
     /// Caps and plugs that close new pipe while it is tested, by the closures of the test sheet.
     pub(super) fn closures(&self, lines: &mut Vec<Line>) {
-        type Closing = (&'static str, Option<NominalSize>, bool);
         let mut all: BTreeMap<Closing, Vec<Place>> = BTreeMap::new();
         for closure in TestSheet::of(self.job, self.study, self.book).closures {
             let Some(joint) = self.job.joints.position(closure.joint) else {
@@ -121,47 +138,81 @@ impl Gather<'_> {
     }
 
     /// The new pipe that ends at a joint, parted from everything else: what closes each end, its size, and whether it is
-    /// threaded. Tubing keeps its end fitting on.
-    fn ends_of_new_pipe(&self, joint: usize) -> Vec<(&'static str, Option<NominalSize>, bool)> {
-        let new = |&run: &usize| self.job.runs.at(run).state == State::New && !self.study.runs[run].is_hose;
-        let legs = self.study.network.legs(joint).filter(new);
-        let end = |run: usize| match PipeKind::of(self.job.material(self.job.runs.at(run))) {
-            PipeKind::Steel => ("test cap", self.size(run), true),
-            PipeKind::Csst => ("test cap", self.thread_of_end_fitting(run, joint), true),
-            PipeKind::Copper | PipeKind::Pe => ("test cap", self.size(run), false),
+    /// threaded. The end fitting of tubing, copper or plastic pipe stays on; so does a tee that goes into tubing, which is
+    /// tested with the new pipe.
+    fn ends_of_new_pipe(&self, joint: usize) -> Vec<Closing> {
+        if let Some(tee) = self.tee_into_tubing(joint) {
+            let ports = self.study.fittings[tee].ports.iter();
+            let others = ports.filter(|port| !self.run_behind(port, tee).is_some_and(|run| self.is_new(run)));
+            return others.map(closes).collect();
+        }
+        let legs = self.study.network.legs(joint);
+        let legs = legs.filter(|&run| self.is_new(run) && !self.study.runs[run].is_hose);
+        let end = |run: usize| {
+            let steel = self.job.material(self.job.runs.at(run)) == Material::Steel40;
+            let bare = ("test cap", self.size(run), steel);
+            self.end_fitting(run, joint).map_or(bare, closes)
         };
         legs.map(end).collect()
     }
 
-    /// The thread of the fitting that is put on the end of tubing.
-    fn thread_of_end_fitting(&self, run: usize, joint: usize) -> Option<NominalSize> {
+    fn is_new(&self, run: usize) -> bool {
+        self.job.runs.at(run).state == State::New
+    }
+
+    /// A new threaded fitting that goes into corrugated tubing that stands, and into no other pipe.
+    fn tee_into_tubing(&self, joint: usize) -> Option<usize> {
+        let old = self.study.network.legs(joint).map(|run| self.job.runs.at(run));
+        let mut old = old.filter(|run| run.state == State::Existing).peekable();
+        old.peek()?;
+        let Some(Owner::Fitting(centre)) = self.study.assemblies[joint].centre else {
+            return None;
+        };
+        let fitting = &self.study.fittings[centre];
+        let threaded = fitting.ports.iter().all(|port| port.kind == PortKind::FemaleThread);
+        let tubing = old.all(|run| self.job.material(run) == Material::Csst);
+        (tubing && threaded && fitting.ports.len() > 2 && fitting.state == State::New).then_some(centre)
+    }
+
+    /// The run to which a port of a fitting leads, over what stands between.
+    fn run_behind(&self, port: &Port, fitting: usize) -> Option<usize> {
+        let (mut from, mut takes) = (fitting, port.takes);
+        for _ in 0..self.study.fittings.len() {
+            let at = match takes {
+                Takes::Run(run) => return Some(run),
+                Takes::Fitting(at) => at,
+                Takes::Device | Takes::Nothing => return None,
+            };
+            let onward = self.study.fittings[at].ports.iter();
+            takes = onward
+                .map(|port| port.takes)
+                .find(|&takes| takes != Takes::Fitting(from))?;
+            from = at;
+        }
+        None
+    }
+
+    /// The thread of the fitting that is put on the end of tubing, copper or plastic pipe.
+    fn end_fitting(&self, run: usize, joint: usize) -> Option<&Port> {
         let here = &self.study.fittings[self.study.assemblies[joint].fittings.clone()];
-        let fitting = here.iter().find(|fitting| {
-            fitting.kind == FittingKind::TubingFitting && fitting.ports.iter().any(|port| port.takes == Takes::Run(run))
-        })?;
+        let on_it = |fitting: &&Fitting| {
+            fitting.kind.is_end_of_pipe() && fitting.ports.iter().any(|port| port.takes == Takes::Run(run))
+        };
         let threads = [PortKind::MaleThread, PortKind::FemaleThread];
-        fitting.ports.iter().find(|port| threads.contains(&port.kind))?.size
+        let mut ports = here.iter().find(on_it)?.ports.iter();
+        ports.find(|port| threads.contains(&port.kind))
     }
 
     /// What stays open at a joint of new pipe when its device is off.
-    fn ends_without_device(&self, joint: usize) -> Vec<(&'static str, Option<NominalSize>, bool)> {
+    fn ends_without_device(&self, joint: usize) -> Vec<Closing> {
         let here = &self.study.assemblies[joint];
-        let mut open = Vec::new();
-        for fitting in &self.study.fittings[here.fittings.clone()] {
-            if fitting.state == State::Removed {
-                continue;
-            }
-            for port in fitting.ports.iter().filter(|port| port.takes == Takes::Device) {
-                open.push(match port.kind {
-                    PortKind::FemaleThread => ("test plug", port.size, true),
-                    PortKind::MaleThread => ("test cap", port.size, true),
-                    _ => ("test cap", port.size, false),
-                });
-            }
-        }
+        let stands = self.study.fittings[here.fittings.clone()].iter();
+        let stands = stands.filter(|fitting| fitting.state != State::Removed);
+        let ports = stands.flat_map(|fitting| &fitting.ports);
+        let mut open: Vec<Closing> = ports.filter(|port| port.takes == Takes::Device).map(closes).collect();
         for port in &here.device {
             if let Takes::Run(run) = port.takes
-                && self.job.runs.at(run).state == State::New
+                && self.is_new(run)
                 && !self.study.runs[run].is_hose
             {
                 let threaded = self.job.material(self.job.runs.at(run)) == Material::Steel40;
@@ -176,6 +227,8 @@ impl Gather<'_> {
         let made = self.study.joints_to_make(self.job);
         let mut places: Vec<Place> = made.iter().map(|&(joint, _)| self.joint_place(joint)).collect();
         places.dedup();
+        let coupled = self.cuts.pieces.iter().filter(|piece| piece.couplings() > 0);
+        places.extend(coupled.flat_map(|piece| &piece.runs).map(|&run| self.run_place(run)));
         if !places.is_empty() {
             lines.push(Line {
                 remark: "not corrosive (fuel gas codes, from memory)".to_owned(),
