@@ -686,3 +686,29 @@ fn no_number_for_machines_has_more_digits_than_its_kind() {
     let pipe = value["jobs"][0]["pipe"].as_array().unwrap();
     assert!(pipe.iter().any(|pipe| pipe["ft3_per_ft"] == 0.00211), "{pipe:?}");
 }
+
+/// The bore of 1/2 in steel pipe is 0.622 in (ASME B36.10M): 196 mm², 0.196 liters along a meter.
+#[test]
+fn a_metric_test_sheet_is_metric_throughout() {
+    let desk = Desk::new();
+    let job = r#"(
+        version: 1,
+        settings: (units: metric, step: "1 m", material: steel),
+        joints: [
+            (id: 1, at: (0, 0, 0), device: supply(pressure: "20 mbar")),
+            (id: 2, at: (4, 0, 0), device: appliance(name: "Grill", input: "10 kW")),
+        ],
+        runs: [(id: 1, from: 1, to: 2, size: "DN15")],
+    )"#;
+    desk.put("metric.ron", job);
+    let printed = said(&desk.call(&["test", "metric.ron"]));
+    assert!(
+        printed.contains("L/m") && printed.contains("0.196 ") && !printed.contains("ft³"),
+        "{printed}"
+    );
+    let listed = said(&desk.call(&["take-off", "metric.ron"]));
+    assert!(
+        listed.contains("stubs under 300 mm") && !listed.contains(" ft"),
+        "{listed}"
+    );
+}

@@ -6,6 +6,7 @@
 mod browser;
 mod chooser;
 mod disk;
+mod dropped;
 mod folder;
 mod hand_over;
 mod lists;
@@ -209,7 +210,7 @@ impl Files {
             ctx.send_viewport_cmd(ViewportCommand::CancelClose);
             self.asking = Some(Asking::Leave(Next::Quit));
         }
-        self.dropped(ctx, desk);
+        self.dropped(ctx, desk, settings);
         match self.asking.take() {
             Some(asking) => self.answer(ctx, asking, desk, settings, sheet),
             None => self.offer_left(ctx, desk),
@@ -610,37 +611,6 @@ impl Files {
             && !std::mem::replace(&mut self.warned, true)
         {
             self.asking = Some(Asking::Trouble(trouble));
-        }
-    }
-
-    /// Takes a file that was dropped on the window, and says beforehand what will happen.
-    fn dropped(&mut self, ctx: &Context, desk: &mut Desk) {
-        let (hovered, dropped) = ctx.input(|input| {
-            let path = input.raw.dropped_files.first().map(|file| file.path().to_owned());
-            (!input.raw.hovered_files.is_empty(), path)
-        });
-        if hovered && self.asking.is_none() {
-            let layer = egui::LayerId::new(egui::Order::Foreground, egui::Id::unique("dropping"));
-            let painter = ctx.layer_painter(layer);
-            let area = ctx.content_rect();
-            painter.rect_filled(area, 0.0, egui::Color32::from_black_alpha(150));
-            let font = egui::FontId::new(24.0, super::look::bold());
-            let words = "Let go here to open the job";
-            painter.text(
-                area.center(),
-                egui::Align2::CENTER_CENTER,
-                words,
-                font,
-                egui::Color32::WHITE,
-            );
-        }
-        let Some(path) = dropped else { return };
-        match &mut self.asking {
-            None => self.leave(Next::Open(path), desk),
-            Some(
-                Asking::Open(chooser) | Asking::Compare(chooser) | Asking::AddOwn(chooser) | Asking::Save(chooser, _),
-            ) => chooser.take(&path),
-            Some(_) => {}
         }
     }
 }

@@ -90,7 +90,13 @@ fn say(Tested { sheet, units }: &Tested) -> String {
     let rows: Vec<Vec<String>> = sheet.pipe.iter().map(|pipe| pipe_row(pipe, units)).collect();
     text += &match rows.as_slice() {
         [] => "no new pipe is drawn\n".to_owned(),
-        rows => table::columns(&["material", "size", ">length", ">ft³/ft", "runs"], rows),
+        rows => {
+            let held = match units {
+                UnitSystem::Us => ">ft³/ft",
+                UnitSystem::Metric => ">L/m",
+            };
+            table::columns(&["material", "size", ">length", held, "runs"], rows)
+        }
     };
     text += &volume(&sheet.volume, units);
     let working = sheet
@@ -159,9 +165,18 @@ fn pipe_row(pipe: &TestedPipe, units: UnitSystem) -> Vec<String> {
         pipe.size.map_or("not known".to_owned(), |size| size.show(units)),
         pipe.length.show(units),
         pipe.per_foot
-            .map_or("not known".to_owned(), |held| marked(held, |it| format!("{it:.5}"))),
+            .map_or("not known".to_owned(), |held| marked(held, |it| per_length(it, units))),
         runs.join(" "),
     ]
+}
+
+/// What a length of pipe holds, of cubic feet in a foot.
+fn per_length(cubic_feet: f64, units: UnitSystem) -> String {
+    match units {
+        UnitSystem::Us => format!("{cubic_feet:.5}"),
+        // 1 ft² is 0.092903 m², and a square meter along a meter holds 1,000 liters.
+        UnitSystem::Metric => format!("{:.3}", cubic_feet * 92.903_04),
+    }
 }
 
 fn volume(volume: &Volume, units: UnitSystem) -> String {

@@ -120,11 +120,19 @@ impl Codebook {
         })
     }
 
-    /// The number of the clause alone, for a note that says itself what it asks; `None` as in [`Codebook::asked_by_code`].
-    pub fn clause_number(&self, topic: &str, family: Option<CodeFamily>) -> Option<&'static str> {
-        let own = family.and_then(|family| self.clause(topic, family));
-        let any = || CodeFamily::ALL.into_iter().find_map(|other| self.clause(topic, other));
-        own.or_else(any).map(|clause| clause.clause)
+    /// The number of the clause alone, for a note that says itself what it asks. That of another family says that none of
+    /// the family in force was read; `None` as in [`Codebook::asked_by_code`].
+    pub fn clause_number(&self, topic: &str, family: Option<CodeFamily>) -> Option<String> {
+        if let Some(clause) = family.and_then(|family| self.clause(topic, family)) {
+            return Some(clause.clause.to_owned());
+        }
+        let other = CodeFamily::ALL
+            .into_iter()
+            .find_map(|other| self.clause(topic, other))?;
+        Some(match family {
+            Some(family) => format!("{}; no clause of {} was read", other.clause, family.name()),
+            None => other.clause.to_owned(),
+        })
     }
 }
 
@@ -135,6 +143,17 @@ mod tests {
 
     fn asked(topic: &str, family: Option<CodeFamily>) -> String {
         Codebook::published().asked_by_code(topic, family).unwrap()
+    }
+
+    #[test]
+    fn a_number_of_another_family_says_so() {
+        let number = |topic: &str, family| Codebook::published().clause_number(topic, family).unwrap();
+        assert_eq!(number("regulator-vent", Some(CodeFamily::Ifgc)), "NFPA 54-2012 5.8.5.1");
+        assert_eq!(number("regulator-vent", Some(CodeFamily::Upc)), "CPC 2013 1208.7.5.1");
+        assert_eq!(
+            number("regulator-vent", Some(CodeFamily::B149)),
+            "NFPA 54-2012 5.8.5.1; no clause of CSA B149.1 was read"
+        );
     }
 
     /// IRC 2018 G2415.17.3 and CPC 2013 1210.1.7.2, read in public copies: 18 and 14 AWG.

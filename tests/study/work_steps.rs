@@ -505,10 +505,14 @@ fn the_basis_goes_by_the_code_of_the_profile() {
     let mut job = read(include_str!("../jobs/everyday-tubing-tee.ron"));
     let basis = |job: &Job, id: &str| order(job).step(id).unwrap().basis();
     assert!(basis(&job, "purge").starts_with("IFGC 2018 406.7.2.1"));
+    // CPC 2013 1210.2 and 1211.5 carry NFPA 54-2012 7.2.1 and 9.6.4.
+    for (id, clause) in [("connect", "9.6.4"), ("seal", "7.2.1"), ("paint", "7.2.1")] {
+        assert!(basis(&job, id).starts_with(&format!("NFPA 54-2012 {clause}")), "{id}");
+    }
     job.settings.profile = "us-ca".to_owned();
     assert!(basis(&job, "purge").starts_with("CPC 2013 table 1213.6.1"));
     job.settings.profile = "ca-b149".to_owned();
-    for id in ["purge", "test"] {
+    for id in ["purge", "test", "connect", "seal", "paint"] {
         assert!(basis(&job, id).contains("not read"), "{id}");
     }
     assert!(basis(&job, "purge").contains("ask the office"));

@@ -208,3 +208,51 @@ fn a_profile_is_opened_with_its_tables() {
     );
     assert!(!told(&hand, "profile-unknown"));
 }
+
+#[test]
+fn a_table_or_profile_that_is_dropped_is_taken_in_and_a_job_is_opened() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("maker.tsv");
+    fs::write(&path, TABLE.replace("\n50\t15\t38", "\n50\t15\t83")).unwrap();
+    let mut hand = Hand::on(tube());
+    let job = hand.job().clone();
+    hand.drop_file(&path);
+    hand.rest();
+    assert!(
+        hand.reads("maker.tsv, line 38, column 3: 83 under `EHD 18` cannot be"),
+        "{:?}",
+        hand.all_words()
+    );
+    assert!(hand.app().settings().own.is_empty() && *hand.job() == job);
+    hand.look("own-table-dropped-broken");
+    // Mended, it is read again from where it is refused.
+    fs::write(&path, TABLE).unwrap();
+    hand.key(Key::Enter);
+    hand.rest();
+    assert!(hand.reads("Use in this job: Example CT 0.5"), "{:?}", hand.all_words());
+    assert_eq!(hand.app().settings().own, [path]);
+    // What is dropped on the list of tables joins it; nothing is used that was not ticked.
+    let lengths = folder.path().join("truck.csv");
+    fs::write(&lengths, "ball valve; 1/2; 2-1/8 in\n").unwrap();
+    hand.drop_file(&lengths);
+    hand.rest();
+    assert!(hand.reads("1 length of your own parts"), "{:?}", hand.all_words());
+    assert!(hand.reads("Use in this job: Example CT 0.5") && *hand.job() == job);
+    hand.look("own-table-dropped");
+    hand.key(Key::Escape);
+    hand.rest();
+    let profile = folder.path().join("office.ron");
+    let text = include_str!("../../assets/profiles/us-ifgc.ron");
+    fs::write(&profile, text.replace("name: \"us-ifgc\"", "name: \"office\"")).unwrap();
+    hand.drop_file(&profile);
+    hand.rest();
+    assert!(hand.reads("Use in this job: profile office"), "{:?}", hand.all_words());
+    assert_eq!((hand.app().settings().own.len(), hand.job() == &job), (3, true));
+    hand.key(Key::Escape);
+    hand.rest();
+    let house = folder.path().join("house.ron");
+    fs::write(&house, stubout::file::write(Hand::elbow().job())).unwrap();
+    hand.drop_file(&house);
+    hand.rest();
+    assert_eq!(hand.job(), Hand::elbow().job());
+}

@@ -106,8 +106,9 @@ fn row(ui: &mut Ui, file: &OwnFile, desk: &mut Desk) -> Option<Answer> {
             }
         }
         Ok(OwnPart::Lengths(many)) => {
+            let lengths = if *many == 1 { "length" } else { "lengths" };
             ui.label(format!(
-                "{many} lengths of your own parts: the cut lists of all jobs go by them"
+                "{many} {lengths} of your own parts: the cut lists of all jobs go by them"
             ));
         }
         Err(words) => {

@@ -34,6 +34,27 @@ pub enum OwnPart {
     Lengths(usize),
 }
 
+/// Whether a file is one of these and no job: by its ending, and by how it begins, for a profile ends like a job.
+pub fn is_own(path: &Path) -> bool {
+    let ending = path.extension().and_then(|ending| ending.to_str()).unwrap_or_default();
+    if !ENDINGS.iter().any(|own| own.eq_ignore_ascii_case(ending)) {
+        return false;
+    }
+    let text = disk::text(TASK, path).unwrap_or_default();
+    let told = text.trim_start_matches('\u{feff}').lines().map(str::trim);
+    let mut told = told.filter(|line| !line.is_empty() && !line.starts_with("//"));
+    let head = told.by_ref().take(2).collect::<Vec<_>>().join(" ");
+    match head
+        .strip_prefix("Profile")
+        .unwrap_or(&head)
+        .trim_start()
+        .strip_prefix('(')
+    {
+        Some(keys) => !keys.trim_start().starts_with("version"),
+        None => !ending.eq_ignore_ascii_case(ENDING),
+    }
+}
+
 /// What is published, with all that files bring, and what each of them brings.
 pub fn read_all(paths: &[PathBuf]) -> (Codebook, Vec<OwnFile>) {
     let mut book = Codebook::published().clone();
@@ -92,6 +113,29 @@ mod tests {
 
     const TABLE: &str = "id\tTube A\ntitle\tinvented\nfuel\tnatural\npipe\tcsst\ninlet\tunder 2 psi\ndrop\t0.5 in w.c.\nunit\tcfh\n\
                          document\tinvented\n\nlength_ft\tEHD 18\n10\t40\n";
+
+    #[test]
+    fn a_profile_is_told_from_a_job_by_how_it_begins() {
+        let folder = tempfile::tempdir().unwrap();
+        let profile = include_str!("../../../assets/profiles/us-ifgc.ron");
+        let job = "// a house\n\n(\n    version: 1,\n)\n";
+        for (name, text, own) in [
+            ("a.tsv", TABLE, true),
+            ("a.csv", "ball valve; 1/2; 2 in\n", true),
+            ("a.RON", profile, true),
+            ("b.ron", "(name: \"office\")", true),
+            ("c.ron", job, false),
+            ("d.txt", job, false),
+            ("e.ron", "", false),
+            ("f.ron", "Job(version: 1)", false),
+            ("g.svg", "<svg/>", false),
+        ] {
+            let path = folder.path().join(name);
+            fs::write(&path, text).unwrap();
+            assert_eq!(is_own(&path), own, "{name}");
+        }
+        assert!(is_own(&folder.path().join("gone.tsv")));
+    }
 
     #[test]
     fn what_is_wrong_with_one_file_leaves_the_others() {

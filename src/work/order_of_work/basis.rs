@@ -24,6 +24,58 @@ pub(super) const fn test(family: Option<CodeFamily>) -> &'static str {
     }
 }
 
+/// In which order parts stand at an appliance.
+pub(super) const fn at_appliance(family: Option<CodeFamily>) -> &'static str {
+    match family {
+        Some(CodeFamily::Ifgc) => {
+            "NFPA 54-2012 9.6.4, 9.6.7, as CPC 2013 1211.5, 1211.8 carries them (order at an appliance), F; the rest common \
+                 practice, no source"
+        }
+        Some(CodeFamily::Upc) => {
+            "CPC 2013 1211.5, 1211.8 (order at an appliance), F; the rest common practice, no source"
+        }
+        Some(CodeFamily::B149) | None => {
+            "CPC 2013 1211.5, 1211.8 (order at an appliance), F, this profile's own clause not read; the rest common practice, \
+                 no source"
+        }
+    }
+}
+
+/// Which gaps around pipe are sealed.
+pub(super) const fn sealing(family: Option<CodeFamily>) -> &'static str {
+    match family {
+        Some(CodeFamily::Ifgc) => {
+            "NFPA 54-2012 7.2.1, 7.1.5, as CPC 2013 1210.2, 1210.1.5 carries them (exterior and foundation walls), F; the rest \
+                 common practice, no source"
+        }
+        Some(CodeFamily::Upc) => {
+            "CPC 2013 1210.2, 1210.1.5 (exterior and foundation walls), F; the rest common practice, no source"
+        }
+        Some(CodeFamily::B149) | None => {
+            "CPC 2013 1210.2, 1210.1.5 (exterior and foundation walls), F, this profile's own clause not read; the rest common \
+                 practice, no source"
+        }
+    }
+}
+
+/// Why steel outdoors is painted.
+pub(super) const fn painting(family: Option<CodeFamily>) -> &'static str {
+    match family {
+        Some(CodeFamily::Ifgc) => {
+            "NFPA 54-2012 7.2.1, as CPC 2013 1210.2 carries it; Oregon State University standard 23 11 00 (exposed steel \
+                 painted), F; the rest common practice, no source"
+        }
+        Some(CodeFamily::Upc) => {
+            "CPC 2013 1210.2; Oregon State University standard 23 11 00 (exposed steel painted), F; the rest common practice, \
+                 no source"
+        }
+        Some(CodeFamily::B149) | None => {
+            "CPC 2013 1210.2; Oregon State University standard 23 11 00 (exposed steel painted), F, this profile's own clause \
+                 not read; the rest common practice, no source"
+        }
+    }
+}
+
 /// Why the whole system is looked over while gas is turned on.
 pub(super) const fn turning_on(family: Option<CodeFamily>) -> &'static str {
     match family {

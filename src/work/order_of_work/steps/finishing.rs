@@ -5,6 +5,7 @@ use super::opening::unique;
 use super::{Work, step};
 use crate::job::{Material, Run, Surroundings};
 use crate::study::Place;
+use crate::work::order_of_work::basis;
 use crate::work::{PRACTICE, Step};
 
 impl Work<'_> {
@@ -15,13 +16,7 @@ impl Work<'_> {
         }
         let words = "Seal the gaps around pipe in walls, floors and roofs: an exterior wall at its outside face, with a sleeve both \
                      gaps; a foundation wall both gaps; where a wall or floor holds back fire, with what is listed for it.";
-        step(
-            "seal",
-            "Seal",
-            places,
-            "CPC 2013 1210.2, 1210.1.5 (exterior and foundation walls), F; the rest common practice, no source",
-            words,
-        )
+        step("seal", "Seal", places, basis::sealing(self.profile.family), words)
     }
 
     pub(super) fn paint(&self) -> Option<Step> {
@@ -34,14 +29,7 @@ impl Work<'_> {
         let words = "Once no leak is found: paint or coat new steel outdoors against rust, joints and fittings too, never before, \
                      for paint hides a leak; no hose or connector, no valve stem, vent or rating plate. The color is the place's \
                      to say.";
-        step(
-            "paint",
-            "Paint",
-            places,
-            "CPC 2013 1210.2; Oregon State University standard 23 11 00 (exposed steel painted), F; the rest common practice, no \
-             source",
-            words,
-        )
+        step("paint", "Paint", places, basis::painting(self.profile.family), words)
     }
 
     pub(super) fn tag(&self) -> Option<Step> {

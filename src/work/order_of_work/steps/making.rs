@@ -4,6 +4,7 @@ use super::tie_in::MAKE_UP_CSST;
 use super::{Work, step};
 use crate::job::{Barrier, Device, Material, Penetration, Run, State, Surroundings};
 use crate::study::{tracer_gauge, wants_bond, wants_vent_line};
+use crate::work::order_of_work::basis;
 use crate::work::{PRACTICE, Step};
 use std::collections::BTreeMap;
 
@@ -162,7 +163,7 @@ impl Work<'_> {
             "connect",
             "Connect",
             new().map(|(joint, _)| self.joint(joint)).collect(),
-            "CPC 2013 1211.5, 1211.8 (order at an appliance); the rest common practice, no source",
+            basis::at_appliance(self.profile.family),
             words.join(" "),
         )
     }

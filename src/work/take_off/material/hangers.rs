@@ -7,7 +7,7 @@ use super::Gather;
 use crate::codebook::{Mark, PipeKind, Spacing, Way};
 use crate::job::{Axis, Barrier, Direction, Material, Run, State, Surroundings};
 use crate::study::Place;
-use crate::units::{Length, NominalSize};
+use crate::units::{Length, NominalSize, UnitSystem};
 use crate::work::{Group, Line, Quantity};
 use std::collections::BTreeMap;
 
@@ -48,18 +48,33 @@ impl Gather<'_> {
         }
         for ((material, size, known), (count, places, mark)) in all {
             let (quantity, group, remark) = match (known, PipeKind::of(material)) {
-                (true, _) => (Quantity::Count(count), Group::Buy, COUNTED),
-                (false, PipeKind::Csst) => (Quantity::AsMakerSays, Group::Settle, "as the tubing maker spaces them"),
-                (false, _) => (Quantity::AsMakerSays, Group::Settle, "no published spacing"),
+                (true, _) => (Quantity::Count(count), Group::Buy, self.counted()),
+                (false, PipeKind::Csst) => {
+                    let words = "as the tubing maker spaces them".to_owned();
+                    (Quantity::AsMakerSays, Group::Settle, words)
+                }
+                (false, _) => (Quantity::AsMakerSays, Group::Settle, "no published spacing".to_owned()),
             };
             lines.push(Line {
                 size: format!("for {} {}", self.sized(material, size), material.short()),
                 mark,
-                remark: remark.to_owned(),
+                remark,
                 group,
                 ..Line::of("hanger or strap", State::New, quantity, places)
             });
         }
+    }
+
+    /// How hangers are counted.
+    fn counted(&self) -> String {
+        let stub = match self.units {
+            UnitSystem::Us => "1 ft",
+            UnitSystem::Metric => "300 mm",
+        };
+        format!(
+            "each straight stretch above ground for itself, one for each started spacing; stubs under {stub} are held by what \
+             they join (common practice, no source)"
+        )
     }
 
     /// New pipe above ground by its straight stretches, in the order of their first runs.
@@ -139,7 +154,3 @@ impl Gather<'_> {
         }
     }
 }
-
-/// How hangers are counted.
-const COUNTED: &str = "each straight stretch above ground for itself, one for each started spacing; stubs under 1 ft are held by what \
-     they join (common practice, no source)";
