@@ -69,7 +69,11 @@ mod tests {
     #[test]
     fn pipe_and_its_own_loss_leave_too_little() {
         let found = check(&RULE, 1, fed_at(7.2));
-        assert!(found[0].what.contains("loses 0.3 in w.c. itself"), "{}", found[0].what);
+        let what = &found[0].what;
+        assert!(
+            what.contains("loses 0.3 in w.c. itself") && what.ends_with(" in w.c."),
+            "{what}"
+        );
         check(&RULE, 0, fed_at(10.0));
     }
 

@@ -77,12 +77,20 @@ impl<'a> Found<'a> {
             severity: self.severity,
             place: places.next().unwrap_or(Place::Job),
             also: places.collect(),
-            what: what.into(),
-            remedy: remedy.into(),
+            what: with_one_stop(what.into()),
+            remedy: with_one_stop(remedy.into()),
             basis: self.basis.clone(),
         };
         if self.findings.last() != Some(&finding) {
             self.findings.push(finding);
         }
+    }
+}
+
+/// A sentence that ends in a unit with a stop of its own, as "in w.c.", has no second one.
+fn with_one_stop(words: String) -> String {
+    match words.contains("w.c..") {
+        true => words.replace("w.c..", "w.c."),
+        false => words,
     }
 }

@@ -66,6 +66,26 @@ fn a_piece_between_two_unmeasured_ends_has_no_length() {
 }
 
 #[test]
+fn of_whole_sticks_in_a_row_only_the_last_is_in_doubt() {
+    // 48 ft from the supply to a valve: two sticks of 21 ft, couplings, and what is left of 6 ft.
+    let mut draft = Draft::fed_at(GaugePressure::from_inches_wc(7.0));
+    let (valve, end) = (draft.at(4, 0, 0), draft.at(9, 0, 0));
+    for (from, to, feet) in [(JointId(1), valve, 48.0), (valve, end, 4.0)] {
+        let run = draft.run(from, to, feet);
+        draft.run_mut(run).size = Some(NominalSize::HALF);
+    }
+    draft.put(valve, Device::Valve(Valve::default()));
+    draft.burner(end, "Grill", 40e3);
+    let cuts = cut(&draft.job, Codebook::published());
+    let marked = cuts.pieces[0].marked(UnitSystem::Us);
+    let doubtful: Vec<bool> = marked.iter().map(|(_, words)| words.ends_with('?')).collect();
+    assert_eq!(doubtful, [false, false, true], "{marked:?}");
+    assert_eq!(marked[0].1, "21'-0\"");
+    let piece = &cuts.pieces[0];
+    assert_eq!(piece.planned(&piece.parts[1], UnitSystem::Us), "P1.2 21'-0\"");
+}
+
+#[test]
 fn a_measured_valve_takes_out_half_its_length_less_the_thread() {
     // A ball valve of 1/2 in, 2-1/8 in from end to end: 1.0625 − 0.5343 (ASME B1.20.1, L1 + L3) = 0.5282 in on either side.
     let mut draft = between_valves();

@@ -7,7 +7,8 @@ use crate::work::{Making, Part, Piece, rounded};
 
 impl Piece {
     /// What is cut for it, each length with its mark: the piece as it is made, or the parts of which sticks make it. A
-    /// length is as sure as the take-outs of its ends; with one unknown it has a `?`, with both there is none.
+    /// length is as sure as the take-outs of its ends; with one unknown it has a `?`, of whole sticks in a row the last;
+    /// with both there is none.
     pub fn marked(&self, units: UnitSystem) -> Vec<(&str, String)> {
         let sure = if self.is_known() { "" } else { " ?" };
         match (self.must_be_measured(), self.parts.as_slice()) {
@@ -15,9 +16,17 @@ impl Piece {
             (false, []) => vec![(&self.mark, format!("{}{sure}", self.made(units)))],
             (false, parts) => parts
                 .iter()
-                .map(|part| (part.mark.as_str(), format!("{}{sure}", part.length.show(units))))
+                .map(|part| {
+                    let sure = if self.is_sure(part) { "" } else { " ?" };
+                    (part.mark.as_str(), format!("{}{sure}", part.length.show(units)))
+                })
                 .collect(),
         }
+    }
+
+    /// Whether the length of a part is known: of a piece with one end to measure the whole sticks are, and the last is not.
+    fn is_sure(&self, part: &Part) -> bool {
+        self.is_known() || self.parts.last() != Some(part)
     }
 
     /// What stands where a length would, between two ends that nobody has measured.
@@ -31,7 +40,7 @@ impl Piece {
     /// What is planned for a part, from a stick or coil: its length, and how sure that is.
     pub fn planned(&self, part: &Part, units: UnitSystem) -> String {
         let length = part.length.show(units);
-        match (self.must_be_measured(), self.is_known()) {
+        match (self.must_be_measured(), self.is_sure(part)) {
             (true, _) => format!("{} {length} between centers, measure", part.mark),
             (false, true) => format!("{} {length}", part.mark),
             (false, false) => format!("{} {length} ?", part.mark),
