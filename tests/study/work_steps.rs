@@ -443,7 +443,7 @@ fn what_is_only_taken_out_is_not_joined_and_no_union_is_made_up() {
     // The union stands on the range's branch: the 10 ft between two standing lengths has none.
     let words = &step("join").words;
     assert!(
-        words.contains("no union is drawn on its way") && !words.contains("by its union"),
+        words.contains("has no union drawn on its way") && !words.contains("by its union"),
         "{words}"
     );
 }
