@@ -23,9 +23,11 @@
 //! ```
 
 mod appliance;
+mod asset;
 mod assets;
 mod capacity;
 mod choice;
+mod choose;
 mod clause;
 mod csst;
 mod error;

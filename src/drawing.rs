@@ -6,6 +6,7 @@
 //! drawing too dense for its paper can be drawn in [`Parts`].
 //! The same input gives the same scene. [`tags`] tells how parts are found again.
 
+mod block;
 mod clouds;
 mod compass;
 mod crossings;

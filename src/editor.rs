@@ -38,10 +38,12 @@
 
 mod aim;
 mod change;
+mod changed_ground;
 mod check;
 mod command;
 mod draft;
 pub mod edit;
+mod finish;
 #[cfg(test)]
 mod fixture;
 mod ghost;

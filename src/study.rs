@@ -7,11 +7,14 @@
 pub mod asked;
 pub(crate) mod explain;
 mod place;
+pub mod places;
 mod size_names;
+pub mod words;
 
 pub(crate) use asked::{spares_jackets, tracer_gauge, wants_bond, wants_vent_line};
 pub use explain::{Reason, explain, reason};
 pub use place::Place;
+pub use places::Places;
 pub use size_names::SizeNames;
 
 use crate::codebook::{Codebook, Profile};

@@ -12,6 +12,7 @@ mod nominal;
 mod parse;
 mod pressure;
 mod show;
+mod system;
 
 pub use angle::Angle;
 pub use designation::Designation;
@@ -20,4 +21,5 @@ pub use length::{InsideDiameter, Length};
 pub use nominal::NominalSize;
 pub use parse::{Parse, UnitError};
 pub use pressure::{AbsolutePressure, GaugePressure, PressureDrop};
-pub use show::{Fraction, Show, UnitSystem, ranges};
+pub use show::{Fraction, Show, ranges};
+pub use system::UnitSystem;

@@ -29,7 +29,7 @@ mod whole;
 use super::desk::Desk;
 use crate::editor::Part;
 use crate::editor::tool::Tool;
-use crate::sheet::places::capital;
+use crate::study::words::capital;
 use egui::{Color32, Context, Id, Key, RichText, ScrollArea, Stroke, Ui};
 use form::Form;
 pub use found::field_of;

@@ -1,6 +1,6 @@
 //! Classes of appliances: usual inputs for when no rating plate is known, and what each class needs.
 
-use super::assets::Asset;
+use super::asset::Asset;
 use super::sheet::{Record, Sheet};
 use super::{Codebook, CodebookError, Mark};
 use crate::units::HeatRate;

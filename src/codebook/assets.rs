@@ -1,15 +1,7 @@
 //! The fact files built into the program.
 
+use super::asset::Asset;
 use super::threaded::ThreadedAssets;
-
-/// A file built into the program.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Asset {
-    /// Its path in the package.
-    pub(super) file: &'static str,
-    /// Its text.
-    pub(super) text: &'static str,
-}
 
 macro_rules! asset {
     ($path:literal) => {

@@ -3,7 +3,7 @@
 //! One table, `assets/clauses.tsv`: a topic (the id of a rule, mostly), a family, the clause, where it was read and what it
 //! asks. A family of which no clause was read has no row, and is answered with that and with the family that asks it.
 
-use super::assets::Asset;
+use super::asset::Asset;
 use super::sheet::{Record, Sheet};
 use super::{Codebook, CodebookError, Mark};
 use serde::Deserialize;

@@ -1,6 +1,6 @@
 //! Equivalent lengths of fittings and valves: `L = n · D / 12`.
 
-use super::assets::Asset;
+use super::asset::Asset;
 use super::sheet::Sheet;
 use super::{Codebook, CodebookError, Marked};
 use crate::job::ValveKind;

@@ -1,6 +1,6 @@
 //! What is published of each fuel gas.
 
-use super::assets::Asset;
+use super::asset::Asset;
 use super::sheet::Sheet;
 use super::{CodebookError, Marked, Source};
 use crate::job::Fuel;

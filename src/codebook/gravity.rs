@@ -5,7 +5,7 @@
 //! `m = sqrt(0.60 / s)`: it falls as `s` grows, and a capacity is *multiplied* by it. (Dividing a capacity by a figure
 //! below 1 would give more capacity to a heavier gas: never done here, whatever a text seems to say.)
 
-use super::assets::Asset;
+use super::asset::Asset;
 use super::sheet::Sheet;
 use super::{Codebook, CodebookError, Mark, Marked};
 use crate::job::Fuel;

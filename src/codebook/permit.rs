@@ -1,6 +1,6 @@
 //! What permit offices ask a drawing of gas piping to show.
 
-use super::assets::Asset;
+use super::asset::Asset;
 use super::sheet::{Record, Sheet};
 use super::{Codebook, CodebookError, Mark, Source};
 

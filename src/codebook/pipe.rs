@@ -1,6 +1,6 @@
 //! Pipe and tube: sizes, bores, outsides, weights and volumes.
 
-use super::assets::Asset;
+use super::asset::Asset;
 use super::sheet::{Record, Sheet};
 use super::{Codebook, CodebookError, Marked};
 use crate::job::Material;

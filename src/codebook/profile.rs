@@ -15,7 +15,7 @@ pub use rule::{
 pub use tables::ProfileTables;
 pub use test::{TestAbove, TestRule, TestTime};
 
-pub(super) use fault::{choose, place_of};
+pub(super) use fault::place_of;
 
 use super::{CodeFamily, Mark, Marked};
 use crate::job::{Fuel, Material, Method};

@@ -1,6 +1,6 @@
 //! When pipe is purged to the outdoors.
 
-use super::assets::Asset;
+use super::asset::Asset;
 use super::sheet::Sheet;
 use super::{Codebook, CodebookError, Marked, Source};
 use crate::units::{Length, NominalSize};

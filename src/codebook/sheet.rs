@@ -5,7 +5,7 @@
 
 mod own;
 
-use super::assets::Asset;
+use super::asset::Asset;
 use super::{CodebookError, Mark, Marked, Source};
 use crate::units::{Length, Parse, UnitError};
 

@@ -1,6 +1,6 @@
 //! How pipe and tube is sold: straight lengths and coils.
 
-use super::assets::Asset;
+use super::asset::Asset;
 use super::sheet::{Record, Sheet};
 use super::{Codebook, CodebookError, Marked, PipeKind, Source};
 use crate::units::{Length, NominalSize, Parse};

@@ -1,6 +1,6 @@
 //! How far apart pipe is held.
 
-use super::assets::Asset;
+use super::asset::Asset;
 use super::sheet::{Record, Sheet};
 use super::{Codebook, CodebookError, Marked, PipeKind};
 use crate::job::Material;

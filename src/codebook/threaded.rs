@@ -3,7 +3,7 @@
 //! All lengths of fittings here are from memory of ASME B16.3 and say so by their mark; makers differ by 1/16 in. A size
 //! or fitting that is not listed has no figure, never a guess.
 
-use super::assets::Asset;
+use super::asset::Asset;
 use super::sheet::Sheet;
 use super::{Codebook, CodebookError, FittingSwitch, Mark, Marked, Profile, ThreadMakeUp};
 use crate::units::{Length, NominalSize};

@@ -1,6 +1,6 @@
 //! The three axes with north, the stated zero of elevations, and that the drawing is not to scale.
 
-use super::labels::{Block, Flush, Line, wrap};
+use super::block::{Block, Flush, Line, wrap};
 use super::layers;
 use super::projection::axis;
 use super::tags::Subject;

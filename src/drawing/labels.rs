@@ -3,7 +3,6 @@
 //! `wishes` gathers what wants to be written, `spots` knows where each could stand, `field` what is in the way, and
 //! `placement` decides. The words themselves come from the files named for them.
 
-mod block;
 mod field;
 mod joint_words;
 mod levels;
@@ -15,8 +14,7 @@ mod spots;
 mod stretch;
 mod wishes;
 
-pub use block::{Block, Flush, Line, level_mark, wrap};
-
+use super::block::{Block, Flush};
 use super::clouds::{Clouds, Mark};
 use super::layers;
 use super::layout::Layout;

@@ -141,7 +141,7 @@ fn sample(symbol: Symbol, middle: Point, into: &mut Group) {
             let along = way.unit().unwrap_or(RIGHT);
             look(State::New, Surroundings::Indoors, false).draw(into, a, along, &[(0.0, length)], (0.0, length));
         }
-        Symbol::Elevation => into.push(super::labels::level_mark(middle)),
+        Symbol::Elevation => into.push(super::block::level_mark(middle)),
         Symbol::Cloud => {
             let feet = [
                 (-4.2, -1.4),

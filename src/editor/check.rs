@@ -5,8 +5,8 @@
 //! device has more runs than ends; no note points at nothing. Only what the edit changes is looked at: a job that came
 //! in wrong can still be edited and put right.
 
+use super::changed_ground::ChangedGround;
 use super::draft::Draft;
-use super::ground::Changed;
 use super::{Refusal, line};
 use crate::job::{Device, Joint, JointId, LatticePoint};
 use std::collections::{BTreeSet, HashMap};
@@ -29,7 +29,7 @@ pub fn check(draft: &Draft) -> Result<(), Refusal> {
     if !draft.touches_geometry() && placed.is_empty() {
         return Ok(());
     }
-    let changed = Changed::of(draft);
+    let changed = ChangedGround::of(draft);
     if !changed.is_nothing() {
         places(draft, &changed)?;
         ends(draft, &changed)?;
@@ -118,7 +118,7 @@ impl Places {
 }
 
 /// No two joints at one place, none off the paper.
-fn places(draft: &Draft, changed: &Changed) -> Result<(), Refusal> {
+fn places(draft: &Draft, changed: &ChangedGround) -> Result<(), Refusal> {
     let off = |at: LatticePoint| {
         [at.east, at.north, at.up]
             .iter()
@@ -146,7 +146,7 @@ fn places(draft: &Draft, changed: &Changed) -> Result<(), Refusal> {
 }
 
 /// Runs join two different joints that are there, each pair once.
-fn ends(draft: &Draft, changed: &Changed) -> Result<(), Refusal> {
+fn ends(draft: &Draft, changed: &ChangedGround) -> Result<(), Refusal> {
     let pair = |[from, to]: [u32; 2]| [from.min(to), from.max(to)];
     let mut pairs = Vec::with_capacity(changed.joined.len());
     for run in &changed.joined {
@@ -206,7 +206,7 @@ fn placed(draft: &Draft) -> BTreeSet<JointId> {
 }
 
 /// No device gets more runs than it has ends.
-fn devices(draft: &Draft, changed: &Changed, placed: &BTreeSet<JointId>) -> Result<(), Refusal> {
+fn devices(draft: &Draft, changed: &ChangedGround, placed: &BTreeSet<JointId>) -> Result<(), Refusal> {
     let mut asked: BTreeSet<JointId> = placed.clone();
     for run in &changed.joined {
         asked.extend(changed.ends(*run).map(|end| changed.joint_id(end)));
@@ -250,7 +250,7 @@ fn devices(draft: &Draft, changed: &Changed, placed: &BTreeSet<JointId>) -> Resu
 }
 
 /// No run passes over a joint that it does not join.
-fn overlaps(draft: &Draft, changed: &Changed) -> Result<(), Refusal> {
+fn overlaps(draft: &Draft, changed: &ChangedGround) -> Result<(), Refusal> {
     if changed.moved.is_empty() && changed.joined.is_empty() {
         return Ok(());
     }

@@ -6,7 +6,7 @@ use super::change::{Change, Side, Swap};
 use super::ground::Ground;
 use super::legs::Legs;
 use super::refusal::Called;
-use super::{Part, Refusal, Step, check, line};
+use super::{Part, Refusal, line};
 use crate::job::{
     ByHand, Gas, Id, Job, Joint, JointId, LatticePoint, Named, Note, Run, RunId, Settings, Store, TitleBlock,
 };
@@ -68,9 +68,9 @@ impl<'a> Draft<'a> {
     }
 
     /// A draft with the changes of a step.
-    pub fn of_step(job: &'a Job, step: &Step) -> Draft<'a> {
+    pub fn of_changes(job: &'a Job, changes: &[Change]) -> Draft<'a> {
         let mut draft = Draft::new(job);
-        for change in step.changes() {
+        for change in changes {
             match change {
                 Change::Joint(id, swap) => drop(draft.joints.insert(*id, swap.side(Side::After).clone())),
                 Change::Run(id, swap) => draft.write_run(*id, swap.side(Side::After).clone()),
@@ -81,12 +81,8 @@ impl<'a> Draft<'a> {
         draft
     }
 
-    /// Checks the changes and makes them a step.
-    ///
-    /// # Errors
-    /// When the changed job would be wrong in a way in which it was not wrong before.
-    pub fn finish(self, name: impl Into<String>) -> Result<Step, Refusal> {
-        check::check(&self)?;
+    /// What is pencilled in and differs from the job, part by part; nothing is checked.
+    pub fn into_changes(self) -> Vec<Change> {
         fn part<T: Named + Clone + PartialEq>(store: &Store<T>, id: T::Id, after: Option<T>) -> Changed<Option<T>> {
             let before = store.get(id);
             (before != after.as_ref()).then(|| {
@@ -103,15 +99,14 @@ impl<'a> Draft<'a> {
         let joint = |(id, after)| Some(Change::Joint(id, part(&job.joints, id, after)?));
         let run = |(id, after)| Some(Change::Run(id, part(&job.runs, id, after)?));
         let joints = self.joints.into_iter().filter_map(joint);
-        let changes = joints
+        joints
             .chain(self.runs.into_iter().filter_map(run))
             .chain(whole(&job.notes, self.notes).map(Change::Notes))
             .chain(whole(&job.gas, self.gas).map(Change::Gas))
             .chain(whole(&job.settings, self.settings).map(Change::Settings))
             .chain(whole(&job.title, self.title).map(Change::Title))
             .chain(whole(&job.by_hand, self.by_hand).map(Change::ByHand))
-            .collect();
-        Ok(Step::new(name, changes))
+            .collect()
     }
 
     /// A joint as pencilled.
@@ -426,7 +421,7 @@ mod tests {
         let job = house();
         let at = Spot::at(LatticePoint::new(3, 0, 4));
         let parted = split(&job, at, Cut::InProportion).unwrap();
-        let mut draft = Draft::of_step(&job, &parted);
+        let mut draft = Draft::of_changes(&job, parted.changes());
         let joint = draft.joint_at(at.at).unwrap();
         let pieces: Vec<RunId> = draft.all_runs().map(Run::id).collect();
         let piece = *pieces.last().unwrap();

@@ -1,8 +1,7 @@
 //! One edit: a named step that can be taken back.
 
+use super::Part;
 use super::change::{self, Change, Side, Swap};
-use super::draft::Draft;
-use super::{Part, Refusal, check};
 use crate::job::{ByHand, Gas, Job, Joint, JointId, Note, Run, RunId, Settings, TitleBlock};
 use std::collections::BTreeMap;
 
@@ -56,19 +55,6 @@ impl Step {
             Change::ByHand(swap) => Change::ByHand(turn(swap)),
         });
         Step::new(self.name.clone(), changes.collect())
-    }
-
-    /// Changes a job, whole or not at all.
-    ///
-    /// # Errors
-    /// When the job does not hold what the step starts from, or would be wrong afterwards in a new way.
-    pub fn apply(&self, job: &mut Job) -> Result<(), Refusal> {
-        if !change::holds(job, &self.changes, Side::Before) {
-            return Err(Refusal::Stale);
-        }
-        check::check(&Draft::of_step(job, self))?;
-        self.put(job, Side::After);
-        Ok(())
     }
 
     /// Puts one side into a job that is known to hold the other.

@@ -1,15 +1,16 @@
 //! The appliance schedule.
 
 use super::block::{Block, Part};
-use super::figures::{Figures, NONE};
-use super::lettering::shortened;
-use super::places::{self, LONGEST_NAME};
+use super::figures::Figures;
 use super::table::{Column, Row, Set, Table, Weight};
 use super::tags::{self, Schedule};
 use super::text::Paragraph;
 use crate::job::{Device, Job, Season};
 use crate::network::{Outlet, OutletKind};
 use crate::study::Study;
+use crate::study::places::{self, LONGEST_NAME};
+use crate::study::words::NONE;
+use crate::study::words::shortened;
 use crate::units::{GaugePressure, Show};
 
 /// The appliance schedule of a job.

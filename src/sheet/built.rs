@@ -1,11 +1,11 @@
 //! What an as-built drawing says beside the piping: what was taken out, and the lines to be signed.
 
 use super::block::{Block, Part};
-use super::places;
 use super::table::{Column, Row, Set, Table, Weight};
 use super::tags::Schedule;
 use super::text::Paragraph;
 use crate::job::{Job, State, Status};
+use crate::study::words;
 use crate::units::{Length, Show};
 
 /// Whether a job is issued as built.
@@ -66,7 +66,7 @@ pub fn notes(job: &Job) -> Vec<String> {
     if !gone.is_empty() {
         parts.push(format!("{} of pipe", length.show(units)));
     }
-    parts.extend(places::counted(&devices));
+    parts.extend(words::counted(&devices));
     if !parts.is_empty() {
         said.push(format!(
             "Taken out under this work, and not drawn: {}.",

@@ -2,10 +2,10 @@
 
 use super::block::{Block, Part};
 use super::findings::sentence;
-use super::lettering::shortened;
 use super::tags::Schedule;
 use super::text::Paragraph;
 use crate::codebook::{Mark, Profile};
+use crate::study::words::shortened;
 
 /// What must be said wherever gas piping is drawn, a sentence or two each.
 pub const CAUTIONS: [&str; 7] = [

@@ -1,11 +1,11 @@
 //! What changed since the issue that the job is compared with, each with the number of its cloud.
 
 use super::block::{Block, Part};
-use super::figures::NONE;
 use super::table::{Column, Row, Set, Table};
 use super::tags::{self, Schedule};
 use super::text::Paragraph;
 use crate::changes::{Change, Changes};
+use crate::study::words::NONE;
 
 /// The schedule of what changed; `clouded` gives for each change the numbers of its clouds.
 pub fn block(changes: &Changes, clouded: &[Vec<usize>]) -> Block {

@@ -1,13 +1,13 @@
 //! The schedule of what stands, before the work and after it.
 
 use super::block::{Block, Part};
-use super::places::Places;
 use super::table::{Column, Row, Set, Table, Weight};
 use super::tags::{self, Schedule};
 use super::text::Paragraph;
 use crate::advice::{Audit, AuditPart, AuditRow, Standing};
 use crate::codebook::Codebook;
 use crate::job::{Job, State};
+use crate::study::Places;
 use crate::study::Study;
 use crate::units::Show;
 

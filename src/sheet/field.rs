@@ -1,9 +1,9 @@
 //! The fields of the title block: ISO 7200's, with what permit offices ask for, and where each value comes from.
 
-use super::places;
 use crate::codebook::Profile;
 use crate::job::{Device, Job, Status};
 use crate::study::Study;
+use crate::study::places;
 use crate::units::Show;
 
 /// A field of the title block.

@@ -3,9 +3,6 @@
 use crate::job::Settings;
 use crate::units::{Flow, GaugePressure, HeatRate, Length, PressureDrop, Show, UnitSystem};
 
-/// What stands where nothing is known.
-pub const NONE: &str = "–";
-
 /// From this pressure up a column of pressures is in psi.
 const PSI_FROM: f64 = 1.5;
 

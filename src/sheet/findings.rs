@@ -2,11 +2,11 @@
 
 use super::block::{Block, Edge, Part};
 use super::lettering::Hand;
-use super::places::Places;
 use super::tags::Schedule;
 use super::text::Paragraph;
 use crate::rules::{Finding, Findings, Severity};
 use crate::study::Place;
+use crate::study::Places;
 
 /// What was found, as far as the sheet tells it.
 pub struct Found<'a> {
@@ -126,7 +126,7 @@ fn uncapital(words: &str) -> String {
 /// The words with a full stop at their end.
 pub fn sentence(words: &str) -> String {
     let words = words.trim();
-    let capital = super::places::capital(words);
+    let capital = crate::study::words::capital(words);
     if words.is_empty() || words.ends_with(['.', '!', '?', '…']) {
         capital
     } else {

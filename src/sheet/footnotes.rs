@@ -1,7 +1,7 @@
 //! Remarks that stand beside many rows of a table, or are long, said once under it.
 
-use super::places::capital;
 use super::text::Paragraph;
+use crate::study::words::capital;
 use std::collections::BTreeMap;
 
 /// A remark of so few letters is said in each row: its sign would be no shorter.

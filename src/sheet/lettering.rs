@@ -92,22 +92,6 @@ pub struct Wrapped {
     pub cut: bool,
 }
 
-/// The first so many characters of a text, the last of them an ellipsis where more follow; whole words where that costs
-/// little.
-pub fn shortened(text: &str, most: usize) -> String {
-    let text = text.trim();
-    if text.chars().nth(most).is_none() {
-        return text.to_owned();
-    }
-    let mut short: String = text.chars().take(most.saturating_sub(1)).collect();
-    if let Some((whole, broken)) = short.rsplit_once(' ')
-        && broken.chars().count() <= most / 4
-    {
-        short.truncate(whole.len());
-    }
-    format!("{}…", short.trim_end())
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -138,9 +122,6 @@ mod tests {
         let wrapped = Hand::BODY.wrap("new patio line from the tie-in to three outlets", width, 2);
         assert_eq!(wrapped.lines.len(), 2);
         assert!(wrapped.cut && wrapped.lines[1].ends_with('…'), "{wrapped:?}");
-        assert_eq!(shortened("furnace", 7), "furnace");
-        assert_eq!(shortened("furnaces", 7), "furnac…");
-        assert_eq!(shortened("a furnace for the hall", 18), "a furnace for…");
     }
 
     proptest! {

@@ -2,7 +2,6 @@
 
 use super::block::{Block, Part};
 use super::existing;
-use super::places::Places;
 use super::purpose::Purpose;
 use super::table::{Column, Row, Set, Table, Weight};
 use super::tags::Schedule;
@@ -14,6 +13,7 @@ use crate::drawing::Isometric;
 use crate::drawing::strokes::{self, Across};
 use crate::job::{Job, JointId};
 use crate::scene::{Group, Outline, PathItem, Stroke};
+use crate::study::Places;
 use crate::study::Study;
 use crate::units::{Show, UnitSystem};
 

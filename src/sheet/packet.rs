@@ -16,7 +16,6 @@ use super::findings::Found;
 use super::matter::Matter;
 use super::notes::{self, Ground};
 use super::paper::{Orientation, Paper};
-use super::places::Places;
 use super::plan::{Arrangement, Needs, Plan, title_width};
 use super::purpose::Purpose;
 use super::tags::Schedule;
@@ -28,6 +27,7 @@ use crate::drawing::{Crowding, First, Gone, Homeless, Isometric, Options, isomet
 use crate::job::Job;
 use crate::rules::Checked;
 use crate::scene::Scene;
+use crate::study::Places;
 use crate::study::Study;
 use beside::MOST_FINDINGS;
 use draw::Which;
@@ -119,7 +119,7 @@ pub fn compose_about<'a>(
     let drawn = (&plan, &drawing, &filled);
     let mut names = vec!["drawing".to_owned()];
     let elsewhere = pointer((others, of), all);
-    let lacking = Lacking::First(composer.larger());
+    let lacking = Lacking::First(composer.larger().map(Larger::told));
     let mut sheets = vec![draw::drawn(&composer, drawn, &elsewhere, lacking, which(1, purpose))];
     for (number, (plan, drawing)) in larger.iter().enumerate() {
         names.push(match larger.len() {

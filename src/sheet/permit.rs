@@ -1,11 +1,11 @@
 //! What permit offices ask for, ticked by the job, as a list on paper.
 
 use super::block::{Block, Part};
-use super::places::Places;
 use super::table::{Column, Row, Set, Table, Weight};
 use super::tags::Schedule;
 use super::text::Paragraph;
 use crate::permit_list::{PermitLine, PermitList, Tick};
+use crate::study::Places;
 
 /// So many places are named on a line.
 const PLACES: usize = 6;

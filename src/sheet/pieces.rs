@@ -1,11 +1,11 @@
 //! The drawing to cut by: new pipe with the marks and cut lengths of the cut list, and joints as that list calls them.
 
 use super::block::{Block, Part};
-use super::places::Places;
 use super::tags::Schedule;
 use super::text::Paragraph;
 use crate::drawing::{OtherWords, Said};
 use crate::job::{Device, Job, State};
+use crate::study::Places;
 use crate::study::{SizeNames, Study};
 use crate::units::{Show, UnitSystem};
 use crate::work::{CutList, Making, Piece};

@@ -1,11 +1,12 @@
 //! The table of numbered points: labels that found no room on the drawing.
 
 use super::block::{Block, Part};
-use super::lettering::shortened;
-use super::places::Places;
 use super::table::{Column, Row, Set, Table};
 use super::tags::{self, Schedule};
 use crate::drawing::NumberedPoint;
+use crate::drawing::tags::{Subject, passage};
+use crate::study::Places;
+use crate::study::words::{capital, shortened};
 
 /// The most characters of what a numbered point says.
 const LONGEST: usize = 160;
@@ -19,7 +20,7 @@ pub fn block(points: &[(Option<usize>, NumberedPoint)], places: &Places<'_>) -> 
             cells: vec![
                 point.number.to_string(),
                 sheet.map_or_else(String::new, |sheet| sheet.to_string()),
-                places.subject(point.subject),
+                of(places, point.subject),
                 shortened(&point.text, LONGEST),
             ],
             tag: Some(tags::row(Schedule::Points, point.number.saturating_sub(1))),
@@ -41,4 +42,19 @@ pub fn block(points: &[(Option<usize>, NumberedPoint)], places: &Places<'_>) -> 
 /// Those of a drawing whose table stands on its own sheet, or leads from there.
 pub fn here(points: &[NumberedPoint]) -> Vec<(Option<usize>, NumberedPoint)> {
     points.iter().map(|point| (None, point.clone())).collect()
+}
+
+/// What a label of the drawing speaks of.
+fn of(places: &Places<'_>, subject: Subject) -> String {
+    let job = places.job();
+    match subject {
+        Subject::Run(position) if position < job.runs.len() => places.run(job.runs.at(position).id),
+        Subject::Joint(position) => capital(&places.joint(position)),
+        Subject::Note(_) => "Note".to_owned(),
+        Subject::Passage(position) => match passage(job, position) {
+            Some((run, _)) => places.run(job.runs.at(run).id),
+            None => String::new(),
+        },
+        Subject::Run(_) | Subject::Change(_) | Subject::Sheet => String::new(),
+    }
 }

@@ -1,11 +1,12 @@
 //! The revision block: the last issues of the drawing, with lines left to fill in by hand.
 
 use super::block::{Block, PAD, Part};
-use super::lettering::{Hand, shortened};
-use super::places::LONGEST_NAME;
+use super::lettering::Hand;
 use super::table::{Column, GAP, Row, Set, Table};
 use super::tags::{self, Schedule};
 use crate::job::{Job, Revision};
+use crate::study::places::LONGEST_NAME;
+use crate::study::words::shortened;
 
 const HEADS: [&str; 4] = ["Rev.", "Date", "What changed", "By"];
 /// Where what changed stands among the cells.

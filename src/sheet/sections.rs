@@ -1,15 +1,17 @@
 //! The section schedule.
 
 use super::block::{Block, Part};
-use super::figures::{Figures, NONE};
-use super::places::{Places, capital};
+use super::figures::Figures;
 use super::table::{Column, Row, Set, Table, Weight};
 use super::tags::{self, Schedule};
 use super::text::Paragraph;
 use crate::codebook::{CapacityTable, Codebook, Mark};
 use crate::job::{Job, Material};
 use crate::sizing::{Basis, Origin, Section, Sizing, Verdict};
+use crate::study::Places;
 use crate::study::Study;
+use crate::study::words::NONE;
+use crate::study::words::capital;
 use crate::units::Length;
 
 /// The section schedule of a job.

@@ -2,8 +2,7 @@
 
 use super::block::{Block, Part};
 use super::field;
-use super::figures::{Figures, NONE, plain};
-use super::places::{Places, capital};
+use super::figures::{Figures, plain};
 use super::tags::Schedule;
 use super::text::Pair;
 use crate::codebook::{Codebook, Mark, Profile};
@@ -11,7 +10,10 @@ use crate::job::{Job, Method};
 use crate::network::Zone;
 use crate::pressure::{DeviceStudy, RatingVerdict};
 use crate::sizing::{Basis, LengthRule};
+use crate::study::Places;
 use crate::study::Study;
+use crate::study::words::NONE;
+use crate::study::words::capital;
 use crate::units::{Length, Show};
 
 /// The supply data of a job.
@@ -122,9 +124,10 @@ fn method(method: Method) -> &'static str {
 
 fn outlet_name(study: &Study, places: &Places<'_>, joint: usize) -> String {
     match study.outlets.iter().find(|outlet| outlet.joint == joint) {
-        Some(outlet) if !outlet.name.is_empty() => {
-            super::lettering::shortened(&format!("{} {}", outlet.tag, outlet.name), super::places::LONGEST_NAME)
-        }
+        Some(outlet) if !outlet.name.is_empty() => crate::study::words::shortened(
+            &format!("{} {}", outlet.tag, outlet.name),
+            crate::study::places::LONGEST_NAME,
+        ),
         _ => places.joint(joint),
     }
 }

@@ -1,11 +1,9 @@
 //! Sheets to work from: the order of work, the test, what is bought and how pipe is cut.
 
 use super::block::{Block, Part};
-use super::figures::NONE;
 use super::footnotes::Notes;
 use super::permit;
 use super::pieces;
-use super::places::Places;
 use super::table::{Column, Row, Set, Table, Weight};
 use super::tags::Schedule;
 use super::text::Paragraph;
@@ -13,7 +11,9 @@ use crate::codebook::{Codebook, StockForm};
 use crate::drawing::OtherWords;
 use crate::job::Job;
 use crate::permit_list::PermitList;
+use crate::study::Places;
 use crate::study::Study;
+use crate::study::words::NONE;
 use crate::units::{Show, UnitSystem};
 use crate::work::{
     BLANKS, CutList, Group, Line, MEDIUM, Making, OrderLine, OrderOfWork, PRACTICE, Piece, Reading, SCOPE, StockPlan,

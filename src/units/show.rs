@@ -8,15 +8,7 @@ mod scalar;
 
 pub use length::Fraction;
 
-/// Which units a drawing speaks.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
-pub enum UnitSystem {
-    /// Feet and inches, inches of water, Btu/h, cubic feet per hour, NPS.
-    #[default]
-    Us,
-    /// Metres and millimetres, millibar or pascals, kilowatts, cubic metres per hour, DN.
-    Metric,
-}
+use super::UnitSystem;
 
 /// A quantity that can be printed.
 pub trait Show {

@@ -3,7 +3,7 @@
 
 use crate::app::look;
 use crate::drawing::NumberedPoint;
-use crate::sheet::shortened;
+use crate::study::words::shortened;
 use egui::{Align2, Color32, FontId, Id, Rect, Sense, Ui, WidgetInfo, pos2, vec2};
 
 /// How many are told; of more it is said how many there are.

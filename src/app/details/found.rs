@@ -8,8 +8,8 @@ use crate::app::desk::Shown;
 use crate::app::look;
 use crate::editor::Part;
 use crate::rules::{Finding, Severity};
-use crate::sheet::places::capital;
 use crate::study::Place;
+use crate::study::words::capital;
 use egui::{Frame, Label, RichText};
 
 /// How many findings are told of one part before the rest is only counted.

@@ -5,11 +5,13 @@ use crate::advice::{AuditPart, Standing};
 use crate::app::desk::{Carried, Shown};
 use crate::editor::Part;
 use crate::rules::{Finding, Severity};
-use crate::sheet::figures::{Figures, NONE};
-use crate::sheet::places::{Places, capital};
+use crate::sheet::figures::Figures;
 use crate::sheet::{appliance_name, section_size, section_verdict};
 use crate::sizing::{Basis, Verdict};
 use crate::study::Place;
+use crate::study::Places;
+use crate::study::words::NONE;
+use crate::study::words::capital;
 use crate::units::GaugePressure;
 
 /// What was found, worst first.

@@ -7,8 +7,8 @@ use crate::job::{Material, TitleBlock};
 use crate::permit_list::{PermitLine, PermitList, Tick};
 use crate::rules::Severity;
 use crate::sheet::Field;
-use crate::sheet::figures::NONE;
 use crate::study::Place;
+use crate::study::words::NONE;
 use crate::units::{Show, UnitSystem};
 use crate::work::{EDITED, Group, Line, Making, OrderOfWork, Piece, Step};
 

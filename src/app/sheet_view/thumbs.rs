@@ -5,7 +5,7 @@ use super::stack::Triangles;
 use crate::app::ink::Glass;
 use crate::app::look;
 use crate::scene::{Point, Rect};
-use crate::sheet::capital;
+use crate::study::words::capital;
 use egui::{Align2, FontId, ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2};
 
 /// Width of the column, points.

@@ -2,8 +2,8 @@
 
 use super::Profile;
 use crate::codebook::CodebookError;
+use crate::codebook::choose::choose;
 use ron::extensions::Extensions;
-use strsim::levenshtein;
 
 /// Where every key is explained.
 const SEE: &str = "every key is explained in the profile us-ifgc";
@@ -83,23 +83,6 @@ fn explain(error: ron::Error) -> (String, String) {
             None => (message, SEE.to_owned()),
         },
         other => (lowered(&other.to_string()), SEE.to_owned()),
-    }
-}
-
-/// The word that was meant, or all that can be written.
-pub(in crate::codebook) fn choose(found: &str, expected: &[&str]) -> String {
-    /// Of a word that goes on only so much is read.
-    const LONGEST: usize = 64;
-    let found: String = found.chars().take(LONGEST).collect();
-    let found = found.to_ascii_lowercase();
-    let near = expected
-        .iter()
-        .map(|word| (levenshtein(&found, &word.to_ascii_lowercase()), word))
-        .min_by_key(|(distance, _)| *distance)
-        .filter(|(distance, word)| *distance <= 1 + word.len() / 3);
-    match near {
-        Some((_, word)) => format!("perhaps `{word}` was meant"),
-        None => format!("write one of: {}", expected.join(", ")),
     }
 }
 

@@ -5,7 +5,7 @@
 
 use super::Sheet;
 use crate::codebook::CodebookError;
-use crate::codebook::profile::choose;
+use crate::codebook::choose::choose;
 
 /// Bytes of the largest file that is read.
 const LARGEST: usize = 1 << 20;

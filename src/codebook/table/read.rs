@@ -2,12 +2,12 @@
 //!
 //! A length that stands twice has first its printed row, then the row that the equation gives: the smaller counts.
 
-use super::super::assets::Asset;
-use super::super::profile::choose;
+use super::super::asset::Asset;
 use super::super::sheet::{Line, Sheet};
 use super::super::{
     Capacity, CapacityTable, CapacityUnit, Cell, CodebookError, Inlet, Law, Mark, Marked, PipeKind, Source,
 };
+use crate::codebook::choose::choose;
 use crate::job::Fuel;
 use crate::units::{NominalSize, Parse, PressureDrop};
 

@@ -1,6 +1,6 @@
 //! What is written at a joint: appliance, supply, ratings, tie-in, the person's name for the place.
 
-use super::block::{Lead, Line};
+use crate::drawing::block::{Lead, Line};
 use crate::drawing::layout::Layout;
 use crate::fittings::FittingKind;
 use crate::job::{Appliance, Device, Placed, State, Supply};

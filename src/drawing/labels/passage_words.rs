@@ -1,6 +1,6 @@
 //! What is written at a penetration: what it is, how it is built, how the gap is closed.
 
-use super::block::{Line, wrap};
+use crate::drawing::block::{Line, wrap};
 use crate::job::{Barrier, Penetration, Seal};
 use crate::units::{Show, UnitSystem};
 

@@ -7,10 +7,10 @@
 //!
 //! A place is only ever taken when it is free, so the result is clear of overlaps whatever happens.
 
-use super::block::Block;
 use super::field::{Field, Thing};
 use super::spots::{self, Home, Spot, WayOut};
 use super::wishes::{Turn, Wish};
+use crate::drawing::block::Block;
 use crate::drawing::picture::Owner;
 use crate::scene::{Point, Quad, Rect, Segment};
 

@@ -1,6 +1,6 @@
 //! Where the words of a label could go: along their run, around their joint, or away from it on a leader.
 
-use super::block::{Block, Flush};
+use crate::drawing::block::{Block, Flush};
 use crate::drawing::layout::across;
 use crate::scene::{Affine, Point, Quad, Rect, Segment, Vector};
 use std::sync::LazyLock;
@@ -417,7 +417,7 @@ fn leave(place: Point, rooms: &[Quad], way: Vector) -> Point {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::drawing::labels::block::Line;
+    use crate::drawing::block::Line;
 
     fn block() -> Block {
         Block::new(vec![Line::plain("3/4\" × 12'-6\"")])

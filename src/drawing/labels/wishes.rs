@@ -1,8 +1,8 @@
 //! Everything that wants to be written on the drawing, and where each belongs.
 
-use super::block::{Block, Lead, Line, wrap};
 use super::spots::Home;
 use super::{joint_words, levels, passage_words, run_words, stretch};
+use crate::drawing::block::{Block, Lead, Line, wrap};
 use crate::drawing::layout::Layout;
 use crate::drawing::lines::Look;
 use crate::drawing::picture::{Owner, Picture};

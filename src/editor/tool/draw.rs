@@ -4,7 +4,7 @@
 //! Enter too; a length typed at any moment is its true length. The next leg starts where the last one ended, until it
 //! ends on what was there before. Backspace takes back the last leg, Escape ends.
 
-use super::{CLICK_OR_ENTER, Choose, ENTER, Effect, Tool, type_on};
+use super::{CLICK_OR_ENTER, ENTER, Effect, Tool, type_on};
 use crate::editor::aim::{Aim, Measure};
 use crate::editor::check::ends_of;
 use crate::editor::edit::{Lay, lay};
@@ -179,7 +179,7 @@ fn seek(start: Start, input: &Input, look: &Look) -> (Tool, Vec<Effect>) {
             let next = joints.get(next).or(joints.first());
             seeking(next.map_or(start, |at| Start::Cursor(*at)))
         }
-        Input::Key(Key::Escape) => (Tool::Choose(Choose::default()), Vec::new()),
+        Input::Key(Key::Escape) => (Tool::default(), Vec::new()),
         _ => seeking(start),
     }
 }

@@ -3,8 +3,8 @@
 use super::Ground;
 use crate::sheet::cautions;
 use crate::sheet::field::Field;
-use crate::sheet::lettering::shortened;
-use crate::sheet::places::LONGEST_NAME;
+use crate::study::places::LONGEST_NAME;
+use crate::study::words::shortened;
 
 /// The most characters of a text that is given in full; the job file holds the rest.
 const LONGEST: usize = 1_500;

@@ -35,7 +35,7 @@ pub fn drawn(
     composer: &Composer<'_>,
     (plan, drawing, filled): (&Plan, &Isometric, &Filled),
     pointer: &Block,
-    lacking: Lacking<'_>,
+    lacking: Lacking,
     which: Which,
 ) -> Scene {
     let mut sheet = blank(composer, which);

@@ -1,9 +1,8 @@
 //! The drawing again, larger, on sheets of its own: the whole of it where one sheet has room for all its words, else in
 //! parts with match lines, until nothing is left out.
 
-use super::notice::{self, Lacking};
+use super::notice::{self, Elsewhere, Lacking};
 use super::remarks::left_out;
-use super::schedules::places;
 use super::{CLEAR, Composer, Plan};
 use crate::drawing::{First, Homeless, Isometric, NumberedPoint, Options, Parts, SymbolSet, in_one_part, isometric};
 
@@ -26,13 +25,7 @@ pub struct Larger {
 impl Larger {
     /// The drawing in as few parts as leave nothing out; where even the most parts leave as much out as the whole, the
     /// whole. `plan` is that of each sheet; `lacking` tells what one says that leaves words out all the same.
-    pub fn of(
-        composer: &Composer<'_>,
-        plan: &Plan,
-        options: Options<'_>,
-        first: First,
-        lacking: Lacking<'_>,
-    ) -> Larger {
+    pub fn of(composer: &Composer<'_>, plan: &Plan, options: Options<'_>, first: First, lacking: Lacking) -> Larger {
         let whole = draw(composer, plan, options);
         let one = in_one_part(composer.job, composer.study, options, whole.projection.step, first);
         let (mut parts, mut drawings) = (one.clone(), vec![whole.clone()]);
@@ -103,9 +96,13 @@ impl Larger {
             .fold(SymbolSet::default(), |used, drawing| used.with(drawing.used))
     }
 
-    /// How a sentence calls its sheets.
-    pub fn places(&self) -> String {
-        places(self.first.sheet, self.first.sheet + self.sheets.len() - 1)
+    /// What the first sheet says of it.
+    pub fn told(&self) -> Elsewhere {
+        Elsewhere {
+            first: self.first.sheet,
+            sheets: self.sheets.len(),
+            left_out: self.left_out(),
+        }
     }
 }
 

@@ -1,7 +1,7 @@
 //! What a sheet says, boxed under its drawing, where words found no room on it: nobody is to take for whole what lacks
 //! words.
 
-use super::larger::Larger;
+use super::schedules::places;
 use crate::sheet::block::{Block, Edge, Part};
 use crate::sheet::tags::Schedule;
 use crate::sheet::text::Paragraph;
@@ -9,11 +9,29 @@ use crate::sheet::text::Paragraph;
 /// So many words are more than any sheet lacks: room is kept for the longest notice.
 const MANY: usize = 99_999;
 
+/// The drawing on sheets of its own, as far as the first sheet speaks of it.
+#[derive(Clone, Copy)]
+pub struct Elsewhere {
+    /// The first of those sheets.
+    pub first: usize,
+    /// How many there are.
+    pub sheets: usize,
+    /// How many words found no room there either.
+    pub left_out: usize,
+}
+
+impl Elsewhere {
+    /// How a sentence calls its sheets.
+    pub fn places(self) -> String {
+        places(self.first, self.first + self.sheets - 1)
+    }
+}
+
 /// On which sheet words are lacking.
 #[derive(Clone, Copy)]
-pub enum Lacking<'a> {
+pub enum Lacking {
     /// The first, with what there is of the drawing on others.
-    First(Option<&'a Larger>),
+    First(Option<Elsewhere>),
     /// One on which the drawing, or a part of it, stands larger.
     Larger,
     /// The drawing of the pieces: the cut list has them.
@@ -21,7 +39,7 @@ pub enum Lacking<'a> {
 }
 
 /// The height that a notice may need at a width, mm.
-pub fn height(lacking: Lacking<'_>, width: f64) -> f64 {
+pub fn height(lacking: Lacking, width: f64) -> f64 {
     let longest = match lacking {
         Lacking::First(_) => boxed(
             nowhere(MANY),
@@ -33,15 +51,15 @@ pub fn height(lacking: Lacking<'_>, width: f64) -> f64 {
 }
 
 /// What is said where so many words are lacking.
-pub fn block(lacking: Lacking<'_>, left_out: usize) -> Block {
+pub fn block(lacking: Lacking, left_out: usize) -> Block {
     match lacking {
         Lacking::First(Some(larger)) => {
             let places = larger.places();
-            let parts = match larger.sheets.len() {
+            let parts = match larger.sheets {
                 1 => String::new(),
                 parts => format!(", in {parts} parts that meet at match lines"),
             };
-            match (larger.left_out(), left_out) {
+            match (larger.left_out, left_out) {
                 (0, 0) => boxed(
                     format!("DRAWN LARGER ON {}", places.to_uppercase()),
                     &format!("This is the overview{parts}."),

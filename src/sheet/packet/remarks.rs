@@ -22,10 +22,14 @@ pub fn remarks(composer: &Composer<'_>, drawing: &Isometric) -> Vec<String> {
         Some(larger) if larger.left_out() == 0 => {
             format!(
                 "{first}: the drawing stands larger, with all of them, on {}",
-                larger.places()
+                larger.told().places()
             )
         }
-        Some(larger) => format!("{first}, and {} of all on {}", larger.left_out(), larger.places()),
+        Some(larger) => format!(
+            "{first}, and {} of all on {}",
+            larger.left_out(),
+            larger.told().places()
+        ),
         None => first,
     };
     let larger = [Paper::AnsiB, Paper::A3]

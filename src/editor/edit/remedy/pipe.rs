@@ -6,7 +6,7 @@ use crate::codebook::Codebook;
 use crate::editor::Step;
 use crate::editor::draft::Draft;
 use crate::job::{Job, State, Status, TitleBlock};
-use crate::sheet::places::Places;
+use crate::study::Places;
 use crate::study::Study;
 use crate::units::{PressureDrop, Show};
 use crate::work::Price;
@@ -98,7 +98,7 @@ pub fn by_physics(job: &Job, book: &Codebook, study: &Study) -> Result<Change, N
 
 /// A change that is no permit size: the job with it is a study, and every sheet of it says so.
 pub fn as_study(job: &Job, change: Change) -> Result<Change, NoRemedy> {
-    let mut draft = Draft::of_step(job, &change.step);
+    let mut draft = Draft::of_changes(job, change.step.changes());
     draft.set_title(TitleBlock {
         status: Status::Study,
         ..job.title.clone()

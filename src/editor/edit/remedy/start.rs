@@ -7,8 +7,8 @@ use crate::editor::Step;
 use crate::editor::draft::Draft;
 use crate::editor::edit::tie_in;
 use crate::job::{Job, JointId, State};
-use crate::sheet::places::{Places, known};
 use crate::study::Study;
+use crate::study::places::{Places, known};
 use crate::units::{Length, Show};
 
 /// So many other joints are tried at most, those nearest to the present tie-in.

@@ -1,10 +1,8 @@
 //! What places of a job are called on paper.
 
-use super::figures::NONE;
-use super::lettering::shortened;
-use crate::drawing::tags::{self, Subject};
+use super::words::{NONE, capital, shortened};
+use super::{Place, Study};
 use crate::job::{Device, Job, JointId, RunId};
-use crate::study::{Place, Study};
 
 /// The most characters of a name in a schedule; longer ones stand in full among the notes.
 pub const LONGEST_NAME: usize = 48;
@@ -32,6 +30,11 @@ impl<'a> Places<'a> {
             }
         }
         Places { job, study, letters }
+    }
+
+    /// The job.
+    pub const fn job(&self) -> &'a Job {
+        self.job
     }
 
     /// A joint, by its position: an outlet by its letter, else the person's label, else what stands there and its id.
@@ -77,21 +80,8 @@ impl<'a> Places<'a> {
         }
     }
 
-    /// What a label of the drawing speaks of.
-    pub fn subject(&self, subject: Subject) -> String {
-        match subject {
-            Subject::Run(position) if position < self.job.runs.len() => self.run(self.job.runs.at(position).id),
-            Subject::Joint(position) => capital(&self.joint(position)),
-            Subject::Note(_) => "Note".to_owned(),
-            Subject::Passage(position) => match tags::passage(self.job, position) {
-                Some((run, _)) => self.run(self.job.runs.at(run).id),
-                None => String::new(),
-            },
-            Subject::Run(_) | Subject::Change(_) | Subject::Sheet => String::new(),
-        }
-    }
-
-    fn run(&self, id: RunId) -> String {
+    /// A run, with its section.
+    pub fn run(&self, id: RunId) -> String {
         let position = self.job.runs.position(id);
         let section = position.and_then(|position| self.study.runs.get(position)?.section);
         match section.and_then(|section| self.study.sections.get(section)) {
@@ -125,34 +115,6 @@ pub fn known(name: &str, id: JointId) -> String {
         name.to_owned()
     } else {
         format!("{name} ({id})")
-    }
-}
-
-/// Names with how often each comes, in the order in which they come first: "2 unions", "1 meter".
-pub fn counted(names: &[&str]) -> Vec<String> {
-    let mut counted: Vec<(&str, usize)> = Vec::new();
-    for name in names {
-        match counted.iter_mut().find(|(known, _)| known == name) {
-            Some((_, count)) => *count += 1,
-            None => counted.push((name, 1)),
-        }
-    }
-    counted
-        .into_iter()
-        .map(|(name, count)| match (count, name.strip_suffix("y")) {
-            (1, _) => format!("1 {name}"),
-            (many, Some("point of deliver")) => format!("{many} points of delivery"),
-            (many, _) => format!("{many} {name}s"),
-        })
-        .collect()
-}
-
-/// The words with a capital at their head.
-pub fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    match letters.next() {
-        Some(first) => first.to_uppercase().chain(letters).collect(),
-        None => String::new(),
     }
 }
 
