@@ -2,6 +2,16 @@
 //!
 //! One way through the house: a [`job`] is what a person drew; a `study` is what follows from it; a `scene` is what it
 //! looks like; `export` is where it goes. Floors are held by `tests/floors.rs`.
+#![cfg_attr(
+    not(test),
+    deny(
+        clippy::disallowed_methods,
+        clippy::expect_used,
+        clippy::panic,
+        clippy::print_stdout,
+        clippy::unwrap_used
+    )
+)]
 
 pub mod advice;
 #[cfg(feature = "window")]

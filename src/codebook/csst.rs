@@ -7,6 +7,7 @@
 use super::{Capacity, CapacityTable, Column, Inlet, Mark, PipeKind, Tables};
 use crate::job::Fuel;
 use crate::units::{AbsolutePressure, GaugePressure, Length, PressureDrop};
+use libm::{log, pow};
 
 /// Bends of 90° and end fittings, together, that every corrugated-tubing table includes: four bends, two ends (notes of
 /// the tables).
@@ -135,13 +136,13 @@ fn carried(points: &[Point], flow: f64) -> Option<Carried> {
     };
     if flow > first.flow {
         return Some(Carried {
-            length_feet: first.length_feet * (flow / first.flow).powf(-steepness(first, second).max(FAST)),
+            length_feet: first.length_feet * pow(flow / first.flow, -steepness(first, second).max(FAST)),
             beyond: true,
         });
     }
     if flow < last.flow {
         return Some(Carried {
-            length_feet: last.length_feet * (flow / last.flow).powf(-steepness(before_last, last).min(SLOW)),
+            length_feet: last.length_feet * pow(flow / last.flow, -steepness(before_last, last).min(SLOW)),
             beyond: true,
         });
     }
@@ -150,16 +151,16 @@ fn carried(points: &[Point], flow: f64) -> Option<Carried> {
         .clamp(1, points.len() - 1);
     let (above, below) = (points[at - 1], points[at]);
     Some(Carried {
-        length_feet: above.length_feet * (flow / above.flow).powf(-steepness(above, below)),
+        length_feet: above.length_feet * pow(flow / above.flow, -steepness(above, below)),
         beyond: false,
     })
 }
 
 /// By which power of the flow the loss per foot grows between two rows.
 fn steepness(above: Point, below: Point) -> f64 {
-    let flows = (above.flow / below.flow).ln();
+    let flows = log(above.flow / below.flow);
     match flows > 0.0 {
-        true => (below.length_feet / above.length_feet).ln() / flows,
+        true => log(below.length_feet / above.length_feet) / flows,
         false => FAST,
     }
 }

@@ -227,7 +227,7 @@ fn without_notches(mut feet: Vec<Point>) -> Vec<Point> {
         let (one, other) = ((here - before).unit(), (after - here).unit());
         let turn = one
             .zip(other)
-            .map_or(0.0, |(one, other)| one.cross(other).atan2(one.dot(other)));
+            .map_or(0.0, |(one, other)| libm::atan2(one.cross(other), one.dot(other)));
         if turn < NOTCH && before.distance(after) < WIDEST * BULGE {
             feet.remove(at % count);
             // Its neighbours stand otherwise now.

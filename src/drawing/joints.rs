@@ -16,6 +16,8 @@ const TICK_AT: f64 = 1.6;
 const TICK: f64 = 1.2;
 /// How far from its joint the middle of what is put on the end of plastic pipe is drawn, mm.
 const BESIDE: f64 = 4.4;
+/// How far it reaches from its middle, mm.
+const ON_END: f64 = 2.7;
 /// Radius of the dot of a permanent joint, mm.
 const DOT: f64 = 1.0;
 
@@ -30,6 +32,8 @@ pub struct AtJoint {
     pub rooms: Vec<Quad>,
     /// How far from the joint it reaches along the pipe, mm.
     pub reach: f64,
+    /// The runs on whose end something more is put, and how far from the joint that reaches, mm.
+    pub on_ends: Vec<(usize, f64)>,
 }
 
 /// Draws what stands at a joint.
@@ -346,6 +350,7 @@ fn plastic(layout: &Layout<'_>, joint: usize, into: &mut Group, drawn: &mut AtJo
         let (shape, room) = shape.place(frame(at, -leg.away_from(joint), scale));
         into.push(shape);
         drawn.rooms.push(room);
+        drawn.on_ends.push((leg.run, (BESIDE + ON_END) * scale));
         used.insert(symbol);
     }
 }

@@ -7,8 +7,9 @@
 use crate::job::{Run, State, Surroundings};
 use crate::scene::{Cap, Dash, Group, Outline, PathItem, Pen, Point, Stroke, Vector};
 
-/// Distance of the line beside outdoor pipe, mm.
+/// Distance of the line beside outdoor pipe, mm, and how far it stays from waves at least.
 const BESIDE: f64 = 1.15;
+const CLEAR: f64 = 0.5;
 /// Length of one wave of corrugated tubing, and how far its control points swing out, mm.
 const WAVE_LENGTH: f64 = 4.6;
 const WAVE: f64 = 1.25;
@@ -51,11 +52,21 @@ impl Look {
 
     /// How far from its centre the line and its marks reach, mm: to the sides, and below where that is more.
     pub fn reach(&self) -> (f64, f64) {
+        let half = self.half();
+        let half = if self.crossed { half.max(CROSS + 0.15) } else { half };
+        (half, if self.beside { self.beside_at() + 0.15 } else { half })
+    }
+
+    /// How far from its centre the line itself reaches, mm.
+    fn half(&self) -> f64 {
         let half = self.stroke.width.mm() / 2.0;
         // A wave swings out by three quarters of its control points.
-        let half = if self.wavy { half + 0.75 * WAVE } else { half };
-        let half = if self.crossed { half.max(CROSS + 0.15) } else { half };
-        (half, if self.beside { half.max(BESIDE + 0.15) } else { half })
+        if self.wavy { half + 0.75 * WAVE } else { half }
+    }
+
+    /// How far from its centre the line beside it runs, mm.
+    fn beside_at(&self) -> f64 {
+        BESIDE.max(self.half() + CLEAR)
     }
 
     /// Draws the pieces of a straight line from `start` in a direction, pieces in mm along it; `ends` tells how far
@@ -74,12 +85,12 @@ impl Look {
                 continue;
             }
             if self.beside {
-                let off = side * BESIDE;
+                let off = side * self.beside_at();
                 let thin = Outline::line(at(from) + off, at(to) + off);
                 into.push(PathItem::stroked(thin, Stroke::new(Pen::Thin).cap(Cap::Butt)));
             }
             if self.crossed {
-                let count = ((to - from) / CROSS_EVERY).ceil().min(1000.0);
+                let count = ((to - from) / CROSS_EVERY - 1e-9).ceil().min(1000.0);
                 for number in 0..count as u32 {
                     let middle = at(from + (to - from) * (f64::from(number) + 0.5) / count);
                     cross(into, middle, along);

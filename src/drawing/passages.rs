@@ -47,7 +47,9 @@ pub fn draw(
     let is_patch = penetration.barrier != Barrier::Ground;
     if !is_patch {
         used.insert(Symbol::Ground);
-        let line = Affine::frame(point, axis(Axis::East) * scale, axis(Axis::Up) * -scale);
+        // Along the ground, across the pipe: on a level run it would else lie hidden under it.
+        let [along, _] = plane(leg.way).map(axis);
+        let line = Affine::frame(point, along * scale, axis(Axis::Up) * -scale);
         let (line, room) = symbols::ground().place(line);
         group.push(line);
         rooms.push(room);

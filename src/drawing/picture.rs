@@ -59,6 +59,8 @@ pub struct Picture {
     pub rooms: Vec<(Quad, Owner)>,
     /// For each joint how far its symbol reaches along the pipe, mm.
     pub reach: Vec<f64>,
+    /// For each run how much of its beginning and its end is taken by what is put on it, mm.
+    pub on_ends: Vec<[f64; 2]>,
     /// For each run its penetrations, in their order.
     pub passages: Vec<Vec<PassageRoom>>,
 }
@@ -77,6 +79,14 @@ pub fn draw(layout: &Layout<'_>) -> Picture {
         })
         .collect();
     picture.reach = joints.iter().map(|joint| joint.reach).collect();
+    picture.on_ends = vec![[0.0; 2]; layout.legs.len()];
+    for (joint, drawn) in joints.iter().enumerate() {
+        for &(run, reach) in &drawn.on_ends {
+            if let Some(leg) = &layout.legs[run] {
+                picture.on_ends[run][usize::from(leg.to == joint)] = reach;
+            }
+        }
+    }
     let mut gaps = crossings::gaps(layout);
     if gaps.iter().any(|gaps| !gaps.is_empty()) {
         picture.used.insert(Symbol::Crossing);
@@ -174,8 +184,9 @@ fn line(
 ) -> Group {
     let ends = (picture.reach[leg.from], picture.reach[leg.to]);
     let mut taken = Taken::default();
-    taken.take(f64::NEG_INFINITY, ends.0 + 0.6);
-    taken.take(leg.length - ends.1 - 0.6, f64::INFINITY);
+    let on_ends = picture.on_ends[leg.run];
+    taken.take(f64::NEG_INFINITY, ends.0.max(on_ends[0]) + 0.6);
+    taken.take(leg.length - ends.1.max(on_ends[1]) - 0.6, f64::INFINITY);
     for (from, to) in gaps.iter() {
         taken.take(*from, *to);
     }

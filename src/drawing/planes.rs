@@ -47,10 +47,10 @@ pub fn angles(way: Direction) -> Vec<f64> {
     let mut angles = Vec::new();
     if east != 0.0 && north != 0.0 {
         let (long, short) = (east.abs().max(north.abs()), east.abs().min(north.abs()));
-        angles.push(short.atan2(long).to_degrees());
+        angles.push(libm::atan2(short, long).to_degrees());
     }
     if up != 0.0 && (east != 0.0 || north != 0.0) {
-        angles.push(up.abs().atan2(east.hypot(north)).to_degrees());
+        angles.push(libm::atan2(up.abs(), libm::hypot(east, north)).to_degrees());
     }
     angles
 }
@@ -64,7 +64,8 @@ pub fn hatched(from: Point, foot: Point, top: Point) -> Group {
 /// The hatching of such a triangle, and its legs.
 fn hatch(from: Point, foot: Point, top: Point) -> (Outline, Outline) {
     let mut hatch = Outline::new();
-    let count = (from.distance(foot) / HATCH).floor().min(500.0);
+    // A length that is a whole number of spacings has that many, whatever its last digit.
+    let count = (from.distance(foot) / HATCH + 1e-9).floor().min(500.0);
     for number in 1..count as u32 {
         let t = f64::from(number) / count;
         hatch.extend(&Outline::line(from.toward(foot, t), from.toward(top, t)));

@@ -67,7 +67,7 @@ pub fn along(job: &Job, run: RunId, view: &Projection, hatch: Hatch) -> Vec<Acro
     let Some([a, b]) = ends(job, run, view) else {
         return Vec::new();
     };
-    let count = (a.distance(b) / hatch.every).floor().clamp(1.0, MOST);
+    let count = (a.distance(b) / hatch.every + 1e-9).floor().clamp(1.0, MOST);
     let stroke = |number: u32| (f64::from(number) + 0.5) / count;
     (0..count as u32)
         .filter_map(|number| at(job, run, stroke(number), view, hatch))

@@ -305,9 +305,9 @@ impl Pose {
             from,
             to,
             height: height.abs(),
-            turn: along.y.atan2(along.x).to_degrees(),
+            turn: libm::atan2(along.y, along.x).to_degrees(),
             // The format knows no letters that lie down.
-            lean: forward.atan2(height.abs()).to_degrees().clamp(-84.0, 84.0),
+            lean: libm::atan2(forward, height.abs()).to_degrees().clamp(-84.0, 84.0),
             is_mirrored: height < 0.0,
         })
     }

@@ -39,7 +39,7 @@ pub fn capacity(
     let flux = if expands(inlet) {
         let p2 = (p1.pa() - lost).max(f64::MIN_POSITIVE);
         let term = (p1.pa() * p1.pa() - p2 * p2) * density / p1.pa();
-        let kinetic = 2.0 * (p1.pa() / p2).ln();
+        let kinetic = 2.0 * libm::log(p1.pa() / p2);
         (0..30).fold(flux(term), |g, _| 0.5 * (g + flux(term - kinetic * g * g)))
     } else {
         flux(2.0 * density * lost)

@@ -26,7 +26,7 @@ impl CodeFactors {
     /// A.4; read). Gives 0.6094 for S 0.60, Z 0.012 and 1.2462 for S 1.50, Z 0.008 at 520 °R. Y stays as it is.
     pub fn with_gas(self, specific_gravity: f64, viscosity: Viscosity, temperature: Temperature) -> CodeFactors {
         let s = specific_gravity;
-        let cr = 0.00354 * s * temperature.rankine() * (viscosity.centipoise() / s).powf(0.152);
+        let cr = 0.00354 * s * temperature.rankine() * libm::pow(viscosity.centipoise() / s, 0.152);
         CodeFactors { cr, ..self }
     }
 }
@@ -49,20 +49,21 @@ pub mod low_pressure {
     /// The flow that a pipe carries at a drop.
     pub fn flow(bore: InsideDiameter, drop: PressureDrop, length: Length, gas: CodeFactors) -> Flow {
         let gradient = drop.inches_wc() / (gas.cr * length.feet());
-        Flow::from_cfh(FACTOR * bore.inches().powf(OF_DIAMETER) * gradient.powf(OF_GRADIENT))
+        Flow::from_cfh(FACTOR * libm::pow(bore.inches(), OF_DIAMETER) * libm::pow(gradient, OF_GRADIENT))
     }
 
     /// The drop at a flow: `dH = Cr L (Q / (2313 D^2.623))^(1/0.541)`.
     pub fn drop(bore: InsideDiameter, flow: Flow, length: Length, gas: CodeFactors) -> PressureDrop {
-        let gradient = (flow.cfh() / (FACTOR * bore.inches().powf(OF_DIAMETER))).powf(1.0 / OF_GRADIENT);
+        let power = flow.cfh() / (FACTOR * libm::pow(bore.inches(), OF_DIAMETER));
+        let gradient = libm::pow(power, 1.0 / OF_GRADIENT);
         PressureDrop::from_inches_wc(gas.cr * length.feet() * gradient)
     }
 
     /// The least inside diameter for a flow: `D = (Q / (2313 (dH/(Cr L))^0.541))^(1/2.623)`.
     pub fn diameter(flow: Flow, drop: PressureDrop, length: Length, gas: CodeFactors) -> InsideDiameter {
         let gradient = drop.inches_wc() / (gas.cr * length.feet());
-        let power = flow.cfh() / (FACTOR * gradient.powf(OF_GRADIENT));
-        InsideDiameter::from_inches(power.powf(1.0 / OF_DIAMETER))
+        let power = flow.cfh() / (FACTOR * libm::pow(gradient, OF_GRADIENT));
+        InsideDiameter::from_inches(libm::pow(power, 1.0 / OF_DIAMETER))
     }
 }
 
@@ -98,7 +99,7 @@ pub mod high_pressure {
         gas: CodeFactors,
     ) -> Flow {
         let gradient = squares(inlet, drop) * gas.y / (gas.cr * length.feet());
-        Flow::from_cfh(FACTOR * bore.inches().powf(OF_DIAMETER) * gradient.powf(OF_GRADIENT))
+        Flow::from_cfh(FACTOR * libm::pow(bore.inches(), OF_DIAMETER) * libm::pow(gradient, OF_GRADIENT))
     }
 
     /// The drop at a flow, from `P2² = P1² − (Cr L / Y) (Q / (2237 D^2.623))^(1/0.541)`; all of the absolute inlet
@@ -110,7 +111,8 @@ pub mod high_pressure {
         length: Length,
         gas: CodeFactors,
     ) -> PressureDrop {
-        let gradient = (flow.cfh() / (FACTOR * bore.inches().powf(OF_DIAMETER))).powf(1.0 / OF_GRADIENT);
+        let power = flow.cfh() / (FACTOR * libm::pow(bore.inches(), OF_DIAMETER));
+        let gradient = libm::pow(power, 1.0 / OF_GRADIENT);
         let p1 = ATMOSPHERE + inlet.psi();
         let p2 = (p1 * p1 - gas.cr * length.feet() * gradient / gas.y).max(0.0).sqrt();
         PressureDrop::from_psi(p1 - p2)
@@ -125,8 +127,8 @@ pub mod high_pressure {
         gas: CodeFactors,
     ) -> InsideDiameter {
         let gradient = squares(inlet, drop) * gas.y / (gas.cr * length.feet());
-        let power = flow.cfh() / (FACTOR * gradient.powf(OF_GRADIENT));
-        InsideDiameter::from_inches(power.powf(1.0 / OF_DIAMETER))
+        let power = flow.cfh() / (FACTOR * libm::pow(gradient, OF_GRADIENT));
+        InsideDiameter::from_inches(libm::pow(power, 1.0 / OF_DIAMETER))
     }
 }
 

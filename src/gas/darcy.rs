@@ -104,7 +104,7 @@ pub fn isothermal(
     // With u = (P2/P1)² and c = G²/(rho1 P1): g(u) = 1 − u − c (K − ln u) = 0. Between c, where g is greatest, and 1,
     // where it is −cK, g falls and is concave: Newton from 1 comes down to the root without passing it.
     let c = stream.momentum / p1;
-    let g = |u: f64| 1.0 - u - c * (stream.resistance - u.ln());
+    let g = |u: f64| 1.0 - u - c * (stream.resistance - libm::log(u));
     if c >= 1.0 || g(c) < 0.0 {
         return stream.loss(p1);
     }

@@ -24,7 +24,7 @@ pub fn air_density(temperature: Temperature, pressure: AbsolutePressure) -> Dens
 /// by some 3 %.
 pub fn air_pressure(altitude: Length) -> AbsolutePressure {
     let h = altitude.metres().clamp(-2_000.0, 11_000.0);
-    AbsolutePressure::from_pa(101_325.0 * (1.0 - 0.0065 * h / 288.15).powf(5.255_88))
+    AbsolutePressure::from_pa(101_325.0 * libm::pow(1.0 - 0.0065 * h / 288.15, 5.255_88))
 }
 
 #[cfg(test)]

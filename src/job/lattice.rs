@@ -121,7 +121,7 @@ impl Direction {
         (size > 0.0).then(|| match self.dot(other) {
             // By far the commonest angle, asked at every tee.
             0 => 90.0,
-            dot => (dot as f64 / size).clamp(-1.0, 1.0).acos().to_degrees(),
+            dot => libm::acos((dot as f64 / size).clamp(-1.0, 1.0)).to_degrees(),
         })
     }
 }

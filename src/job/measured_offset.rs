@@ -92,8 +92,8 @@ impl MeasuredOffset {
         match (self.angle, self.run, length) {
             (Some(angle), ..) if angle.degrees() > 0.0 && angle.degrees() < 90.0 => Ok(angle.degrees()),
             (Some(angle), ..) => Err(Misfit::Turn(angle)),
-            (None, Some(run), _) => Ok(set.inches().atan2(run.inches()).to_degrees()),
-            (None, None, Some(travel)) if travel > set => Ok((set.inches() / travel.inches()).asin().to_degrees()),
+            (None, Some(run), _) => Ok(libm::atan2(set.inches(), run.inches()).to_degrees()),
+            (None, None, Some(travel)) if travel > set => Ok(libm::asin(set.inches() / travel.inches()).to_degrees()),
             (None, None, Some(travel)) => Err(Misfit::TravelShort { travel, set }),
             (None, None, None) => Err(Misfit::NoTurn),
         }

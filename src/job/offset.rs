@@ -81,14 +81,14 @@ impl Offset {
     /// A typed `length` is its travel, and what it is drawn as only tells how; else the drawing is to scale, of this `step`.
     pub fn drawn(way: Direction, line: Axis, step: Length, length: Option<Length>) -> Option<Offset> {
         let [on, rise, roll] = parts(way, line);
-        let aside = f64::from(rise).hypot(f64::from(roll));
-        let degrees = aside.atan2(f64::from(on).abs()).to_degrees();
+        let aside = libm::hypot(f64::from(rise), f64::from(roll));
+        let degrees = libm::atan2(aside, f64::from(on).abs()).to_degrees();
         if on == 0 || aside == 0.0 || length.is_some_and(|length| length <= Length::ZERO) {
             return None;
         }
         let part = |steps: i32| match length {
             Some(length) => {
-                let set = stock_turn(degrees).unwrap_or(degrees).to_radians().sin();
+                let set = libm::sin(stock_turn(degrees).unwrap_or(degrees).to_radians());
                 length.times(set * f64::from(steps).abs() / aside)
             }
             None => step.times(f64::from(steps).abs()),
@@ -186,17 +186,17 @@ const fn joined([on, rise, roll]: [i32; 3], line: Axis) -> Direction {
 
 /// The true offset of a rolling one: the root of rise squared and roll squared.
 pub fn true_offset(rise: Length, roll: Length) -> Length {
-    Length::from_inches(rise.inches().hypot(roll.inches()))
+    Length::from_inches(libm::hypot(rise.inches(), roll.inches()))
 }
 
 /// The travel of an offset by its set: set over the sine of the turn.
 pub fn travel(set: Length, degrees: f64) -> Length {
-    Length::from_inches(set.inches() / degrees.to_radians().sin())
+    Length::from_inches(set.inches() / libm::sin(degrees.to_radians()))
 }
 
 /// What an offset uses along its line: set over the tangent of the turn.
 pub fn setback(set: Length, degrees: f64) -> Length {
-    Length::from_inches(set.inches() / degrees.to_radians().tan())
+    Length::from_inches(set.inches() / libm::tan(degrees.to_radians()))
 }
 
 #[cfg(test)]

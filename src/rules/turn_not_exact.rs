@@ -61,7 +61,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     for (run, (mut joints, [turn, made])) in turns {
         joints.dedup();
         let length = look.study.runs[run].length;
-        let aside = length.times((turn - made).abs().to_radians().sin());
+        let aside = length.times(libm::sin((turn - made).abs().to_radians()));
         if aside < LEAST {
             continue;
         }

@@ -71,7 +71,7 @@ impl Affine {
 
     /// Turns about the origin by an angle in degrees, clockwise as seen on paper.
     pub fn turn(degrees: f64) -> Self {
-        let (sin, cos) = degrees.to_radians().sin_cos();
+        let (sin, cos) = libm::sincos(degrees.to_radians());
         Self {
             xx: cos,
             yx: sin,

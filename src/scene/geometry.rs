@@ -61,7 +61,7 @@ impl Vector {
 
     /// The length in mm.
     pub fn length(self) -> f64 {
-        self.x.hypot(self.y)
+        self.dot(self).sqrt()
     }
 
     /// The scalar product.

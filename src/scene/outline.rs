@@ -91,8 +91,8 @@ impl Outline {
             .ceil()
             .clamp(1.0, 4.0);
         let angle = sweep / pieces;
-        let handle = radius * 4.0 / 3.0 * (angle / 4.0).tan();
-        let on = |a: f64| Vector::new(a.cos(), a.sin());
+        let handle = radius * 4.0 / 3.0 * libm::tan(angle / 4.0);
+        let on = |a: f64| Vector::new(libm::cos(a), libm::sin(a));
         let mut from = on(start.to_radians());
         let mut outline = Self::new().to(center + from * radius);
         for piece in 1..=pieces as u32 {

@@ -5,18 +5,18 @@
 //! the trade (EN ISO 6412-1, ASME Y32.2.3) are what they are held against by eye.
 
 use crate::golden::Golden;
-use crate::small::{At, Small, WAYS, beyond, framed, in_a_row, times};
+use crate::small::{At, Small, WAYS, beyond, framed, in_a_row, only, times};
 use stubout::advice::Standing;
 use stubout::drawing::strokes::{self, Hatch};
 use stubout::drawing::tags::Subject;
-use stubout::drawing::{Projection, Symbol, legend_sample};
+use stubout::drawing::{First, Lettering, Options, Projection, Symbol, in_one_part, isometric, legend_sample};
 use stubout::editor::PALETTE;
 use stubout::fittings::FittingKind;
 use stubout::job::{
     Barrier, Device, Material, NorthAxis, Penetration, Rating, SedimentTrap, State, Supply, Surroundings, Turn, Valve,
     ValveKind,
 };
-use stubout::scene::{Group, Outline, PathItem, Point, Stroke};
+use stubout::scene::{Group, Outline, PathItem, Point, Rect, Stroke};
 use stubout::units::{Length, NominalSize};
 
 /// All cases of an enum, with the names of their pictures: one that is missing does not compile.
@@ -229,7 +229,7 @@ fn showing(symbol: Symbol) -> (&'static str, Small) {
         };
         device(Device::Valve(valve), State::New, EAST)
     };
-    let item = |item: stubout::editor::Item, way| device(item.device().unwrap(), State::New, way);
+    let item = |item: Item, way| device(item.device().unwrap(), State::New, way);
     use stubout::editor::Item;
     match symbol {
         Symbol::NewPipe => ("new_pipe", new(Surroundings::Indoors)),
@@ -593,6 +593,35 @@ fn every_helper_plane_is_hatched_along_its_deviation() {
         let mut small = Small::default();
         small.pipe(HERE, way);
         golden.picture(name, &framed(name, small.group()));
+    }
+    golden.done();
+}
+
+/// Where pipe goes on on another sheet, and which part of the whole this is.
+#[test]
+fn each_part_shows_its_match_line_and_where_it_lies() {
+    let mut golden = golden("part");
+    let corner = times(EAST, 30);
+    let mut small = Small::default();
+    small.pipe(HERE, corner);
+    small.pipe(corner, beyond(corner, times(NORTH, 30)));
+    let (job, study) = (&small.draft.job, small.study());
+    let bare = Options {
+        lettering: Lettering::Nothing,
+        ..Options::default()
+    };
+    let paper = Rect::sized(Point::default(), 90.0, 70.0);
+    let first = First { sheet: 2, letter: 0 };
+    let halves = in_one_part(job, &study, bare, 5.0, first)
+        .splits(0, paper)
+        .swap_remove(0);
+    for (number, name) in ["first_of_two", "second_of_two"].into_iter().enumerate() {
+        let options = Options {
+            part: Some(halves.part(number)),
+            ..bare
+        };
+        let drawn = isometric(job, &study, paper, options);
+        golden.picture(name, &framed(name, only(&drawn.group, &small.kept)));
     }
     golden.done();
 }

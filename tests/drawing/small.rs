@@ -144,7 +144,7 @@ impl Small {
 }
 
 /// The tagged groups among `kept`, and all that bears no tag.
-fn only(group: &Group, kept: &[Tag]) -> Group {
+pub fn only(group: &Group, kept: &[Tag]) -> Group {
     let mut all = Group::new();
     (all.layer, all.label) = (group.layer, group.label.clone());
     for item in group.items() {

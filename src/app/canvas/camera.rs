@@ -81,7 +81,7 @@ impl Camera {
                     }
                 };
                 pinched = false;
-                self.zoom(canvas, at, notch.powf(f64::from(notches.clamp(-8.0, 8.0))));
+                self.zoom(canvas, at, libm::pow(notch, f64::from(notches.clamp(-8.0, 8.0))));
             }
         }
         if pinched {

@@ -361,7 +361,7 @@ pub fn ways_between(home: &Home) -> impl Iterator<Item = WayOut> + '_ {
 fn ways() -> impl Iterator<Item = (Vector, f64)> {
     static UNIT: LazyLock<[(Vector, f64); WAYS.len()]> = LazyLock::new(|| {
         WAYS.map(|(degrees, dislike)| {
-            let (sin, cos) = degrees.to_radians().sin_cos();
+            let (sin, cos) = libm::sincos(degrees.to_radians());
             (Vector::new(cos, sin), dislike)
         })
     });

@@ -43,9 +43,9 @@ pub fn transition(pen: Pen) -> Shape {
 
 /// An anodeless riser: a transition that ends a steel case around the pipe.
 pub fn riser(pen: Pen) -> Shape {
-    let case = Outline::rect(Rect::new(Point::new(-2.6, -0.8), Point::new(0.6, 0.8)));
-    let head = Outline::rect(Rect::new(Point::new(0.6, -1.2), Point::new(2.4, 1.2)));
-    Shape::new(-2.7, -1.3, 2.5, 1.3)
+    let case = Outline::rect(Rect::new(Point::new(-2.6, -1.15), Point::new(0.6, 1.15)));
+    let head = Outline::rect(Rect::new(Point::new(0.6, -1.5), Point::new(2.4, 1.5)));
+    Shape::new(-2.7, -1.6, 2.5, 1.6)
         .with(PathItem::stroked(case, Stroke::new(pen)))
         .with(PathItem::filled(head, Ink::Black))
 }

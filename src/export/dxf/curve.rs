@@ -1,6 +1,6 @@
 //! Shapes as chains of straight lines, nowhere farther from the shape than a hundredth of a millimetre.
 
-use crate::scene::{Outline, Point, Rect, Step, Vector};
+use crate::scene::{Outline, Point, Rect, Step};
 
 /// How far a chord may lie from its curve, mm.
 pub const TOLERANCE: f64 = 0.01;
@@ -71,8 +71,8 @@ pub fn chains(outline: &Outline) -> Vec<Chain> {
 
 /// How much three control points bend.
 fn bend([a, b, c]: [Point; 3]) -> f64 {
-    let Vector { x, y } = (c - b) - (b - a);
-    x.hypot(y)
+    let second = (c - b) - (b - a);
+    second.length()
 }
 
 /// Adds the chords of a curve. Between two of them it leaves its chord by at most an eighth of its greatest second

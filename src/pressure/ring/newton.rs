@@ -115,7 +115,7 @@ impl Net {
             let flow = state.flows.iter().fold(most, |most: f64, flow| most.max(flow.abs()));
             let flow = if flow > 0.0 { flow } else { 1.0 };
             // At first the losses are taken wide, so that a way without flow is not taken for one without loss.
-            let trace = flow * (0.1f64).powi(step as i32 + 1).max(1e-7);
+            let trace = flow * libm::pow(0.1, step as f64 + 1.0).max(1e-7);
             let usual = largest / flow;
             let slope = |way: usize, own: f64| {
                 let half = (own.abs() * 1e-5).max(trace);

@@ -27,7 +27,7 @@ impl Number {
             Number::Decimal { figures, ten } => format!("{figures}e{}", ten + power).parse().unwrap_or(f64::NAN),
             Number::Mixed { whole, over, under } => {
                 let over = f64::from(*whole) * f64::from(*under) + f64::from(*over);
-                over / f64::from(*under) * 10f64.powi(power)
+                over / f64::from(*under) * libm::exp10(f64::from(power))
             }
         }
     }
