@@ -251,7 +251,7 @@ fn look() {
 /// What was edited by chance since the issue.
 fn edited(issued: &Job, dice: &mut dice::Dice) -> Job {
     let mut job = issued.clone();
-    for _ in 0..1 + dice.below(6) {
+    for _ in 0..=dice.below(6) {
         let run = job.runs.at(dice.below(job.runs.len())).id;
         if dice.percent(30) && job.runs.len() > 2 {
             job.runs.remove(run);

@@ -212,7 +212,7 @@ impl CapacityTable {
             .join(" or ");
         match read {
             0 => format!("no printed text of it was read, every figure is {others}"),
-            all if all == marks.len() => self.source.document.to_owned(),
+            all if all == marks.len() => self.source.document.clone(),
             some => format!(
                 "{some} of {} figures read in {}, the others {others}",
                 marks.len(),

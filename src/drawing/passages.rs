@@ -45,19 +45,18 @@ pub fn draw(
     };
     let hidden = symbols::BARRIER_HALF * scale;
     let is_patch = penetration.barrier != Barrier::Ground;
-    if !is_patch {
-        used.insert(Symbol::Ground);
-        // Along the ground, across the pipe: on a level run it would else lie hidden under it.
-        let [along, _] = plane(leg.way).map(axis);
-        let line = Affine::frame(point, along * scale, axis(Axis::Up) * -scale);
-        let (line, room) = symbols::ground().place(line);
-        group.push(line);
-        rooms.push(room);
-    } else {
+    let [one, other] = plane(leg.way).map(axis);
+    if is_patch {
         used.insert(Symbol::Barrier);
-        let [one, other] = plane(leg.way).map(axis);
         let (patch, room) = symbols::barrier(point, one, other, hidden);
         group.push(patch);
+        rooms.push(room);
+    } else {
+        used.insert(Symbol::Ground);
+        // Along the ground, across the pipe: on a level run it would else lie hidden under it.
+        let line = Affine::frame(point, one * scale, axis(Axis::Up) * -scale);
+        let (line, room) = symbols::ground().place(line);
+        group.push(line);
         rooms.push(room);
     }
     if penetration.sleeved {

@@ -123,9 +123,8 @@ impl Editor {
                 self.step_of_chosen(|job, parts| set_runs(job, &parts.runs(), &field))?;
             }
             CommandId::Split => {
-                let run = match self.selection.single() {
-                    Some(Part::Run(run)) => run,
-                    _ => return Err(Refusal::Choose("one run")),
+                let Some(Part::Run(run)) = self.selection.single() else {
+                    return Err(Refusal::Choose("one run"));
                 };
                 let middle = self.look().middle(run).ok_or(Refusal::NoRoom(run.into()))?;
                 self.step_of_chosen(|job, _| split(job, Spot::on(run, middle), Cut::InProportion))?;

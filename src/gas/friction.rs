@@ -122,7 +122,7 @@ mod tests {
     #[test]
     fn the_root_satisfies_colebrooks_equation() {
         for exponent in 4..=32 {
-            let re = 10f64.powf(exponent as f64 / 4.0);
+            let re = 10f64.powf(f64::from(exponent) / 4.0);
             for k in [0.0, 1e-6, 1e-4, 3e-3, 0.05] {
                 let f = friction_factor(re, k, LaminarBranch::ColebrookOnly);
                 let x = 1.0 / f.sqrt();

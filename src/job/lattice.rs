@@ -74,7 +74,7 @@ impl Direction {
 
     /// Straight distance in steps.
     pub fn steps(self) -> f64 {
-        let [east, north, up] = [self.east as f64, self.north as f64, self.up as f64];
+        let [east, north, up] = [self.east, self.north, self.up].map(f64::from);
         (east * east + north * north + up * up).sqrt()
     }
 
@@ -110,9 +110,9 @@ impl Direction {
 
     /// The inner product of two ways, as far as 64 bits hold it.
     pub fn dot(self, other: Direction) -> i64 {
-        (self.east as i64 * other.east as i64)
-            .saturating_add(self.north as i64 * other.north as i64)
-            .saturating_add(self.up as i64 * other.up as i64)
+        (i64::from(self.east) * i64::from(other.east))
+            .saturating_add(i64::from(self.north) * i64::from(other.north))
+            .saturating_add(i64::from(self.up) * i64::from(other.up))
     }
 
     /// The angle between two ways in degrees, 0 to 180; `None` when either is no way at all.

@@ -188,7 +188,7 @@ mod tests {
 
     fn columns() -> Vec<Rect> {
         (0..2)
-            .map(|column| Rect::sized(Point::new(20.0 + 80.0 * column as f64, 10.0), 80.0, 100.0))
+            .map(|column| Rect::sized(Point::new(20.0 + 80.0 * f64::from(column), 10.0), 80.0, 100.0))
             .collect()
     }
 

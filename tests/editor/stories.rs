@@ -274,9 +274,9 @@ fn clicks_at_one_place_go_through_what_lies_there() {
 #[test]
 fn a_box_chooses_what_lies_wholly_inside() {
     let mut hand = elbow();
-    hand.point_paper(VIEW.point(at(0, 0, 5)) - stubout::scene::Vector::new(5.0, 0.0));
+    hand.point_paper(VIEW.point(at(0, 0, 5)) - Vector::new(5.0, 0.0));
     hand.press();
-    hand.point_paper(VIEW.point(at(0, 0, 0)) + stubout::scene::Vector::new(9.0, 9.0));
+    hand.point_paper(VIEW.point(at(0, 0, 0)) + Vector::new(9.0, 9.0));
     assert!(hand.editor.hint().ghost.frame.is_some());
     hand.release();
     let chosen: Vec<Part> = hand.editor.selection().iter().collect();

@@ -26,7 +26,7 @@ proptest! {
 fn notes_are_told_from_what_the_program_writes_and_from_words_with_slashes() {
     let mut job = Job::default();
     job.title.site = "14 Example Court // rear /* gate */".to_owned();
-    let written = stubout::file::write(&job);
+    let written = write(&job);
     assert!(!stubout::file::has_notes(&written), "{written}");
     for noted in [
         written.replacen("(\n", "( // mine\n", 1),

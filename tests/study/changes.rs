@@ -22,7 +22,7 @@ fn any_joint(job: &Job, dice: &mut Dice) -> JointId {
 /// A place of the lattice where nothing stands.
 fn free(job: &Job, near: LatticePoint) -> LatticePoint {
     let taken = |at: LatticePoint| job.joints.iter().any(|joint| joint.at == at);
-    (1..)
+    (1..1000)
         .map(|up| near + Direction::new(0, 0, 100 + up))
         .find(|at| !taken(*at))
         .expect("there is room above")

@@ -37,8 +37,8 @@ fn settings(dice: &mut Dice) -> Settings {
         method: dice.pick(&[None, Some(Method::LongestLength), Some(Method::BranchLength)]),
         altitude: dice
             .percent(20)
-            .then(|| Length::from_feet(dice.between(0, 9000) as f64)),
-        datum: Length::from_inches(dice.between(-40, 40) as f64),
+            .then(|| Length::from_feet(f64::from(dice.between(0, 9000)))),
+        datum: Length::from_inches(f64::from(dice.between(-40, 40))),
         north: dice.pick(&[NorthAxis::North, NorthAxis::East, NorthAxis::South, NorthAxis::West]),
         ..Settings::default()
     };
@@ -261,7 +261,7 @@ fn dress_runs(job: &mut Job, dice: &mut Dice) {
         (run.material, run.state, run.size, run.surroundings) = (own, state, known, surroundings);
         (run.length, run.penetrations) = (length, penetrations);
         run.cover =
-            (surroundings == Surroundings::Underground).then(|| Length::from_inches(dice.between(4, 24) as f64));
+            (surroundings == Surroundings::Underground).then(|| Length::from_inches(f64::from(dice.between(4, 24))));
         run.salvaged = at % 2 == 0;
         run.jacketed = at % 3 == 0;
         (run.coated, run.tracer, run.bonded) = (dice.percent(50), dice.percent(50), dice.percent(50));
@@ -283,7 +283,7 @@ fn penetration(dice: &mut Dice, length: Length) -> Penetration {
         construction: dice.percent(40).then(|| "2x6 frame".to_owned()),
         thickness: dice
             .percent(40)
-            .then(|| Length::from_inches(dice.between(4, 12) as f64)),
+            .then(|| Length::from_inches(f64::from(dice.between(4, 12)))),
         sleeved: dice.percent(50),
         seal: dice.pick(&[Seal::Open, Seal::Outside, Seal::BothFaces]),
         words_at: None,
@@ -292,7 +292,9 @@ fn penetration(dice: &mut Dice, length: Length) -> Penetration {
 
 fn rating(dice: &mut Dice) -> Rating {
     Rating {
-        capacity: dice.percent(70).then(|| Flow::from_cfh(dice.between(40, 800) as f64)),
+        capacity: dice
+            .percent(70)
+            .then(|| Flow::from_cfh(f64::from(dice.between(40, 800)))),
         drop: dice.percent(50).then(|| PressureDrop::from_inches_wc(dice.fraction())),
     }
 }
@@ -314,10 +316,10 @@ fn appliance(dice: &mut Dice) -> Device {
         class: None,
         input: dice
             .percent(92)
-            .then(|| HeatRate::from_btuh(dice.between(10, 200) as f64 * 1000.0)),
+            .then(|| HeatRate::from_btuh(f64::from(dice.between(10, 200)) * 1000.0)),
         least_inlet: dice
             .percent(50)
-            .then(|| GaugePressure::from_inches_wc(dice.between(4, 9) as f64)),
+            .then(|| GaugePressure::from_inches_wc(f64::from(dice.between(4, 9)))),
         greatest_inlet: dice.percent(30).then(|| GaugePressure::from_inches_wc(14.0)),
         season: dice.pick(&[
             Season::AllYear,
@@ -358,8 +360,10 @@ fn dress_joints(job: &mut Job, dice: &mut Dice) {
                 7 | 8 => Some(Device::Cap(Cap {
                     future_input: dice
                         .percent(60)
-                        .then(|| HeatRate::from_mbh(dice.between(20, 150) as f64)),
-                    projection: dice.percent(50).then(|| Length::from_inches(dice.between(1, 6) as f64)),
+                        .then(|| HeatRate::from_mbh(f64::from(dice.between(20, 150)))),
+                    projection: dice
+                        .percent(50)
+                        .then(|| Length::from_inches(f64::from(dice.between(1, 6)))),
                 })),
                 _ => None,
             },

@@ -1,8 +1,8 @@
 //! A job of any size and of one plain shape, for benches: a main with a riser and an appliance at every third step.
 #![allow(dead_code)]
 
-use stubout::job::*;
-use stubout::units::*;
+use stubout::job::{Appliance, Device, Job, Joint, JointId, LatticePoint, Placed, Run, RunId, Supply, Valve};
+use stubout::units::{GaugePressure, HeatRate};
 
 /// A job of about so many runs: each branch has three (riser, valve piece, appliance piece) and one piece of main.
 pub fn street(runs: usize) -> Job {

@@ -161,8 +161,8 @@ impl Hand {
     fn list(&self) -> Option<Rect> {
         self.context().memory(|memory| {
             let layers = memory.areas().visible_layer_ids();
-            let open = layers.into_iter().filter(|layer| layer.order == Order::Foreground);
-            open.filter_map(|layer| memory.area_rect(layer.id)).next()
+            let mut open = layers.into_iter().filter(|layer| layer.order == Order::Foreground);
+            open.find_map(|layer| memory.area_rect(layer.id))
         })
     }
 }

@@ -81,7 +81,7 @@ impl<'a> Form<'a> {
 
     /// The heading of what is chosen.
     pub fn title(&mut self, words: impl Into<String>) {
-        let words = look::strong(words).text_style(egui::TextStyle::Heading);
+        let words = look::strong(words).text_style(TextStyle::Heading);
         self.ui.add(Label::new(words).wrap());
     }
 

@@ -248,7 +248,7 @@ mod tests {
         let at = Recovery::in_folder(Some(folder.path().join("copies")));
         assert!(!at.left()[0].is_older, "there is no file");
         fs::write(&of, "").unwrap();
-        let later = SystemTime::now() + std::time::Duration::from_secs(60);
+        let later = SystemTime::now() + std::time::Duration::from_mins(1);
         File::options()
             .write(true)
             .open(&of)

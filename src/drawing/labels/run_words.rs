@@ -71,7 +71,7 @@ fn measures(offset: &Offset, units: UnitSystem) -> String {
 fn drawn_angle(angle: f64) -> String {
     let tenth = (angle * 10.0).round() / 10.0;
     match stock_turn(tenth) {
-        Some(stock) if same_turn(tenth, stock) && !same_turn(angle, stock) => format!("{:.2}°", angle),
+        Some(stock) if same_turn(tenth, stock) && !same_turn(angle, stock) => format!("{angle:.2}°"),
         Some(_) | None => format!("{tenth}°"),
     }
 }

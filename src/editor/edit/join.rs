@@ -44,7 +44,7 @@ pub fn weld(draft: &mut Draft, joint: JointId) -> Result<RunId, Refusal> {
     }
     let offset = match (&a.offset, &b.offset) {
         (Some(one), Some(other)) => one.joined(other),
-        (Some(_), None) | (None, Some(_)) | (None, None) => None,
+        (Some(_) | None, None) | (None, Some(_)) => None,
     };
     if offset.is_none() && (a.offset.is_some() || b.offset.is_some()) {
         return Err(Refusal::Unlike(kept, other, "what was measured of the offset"));

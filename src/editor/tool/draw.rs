@@ -135,7 +135,7 @@ impl Draw {
                 }),
                 _ => Draw::Seeking(Start::Cursor(pencil.start.at)),
             },
-            seeking => seeking,
+            seeking @ Draw::Seeking(_) => seeking,
         }
     }
 

@@ -103,7 +103,7 @@ impl Laying<'_> {
             return false;
         }
         stick.sort_unstable();
-        (self.left, _) = (left, self.sticks.push(stick));
+        (self.left, ()) = (left, self.sticks.push(stick));
         true
     }
 
