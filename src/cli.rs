@@ -14,6 +14,7 @@ mod list;
 mod machine;
 mod order;
 mod permit_list;
+mod rules;
 mod size;
 mod study_sheet;
 mod table;
@@ -21,8 +22,9 @@ mod take_off;
 mod test;
 mod tie_in;
 
+use crate::file::nearest;
 use clap::{Args, CommandFactory, FromArgMatches, Parser, Subcommand};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 /// Exit code when nothing stands in the way.
@@ -87,6 +89,8 @@ enum Command {
     TakeOff(take_off::TakeOffArguments),
     /// Print every piece of new pipe with its cut length, and the stick that it is cut from
     Cut(list::ListArguments),
+    /// Print every rule by which jobs are checked, its weight, and the clause or practice that it stands on
+    Rules(rules::RulesArguments),
 }
 
 /// Which jobs, and how to print.
@@ -120,7 +124,10 @@ fn arguments() -> Arguments {
 pub fn run() -> Asked {
     let arguments = arguments();
     let code = match &arguments.command {
-        None => return Asked::Window(arguments.job),
+        None => match arguments.job {
+            Some(job) if is_mistyped(&job) => unknown(&job.display().to_string()),
+            job => return Asked::Window(job),
+        },
         Some(Command::Draw(arguments)) => draw::run(arguments),
         Some(Command::Size(arguments)) => size::run(arguments),
         Some(Command::Check(jobs)) => check::run(jobs),
@@ -133,6 +140,23 @@ pub fn run() -> Asked {
         Some(Command::Count(jobs)) => count::run(jobs),
         Some(Command::TakeOff(arguments)) => take_off::run(arguments),
         Some(Command::Cut(arguments)) => cut::run(arguments),
+        Some(Command::Rules(arguments)) => rules::run(arguments),
     };
     Asked::Answered(ExitCode::from(code))
+}
+
+/// Whether what stands for a job file is a bare word, behind which no file is.
+fn is_mistyped(job: &Path) -> bool {
+    job.components().count() == 1 && job.extension().is_none() && !job.exists()
+}
+
+/// Says that a word is no command.
+fn unknown(word: &str) -> u8 {
+    let commands = Arguments::command();
+    let known: Vec<&str> = commands.get_subcommands().map(|command| command.get_name()).collect();
+    let meant = match nearest(word, &known) {
+        Some(near) => format!("perhaps `{near}` was meant"),
+        None => "`stubout help` lists the commands".to_owned(),
+    };
+    input::report(&format!("{word}: there is no such command and no such file; {meant}"))
 }

@@ -17,6 +17,7 @@ mod token;
 mod v1;
 
 pub use error::{FileError, Place};
+pub use suggest::nearest;
 
 use ron::Options;
 use ron::extensions::Extensions;

@@ -712,3 +712,17 @@ fn a_metric_test_sheet_is_metric_throughout() {
         "{listed}"
     );
 }
+
+#[test]
+fn a_word_that_is_no_command_opens_no_window() {
+    let desk = Desk::new();
+    for (word, told) in [
+        ("chek", "perhaps `check` was meant"),
+        ("furnace", "`stubout help` lists the commands"),
+    ] {
+        let output = desk.call(&[word]);
+        assert_eq!(output.status.code(), Some(2), "{word}");
+        let said = complained(&output);
+        assert!(said.contains(told) && said.starts_with(word), "{said}");
+    }
+}

@@ -54,16 +54,7 @@ pub fn codebook(jobs: &Jobs) -> Result<Book, String> {
         known.tables.push(own.map_err(|error| error.to_string())?);
     }
     if let Some(path) = &jobs.profile {
-        let folder = path.parent().unwrap_or(Path::new(""));
-        let beside = |named: &str| {
-            let path = folder.join(named);
-            text(&path).map(|text| (path.display().to_string(), text))
-        };
-        let own = known
-            .book
-            .to_mut()
-            .add_profile(&path.display().to_string(), &text(path)?, beside);
-        known.profile = Some(own.map_err(|error| error.to_string())?);
+        known.profile = Some(add_profile(known.book.to_mut(), path)?);
     }
     if let Some(path) = &jobs.lengths {
         let lengths = OwnLengths::read(&text(path)?);
@@ -75,6 +66,17 @@ pub fn codebook(jobs: &Jobs) -> Result<Book, String> {
         known.book = Cow::Owned(known.book.with_lengths(lengths));
     }
     Ok(known)
+}
+
+/// Adds a profile of a person's own, with the tables that it names beside itself; gives its name.
+pub fn add_profile(book: &mut Codebook, path: &Path) -> Result<String, String> {
+    let folder = path.parent().unwrap_or(Path::new(""));
+    let beside = |named: &str| {
+        let path = folder.join(named);
+        text(&path).map(|text| (path.display().to_string(), text))
+    };
+    let own = book.add_profile(&path.display().to_string(), &text(path)?, beside);
+    own.map_err(|error| error.to_string())
 }
 
 /// Reads and studies each job, and hands it on to `each`; results come back in the order of the arguments.

@@ -25,7 +25,15 @@ pub fn print<T>(command: &str, results: &[(PathBuf, Result<T, String>)], value: 
             }
         })
         .collect();
-    let mut whole = json!({ "stubout": SHAPE, "command": command, "caution": super::table::CAUTION, "marks": Mark::EXPLAINED, "jobs": jobs });
+    print_whole(command, json!({ "marks": Mark::EXPLAINED, "jobs": jobs }));
+}
+
+/// Prints the one JSON value of a call, which says what program, shape and command it is of.
+pub fn print_whole(command: &str, answer: Value) {
+    let mut whole = json!({ "stubout": SHAPE, "command": command, "caution": super::table::CAUTION });
+    if let (Value::Object(whole), Value::Object(answer)) = (&mut whole, answer) {
+        whole.extend(answer);
+    }
     super::figure::round("", &mut whole);
     super::table::out(&format!("{whole:#}\n"));
 }

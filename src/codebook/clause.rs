@@ -32,13 +32,17 @@ impl CodeFamily {
         }
     }
 
-    fn of_word(word: &str) -> Option<CodeFamily> {
-        match word {
-            "ifgc" => Some(CodeFamily::Ifgc),
-            "upc" => Some(CodeFamily::Upc),
-            "b149" => Some(CodeFamily::B149),
-            _ => None,
+    /// The word in files and for machines.
+    pub const fn key(self) -> &'static str {
+        match self {
+            CodeFamily::Ifgc => "ifgc",
+            CodeFamily::Upc => "upc",
+            CodeFamily::B149 => "b149",
         }
+    }
+
+    fn of_word(word: &str) -> Option<CodeFamily> {
+        CodeFamily::ALL.into_iter().find(|family| family.key() == word)
     }
 }
 

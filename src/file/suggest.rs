@@ -4,7 +4,7 @@ use strsim::osa_distance;
 
 /// The word of `known` that is nearest to `typed`, if it is near: the one with the fewest letters changed, added, left
 /// out or exchanged with their neighbour, at most one in three.
-pub fn nearest(typed: &str, known: &[&'static str]) -> Option<&'static str> {
+pub fn nearest<'a>(typed: &str, known: &[&'a str]) -> Option<&'a str> {
     let typed: String = typed.to_lowercase().chars().take(40).collect();
     let near = known.iter().map(|word| (osa_distance(&typed, word), *word));
     near.filter(|(distance, word)| *distance * 3 <= typed.chars().count().max(word.len()))

@@ -21,7 +21,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                 "The profile {} sets a weight for the rule \"{id}\", which is not there.",
                 look.profile.name
             ),
-            "Correct the name in the profile; the developers' page lists all rules.",
+            "Correct the name in the profile: `stubout rules` lists them all.",
         );
     }
 }

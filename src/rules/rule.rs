@@ -2,7 +2,7 @@
 
 use super::look::Look;
 use super::{Finding, Severity};
-use crate::codebook::{CodeFamily, Codebook};
+use crate::codebook::{CodeFamily, Codebook, Profile, RuleSetting};
 use crate::study::Place;
 
 /// The basis of a rule that a code asks for: the codebook has its clauses, by family.
@@ -24,6 +24,17 @@ pub struct Rule {
 }
 
 impl Rule {
+    /// How heavy its findings are under a profile; `None` where the profile switches it off.
+    pub fn severity_under(&self, profile: &Profile) -> Option<Severity> {
+        match profile.rules.get(self.id) {
+            None => Some(self.severity),
+            Some(RuleSetting::Off) => None,
+            Some(RuleSetting::Remark) => Some(Severity::Remark),
+            Some(RuleSetting::Caution) => Some(Severity::Caution),
+            Some(RuleSetting::Blocking) => Some(Severity::Blocking),
+        }
+    }
+
     /// What the rule stands on under a family of codes: the clause, or that none of that family was read.
     pub fn basis_under(&self, book: &Codebook, family: Option<CodeFamily>) -> String {
         match self.basis {

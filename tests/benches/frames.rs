@@ -1,5 +1,8 @@
 //! How long a whole frame of a real window takes, painting by OpenGL included, with everything in view: `cargo bench
 //! --bench frames`, on a display (`xvfb-run` gives one with software painting).
+//!
+//! Measured 2026-11-25, 1360 x 860, software OpenGL. Pointer moves: 100 runs 7.5 ms, 2,000 14 to 15 ms, 10,000 64 to 70 ms;
+//! paper is dragged: 9.5, 15 to 17, 67 to 86 ms.
 
 #[path = "../support/street.rs"]
 mod street;

@@ -1,4 +1,9 @@
 //! How long the study, the drawing and the exports of a job take, by size, compared within one run: `cargo bench`.
+//!
+//! Measured 2026-11-25, two shared cores, median. Runs: 100, 1,000, 10,000. Study with all rules: 0.063, 0.52, 6.3 ms;
+//! isometric with its words: 2.9, 35, 376 ms; SVG: 0.21, 1.5, 21 ms; drawing a run with a tee and undoing it: 0.03, 0.16,
+//! 2.0 ms. The patio kitchen from the text of its file to the SVG of both sheets: 6.2 ms. A tie-in survey of 1,009 runs,
+//! 9,414 places: 1.67 s.
 
 #[path = "../support/street.rs"]
 mod street;

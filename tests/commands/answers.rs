@@ -54,7 +54,7 @@ const fn read(name: &'static str, line: &'static str) -> Call {
 
 /// Each command once as it is, the first of its name, then with what changes its answer, and with `--json` too,
 /// where they take it.
-const CALLS: [Call; 42] = [
+const CALLS: [Call; 44] = [
     read("draw", "draw patio-kitchen.ron --as svg"),
     read("draw-work", "draw patio-kitchen.ron --as svg --work --permit-list"),
     call("draw-work-alone", "draw patio-kitchen.ron --as svg --work"),
@@ -103,6 +103,8 @@ const CALLS: [Call; 42] = [
     call("cut", "cut patio-kitchen.ron"),
     call("cut-csv", "cut patio-kitchen.ron --csv"),
     call("cut-own-lengths", "cut patio-kitchen.ron --lengths lengths.csv"),
+    call("rules", "rules"),
+    call("rules-own-profile", "rules --profile own.ron"),
 ];
 
 /// A foot of pipe of each size that is laid, a valve, and what nobody buys here.
