@@ -41,17 +41,10 @@ pub fn check(draft: &Draft) -> Result<(), Refusal> {
 
 /// How many runs a device has ends for, and that number in words; `None` for any number.
 pub const fn ends_of(device: &Device) -> Option<(usize, &'static str)> {
-    match device {
-        Device::Supply(_) => None,
-        Device::Appliance(_) | Device::Cap(_) => Some((1, "one end")),
-        Device::Meter(_)
-        | Device::Regulator(_)
-        | Device::Valve(_)
-        | Device::Union
-        | Device::SedimentTrap(_)
-        | Device::Connector(_)
-        | Device::QuickCoupling(_)
-        | Device::TestGauge => Some((2, "two ends")),
+    match device.nature().most_runs {
+        None => None,
+        Some(1) => Some((1, "one end")),
+        Some(most) => Some((most, "two ends")),
     }
 }
 

@@ -63,23 +63,6 @@ pub enum Device {
     TestGauge,
 }
 
-impl Device {
-    /// Whether pipe is screwed into it, in a line or at its end.
-    pub fn stands_in_line(&self) -> bool {
-        match self {
-            Device::Meter(_)
-            | Device::Regulator(_)
-            | Device::Valve(_)
-            | Device::Union
-            | Device::Connector(_)
-            | Device::QuickCoupling(_) => true,
-            Device::Supply(_) | Device::SedimentTrap(_) | Device::Appliance(_) | Device::Cap(_) | Device::TestGauge => {
-                false
-            }
-        }
-    }
-}
-
 /// A capped end, perhaps left for an appliance to come.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Cap {

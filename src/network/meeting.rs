@@ -3,8 +3,7 @@
 //! Only geometry; sizes and materials come later. Pipe to be removed is looked at only where nothing else meets.
 
 use super::Survey;
-use super::outlet;
-use crate::job::{Device, Direction, State};
+use crate::job::{Device, Direction, OwnWay, State};
 
 /// One way out of a joint.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -66,7 +65,10 @@ pub(crate) fn in_service(survey: &Survey, joint: usize) -> Meeting {
     look(
         survey,
         joint,
-        own_way(device).filter(|_| !matches!(device, Some(Device::TestGauge))),
+        match device {
+            Some(Device::TestGauge) => OwnWay::None,
+            device => own_way(device),
+        },
     )
 }
 
@@ -76,7 +78,7 @@ pub(crate) fn turn(survey: &Survey, joint: usize, from: usize, to: usize) -> f64
     from.angle_to(to).map_or(0.0, |between| 180.0 - between)
 }
 
-fn look(survey: &Survey, joint: usize, own: Option<OwnWay>) -> Meeting {
+fn look(survey: &Survey, joint: usize, own: OwnWay) -> Meeting {
     let network = &survey.network;
     let standing = |run: &usize| survey.states[*run] != State::Removed;
     let only_removed = !network.legs(joint).any(|run| standing(&run));
@@ -101,7 +103,7 @@ fn among(
     joint: usize,
     ways: impl Iterator<Item = usize> + Clone,
     device: Option<&Device>,
-    own: Option<OwnWay>,
+    own: OwnWay,
 ) -> Meeting {
     let feed = survey.network.feed[joint];
     // The commonest joints by far, without a list.
@@ -114,7 +116,7 @@ fn among(
         count += 1;
     }
     match (three, count, own) {
-        ([Some(a), Some(b), _], 2, None) => {
+        ([Some(a), Some(b), _], 2, OwnWay::None) => {
             let runs = [a as u32, b as u32];
             match turn(survey, joint, a, b) {
                 turn if turn > SAME => Meeting::Turn(runs, turn),
@@ -122,13 +124,13 @@ fn among(
             }
         }
         (_, 0, _) => Meeting::End,
-        (_, 1, own) if own != Some(OwnWay::Always) => Meeting::End,
+        (_, 1, OwnWay::None | OwnWay::OnALine) => Meeting::End,
         _ => {
             let mut list: Vec<(Way, Option<Direction>)> = ways
                 .map(|run| (Way::run(run), Some(direction(survey, joint, run))))
                 .collect();
-            if let Some(own) = own {
-                let down = matches!(own, OwnWay::Always).then_some(Direction::new(0, 0, -1));
+            if own != OwnWay::None {
+                let down = (own == OwnWay::Always).then_some(Direction::new(0, 0, -1));
                 // Gas enters at the supply; everywhere else the device is one way out.
                 let place = if feed.is_none() && matches!(device, Some(Device::Supply(_))) {
                     0
@@ -147,21 +149,8 @@ fn among(
     }
 }
 
-/// Whether a device takes a way of its own out of the fitting.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum OwnWay {
-    /// Where a line goes past it.
-    OnALine,
-    /// Even at the end of a line: a trap is a tee.
-    Always,
-}
-
-fn own_way(device: Option<&Device>) -> Option<OwnWay> {
-    match device {
-        Some(Device::SedimentTrap(_)) => Some(OwnWay::Always),
-        Some(Device::Supply(_) | Device::Cap(_) | Device::TestGauge) => Some(OwnWay::OnALine),
-        device => outlet::kind(device).map(|_| OwnWay::OnALine),
-    }
+fn own_way(device: Option<&Device>) -> OwnWay {
+    device.map_or(OwnWay::None, |device| device.nature().own_way)
 }
 
 /// The way of a run out of a joint.

@@ -41,7 +41,7 @@ impl Ends {
             let Some(upstream) = network.upstream(joint) else {
                 continue;
             };
-            let regulator = matches!(devices[joint], Some(Device::Regulator(_)));
+            let regulator = devices[joint].is_some_and(|device| device.nature().sets_pressure);
             ends.regulator[joint] = regulator;
             let (outlet, any) = if regulator {
                 (here, here)

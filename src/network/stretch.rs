@@ -55,7 +55,7 @@ pub(crate) fn lay(
     let mut of_run = vec![None; lengths.len()];
     let parts = |joint: usize| {
         // Gas changes its pressure here, or parts.
-        matches!(devices[joint], Some(Device::Regulator(_)))
+        devices[joint].is_some_and(|device| device.nature().sets_pressure)
             || starts_connector(devices[joint])
             || network.legs(joint).filter(|&run| pipe(run).1 != State::Removed).count() > 2
     };
@@ -107,5 +107,5 @@ pub(crate) fn lay(
 
 /// Whether what is downstream of a device is the flexible line to an appliance, no pipe.
 pub(crate) fn starts_connector(device: Option<&Device>) -> bool {
-    matches!(device, Some(Device::Connector(_) | Device::QuickCoupling(_)))
+    device.is_some_and(|device| device.nature().starts_connector)
 }

@@ -6,7 +6,7 @@ use super::shared::Shared;
 use super::{device, found, more, put};
 use crate::editor::edit::JointField;
 use crate::editor::{CommandId, Part};
-use crate::job::{Device, JointId, State, Turn};
+use crate::job::{JointId, State, Turn};
 use crate::units::Show;
 
 /// A joint.
@@ -36,7 +36,7 @@ pub fn show(form: &mut Form<'_>, id: JointId) {
             "as the pipe",
             move |desk, size| put::placed(desk, id, |placed| placed.size = size),
         );
-        if is_in_a_line(&placed.device) {
+        if placed.device.stands_in_line() {
             form.quantity(
                 "Length end to end",
                 Shared::Same(placed.takes),
@@ -50,7 +50,12 @@ pub fn show(form: &mut Form<'_>, id: JointId) {
             put::joint(desk, id, JointField::Turn(turn))
         });
     }
-    if joint.placed.as_ref().is_none_or(|placed| is_in_a_line(&placed.device)) || joint.fitting_takes.is_some() {
+    if joint
+        .placed
+        .as_ref()
+        .is_none_or(|placed| placed.device.stands_in_line())
+        || joint.fitting_takes.is_some()
+    {
         form.quantity(
             "Fitting takes out",
             Shared::Same(joint.fitting_takes),
@@ -65,21 +70,6 @@ pub fn show(form: &mut Form<'_>, id: JointId) {
     found::show(form, Some(Part::Joint(id)));
     known(form, id);
     more::show(form, id);
-}
-
-/// Whether pipe is cut to a device: not to what stands at its end, nor to what is counted among fittings.
-fn is_in_a_line(device: &Device) -> bool {
-    match device {
-        Device::Meter(_)
-        | Device::Regulator(_)
-        | Device::Valve(_)
-        | Device::Union
-        | Device::Connector(_)
-        | Device::QuickCoupling(_) => true,
-        Device::Supply(_) | Device::SedimentTrap(_) | Device::Appliance(_) | Device::Cap(_) | Device::TestGauge => {
-            false
-        }
-    }
 }
 
 /// The runs that meet there and the notes that point there.

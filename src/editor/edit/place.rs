@@ -5,7 +5,7 @@ use super::split::cut;
 use super::{Cut, Spot};
 use crate::editor::draft::Draft;
 use crate::editor::{Refusal, Step};
-use crate::job::{Device, Job, Joint, JointId, Placed};
+use crate::job::{Job, Joint, JointId, Placed};
 
 /// Puts a device at a spot: on the joint there, or into the run there on a new joint. A supply and an appliance may also
 /// stand in the open.
@@ -20,7 +20,7 @@ pub fn place(job: &Job, placed: Placed, spot: Spot) -> Result<Step, Refusal> {
         None => match (draft.run_over(spot.at, spot.on), spot.on) {
             (Some(run), _) => cut(&mut draft, run, spot.at, Cut::InProportion)?,
             (None, Some(run)) => return Err(Refusal::NoRoom(run.into())),
-            (None, None) if stands_alone(&placed.device) => draft.add_joint(Joint {
+            (None, None) if placed.device.nature().stands_alone => draft.add_joint(Joint {
                 at: spot.at,
                 ..Joint::default()
             }),
@@ -47,15 +47,11 @@ pub fn take_off(job: &Job, joint: JointId) -> Result<Step, Refusal> {
     draft.finish(format!("Take off {name}"))
 }
 
-/// Whether a device can be drawn before any pipe leads to it.
-const fn stands_alone(device: &Device) -> bool {
-    matches!(device, Device::Supply(_) | Device::Appliance(_))
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::editor::fixture::{at, done, house, refused};
+    use crate::job::Device;
     use crate::job::{Appliance, Cap, RunId, Valve};
 
     fn valve() -> Placed {

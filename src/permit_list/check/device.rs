@@ -135,9 +135,7 @@ impl<'a> Look<'a> {
     }
 
     pub(super) fn makers_data(&self) -> Said {
-        let needs = |placed: &&crate::job::Placed| {
-            placed.state == State::New && matches!(placed.device, Device::Appliance(_) | Device::Regulator(_))
-        };
+        let needs = |placed: &&crate::job::Placed| placed.state == State::New && placed.device.nature().has_makers_data;
         let is_csst = |run: &Run| run.state == State::New && self.job.material(run) == Material::Csst;
         let mut placed = self.job.joints.iter().filter_map(|joint| joint.placed.as_ref());
         match placed.any(|placed| needs(&placed)) || self.job.runs.iter().any(is_csst) {

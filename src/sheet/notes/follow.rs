@@ -94,7 +94,7 @@ fn new_regulator(ground: &Ground<'_>) -> bool {
 fn needs_data(ground: &Ground<'_>) -> bool {
     let placed = ground.job.joints.iter().filter_map(|joint| joint.placed.as_ref());
     let mut new = placed.filter(|placed| placed.state == State::New);
-    new.any(|placed| matches!(placed.device, Device::Appliance(_) | Device::Regulator(_)))
+    new.any(|placed| placed.device.nature().has_makers_data)
 }
 
 /// The test rule of the profile in short.

@@ -2,7 +2,7 @@
 
 use super::tie_in::MAKE_UP_CSST;
 use super::{Work, step};
-use crate::job::{Barrier, Device, Material, Penetration, Run, State, Surroundings};
+use crate::job::{Barrier, Device, Fitted, Material, Penetration, Run, State, Surroundings};
 use crate::study::{tracer_gauge, wants_bond, wants_vent_line};
 use crate::work::order_of_work::basis;
 use crate::work::{PRACTICE, Step};
@@ -132,7 +132,10 @@ impl Work<'_> {
     }
 
     pub(super) fn connect(&self) -> Option<Step> {
-        let new = || self.new_devices().filter(|(_, device)| !is_outside_of_the_line(device));
+        let new = || {
+            self.new_devices()
+                .filter(|(_, device)| device.nature().fitted != Fitted::Apart)
+        };
         let fitted = counted(new().filter(|(_, device)| !stays_off(device)));
         let kept_off = counted(new().filter(|(_, device)| stays_off(device)));
         let mut words = Vec::new();
@@ -211,17 +214,9 @@ fn barriers<'p>(passages: impl Iterator<Item = &'p Penetration>) -> String {
     words.join(" and ")
 }
 
-/// Whether a device is none of what is fitted into the line before the test.
-fn is_outside_of_the_line(device: &Device) -> bool {
-    matches!(device, Device::Supply(_) | Device::Appliance(_) | Device::TestGauge)
-}
-
 /// Whether a device would suffer from the test pressure, or belongs to an appliance.
 pub(super) fn stays_off(device: &Device) -> bool {
-    matches!(
-        device,
-        Device::Meter(_) | Device::Regulator(_) | Device::Connector(_) | Device::QuickCoupling(_)
-    )
+    device.nature().fitted == Fitted::AfterTheTest
 }
 
 /// Devices by name, each with how many: "1 shutoff valve, 3 unions".

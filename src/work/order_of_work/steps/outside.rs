@@ -97,8 +97,9 @@ impl Work<'_> {
 impl Work<'_> {
     /// The joints of connectors and couplings that lead to new outlets, as places.
     pub(super) fn connector_joints(&self) -> Vec<Place> {
-        let flexible = |device: &Device| matches!(device, Device::Connector(_) | Device::QuickCoupling(_));
-        let new = self.new_devices().filter(|(_, device)| flexible(device));
+        let new = self
+            .new_devices()
+            .filter(|(_, device)| device.nature().starts_connector);
         new.map(|(joint, _)| self.joint(joint)).collect()
     }
 }
