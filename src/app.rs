@@ -11,7 +11,7 @@
 //! | keys, a first drawing, examples, cautions | `help` |
 //! | what is remembered from one day to the next | `settings` |
 //!
-//! A frame: keys, then panels, then the paper; what they ask for is done at the end. Whatever changes the job goes
+//! A frame: keys, what was asked by them and in the last one, panels, the paper, open questions. Whatever changes the job goes
 //! through the editor, so that it can be undone.
 
 pub mod canvas;
@@ -27,9 +27,11 @@ mod lists;
 pub mod look;
 mod menu;
 mod repeat;
+pub mod request;
 pub mod settings;
 pub mod sheet_view;
 mod shelf;
+mod shown;
 mod status;
 
 use crate::editor::{CommandId, Menu};
@@ -42,6 +44,7 @@ use files::Files;
 use help::Help;
 use lists::Lists;
 use repeat::Repeat;
+use request::Request;
 use settings::{Light, Middle, Settings};
 use sheet_view::SheetView;
 use std::path::PathBuf;
@@ -59,8 +62,8 @@ pub struct App {
     repeat: Option<Repeat>,
     settings: Settings,
     title: String,
-    /// Commands that wait until what is typed in a field has come on the desk.
-    waiting: Vec<CommandId>,
+    /// What waits until what is typed in a field has come on the desk.
+    waiting: Vec<Request>,
 }
 
 impl App {
@@ -71,6 +74,7 @@ impl App {
         let folder = eframe::storage_dir(NAME).map(|folder| folder.join("not saved"));
         let mut app = App::with(cc, settings.unwrap_or_default()).recovering_in(folder);
         app.help = Help::at_start(&app.settings);
+        app.files.ask_the_system();
         app
     }
 
@@ -184,14 +188,15 @@ impl App {
         }
     }
 
-    /// The commands to be done in this frame. Before a command of files what is typed in a field goes to the desk: the
-    /// field loses the focus, and the command waits for a frame.
-    fn asked(&mut self, ui: &Ui) -> Vec<CommandId> {
-        let mut asked = std::mem::take(&mut self.waiting);
-        asked.extend(self.desk.take_asked());
+    /// Does what keys have just asked, and whatever else since the last frame, oldest first. Before a command of files what is typed in a field goes to the
+    /// desk: the field loses the focus, and everything waits for a frame.
+    fn serve(&mut self, ui: &Ui) {
+        let mut requests = std::mem::take(&mut self.waiting);
+        requests.extend(self.desk.take_requests());
         let ctx = ui.ctx();
         let closes = ctx.input(|input| input.viewport().close_requested());
-        if (closes || asked.iter().any(|id| Files::is_one(*id)))
+        let is_of_files = |request: &Request| matches!(request, Request::Command(id) if Files::is_one(*id));
+        if (closes || requests.iter().any(is_of_files))
             && ctx.text_edit_focused()
             && ctx.memory(|memory| memory.top_modal_layer()).is_none()
             && let Some(field) = ctx.memory(|memory| memory.focused())
@@ -199,13 +204,47 @@ impl App {
             ctx.memory_mut(|memory| memory.surrender_focus(field));
             if closes {
                 ctx.send_viewport_cmd(ViewportCommand::CancelClose);
-                asked.push(CommandId::Quit);
+                requests.push(Request::Command(CommandId::Quit));
             }
-            self.waiting = asked;
+            self.waiting = requests;
             ctx.request_repaint();
-            return Vec::new();
+            return;
         }
-        asked
+        // A command is done to the job as typed.
+        if requests.iter().any(|request| matches!(request, Request::Command(_))) {
+            self.details.settle(&mut self.desk);
+            self.lists.settle(&mut self.desk);
+        }
+        for request in requests {
+            self.fulfil(request);
+        }
+    }
+
+    fn fulfil(&mut self, request: Request) {
+        match request {
+            Request::Command(id) => self.obey(id),
+            Request::Begin(job) => self.files.begin(*job, &mut self.desk),
+            Request::ShowWhole => {
+                self.canvas.fit();
+                self.sheet.fit();
+            }
+            Request::ShowPart(part) => self.canvas.show_part(part, self.desk.job()),
+            Request::ShowPlace(at) => self.canvas.show_place(at),
+            Request::ShowChanges => {
+                self.settings.lists = true;
+                self.lists.show_changes();
+            }
+            Request::FillIn(field) => {
+                if self.settings.middle == Middle::Paper {
+                    self.settings.middle = Middle::Sheet;
+                }
+                self.sheet.open_field(field, &self.desk);
+            }
+            Request::GoToDetail(field) => {
+                self.settings.details = true;
+                self.details.go_to(field);
+            }
+        }
     }
 
     /// Sets light and size as remembered.
@@ -236,6 +275,7 @@ impl eframe::App for App {
         self.follow_settings(ui);
         self.details.resume(ui.ctx());
         keys::hear(ui.ctx(), self.canvas.id(), &mut self.desk);
+        self.serve(ui);
         let (settings, files, help) = (&mut self.settings, &mut self.files, &mut self.help);
         Panel::top("menus").show(ui, |ui| {
             menu::ui(ui, &mut self.desk, |ui, desk, menu| {
@@ -244,7 +284,7 @@ impl eframe::App for App {
                     Menu::View => look::choice(ui, settings),
                     Menu::Edit | Menu::Draw | Menu::Place | Menu::Change | Menu::Help => {}
                 }
-                help.examples(ui, menu);
+                help.examples(ui, desk, menu);
             });
         });
         let scale = match self.is_sheet_meant() {
@@ -263,11 +303,11 @@ impl eframe::App for App {
                 .size_range(240.0..=640.0)
                 .show(ui, |ui| self.details.ui(ui, &mut self.desk));
         }
-        // What is asked for is done to the job as typed.
-        if !self.settings.details || self.desk.is_asked() || ui.input(|input| input.viewport().close_requested()) {
+        let closes = ui.input(|input| input.viewport().close_requested());
+        if !self.settings.details || closes {
             self.details.settle(&mut self.desk);
         }
-        if !self.settings.lists || self.desk.is_asked() || ui.input(|input| input.viewport().close_requested()) {
+        if !self.settings.lists || closes {
             self.lists.settle(&mut self.desk);
         }
         if self.settings.lists {
@@ -277,23 +317,10 @@ impl eframe::App for App {
                 .size_range(90.0..=600.0)
                 .show(ui, |ui| self.lists.ui(ui, &mut self.desk));
         }
-        if let Some(job) = self.lists.take_wanted() {
-            self.files.begin(job, &mut self.desk);
-        }
         self.desk.letter(match self.settings.lists {
             true => self.lists.face(),
             false => Face::Usual,
         });
-        if let Some(field) = self.lists.take_field() {
-            if self.settings.middle == Middle::Paper {
-                self.settings.middle = Middle::Sheet;
-            }
-            self.sheet.open_field(field, &self.desk);
-        }
-        if let Some(field) = self.lists.take_detail() {
-            self.settings.details = true;
-            self.details.go_to(field);
-        }
         let nothing = Over::default();
         let over = match self.settings.lists {
             true => self.lists.over(),
@@ -312,30 +339,19 @@ impl eframe::App for App {
                 Middle::Paper | Middle::Both => self.canvas.ui(ui, &mut self.desk, over),
                 Middle::Sheet => self.sheet.ui(ui, &mut self.desk, &mut self.settings),
             });
-        for id in self.asked(ui) {
-            self.obey(id);
-        }
         if self.waiting.is_empty() {
             self.files.ui(ui, &mut self.desk, &mut self.settings, &mut self.sheet);
         }
-        if self.desk.take_newly_compared() {
-            self.settings.lists = true;
-            self.lists.show_changes();
-        }
-        if self.files.take_changed() {
-            self.canvas.fit();
-            self.sheet.fit();
-        }
-        self.help.ui(ui, &mut self.settings);
-        if let Some(job) = self.help.take_wanted() {
-            self.files.begin(job, &mut self.desk);
-        }
+        self.help.ui(ui, &mut self.desk, &mut self.settings);
         if let Some(repeat) = &mut self.repeat
             && repeat.ui(ui, &mut self.desk)
         {
             self.repeat = None;
         }
         self.title(ui);
+        if !self.desk.requests().is_empty() {
+            ui.ctx().request_repaint();
+        }
     }
 
     fn save(&mut self, storage: &mut dyn eframe::Storage) {

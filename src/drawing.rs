@@ -69,6 +69,18 @@ pub struct Options<'a> {
     pub part: Option<Part<'a>>,
     /// What becomes of words that find no place.
     pub homeless: Homeless,
+    /// Where the axes with north are.
+    pub compass: Compass,
+}
+
+/// Where the axes of a drawing are. Their room is kept free in either case, so that words stand alike.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Compass {
+    /// Among what is drawn, with the scale and the zero of elevations.
+    #[default]
+    Drawn,
+    /// The axes alone, apart from what is drawn: [`Isometric::compass`].
+    Apart,
 }
 
 /// What becomes of words that find no place on a drawing.
@@ -160,6 +172,8 @@ pub struct Isometric {
     pub crowding: Crowding,
     /// The box around all ink; `None` for an empty drawing.
     pub bounds: Option<Rect>,
+    /// The axes with north, where they are asked for apart and have room.
+    pub compass: Option<Group>,
 }
 
 /// Where a label stands on the drawing.
@@ -264,6 +278,7 @@ pub fn isometric(job: &Job, study: &Study, area: Rect, options: Options<'_>) -> 
         lettered: labels.lettered,
         clouded: clouds.of,
         numbered: labels.numbered,
+        compass: labels.compass,
         projection,
         crowding: match labels.left_out {
             0 => Crowding::Fits,

@@ -19,7 +19,7 @@ mod text;
 pub use affine::Affine;
 pub use font::{Face, Font, GlyphId};
 pub use geometry::{FARTHEST, Point, Rect, Vector};
-pub use hit::{hit, within};
+pub use hit::hit;
 pub use item::{Group, Item, Layer, PathItem, Role, Tag};
 pub use number::push_number;
 pub use outline::{Outline, Step};

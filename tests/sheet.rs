@@ -366,7 +366,7 @@ fn every_field_is_found_by_a_click_in_its_cell_empty_or_not() {
                     }
                 });
                 for field in Field::ALL {
-                    let found = hit(sheet, cells[&field].center(), 0.1);
+                    let found = hit(sheet.root(), cells[&field].center(), 0.1);
                     assert_eq!(found.first().copied().and_then(tags::part), Some(Part::Field(field)));
                 }
             }

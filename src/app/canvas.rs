@@ -19,7 +19,7 @@ use super::look;
 use crate::drawing::strokes::Across;
 use crate::editor::tool::Tool;
 use crate::editor::{CommandId, Held, Input, Part, Pointer};
-use crate::job::LatticePoint;
+use crate::job::{Job, LatticePoint};
 use crate::scene::{Point, Rect};
 use crate::study::Study;
 use crate::units::Show;
@@ -59,6 +59,8 @@ pub struct Canvas {
     found: Option<Part>,
     /// Whether the whole drawing is to be shown in the next frame.
     fit_next: bool,
+    /// A place that is to be shown.
+    sought: Option<Point>,
     foretold: Foretold,
     corner: Option<Corner>,
     /// Where the editor pointed and what was chosen in the last frame.
@@ -92,7 +94,20 @@ struct Foretold {
 impl Canvas {
     /// Shows all of the drawing from the next frame on.
     pub fn fit(&mut self) {
-        self.fit_next = true;
+        (self.fit_next, self.sought) = (true, None);
+    }
+
+    /// Shows the place of a part from the next frame on, and marks it.
+    pub fn show_part(&mut self, part: Part, job: &Job) {
+        self.found = Some(part);
+        if let Some(at) = Rect::around(marks::places(job, part)) {
+            self.sought = Some(at.center());
+        }
+    }
+
+    /// Shows a place of paper from the next frame on.
+    pub fn show_place(&mut self, at: Point) {
+        self.sought = Some(at);
     }
 
     /// Shows the drawing larger or smaller about the middle.
@@ -132,13 +147,7 @@ impl Canvas {
             // The status line above has said the scale of before.
             ui.ctx().request_repaint();
         }
-        if let Some(part) = desk.take_sought() {
-            self.found = Some(part);
-            if let Some(at) = Rect::around(marks::places(desk.job(), part)) {
-                self.camera.bring(area, at.center());
-            }
-        }
-        if let Some(at) = desk.take_sought_place() {
+        if let Some(at) = self.sought.take() {
             self.camera.bring(area, at);
         }
         self.wheel(ui, area, &response);
@@ -340,7 +349,7 @@ impl Canvas {
         if let Some(kept) = self.corner.as_ref().filter(|kept| serves(kept)) {
             return Some(Arc::clone(&kept.mesh));
         }
-        let axes = desk.seen().axes.as_ref()?;
+        let axes = desk.seen().picture.compass.as_ref()?;
         let bounds = axes.bounds()?;
         let at = place
             + vec2(

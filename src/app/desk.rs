@@ -3,250 +3,28 @@
 //! After every change study and picture are made anew, at once for jobs of up to [`AT_ONCE`] runs, else on another
 //! thread; until that is done the desk says that what it shows is of an earlier state ([`Desk::is_current`]).
 
+pub use super::shown::{Face, Shown, VIEW};
+
 use super::issued::Issued;
-use super::later::Later;
+use super::later::{Later, Lost, Task, Wake};
+use super::request::Request;
 use crate::advice::{Audit, Headroom};
-use crate::changes::Changes;
 use crate::codebook::Codebook;
-use crate::drawing::tags::{self, Subject};
-use crate::drawing::{Isometric, Lettering, Options, Projection, Scale, isometric};
+use crate::drawing::Lettering;
 use crate::editor::edit::{Fixes, as_built};
-use crate::editor::tool::Tool;
-use crate::editor::{self, CommandId, Editor, Part, Refusal, Selection, Step, Words};
-use crate::job::{Job, JointId, RunId};
+use crate::editor::{self, CommandId, Editor, Part, Refusal, Selection, Step};
+use crate::job::Job;
 use crate::rules::Checked;
-use crate::scene::{Group, Item, Point, Rect, Role, Scene, Tag, hit};
+use crate::scene::Point;
 use crate::sheet;
 use crate::work::{CutList, OrderOfWork, StockPlan, TakeOff};
 use std::sync::Arc;
-use std::sync::mpsc::{Receiver, TryRecvError, channel};
 
 /// Jobs of up to so many runs are studied and drawn in the same frame.
 pub const AT_ONCE: usize = 2_000;
 
 /// What jobs of up to so many runs carry is worked out in the same frame.
 const FEW: usize = 200;
-
-/// Where the lattice lies on the paper of the canvas: steps as long as on a roomy sheet, so that words keep their
-/// proportion to pipe.
-pub const VIEW: Projection = Projection {
-    origin: Point::new(0.0, 0.0),
-    step: 5.0,
-};
-
-/// So many times farther than another tool one that places something on pipe is led to it.
-const SNAP: f64 = 2.0;
-
-/// A joint is meant within so many steps of its place, so that short runs can be pointed at beside it.
-const JOINT_REACH: f64 = 0.3;
-
-/// How the drawing is lettered on the canvas.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Face {
-    /// As on the permit drawing.
-    #[default]
-    Usual,
-    /// With the marks and lengths of the cut list.
-    Pieces,
-}
-
-/// A job with all that follows from it, at one revision.
-#[derive(Clone, Debug)]
-pub struct Shown {
-    /// The editor's revision that it was made of.
-    pub revision: u64,
-    /// How it is lettered.
-    pub face: Face,
-    /// The job as it was then.
-    pub job: Arc<Job>,
-    /// What follows from it, and what the rules found.
-    pub checked: Arc<Checked>,
-    /// What it looks like on the canvas, without its axes.
-    pub picture: Isometric,
-    /// What changed since the issue that it is compared with.
-    pub changes: Option<Arc<Changes>>,
-    /// The axes with north and scale, which stay in a corner of the canvas.
-    pub axes: Option<Group>,
-    /// The same as a scene, to be asked what lies under the pointer.
-    scene: Scene,
-}
-
-impl Shown {
-    /// Studies and draws a job.
-    pub fn of(job: Arc<Job>, book: &Codebook, revision: u64, issued: Option<&Issued>) -> Shown {
-        let checked = Arc::new(Checked::of(&job, book));
-        let changes = issued.map(|issued| Arc::new(issued.changes(&job, &checked.study)));
-        Shown::lettered(job, checked, revision, Lettering::All, changes)
-    }
-
-    fn lettered(
-        job: Arc<Job>,
-        checked: Arc<Checked>,
-        revision: u64,
-        lettering: Lettering<'_>,
-        changes: Option<Arc<Changes>>,
-    ) -> Shown {
-        let options = Options {
-            scale: Scale::Fixed(VIEW),
-            lettering,
-            since: changes.as_deref(),
-            ..Options::default()
-        };
-        let area = Rect::new(Point::new(-90.0, -60.0), Point::new(90.0, 60.0));
-        let mut picture = isometric(&job, &checked.study, area, options);
-        let mut axes = None;
-        picture.group = without_axes(&picture.group, &mut axes);
-        picture.bounds = picture.group.bounds();
-        let mut scene = Scene::new(1.0, 1.0, "");
-        scene.push(picture.group.clone());
-        let face = match lettering {
-            Lettering::Other(_) => Face::Pieces,
-            Lettering::All | Lettering::SizesBlank | Lettering::Nothing => Face::Usual,
-        };
-        Shown {
-            revision,
-            face,
-            job,
-            checked,
-            picture,
-            changes,
-            axes,
-            scene,
-        }
-    }
-
-    /// What a tool means at a point of paper, within `radius` mm: a hand that chooses may point at words, one that draws or
-    /// places means the pipe, whatever words lie there, and is led to it from farther away where it can go nowhere else.
-    pub fn meant_at(&self, at: Point, radius: f64, tool: &Tool) -> Vec<Part> {
-        let drawn = |radius, near| self.found_at(at, [radius, near], |tag| !is_wordy(tag));
-        let near = radius.min(VIEW.step * JOINT_REACH);
-        match tool {
-            Tool::Choose(_) => self.parts_at(at, radius),
-            Tool::Draw(_) | Tool::Put(_) => drawn(radius, near),
-            Tool::Place(_) => {
-                let here = drawn(radius, near);
-                match here.is_empty() {
-                    true => drawn(radius * SNAP, 0.0).into_iter().take(1).collect(),
-                    false => here,
-                }
-            }
-        }
-    }
-
-    /// The parts drawn within `radius` mm of a point of paper: joints whose place is meant, then the rest, nearest first.
-    /// An elbow or an open end has no symbol of its own, yet one can point at it.
-    pub fn parts_at(&self, at: Point, radius: f64) -> Vec<Part> {
-        self.found_at(at, [radius, radius.min(VIEW.step * JOINT_REACH)], |_| true)
-    }
-
-    /// The parts drawn within the first of two radii; joints whose place lies within the second come before them.
-    fn found_at(&self, at: Point, [radius, near]: [f64; 2], which: impl Fn(&Tag) -> bool) -> Vec<Part> {
-        let places = self.job.joints.iter().map(|joint| (VIEW.point(joint.at), joint.id));
-        let mut meant: Vec<(f64, JointId)> = places
-            .map(|(place, id)| (place.distance(at), id))
-            .filter(|(distance, _)| *distance <= near)
-            .collect();
-        meant.sort_by(|(a, _), (b, _)| a.total_cmp(b));
-        let mut parts: Vec<Part> = meant.into_iter().map(|(_, id)| Part::Joint(id)).collect();
-        for tag in hit(&self.scene, at, radius).into_iter().filter(which) {
-            if let Some(part) = self.part(tag, at)
-                && !parts.contains(&part)
-            {
-                parts.push(part);
-            }
-        }
-        parts
-    }
-
-    /// The words at a point of paper, which a person may put elsewhere; those of the cut list may not be.
-    pub fn words_at(&self, at: Point) -> Option<Words> {
-        if self.face == Face::Pieces {
-            return None;
-        }
-        let here = self
-            .picture
-            .lettered
-            .iter()
-            .find(|lettered| lettered.room.contains(at))?;
-        Some(Words {
-            part: self.speaks_of(here.subject)?,
-            room: here.room,
-            anchor: here.anchor,
-        })
-    }
-
-    /// The part that words speak of.
-    fn speaks_of(&self, subject: Subject) -> Option<Part> {
-        match subject {
-            Subject::Run(position) => Some(Part::Run(self.job.runs.iter().nth(position)?.id)),
-            Subject::Joint(position) => Some(Part::Joint(self.job.joints.iter().nth(position)?.id)),
-            Subject::Note(position) => Some(Part::Note(position)),
-            Subject::Passage(position) => {
-                let (run, passage) = tags::passage(&self.job, position)?;
-                Some(Part::Penetration(self.job.runs.iter().nth(run)?.id, passage))
-            }
-            Subject::Change(_) | Subject::Sheet => None,
-        }
-    }
-
-    /// What a tag of the picture stands for, seen from a point of paper.
-    fn part(&self, tag: Tag, at: Point) -> Option<Part> {
-        match tag.role {
-            Role::Line => Some(Part::Run(RunId(tag.key))),
-            Role::Symbol => Some(Part::Joint(JointId(tag.key))),
-            Role::Plane => self.passage(RunId(tag.key), at),
-            Role::Label | Role::Leader => self.speaks_of(Subject::of(tag)?),
-            Role::Frame | Role::Table | Role::Mark => None,
-        }
-    }
-
-    /// The passage of a run that lies nearest to a point; the run itself when it has none.
-    fn passage(&self, run: RunId, at: Point) -> Option<Part> {
-        let it = self.job.runs.get(run)?;
-        let (from, to) = (self.job.joints.get(it.from)?, self.job.joints.get(it.to)?);
-        let (a, b) = (VIEW.point(from.at), VIEW.point(to.at));
-        let whole = self.job.true_length(it).feet();
-        let distance = |passage: usize| {
-            let share = it.penetrations[passage]
-                .at
-                .map_or(0.5, |along| along.feet() / whole.max(1e-9));
-            a.toward(b, share.clamp(0.0, 1.0)).distance(at)
-        };
-        let nearest = (0..it.penetrations.len()).min_by(|a, b| distance(*a).total_cmp(&distance(*b)));
-        Some(nearest.map_or(Part::Run(run), |passage| Part::Penetration(run, passage)))
-    }
-}
-
-/// Whether a tag is one of words or of the line that leads to them.
-fn is_wordy(tag: &Tag) -> bool {
-    matches!(tag.role, Role::Label | Role::Leader)
-}
-
-/// A group without the axes in it, which are taken out.
-fn without_axes(group: &Group, axes: &mut Option<Group>) -> Group {
-    let mut rest = Group::new();
-    (rest.tag, rest.label) = (group.tag, group.label.clone());
-    for item in group.items() {
-        match item {
-            Item::Group(inner) if inner.tag.and_then(Subject::of) == Some(Subject::Sheet) => *axes = Some(arms(inner)),
-            Item::Group(inner) => rest.push(without_axes(inner, axes)),
-            Item::Path(_) | Item::Text(_) => rest.push(item.clone()),
-        }
-    }
-    rest
-}
-
-/// The arms of the axes with their letters; what else stands with them is for the sheet.
-fn arms(axes: &Group) -> Group {
-    let is_letter = |item: &&Item| match item {
-        Item::Text(text) => text.words().len() <= "up".len(),
-        Item::Path(_) | Item::Group(_) => true,
-    };
-    axes.items()
-        .iter()
-        .filter(is_letter)
-        .fold(Group::new(), |arms, item| arms.with(item.clone()))
-}
 
 /// What the system of a job carries, and what can be added to it.
 #[derive(Clone, Debug)]
@@ -298,20 +76,17 @@ pub struct Desk {
     /// How often other tables or profiles came to hand.
     booked: u64,
     shown: Shown,
-    work: Option<Receiver<Shown>>,
-    wake: Arc<dyn Fn() + Send + Sync>,
-    carried: Later<Carried>,
-    fixes: Later<Fixes>,
-    takes: Later<Takes>,
-    order: Later<OrderOfWork>,
+    work: Option<Task<Shown>>,
+    wake: Wake,
+    carried: Later<Arc<Carried>>,
+    fixes: Later<Arc<Fixes>>,
+    takes: Later<Arc<Takes>>,
+    order: Later<Arc<OrderOfWork>>,
     face: Face,
     issued: Option<Arc<Issued>>,
     /// How often the job was compared with another one, or no longer.
     compared: u64,
-    newly_compared: bool,
-    sought_place: Option<Point>,
-    asked: Vec<CommandId>,
-    sought: Option<Part>,
+    requests: Vec<Request>,
     opened: u64,
 }
 
@@ -337,10 +112,7 @@ impl Desk {
             face: Face::default(),
             issued: None,
             compared: 0,
-            newly_compared: false,
-            sought_place: None,
-            asked: Vec::new(),
-            sought: None,
+            requests: Vec::new(),
             opened: 0,
         }
     }
@@ -394,15 +166,12 @@ impl Desk {
 
     /// Compares the job with an issue from now on, or with none.
     pub fn compare(&mut self, issued: Option<Issued>) {
-        self.newly_compared = issued.is_some();
+        if issued.is_some() {
+            self.ask(Request::ShowChanges);
+        }
         self.issued = issued.map(Arc::new);
         self.compared += 1;
         self.refresh();
-    }
-
-    /// Whether the job was set beside an issue since this was last asked.
-    pub fn take_newly_compared(&mut self) -> bool {
-        std::mem::take(&mut self.newly_compared)
     }
 
     /// Issues the job as built, in one step.
@@ -416,59 +185,46 @@ impl Desk {
     }
 
     /// What the system carries, of the revision that is shown; `None` while it is worked out.
-    pub fn carried(&mut self) -> Option<&Carried> {
+    pub fn carried(&mut self) -> Option<Arc<Carried>> {
         let (revision, job, book) = (self.shown.revision, Arc::clone(&self.shown.job), self.book());
-        let make = move || Carried {
-            audit: Audit::of(&job, &book),
-            headroom: Headroom::of(&job, &book),
+        let make = move || {
+            Arc::new(Carried {
+                audit: Audit::of(&job, &book),
+                headroom: Headroom::of(&job, &book),
+            })
         };
         match self.shown.job.runs.len() <= FEW {
-            true => self.carried.at_once(revision, make),
-            false => self.carried.of(revision, &self.wake, make),
+            true => self.carried.at_once(revision, make).cloned(),
+            false => self.carried.of(revision, &self.wake, || make).cloned(),
         }
-    }
-
-    /// The same where it is there already.
-    pub fn carried_by_now(&self) -> Option<&Carried> {
-        self.carried.kept(self.shown.revision)
     }
 
     /// What the job that is shown takes; `None` while it is worked out.
-    pub fn takes(&mut self) -> Option<&Takes> {
+    pub fn takes(&mut self) -> Option<Arc<Takes>> {
         let (revision, job, book) = (self.shown.revision, Arc::clone(&self.shown.job), self.book());
         let checked = Arc::clone(&self.shown.checked);
-        let make = move || Takes::of(&job, checked, &book, revision);
+        let make = move || Arc::new(Takes::of(&job, checked, &book, revision));
         match self.shown.job.runs.len() <= FEW {
-            true => self.takes.at_once(revision, make),
-            false => self.takes.of(revision, &self.wake, make),
+            true => self.takes.at_once(revision, make).cloned(),
+            false => self.takes.of(revision, &self.wake, || make).cloned(),
         }
     }
 
-    /// The same where it is there already.
-    pub fn takes_by_now(&self) -> Option<&Takes> {
-        self.takes.kept(self.shown.revision)
-    }
-
     /// The order of work of the job that is shown.
-    pub fn order(&mut self) -> Option<&OrderOfWork> {
-        let Shown {
-            revision, job, checked, ..
-        } = &self.shown;
-        let book = &self.book;
-        self.order
-            .at_once(*revision, || OrderOfWork::of(job, &checked.study, book))
-    }
-
-    /// The same where it is there already.
-    pub fn order_by_now(&self) -> Option<&OrderOfWork> {
-        self.order.kept(self.shown.revision)
+    pub fn order(&mut self) -> Option<Arc<OrderOfWork>> {
+        let (shown, book) = (&self.shown, &self.book);
+        let make = || Arc::new(OrderOfWork::of(&shown.job, &shown.checked.study, book));
+        self.order.at_once(shown.revision, make).cloned()
     }
 
     /// What the canvas shows: with the marks of the pieces where they are asked for and there by now.
     pub fn seen(&self) -> &Shown {
         match self.face {
             Face::Usual => &self.shown,
-            Face::Pieces => self.takes_by_now().map_or(&self.shown, |takes| &takes.shown),
+            Face::Pieces => {
+                let takes = self.takes.kept(self.shown.revision);
+                takes.map_or(&self.shown, |takes| &takes.shown)
+            }
         }
     }
 
@@ -478,15 +234,15 @@ impl Desk {
     }
 
     /// The ways to fix the job that is shown; `None` while they are worked out, which takes its time.
-    pub fn fixes(&mut self) -> Option<&Fixes> {
+    pub fn fixes(&mut self) -> Option<Arc<Fixes>> {
         let (revision, job, book) = (self.shown.revision, Arc::clone(&self.shown.job), self.book());
         let checked = Arc::clone(&self.shown.checked);
-        let make = move || Fixes::of(&job, &book, &checked);
-        self.fixes.of(revision, &self.wake, make)
+        let make = move || Arc::new(Fixes::of(&job, &book, &checked));
+        self.fixes.of(revision, &self.wake, || make).cloned()
     }
 
     /// Called from another thread when something new is to be seen.
-    pub fn wake(&self) -> Arc<dyn Fn() + Send + Sync> {
+    pub fn wake(&self) -> Wake {
         Arc::clone(&self.wake)
     }
 
@@ -502,7 +258,9 @@ impl Desk {
     pub fn open(&mut self, job: Job) {
         self.editor.open(job);
         self.editor.set_view(VIEW);
-        (self.sought, self.sought_place) = (None, None);
+        // Places of one job are none of another.
+        self.requests
+            .retain(|request| !matches!(request, Request::ShowPart(_) | Request::ShowPlace(_)));
         // Parts of one job are none of another.
         if self.issued.take().is_some() {
             self.compared += 1;
@@ -520,71 +278,55 @@ impl Desk {
     pub fn run(&mut self, id: CommandId) {
         match self.editor.run(id) {
             editor::Outcome::Done | editor::Outcome::Refused(_) => self.refresh(),
-            editor::Outcome::ForWindow => self.asked.push(id),
+            editor::Outcome::ForWindow => self.ask(Request::Command(id)),
         }
     }
 
-    /// Whether the window is to do a command.
-    pub fn is_asked(&self) -> bool {
-        !self.asked.is_empty()
+    /// Asks something of another part of the window.
+    pub fn ask(&mut self, request: Request) {
+        self.requests.push(request);
     }
 
-    /// The commands that the window is to do, oldest first; they are taken away.
-    pub fn take_asked(&mut self) -> Vec<CommandId> {
-        std::mem::take(&mut self.asked)
+    /// What is asked, oldest first, and not done yet.
+    pub fn requests(&self) -> &[Request] {
+        &self.requests
+    }
+
+    /// What is asked, oldest first; it is taken away.
+    pub fn take_requests(&mut self) -> Vec<Request> {
+        std::mem::take(&mut self.requests)
     }
 
     /// Chooses a part and asks the canvas to show its place.
     pub fn seek(&mut self, part: Part) {
         self.editor.select([part].into_iter().collect::<Selection>());
-        self.sought = Some(part);
+        self.ask(Request::ShowPart(part));
     }
 
     /// Asks the canvas to show a place of paper where nothing stands any more.
     pub fn seek_place(&mut self, at: Point) {
         self.editor.select(Selection::none());
-        self.sought_place = Some(at);
-    }
-
-    /// The place that is to be shown; it is taken away.
-    pub fn take_sought_place(&mut self) -> Option<Point> {
-        self.sought_place.take()
-    }
-
-    /// The part whose place is to be shown; it is taken away.
-    pub fn take_sought(&mut self) -> Option<Part> {
-        self.sought.take()
+        self.ask(Request::ShowPlace(at));
     }
 
     /// Brings what is shown up to the job as it is, or sets another thread to it.
     pub fn refresh(&mut self) {
-        if let Some(work) = &self.work {
-            match work.try_recv() {
-                Ok(shown) => {
-                    self.work = None;
-                    self.shown = shown;
-                }
-                Err(TryRecvError::Empty) => return,
-                Err(TryRecvError::Disconnected) => self.work = None,
-            }
+        match Task::ended(&mut self.work) {
+            Some(Ok(shown)) => self.shown = shown,
+            Some(Err(Lost)) => {}
+            None if self.work.is_some() => return,
+            None => {}
         }
         if self.is_current() {
             return;
         }
         let (job, book, revision) = (Arc::new(self.job().clone()), self.book(), self.revision());
         let issued = self.issued.clone();
-        if job.runs.len() <= AT_ONCE {
-            self.shown = Shown::of(job, &book, revision, issued.as_deref());
-            return;
+        let few = job.runs.len() <= AT_ONCE;
+        let make = move || Shown::of(job, &book, revision, issued.as_deref());
+        match few {
+            true => self.shown = make(),
+            false => self.work = Some(Task::begin(&self.wake, make)),
         }
-        let (to, from) = channel();
-        let wake = Arc::clone(&self.wake);
-        std::thread::spawn(move || {
-            // Nobody may be waiting any more: then there is nothing to do.
-            if to.send(Shown::of(job, &book, revision, issued.as_deref())).is_ok() {
-                wake();
-            }
-        });
-        self.work = Some(from);
     }
 }

@@ -20,11 +20,12 @@ mod recovery;
 
 use super::desk::Desk;
 use super::issued::Issued;
+use super::request::Request;
 use super::settings::Settings;
 use super::sheet_view::SheetView;
 use crate::editor::CommandId;
 use crate::job::Job;
-use chooser::{Chooser, Purpose};
+use chooser::{Chooser, Dialogs, Purpose};
 use disk::{Print, Source, Trouble};
 use egui::{Context, Ui, ViewportCommand};
 use hand_over::HandOver;
@@ -54,8 +55,6 @@ pub struct Files {
     warned: bool,
     /// Whether the window may close.
     leaving: bool,
-    /// Whether another job has come on the desk.
-    changed: bool,
     /// A file that goes to the head of the recent ones.
     worked_on: Option<PathBuf>,
     recent: Recent,
@@ -63,6 +62,7 @@ pub struct Files {
     handed: hand_over::Choice,
     /// The tables and profiles of the person's own.
     own: Vec<OwnFile>,
+    dialogs: Dialogs,
 }
 
 /// Lines of the recent files, looked up anew every second.
@@ -123,6 +123,11 @@ impl Files {
         self.left.reverse();
     }
 
+    /// Files are chosen in the dialogs of the system, where it has any.
+    pub fn ask_the_system(&mut self) {
+        self.dialogs = Dialogs::SystemFirst;
+    }
+
     /// Reads the tables and profiles of the person's own that the settings remember; what is wrong with one is told, and the
     /// others serve.
     pub fn read_own(&mut self, settings: &Settings, desk: &mut Desk) {
@@ -154,11 +159,6 @@ impl Files {
         self.go_on(Next::Begin(Box::new(job)), desk);
     }
 
-    /// Whether another job has come on the desk since this was last asked.
-    pub fn take_changed(&mut self) -> bool {
-        std::mem::take(&mut self.changed)
-    }
-
     /// Whether a command is one of files, for which what is typed anywhere must be on the desk first.
     pub const fn is_one(id: CommandId) -> bool {
         matches!(
@@ -182,11 +182,11 @@ impl Files {
         match id {
             CommandId::NewJob => self.leave(Next::New, desk),
             CommandId::OpenJob => {
-                let chooser = Chooser::new(Purpose::Open, &self.folder(), String::new());
+                let chooser = Chooser::new(self.dialogs, Purpose::Open, &self.folder(), String::new());
                 self.asking = Some(Asking::Open(chooser));
             }
             CommandId::Compare => {
-                let chooser = Chooser::new(Purpose::Compare, &self.folder(), String::new());
+                let chooser = Chooser::new(self.dialogs, Purpose::Compare, &self.folder(), String::new());
                 self.asking = Some(Asking::Compare(chooser));
             }
             CommandId::OwnFiles => self.asking = Some(Asking::Own),
@@ -307,11 +307,11 @@ impl Files {
         match next {
             Next::New => {
                 desk.open(Job::default());
-                self.on_desk(None, None);
+                self.on_desk(desk, None, None);
             }
             Next::Begin(job) => {
                 desk.open(*job);
-                self.on_desk(None, None);
+                self.on_desk(desk, None, None);
             }
             Next::Open(path) => match disk::read(&path) {
                 Ok((job, source)) => {
@@ -320,9 +320,9 @@ impl Files {
                     desk.open(job);
                     self.worked_on = Some(path.clone());
                     match source {
-                        Source::JobFile(print) => self.on_desk(Some(path), Some(print)),
+                        Source::JobFile(print) => self.on_desk(desk, Some(path), Some(print)),
                         Source::Drawing => {
-                            self.on_desk(None, None);
+                            self.on_desk(desk, None, None);
                             self.drawing = Some(path);
                         }
                     }
@@ -334,9 +334,9 @@ impl Files {
     }
 
     /// Notes which file the job on the desk belongs to; the copy of the one before has served.
-    fn on_desk(&mut self, path: Option<PathBuf>, print: Option<Print>) {
+    fn on_desk(&mut self, desk: &mut Desk, path: Option<PathBuf>, print: Option<Print>) {
         (self.path, self.print, self.drawing) = (path, print, None);
-        self.changed = true;
+        desk.ask(Request::ShowWhole);
         self.copied = None;
         self.recovery.forget();
     }
@@ -370,7 +370,12 @@ impl Files {
         let mut name = place::stem(self.origin(), &desk.job().title.job);
         name.push(".");
         name.push(place::ENDING);
-        let chooser = Chooser::new(Purpose::Save, &self.folder(), name.to_string_lossy().into_owned());
+        let chooser = Chooser::new(
+            self.dialogs,
+            Purpose::Save,
+            &self.folder(),
+            name.to_string_lossy().into_owned(),
+        );
         self.asking = Some(Asking::Save(chooser, next));
     }
 
@@ -403,12 +408,12 @@ impl Files {
                 Some(_) => {}
                 None => self.asking = Some(Asking::Leave(next)),
             },
-            Asking::Open(mut chooser) => match chooser.ui(ctx) {
+            Asking::Open(mut chooser) => match chooser.ui(ctx, &desk.wake()) {
                 Some(chooser::Left::Chosen(path)) => self.leave(Next::Open(path), desk),
                 Some(chooser::Left::Cancelled) => {}
                 None => self.asking = Some(Asking::Open(chooser)),
             },
-            Asking::Compare(mut chooser) => match chooser.ui(ctx) {
+            Asking::Compare(mut chooser) => match chooser.ui(ctx, &desk.wake()) {
                 Some(chooser::Left::Chosen(path)) => match disk::read(&path) {
                     Ok((job, _)) => desk.compare(Some(Issued::of(place::shown_name(&path), job, &desk.book()))),
                     Err(trouble) => {
@@ -423,7 +428,12 @@ impl Files {
                 Some(own::Answer::Add) => {
                     let folder = settings.own.last().and_then(|path| path.parent().map(Path::to_owned));
                     let folder = folder.unwrap_or_else(|| self.folder());
-                    self.asking = Some(Asking::AddOwn(Chooser::new(Purpose::Own, &folder, String::new())));
+                    self.asking = Some(Asking::AddOwn(Chooser::new(
+                        self.dialogs,
+                        Purpose::Own,
+                        &folder,
+                        String::new(),
+                    )));
                 }
                 Some(own::Answer::Again) => {
                     self.read_own(settings, desk);
@@ -437,7 +447,7 @@ impl Files {
                 Some(own::Answer::Close) => {}
                 None => self.asking = Some(Asking::Own),
             },
-            Asking::AddOwn(mut chooser) => match chooser.ui(ctx) {
+            Asking::AddOwn(mut chooser) => match chooser.ui(ctx, &desk.wake()) {
                 Some(chooser::Left::Chosen(path)) => match self.add_own(&path, desk, settings) {
                     Ok(()) => self.asking = Some(Asking::Own),
                     Err(words) => {
@@ -448,7 +458,7 @@ impl Files {
                 Some(chooser::Left::Cancelled) => self.asking = Some(Asking::Own),
                 None => self.asking = Some(Asking::AddOwn(chooser)),
             },
-            Asking::Save(mut chooser, next) => match chooser.ui(ctx) {
+            Asking::Save(mut chooser, next) => match chooser.ui(ctx, &desk.wake()) {
                 Some(chooser::Left::Chosen(path)) => {
                     if let Err(trouble) = self.write(path, desk, next.clone()) {
                         chooser.refuse(trouble.words());
@@ -574,7 +584,7 @@ impl Files {
                 desk.open(job);
                 desk.editor_mut().mark_unsaved();
                 let print = left.of.as_deref().filter(|_| !left.is_older).and_then(Print::now);
-                self.on_desk(left.of.clone(), print);
+                self.on_desk(desk, left.of.clone(), print);
                 if self.recovery.keep(desk.job(), left.of.as_deref()).is_ok() {
                     left.discard();
                 }

@@ -6,9 +6,9 @@ mod lesson;
 mod welcome;
 
 use super::desk::Desk;
+use super::request::Request;
 use super::settings::Settings;
 use crate::editor::{CommandId, Menu};
-use crate::job::Job;
 use egui::Ui;
 use lesson::Lesson;
 
@@ -28,7 +28,6 @@ pub const EXAMPLES: [(&str, &str); 4] = [
 pub struct Help {
     open: Option<Page>,
     lesson: Option<Lesson>,
-    wanted: Option<Job>,
 }
 
 /// A window of help.
@@ -73,7 +72,7 @@ impl Help {
     }
 
     /// The examples, as lines of the help menu.
-    pub fn examples(&mut self, ui: &mut Ui, menu: Menu) {
+    pub fn examples(&self, ui: &mut Ui, desk: &mut Desk, menu: Menu) {
         if menu != Menu::Help {
             return;
         }
@@ -81,16 +80,11 @@ impl Help {
         ui.menu_button("Examples", |ui| {
             for (name, text) in EXAMPLES {
                 if ui.button(name).clicked() {
-                    self.want(text);
+                    want(desk, text);
                     ui.close();
                 }
             }
         });
-    }
-
-    /// The example that somebody wants in place of what is on the desk; it is taken away.
-    pub fn take_wanted(&mut self) -> Option<Job> {
-        self.wanted.take()
     }
 
     /// Shows the lesson beside the paper, while there is one.
@@ -103,7 +97,7 @@ impl Help {
     }
 
     /// Shows what is open; called once a frame, after the panels.
-    pub fn ui(&mut self, ui: &mut Ui, settings: &mut Settings) {
+    pub fn ui(&mut self, ui: &mut Ui, desk: &mut Desk, settings: &mut Settings) {
         let Some(page) = self.open else { return };
         let closed = match page {
             Page::Keys => keys::ui(ui),
@@ -114,7 +108,7 @@ impl Help {
                     settings.welcomed = true;
                     match start {
                         welcome::Start::Blank => {}
-                        welcome::Start::Example => self.want(EXAMPLES[0].1),
+                        welcome::Start::Example => want(desk, EXAMPLES[0].1),
                         welcome::Start::Lesson => self.lesson = Some(Lesson::default()),
                     }
                     true
@@ -125,10 +119,13 @@ impl Help {
             self.open = None;
         }
     }
+}
 
-    fn want(&mut self, text: &str) {
-        // The examples are read again by a test, so that this does not fail here.
-        self.wanted = crate::file::read(text).ok();
+/// Asks for an example in place of what is on the desk.
+fn want(desk: &mut Desk, text: &str) {
+    // The examples are read again by a test, so that this does not fail here.
+    if let Ok(job) = crate::file::read(text) {
+        desk.ask(Request::Begin(Box::new(job)));
     }
 }
 

@@ -1,64 +1,104 @@
-//! What takes longer than a frame: worked out on another thread, kept for as long as it serves. Knows no widgets.
+//! What takes longer than a frame: worked out on another thread. Knows no widgets.
 
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
 
-/// A result that is of one revision of the job.
-pub struct Later<T> {
-    done: Option<(u64, T)>,
-    work: Option<Receiver<(u64, T)>>,
+/// Called from another thread when something new is to be seen.
+pub type Wake = Arc<dyn Fn() + Send + Sync>;
+
+/// What another thread is at.
+#[derive(Debug)]
+pub struct Task<T>(Receiver<T>);
+
+/// The thread came to no result.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Lost;
+
+impl<T: Send + 'static> Task<T> {
+    /// Sets another thread to `make`; `wake` is called when it is done.
+    pub fn begin(wake: &Wake, make: impl FnOnce() -> T + Send + 'static) -> Task<T> {
+        let (to, from) = channel();
+        let wake = Arc::clone(wake);
+        std::thread::spawn(move || {
+            // Nobody may be waiting any more: then there is nothing to do.
+            if to.send(make()).is_ok() {
+                wake();
+            }
+        });
+        Task(from)
+    }
+
+    /// What was made here, as if another thread had.
+    pub fn done(made: T) -> Task<T> {
+        let (to, from) = channel();
+        // It is received by the task.
+        let _ = to.send(made);
+        Task(from)
+    }
+
+    /// The result of work that has ended, which is then taken away; `None` while it goes on, or where there is none.
+    pub fn ended(work: &mut Option<Task<T>>) -> Option<Result<T, Lost>> {
+        let result = match work.as_ref()?.0.try_recv() {
+            Ok(made) => Ok(made),
+            Err(TryRecvError::Disconnected) => Err(Lost),
+            Err(TryRecvError::Empty) => return None,
+        };
+        *work = None;
+        Some(result)
+    }
 }
 
-impl<T> Default for Later<T> {
+/// A result that is of one state of things, told by `K`: a revision of the job.
+#[derive(Debug)]
+pub struct Later<T, K = u64> {
+    done: Option<(K, T)>,
+    work: Option<Task<(K, T)>>,
+}
+
+impl<T, K> Default for Later<T, K> {
     fn default() -> Self {
         Later { done: None, work: None }
     }
 }
 
-impl<T: Send + 'static> Later<T> {
-    /// The result of a revision where it is there; else `make` is set to it, on another thread, once what is being worked
-    /// out is done. `wake` is called when there is something new.
-    pub fn of(
+impl<T: Send + 'static, K: Copy + PartialEq + Send + 'static> Later<T, K> {
+    /// The result of a state where it is there; else another thread is set to it, once what is being worked out is done.
+    /// `ready` gathers what that thread takes along.
+    pub fn of<M: FnOnce() -> T + Send + 'static>(
         &mut self,
-        revision: u64,
-        wake: &Arc<dyn Fn() + Send + Sync>,
-        make: impl FnOnce() -> T + Send + 'static,
+        of: K,
+        wake: &Wake,
+        ready: impl FnOnce() -> M,
     ) -> Option<&T> {
-        if let Some(work) = &self.work {
-            match work.try_recv() {
-                Ok(done) => (self.done, self.work) = (Some(done), None),
-                Err(TryRecvError::Empty) => {}
-                Err(TryRecvError::Disconnected) => self.work = None,
-            }
+        if let Some(Ok(done)) = Task::ended(&mut self.work) {
+            self.done = Some(done);
         }
-        if !self.is_of(revision) && self.work.is_none() {
-            let (to, from) = channel();
-            let wake = Arc::clone(wake);
-            std::thread::spawn(move || {
-                // Nobody may be waiting any more: then there is nothing to do.
-                if to.send((revision, make())).is_ok() {
-                    wake();
-                }
-            });
-            self.work = Some(from);
+        if !self.is_of(of) && self.work.is_none() {
+            let make = ready();
+            self.work = Some(Task::begin(wake, move || (of, make())));
         }
-        self.kept(revision)
+        self.kept(of)
     }
 
     /// The same, made at once.
-    pub fn at_once(&mut self, revision: u64, make: impl FnOnce() -> T) -> Option<&T> {
-        if !self.is_of(revision) {
-            (self.done, self.work) = (Some((revision, make())), None);
+    pub fn at_once(&mut self, of: K, make: impl FnOnce() -> T) -> Option<&T> {
+        if !self.is_of(of) {
+            (self.done, self.work) = (Some((of, make())), None);
         }
-        self.kept(revision)
+        self.kept(of)
     }
 
-    /// The result of a revision, where it is there already.
-    pub fn kept(&self, revision: u64) -> Option<&T> {
-        self.done.as_ref().filter(|done| done.0 == revision).map(|done| &done.1)
+    /// The result of a state, where it is there already.
+    pub fn kept(&self, of: K) -> Option<&T> {
+        self.done.as_ref().filter(|done| done.0 == of).map(|done| &done.1)
     }
 
-    fn is_of(&self, revision: u64) -> bool {
-        self.done.as_ref().is_some_and(|done| done.0 == revision)
+    /// The last result, of whatever state.
+    pub fn last(&self) -> Option<&T> {
+        self.done.as_ref().map(|done| &done.1)
+    }
+
+    fn is_of(&self, of: K) -> bool {
+        self.done.as_ref().is_some_and(|done| done.0 == of)
     }
 }

@@ -70,8 +70,8 @@ pub struct SheetView {
 
 impl SheetView {
     /// The sheets as they are, or of before while they are made.
-    pub fn composed(&mut self, desk: &Desk, settings: &Settings, ctx: &egui::Context) -> Option<Arc<Composed>> {
-        self.composing.of(desk, settings, ctx)
+    pub fn composed(&mut self, desk: &Desk, settings: &Settings) -> Option<Arc<Composed>> {
+        self.composing.of(desk, settings)
     }
 
     /// Opens a field of the title block, from the next frame on.
@@ -109,7 +109,7 @@ impl SheetView {
     /// Shows the sheet.
     pub fn ui(&mut self, ui: &mut Ui, desk: &mut Desk, settings: &mut Settings) {
         desk.refresh();
-        let composed = self.composed(desk, settings, ui.ctx());
+        let composed = self.composed(desk, settings);
         let dark = ui.visuals().dark_mode;
         ui.spacing_mut().item_spacing.y = 0.0;
         egui::Frame::new()
@@ -353,7 +353,7 @@ impl SheetView {
             .zip(&composed.packet.sheets)
             .find(|(place, _)| place.contains(at));
         let Some((place, sheet)) = found else { return };
-        let tags = hit(sheet, stack::within(*place, at), REACH / self.camera.scale);
+        let tags = hit(sheet.root(), stack::within(*place, at), REACH / self.camera.scale);
         let parts = tags.into_iter().map(|tag| parts(tag, composed));
         let parts: Vec<Part> = parts
             .map(|parts| {

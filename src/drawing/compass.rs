@@ -12,8 +12,26 @@ const AXES: f64 = 21.5;
 const LETTERING: f64 = 2.5;
 const ARM: f64 = 8.0;
 
-/// The block in the first corner that is free, the upper right one first, and its room.
-pub fn place(job: &Job, area: Rect, is_free: impl Fn(Rect) -> bool) -> Option<(Group, Rect)> {
+/// The axes and what stands with them, in their room.
+pub struct Placed {
+    /// The room of all of it.
+    pub room: Rect,
+    /// The arms with their letters.
+    pub axes: Group,
+    words: Group,
+}
+
+impl Placed {
+    /// All of it as one group.
+    pub fn whole(self) -> Group {
+        let group = Group::tagged(Role::Label, Subject::Sheet.key()).on(layers::WORDS);
+        let items = self.axes.items().iter().chain(self.words.items()).cloned();
+        items.fold(group.label("axes, north and scale"), Group::with)
+    }
+}
+
+/// The block in the first corner that is free, the upper right one first.
+pub fn place(job: &Job, area: Rect, is_free: impl Fn(Rect) -> bool) -> Option<Placed> {
     let mut lines = vec![Line::plain("NOT TO SCALE: lengths as written")];
     let zero = format!("elevations from {}", job.settings.datum_name.trim());
     lines.extend(wrap(&zero, 34).into_iter().take(3));
@@ -40,14 +58,12 @@ pub fn place(job: &Job, area: Rect, is_free: impl Fn(Rect) -> bool) -> Option<(G
         } else {
             Flush::Left
         };
-        (draw(job, &words, room, flush), room)
+        draw(job, &words, room, flush)
     })
 }
 
-fn draw(job: &Job, words: &Block, room: Rect, flush: Flush) -> Group {
-    let mut group = Group::tagged(Role::Label, Subject::Sheet.key())
-        .on(layers::WORDS)
-        .label("axes, north and scale");
+fn draw(job: &Job, words: &Block, room: Rect, flush: Flush) -> Placed {
+    let mut group = Group::new();
     let x = match flush {
         Flush::Left => room.min.x + ARM + 3.0,
         Flush::Right => room.max.x - ARM - 6.0,
@@ -67,8 +83,13 @@ fn draw(job: &Job, words: &Block, room: Rect, flush: Flush) -> Group {
     let side = north.turned() * 1.1;
     let head = Outline::polygon([tip + north * 0.6, tip - north * 2.8 + side, tip - north * 2.8 - side]);
     group.push(PathItem::filled(head, Ink::Black));
-    words.draw(Point::new(room.min.x, room.min.y + AXES), flush, &mut group);
-    group
+    let mut below = Group::new();
+    words.draw(Point::new(room.min.x, room.min.y + AXES), flush, &mut below);
+    Placed {
+        room,
+        axes: group,
+        words: below,
+    }
 }
 
 fn arm(into: &mut Group, centre: Point, way: Vector, letter: &str) {

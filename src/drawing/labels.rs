@@ -21,7 +21,7 @@ use super::layout::Layout;
 use super::picture::{Owner, Picture};
 use super::tags::Subject;
 use super::used::{Symbol, SymbolSet};
-use super::{Homeless, Lettered, Lettering, NumberedPoint, Options, Scale, compass, key_plan};
+use super::{Compass, Homeless, Lettered, Lettering, NumberedPoint, Options, Scale, compass, key_plan};
 use crate::scene::{Group, Ink, Outline, PathItem, Pen, Point, Rect, Role, Stroke, Vector};
 use field::Field;
 use placement::Placement;
@@ -40,6 +40,8 @@ pub struct Labels {
     pub left_out: usize,
     /// The kinds of lines, symbols and marks of the whole drawing.
     pub used: SymbolSet,
+    /// The axes, where they are not among the labels.
+    pub compass: Option<Group>,
 }
 
 /// What words give way to.
@@ -91,10 +93,14 @@ pub fn draw(
             placement.hold(label, spot);
         }
     }
+    let mut apart = None;
     match compass::place(layout.job, area, |room| placement.is_free(room)) {
-        Some((compass, room)) => {
-            labels.push(compass);
-            placement.keep_free(room);
+        Some(placed) => {
+            placement.keep_free(placed.room);
+            match options.compass {
+                Compass::Drawn => labels.push(placed.whole()),
+                Compass::Apart => apart = Some(placed.axes),
+            }
         }
         None => left_out += 1,
     }
@@ -175,6 +181,7 @@ pub fn draw(
         }
     }
     Labels {
+        compass: apart,
         lettered,
         group: Group::new().with(leaders).with(labels),
         numbered,

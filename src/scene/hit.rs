@@ -1,14 +1,14 @@
-//! What lies under a point or inside a box. Asks the scene itself, so what is clicked is what was drawn.
+//! What lies under a point. Asks what is drawn itself, so what is clicked is what was drawn.
 
-use super::geometry::{Point, Rect};
+use super::TextItem;
+use super::geometry::Point;
 use super::item::{Group, Item, PathItem, Tag};
-use super::{Scene, TextItem};
 
 /// The tags of everything drawn within `radius` mm of a point, nearest first; of two equally near the one on top first.
 /// Each tag comes once; an item answers with the innermost tag around it.
-pub fn hit(scene: &Scene, point: Point, radius: f64) -> Vec<Tag> {
+pub fn hit(drawn: &Group, point: Point, radius: f64) -> Vec<Tag> {
     let mut found: Vec<(f64, Tag)> = Vec::new();
-    search(scene.root(), None, &mut |tag, item| {
+    search(drawn, None, &mut |tag, item| {
         let distance = match item {
             Item::Path(path) => distance_to_path(path, point, radius),
             Item::Text(text) => distance_to_text(text, point, radius),
@@ -27,22 +27,6 @@ pub fn hit(scene: &Scene, point: Point, radius: f64) -> Vec<Tag> {
         }
     }
     tags
-}
-
-/// The tags of everything that lies wholly inside a box, in painting order: a tag with one item outside is left out.
-pub fn within(scene: &Scene, area: Rect) -> Vec<Tag> {
-    let (mut inside, mut outside) = (Vec::new(), std::collections::HashSet::new());
-    search(scene.root(), None, &mut |tag, item| {
-        if let Some(bounds) = item.bounds() {
-            if area.encloses(bounds) {
-                inside.push(tag);
-            } else {
-                outside.insert(tag);
-            }
-        }
-    });
-    inside.retain(|tag| outside.insert(*tag));
-    inside
 }
 
 /// Calls back with every path and text that has a tag.
@@ -79,7 +63,7 @@ fn distance_to_text(text: &TextItem, point: Point, radius: f64) -> Option<f64> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::scene::{Anchor, Face, Ink, Outline, Pen, Role, Stroke};
+    use crate::scene::{Anchor, Face, Ink, Outline, Pen, Role, Scene, Stroke};
 
     fn sample() -> Scene {
         let line = |x: f64| {
@@ -123,7 +107,7 @@ mod tests {
 
     #[track_caller]
     fn check(x: f64, y: f64, radius: f64, expected: &[Tag]) {
-        assert_eq!(hit(&sample(), Point::new(x, y), radius), expected);
+        assert_eq!(hit(sample().root(), Point::new(x, y), radius), expected);
     }
 
     #[test]
@@ -144,13 +128,5 @@ mod tests {
     fn words_are_hit_between_their_letters() {
         check(40.0, 19.0, 0.1, &[LABEL]);
         check(40.0, 30.0, 0.1, &[]);
-    }
-
-    #[test]
-    fn a_box_catches_only_what_lies_wholly_inside() {
-        let all = Rect::new(Point::new(-1.0, -1.0), Point::new(99.0, 99.0));
-        assert_eq!(within(&sample(), all), [LINE_1, LINE_2, SYMBOL, LABEL]);
-        let upper = Rect::new(Point::new(-1.0, -1.0), Point::new(99.0, 30.0));
-        assert_eq!(within(&sample(), upper), [SYMBOL, LABEL]);
     }
 }

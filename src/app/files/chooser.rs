@@ -1,17 +1,40 @@
-//! The windows "Open job", "Save job as" and their like: a path to type, a folder to walk through, and the system's own dialog for
-//! those who want it.
-//!
-//! The system's dialog says the same when it is cancelled and when there is none: so ours comes first.
+//! How a file is chosen: in the dialog of the system, or where none answers in a window of our own with a path to type and
+//! a folder to walk through.
 
 use super::browser::{Browser, Picked};
 use super::name_field::finish;
 use super::own_file;
 use super::place::{self, DRAWING, ENDING, Meant};
 use super::question;
+use crate::app::later::{Lost, Task, Wake};
 use crate::app::look;
 use egui::{Align, Context, Layout, TextEdit, Ui};
 use std::path::{Path, PathBuf};
-use std::sync::mpsc::{Receiver, TryRecvError, channel};
+use std::time::{Duration, Instant};
+
+/// No person cancels a dialog so soon: the system has none.
+const A_MOMENT: Duration = Duration::from_millis(400);
+
+/// Which dialogs a file is chosen in.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Dialogs {
+    /// Our own.
+    #[default]
+    Own,
+    /// The system's where it has one.
+    SystemFirst,
+}
+
+/// How far the system's dialog is.
+#[derive(Debug)]
+enum System {
+    /// It is to be opened.
+    Wanted,
+    /// It is open, since then.
+    Open(Option<Task<Option<PathBuf>>>, Instant),
+    /// There is none, or it is not wanted.
+    Past,
+}
 
 /// What a path is chosen for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -65,12 +88,12 @@ pub struct Chooser {
     over: Option<PathBuf>,
     /// Whether the path field is to have the keyboard.
     focus: bool,
-    system: Option<Receiver<Option<PathBuf>>>,
+    system: System,
 }
 
 impl Chooser {
-    /// A window on a folder with a name in the field.
-    pub fn new(purpose: Purpose, folder: &Path, name: String) -> Chooser {
+    /// A choice that begins in a folder, with a name in the field.
+    pub fn new(dialogs: Dialogs, purpose: Purpose, folder: &Path, name: String) -> Chooser {
         Chooser {
             purpose,
             typed: name,
@@ -78,12 +101,16 @@ impl Chooser {
             fault: None,
             over: None,
             focus: true,
-            system: None,
+            system: match dialogs {
+                Dialogs::Own => System::Past,
+                Dialogs::SystemFirst => System::Wanted,
+            },
         }
     }
 
-    /// Puts a path in the field.
+    /// Puts a path in the field, to be seen in our own window.
     pub fn take(&mut self, path: &Path) {
+        self.system = System::Past;
         self.typed = path.display().to_string();
         (self.fault, self.over, self.focus) = (None, None, true);
     }
@@ -93,14 +120,27 @@ impl Chooser {
         (self.fault, self.over, self.focus) = (Some(words), None, true);
     }
 
-    /// Shows the window until it is left.
-    pub fn ui(&mut self, ctx: &Context) -> Option<Left> {
+    /// Shows the window until it is left; `wake` is called when the system's dialog has been answered.
+    pub fn ui(&mut self, ctx: &Context, wake: &Wake) -> Option<Left> {
         let (name, heading) = match self.purpose {
             Purpose::Open => ("open job", "Open job"),
             Purpose::Compare => ("compare", "Compare with an issued job"),
             Purpose::Own => ("own file", "Open a table or profile of your own"),
             Purpose::Save => ("save job as", "Save job as"),
         };
+        if matches!(self.system, System::Wanted) {
+            self.ask_system(wake);
+        }
+        if let Some(left) = self.system() {
+            return Some(left);
+        }
+        if matches!(self.system, System::Open(..)) {
+            let words = ["Choose in the dialog of this computer's desktop, which is open.".to_owned()];
+            if question::ask(ctx, name, heading, &words, ["Choose here instead"]).is_some() {
+                self.system = System::Past;
+            }
+            return None;
+        }
         let window = question::window(ctx, name, 620.0, heading, |ui| self.content(ui));
         let cancelled = question::is_left(&window);
         if cancelled && self.over.take().is_some() {
@@ -124,7 +164,7 @@ impl Chooser {
             }
             None => {}
         }
-        let mut left = self.system();
+        let mut left = None;
         if let Some(over) = self.over.clone() {
             let words = format!("{} is there already. Write over it?", place::shown_name(&over));
             ui.add_space(4.0);
@@ -138,13 +178,6 @@ impl Chooser {
         }
         ui.add_space(8.0);
         ui.horizontal(|ui| {
-            let button = ui.add_enabled(self.system.is_none(), egui::Button::new("System dialog…"));
-            if button
-                .on_hover_text("Choose in the dialog of this computer's desktop")
-                .clicked()
-            {
-                self.ask_system(ui.ctx());
-            }
             ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
                 if ui.button("Cancel").clicked() {
                     left = Some(Left::Cancelled);
@@ -220,53 +253,42 @@ impl Chooser {
     }
 
     /// Opens the system's own dialog; the window goes on meanwhile.
-    fn ask_system(&mut self, ctx: &Context) {
+    fn ask_system(&mut self, wake: &Wake) {
         let dialog = rfd::FileDialog::new()
             .add_filter(self.purpose.filter(), self.purpose.endings())
             .set_directory(self.browser.folder());
-        let purpose = self.purpose;
-        let name = self.typed.clone();
+        let (purpose, name) = (self.purpose, self.typed.clone());
         let ask = move || match purpose {
             Purpose::Open | Purpose::Compare | Purpose::Own => dialog.pick_file(),
             Purpose::Save => dialog.set_file_name(name).save_file(),
         };
-        let (to, from) = channel();
-        self.system = Some(from);
-        if cfg!(target_os = "macos") {
+        let asked = Instant::now();
+        let task = match cfg!(target_os = "macos") {
             // There only the main thread may open it.
-            let _ = to.send(ask());
-            return;
-        }
-        let ctx = ctx.clone();
-        std::thread::spawn(move || {
-            if to.send(ask()).is_ok() {
-                ctx.request_repaint();
-            }
-        });
+            true => Task::done(ask()),
+            false => Task::begin(wake, ask),
+        };
+        self.system = System::Open(Some(task), asked);
     }
 
     /// What the system's dialog has given.
     fn system(&mut self) -> Option<Left> {
-        let answer = match self.system.as_ref()?.try_recv() {
-            Ok(answer) => answer,
-            Err(TryRecvError::Empty) => return None,
-            Err(TryRecvError::Disconnected) => None,
+        let System::Open(task, asked) = &mut self.system else {
+            return None;
         };
-        self.system = None;
+        let (answer, asked) = (Task::ended(task)?, *asked);
+        self.system = System::Past;
         match answer {
             // The system has asked about writing over, but not about the ending that is added.
-            Some(path) if self.purpose != Purpose::Save || place::with_ending(&path, ENDING) == path => {
-                return Some(Left::Chosen(path));
+            Ok(Some(path)) if self.purpose != Purpose::Save || place::with_ending(&path, ENDING) == path => {
+                Some(Left::Chosen(path))
             }
-            Some(path) => {
+            Ok(Some(path)) => {
                 self.take(&path);
-                return self.confirm();
+                self.confirm()
             }
-            None => {
-                let words = "The system's dialog gave no file: it was cancelled, or this system has none. Choose here";
-                self.refuse(words.to_owned());
-            }
+            Ok(None) if asked.elapsed() > A_MOMENT => Some(Left::Cancelled),
+            Ok(None) | Err(Lost) => None,
         }
-        None
     }
 }

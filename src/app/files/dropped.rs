@@ -1,6 +1,6 @@
 //! Files that are let go on the window: jobs are opened, tables, profiles and lengths of the person's own are taken in.
 
-use super::chooser::{Chooser, Purpose};
+use super::chooser::{Chooser, Dialogs, Purpose};
 use super::{Asking, Files, Next, own_file};
 use crate::app::desk::Desk;
 use crate::app::look;
@@ -43,7 +43,7 @@ impl Files {
     /// Says what is wrong with a file of the person's own, where it can be read again once it is mended.
     fn refuse_own(&mut self, path: &Path, words: String) {
         let folder = path.parent().unwrap_or(Path::new(""));
-        let mut chooser = Chooser::new(Purpose::Own, folder, String::new());
+        let mut chooser = Chooser::new(Dialogs::Own, Purpose::Own, folder, String::new());
         chooser.take(path);
         chooser.refuse(words);
         self.asking = Some(Asking::AddOwn(chooser));

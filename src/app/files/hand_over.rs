@@ -8,6 +8,7 @@ use super::lists;
 use super::name_field::finish;
 use super::{place, question};
 use crate::app::desk::Desk;
+use crate::app::later::{Lost, Task};
 use crate::app::look;
 use crate::app::settings::Settings;
 use crate::app::sheet_view::{self, Composed, Of, SheetView};
@@ -21,7 +22,6 @@ use egui::{Align, Context, Layout, RichText, ScrollArea, TextEdit, Ui};
 use std::ffi::{OsStr, OsString};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
-use std::sync::mpsc::{Receiver, TryRecvError, channel};
 
 /// What is written.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -113,7 +113,7 @@ pub struct HandOver {
     /// Files that would be written over.
     over: Vec<PathBuf>,
     focus: bool,
-    work: Option<Receiver<Done>>,
+    work: Option<Task<Done>>,
     done: Option<Done>,
 }
 
@@ -157,21 +157,16 @@ impl HandOver {
         sheet: &mut SheetView,
         job_file: Option<&Path>,
     ) -> bool {
-        if let Some(work) = &self.work {
-            match work.try_recv() {
-                Ok(done) => (self.done, self.work) = (Some(done), None),
-                Err(TryRecvError::Empty) => {}
-                Err(TryRecvError::Disconnected) => {
-                    self.work = None;
-                    self.fault = Some("The sheet could not be made: try another format".to_owned());
-                }
-            }
+        match Task::ended(&mut self.work) {
+            Some(Ok(done)) => self.done = Some(done),
+            Some(Err(Lost)) => self.fault = Some("The sheet could not be made: try another format".to_owned()),
+            None => {}
         }
         if let Some(done) = &self.done {
             let window = question::window(ctx, "handed over", 560.0, heading(done), |ui| report(ui, done));
             return !(window.inner || question::is_left(&window));
         }
-        let composed = sheet.composed(desk, settings, ctx);
+        let composed = sheet.composed(desk, settings);
         let composed = composed.filter(|composed| sheet_view::is_current(composed, desk, settings));
         let window = question::window(ctx, "hand over", 640.0, TASK, |ui| {
             self.content(ui, settings, composed.as_ref(), desk, job_file)
@@ -234,7 +229,7 @@ impl HandOver {
                     if let Some(composed) = composed
                         && let Ok(targets) = self.targets(composed, job_file)
                     {
-                        self.begin(ui.ctx(), composed, desk, targets);
+                        self.begin(composed, desk, targets);
                     }
                 }
                 Some(_) => {
@@ -253,7 +248,7 @@ impl HandOver {
                 .clicked();
         });
         if let Some(composed) = composed.filter(|_| go) {
-            self.confirm(ui.ctx(), composed, desk, job_file);
+            self.confirm(composed, desk, job_file);
         }
         left
     }
@@ -391,7 +386,7 @@ impl HandOver {
         Ok(targets)
     }
 
-    fn confirm(&mut self, ctx: &Context, composed: &Arc<Composed>, desk: &Desk, job_file: Option<&Path>) {
+    fn confirm(&mut self, composed: &Arc<Composed>, desk: &Desk, job_file: Option<&Path>) {
         self.focus = true;
         let path = place::full(&self.typed, self.browser.folder());
         if !self.typed.trim().is_empty() && path.is_dir() && !path.with_extension("").ends_with(self.stem()) {
@@ -402,7 +397,7 @@ impl HandOver {
             Ok(targets) => {
                 self.over = targets.iter().filter(|path| path.exists()).cloned().collect();
                 if self.over.is_empty() {
-                    self.begin(ctx, composed, desk, targets);
+                    self.begin(composed, desk, targets);
                 } else {
                     self.focus = false;
                 }
@@ -412,16 +407,10 @@ impl HandOver {
     }
 
     /// Writes the files on another thread.
-    fn begin(&mut self, ctx: &Context, composed: &Arc<Composed>, desk: &Desk, targets: Vec<PathBuf>) {
-        let (to, from) = channel();
-        self.work = Some(from);
-        let (ctx, composed, choice, stem) = (ctx.clone(), Arc::clone(composed), self.choice, self.stem());
-        let book = desk.book();
-        std::thread::spawn(move || {
-            if to.send(write(&composed, &book, choice, &stem, &targets)).is_ok() {
-                ctx.request_repaint();
-            }
-        });
+    fn begin(&mut self, composed: &Arc<Composed>, desk: &Desk, targets: Vec<PathBuf>) {
+        let (composed, choice, stem, book) = (Arc::clone(composed), self.choice, self.stem(), desk.book());
+        let write = move || write(&composed, &book, choice, &stem, &targets);
+        self.work = Some(Task::begin(&desk.wake(), write));
     }
 }
 

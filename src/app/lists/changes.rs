@@ -1,5 +1,6 @@
 //! What changed since the issue that the job is compared with.
 
+use super::list::List;
 use super::row::{Column, Leads, Lines, Row, Table};
 use crate::app::desk::{Desk, Shown, VIEW};
 use crate::app::issued;
@@ -7,8 +8,48 @@ use crate::changes::{Change, Turn};
 use crate::scene::Rect;
 use egui::Ui;
 
+/// The list of changes.
+#[derive(Default)]
+pub struct ChangedSince;
+
+impl List for ChangedSince {
+    fn name(&self) -> &'static str {
+        "Changes"
+    }
+
+    fn tip(&self) -> &'static str {
+        "What is different from the job as it was issued; a row leads to its place"
+    }
+
+    fn is_offered(&self, desk: &Desk) -> bool {
+        desk.issued().is_some()
+    }
+
+    fn count(&self, shown: &Shown) -> Option<usize> {
+        shown.changes.as_ref().map(|changes| changes.list.len())
+    }
+
+    /// What the job is compared with, and the way to stop.
+    fn head(&mut self, ui: &mut Ui, desk: &mut Desk) {
+        let Some(issued) = desk.issued().map(|issued| issued.name.clone()) else {
+            return;
+        };
+        ui.horizontal_wrapped(|ui| {
+            let heading = desk.shown().changes.as_ref().map(|changes| changes.heading());
+            ui.label(format!("Compared with {issued}. {}", heading.unwrap_or_default()));
+            if ui.button("Stop comparing").clicked() {
+                desk.compare(None);
+            }
+        });
+    }
+
+    fn table(&mut self, desk: &mut Desk) -> Option<Table> {
+        Some(table(desk.shown()))
+    }
+}
+
 /// The changes, each with the numbers of its clouds.
-pub fn table(shown: &Shown) -> Table {
+fn table(shown: &Shown) -> Table {
     let changes = shown.changes.iter().flat_map(|changes| changes.list.iter());
     let clouds = shown.picture.clouded.iter().chain(std::iter::repeat(NO_CLOUD));
     let rows = changes.zip(clouds).map(|(change, clouds)| {
@@ -42,18 +83,4 @@ fn leads(change: &Change) -> Leads {
             }
         }
     }
-}
-
-/// What the job is compared with, and the way to stop.
-pub fn head(ui: &mut Ui, desk: &mut Desk) {
-    let Some(issued) = desk.issued().map(|issued| issued.name.clone()) else {
-        return;
-    };
-    ui.horizontal_wrapped(|ui| {
-        let heading = desk.shown().changes.as_ref().map(|changes| changes.heading());
-        ui.label(format!("Compared with {issued}. {}", heading.unwrap_or_default()));
-        if ui.button("Stop comparing").clicked() {
-            desk.compare(None);
-        }
-    });
 }

@@ -43,7 +43,13 @@ impl Grid {
     }
 
     /// Shows a table; `is_chosen` marks rows. Gives the row that was asked for.
-    pub fn ui(&mut self, ui: &mut Ui, name: &str, table: &Table, is_chosen: impl Fn(&Row) -> bool) -> Option<usize> {
+    pub fn ui(
+        &mut self,
+        ui: &mut Ui,
+        name: &str,
+        table: &Table,
+        is_chosen: impl Fn(usize, &Row) -> bool,
+    ) -> Option<usize> {
         if self.widths.len() != table.columns.len() {
             self.widths = widths(ui, table);
         }
@@ -77,7 +83,7 @@ impl Grid {
                 let rect = ui.allocate_space(vec2(whole.max(ui.available_width()), height)).1;
                 let sense = if at == tabbed { Sense::click() } else { Sense::CLICK };
                 let response = ui.interact(rect, id(at), sense);
-                let chosen = is_chosen(row);
+                let chosen = is_chosen(at, row);
                 response.widget_info(|| {
                     WidgetInfo::selected(egui::Role::ListItem, true, chosen, row.spoken(&table.columns))
                 });

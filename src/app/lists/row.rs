@@ -1,8 +1,10 @@
 //! Lists as rows of words. Knows no widgets.
 
+use crate::app::desk::Shown;
 use crate::editor::Part;
 use crate::rules::Severity;
 use crate::scene::Point;
+use crate::study::Place;
 
 /// A list.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -122,6 +124,19 @@ impl Row {
             Leads::Job | Leads::Place(_) => false,
             Leads::Each(parts) | Leads::Together(parts) => parts.iter().any(|part| chosen(*part)),
         }
+    }
+}
+
+/// The part that stands for a place; of a section its first run.
+pub fn part(shown: &Shown, place: Place) -> Option<Part> {
+    match place {
+        Place::Joint(id) => Some(Part::Joint(id)),
+        Place::Run(id) => Some(Part::Run(id)),
+        Place::Section(number) => {
+            let section = shown.checked.study.sections.get(number.checked_sub(1)?)?;
+            Some(Part::Run(shown.job.runs.at(*section.runs.first()?).id))
+        }
+        Place::Job => None,
     }
 }
 

@@ -2,10 +2,12 @@
 //!
 //! The survey works on other threads, tells how far it is, and stops when the drawing changes or a person says so.
 
+use super::list::{Chosen, List, Then};
 use super::row::{Column, Leads, Lines, Row, Table};
 use crate::advice::{NewBranch, NoTieIn, Offer, PipeBought, Progress, TieIn, TieInPlace, TieInStanding, TieIns};
 use crate::app::canvas::Over;
 use crate::app::desk::{Desk, Shown, VIEW};
+use crate::app::later::{Lost, Task};
 use crate::drawing::strokes;
 use crate::editor::{Part, edit};
 use crate::job::{Device, Job, JointId, State};
@@ -13,7 +15,6 @@ use crate::rules::Severity;
 use crate::units::{Show, UnitSystem};
 use egui::{ComboBox, ProgressBar, Ui};
 use std::sync::Arc;
-use std::sync::mpsc::{Receiver, TryRecvError, channel};
 
 /// So many places are listed, the best.
 const LISTED: usize = 500;
@@ -30,7 +31,7 @@ pub struct Survey {
     /// The row that is chosen.
     chosen: usize,
     /// Counts results and choices, so that a list knows whether it is of before.
-    pub stamp: u64,
+    stamp: u64,
 }
 
 /// What was asked: the branch, of one revision of the job.
@@ -43,7 +44,7 @@ struct Asked {
 struct Work {
     asked: Asked,
     progress: Arc<Progress>,
-    result: Receiver<Result<TieIns, NoTieIn>>,
+    task: Option<Task<Result<TieIns, NoTieIn>>>,
 }
 
 impl Drop for Work {
@@ -52,9 +53,52 @@ impl Drop for Work {
     }
 }
 
+impl List for Survey {
+    fn name(&self) -> &'static str {
+        "Tie-in"
+    }
+
+    fn tip(&self) -> &'static str {
+        "Every joint and foot of the piping tried as the tie-in of a new branch. On the paper: a long stroke, \
+                 the branch puts nothing over capacity there; a shorter one, not all is known; a short one, over capacity"
+    }
+
+    fn head(&mut self, ui: &mut Ui, desk: &mut Desk) {
+        self.ui(ui, desk);
+    }
+
+    fn stamp(&self) -> u64 {
+        self.stamp
+    }
+
+    fn table(&mut self, desk: &mut Desk) -> Option<Table> {
+        self.rows_of(desk.shown())
+    }
+
+    fn over(&self, desk: &mut Desk) -> Over {
+        self.marks(desk.shown())
+    }
+
+    fn chosen(&self, _: &mut Desk) -> Chosen {
+        Chosen::Row(Some(self.chosen))
+    }
+
+    fn choose(&mut self, at: usize, desk: &mut Desk) -> Then {
+        self.chosen = at;
+        self.stamp += 1;
+        if let Some(row) = self.row() {
+            desk.seek(match row.place {
+                TieInPlace::Joint(joint) => Part::Joint(joint),
+                TieInPlace::Run { run, .. } => Part::Run(run),
+            });
+        }
+        Then::Stay
+    }
+}
+
 impl Survey {
     /// The controls above the list.
-    pub fn ui(&mut self, ui: &mut Ui, desk: &mut Desk) {
+    fn ui(&mut self, ui: &mut Ui, desk: &mut Desk) {
         let heads = heads(desk.shown());
         if let Some(Part::Joint(joint)) = desk.editor().selection().single()
             && heads.contains(&joint)
@@ -120,34 +164,29 @@ impl Survey {
                 offer: self.offer,
             },
         };
-        if let Some(work) = self.work.take() {
-            match work.result.try_recv() {
-                Ok(result) => {
+        if let Some(mut work) = self.work.take() {
+            match Task::ended(&mut work.task) {
+                Some(Ok(result)) => {
                     self.found = Some((work.asked.clone(), result));
                     self.chosen = 0;
                     self.stamp += 1;
                 }
-                Err(TryRecvError::Empty) if work.asked == asked => self.work = Some(work),
-                Err(TryRecvError::Empty | TryRecvError::Disconnected) => {}
+                None if work.asked == asked => self.work = Some(work),
+                Some(Err(Lost)) | None => {}
             }
         }
         let is_found = self.found.as_ref().is_some_and(|(of, _)| *of == asked);
         if is_found || self.work.is_some() {
             return;
         }
-        let (to, result) = channel();
         let progress = Arc::new(Progress::default());
-        let (job, book, wake) = (Arc::clone(&desk.shown().job), desk.book(), desk.wake());
+        let (job, book) = (Arc::clone(&desk.shown().job), desk.book());
         let (branch, shared) = (asked.branch.clone(), Arc::clone(&progress));
-        std::thread::spawn(move || {
-            if to.send(TieIns::find(&job, &book, &branch, &shared)).is_ok() {
-                wake();
-            }
-        });
+        let find = move || TieIns::find(&job, &book, &branch, &shared);
         self.work = Some(Work {
             asked,
             progress,
-            result,
+            task: Some(Task::begin(&desk.wake(), find)),
         });
     }
 
@@ -162,27 +201,8 @@ impl Survey {
         self.rows().get(self.chosen)
     }
 
-    /// Chooses a row of the list.
-    pub fn choose(&mut self, at: usize, desk: &mut Desk) {
-        self.chosen = at;
-        self.stamp += 1;
-        if let Some(row) = self.row() {
-            desk.seek(match row.place {
-                TieInPlace::Joint(joint) => Part::Joint(joint),
-                TieInPlace::Run { run, .. } => Part::Run(run),
-            });
-        }
-    }
-
-    /// Whether a row of the list is the chosen one.
-    pub fn is_chosen(&self, row: &Row) -> bool {
-        row.cells
-            .first()
-            .is_some_and(|number| *number == (self.chosen + 1).to_string())
-    }
-
     /// The list; `None` while it is worked out.
-    pub fn table(&self, shown: &Shown) -> Option<Table> {
+    fn rows_of(&self, shown: &Shown) -> Option<Table> {
         if self.found.as_ref().is_some_and(|(of, _)| of.revision != shown.revision) {
             return None;
         }
@@ -252,7 +272,7 @@ impl Survey {
     }
 
     /// What is marked over the drawing: a stroke at each place, and the way of the chosen line.
-    pub fn over(&self, shown: &Shown) -> Over {
+    fn marks(&self, shown: &Shown) -> Over {
         let way = self.row().map_or_else(Vec::new, |row| {
             let places = std::iter::once(row.at).chain(row.route.iter().map(|leg| leg.to));
             places.map(|place| VIEW.point(place)).collect()

@@ -1,21 +1,149 @@
 //! What was found, the sections, the fittings and the outlets, as rows; figures are written as on the sheet.
 
-use super::row::{Column, Leads, Lines, Row, Table};
+use super::list::{List, Then};
+use super::row::{Column, Leads, Lines, Row, Table, part};
 use crate::advice::{AuditPart, Standing};
-use crate::app::desk::{Carried, Shown};
+use crate::app::canvas::Over;
+use crate::app::desk::{Carried, Desk, Shown, VIEW};
+use crate::app::details::field_of;
+use crate::app::request::Request;
+use crate::drawing::strokes;
 use crate::editor::Part;
 use crate::rules::{Finding, Severity};
 use crate::sheet::figures::Figures;
 use crate::sheet::{appliance_name, section_size, section_verdict};
 use crate::sizing::{Basis, Verdict};
-use crate::study::Place;
 use crate::study::Places;
 use crate::study::words::NONE;
 use crate::study::words::capital;
 use crate::units::GaugePressure;
 
+/// The list of what the rules found.
+#[derive(Default)]
+pub struct Found;
+
+impl List for Found {
+    fn name(&self) -> &'static str {
+        "Found"
+    }
+
+    fn tip(&self) -> &'static str {
+        "What the rules found, worst first"
+    }
+
+    fn count(&self, shown: &Shown) -> Option<usize> {
+        Some(shown.checked.findings.len())
+    }
+
+    fn table(&mut self, desk: &mut Desk) -> Option<Table> {
+        Some(found(desk.shown()))
+    }
+
+    fn choose(&mut self, at: usize, desk: &mut Desk) -> Then {
+        let finding = desk.shown().checked.findings.get(at);
+        if let Some(field) = finding.and_then(|finding| field_of(finding.rule)) {
+            desk.ask(Request::GoToDetail(field));
+        }
+        Then::Lead
+    }
+}
+
+/// The list of sections.
+#[derive(Default)]
+pub struct Sections;
+
+impl List for Sections {
+    fn name(&self) -> &'static str {
+        "Sections"
+    }
+
+    fn tip(&self) -> &'static str {
+        "Pipe of one load between two branchings: its load, length, size and what it carries"
+    }
+
+    fn count(&self, shown: &Shown) -> Option<usize> {
+        Some(shown.checked.study.sections.len())
+    }
+
+    fn table(&mut self, desk: &mut Desk) -> Option<Table> {
+        Some(sections(desk.shown()))
+    }
+}
+
+/// The list of outlets.
+#[derive(Default)]
+pub struct Appliances;
+
+impl List for Appliances {
+    fn name(&self) -> &'static str {
+        "Appliances"
+    }
+
+    fn tip(&self) -> &'static str {
+        "Appliances with their pressure at full load"
+    }
+
+    fn count(&self, shown: &Shown) -> Option<usize> {
+        Some(shown.checked.study.outlets.len())
+    }
+
+    fn table(&mut self, desk: &mut Desk) -> Option<Table> {
+        Some(outlets(desk.shown()))
+    }
+}
+
+/// The list of what stands.
+#[derive(Default)]
+pub struct Existing;
+
+impl List for Existing {
+    fn name(&self) -> &'static str {
+        "Existing"
+    }
+
+    fn tip(&self) -> &'static str {
+        "What stands, before and after the work. On the paper: dense long strokes, over capacity; a stroke here and \
+                 there, within capacity; short strokes, not judged; a cross, a device over its rating or an inlet below its \
+                 minimum"
+    }
+
+    fn table(&mut self, desk: &mut Desk) -> Option<Table> {
+        let carried = desk.carried()?;
+        Some(existing(desk.shown(), &carried))
+    }
+
+    fn over(&self, desk: &mut Desk) -> Over {
+        let carried = desk.carried();
+        Over {
+            strokes: carried.map_or_else(Vec::new, |carried| {
+                strokes::carried(&desk.shown().job, &carried.audit, &VIEW)
+            }),
+            way: Vec::new(),
+        }
+    }
+}
+
+/// The list of what can be added.
+#[derive(Default)]
+pub struct Room;
+
+impl List for Room {
+    fn name(&self) -> &'static str {
+        "To spare"
+    }
+
+    fn tip(&self) -> &'static str {
+        "How much more can be added at each joint before something is over its limit"
+    }
+
+    fn table(&mut self, desk: &mut Desk) -> Option<Table> {
+        let carried = desk.carried()?;
+        Some(room(desk.shown(), &carried))
+    }
+}
+
 /// What was found, worst first.
-pub fn found(shown: &Shown) -> Table {
+fn found(shown: &Shown) -> Table {
     let places = Places::of(&shown.job, &shown.checked.study);
     let row = |finding: &Finding| {
         let more = match finding.also.len() {
@@ -55,22 +183,8 @@ pub fn found(shown: &Shown) -> Table {
     }
 }
 
-/// The part that stands for a place; of a section its first run.
-fn part(shown: &Shown, place: Place) -> Option<Part> {
-    match place {
-        Place::Job => None,
-        Place::Joint(id) => Some(Part::Joint(id)),
-        Place::Run(id) => Some(Part::Run(id)),
-        Place::Section(number) => {
-            let section = shown.checked.study.sections.get(number.checked_sub(1)?)?;
-            let run = section.runs.first()?;
-            Some(Part::Run(shown.job.runs.at(*run).id))
-        }
-    }
-}
-
 /// The sections, in flow order.
-pub fn sections(shown: &Shown) -> Table {
+fn sections(shown: &Shown) -> Table {
     let (job, study) = (&shown.job, &shown.checked.study);
     let places = Places::of(job, study);
     let figures = Figures::of(&job.settings);
@@ -135,7 +249,7 @@ pub fn sections(shown: &Shown) -> Table {
 }
 
 /// Appliances and ends left for them, by letter.
-pub fn outlets(shown: &Shown) -> Table {
+fn outlets(shown: &Shown) -> Table {
     let (job, study) = (&shown.job, &shown.checked.study);
     let figures = Figures::of(&job.settings);
     let pressures = study.outlets.iter().flat_map(|outlet| [outlet.pressure, outlet.least]);
@@ -181,7 +295,7 @@ pub fn outlets(shown: &Shown) -> Table {
 }
 
 /// What stands, before and after the work.
-pub fn existing(shown: &Shown, carried: &Carried) -> Table {
+fn existing(shown: &Shown, carried: &Carried) -> Table {
     let (job, units) = (&shown.job, shown.job.settings.units);
     let rows = carried.audit.rows.iter().map(|row| {
         let [before, after] = row.sides(units);
@@ -217,7 +331,7 @@ pub fn existing(shown: &Shown, carried: &Carried) -> Table {
 }
 
 /// What can be added at each joint.
-pub fn room(shown: &Shown, carried: &Carried) -> Table {
+fn room(shown: &Shown, carried: &Carried) -> Table {
     let (job, study) = (&shown.job, &shown.checked.study);
     let places = Places::of(job, study);
     let spares = carried.headroom.joints.iter().enumerate();

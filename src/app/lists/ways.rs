@@ -1,15 +1,50 @@
 //! Ways to make the system carry its load, a row for each beside the job as drawn.
 
+use super::list::List;
 use super::row::{Column, Leads, Lines, Row, Table};
 use crate::advice::{Outcome, Variant};
+use crate::app::desk::Desk;
+use crate::app::request::Request;
 use crate::editor::Step;
 use crate::editor::edit::{Fix, Fixes};
 use crate::rules::Severity;
 use crate::units::UnitSystem;
 use egui::{Button, Ui};
 
+/// The list of ways.
+#[derive(Default)]
+pub struct Ways;
+
+impl List for Ways {
+    fn name(&self) -> &'static str {
+        "Mend"
+    }
+
+    fn tip(&self) -> &'static str {
+        "Whole ways to fix what is over its limit, least to buy and do first, beside the job as drawn"
+    }
+
+    fn head(&mut self, ui: &mut Ui, desk: &mut Desk) {
+        match desk.fixes().and_then(|fixes| offer(ui, &fixes)) {
+            Some(Asked::Adopt(step)) => desk.attempt(|_| Ok(*step)),
+            Some(Asked::Open(step)) => {
+                let mut job = desk.job().clone();
+                if step.apply(&mut job).is_ok() {
+                    desk.ask(Request::Begin(Box::new(job)));
+                }
+            }
+            None => {}
+        }
+    }
+
+    fn table(&mut self, desk: &mut Desk) -> Option<Table> {
+        let fixes = desk.fixes()?;
+        Some(table(&fixes, desk.shown().job.settings.units))
+    }
+}
+
 /// What a person wants done with one of them.
-pub enum Asked {
+enum Asked {
     /// It is laid on the job, as one step.
     Adopt(Box<Step>),
     /// The job with it is opened as a job of its own.
@@ -17,7 +52,7 @@ pub enum Asked {
 }
 
 /// The figures side by side: a row for each, least to buy and do first.
-pub fn table(fixes: &Fixes, units: UnitSystem) -> Table {
+fn table(fixes: &Fixes, units: UnitSystem) -> Table {
     let rows = fixes.variants().into_iter().map(|variant| {
         let cells = std::iter::once(variant.head()).chain(variant.outcome.column(units));
         Row {
@@ -44,7 +79,7 @@ fn aside(variant: &Variant) -> String {
 }
 
 /// Which is least, and a button for each way; what is not offered says why when it is pointed at.
-pub fn offer(ui: &mut Ui, fixes: &Fixes) -> Option<Asked> {
+fn offer(ui: &mut Ui, fixes: &Fixes) -> Option<Asked> {
     let mut asked = None;
     ui.label(fixes.least());
     ui.horizontal_wrapped(|ui| {

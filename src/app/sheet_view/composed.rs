@@ -3,6 +3,7 @@
 
 use crate::app::desk::Desk;
 use crate::app::issued::Issued;
+use crate::app::later::Later;
 use crate::app::settings::{Contents, Settings};
 use crate::changes::Changes;
 use crate::codebook::Codebook;
@@ -11,9 +12,7 @@ use crate::rules::Checked;
 use crate::scene::{Item, Rect, Scene};
 use crate::sheet::tags::{Part, part};
 use crate::sheet::{About, Field, Matter, Orientation, Packet, Paper, Purpose, Work, compose_about};
-use egui::Context;
 use std::sync::Arc;
-use std::sync::mpsc::{Receiver, TryRecvError, channel};
 
 /// Jobs of up to so many runs are composed in the same frame.
 const AT_ONCE: usize = 60;
@@ -138,60 +137,30 @@ fn fields(
 
 /// Sheets that are kept up to the job.
 #[derive(Debug, Default)]
-pub struct Composing {
-    done: Option<Arc<Composed>>,
-    work: Option<Receiver<Composed>>,
-}
+pub struct Composing(Later<Arc<Composed>, Of>);
 
 impl Composing {
     /// Brings the sheets up to the job and what is asked for, or sets another thread to it; gives what there is.
-    pub fn of(&mut self, desk: &Desk, settings: &Settings, ctx: &Context) -> Option<Arc<Composed>> {
+    pub fn of(&mut self, desk: &Desk, settings: &Settings) -> Option<Arc<Composed>> {
         let of = Of::now(desk, settings);
-        if let Some(work) = &self.work {
-            match work.try_recv() {
-                Ok(done) => {
-                    self.work = None;
-                    self.done = Some(Arc::new(done));
-                }
-                Err(TryRecvError::Empty) => {}
-                Err(TryRecvError::Disconnected) => self.work = None,
+        let at_once = desk.is_current() && desk.job().runs.len() <= AT_ONCE;
+        let ready = || {
+            // What is shown is studied already; a job that changed since is studied with its sheets.
+            let (job, checked) = match desk.is_current() {
+                true => (Arc::clone(&desk.shown().job), Some(Arc::clone(&desk.shown().checked))),
+                false => (Arc::new(desk.job().clone()), None),
+            };
+            let (book, issued) = (desk.book(), desk.issued().cloned());
+            move || {
+                let checked = checked.unwrap_or_else(|| Arc::new(Checked::of(&job, &book)));
+                Arc::new(Composed::of(of, job, checked, &book, issued.as_deref()))
             }
-        }
-        let is_current = self.done.as_ref().is_some_and(|done| done.of == of);
-        if !is_current && self.work.is_none() {
-            self.begin(of, desk, ctx);
-        }
-        self.done.clone()
-    }
-
-    fn begin(&mut self, of: Of, desk: &Desk, ctx: &Context) {
-        let book = desk.book();
-        if desk.is_current() && desk.job().runs.len() <= AT_ONCE {
-            let shown = desk.shown();
-            let done = Composed::of(
-                of,
-                Arc::clone(&shown.job),
-                Arc::clone(&shown.checked),
-                &book,
-                desk.issued().map(Arc::as_ref),
-            );
-            self.done = Some(Arc::new(done));
-            return;
-        }
-        let (job, issued) = (Arc::new(desk.job().clone()), desk.issued().cloned());
-        let (to, from) = channel();
-        self.work = Some(from);
-        let ctx = ctx.clone();
-        std::thread::spawn(move || {
-            let checked = Arc::new(Checked::of(&job, &book));
-            // Nobody may be waiting any more: then there is nothing to do.
-            if to
-                .send(Composed::of(of, job, checked, &book, issued.as_deref()))
-                .is_ok()
-            {
-                ctx.request_repaint();
-            }
-        });
+        };
+        match at_once {
+            true => self.0.at_once(of, || ready()()),
+            false => self.0.of(of, &desk.wake(), ready),
+        };
+        self.0.last().cloned()
     }
 }
 

@@ -1,0 +1,199 @@
+//! A job with all that follows from it, as the canvas shows it at one revision. Knows no widgets.
+
+use super::issued::Issued;
+use crate::changes::Changes;
+use crate::codebook::Codebook;
+use crate::drawing::tags::{self, Subject};
+use crate::drawing::{Compass, Isometric, Lettering, Options, Projection, Scale, isometric};
+use crate::editor::tool::Tool;
+use crate::editor::{Part, Words};
+use crate::job::{Job, JointId, RunId};
+use crate::rules::Checked;
+use crate::scene::{Point, Rect, Role, Tag, hit};
+use std::sync::Arc;
+
+/// Where the lattice lies on the paper of the canvas: steps as long as on a roomy sheet, so that words keep their
+/// proportion to pipe.
+pub const VIEW: Projection = Projection {
+    origin: Point::new(0.0, 0.0),
+    step: 5.0,
+};
+
+/// So many times farther than another tool one that places something on pipe is led to it.
+const SNAP: f64 = 2.0;
+
+/// A joint is meant within so many steps of its place, so that short runs can be pointed at beside it.
+const JOINT_REACH: f64 = 0.3;
+
+/// How the drawing is lettered on the canvas.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Face {
+    /// As on the permit drawing.
+    #[default]
+    Usual,
+    /// With the marks and lengths of the cut list.
+    Pieces,
+}
+
+/// A job with all that follows from it, at one revision.
+#[derive(Clone, Debug)]
+pub struct Shown {
+    /// The editor's revision that it was made of.
+    pub revision: u64,
+    /// How it is lettered.
+    pub face: Face,
+    /// The job as it was then.
+    pub job: Arc<Job>,
+    /// What follows from it, and what the rules found.
+    pub checked: Arc<Checked>,
+    /// What it looks like on the canvas; its axes stay in a corner of it.
+    pub picture: Isometric,
+    /// What changed since the issue that it is compared with.
+    pub changes: Option<Arc<Changes>>,
+}
+
+impl Shown {
+    /// Studies and draws a job.
+    pub fn of(job: Arc<Job>, book: &Codebook, revision: u64, issued: Option<&Issued>) -> Shown {
+        let checked = Arc::new(Checked::of(&job, book));
+        let changes = issued.map(|issued| Arc::new(issued.changes(&job, &checked.study)));
+        Shown::lettered(job, checked, revision, Lettering::All, changes)
+    }
+
+    /// The same with a study and words that are there already.
+    pub fn lettered(
+        job: Arc<Job>,
+        checked: Arc<Checked>,
+        revision: u64,
+        lettering: Lettering<'_>,
+        changes: Option<Arc<Changes>>,
+    ) -> Shown {
+        let options = Options {
+            scale: Scale::Fixed(VIEW),
+            lettering,
+            since: changes.as_deref(),
+            compass: Compass::Apart,
+            ..Options::default()
+        };
+        let area = Rect::new(Point::new(-90.0, -60.0), Point::new(90.0, 60.0));
+        let picture = isometric(&job, &checked.study, area, options);
+        let face = match lettering {
+            Lettering::Other(_) => Face::Pieces,
+            Lettering::All | Lettering::SizesBlank | Lettering::Nothing => Face::Usual,
+        };
+        Shown {
+            revision,
+            face,
+            job,
+            checked,
+            picture,
+            changes,
+        }
+    }
+
+    /// What a tool means at a point of paper, within `radius` mm: a hand that chooses may point at words, one that draws or
+    /// places means the pipe, whatever words lie there, and is led to it from farther away where it can go nowhere else.
+    pub fn meant_at(&self, at: Point, radius: f64, tool: &Tool) -> Vec<Part> {
+        let drawn = |radius, near| self.found_at(at, [radius, near], |tag| !is_wordy(tag));
+        let near = radius.min(VIEW.step * JOINT_REACH);
+        match tool {
+            Tool::Choose(_) => self.parts_at(at, radius),
+            Tool::Draw(_) | Tool::Put(_) => drawn(radius, near),
+            Tool::Place(_) => {
+                let here = drawn(radius, near);
+                match here.is_empty() {
+                    true => drawn(radius * SNAP, 0.0).into_iter().take(1).collect(),
+                    false => here,
+                }
+            }
+        }
+    }
+
+    /// The parts drawn within `radius` mm of a point of paper: joints whose place is meant, then the rest, nearest first.
+    /// An elbow or an open end has no symbol of its own, yet one can point at it.
+    pub fn parts_at(&self, at: Point, radius: f64) -> Vec<Part> {
+        self.found_at(at, [radius, radius.min(VIEW.step * JOINT_REACH)], |_| true)
+    }
+
+    /// The parts drawn within the first of two radii; joints whose place lies within the second come before them.
+    fn found_at(&self, at: Point, [radius, near]: [f64; 2], which: impl Fn(&Tag) -> bool) -> Vec<Part> {
+        let places = self.job.joints.iter().map(|joint| (VIEW.point(joint.at), joint.id));
+        let mut meant: Vec<(f64, JointId)> = places
+            .map(|(place, id)| (place.distance(at), id))
+            .filter(|(distance, _)| *distance <= near)
+            .collect();
+        meant.sort_by(|(a, _), (b, _)| a.total_cmp(b));
+        let mut parts: Vec<Part> = meant.into_iter().map(|(_, id)| Part::Joint(id)).collect();
+        for tag in hit(&self.picture.group, at, radius).into_iter().filter(which) {
+            if let Some(part) = self.part(tag, at)
+                && !parts.contains(&part)
+            {
+                parts.push(part);
+            }
+        }
+        parts
+    }
+
+    /// The words at a point of paper, which a person may put elsewhere; those of the cut list may not be.
+    pub fn words_at(&self, at: Point) -> Option<Words> {
+        if self.face == Face::Pieces {
+            return None;
+        }
+        let here = self
+            .picture
+            .lettered
+            .iter()
+            .find(|lettered| lettered.room.contains(at))?;
+        Some(Words {
+            part: self.speaks_of(here.subject)?,
+            room: here.room,
+            anchor: here.anchor,
+        })
+    }
+
+    /// The part that words speak of.
+    fn speaks_of(&self, subject: Subject) -> Option<Part> {
+        match subject {
+            Subject::Run(position) => Some(Part::Run(self.job.runs.iter().nth(position)?.id)),
+            Subject::Joint(position) => Some(Part::Joint(self.job.joints.iter().nth(position)?.id)),
+            Subject::Note(position) => Some(Part::Note(position)),
+            Subject::Passage(position) => {
+                let (run, passage) = tags::passage(&self.job, position)?;
+                Some(Part::Penetration(self.job.runs.iter().nth(run)?.id, passage))
+            }
+            Subject::Change(_) | Subject::Sheet => None,
+        }
+    }
+
+    /// What a tag of the picture stands for, seen from a point of paper.
+    fn part(&self, tag: Tag, at: Point) -> Option<Part> {
+        match tag.role {
+            Role::Line => Some(Part::Run(RunId(tag.key))),
+            Role::Symbol => Some(Part::Joint(JointId(tag.key))),
+            Role::Plane => self.passage(RunId(tag.key), at),
+            Role::Label | Role::Leader => self.speaks_of(Subject::of(tag)?),
+            Role::Frame | Role::Table | Role::Mark => None,
+        }
+    }
+
+    /// The passage of a run that lies nearest to a point; the run itself when it has none.
+    fn passage(&self, run: RunId, at: Point) -> Option<Part> {
+        let it = self.job.runs.get(run)?;
+        let (from, to) = (self.job.joints.get(it.from)?, self.job.joints.get(it.to)?);
+        let (a, b) = (VIEW.point(from.at), VIEW.point(to.at));
+        let whole = self.job.true_length(it).feet();
+        let distance = |passage: usize| {
+            let share = it.penetrations[passage]
+                .at
+                .map_or(0.5, |along| along.feet() / whole.max(1e-9));
+            a.toward(b, share.clamp(0.0, 1.0)).distance(at)
+        };
+        let nearest = (0..it.penetrations.len()).min_by(|a, b| distance(*a).total_cmp(&distance(*b)));
+        Some(nearest.map_or(Part::Run(run), |passage| Part::Penetration(run, passage)))
+    }
+}
+
+/// Whether a tag is one of words or of the line that leads to them.
+fn is_wordy(tag: &Tag) -> bool {
+    matches!(tag.role, Role::Label | Role::Leader)
+}
