@@ -58,6 +58,8 @@ impl Screen {
             .env("HOME", screen.home.path())
             .env("XDG_DATA_HOME", screen.home.path().join("data"))
             .env_remove("WAYLAND_DISPLAY")
+            // No dialog of the desktop on which the test is run.
+            .env("DBUS_SESSION_BUS_ADDRESS", "disabled:")
             .spawn()
             .unwrap();
         screen.program = Some(program);

@@ -201,7 +201,8 @@ fn a_row_of_the_take_off_chooses_all_its_places() {
     let mut hand = Hand::on(example("patio-kitchen"));
     hand.push("Take-off");
     hand.rest();
-    let lines = &hand.desk().takes_by_now().unwrap().take_off.lines;
+    let takes = hand.app_mut().desk_mut().takes().unwrap();
+    let lines = &takes.take_off.lines;
     let row = lines
         .iter()
         .position(|line| line.state == State::New && line.quantity == Quantity::Count(2))
