@@ -240,12 +240,6 @@ impl AuditRow {
         }
     }
 
-    /// Whether the work makes the part fail: it fails after, and did not fail before.
-    pub fn fails_by_the_work(&self) -> bool {
-        let fails = |held: &Option<Held>| held.is_some_and(|held| held.standing() == Standing::Fails);
-        fails(&self.after) && !fails(&self.before)
-    }
-
     /// Both sides in a sentence's words: "carried 95 of 131 cfh, will carry 171 of 131 cfh".
     pub fn words(&self, units: UnitSystem) -> String {
         let (had, will_have) = match self.part {

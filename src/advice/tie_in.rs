@@ -272,11 +272,6 @@ impl TieIns {
             left_out: places.left_out,
         })
     }
-
-    /// Whether every place was tried.
-    pub fn is_complete(&self) -> bool {
-        self.rows.len() == self.places
-    }
 }
 
 /// Whether there is a branch to be tied in, and a house to tie it to.

@@ -4,6 +4,7 @@
 //! question is open nothing else happens. Copies of unsaved work are kept beside all this ([`recovery`]).
 
 mod browser;
+mod choice;
 mod chooser;
 mod disk;
 mod dropped;
@@ -59,7 +60,7 @@ pub struct Files {
     worked_on: Option<PathBuf>,
     recent: Recent,
     /// How the sheet was last handed over.
-    handed: hand_over::Choice,
+    handed: choice::Choice,
     /// The tables and profiles of the person's own.
     own: Vec<OwnFile>,
     dialogs: Dialogs,

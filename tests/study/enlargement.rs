@@ -1,12 +1,13 @@
 //! The least enlargement: a case worked by hand, and every choice of larger pipe tried on small houses.
 
+use super::audit::fails_by_the_work;
 use crate::dice::Dice;
 use crate::draft::Draft;
 use crate::old_house::{house, inch};
 use crate::random_job::random_job;
 use crate::small_tree::small_tree;
 use crate::wild_job::wild_job;
-use stubout::advice::{Audit, AuditRow, Enlargement, Exactness, Mended, NoAnswer};
+use stubout::advice::{Audit, Enlargement, Exactness, Mended, NoAnswer};
 use stubout::codebook::Codebook;
 use stubout::job::*;
 use stubout::sizing::{Origin, Section, Verdict};
@@ -41,7 +42,7 @@ fn a_retrofit_worked_by_hand() {
     let audit = Audit::of(&laid, book);
     let left: Vec<String> = audit.failing().map(|row| row.words(UnitSystem::Us)).collect();
     assert_eq!(left, ["carried 155 of 200 cfh, will carry 220 of 200 cfh"]);
-    assert!(audit.rows.iter().any(AuditRow::fails_by_the_work));
+    assert!(audit.rows.iter().any(fails_by_the_work));
     // Nothing more is to be laid then.
     assert!(
         Enlargement::of(&laid, book, &Price::Weight, Mended::Method)

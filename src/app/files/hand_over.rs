@@ -3,6 +3,7 @@
 //! Files are made and written on another thread, each whole or not at all.
 
 use super::browser::{Browser, Picked};
+use super::choice::{Choice, Kind, Letters};
 use super::disk::{self, Trouble};
 use super::lists;
 use super::name_field::finish;
@@ -14,93 +15,12 @@ use crate::app::settings::Settings;
 use crate::app::sheet_view::{self, Composed, Of, SheetView};
 use crate::codebook::Codebook;
 use crate::export::ExportError;
-use crate::export::packet::Format;
 use crate::export::pdf::PdfInfo;
-use crate::export::svg::TextStyle;
 use crate::file;
 use egui::{Align, Context, Layout, RichText, ScrollArea, TextEdit, Ui};
-use std::ffi::{OsStr, OsString};
+use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
-
-/// What is written.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-enum Kind {
-    #[default]
-    Pdf,
-    Svg,
-    Png,
-    Dxf,
-    /// The lists of the work for a spreadsheet, not the sheets.
-    Csv,
-}
-
-/// Lettering of the SVG.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-enum Letters {
-    #[default]
-    Outlines,
-    Live,
-}
-
-/// How the sheet is handed over.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Choice {
-    kind: Kind,
-    letters: Letters,
-    /// Whether the first sheet's SVG carries the job inside.
-    job_inside: bool,
-    dpi: f64,
-}
-
-impl Default for Choice {
-    fn default() -> Choice {
-        Choice {
-            kind: Kind::default(),
-            letters: Letters::default(),
-            job_inside: true,
-            dpi: 200.0,
-        }
-    }
-}
-
-impl Choice {
-    /// In what format the sheets are written; `None` where lists are.
-    const fn format(self) -> Option<Format> {
-        Some(match (self.kind, self.letters) {
-            (Kind::Pdf, _) => Format::Pdf,
-            (Kind::Svg, Letters::Outlines) => Format::Svg(TextStyle::Outlines),
-            (Kind::Svg, Letters::Live) => Format::Svg(TextStyle::Live),
-            (Kind::Png, _) => Format::Png(self.dpi),
-            (Kind::Dxf, _) => Format::Dxf,
-            (Kind::Csv, _) => return None,
-        })
-    }
-
-    /// The ending of the files.
-    const fn ending(self) -> &'static str {
-        match self.format() {
-            Some(format) => format.ending(),
-            None => "csv",
-        }
-    }
-
-    /// The names of the files for so many sheets.
-    fn names(self, stem: &OsStr, sheets: usize) -> Vec<OsString> {
-        match self.format() {
-            Some(format) => format.names(stem, sheets),
-            None => lists::names(stem),
-        }
-    }
-
-    /// Whether the first file that is written carries the job inside.
-    const fn carries(self) -> bool {
-        match self.kind {
-            Kind::Svg => self.job_inside,
-            Kind::Pdf | Kind::Png | Kind::Dxf | Kind::Csv => false,
-        }
-    }
-}
 
 /// The window.
 pub struct HandOver {
