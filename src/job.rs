@@ -13,6 +13,7 @@ mod gas;
 mod joint;
 mod lattice;
 pub mod line;
+mod listed;
 mod material;
 mod measured_offset;
 mod nature;
@@ -36,7 +37,7 @@ pub use device::{
 pub use gas::{Fuel, Gas};
 pub use joint::{Joint, Turn};
 pub use lattice::{Axis, Direction, LatticePoint};
-pub use material::Material;
+pub use material::{Joining, Material};
 pub use measured_offset::{MeasuredOffset, Misfit};
 pub use nature::{Fitted, Nature, OwnWay};
 pub use note::Note;

@@ -227,12 +227,12 @@ pub(crate) fn offers(
     let material = stretch.material;
     let least = profile
         .least_size
-        .filter(|_| material == Material::Steel40)
+        .filter(|_| material.is_rigid())
         .map(|least| least.value);
     let sizes = book.sizes(material).iter().map(|pipe| pipe.size);
     sizes
         .filter(|size| least.is_none_or(|least| *size >= least))
-        .filter(|size| units == UnitSystem::Us || material == Material::Csst || size.dn().is_some())
+        .filter(|size| units == UnitSystem::Us || material.is_corrugated() || size.dn().is_some())
         .filter_map(|size| {
             Some(Choice {
                 size: Some(size),

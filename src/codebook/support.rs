@@ -81,9 +81,9 @@ impl Codebook {
     /// The published rows of tube go by its outside diameter, those of pipe by its nominal size.
     pub fn support_spacing(&self, material: Material, size: NominalSize, way: Way) -> Option<Marked<Spacing>> {
         let pipe = PipeKind::of(material);
-        let size = match pipe {
-            PipeKind::Copper => self.outside_size(material, size)?,
-            PipeKind::Steel | PipeKind::Csst | PipeKind::Pe => size,
+        let size = match material.goes_by_outside() {
+            true => self.outside_size(material, size)?,
+            false => size,
         };
         let rows = self.supports.rows.iter();
         rows.filter(|row| row.pipe == pipe && row.way == way)

@@ -1,6 +1,6 @@
 //! Where one thing is joined to the next: ports of fittings and devices, and the ends of pipe that go into them.
 
-use crate::codebook::PipeKind;
+use crate::job::Joining;
 use crate::units::NominalSize;
 
 /// A place of a fitting or device at which something is joined to it.
@@ -40,12 +40,12 @@ pub enum PortKind {
 
 impl PortKind {
     /// The end of pipe or tube as it comes from the saw and the threader.
-    pub const fn of_pipe(kind: PipeKind) -> PortKind {
+    pub const fn of_pipe(kind: Joining) -> PortKind {
         match kind {
-            PipeKind::Steel => PortKind::MaleThread,
-            PipeKind::Copper => PortKind::Tube,
-            PipeKind::Csst => PortKind::Tubing,
-            PipeKind::Pe => PortKind::Plastic,
+            Joining::Threaded => PortKind::MaleThread,
+            Joining::Brazed => PortKind::Tube,
+            Joining::Nut => PortKind::Tubing,
+            Joining::Fused => PortKind::Plastic,
         }
     }
 

@@ -5,8 +5,8 @@
 
 use super::{Assembly, Fitting, FittingKind, Owner, Port};
 use super::{PortKind, Takes};
-use crate::codebook::{Mark, Marked, PipeKind, Threaded};
-use crate::job::Device;
+use crate::codebook::{Mark, Marked, Threaded};
+use crate::job::{Device, Joining};
 use crate::network::Survey;
 use crate::units::{Length, NominalSize};
 
@@ -162,7 +162,7 @@ impl Ends<'_> {
         let Some(centre) = centre else {
             return Taken::Unknown(NO_FIGURE);
         };
-        let kind = PipeKind::of(self.survey.materials[run]);
+        let kind = self.survey.materials[run].joining();
         let at_end = match centre.0 {
             Owner::Fitting(at) => self.fittings[at].kind == FittingKind::Cap,
             Owner::Device => !self.device(joint).is_some_and(Device::stands_in_line),
@@ -203,7 +203,7 @@ impl Ends<'_> {
     }
 
     /// Why nothing is known of what an end takes out.
-    fn why_unknown(&self, between: &[At], centre: At, joint: usize, kind: PipeKind) -> &'static str {
+    fn why_unknown(&self, between: &[At], centre: At, joint: usize, kind: Joining) -> &'static str {
         let mut owners = between.iter().chain([&centre]).map(|at| at.0);
         if owners
             .clone()
@@ -212,10 +212,10 @@ impl Ends<'_> {
             return if between.is_empty() { MAKERS } else { BESIDE };
         }
         match kind {
-            PipeKind::Copper => COPPER,
-            PipeKind::Csst => TUBING,
-            PipeKind::Pe => PLASTIC,
-            PipeKind::Steel => owners.find_map(|owner| self.foreign(owner)).unwrap_or_else(|| {
+            Joining::Brazed => COPPER,
+            Joining::Nut => TUBING,
+            Joining::Fused => PLASTIC,
+            Joining::Threaded => owners.find_map(|owner| self.foreign(owner)).unwrap_or_else(|| {
                 let unknown = self.ports(centre.0, joint).iter().any(|port| port.size.is_none());
                 if unknown { NO_THREAD } else { NO_FIGURE }
             }),
@@ -229,11 +229,11 @@ impl Ends<'_> {
             FittingKind::TubingFitting => Some(TUBING),
             FittingKind::Adapter => Some(COPPER),
             FittingKind::Transition | FittingKind::Riser => Some(PLASTIC),
-            _ => match PipeKind::of(self.fittings[at].material) {
-                PipeKind::Steel => None,
-                PipeKind::Copper => Some(COPPER),
-                PipeKind::Csst => Some(TUBING),
-                PipeKind::Pe => Some(PLASTIC),
+            _ => match self.fittings[at].material.joining() {
+                Joining::Threaded => None,
+                Joining::Brazed => Some(COPPER),
+                Joining::Nut => Some(TUBING),
+                Joining::Fused => Some(PLASTIC),
             },
         }
     }

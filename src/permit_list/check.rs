@@ -6,7 +6,7 @@ mod said;
 
 use super::Tick;
 use crate::codebook::Codebook;
-use crate::job::{Device, Job, Material, Surroundings};
+use crate::job::{Device, Job, Surroundings};
 use crate::sizing::{Basis, Verdict};
 use crate::study::Study;
 pub(super) use said::Said;
@@ -82,7 +82,7 @@ impl<'a> Look<'a> {
                 |_, run| run.cover.is_some(),
             ),
             "tracer" => self.runs(
-                |run| run.surroundings == Surroundings::Underground && self.job.material(run) == Material::Pe,
+                |run| run.surroundings == Surroundings::Underground && self.job.material(run).is_plastic(),
                 "run: tracer",
                 "tracer wire on buried plastic pipe, in the notes",
                 "buried plastic pipe without tracer wire",

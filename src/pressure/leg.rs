@@ -128,7 +128,7 @@ impl<'a> Leg<'a> {
         let equivalent = obstacles.worth_at(survey, run, bore, bore_before, Measure::Lost) + bends;
         let line = match (stretch.course, stretch.material) {
             (Course::Connector, _) => Line::Connector,
-            (Course::Pipe, Material::Csst) => Line::Tubing(tubing(survey, around, to, size)),
+            (Course::Pipe, material) if material.is_corrugated() => Line::Tubing(tubing(survey, around, to, size)),
             (Course::Pipe, material) => Line::Pipe(bore.zip(roughness(material))),
         };
         let device = survey.devices[to];
@@ -164,7 +164,7 @@ impl<'a> Leg<'a> {
         let flexible = before.is_some_and(|section| survey.stretches[section].course == Course::Connector);
         let line = match material {
             _ if flexible || stretch::starts_connector(survey.devices[from]) => Line::Connector,
-            Material::Csst => Line::Tubing(tubing(survey, around, from, size)),
+            material if material.is_corrugated() => Line::Tubing(tubing(survey, around, from, size)),
             material => Line::Pipe(bore.zip(roughness(material))),
         };
         Leg {

@@ -6,7 +6,7 @@
 
 use super::rating;
 use crate::codebook::{Allowance, EXTRA_PER_TURN, Fitting, TURNS_INCLUDED};
-use crate::job::{Device, Material, Turn};
+use crate::job::{Device, Turn};
 use crate::network::Stretch;
 use crate::network::Survey;
 use crate::network::{Meeting, Passage, Way, meeting};
@@ -177,9 +177,9 @@ impl Obstacles {
     pub(crate) fn added(&self, survey: &Survey, bores: &Bores, section: usize) -> Length {
         let stretch = &survey.stretches[section];
         let runs = survey.runs_of(stretch);
-        let bends = match stretch.material {
-            Material::Csst => runs.iter().map(|&run| self.worth_of_bend(run)).sum(),
-            Material::Steel40 | Material::CopperK | Material::CopperL | Material::Pe => Length::ZERO,
+        let bends = match stretch.material.bends() {
+            true => runs.iter().map(|&run| self.worth_of_bend(run)).sum(),
+            false => Length::ZERO,
         };
         match survey.profile.fittings {
             Allowance::SectionHas(least) if self.count_of_piece(survey, section) >= least.max(1) => {

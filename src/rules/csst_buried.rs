@@ -2,7 +2,7 @@
 
 use super::look::Look;
 use super::{Found, Rule, Severity};
-use crate::job::{Material, Surroundings};
+use crate::job::Surroundings;
 
 /// Corrugated tubing in the soil needs what its maker says.
 pub const RULE: Rule = Rule {
@@ -15,7 +15,7 @@ pub const RULE: Rule = Rule {
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
     let tubing = look.walk.pipes.iter().filter(|pipe| {
-        pipe.is_new_pipe() && pipe.material == Material::Csst && pipe.surroundings == Surroundings::Underground
+        pipe.is_new_pipe() && pipe.material.is_corrugated() && pipe.surroundings == Surroundings::Underground
     });
     let runs: Vec<usize> = tubing.map(|pipe| pipe.run).collect();
     if !runs.is_empty() {

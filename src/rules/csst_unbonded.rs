@@ -5,7 +5,6 @@
 
 use super::look::Look;
 use super::{BY_CODE, Found, Rule, Severity};
-use crate::job::Material;
 use crate::study::{spares_jackets, wants_bond};
 
 /// Corrugated tubing is bonded to the grounding electrode system.
@@ -23,7 +22,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         .walk
         .pipes
         .iter()
-        .filter(|pipe| pipe.is_new_pipe() && pipe.material == Material::Csst);
+        .filter(|pipe| pipe.is_new_pipe() && pipe.material.is_corrugated());
     let runs: Vec<usize> = tubing
         .map(|pipe| pipe.run)
         .filter(|&run| !look.run(run).bonded && wants_bond(look.profile, look.run(run)))

@@ -2,7 +2,7 @@
 
 use super::look::Look;
 use super::{BY_CODE, Found, Rule, Severity};
-use crate::job::{Barrier, Material, Surroundings};
+use crate::job::{Barrier, Surroundings};
 
 /// Steel outdoors is painted or coated.
 pub const RULE: Rule = Rule {
@@ -32,7 +32,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
 /// New steel that lies so and is not marked as coated.
 pub fn bare_steel(look: &Look<'_>, lies: impl Fn(usize) -> bool) -> Vec<usize> {
     let steel = look.walk.pipes.iter();
-    let steel = steel.filter(|pipe| pipe.is_new_pipe() && pipe.material == Material::Steel40);
+    let steel = steel.filter(|pipe| pipe.is_new_pipe() && pipe.material.rusts());
     steel
         .map(|pipe| pipe.run)
         .filter(|&run| lies(run) && !look.run(run).coated)

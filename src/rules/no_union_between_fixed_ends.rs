@@ -3,8 +3,8 @@
 use super::look::Look;
 use super::walk::Kind;
 use super::{Found, Rule, Severity};
-use crate::codebook::{PipeKind, Spacing, Way};
-use crate::job::{Axis, Barrier, Material, State};
+use crate::codebook::{Spacing, Way};
+use crate::job::{Axis, Barrier, Joining, State};
 use crate::units::Length;
 
 /// Threaded pipe goes between two fixed ends only with a union.
@@ -19,7 +19,7 @@ pub const RULE: Rule = Rule {
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
     let mut seen = vec![false; look.job.runs.len()];
     let mut passed = vec![false; look.job.joints.len()];
-    for pipe in look.walk.pipes.iter().filter(|pipe| is_new_steel(look, pipe.run)) {
+    for pipe in look.walk.pipes.iter().filter(|pipe| is_new_threaded(look, pipe.run)) {
         if seen[pipe.run] {
             continue;
         }
@@ -45,9 +45,9 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     }
 }
 
-fn is_new_steel(look: &Look<'_>, run: usize) -> bool {
+fn is_new_threaded(look: &Look<'_>, run: usize) -> bool {
     let it = look.run(run);
-    it.state == State::New && look.job.material(it) == Material::Steel40 && !look.is_connector(run)
+    it.state == State::New && look.job.material(it).is_threaded() && !look.is_connector(run)
 }
 
 /// New threaded pipe that hangs together without a union.
@@ -96,11 +96,11 @@ impl Line {
                 let mut held = false;
                 for leg in network.legs(joint) {
                     let other = look.run(leg);
-                    match (other.state, PipeKind::of(look.job.material(other))) {
-                        (State::New, PipeKind::Steel) if !look.is_connector(leg) => waiting.push(leg),
-                        (State::Existing, PipeKind::Steel) => held = true,
+                    match (other.state, look.job.material(other).joining()) {
+                        (State::New, Joining::Threaded) if !look.is_connector(leg) => waiting.push(leg),
+                        (State::Existing, Joining::Threaded) => held = true,
                         // The nut of tubing is turned by itself, and tubing gives way.
-                        (State::New | State::Existing, PipeKind::Csst) => line.opens |= other.state == State::New,
+                        (State::New | State::Existing, Joining::Nut) => line.opens |= other.state == State::New,
                         _ => {}
                     }
                 }
@@ -131,7 +131,9 @@ impl Line {
         };
         let supports = |&run: &usize| {
             let size = look.study.size(look.job, run)?;
-            let spacing = look.book.support_spacing(Material::Steel40, size, way(look, run))?;
+            let spacing = look
+                .book
+                .support_spacing(look.job.material(look.run(run)), size, way(look, run))?;
             match spacing.value {
                 Spacing::AtMost(apart) => Some(look.study.runs[run].length >= apart),
                 Spacing::EveryFloor | Spacing::AsMakerSays => {

@@ -2,7 +2,7 @@
 
 use super::look::Look;
 use super::{BY_CODE, Found, Rule, Severity};
-use crate::job::{Material, Surroundings};
+use crate::job::Surroundings;
 
 /// Plastic pipe lies outdoors and underground only.
 pub const RULE: Rule = Rule {
@@ -15,7 +15,7 @@ pub const RULE: Rule = Rule {
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
     let plastic = look.walk.pipes.iter().filter(|pipe| {
-        pipe.is_new_pipe() && pipe.material == Material::Pe && pipe.surroundings != Surroundings::Underground
+        pipe.is_new_pipe() && pipe.material.is_plastic() && pipe.surroundings != Surroundings::Underground
     });
     let runs: Vec<usize> = plastic.map(|pipe| pipe.run).collect();
     if !runs.is_empty() {

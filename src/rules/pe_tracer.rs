@@ -2,7 +2,7 @@
 
 use super::look::Look;
 use super::{BY_CODE, Found, Rule, Severity};
-use crate::job::{Material, Surroundings};
+use crate::job::Surroundings;
 use crate::study::tracer_gauge;
 
 /// A wire lies with plastic pipe so that it can be found.
@@ -16,7 +16,7 @@ pub const RULE: Rule = Rule {
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
     let plastic = look.walk.pipes.iter().filter(|pipe| {
-        pipe.is_new_pipe() && pipe.material == Material::Pe && pipe.surroundings == Surroundings::Underground
+        pipe.is_new_pipe() && pipe.material.is_plastic() && pipe.surroundings == Surroundings::Underground
     });
     let runs: Vec<usize> = plastic
         .map(|pipe| pipe.run)

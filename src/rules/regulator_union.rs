@@ -3,7 +3,6 @@
 use super::look::Look;
 use super::walk::Kind;
 use super::{BY_CODE, Found, Rule, Severity};
-use crate::job::Material;
 use crate::units::Length;
 
 /// On rigid pipe a union stands within 1 ft of a line regulator, on either side.
@@ -33,9 +32,7 @@ pub fn lacking(look: &Look<'_>) -> Vec<usize> {
         }
     }
     let lacks = |&joint: &usize| {
-        let rigid = look
-            .live_legs(joint)
-            .all(|run| look.job.material(run) == Material::Steel40);
+        let rigid = look.live_legs(joint).all(|run| look.job.material(run).is_rigid());
         let before = look.walk.upstream(joint, Kind::Union);
         let near_before = before.is_some_and(|union| look.distance(joint) - look.distance(union) <= near());
         rigid && look.walk.reaches(joint) && !near_before && !has_union[joint]

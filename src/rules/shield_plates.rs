@@ -2,7 +2,7 @@
 
 use super::look::Look;
 use super::{BY_CODE, Found, Rule, Severity};
-use crate::job::{Material, Surroundings};
+use crate::job::Surroundings;
 
 /// Concealed pipe other than steel is shielded near the edge of framing.
 pub const RULE: Rule = Rule {
@@ -14,9 +14,10 @@ pub const RULE: Rule = Rule {
 };
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
-    let soft = look.walk.pipes.iter().filter(|pipe| {
-        pipe.is_new_pipe() && pipe.material != Material::Steel40 && pipe.surroundings == Surroundings::Concealed
-    });
+    let soft =
+        look.walk.pipes.iter().filter(|pipe| {
+            pipe.is_new_pipe() && !pipe.material.is_rigid() && pipe.surroundings == Surroundings::Concealed
+        });
     let runs: Vec<usize> = soft.map(|pipe| pipe.run).collect();
     if !runs.is_empty() {
         found.at_all(

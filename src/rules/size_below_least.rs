@@ -2,7 +2,7 @@
 
 use super::look::Look;
 use super::{BY_CODE, Found, Rule, Severity};
-use crate::job::{Material, State};
+use crate::job::State;
 use crate::units::Flow;
 
 /// A profile may set the least size of an outlet; pipe that feeds it is not smaller.
@@ -18,10 +18,10 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     let Some(least) = look.profile.least_size else { return };
     let under = |number: &usize| {
         let section = &look.study.sections[*number];
-        let new_steel = section.material == Material::Steel40 && section.state == State::New;
+        let new_pipe = section.material.is_rigid() && section.state == State::New;
         // Without a published figure another rule blocks the size.
         let judged = section.sizing.capacity().is_some() || section.load.flow <= Flow::ZERO;
-        new_steel && judged && section.sizing.size.is_some_and(|size| size < least.value)
+        new_pipe && judged && section.sizing.size.is_some_and(|size| size < least.value)
     };
     let sections: Vec<usize> = (0..look.study.sections.len()).filter(under).collect();
     if !sections.is_empty() {

@@ -4,7 +4,6 @@ use super::look::Look;
 use super::shutoff_missing::new_appliances;
 use super::walk::Kind;
 use super::{BY_CODE, Found, Rule, Severity};
-use crate::job::Material;
 
 /// Between the shutoff valve and the appliance rigid pipe can be opened.
 pub const RULE: Rule = Rule {
@@ -50,7 +49,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
 fn is_rigid(look: &Look<'_>, joint: usize) -> bool {
     let rigid = look
         .feed(joint)
-        .is_some_and(|run| look.job.material(look.run(run)) == Material::Steel40);
+        .is_some_and(|run| look.job.material(look.run(run)).is_rigid());
     rigid
         && [Kind::Connector, Kind::Coupling]
             .iter()

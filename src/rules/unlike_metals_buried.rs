@@ -2,7 +2,7 @@
 
 use super::look::Look;
 use super::{BY_CODE, Found, Rule, Severity};
-use crate::job::{Material, State, Surroundings};
+use crate::job::{State, Surroundings};
 
 /// In the soil unlike metals are kept apart by an insulating fitting.
 pub const RULE: Rule = Rule {
@@ -25,7 +25,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         };
         let Some(feed) = look.feed(from) else { continue };
         let before = look.run(feed);
-        let metals = (metal(look.job.material(before)), metal(pipe.material));
+        let metals = (look.job.material(before).metal(), pipe.material.metal());
         let new = pipe.is_new() || before.state == State::New;
         if let (Some(one), Some(other)) = metals
             && one != other
@@ -43,16 +43,6 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                 "Put an insulating fitting between the two, or join them above ground.",
             );
         }
-    }
-}
-
-/// The metal of a material.
-const fn metal(material: Material) -> Option<&'static str> {
-    match material {
-        Material::Steel40 => Some("steel"),
-        Material::CopperK | Material::CopperL => Some("copper"),
-        Material::Csst => Some("stainless steel"),
-        Material::Pe => None,
     }
 }
 

@@ -101,12 +101,12 @@ impl<'a> Carriers<'a> {
             return Carriers::Nothing(format!("No allowed drop: {}.", zone.drop_from));
         };
         let computed = |law| ByEquation::new(survey, material, law);
-        let always = survey.profile.equations == Equations::Always && kind != PipeKind::Csst;
+        let always = survey.profile.equations == Equations::Always && !material.is_corrugated();
         let own = || survey.tables.own_for(survey.gas.fuel, kind, inlet, allowed);
         if always && own().is_none() {
             return Carriers::Equation(computed(By::profile(survey, material, inlet, allowed)));
         }
-        let may = survey.profile.equations != Equations::Never && kind != PipeKind::Csst;
+        let may = survey.profile.equations != Equations::Never && !material.is_corrugated();
         let gravity = survey.gas.specific_gravity;
         match survey.tables.table_for(survey.gas.fuel, kind, inlet, allowed) {
             Ok(choice) => match survey.book.gravity_factor(survey.gas.fuel, gravity) {
@@ -244,15 +244,14 @@ impl By {
 impl ByEquation {
     fn new(survey: &Survey, material: Material, law: By) -> ByEquation {
         let metric = survey.job.settings.units == UnitSystem::Metric;
-        let copper = PipeKind::of(material) == PipeKind::Copper;
         let tube = match law {
-            // The code's tables, which its equation stands for, are made for the bore of type K and serve both types.
-            By::LowPressure { .. } | By::HighPressure { .. } if copper => Material::CopperK,
-            By::LowPressure { .. } | By::HighPressure { .. } | By::Darcy { .. } => material,
+            // The code's equation stands for its tables, and so for their bore.
+            By::LowPressure { .. } | By::HighPressure { .. } => material.as_tabled(),
+            By::Darcy { .. } => material,
         };
         let sizes = survey.book.sizes(tube).iter().filter_map(|pipe| {
             let bore = pipe.inside?;
-            if copper && !survey.profile.lists_copper(pipe.outside?.value) {
+            if material.goes_by_outside() && !survey.profile.lists_copper(pipe.outside?.value) {
                 return None;
             }
             // A drawing in metric units names sizes by DN.

@@ -207,7 +207,7 @@ fn drawn(survey: &Survey, stretch: &Stretch, needed: Option<NominalSize>) -> Opt
 /// The profile's least size, which is one of steel pipe; pipe that feeds an outlet of that size cannot be smaller.
 fn least_allowed(survey: &Survey, stretch: &Stretch) -> Option<NominalSize> {
     let least = survey.profile.least_size?.value;
-    (stretch.material == Material::Steel40).then_some(least)
+    stretch.material.is_rigid().then_some(least)
 }
 
 /// What is said of a flexible line to an appliance: it has no size of pipe.

@@ -2,7 +2,7 @@
 
 use super::Study;
 use crate::codebook::{Allowance, CapacityTable, Codebook, Mark};
-use crate::job::{Job, Material, State};
+use crate::job::{Job, State};
 use crate::network::{Outlet, OutletKind};
 use crate::pressure::Flowing;
 use crate::sizing::{Basis, LengthRule, Origin, Section, SizeCapacity, Verdict};
@@ -213,7 +213,7 @@ impl Teller<'_> {
             .study
             .sections
             .iter()
-            .any(|section| section.material == Material::Csst)
+            .any(|section| section.material.is_corrugated())
         {
             rules.push("bends of corrugated tubing beyond those in its table".to_owned());
         }
@@ -332,9 +332,9 @@ impl Teller<'_> {
             sum(|run| run.elevation),
         );
         let outlet = inlet - friction - devices - height;
-        let by = match section.material {
-            Material::Csst => "derived from its capacity table",
-            _ => "by Darcy–Weisbach with Colebrook friction and the equivalent lengths of fittings",
+        let by = match section.material.is_corrugated() {
+            true => "derived from its capacity table",
+            false => "by Darcy–Weisbach with Colebrook friction and the equivalent lengths of fittings",
         };
         let mut parts = vec![format!("{} lost by friction, {by}", self.small(friction))];
         if devices.pa() >= SMALL {

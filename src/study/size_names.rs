@@ -1,6 +1,6 @@
 //! By what names the sizes of a job go.
 
-use crate::codebook::{PipeKind, Profile};
+use crate::codebook::Profile;
 use crate::job::{Material, Settings};
 use crate::units::{NominalSize, Show, UnitSystem};
 
@@ -28,8 +28,8 @@ impl SizeNames {
     /// A size of a material: `3/4"`, `DN 20`, `EHD 18`; `7/8" OD` for copper tube of nominal 3/4 in that goes by its
     /// outside diameter.
     pub fn show(self, material: Material, size: NominalSize) -> String {
-        match (PipeKind::of(material), size.outside_of_tube()) {
-            (PipeKind::Copper, Some(outside)) if self.copper_by_outside => {
+        match size.outside_of_tube() {
+            Some(outside) if self.copper_by_outside && material.goes_by_outside() => {
                 format!("{} OD", outside.show(UnitSystem::Us))
             }
             _ => size.show(self.units),

@@ -270,13 +270,13 @@ impl Piece {
         let cut = self.cut();
         let taken = self.centre_to_centre - cut;
         let kind = PipeKind::of(self.material);
-        match kind {
-            PipeKind::Csst | PipeKind::Pe if cut > Length::ZERO => return Making::Coil,
-            // Copper in the soil is laid soft from the coil, so that no joint lies there: common practice, no source.
-            PipeKind::Copper if cut > Length::ZERO && self.is_laid(survey, size) => return Making::Coil,
-            PipeKind::Copper if cut > Length::ZERO => return self.within_reason(survey, cut, kind),
-            PipeKind::Csst | PipeKind::Pe | PipeKind::Copper => return Making::TooShort(taken),
-            PipeKind::Steel => {}
+        if !self.material.is_threaded() {
+            return match cut > Length::ZERO {
+                // Copper in the soil is laid soft from the coil, so that no joint lies there: common practice, no source.
+                true if self.material.is_coiled() || self.is_laid(survey, size) => Making::Coil,
+                true => self.within_reason(survey, cut, kind),
+                false => Making::TooShort(taken),
+            };
         }
         let Some(nipples) = survey.book.nipples(size) else {
             return match cut > Length::ZERO {
@@ -326,7 +326,7 @@ impl Piece {
         let stick = book.stock_length(PipeKind::of(self.material)).map(|stick| stick.value);
         let lengths = match stick {
             Some(stick) if stick > Length::ZERO && cut > stick && self.making == Making::Cut => {
-                if let Some(size) = self.size.filter(|_| self.material == Material::Steel40)
+                if let Some(size) = self.size.filter(|_| self.material.is_threaded())
                     && let Some(half) = book.centre_to_end(Threaded::Coupling, size, size)
                     && let Some(make_up) = book.make_up(&survey.profile.thread_make_up, size)
                 {

@@ -1,7 +1,7 @@
 //! Where a branch is cut into rigid pipe that stands: a tee closes the line again only with a union.
 
 use crate::fittings::FittingKind;
-use crate::job::{Device, Job, Material, State, Surroundings};
+use crate::job::{Device, Job, State, Surroundings};
 use crate::study::Study;
 use crate::units::NominalSize;
 
@@ -52,7 +52,7 @@ fn at(job: &Job, study: &Study, joint: usize) -> Option<CutIn> {
     let new = legs().any(|run| state(&run) == State::New);
     // Where three ways met already the fitting is there.
     let was = legs().filter(|run| state(run) != State::New).count();
-    let rigid = |&run: &usize| job.material(job.runs.at(run)) == Material::Steel40;
+    let rigid = |&run: &usize| job.material(job.runs.at(run)).is_rigid();
     if !branches || !new || standing.len() != 2 || was != 2 || !standing.iter().all(rigid) {
         return None;
     }

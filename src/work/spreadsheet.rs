@@ -1,7 +1,7 @@
 //! Lists as rows of cells for a spreadsheet, heads first: the same rows wherever they are asked for.
 
 use super::{CutList, JointNipple, Line, Piece, Priced, TakeOff};
-use crate::job::{Job, Material};
+use crate::job::{Job, Joining};
 use crate::sizing::{Basis, Section, Verdict};
 use crate::study::{SizeNames, Study};
 use crate::units::{Show, UnitSystem};
@@ -146,7 +146,7 @@ fn nipple_row(job: &Job, nipple: &JointNipple) -> Vec<String> {
     vec![
         nipple.mark.clone(),
         nipple.size.map_or("no size".to_owned(), |size| size.show(units)),
-        Material::Steel40.short().to_owned(),
+        Joining::Threaded.material().short().to_owned(),
         String::new(),
         from,
         to,

@@ -3,7 +3,7 @@
 use crate::random_job::random_job;
 use crate::wild_job::wild_job;
 use std::collections::HashSet;
-use stubout::codebook::{Codebook, PipeKind};
+use stubout::codebook::Codebook;
 use stubout::fittings::{Fitting, FittingKind, Owner, Port, PortKind, Takes};
 use stubout::job::*;
 use stubout::rules::Findings;
@@ -39,8 +39,8 @@ fn end(job: &Job, study: &Study, run: usize) -> (PortKind, Option<NominalSize>) 
     match is_hose(study, run) {
         true => (PortKind::Connector, None),
         false => {
-            let kind = PipeKind::of(job.material(job.runs.at(run)));
-            (PortKind::of_pipe(kind), study.size(job, run))
+            let material = job.material(job.runs.at(run));
+            (PortKind::of_pipe(material.joining()), study.size(job, run))
         }
     }
 }

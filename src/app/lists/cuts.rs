@@ -4,7 +4,7 @@ use super::list::List;
 use super::row::{Column, Leads, Lines, Row, Table};
 use crate::app::desk::{Desk, Face, Shown, Takes};
 use crate::editor::Part;
-use crate::job::Material;
+use crate::job::Joining;
 use crate::rules::Severity;
 use crate::study::words::NONE;
 use crate::units::{Show, UnitSystem};
@@ -73,7 +73,7 @@ fn table(shown: &Shown, takes: &Takes) -> Table {
         let cells = vec![
             nipple.mark.clone(),
             nipple.size.map_or_else(|| NONE.to_owned(), |size| size.show(units)),
-            Material::Steel40.short().to_owned(),
+            Joining::Threaded.material().short().to_owned(),
             String::new(),
             from,
             to,

@@ -2,11 +2,10 @@
 
 use super::draft::{At, Draft};
 use super::place::{Family, Place};
-use crate::codebook::PipeKind;
 use crate::fittings::FittingKind;
 use crate::fittings::Owner;
 use crate::fittings::{Port, PortKind};
-use crate::job::{Device, Material};
+use crate::job::{Device, Joining};
 use crate::network::{Meeting, Way};
 use crate::units::NominalSize;
 
@@ -123,7 +122,7 @@ impl Place<'_> {
         let kinds = [self.kind(a), self.kind(b)];
         let differ = matches!(sizes, [Some(from), Some(to)] if from != to);
         let state = |run: usize| self.survey.states[run];
-        let from_coil = matches!(kinds[0], PipeKind::Csst | PipeKind::Pe);
+        let from_coil = matches!(kinds[0], Joining::Nut | Joining::Fused);
         match kinds {
             [one, other] if one == other => {
                 // Tubing and plastic pipe go through, unless new is joined to old.
@@ -136,8 +135,8 @@ impl Place<'_> {
                     false => FittingKind::Coupling,
                 };
                 let port = |size| match one {
-                    PipeKind::Csst => Port::open(PortKind::TubingNut, size),
-                    PipeKind::Steel | PipeKind::Copper | PipeKind::Pe => self.female(self.family(&[a, b]), size),
+                    Joining::Nut => Port::open(PortKind::TubingNut, size),
+                    Joining::Threaded | Joining::Brazed | Joining::Fused => self.female(self.family(&[a, b]), size),
                 };
                 let ports = sizes.map(port).to_vec();
                 let fitting = self.fitting(kind, sizes, self.material(a), ports, a);
@@ -147,10 +146,10 @@ impl Place<'_> {
                 draft.take((fitting, 1), b);
             }
             // The end fitting of the one has a thread that takes the other.
-            [PipeKind::Csst, other] if other != PipeKind::Pe => self.by_a_female_thread(draft, a, b),
-            [other, PipeKind::Csst] if other != PipeKind::Pe => self.by_a_female_thread(draft, b, a),
-            [PipeKind::Copper, PipeKind::Steel] => self.by_a_female_thread(draft, a, b),
-            [PipeKind::Steel, PipeKind::Copper] => self.by_a_female_thread(draft, b, a),
+            [Joining::Nut, other] if other != Joining::Fused => self.by_a_female_thread(draft, a, b),
+            [other, Joining::Nut] if other != Joining::Fused => self.by_a_female_thread(draft, b, a),
+            [Joining::Brazed, Joining::Threaded] => self.by_a_female_thread(draft, a, b),
+            [Joining::Threaded, Joining::Brazed] => self.by_a_female_thread(draft, b, a),
             _ => {
                 let threads = [self.thread(a).or(self.thread(b)), self.thread(b).or(self.thread(a))];
                 let kind = match threads[0] == threads[1] {
@@ -158,7 +157,7 @@ impl Place<'_> {
                     false => FittingKind::ReducingCoupling,
                 };
                 let ports = threads.map(|size| Port::open(PortKind::FemaleThread, size)).to_vec();
-                let fitting = self.fitting(kind, threads, Material::Steel40, ports, a);
+                let fitting = self.fitting(kind, threads, Joining::Threaded.material(), ports, a);
                 let fitting = draft.add(fitting, vec![a, b]);
                 draft.centre = Some(fitting);
                 self.connect(draft, (fitting, 0), a);
@@ -171,14 +170,14 @@ impl Place<'_> {
     fn by_a_female_thread(&self, draft: &mut Draft, own: usize, other: usize) {
         let (size, thread) = (self.size(own), self.thread(other));
         let fitting = match self.kind(own) {
-            PipeKind::Csst => {
+            Joining::Nut => {
                 let ports = vec![
                     Port::open(PortKind::FemaleThread, thread),
                     Port::open(PortKind::TubingNut, size),
                 ];
                 self.tubing_fitting(draft, size, thread, ports, own)
             }
-            PipeKind::Steel | PipeKind::Copper | PipeKind::Pe => {
+            Joining::Threaded | Joining::Brazed | Joining::Fused => {
                 let ports = vec![
                     Port::open(PortKind::FemaleThread, thread),
                     Port::open(PortKind::Socket, size),
@@ -323,7 +322,14 @@ impl Place<'_> {
         let fitting = match family {
             Family::Threaded => return at,
             Family::Brazed => self.adapter(draft, size, thread, ports, run),
-            Family::Fused => self.add(draft, FittingKind::Transition, [size; 2], Material::Pe, ports, run),
+            Family::Fused => self.add(
+                draft,
+                FittingKind::Transition,
+                [size; 2],
+                Joining::Fused.material(),
+                ports,
+                run,
+            ),
         };
         draft.join(at, (fitting, 0));
         (fitting, 1)

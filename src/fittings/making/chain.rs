@@ -3,10 +3,9 @@
 
 use super::draft::{At, Draft};
 use super::place::Place;
-use crate::codebook::PipeKind;
 use crate::fittings::FittingKind;
 use crate::fittings::{Port, PortKind};
-use crate::job::Material;
+use crate::job::{Joining, Material};
 use crate::units::NominalSize;
 
 impl Place<'_> {
@@ -14,7 +13,7 @@ impl Place<'_> {
     pub(super) fn connect(&self, draft: &mut Draft, at: At, run: usize) {
         let port = *draft.port(at);
         match (port.kind, self.kind(run)) {
-            (PortKind::Socket, PipeKind::Copper) | (PortKind::Fusion, PipeKind::Pe) => {
+            (PortKind::Socket, Joining::Brazed) | (PortKind::Fusion, Joining::Fused) => {
                 let size = self.size(run);
                 if port.size.is_none() || size.is_none() || port.size == size {
                     return draft.take(at, run);
@@ -49,7 +48,7 @@ impl Place<'_> {
                 draft.join(outer, (coupling, 0));
                 self.connect(draft, (coupling, 1), run);
             }
-            (PortKind::FemaleThread, PipeKind::Csst) => {
+            (PortKind::FemaleThread, Joining::Nut) => {
                 let size = self.size(run);
                 let ports = vec![
                     Port::open(PortKind::MaleThread, port.size),
@@ -59,7 +58,7 @@ impl Place<'_> {
                 draft.join(at, (fitting, 0));
                 draft.take((fitting, 1), run);
             }
-            (PortKind::FemaleThread, PipeKind::Copper) => {
+            (PortKind::FemaleThread, Joining::Brazed) => {
                 // Adapters are made with another thread than that of the tube's size.
                 let thread = port.size.or(self.thread(run));
                 draft.port(at).size = thread;
@@ -72,7 +71,7 @@ impl Place<'_> {
                 draft.join(at, (adapter, 0));
                 draft.take((adapter, 1), run);
             }
-            (PortKind::FemaleThread, PipeKind::Pe) => {
+            (PortKind::FemaleThread, Joining::Fused) => {
                 let at = self.reduced(draft, at, run);
                 let size = self.size(run);
                 let kind = match self.is_above_grade(run) {
@@ -83,11 +82,11 @@ impl Place<'_> {
                     Port::open(PortKind::MaleThread, draft.port(at).size),
                     Port::open(PortKind::Fusion, size),
                 ];
-                let fitting = self.add(draft, kind, [size; 2], Material::Pe, ports, run);
+                let fitting = self.add(draft, kind, [size; 2], Joining::Fused.material(), ports, run);
                 draft.join(at, (fitting, 0));
                 draft.take((fitting, 1), run);
             }
-            (PortKind::FemaleThread, PipeKind::Steel) => {
+            (PortKind::FemaleThread, Joining::Threaded) => {
                 let at = self.reduced(draft, at, run);
                 draft.take(at, run);
             }
@@ -109,7 +108,14 @@ impl Place<'_> {
             Port::open(PortKind::Plastic, size),
             Port::open(PortKind::MaleThread, self.pipe_thread(size)),
         ];
-        let fitting = self.add(draft, FittingKind::Transition, [size; 2], Material::Pe, ports, run);
+        let fitting = self.add(
+            draft,
+            FittingKind::Transition,
+            [size; 2],
+            Joining::Fused.material(),
+            ports,
+            run,
+        );
         draft.join(at, (fitting, 0));
         (fitting, 1)
     }
@@ -136,7 +142,7 @@ impl Place<'_> {
             Port::open(PortKind::FemaleThread, Some(size)),
         ];
         let kind = FittingKind::ReducingCoupling;
-        let reducer = self.add(draft, kind, sizes.map(Some), Material::Steel40, ports, run);
+        let reducer = self.add(draft, kind, sizes.map(Some), Joining::Threaded.material(), ports, run);
         self.nipple(draft, at, (reducer, 0), vec![run]);
         (reducer, 1)
     }
@@ -146,7 +152,7 @@ impl Place<'_> {
         let size = draft.port(one).size.or(draft.port(other).size);
         let ports = vec![Port::open(PortKind::MaleThread, size); 2];
         let first = leads.first().copied().unwrap_or_default();
-        let fitting = self.fitting(FittingKind::Nipple, [size], Material::Steel40, ports, first);
+        let fitting = self.fitting(FittingKind::Nipple, [size], Joining::Threaded.material(), ports, first);
         let nipple = draft.add(fitting, leads);
         draft.join(one, (nipple, 0));
         draft.join((nipple, 1), other);
@@ -176,7 +182,7 @@ impl Place<'_> {
     ) -> crate::fittings::Owner {
         let sizes = [Some(size), thread.map(Some)].into_iter().flatten();
         let kind = FittingKind::TubingFitting;
-        let fitting = self.fitting(kind, sizes, Material::Csst, ports, run);
+        let fitting = self.fitting(kind, sizes, Joining::Nut.material(), ports, run);
         draft.add(fitting, vec![run])
     }
 
@@ -191,7 +197,7 @@ impl Place<'_> {
         let ports = sizes
             .map(|size| Port::open(PortKind::FemaleThread, self.pipe_thread(size)))
             .to_vec();
-        self.add(draft, kind, sizes, Material::Steel40, ports, run)
+        self.add(draft, kind, sizes, Joining::Threaded.material(), ports, run)
     }
 
     /// Puts down a fitting that leads to one run.
@@ -210,7 +216,7 @@ impl Place<'_> {
     /// The copper of a joint at which copper is brazed.
     pub(super) fn copper_here(&self) -> Material {
         let mut materials = self.survey.network.legs(self.index).map(|run| self.material(run));
-        let copper = materials.find(|material| PipeKind::of(*material) == PipeKind::Copper);
-        copper.unwrap_or(Material::CopperL)
+        let copper = materials.find(|material| material.joining() == Joining::Brazed);
+        copper.unwrap_or(Joining::Brazed.material())
     }
 }

@@ -1,9 +1,8 @@
 //! A joint as it is before the work or after it, with what its fittings have in common.
 
-use crate::codebook::PipeKind;
 use crate::fittings::{Fitting, FittingKind};
 use crate::fittings::{Port, PortKind};
-use crate::job::{Barrier, Device, Joint, Material, State, Surroundings};
+use crate::job::{Barrier, Device, Joining, Joint, Material, State, Surroundings};
 use crate::network::Survey;
 use crate::network::{Meeting, meeting};
 use crate::units::NominalSize;
@@ -106,8 +105,8 @@ impl<'s> Place<'s> {
     }
 
     /// Copper K and L are one tube outside: they go into the same fittings.
-    pub(super) fn kind(&self, run: usize) -> PipeKind {
-        PipeKind::of(self.material(run))
+    pub(super) fn kind(&self, run: usize) -> Joining {
+        self.material(run).joining()
     }
 
     /// The size on the drawing, or as it stood.
@@ -134,7 +133,7 @@ impl<'s> Place<'s> {
 
     /// The pipe thread of a size: there is none of sizes in which only tube is made, as 5/8 of copper.
     pub(super) fn pipe_thread(&self, size: Option<NominalSize>) -> Option<NominalSize> {
-        size.filter(|size| self.survey.book.pipe(Material::Steel40, *size).is_some())
+        size.filter(|size| self.survey.book.pipe(Joining::Threaded.material(), *size).is_some())
     }
 
     /// The size of the device's ends: its own, else that of the pipe that comes to it, else of other pipe.
@@ -147,8 +146,8 @@ impl<'s> Place<'s> {
 
     /// The family of a fitting in which runs meet: that of most of them, else threaded, since any pipe is led to a thread.
     pub(super) fn family(&self, runs: &[usize]) -> Family {
-        let count = |kind: PipeKind| runs.iter().filter(|&&run| self.kind(run) == kind).count();
-        match (count(PipeKind::Copper), count(PipeKind::Pe)) {
+        let count = |kind: Joining| runs.iter().filter(|&&run| self.kind(run) == kind).count();
+        match (count(Joining::Brazed), count(Joining::Fused)) {
             (copper, _) if 2 * copper > runs.len() => Family::Brazed,
             (_, plastic) if 2 * plastic > runs.len() => Family::Fused,
             _ => Family::Threaded,
@@ -157,15 +156,15 @@ impl<'s> Place<'s> {
 
     /// The material of a fitting of a family among these runs.
     pub(super) fn material_of(&self, family: Family, runs: &[usize]) -> Material {
-        let first = |kind: PipeKind| {
+        let first = |kind: Joining| {
             runs.iter()
                 .map(|&run| self.material(run))
-                .find(|material| PipeKind::of(*material) == kind)
+                .find(|material| material.joining() == kind)
         };
         match family {
-            Family::Threaded => Material::Steel40,
-            Family::Brazed => first(PipeKind::Copper).unwrap_or(Material::CopperL),
-            Family::Fused => Material::Pe,
+            Family::Threaded => Joining::Threaded.material(),
+            Family::Brazed => first(Joining::Brazed).unwrap_or(Joining::Brazed.material()),
+            Family::Fused => Joining::Fused.material(),
         }
     }
 
@@ -200,7 +199,7 @@ impl<'s> Place<'s> {
             let mut passages = runs.at(run).penetrations.iter();
             passages.any(|passage| passage.barrier == Barrier::Ground)
         };
-        let others = || self.legs().filter(|&run| self.kind(run) != PipeKind::Pe);
+        let others = || self.legs().filter(|&run| self.kind(run) != Joining::Fused);
         let in_soil = others().any(|run| lies(run) == Surroundings::Underground || pierces(run));
         let rises = pierces(plastic) || meeting::direction(self.survey, self.index, plastic).up < 0;
         let outdoors = others().any(|run| lies(run) == Surroundings::Outdoors);

@@ -2,7 +2,7 @@
 
 use super::said::{Said, Sorted};
 use super::{Look, said};
-use crate::job::{Appliance, Cap, Device, Joint, Material, Run, State};
+use crate::job::{Appliance, Cap, Device, Joint, Run, State};
 use crate::network::OutletKind;
 use crate::permit_list::Tick;
 use crate::rules::regulators_without_union;
@@ -136,7 +136,7 @@ impl<'a> Look<'a> {
 
     pub(super) fn makers_data(&self) -> Said {
         let needs = |placed: &&crate::job::Placed| placed.state == State::New && placed.device.nature().has_makers_data;
-        let is_csst = |run: &Run| run.state == State::New && self.job.material(run) == Material::Csst;
+        let is_csst = |run: &Run| run.state == State::New && self.job.material(run).is_corrugated();
         let mut placed = self.job.joints.iter().filter_map(|joint| joint.placed.as_ref());
         match placed.any(|placed| needs(&placed)) || self.job.runs.iter().any(is_csst) {
             true => said(

@@ -2,7 +2,7 @@
 
 use super::Ground;
 use crate::codebook::{Marked, TestTime};
-use crate::job::{Device, Material, Run, State, Surroundings};
+use crate::job::{Device, Run, State, Surroundings};
 use crate::sheet::figures::plain;
 use crate::study::{tracer_gauge, wants_bond};
 use crate::units::{GaugePressure, Length, Show};
@@ -18,8 +18,8 @@ pub fn notes(ground: &Ground<'_>) -> Vec<String> {
     let pipe = runs.filter(|(run, study)| run.state == State::New && !study.is_hose);
     let new: Vec<&Run> = pipe.map(|(run, _)| run).collect();
     let any = |keep: &dyn Fn(&Run) -> bool| new.iter().any(|run| keep(run));
-    let is = |run: &Run, material: Material| ground.job.material(run) == material;
-    if any(&|run| run.surroundings == Surroundings::Outdoors && is(run, Material::Steel40)) {
+    let of = |run: &Run| ground.job.material(run);
+    if any(&|run| run.surroundings == Surroundings::Outdoors && of(run).rusts()) {
         said.push(
             "Paint or coat new steel pipe outdoors against rust; keep it clear of ground and roof (common practice, no source)."
                 .to_owned(),
@@ -27,7 +27,7 @@ pub fn notes(ground: &Ground<'_>) -> Vec<String> {
     }
     if any(&|run| run.surroundings == Surroundings::Underground) {
         said.extend(burial(ground));
-        if any(&|run| run.surroundings == Surroundings::Underground && is(run, Material::Pe)) {
+        if any(&|run| run.surroundings == Surroundings::Underground && of(run).is_plastic()) {
             said.push(format!(
                 "Lay tracer wire of {} AWG or larger along plastic pipe underground, and bring its ends up at wall or riser{}.",
                 tracer_gauge(ground.profile),
@@ -41,7 +41,7 @@ pub fn notes(ground: &Ground<'_>) -> Vec<String> {
                 .to_owned(),
         );
     }
-    if any(&|run| is(run, Material::CopperK) || is(run, Material::CopperL)) {
+    if any(&|run| of(run).is_brazed()) {
         let wider = Length::from_inches(0.125).show(ground.job.settings.units);
         let named = match ground.study.names.copper_by_outside() {
             true => format!("Copper tube is named by its outside diameter (OD), {wider} more than its nominal size"),
@@ -56,7 +56,7 @@ pub fn notes(ground: &Ground<'_>) -> Vec<String> {
             clause(ground, "regulator-vent")
         ));
     }
-    let tubing = |run: &Run| is(run, Material::Csst);
+    let tubing = |run: &Run| of(run).is_corrugated();
     if any(&|run| tubing(run) && !wants_bond(ground.profile, run)) {
         said.push(
             "Tubing listed with an arc-resistant jacket is bonded as other gas piping is (IFGC 310.1, IRC 2018 G2411.1)."

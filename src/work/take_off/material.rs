@@ -5,10 +5,9 @@ mod hangers;
 mod joined;
 mod sealants;
 
-use super::words;
 use crate::codebook::{Codebook, FittingSwitch, Mark, PipeKind, Profile, StockForm};
 use crate::fittings::FittingKind;
-use crate::job::{Job, Material, Run, State};
+use crate::job::{Job, Joining, Material, Run, State};
 use crate::study::{Place, Study};
 use crate::units::{Length, NominalSize, Show, UnitSystem};
 use crate::work::{CutIn, cut_in};
@@ -64,17 +63,18 @@ pub(super) fn lines<'a>(
     for line in &mut lines {
         if line.what == UNION {
             // Kept with the fittings, whether somebody drew it or the tee that is cut in asks for it.
-            (line.shelf, line.material) = (Shelf::Fittings, words::of_fittings(Material::Steel40));
+            (line.shelf, line.material) = (Shelf::Fittings, Joining::Threaded.material().of_fittings());
         }
         if line.what == DRIP_LEG {
             line.shelf = Shelf::Pipe;
         }
-        if line.material == words::of_fittings(Material::Csst) && line.shelf <= Shelf::Fittings {
+        if line.material == Joining::Nut.material().of_fittings() && line.shelf <= Shelf::Fittings {
             line.shelf = Shelf::Tubing;
         }
     }
     if gather.profile().galvanized == FittingSwitch::Barred {
-        let black = [words::of_pipe(Material::Steel40), words::of_fittings(Material::Steel40)];
+        let threaded = Joining::Threaded.material();
+        let black = [threaded.at_counter(), threaded.of_fittings()];
         let bought = lines.iter_mut().filter(|line| line.state == State::New);
         for line in bought.filter(|line| line.group <= Group::Settle && line.shelf <= Shelf::Fittings) {
             if black.contains(&line.material) {
@@ -188,11 +188,11 @@ impl Gather<'_> {
         for ((state, becomes, material, size), (length, places)) in all {
             let line = |quantity, remark: String| Line {
                 size: self.sized(material, size),
-                material: words::of_pipe(material),
+                material: material.at_counter(),
                 remark,
                 group: becomes,
                 shelf: Shelf::Pipe,
-                ..Line::of(words::pipe_word(material), state, quantity, places.clone())
+                ..Line::of(material.comes_as(), state, quantity, places.clone())
             };
             if state != State::New {
                 lines.push(line(Quantity::Length(length), "between centres".to_owned()));
@@ -270,7 +270,7 @@ impl Gather<'_> {
             let what = if close { "close nipple" } else { "nipple" };
             let mut line = Line {
                 size: format!("{} × {length}", self.named(size)),
-                material: words::of_pipe(Material::Steel40),
+                material: Joining::Threaded.material().at_counter(),
                 mark: Some(Mark::Memory),
                 ..Line::each(what, State::New, places)
             };
@@ -287,7 +287,7 @@ impl Gather<'_> {
                     Some(length) => format!("{} × {}", self.named(size), length.show_short(self.units)),
                     None => format!("{} × to measure", self.named(size)),
                 },
-                material: words::of_pipe(material),
+                material: material.at_counter(),
                 mark: Some(Mark::Memory),
                 remark: remark.to_owned(),
                 group,
@@ -297,7 +297,7 @@ impl Gather<'_> {
         for ((material, size), places) in wrong {
             lines.push(Line {
                 size: self.sized(material, size),
-                material: words::of_pipe(material),
+                material: material.at_counter(),
                 group: Group::Settle,
                 remark: "too short, too long or without a size: see the cut list; not counted as pipe".to_owned(),
                 ..Line::each("run that cannot be cut", State::New, places)
@@ -316,7 +316,7 @@ impl Gather<'_> {
         for ((material, size), (count, places)) in all {
             lines.push(Line {
                 size: self.sized(material, size),
-                material: words::of_fittings(material),
+                material: material.of_fittings(),
                 remark: "where a stick ends inside a run".to_owned(),
                 shelf: Shelf::Fittings,
                 ..Line::of(FittingKind::Coupling.name(), State::New, Quantity::Count(count), places)

@@ -1,6 +1,5 @@
 //! Prices of one's own, and what a take-off costs by them.
 
-use super::words::{of_pipe, pipe_word};
 use crate::codebook::Codebook;
 use crate::job::{Material, State};
 use crate::units::{Length, Show, UnitSystem};
@@ -88,8 +87,8 @@ impl PriceList {
         let mut lines = Vec::new();
         for material in Material::ALL {
             for pipe in book.sizes(material) {
-                let label = |words: &str| format!("{} {} {words}", pipe_word(material), pipe.size.show(units));
-                if let Some((_, price)) = self.price([label(of_pipe(material)), label(material.short())]) {
+                let label = |words: &str| format!("{} {} {words}", material.comes_as(), pipe.size.show(units));
+                if let Some((_, price)) = self.price([label(material.at_counter()), label(material.short())]) {
                     let per_foot = match units {
                         UnitSystem::Us => *price,
                         UnitSystem::Metric => price * Length::from_feet(1.0).metres(),

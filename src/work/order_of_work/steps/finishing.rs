@@ -3,7 +3,7 @@
 use super::making::pierces;
 use super::opening::unique;
 use super::{Work, step};
-use crate::job::{Material, Run, Surroundings};
+use crate::job::{Run, Surroundings};
 use crate::study::Place;
 use crate::work::order_of_work::basis;
 use crate::work::{PRACTICE, Step};
@@ -20,8 +20,7 @@ impl Work<'_> {
     }
 
     pub(super) fn paint(&self) -> Option<Step> {
-        let steel =
-            |run: &Run| run.surroundings == Surroundings::Outdoors && self.job.material(run) == Material::Steel40;
+        let steel = |run: &Run| run.surroundings == Surroundings::Outdoors && self.job.material(run).rusts();
         let places = self.runs_where(steel);
         if places.is_empty() {
             return None;

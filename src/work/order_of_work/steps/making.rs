@@ -2,7 +2,7 @@
 
 use super::tie_in::MAKE_UP_CSST;
 use super::{Work, step};
-use crate::job::{Barrier, Device, Fitted, Material, Penetration, Run, State, Surroundings};
+use crate::job::{Barrier, Device, Fitted, Penetration, Run, State, Surroundings};
 use crate::study::{tracer_gauge, wants_bond, wants_vent_line};
 use crate::work::order_of_work::basis;
 use crate::work::{PRACTICE, Step};
@@ -37,7 +37,7 @@ impl Work<'_> {
     }
 
     pub(super) fn make_up(&self) -> Option<Step> {
-        let places = self.runs_where(|run| self.job.material(run) == Material::Csst);
+        let places = self.runs_where(|run| self.job.material(run).is_corrugated());
         if places.is_empty() {
             return None;
         }
@@ -52,7 +52,7 @@ impl Work<'_> {
         if lengths.is_empty() {
             return None;
         }
-        let copper = |run: &Run| matches!(self.job.material(run), Material::CopperK | Material::CopperL);
+        let copper = |run: &Run| self.job.material(run).is_brazed();
         let brazed = match self.new_runs().any(copper) {
             true => format!(" {BRAZED}"),
             false => String::new(),
@@ -89,14 +89,14 @@ impl Work<'_> {
         };
         if self
             .new_runs()
-            .any(|run| (buried(run) || passes(run)) && self.job.material(run) == Material::Steel40)
+            .any(|run| (buried(run) || passes(run)) && self.job.material(run).rusts())
         {
             words += " Steel in the ground is factory-coated from above grade on, its joints wrapped before they are covered: paint \
                       is not enough. A riser listed for the change to plastic pipe keeps steel out of the ground.";
         }
         if self
             .new_runs()
-            .any(|run| buried(run) && self.job.material(run) == Material::Pe)
+            .any(|run| buried(run) && self.job.material(run).is_plastic())
         {
             words += &format!(
                 " Lay tracer wire ({} AWG or larger) with plastic pipe, its ends above ground.",
@@ -115,7 +115,7 @@ impl Work<'_> {
     }
 
     pub(super) fn bond(&self) -> Option<Step> {
-        let places = self.runs_where(|run| self.job.material(run) == Material::Csst && wants_bond(self.profile, run));
+        let places = self.runs_where(|run| self.job.material(run).is_corrugated() && wants_bond(self.profile, run));
         if places.is_empty() {
             return None;
         }

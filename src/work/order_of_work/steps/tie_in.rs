@@ -1,7 +1,7 @@
 //! Where new pipe meets pipe that stands: rigid pipe is cut early and plugged, tubing late and made up last.
 
 use super::{Work, step};
-use crate::job::{Device, Material, Run, State};
+use crate::job::{Device, Joining, Material, Run, State};
 use crate::study::Place;
 use crate::work::cut_ins;
 use crate::work::{PRACTICE, Step};
@@ -19,12 +19,10 @@ impl Work<'_> {
         let mut materials = Vec::new();
         for run in self.study.network.legs(joint).map(|run| self.job.runs.at(run)) {
             let material = self.job.material(run);
-            match (run.state, material) {
-                (State::Existing, Material::Steel40) => return Vec::new(),
-                (State::Existing, Material::CopperK | Material::CopperL | Material::Csst | Material::Pe) => {
-                    materials.push(material);
-                }
-                (State::New | State::Removed, _) => {}
+            match run.state {
+                State::Existing if material.is_rigid() => return Vec::new(),
+                State::Existing => materials.push(material),
+                State::New | State::Removed => {}
             }
         }
         materials.sort();
@@ -96,11 +94,11 @@ impl Work<'_> {
         );
         for material in Material::ALL {
             if ties.iter().any(|&joint| self.tubing_at(joint).contains(&material)) {
-                words += match material {
-                    Material::Csst => MAKE_UP_CSST,
-                    Material::CopperK | Material::CopperL => MAKE_UP_COPPER,
-                    Material::Pe => MAKE_UP_PE,
-                    Material::Steel40 => "",
+                words += match material.joining() {
+                    Joining::Nut => MAKE_UP_CSST,
+                    Joining::Brazed => MAKE_UP_COPPER,
+                    Joining::Fused => MAKE_UP_PE,
+                    Joining::Threaded => "",
                 };
             }
         }
@@ -141,7 +139,7 @@ impl Work<'_> {
         let rigid = self.rigid_ties();
         let new_steel = |&joint: &usize| {
             let mut legs = self.study.network.legs(joint).map(|run| self.job.runs.at(run));
-            legs.any(|run| run.state == State::New && self.job.material(run) == Material::Steel40)
+            legs.any(|run| run.state == State::New && self.job.material(run).is_rigid())
         };
         let rigid = rigid.into_iter().filter(new_steel);
         let (with, without): (Vec<usize>, Vec<usize>) = rigid.partition(|&joint| self.is_opened(joint));
@@ -167,13 +165,13 @@ impl Work<'_> {
             }
             for at in network.legs(joint).filter(|&at| !self.study.runs[at].is_hose) {
                 let run = self.job.runs.at(at);
-                match (run.state, self.job.material(run)) {
-                    (State::New, Material::Steel40) => {
+                match (run.state, self.job.material(run).joining()) {
+                    (State::New, Joining::Threaded) => {
                         let ends = network.joints_of[at].map(|(from, to)| [from, to]);
                         waiting.extend(ends.into_iter().flatten());
                     }
-                    (State::New, Material::Csst) => opened = true,
-                    (State::Existing, Material::Steel40) if joint != tie => return false,
+                    (State::New, Joining::Nut) => opened = true,
+                    (State::Existing, Joining::Threaded) if joint != tie => return false,
                     _ => {}
                 }
             }

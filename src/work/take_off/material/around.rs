@@ -1,8 +1,8 @@
 //! What goes with pipe: through walls, past framing, to ground, against rust.
 
 use super::Gather;
-use crate::codebook::{Mark, PipeKind};
-use crate::job::{Material, Penetration, Run, Seal, State, Surroundings};
+use crate::codebook::Mark;
+use crate::job::{Joining, Material, Penetration, Run, Seal, State, Surroundings};
 use crate::study::Place;
 use crate::study::{tracer_gauge, wants_bond, wants_vent_line};
 use crate::units::{Length, NominalSize, Show};
@@ -75,18 +75,17 @@ impl Gather<'_> {
 
     /// The sleeve for a size: so many sizes of steel pipe larger.
     fn sleeve(&self, material: Material, size: NominalSize) -> Option<NominalSize> {
-        if PipeKind::of(material) == PipeKind::Csst {
+        if material.is_corrugated() {
             return None;
         }
-        let sizes = self.book.sizes(Material::Steel40);
+        let sizes = self.book.sizes(Joining::Threaded.material());
         let at = sizes.iter().position(|pipe| pipe.size >= size)?;
         sizes.get(at + SLEEVE_OVER).map(|pipe| pipe.size)
     }
 
     /// Plates where a nail may reach tubing.
     pub(super) fn plates(&self, lines: &mut Vec<Line>) {
-        let soft =
-            |run: &Run| run.surroundings == Surroundings::Concealed && self.job.material(run) != Material::Steel40;
+        let soft = |run: &Run| run.surroundings == Surroundings::Concealed && !self.job.material(run).is_rigid();
         let places: Vec<Place> = self
             .new_runs()
             .filter(|(_, run)| soft(run))
@@ -105,7 +104,7 @@ impl Gather<'_> {
 
     /// Clamp and wire for new corrugated tubing.
     pub(super) fn bonding(&self, lines: &mut Vec<Line>) {
-        let tubing = |run: &Run| self.job.material(run) == Material::Csst;
+        let tubing = |run: &Run| self.job.material(run).is_corrugated();
         let places: Vec<Place> = self
             .new_runs()
             .filter(|(_, run)| tubing(run) && wants_bond(self.profile(), run))
@@ -163,10 +162,7 @@ impl Gather<'_> {
         for (at, run) in self.new_runs().filter(|(_, run)| outdoors(run)) {
             let material = self.job.material(run);
             let pipe = self.size(at).and_then(|size| self.book.pipe(material, size));
-            let Some(outside) = pipe
-                .and_then(|pipe| pipe.outside)
-                .filter(|_| material == Material::Steel40)
-            else {
+            let Some(outside) = pipe.and_then(|pipe| pipe.outside).filter(|_| material.rusts()) else {
                 continue;
             };
             let length = self.study.runs[at].length.max(Length::ZERO);

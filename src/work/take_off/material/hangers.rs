@@ -4,7 +4,7 @@
 //! either side, and that a stub shorter than a foot is held by what it joins, is common practice without a source.
 
 use super::Gather;
-use crate::codebook::{Mark, PipeKind, Spacing, Way};
+use crate::codebook::{Mark, Spacing, Way};
 use crate::job::{Axis, Barrier, Direction, Material, Run, State, Surroundings};
 use crate::study::Place;
 use crate::units::{Length, NominalSize, UnitSystem};
@@ -34,7 +34,7 @@ impl Gather<'_> {
             let is_short = stretch.length < Length::from_inches(HELD_BY_OTHERS);
             let (count, known) = match spacing.map(|spacing| spacing.value) {
                 // Tubing leaves its fittings where it likes; only pipe holds a stub.
-                _ if is_short && PipeKind::of(material) == PipeKind::Steel => continue,
+                _ if is_short && material.is_rigid() => continue,
                 Some(Spacing::AtMost(apart)) if apart > Length::ZERO => {
                     ((stretch.length.inches() / apart.inches()).ceil() as usize, true)
                 }
@@ -47,13 +47,13 @@ impl Gather<'_> {
             entry.2 = entry.2.max(spacing.map(|spacing| spacing.mark));
         }
         for ((material, size, known), (count, places, mark)) in all {
-            let (quantity, group, remark) = match (known, PipeKind::of(material)) {
+            let (quantity, group, remark) = match (known, material.is_corrugated()) {
                 (true, _) => (Quantity::Count(count), Group::Buy, self.counted()),
-                (false, PipeKind::Csst) => {
+                (false, true) => {
                     let words = "as the tubing maker spaces them".to_owned();
                     (Quantity::AsMakerSays, Group::Settle, words)
                 }
-                (false, _) => (Quantity::AsMakerSays, Group::Settle, "no published spacing".to_owned()),
+                (false, false) => (Quantity::AsMakerSays, Group::Settle, "no published spacing".to_owned()),
             };
             lines.push(Line {
                 size: format!("for {} {}", self.sized(material, size), material.short()),

@@ -4,10 +4,9 @@ use super::{DRIP_LEG, Gather, UNION};
 use crate::codebook::Mark;
 use crate::fittings::to_tubing;
 use crate::fittings::{FittingCount, FittingKind};
-use crate::job::{Device, Material, Placed, Run, State, Vent};
+use crate::job::{Device, Joining, Placed, Run, State, Vent};
 use crate::study::Place;
 use crate::units::{Length, NominalSize, Show};
-use crate::work::take_off::words;
 use crate::work::{Group, Line, Quantity};
 use std::collections::BTreeMap;
 
@@ -26,8 +25,8 @@ impl Gather<'_> {
             let line = |places| Line {
                 size: count.sizes_named(self.units),
                 material: match count.kind {
-                    FittingKind::Nipple => words::of_pipe(count.material),
-                    _ => words::of_fittings(count.material),
+                    FittingKind::Nipple => count.material.at_counter(),
+                    _ => count.material.of_fittings(),
                 },
                 ..Line::each(count.name(), count.state, places)
             };
@@ -112,7 +111,7 @@ impl Gather<'_> {
             let long = depth.unwrap_or(Length::from_inches(LEAST_DRIP_LEG));
             let mut nipple = Line {
                 size: format!("{size} × {}", long.show_short(self.units)),
-                material: words::of_pipe(count.material),
+                material: count.material.at_counter(),
                 ..Line::each(DRIP_LEG, count.state, places)
             };
             if depth.is_none() {
@@ -124,7 +123,7 @@ impl Gather<'_> {
         let places = count.joints.iter().map(|&joint| self.joint_place(joint)).collect();
         lines.push(Line {
             size,
-            material: words::of_fittings(count.material),
+            material: count.material.of_fittings(),
             remark: "of the drip leg".to_owned(),
             ..Line::each(FittingKind::Cap.name(), count.state, places)
         });
@@ -264,7 +263,7 @@ impl Gather<'_> {
             };
             lines.push(Line {
                 size: self.named(size),
-                material: words::of_fittings(Material::Steel40),
+                material: Joining::Threaded.material().of_fittings(),
                 group,
                 remark: remark.to_owned(),
                 ..Line::of(UNION, State::New, Quantity::Count(places.len()), places)

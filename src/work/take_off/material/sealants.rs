@@ -1,12 +1,10 @@
 //! Joints to be made up with what seals them, what closes pipe for its test, and what leaks are looked for with.
 
 use super::Gather;
-use crate::codebook::PipeKind;
 use crate::fittings::{Fitting, Owner, Port, PortKind, Takes};
-use crate::job::{Material, State};
+use crate::job::{Joining, State};
 use crate::study::Place;
 use crate::units::NominalSize;
-use crate::work::take_off::words;
 use crate::work::{ClosureKind, TestSheet};
 use crate::work::{Group, Line, Quantity};
 use std::collections::BTreeMap;
@@ -81,7 +79,7 @@ impl Gather<'_> {
             let mut count = places.len();
             places.dedup();
             for piece in self.cuts.pieces.iter().filter(|piece| piece.couplings() > 0) {
-                if PortKind::of_pipe(PipeKind::of(piece.material)).mate() == sealed.kind {
+                if PortKind::of_pipe(piece.material.joining()).mate() == sealed.kind {
                     count += 2 * piece.couplings();
                     places.extend(piece.runs.iter().map(|&run| self.run_place(run)));
                 }
@@ -127,7 +125,7 @@ impl Gather<'_> {
             lines.push(Line {
                 size: self.named(size),
                 material: if threaded {
-                    words::of_fittings(Material::Steel40)
+                    Joining::Threaded.material().of_fittings()
                 } else {
                     ""
                 },
@@ -149,7 +147,7 @@ impl Gather<'_> {
         let legs = self.study.network.legs(joint);
         let legs = legs.filter(|&run| self.is_new(run) && !self.study.runs[run].is_hose);
         let end = |run: usize| {
-            let steel = self.job.material(self.job.runs.at(run)) == Material::Steel40;
+            let steel = self.job.material(self.job.runs.at(run)).is_threaded();
             let bare = ("test cap", self.size(run), steel);
             self.end_fitting(run, joint).map_or(bare, closes)
         };
@@ -170,7 +168,7 @@ impl Gather<'_> {
         };
         let fitting = &self.study.fittings[centre];
         let threaded = fitting.ports.iter().all(|port| port.kind == PortKind::FemaleThread);
-        let tubing = old.all(|run| self.job.material(run) == Material::Csst);
+        let tubing = old.all(|run| self.job.material(run).is_corrugated());
         (tubing && threaded && fitting.ports.len() > 2 && fitting.state == State::New).then_some(centre)
     }
 
@@ -215,7 +213,7 @@ impl Gather<'_> {
                 && self.is_new(run)
                 && !self.study.runs[run].is_hose
             {
-                let threaded = self.job.material(self.job.runs.at(run)) == Material::Steel40;
+                let threaded = self.job.material(self.job.runs.at(run)).is_threaded();
                 open.push(("test cap", self.size(run), threaded));
             }
         }
