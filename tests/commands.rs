@@ -154,6 +154,7 @@ fn every_command_prints_the_caution() {
             "draw" => call.extend(["--as", "svg"]),
             "tie-in" => call = vec![name, "grill.ron", "--head", "J3"],
             "changes" => call.push("patio-kitchen.ron"),
+            "rules" => call = vec![name],
             _ => {}
         }
         let answer = desk.call(&call);

@@ -195,7 +195,7 @@ fn cautions_title_and_number_stand_on_every_sheet() {
     }
 }
 
-/// The union of what 23 permit offices ask for (DEVELOPERS.md), as far as a job can hold it. Lot lines and openings are
+/// The union of what 23 permit offices ask for (`assets/permit_sources.tsv`), as far as a job can hold it. Lot lines and openings are
 /// the only ones that it cannot.
 #[test]
 fn every_permit_item_is_there() {

@@ -83,7 +83,8 @@ impl<'a> Tables<'a> {
     ///
     /// Of a person's own that serve, else of the families', the one made for this inlet with the largest drop not over the
     /// allowed one. Where there is none, of those made for the nearest lower inlet; the choice then says so. A table that
-    /// wants a least supply pressure serves only from that pressure up.
+    /// wants a least supply pressure serves only from that pressure up, and one of a person's own never below the inlet
+    /// that it is made for.
     ///
     /// # Errors
     /// When no table serves: which tables there are, and what each of them wants.
@@ -115,8 +116,13 @@ impl<'a> Tables<'a> {
         inlet: GaugePressure,
         allowed: PressureDrop,
     ) -> Option<TableChoice<'a>> {
-        // Of like tables the first that is named counts.
+        // Of like tables the first that is named counts. Whether a maker's figures hold below the inlet that they are for,
+        // nobody knows.
         let own = of_kind(&self.own, fuel, pipe).rev();
+        let own = own.filter(|table| match table.inlet {
+            Inlet::Below2Psi => true,
+            Inlet::Exactly(made) => reaches(inlet.pa(), made.pa()),
+        });
         best(own, inlet, allowed).map(|table| TableChoice {
             table,
             remark: remarks(table, inlet, &[]),

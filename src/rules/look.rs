@@ -8,7 +8,7 @@ use crate::sizing::{Basis, Sizing};
 use crate::study::{Place, Study};
 use crate::units::{Length, Show};
 
-/// What a rule may look at. `study.findings` is empty then.
+/// What a rule may look at.
 #[derive(Clone, Copy, Debug)]
 pub struct Look<'a> {
     /// The job.

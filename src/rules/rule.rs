@@ -8,7 +8,7 @@ use crate::study::Place;
 /// The basis of a rule that a code asks for: the codebook has its clauses, by family.
 pub const BY_CODE: &str = "by code";
 
-/// A rule: one per file under `findings/`.
+/// A rule: one a file in this room.
 #[derive(Debug)]
 pub struct Rule {
     /// Short name in kebab case, stable for ever: profiles switch rules by it.

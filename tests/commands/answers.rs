@@ -354,7 +354,15 @@ fn the_page_names_every_key_that_is_printed_and_no_other() {
             call.name
         );
         let value: Value = serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap();
-        keys(&value["jobs"], printed.entry(call.command()).or_default());
+        let of_call = printed.entry(call.command()).or_default();
+        match value.get("rules") {
+            // The one command that is asked without a job.
+            Some(rules) => {
+                of_call.insert("rules".to_owned());
+                keys(rules, of_call);
+            }
+            None => keys(&value["jobs"], of_call),
+        }
     }
     let mut faults = Vec::new();
     for line in table.lines() {

@@ -181,6 +181,34 @@ fn metric_tables_size_metric_jobs() {
     assert_eq!(read, job);
 }
 
+/// A maker's table for 50 mbar says nothing of 20 mbar, whatever it would carry there.
+#[test]
+fn an_own_table_serves_nothing_below_its_inlet() {
+    let higher = METRIC
+        .replace("20 mbar", "50 mbar")
+        .replace("Example PE 1 mbar", "Example PE 50");
+    let text = TUBE
+        .replace("material: csst", "material: pe, units: metric")
+        .replace("\"1'\"", "\"400 mm\"")
+        .replace("40,000 Btu/h", "10.5 kW");
+    for (inlet, named_table) in [("20 mbar", "Example PE 1 mbar"), ("50 mbar", "Example PE 50")] {
+        let (book, named) = with(&[METRIC, &higher]);
+        let checked = Checked::of(&job(&text.replace("7 in w.c.", inlet), named), &book);
+        let basis = &checked.study.sections[0].sizing.basis;
+        assert!(
+            matches!(basis, Basis::Table { table, .. } if &**table == named_table),
+            "{inlet}: {basis:?}"
+        );
+    }
+    let (book, named) = with(&[&higher]);
+    let checked = Checked::of(&job(&text.replace("7 in w.c.", "20 mbar"), named), &book);
+    let basis = &checked.study.sections[0].sizing.basis;
+    assert!(
+        !matches!(basis, Basis::Table { table, .. } if &**table == "Example PE 50"),
+        "{basis:?}"
+    );
+}
+
 /// Where a profile lets an equation size everything, a table of one's own still goes first.
 #[test]
 fn an_own_table_goes_before_an_equation() {
