@@ -13,6 +13,7 @@ mod follow;
 mod reading;
 
 use crate::codebook::Codebook;
+use crate::codebook::SizeNames;
 use crate::job::{Job, JointId, LatticePoint, Revision, RunId};
 use crate::study::Study;
 use reading::Reading;
@@ -111,15 +112,16 @@ impl Change {
 }
 
 impl Changes {
-    /// What is drawn or typed otherwise in `job` than in `issued`.
+    /// What is drawn or typed otherwise in `job` than in `issued`; all sizes are nominal, for no profile is looked up.
     pub fn between(issued: &Job, job: &Job) -> Changes {
-        let list = best(issued, job).map(|(_, list)| list);
+        let names = SizeNames::nominal(job.settings.units);
+        let list = best(issued, job, names).map(|(_, list)| list);
         Changes::of(issued, job, list.unwrap_or_default())
     }
 
     /// The same, with what follows from it in the studies of both.
     pub fn studied(issued: &Job, was: &Study, job: &Job, study: &Study) -> Changes {
-        let Some((reading, mut list)) = best(issued, job) else {
+        let Some((reading, mut list)) = best(issued, job, study.names) else {
             return Changes::default();
         };
         list.extend(follow::told((issued, was), (job, study), &reading));
@@ -157,9 +159,9 @@ impl Changes {
 }
 
 /// The reading that tells least, with what it tells; of equals the first, which is by ids.
-fn best(issued: &Job, job: &Job) -> Option<(Reading, Vec<Change>)> {
+fn best(issued: &Job, job: &Job, names: SizeNames) -> Option<(Reading, Vec<Change>)> {
     let readings = Reading::all(issued, job).into_iter().map(|reading| {
-        let told = compare::told(issued, job, &reading);
+        let told = compare::told(issued, job, &reading, names);
         (reading, told)
     });
     readings.min_by_key(|(_, told)| weight(told))

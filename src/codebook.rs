@@ -40,6 +40,7 @@ mod pipe;
 mod profile;
 mod purge;
 mod sheet;
+mod size_names;
 mod source;
 mod stock;
 mod support;
@@ -62,6 +63,7 @@ pub use profile::{
     Allowance, AllowedDrop, AltitudeRule, Burial, Equation, Equations, FittingSwitch, Profile, ProfileTables,
     RuleSetting, TestAbove, TestRule, TestTime, ThreadMakeUp,
 };
+pub use size_names::SizeNames;
 pub use source::{Mark, Marked, Source};
 pub use stock::StockForm;
 pub use support::{Spacing, Way};

@@ -19,7 +19,7 @@ pub(crate) use lie::Lie;
 pub use load::Load;
 pub(crate) use meeting::{Meeting, Passage, Way};
 pub(crate) use outlet::kind;
-pub use outlet::{Outlet, OutletKind};
+pub use outlet::{Hose, Outlet, OutletKind};
 pub(crate) use remote::Ends;
 pub(crate) use stretch::{Course, Stretch};
 pub(crate) use survey::Survey;

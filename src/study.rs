@@ -8,16 +8,14 @@ pub mod asked;
 pub(crate) mod explain;
 mod place;
 pub mod places;
-mod size_names;
 pub mod words;
 
 pub(crate) use asked::{spares_jackets, tracer_gauge, wants_bond, wants_vent_line};
 pub use explain::{Reason, explain, reason};
 pub use place::Place;
 pub use places::Places;
-pub use size_names::SizeNames;
 
-use crate::codebook::{Codebook, Profile};
+use crate::codebook::{Codebook, Profile, SizeNames};
 use crate::fittings::{
     Assembly, Fitting, FittingCount, FittingKind, Owner, Port, PortKind, Takes, fitting, making, take_out,
 };
@@ -84,7 +82,7 @@ pub struct RunStudy {
 pub struct JointStudy {
     /// True height above the stated zero of elevations.
     pub elevation: Length,
-    /// Pipe length from the point of delivery, when gas reaches it.
+    /// Pipe length from the point of delivery, when gas reaches it; on a hose that of the pipe before it.
     pub distance: Option<Length>,
     /// Its zone, when gas reaches it; a regulator's joint belongs to the zone that feeds it.
     pub zone: Option<usize>,

@@ -5,6 +5,7 @@
 //! will carry. Capacities differ too where the work makes the way longer: the table is then read in another row.
 
 use crate::codebook::Codebook;
+use crate::codebook::SizeNames;
 use crate::job::{Job, Material, Run, State, as_it_stood};
 use crate::network::OutletKind;
 use crate::pressure::{DeviceStudy, RatingVerdict};
@@ -172,7 +173,7 @@ impl Held {
 
 impl AuditPart {
     /// The part by name: "R1, R2 1\" steel, 1-1/4\" in its place", "meter at J1", "Furnace".
-    pub fn words(&self, job: &Job, units: UnitSystem) -> String {
+    pub fn words(&self, job: &Job, names: SizeNames) -> String {
         let joint = |at: usize| job.joints.at(at).id;
         match self {
             AuditPart::Pipe {
@@ -182,8 +183,9 @@ impl AuditPart {
                 by,
                 ..
             } => {
-                let size = size.map_or_else(|| "size ?".to_owned(), |size| size.show(units));
-                let by = by.map_or_else(String::new, |by| format!(", {} in its place", by.show(units)));
+                let named = |size| names.show(*material, size);
+                let size = size.map_or_else(|| "size ?".to_owned(), named);
+                let by = by.map_or_else(String::new, |by| format!(", {} in its place", named(by)));
                 format!("{} {size} {}{by}", runs_named(job, runs), material.short())
             }
             AuditPart::Device { joint: at, name } => format!("{name} at {}", joint(*at)),

@@ -1,6 +1,7 @@
 //! What a job comes to, in few figures, so that variants of it can stand side by side.
 
 use crate::codebook::Codebook;
+use crate::codebook::SizeNames;
 use crate::job::{Job, Material, State};
 use crate::rules::Checked;
 use crate::sizing::Origin;
@@ -45,6 +46,15 @@ pub struct PipeBought {
     pub size: Option<NominalSize>,
     /// How much of it.
     pub length: Length,
+    /// By what its size goes.
+    pub names: SizeNames,
+}
+
+impl PipeBought {
+    /// Its size by name: `3/4"`, `7/8" OD`; `None` where it is not known.
+    pub fn size_named(&self) -> Option<String> {
+        self.size.map(|size| self.names.show(self.material, size))
+    }
 }
 
 /// The outlet that has least to spare.
@@ -137,7 +147,12 @@ impl Outcome {
             blocking: checked.must_fix().count(),
             pipe: bought
                 .into_iter()
-                .map(|((material, size), length)| PipeBought { material, size, length })
+                .map(|((material, size), length)| PipeBought {
+                    material,
+                    size,
+                    length,
+                    names: study.names,
+                })
                 .collect(),
         }
     }
@@ -165,7 +180,7 @@ impl Outcome {
         let none = || "none found".to_owned();
         let list = |words: Vec<String>| if words.is_empty() { none() } else { words.join(", ") };
         let pipe = |pipe: &PipeBought| {
-            let size = pipe.size.map_or_else(|| "size ?".to_owned(), |size| size.show(units));
+            let size = pipe.size_named().unwrap_or_else(|| "size ?".to_owned());
             format!("{size} {}", pipe.length.show(units))
         };
         let unjudged = match self.unjudged {

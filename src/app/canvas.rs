@@ -22,7 +22,6 @@ use crate::editor::{CommandId, Held, Input, Part, Pointer};
 use crate::job::{Job, LatticePoint};
 use crate::scene::{Point, Rect};
 use crate::study::Study;
-use crate::units::Show;
 use egui::{Event, Mesh, PointerButton, Pos2, Sense, Shape, Ui, vec2};
 use std::sync::Arc;
 
@@ -401,8 +400,8 @@ fn size_to_come(desk: &Desk) -> Option<String> {
     let study = Study::under(&job, &book, profile);
     let new = job.runs.iter().position(|run| desk.job().runs.get(run.id).is_none())?;
     let section = study.runs.get(new)?.section?;
-    let size = study.sections.get(section)?.sizing.size?;
-    Some(size.show(job.settings.units))
+    let section = study.sections.get(section)?;
+    Some(study.names.show(section.material, section.sizing.size?))
 }
 
 /// Which drawing lies on the canvas.

@@ -3,13 +3,20 @@
 use super::facts::{self, Fact, different, one_line};
 use super::reading::{Pairs, Reading};
 use super::{Change, ChangedPart, Spot, Turn};
+use crate::codebook::SizeNames;
 use crate::job::{Device, Direction, Job, Joint, JointId, LatticePoint, Note, Penetration, Placed, Run};
 use crate::units::{Length, Show, UnitSystem};
 use std::mem::discriminant;
 
 /// All changes, in the order in which they are told.
-pub fn told(issued: &Job, job: &Job, reading: &Reading) -> Vec<Change> {
-    let both = Both { issued, job, reading };
+/// Sizes go by `names`.
+pub fn told(issued: &Job, job: &Job, reading: &Reading, names: SizeNames) -> Vec<Change> {
+    let both = Both {
+        issued,
+        job,
+        reading,
+        names,
+    };
     let mut list = Vec::new();
     both.whole(&mut list);
     both.runs(&mut list);
@@ -48,6 +55,7 @@ struct Both<'a> {
     issued: &'a Job,
     job: &'a Job,
     reading: &'a Reading,
+    names: SizeNames,
 }
 
 /// Positions of the issued store that nothing of the job is.
@@ -123,11 +131,10 @@ impl<'a> Both<'a> {
     }
 
     fn runs(&self, list: &mut Vec<Change>) {
-        let units = self.units();
         for (now, was) in self.run_pairs() {
             let spot = || run_spot(self.job, now, Direction::default());
             let (turn, words) = match was {
-                None => (Turn::Added, vec![pipe(self.job, now, units)]),
+                None => (Turn::Added, vec![pipe(self.job, now, self.names)]),
                 Some(was) => (Turn::Changed, self.run(was, now)),
             };
             if !words.is_empty() {
@@ -145,7 +152,7 @@ impl<'a> Both<'a> {
                 turn: Turn::TakenAway,
                 part: ChangedPart::Run(was.id),
                 name: run_name(self.issued, was),
-                words: vec![pipe(self.issued, was, units)],
+                words: vec![pipe(self.issued, was, self.names)],
                 spots: run_spot(self.issued, was, self.reading.shift).into_iter().collect(),
             });
         }
@@ -161,7 +168,7 @@ impl<'a> Both<'a> {
         }
         let [length, now_length] = facts::lengths((self.issued, was), (self.job, now), units);
         words.extend(different(&[length], &[now_length]));
-        let facts = |job: &Job, run: &Run| facts::run(run, job.settings.material, units);
+        let facts = |job: &Job, run: &Run| facts::run(run, job.settings.material, self.names);
         words.extend(different(&facts(self.issued, was), &facts(self.job, now)));
         words
     }
@@ -409,10 +416,11 @@ fn place(joint: &Joint) -> String {
 }
 
 /// "new pipe 3/4\", steel, 12'-6\"".
-fn pipe(job: &Job, run: &Run, units: UnitSystem) -> String {
+fn pipe(job: &Job, run: &Run, names: SizeNames) -> String {
+    let units = names.units();
     let mut words = format!("{} pipe", run.state.planned());
     if let Some(size) = run.size {
-        words += &format!(" {}", size.show(units));
+        words += &format!(" {}", names.show(job.material(run), size));
     }
     words += &format!(", {}, {}", job.material(run).short(), job.true_length(run).show(units));
     for passage in &run.penetrations {

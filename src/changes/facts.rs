@@ -2,12 +2,13 @@
 //!
 //! Every field of the job is taken here by name, so that a new one is not forgotten.
 
+use crate::codebook::SizeNames;
 use crate::job::{
     Appliance, Cap, Connector, Device, Gas, Job, Joint, Material, MeasuredOffset, OwnTable, Penetration, Placed,
     QuickCoupling, Rating, Regulator, Run, Seal, SedimentTrap, Settings, Status, Supply, Surroundings, TitleBlock,
     Valve,
 };
-use crate::units::{Length, Show, UnitSystem};
+use crate::units::{Length, NominalSize, Show, UnitSystem};
 use std::fmt::Debug;
 
 /// One thing that is told of a part.
@@ -234,7 +235,8 @@ pub fn lengths(was: (&Job, &Run), now: (&Job, &Run), shown: UnitSystem) -> [Fact
 }
 
 /// The facts of a run, but for its length, ends and passages. A material that is the job's is told there.
-pub fn run(run: &Run, default: Material, shown: UnitSystem) -> Vec<Fact> {
+pub fn run(run: &Run, default: Material, names: SizeNames) -> Vec<Fact> {
+    let shown = names.units();
     let Run {
         id: _,
         from: _,
@@ -256,12 +258,13 @@ pub fn run(run: &Run, default: Material, shown: UnitSystem) -> Vec<Fact> {
         words_at: _,
     } = run;
     let own = material.filter(|own| *own != default);
+    let named = |size: &NominalSize| names.show(material.unwrap_or(default), *size);
     vec![
         Fact::maybe("offset", offset, |offset| measures(offset, shown)).or("as drawn"),
-        Fact::maybe("size", size, |size| size.show(shown)).or("left to be found"),
+        Fact::maybe("size", size, named).or("left to be found"),
         Fact::maybe("material", &own, |material| material.name().to_owned()).or("as the job's"),
         Fact::new("", its_state, its_state.planned()),
-        Fact::maybe("takes the place of", replaces, |size| size.show(shown)).or("nothing"),
+        Fact::maybe("takes the place of", replaces, named).or("nothing"),
         Fact::new("lies", surroundings, lies(*surroundings)),
         Fact::maybe("cover", cover, |cover| cover.show(shown)),
         Fact::flag("painted, coated or wrapped", *coated),

@@ -6,7 +6,7 @@ use super::{Change, ChangedPart, Turn};
 use crate::job::{Direction, Job, Run};
 use crate::sizing::{Origin, Verdict};
 use crate::study::Study;
-use crate::units::{NominalSize, Show};
+use crate::units::NominalSize;
 
 /// What the studies say of one run.
 #[derive(Clone, Copy, PartialEq)]
@@ -80,8 +80,8 @@ fn differ(
     if was.is_connector || now.is_connector {
         return Vec::new();
     }
-    let units = job.settings.units;
-    let shown = |size: Option<NominalSize>| size.map_or("not found".to_owned(), |size| size.show(units));
+    let named = |size| study.names.show(job.material(run), size);
+    let shown = |size: Option<NominalSize>| size.map_or("not found".to_owned(), named);
     let mut words = Vec::new();
     // A size that somebody typed, or took away, is told with the run.
     if was.size != now.size && before.size == run.size && section(was_study, old).is_some() {

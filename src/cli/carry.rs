@@ -70,7 +70,7 @@ impl Carried {
         let Studied { job, checked } = studied;
         let study = &checked.study;
         let priced = |prices: &PriceList| {
-            let price = prices.of_pipe(book, job.settings.units);
+            let price = prices.of_pipe(book, study.names);
             let found = Fixes::priced(job, book, checked, &price).map_err(|why| why.to_string())?;
             Ok((found.0, found.1.amount()))
         };
@@ -101,7 +101,12 @@ fn say(carried: &Carried) -> String {
     let rows: Vec<Vec<String>> = (carried.audit.rows.iter())
         .map(|row| {
             let [before, after] = row.sides(units);
-            vec![row.part.words(job, units), before, after, row.verdict().to_owned()]
+            vec![
+                row.part.words(job, study.names),
+                before,
+                after,
+                row.verdict().to_owned(),
+            ]
         })
         .collect();
     text += &match rows.as_slice() {
@@ -149,13 +154,17 @@ fn fixes(fixes: &Fixes, priced: Option<&Result<(Fix, f64), String>>, units: Unit
     match priced {
         Some(Ok((fix, cost))) => {
             text += &whole(PRICED, fix);
-            text += &format!("    {cost:.2} for the larger pipe, by your prices.\n");
+            text += &format!("    {cost:.2} for the larger pipe, by your prices; {BY_THE_FOOT}.\n");
         }
         Some(Err(why)) => text += &format!("{PRICED}: not offered; {why}.\n"),
         None => {}
     }
     text
 }
+
+/// Of what a price of pipe is, and why it is not what the counter asks.
+const BY_THE_FOOT: &str = "by the foot as drawn: which whole lengths and coils are bought hangs on how all pieces of the job are \
+                           cut, and the take-off counts those";
 
 fn held(held: &Option<Held>) -> Value {
     match held {

@@ -2,15 +2,16 @@
 
 use super::input::{Studied, print_each};
 use super::{CLEAR, Jobs, table};
+use crate::codebook::SizeNames;
 use crate::fittings::FittingCount;
-use crate::units::{Show, UnitSystem};
+use crate::units::Show;
 use serde_json::{Value, json};
 
 /// Counts of one job, in its units.
 struct Counted {
     counts: Vec<FittingCount>,
     joints: Vec<Vec<u32>>,
-    units: UnitSystem,
+    names: SizeNames,
 }
 
 /// Counts the fittings of each job.
@@ -26,7 +27,7 @@ impl Counted {
         Counted {
             counts,
             joints,
-            units: studied.job.settings.units,
+            names: studied.checked.study.names,
         }
     }
 }
@@ -36,7 +37,7 @@ fn say(counted: &Counted) -> String {
         let joints: Vec<String> = joints.iter().map(u32::to_string).collect();
         vec![
             count.count.to_string(),
-            count.sizes_named(counted.units),
+            count.sizes_named(counted.names),
             count.name(),
             count.material.short().to_owned(),
             count.state.name().to_owned(),

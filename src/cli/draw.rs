@@ -261,6 +261,15 @@ fn summary(studied: &Studied) -> String {
         study.sections.len()
     );
     for section in &study.sections {
+        let Some(length) = section.sizing_length() else {
+            text += &format!(
+                "  {:>2}  {:<17} {:>9}, by its own rating\n",
+                section.number,
+                "hose or connector",
+                section.load.flow.show(units)
+            );
+            continue;
+        };
         let size = section
             .sizing
             .size
@@ -274,7 +283,7 @@ fn summary(studied: &Studied) -> String {
                 .sizing
                 .capacity()
                 .map_or("–".to_owned(), |capacity| capacity.flow.show(units)),
-            section.design.total().show(units)
+            length.show(units)
         );
     }
     if let Some(worst) = worst_outlet(study) {

@@ -66,13 +66,16 @@ fn say(sized: &Sized) -> String {
             .sizing
             .size
             .map_or("no size".to_owned(), |size| study.names.show(section.material, size));
-        text += &format!(
-            "Section {}: {size} {} ({}), {}\n",
-            section.number,
-            section.material.name(),
-            origin(section.sizing.origin),
-            verdict(section.sizing.verdict)
-        );
+        text += &match section.sizing.origin {
+            Origin::Connector => format!("Section {}: hose or connector, by its own rating\n", section.number),
+            origin => format!(
+                "Section {}: {size} {} ({}), {}\n",
+                section.number,
+                section.material.name(),
+                self::origin(origin),
+                verdict(section.sizing.verdict)
+            ),
+        };
         for reason in reasons {
             text += &format!("    {reason}\n");
         }
@@ -85,6 +88,7 @@ fn say(sized: &Sized) -> String {
             outlet.heat.map_or_else(dash, |heat| heat.show(units)),
             outlet.flow.show(units),
             outlet.distance.show(units),
+            outlet.hose.map_or_else(dash, |hose| hose.length.show(units)),
             outlet.pressure.map_or_else(dash, |pressure| pressure.show(units)),
             outlet.least.map_or_else(dash, |pressure| pressure.show(units)),
             outlet.margin.map_or_else(dash, |margin| margin.show(units)),
@@ -98,13 +102,20 @@ fn say(sized: &Sized) -> String {
             "outlet",
             ">input",
             ">flow",
-            ">from delivery",
+            ">pipe from delivery",
+            ">hose",
             ">inlet",
             ">least",
             ">margin",
         ],
         &rows,
     );
+    for outlet in study.outlets.iter().filter(|outlet| outlet.unrated > 0) {
+        text += &format!(
+            "The inlet pressure of {} leaves out a device or hose on the way whose loss is not known.\n",
+            outlet.called()
+        );
+    }
     text += &table::closing();
     text
 }
@@ -130,6 +141,7 @@ fn machine(sized: &Sized) -> Value {
                 "input_btuh": outlet.heat.map(|heat| heat.btuh()),
                 "flow_cfh": outlet.flow.cfh(),
                 "distance_ft": outlet.distance.feet(),
+                "hose_ft": outlet.hose.map(|hose| hose.length.feet()),
                 "inlet_inwc": outlet.pressure.map(|pressure| pressure.inches_wc()),
                 "least_inwc": outlet.least.map(|pressure| pressure.inches_wc()),
                 "margin_inwc": outlet.margin.map(|margin| margin.inches_wc()),
@@ -171,7 +183,7 @@ fn section(sized: &Sized, (section, reasons): (&Section, &Vec<String>)) -> Value
         "load_btuh": section.load.heat.btuh(),
         "load_cfh": section.load.flow.cfh(),
         "measured_ft": section.measured.feet(),
-        "design_ft": section.design.total().feet(),
+        "design_ft": section.sizing_length().map(|length| length.feet()),
         "size": section.sizing.size.map(|size| size.exact()),
         "origin": origin(section.sizing.origin),
         "needed": section.sizing.needed.map(|size| size.exact()),

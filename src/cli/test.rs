@@ -2,6 +2,7 @@
 
 use super::input::{Studied, print_each};
 use super::{CLEAR, Jobs, table};
+use crate::codebook::SizeNames;
 use crate::codebook::{Mark, Marked};
 use crate::gas::Temperature;
 use crate::units::{GaugePressure, Parse, Show, UnitSystem};
@@ -62,7 +63,7 @@ fn pressure(text: &str) -> Result<GaugePressure, String> {
 /// A test sheet in the units of its job.
 struct Tested {
     sheet: TestSheet,
-    units: UnitSystem,
+    names: SizeNames,
 }
 
 /// Prints the test sheet of each job.
@@ -77,17 +78,18 @@ pub fn run(arguments: &TestArguments) -> u8 {
                 temperature: arguments.at.map(|at| at.temperature(units)),
             };
             let sheet = TestSheet::filled(&job, &checked.study, book, filling);
-            (CLEAR, Tested { sheet, units })
+            let names = checked.study.names;
+            (CLEAR, Tested { sheet, names })
         },
         machine,
         say,
     )
 }
 
-fn say(Tested { sheet, units }: &Tested) -> String {
-    let units = *units;
+fn say(Tested { sheet, names }: &Tested) -> String {
+    let units = names.units();
     let mut text = format!("Pressure test of new pipe\n{SCOPE}\n\nTested pipe\n");
-    let rows: Vec<Vec<String>> = sheet.pipe.iter().map(|pipe| pipe_row(pipe, units)).collect();
+    let rows: Vec<Vec<String>> = sheet.pipe.iter().map(|pipe| pipe_row(pipe, *names)).collect();
     text += &match rows.as_slice() {
         [] => "no new pipe is drawn\n".to_owned(),
         rows => {
@@ -158,11 +160,13 @@ fn say(Tested { sheet, units }: &Tested) -> String {
     text
 }
 
-fn pipe_row(pipe: &TestedPipe, units: UnitSystem) -> Vec<String> {
+fn pipe_row(pipe: &TestedPipe, names: SizeNames) -> Vec<String> {
+    let units = names.units();
+    let named = |size| names.show(pipe.material, size);
     let runs: Vec<String> = pipe.runs.iter().map(ToString::to_string).collect();
     vec![
         pipe.material.name().to_owned(),
-        pipe.size.map_or("not known".to_owned(), |size| size.show(units)),
+        pipe.size.map_or("not known".to_owned(), named),
         pipe.length.show(units),
         pipe.per_foot
             .map_or("not known".to_owned(), |held| marked(held, |it| per_length(it, units))),
@@ -200,7 +204,7 @@ fn fahrenheit(temperature: Temperature) -> f64 {
     temperature.rankine() - Temperature::from_fahrenheit(0.0).rankine()
 }
 
-fn machine(Tested { sheet, units }: &Tested) -> Value {
+fn machine(Tested { sheet, names }: &Tested) -> Value {
     let figure = |mark: Mark| mark.letter().to_string();
     let pipe = |pipe: &TestedPipe| {
         json!({
@@ -251,6 +255,6 @@ fn machine(Tested { sheet, units }: &Tested) -> Value {
             "source": sheet.purge.source.document,
         },
         "to_be_signed": BLANKS,
-        "units": match units { UnitSystem::Us => "us", UnitSystem::Metric => "metric" },
+        "units": match names.units() { UnitSystem::Us => "us", UnitSystem::Metric => "metric" },
     })
 }

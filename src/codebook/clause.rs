@@ -124,6 +124,30 @@ impl Codebook {
         })
     }
 
+    /// The clauses of several topics, by number: those of the family first, then those of others that stand in for what
+    /// was not read of it, each with its mark. Topics of which none is known are left out.
+    pub fn cited(&self, topics: &[&str], family: Option<CodeFamily>) -> String {
+        let of = |topic: &&str, family| self.clause(topic, family);
+        let own: Vec<&Clause> = topics.iter().filter_map(|topic| of(topic, family?)).collect();
+        let missing = topics
+            .iter()
+            .filter(|topic| family.is_none_or(|family| of(topic, family).is_none()));
+        let mut others = missing.filter_map(|topic| CodeFamily::ALL.into_iter().find_map(|family| of(topic, family)));
+        let mut said: Vec<String> = Vec::new();
+        let mut add = |clause: &Clause, own: bool| {
+            let words = match own {
+                true => format!("{}, {}", clause.clause, clause.mark),
+                false => format!("{}, {}, this profile's own clause not read", clause.clause, clause.mark),
+            };
+            if !said.contains(&words) {
+                said.push(words);
+            }
+        };
+        own.iter().for_each(|clause| add(clause, true));
+        others.by_ref().for_each(|clause| add(clause, false));
+        said.join("; ")
+    }
+
     /// The number of the clause alone, for a note that says itself what it asks. That of another family says that none of
     /// the family in force was read; `None` as in [`Codebook::asked_by_code`].
     pub fn clause_number(&self, topic: &str, family: Option<CodeFamily>) -> Option<String> {
@@ -188,6 +212,23 @@ mod tests {
             "{none}"
         );
         assert_eq!(Codebook::published().asked_by_code("length-unlikely", None), None);
+    }
+
+    #[test]
+    fn several_topics_are_cited_by_number_those_of_the_family_first() {
+        let cited = |family| Codebook::published().cited(&["purge-ways", "purge-outdoors", "no-such-topic"], family);
+        assert_eq!(
+            cited(Some(CodeFamily::Upc)),
+            "CPC 2013 table 1213.6.1, F; IFGC 2018 406.7.2.1, F, this profile's own clause not read"
+        );
+        let b149 = cited(Some(CodeFamily::B149));
+        assert!(
+            b149.starts_with("CSA B149.1 6.23 (") && b149.contains("not read: ask the office"),
+            "{b149}"
+        );
+        let own = "this profile's own clause not read";
+        assert_eq!(cited(None).matches(own).count(), 2);
+        assert!(!cited(Some(CodeFamily::Ifgc)).contains(own));
     }
 
     #[test]

@@ -1,6 +1,7 @@
 //! Fittings that follow from the drawing.
 
 use super::{Port, PortKind};
+use crate::codebook::SizeNames;
 use crate::job::{Material, State, Turn, stock_turn};
 use crate::units::{Angle, NominalSize, Show, UnitSystem};
 use std::collections::BTreeMap;
@@ -166,13 +167,13 @@ impl FittingKind {
 
 impl Fitting {
     /// Sizes of its ends as the trade writes them: one where all are alike, else each in turn, "1 × 3/4 × 1/2".
-    pub fn sizes_named(&self, units: UnitSystem) -> String {
-        named(self.kind, &self.sizes, units)
+    pub fn sizes_named(&self, names: SizeNames) -> String {
+        named(self.kind, self.material, &self.sizes, names)
     }
 
     /// The size of each end in turn, also where all are alike: "1 × 1 × 1"; empty when they are not known.
-    pub fn each_size_named(&self, units: UnitSystem) -> String {
-        ends(self.kind, &self.sizes, units).join(" × ")
+    pub fn each_size_named(&self, names: SizeNames) -> String {
+        ends(self.kind, self.material, &self.sizes, names).join(" × ")
     }
 }
 
@@ -186,8 +187,8 @@ impl FittingCount {
     }
 
     /// Sizes of their ends as the trade writes them.
-    pub fn sizes_named(&self, units: UnitSystem) -> String {
-        named(self.kind, &self.sizes, units)
+    pub fn sizes_named(&self, names: SizeNames) -> String {
+        named(self.kind, self.material, &self.sizes, names)
     }
 
     /// Whether they have a thread at tubing that only the maker's list tells.
@@ -197,8 +198,8 @@ impl FittingCount {
     }
 }
 
-fn named(kind: FittingKind, sizes: &[NominalSize], units: UnitSystem) -> String {
-    let mut ends = ends(kind, sizes, units);
+fn named(kind: FittingKind, material: Material, sizes: &[NominalSize], names: SizeNames) -> String {
+    let mut ends = ends(kind, material, sizes, names);
     if ends.iter().all(|end| Some(end) == ends.first()) {
         ends.truncate(1);
     }
@@ -208,12 +209,14 @@ fn named(kind: FittingKind, sizes: &[NominalSize], units: UnitSystem) -> String 
     }
 }
 
-fn ends(kind: FittingKind, sizes: &[NominalSize], units: UnitSystem) -> Vec<String> {
-    let end = |size: &NominalSize| match is_ehd(size) && !kind.is_of_tubing() {
-        true => to_tubing(*size, units),
-        false => size.show(units),
+/// The ends by name. The second end of an adapter is a pipe thread, whatever tube the first is for.
+fn ends(kind: FittingKind, material: Material, sizes: &[NominalSize], names: SizeNames) -> Vec<String> {
+    let end = |(at, size): (usize, &NominalSize)| match is_ehd(size) && !kind.is_of_tubing() {
+        true => to_tubing(*size, names.units()),
+        false if kind == FittingKind::Adapter && at > 0 => size.show(names.units()),
+        false => names.show(material, *size),
     };
-    sizes.iter().map(end).collect()
+    sizes.iter().enumerate().map(end).collect()
 }
 
 const fn is_ehd(size: &NominalSize) -> bool {

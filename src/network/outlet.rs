@@ -3,6 +3,7 @@
 use super::{Network, load};
 use crate::job::{Device, Job};
 use crate::units::{Flow, GaugePressure, HeatRate, HeatingValue, Length, PressureDrop};
+use std::collections::BTreeMap;
 
 /// An appliance, or a capped end left for one.
 #[derive(Clone, Debug)]
@@ -19,8 +20,10 @@ pub struct Outlet {
     pub heat: Option<HeatRate>,
     /// Flow at that input.
     pub flow: Flow,
-    /// Measured length from the point of delivery.
+    /// Measured length of pipe from the point of delivery.
     pub distance: Length,
+    /// The hose or connector between the end of the pipe and the appliance.
+    pub hose: Option<Hose>,
     /// Pressure at full load, when every size on the way is known.
     pub pressure: Option<GaugePressure>,
     /// Loss from the start of its zone at full load.
@@ -29,8 +32,19 @@ pub struct Outlet {
     pub least: Option<GaugePressure>,
     /// Pressure above that least; below it when negative.
     pub margin: Option<PressureDrop>,
-    /// Devices on the way from the point of delivery whose loss is not known, so that it counts as none.
+    /// Devices and hoses on the way from the point of delivery whose loss is not known, so that it counts as none.
     pub unrated: usize,
+}
+
+/// The flexible line to an appliance, from where the pipe ends. It is no pipe: its own rating judges it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Hose {
+    /// The joint at which it begins.
+    pub from: usize,
+    /// How long it is drawn.
+    pub length: Length,
+    /// The joint of the connector that it is, whose rating is its own; `None` where only a coupling is drawn.
+    pub connector: Option<usize>,
 }
 
 impl Outlet {
@@ -65,10 +79,12 @@ pub(crate) fn kind(device: Option<&Device>) -> Option<OutletKind> {
 pub(crate) fn all(
     network: &Network,
     devices: &[Option<&Device>],
-    distance: &[Length],
+    (distance, lengths): (&[Length], &[Length]),
+    hoses: &[bool],
     value: HeatingValue,
 ) -> Vec<Outlet> {
     let mut outlets = Vec::new();
+    let to_joint = hoses_to(network, devices, lengths, hoses);
     for &at in &network.order {
         let Some(kind) = kind(devices[at]) else { continue };
         let (heat, least) = match devices[at] {
@@ -84,6 +100,7 @@ pub(crate) fn all(
             heat,
             flow: heat.map_or(Flow::ZERO, |heat| heat.flow(value)),
             distance: distance[at],
+            hose: to_joint.get(&at).copied(),
             pressure: None,
             zone_drop: None,
             least,
@@ -92,6 +109,36 @@ pub(crate) fn all(
         });
     }
     outlets
+}
+
+/// For each joint on a hose, its start left out, the hose as far as there.
+fn hoses_to(
+    network: &Network,
+    devices: &[Option<&Device>],
+    lengths: &[Length],
+    hoses: &[bool],
+) -> BTreeMap<usize, Hose> {
+    let mut found: BTreeMap<usize, Hose> = BTreeMap::new();
+    let connector = |joint: usize| matches!(devices[joint], Some(Device::Connector(_))).then_some(joint);
+    for &joint in &network.order {
+        let (Some(run), Some(from)) = (network.feed[joint], network.upstream(joint)) else {
+            continue;
+        };
+        if hoses[run] {
+            let before = found.get(&from).copied().unwrap_or(Hose {
+                from,
+                length: Length::ZERO,
+                connector: connector(from),
+            });
+            let hose = Hose {
+                length: before.length + lengths[run],
+                connector: before.connector.or_else(|| connector(joint)),
+                ..before
+            };
+            found.insert(joint, hose);
+        }
+    }
+    found
 }
 
 /// Enters their letters and names.

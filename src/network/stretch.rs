@@ -43,10 +43,23 @@ pub(crate) struct Laid {
     pub(crate) of_run: Vec<Option<usize>>,
 }
 
+/// For each run of the tree whether it is the flexible line to an appliance, no pipe: all that leads on from a connector
+/// or quick-disconnect coupling.
+pub(super) fn hoses(network: &Network, devices: &[Option<&Device>]) -> Vec<bool> {
+    let mut hoses = vec![false; network.ends.len()];
+    for &joint in &network.order {
+        if let (Some(run), Some(from)) = (network.feed[joint], network.upstream(joint)) {
+            hoses[run] = starts_connector(devices[from]) || network.feed[from].is_some_and(|before| hoses[before]);
+        }
+    }
+    hoses
+}
+
 /// Parts the tree; `pipe` tells material, state and given size of a run.
 pub(crate) fn lay(
     network: &Network,
     devices: &[Option<&Device>],
+    hoses: &[bool],
     pipe: impl Fn(usize) -> (Material, State, Option<NominalSize>),
     lengths: &[Length],
 ) -> Laid {
@@ -73,8 +86,7 @@ pub(crate) fn lay(
         let section = on.unwrap_or(sections.len());
         if on.is_none() {
             let measured = Length::ZERO;
-            let goes_on = fed_by.is_some_and(|section| sections[section].course == Course::Connector);
-            let course = match starts_connector(devices[from]) || goes_on {
+            let course = match hoses[run] {
                 true => Course::Connector,
                 false => Course::Pipe,
             };

@@ -31,7 +31,8 @@ pub(crate) struct Survey<'a> {
     pub(crate) lines: Vec<Option<Axis>>,
     /// For each run its true length; one typed as less than nothing counts as nothing.
     pub(crate) lengths: Vec<Length>,
-    /// For each joint the measured length from the point of delivery.
+    /// For each joint the measured length of pipe from the point of delivery: along a hose it grows no more, for piping is
+    /// sized to its outlet, where an appliance's connector begins (IFGC 402.4; NFPA 54, definition of an outlet).
     pub(crate) distance: Vec<Length>,
     /// The most remote ends by measured length.
     pub(crate) ends: Ends,
@@ -67,17 +68,19 @@ impl<'a> Survey<'a> {
             .map(|run| job.true_length(run).max(Length::ZERO))
             .collect();
         let lie = Lie::of(job, &network, &places);
-        let distance = distances(&network, &lengths);
+        let hoses = stretch::hoses(&network, &devices);
+        let distance = distances(&network, &lengths, &hoses);
         let elevation = elevations(job, &places, &network, &lengths, &lie.ways);
         let loads = load::at_joints(&devices, &network, gas.heating_value);
         let mut zones = zone::all(job, profile, &gas, &network, &devices);
         let ends = Ends::find(&network, &devices, &distance);
         zone::measure(&mut zones.zones, &ends, &distance);
-        let outlets = outlet::all(&network, &devices, &distance, gas.heating_value);
+        let outlets = outlet::all(&network, &devices, (&distance, &lengths), &hoses, gas.heating_value);
         let served = served(&network, &outlets);
         let laid = stretch::lay(
             &network,
             &devices,
+            &hoses,
             |run| (materials[run], states[run], given[run]),
             &lengths,
         );
@@ -142,11 +145,12 @@ impl<'a> Survey<'a> {
     }
 }
 
-fn distances(network: &Network, lengths: &[Length]) -> Vec<Length> {
+fn distances(network: &Network, lengths: &[Length], hoses: &[bool]) -> Vec<Length> {
     let mut distance = vec![Length::ZERO; network.feed.len()];
     for &joint in &network.order {
         if let (Some(run), Some(upstream)) = (network.feed[joint], network.upstream(joint)) {
-            distance[joint] = distance[upstream] + lengths[run];
+            let pipe = if hoses[run] { Length::ZERO } else { lengths[run] };
+            distance[joint] = distance[upstream] + pipe;
         }
     }
     distance

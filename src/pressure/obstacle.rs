@@ -52,7 +52,10 @@ impl Obstacles {
             before: BTreeMap::new(),
         };
         for (run, ends) in survey.network.ends.iter().enumerate() {
-            let Some((from, to)) = *ends else { continue };
+            // A hose bends as it lies, and what stands in it is its own: neither is a fitting of the piping.
+            let Some((from, to)) = ends.filter(|_| !survey.is_hose(run)) else {
+                continue;
+            };
             obstacles.entry[run] = entered(survey, meetings, from, survey.network.feed[from], run);
             obstacles.valve[run] = match survey.devices[to] {
                 Some(Device::Valve(valve)) if !rating::tells_loss(&valve.rating) => Some(Fitting::of_valve(valve.kind)),

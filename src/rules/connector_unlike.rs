@@ -6,12 +6,13 @@ use super::{Found, Rule, Severity};
 use crate::job::Device;
 use crate::units::Length;
 
-/// What counts in sizing is the length of the runs: a connector's own length is that of the runs that are the connector.
+/// A connector's own length is that of the runs that are the connector: it is bought as long as it says, and drawn as
+/// long as its runs.
 pub const RULE: Rule = Rule {
     id: "connector-unlike",
     title: "A connector is not as long as the line drawn for it",
     severity: Severity::Caution,
-    basis: "plain sums: the drawn runs are what counts in sizing, to 1/2 in (the tool's own choice)",
+    basis: "plain sums, to 1/2 in (the tool's own choice)",
     check,
 };
 
@@ -32,7 +33,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at_all(
                 std::iter::once(look.at(joint)).chain(look.on_all(&runs)),
                 format!(
-                    "The connector at {} is {} long; the line drawn for it counts {} ({}).",
+                    "The connector at {} is {} long; the line drawn for it is {} ({}).",
                     look.joint_name(joint),
                     look.show(length),
                     look.show(drawn),
@@ -80,7 +81,7 @@ mod tests {
     }
 
     #[test]
-    fn a_connector_is_as_long_as_it_counts() {
+    fn a_connector_is_as_long_as_it_is_drawn() {
         check(&RULE, 0, |job| connector(job, 1.5));
         let found = check(&RULE, 1, |job| connector(job, 3.0));
         assert!(

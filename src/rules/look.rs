@@ -44,6 +44,12 @@ impl<'a> Look<'a> {
         self.study.runs[run].is_hose
     }
 
+    /// The clause of the code in force on a topic, in brackets behind a sentence.
+    pub fn clause(&self, topic: &str) -> String {
+        let clause = self.book.clause_number(topic, self.profile.family);
+        clause.map_or_else(String::new, |clause| format!(" ({clause})"))
+    }
+
     /// Where the pipe to an outlet ends: the joint at which its connector or hose begins, else the outlet itself.
     pub fn pipe_end(&self, outlet: usize) -> usize {
         let mut at = outlet;

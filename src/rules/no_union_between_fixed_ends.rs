@@ -39,8 +39,11 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                  both ends, nor joined once it has been tested apart.",
                 look.runs_named(&line.runs)
             ),
-            "Put a union into the new pipe near the tie-in where it can be reached, or close it there with a right-and-left \
-             nipple and coupling; in a concealed place neither may stand (IRC 2006 G2415.3).",
+            format!(
+                "Put a union into the new pipe near the tie-in where it can be reached, or close it there with a right-and-left \
+                 nipple and coupling; in a concealed place neither may stand{}.",
+                look.clause("union-concealed")
+            ),
         );
     }
 }

@@ -5,7 +5,8 @@ use super::{Found, Rule, Severity};
 use crate::pressure::RatingVerdict;
 use std::collections::BTreeMap;
 
-/// What is not known was not checked, and is said so once for each kind of device.
+/// What is not known was not checked, and is said so once for each kind of device, and once for hoses behind a coupling
+/// of which no connector with its rating is drawn.
 pub const RULE: Rule = Rule {
     id: "rating-unknown",
     title: "The rated flow of a device is not known",
@@ -21,6 +22,21 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             by_name.entry(device.name).or_default().push(device.joint);
         }
     }
+    let hoses = look.study.outlets.iter().filter_map(|outlet| outlet.hose);
+    let untold: Vec<usize> = hoses
+        .filter(|hose| hose.connector.is_none())
+        .map(|hose| hose.from)
+        .collect();
+    if !untold.is_empty() {
+        found.at_all(
+            look.at_each(&untold),
+            format!(
+                "No rating is given for the hose that begins at {}, so the load was not held against it and its loss counts as nothing.",
+                look.joints_named(&untold)
+            ),
+            "Place a connector on the hose, and type its rated flow and the drop at it from the maker's sheet.",
+        );
+    }
     for (name, joints) in by_name {
         found.at_all(
             look.at_each(&joints),
@@ -35,15 +51,40 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
 
 #[cfg(test)]
 mod tests {
-    use super::super::sample::{check, supply};
+    use super::super::sample::{TRAP, UNION, check, put, supply};
     use super::RULE;
-    use crate::job::Rating;
+    use crate::job::{Connector, Device, QuickCoupling, Rating};
+    use crate::units::{Flow, PressureDrop};
 
     #[test]
     fn each_kind_is_told_once() {
         check(&RULE, 2, |job| {
             let supply = supply(job);
             (supply.meter, supply.regulator) = (Some(Rating::default()), Some(Rating::default()));
+        });
+    }
+
+    #[test]
+    fn a_hose_without_a_connector_has_no_rating() {
+        let rating = Rating {
+            capacity: Some(Flow::from_cfh(200.0)),
+            drop: Some(PressureDrop::from_inches_wc(0.2)),
+        };
+        let coupling = Device::QuickCoupling(QuickCoupling { rating: rating.clone() });
+        let found = check(&RULE, 1, |job| {
+            put(job, UNION, coupling.clone());
+        });
+        assert!(found[0].what.contains("hose that begins at"), "{}", found[0].what);
+        check(&RULE, 0, |job| {
+            put(job, UNION, coupling.clone());
+            put(
+                job,
+                TRAP,
+                Device::Connector(Connector {
+                    length: None,
+                    rating: rating.clone(),
+                }),
+            );
         });
     }
 }

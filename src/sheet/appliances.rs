@@ -126,7 +126,7 @@ fn sentences(job: &Job, study: &Study) -> Vec<Paragraph> {
     let unrated = tags(&|outlet| outlet.pressure.is_some() && outlet.unrated > 0);
     if !unrated.is_empty() {
         said.push(format!(
-            "Inlet pressures leave out devices whose loss is not known, on the way to {unrated}."
+            "Inlet pressures leave out devices and hoses whose loss is not known, on the way to {unrated}."
         ));
     }
     if study.outlets.iter().any(|outlet| outlet.pressure.is_some()) {

@@ -9,7 +9,6 @@ use crate::codebook::Codebook;
 use crate::job::{Job, State};
 use crate::study::Places;
 use crate::study::Study;
-use crate::units::Show;
 
 /// The schedule, where old pipe stands and there is work that may change what it carries.
 ///
@@ -63,10 +62,17 @@ pub fn block(job: &Job, study: &Study, book: &Codebook, places: &Places<'_>) -> 
 fn line(at: usize, row: &AuditRow, job: &Job, study: &Study, places: &Places<'_>) -> Row {
     let units = job.settings.units;
     let (name, size) = match &row.part {
-        AuditPart::Pipe { runs, size, by, .. } => {
-            let size = size.map_or_else(|| "not said".to_owned(), |size| size.show(units));
+        AuditPart::Pipe {
+            runs,
+            material,
+            size,
+            by,
+            ..
+        } => {
+            let named = |size| study.names.show(*material, size);
+            let size = size.map_or_else(|| "not said".to_owned(), named);
             let size = match by {
-                Some(by) => format!("{size} → {}", by.show(units)),
+                Some(by) => format!("{size} → {}", named(*by)),
                 None => size,
             };
             (ends(runs, study, places), size)

@@ -3,10 +3,11 @@
 use super::block::{Block, Part};
 use super::tags::Schedule;
 use super::text::Paragraph;
+use crate::codebook::SizeNames;
 use crate::drawing::{OtherWords, Said};
 use crate::job::{Device, Job, State};
 use crate::study::Places;
-use crate::study::{SizeNames, Study};
+use crate::study::Study;
 use crate::units::{Show, UnitSystem};
 use crate::work::{CutList, Making, Piece};
 

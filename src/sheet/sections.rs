@@ -35,17 +35,19 @@ struct Same<'a> {
 
 impl<'a> Same<'a> {
     fn of(sections: &'a [Section]) -> Same<'a> {
-        let first = sections.first();
+        // A hose or connector is no pipe and goes by no table.
+        let sections = || {
+            sections
+                .iter()
+                .filter(|section| section.sizing.origin != Origin::Connector)
+        };
+        let first = sections().next();
         let material = first.map(|section| section.material);
         let basis = first.and_then(|section| basis_name(&section.sizing.basis));
         let is_table = first.is_some_and(|section| matches!(section.sizing.basis, Basis::Table { .. }));
         Same {
-            material: material.filter(|material| sections.iter().all(|section| section.material == *material)),
-            basis: basis.filter(|_| {
-                sections
-                    .iter()
-                    .all(|section| basis_name(&section.sizing.basis) == basis)
-            }),
+            material: material.filter(|material| sections().all(|section| section.material == *material)),
+            basis: basis.filter(|_| sections().all(|section| basis_name(&section.sizing.basis) == basis)),
             is_table,
         }
     }
@@ -95,10 +97,12 @@ fn table(job: &Job, study: &Study, places: &Places<'_>, same: &Same<'_>) -> Tabl
             cells: vec![
                 section.number.to_string(),
                 format!("{} – {}", places.joint(section.from), places.joint(section.to)),
-                same.material.map_or(section.material.short(), |_| "").to_owned(),
+                same.material.map_or(section.made_of(), |_| "").to_owned(),
                 section.state.name().to_owned(),
                 figures.flow(section.load.flow),
-                figures.length(section.design.total()),
+                section
+                    .sizing_length()
+                    .map_or(NONE.to_owned(), |length| figures.length(length)),
                 row_length(section).map_or(NONE.to_owned(), |row| figures.length(row)),
                 size(section, study),
                 capacity.map_or(NONE.to_owned(), |capacity| figures.flow(capacity.flow)),
@@ -184,6 +188,9 @@ fn sentences(study: &Study, book: &Codebook) -> Vec<Paragraph> {
         .any(|section| section.design.fittings > Length::ZERO)
     {
         said.push("Design lengths include the equivalent length of fittings that the profile adds.");
+    }
+    if study.outlets.iter().any(|outlet| outlet.hose.is_some()) {
+        said.push("Piping is sized to its outlets: hoses and connectors are in no length and go by their own rating.");
     }
     let mut rows = study.sections.iter().filter_map(|section| section.design.row);
     if let Some(first) = rows.next() {

@@ -1,6 +1,6 @@
 //! Pipe between two branchings: one load, one material, one size.
 
-use super::Sizing;
+use super::{Origin, Sizing};
 use crate::codebook::Marked;
 use crate::job::{Material, State};
 use crate::network::Load;
@@ -39,6 +39,21 @@ pub struct Section {
     pub design: DesignLength,
     /// Its size and the reason for it.
     pub sizing: Sizing,
+}
+
+impl Section {
+    /// The length that sizes it; none of a hose or connector, which its own rating judges.
+    pub fn sizing_length(&self) -> Option<Length> {
+        (self.sizing.origin != Origin::Connector).then(|| self.design.total())
+    }
+
+    /// What it is made of, short: its material, or "hose" of a hose or connector, which is no pipe.
+    pub fn made_of(&self) -> &'static str {
+        match self.sizing.origin {
+            Origin::Connector => "hose",
+            Origin::Known | Origin::Fixed | Origin::Found | Origin::Unknown => self.material.short(),
+        }
+    }
 }
 
 /// The length that enters the table or the equation.

@@ -7,6 +7,7 @@ use super::carrier::{Carrier, Carriers, sentence};
 use super::carries;
 use super::{Basis, DesignLength, LengthRule, Origin, Section, SizeCapacity, Sizing, Verdict};
 use crate::codebook::Mark;
+use crate::codebook::SizeNames;
 use crate::job::{Material, Method, State};
 use crate::network::Ends;
 use crate::network::Survey;
@@ -216,7 +217,7 @@ fn connector() -> Sizing {
         size: None,
         origin: Origin::Connector,
         needed: None,
-        basis: Basis::Nothing("part of a listed connector, which its own rating judges".to_owned()),
+        basis: Basis::Nothing("a hose or connector, which its own rating judges".to_owned()),
         capacities: Vec::new(),
         verdict: Verdict::Unknown,
         remarks: Vec::new(),
@@ -309,6 +310,8 @@ fn say_what_is_missing(
 ) {
     let load = survey.load_of(stretch);
     let units = survey.job.settings.units;
+    let names = SizeNames::of(&survey.job.settings, survey.profile);
+    let named = |size| names.show(stretch.material, size);
     match load.unknown {
         0 => {}
         1 => remark("The input of one appliance is not known: it counts nothing in this load."),
@@ -326,23 +329,19 @@ fn say_what_is_missing(
         ));
     }
     if let (Some(size), false, true) = (size, has_capacity, published) {
-        remark(&format!("No capacity is published for {} here.", size.show(units)));
+        remark(&format!("No capacity is published for {} here.", named(size)));
     }
     if let (Some(size), Some(least)) = (size, least_allowed(survey, stretch)) {
         if stretch.given.is_none() && needed.is_some_and(|needed| needed < size) && size == least {
             remark(&format!(
                 "{} would carry the load; the profile allows none under {}.",
-                show(needed, units),
-                least.show(units)
+                needed.map_or_else(|| "none".to_owned(), named),
+                named(least)
             ));
         } else if size < least {
-            remark(&format!("The profile allows none under {}.", least.show(units)));
+            remark(&format!("The profile allows none under {}.", named(least)));
         }
     }
-}
-
-fn show(size: Option<NominalSize>, units: crate::units::UnitSystem) -> String {
-    size.map_or_else(|| "none".to_owned(), |size| size.show(units))
 }
 
 /// Capacities of the size on the drawing, of the size found, and of the neighbours of both, small to large; of the

@@ -61,19 +61,35 @@ pub fn reason(job: &Job, book: &Codebook, study: &Study, section: usize) -> Opti
         section,
         units: job.settings.units,
     };
+    let what = teller.what();
+    let load = std::iter::once(teller.load()).chain(teller.left_out()).collect();
+    let physics = teller.physics();
+    if section.sizing.origin == Origin::Connector {
+        return Some(Reason {
+            what,
+            load,
+            length: vec![teller.apart()],
+            basis: Vec::new(),
+            capacities: Vec::new(),
+            verdict: vec![teller.own_rating()],
+            physics,
+            notes: Vec::new(),
+        });
+    }
     let mut length = vec![teller.length()];
+    length.extend(teller.hose());
     length.extend(teller.fittings());
     length.push(teller.allowed_drop());
     let mut verdict = vec![teller.verdict()];
     verdict.extend(section.sizing.remarks.iter().cloned());
     Some(Reason {
-        what: teller.what(),
-        load: std::iter::once(teller.load()).chain(teller.left_out()).collect(),
+        what,
+        load,
         length,
         basis: std::iter::once(teller.basis()).chain(teller.gravity()).collect(),
         capacities: teller.capacities(),
         verdict,
-        physics: teller.physics(),
+        physics,
         notes: teller.table_notes(),
     })
 }
@@ -122,7 +138,15 @@ impl Teller<'_> {
             Origin::Fixed => "fixed by hand",
             Origin::Found => "found by the method",
             Origin::Unknown => "nobody has read it",
-            Origin::Connector => "none, part of a listed connector",
+            Origin::Connector => {
+                return format!(
+                    "Section {}, {state} hose or connector, {} from {} to {}: no pipe, so that no size of pipe is found.",
+                    section.number,
+                    self.show(section.measured),
+                    self.place(section.from),
+                    self.place(section.to),
+                );
+            }
         };
         format!(
             "Section {}, {state} {}, {} from {} to {}: size {}, {origin}.",
@@ -182,6 +206,42 @@ impl Teller<'_> {
         };
         let way = format!("from {} to {}", self.place(zone.start), self.place(design.to));
         format!("Design length {}: {rule}, {way}.", self.show(design.total()))
+    }
+
+    /// The hose or connector behind the outlet to which the length goes.
+    fn hose(&self) -> Option<String> {
+        let to = self.section.design.to;
+        let outlet = self.study.outlets.iter().find(|outlet| outlet.joint == to)?;
+        let hose = outlet.hose?;
+        Some(format!(
+            "It ends at {}, the outlet of the piping: {} of hose or connector behind it are not pipe and go by their own rating, {}.",
+            self.place(hose.from),
+            self.show(hose.length),
+            self.rating(hose.connector),
+        ))
+    }
+
+    /// Why a hose or connector has no length that sizes it.
+    fn apart(&self) -> String {
+        "In no sizing length: piping is sized to its outlet, where the hose or connector of an appliance begins."
+            .to_owned()
+    }
+
+    /// By what a hose or connector is judged.
+    fn own_rating(&self) -> String {
+        let mut served = self.study.outlets[self.section.serves.clone()].iter();
+        let connector = served.find_map(|outlet| outlet.hose?.connector);
+        format!("It goes by its own rating, {}.", self.rating(connector))
+    }
+
+    /// The rating of a connector at a joint, in words.
+    fn rating(&self, connector: Option<usize>) -> String {
+        let mut devices = self.study.devices.iter();
+        let rated = connector.and_then(|joint| devices.find(|device| device.joint == joint)?.capacity);
+        match rated {
+            Some(capacity) => format!("which is {}", self.show(capacity)),
+            None => "which is not entered: its maker's table governs".to_owned(),
+        }
     }
 
     fn fittings(&self) -> Option<String> {
@@ -332,8 +392,9 @@ impl Teller<'_> {
             sum(|run| run.elevation),
         );
         let outlet = inlet - friction - devices - height;
-        let by = match section.material.is_corrugated() {
-            true => "derived from its capacity table",
+        let by = match section.sizing.origin == Origin::Connector {
+            true => "which in a hose or connector is in its rating alone",
+            false if section.material.is_corrugated() => "derived from its capacity table",
             false => "by Darcy–Weisbach with Colebrook friction and the equivalent lengths of fittings",
         };
         let mut parts = vec![format!("{} lost by friction, {by}", self.small(friction))];

@@ -6,12 +6,13 @@
 mod words;
 
 use super::JointNipple;
+use crate::codebook::SizeNames;
 use crate::codebook::{Codebook, PipeKind, Threaded};
 use crate::fittings::End;
 use crate::fittings::{Ends, Taken};
 use crate::job::{Job, Material, Offset, State, Surroundings};
 use crate::network::Survey;
-use crate::study::{SizeNames, Study};
+use crate::study::Study;
 use crate::units::{Length, NominalSize, UnitSystem};
 
 /// All pieces of new pipe, in flow order; pipe that no gas reaches comes last.

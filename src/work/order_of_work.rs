@@ -3,18 +3,20 @@
 //! Steps carry the places they speak of and an id that never changes, so that a person's own words can be kept beside
 //! them. A step without a source says so. Local code, supplier and makers' instructions govern; a step is no clause.
 
-mod basis;
 mod isolation;
 mod own;
 mod steps;
 
-pub use basis::PRACTICE;
 pub use isolation::{Fate, GoesOut, Isolation};
 pub use steps::BRAZED;
 
 use crate::codebook::Codebook;
 use crate::job::{Job, OwnStep};
 use crate::study::{Place, Study};
+use std::borrow::Cow;
+
+/// The basis of a step for which no text was found.
+pub const PRACTICE: &str = "common practice, no source";
 
 /// What is shut, what goes out, and the steps in turn.
 #[derive(Clone, Debug, PartialEq)]
@@ -52,7 +54,7 @@ pub struct Step {
     /// The places that it speaks of.
     pub places: Vec<Place>,
     /// Where it was read, or that it is common practice without a source.
-    pub note: &'static str,
+    pub note: Cow<'static, str>,
     /// Lines of a person's own after it.
     pub after: Vec<String>,
     /// Whether a person left it out.
@@ -69,8 +71,8 @@ impl Step {
     }
 
     /// Its basis, or that a person edited it.
-    pub fn basis(&self) -> &'static str {
-        if self.is_edited() { EDITED } else { self.note }
+    pub fn basis(&self) -> &str {
+        if self.is_edited() { EDITED } else { &self.note }
     }
 }
 

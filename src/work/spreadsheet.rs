@@ -1,9 +1,10 @@
 //! Lists as rows of cells for a spreadsheet, heads first: the same rows wherever they are asked for.
 
 use super::{CutList, JointNipple, Line, Piece, Priced, TakeOff};
+use crate::codebook::SizeNames;
 use crate::job::{Job, Joining};
 use crate::sizing::{Basis, Section, Verdict};
-use crate::study::{SizeNames, Study};
+use crate::study::Study;
 use crate::units::{Show, UnitSystem};
 
 /// Rows of cells.
@@ -42,13 +43,15 @@ pub fn sections(job: &Job, study: &Study) -> Rows {
             section.number.to_string(),
             job.joints.at(section.from).id.to_string(),
             job.joints.at(section.to).id.to_string(),
-            section.material.short().to_owned(),
+            section.made_of().to_owned(),
             section.state.name().to_owned(),
             serves.join(" "),
             section.load.heat.show(units),
             section.load.flow.show(units),
             section.measured.show(units),
-            section.design.total().show(units),
+            section
+                .sizing_length()
+                .map_or_else(String::new, |length| length.show(units)),
             section
                 .sizing
                 .size

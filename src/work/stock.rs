@@ -89,6 +89,8 @@ pub struct Packing {
     pub bound: usize,
     /// Whether it is proved that fewer sticks do not do.
     pub proved: bool,
+    /// Steps of work that were spent on the bound, and on a plan of many pieces: the same on any machine.
+    pub work: usize,
 }
 
 impl StockPlan {
@@ -241,15 +243,19 @@ pub fn pack(lengths: &[Length], stick: Length, kerf: Length) -> Packing {
     order.sort_by_key(|at| (std::cmp::Reverse(needs(at)), *at));
     let items: Vec<i64> = order.iter().map(needs).collect();
     let mut sticks = quick(&items, room);
-    let bound = lower_bound(&items, room, &sticks);
+    let mut patience = Patience(FOR_BOUND);
+    let bound = lower_bound(&items, room, &sticks, &mut patience);
+    let mut work = FOR_BOUND - patience.0;
     let mut proved = sticks.len() <= bound;
     if !proved && items.len() <= SMALL {
         let found = search::fewest(&items, room, bound, sticks.len());
         proved = found.proved;
         sticks = found.sticks.unwrap_or(sticks);
     } else if !proved {
-        let mut patience = Patience(if sticks.len() > bound + 1 { FOR_MORE } else { FOR_ONE });
+        let given = if sticks.len() > bound + 1 { FOR_MORE } else { FOR_ONE };
+        let mut patience = Patience(given);
         let planned = rounded::plan(&items, room, &sticks, &mut patience);
+        work += given - patience.0;
         if planned.len() < sticks.len() {
             sticks = planned;
         }
@@ -260,11 +266,12 @@ pub fn pack(lengths: &[Length], stick: Length, kerf: Length) -> Packing {
         bound: if proved { sticks.len() } else { bound },
         sticks: sticks.into_iter().map(named).collect(),
         proved,
+        work,
     }
 }
 
 /// A number of sticks below which no plan of `items`, longest first, goes; sought until it reaches a plan that is known.
-fn lower_bound(items: &[i64], room: i64, known: &[Vec<usize>]) -> usize {
+fn lower_bound(items: &[i64], room: i64, known: &[Vec<usize>], patience: &mut Patience) -> usize {
     let plain = by_length(items, room);
     if plain >= known.len() {
         return plain;
@@ -273,7 +280,7 @@ fn lower_bound(items: &[i64], room: i64, known: &[Vec<usize>]) -> usize {
     let way = |stick: &Vec<usize>| stick.iter().map(|&item| ticks.whole(items[item])).collect();
     let mut relaxed = Relaxed::of(ticks.rows(items.iter().copied()), &ticks);
     let mut ways = known.iter().map(way).collect();
-    plain.max(relaxed.better(&mut ways, known.len(), &mut Patience(FOR_BOUND)))
+    plain.max(relaxed.better(&mut ways, known.len(), patience))
 }
 
 /// As many sticks as all lengths make in one line.
@@ -370,7 +377,7 @@ mod tests {
             items.iter_mut().for_each(|item| *item = (*item).min(room));
             items.sort_unstable_by_key(|item| std::cmp::Reverse(*item));
             let alone: Vec<Vec<usize>> = (0..items.len()).map(|at| vec![at]).collect();
-            let bound = lower_bound(&items, room, &alone);
+            let bound = lower_bound(&items, room, &alone, &mut Patience(FOR_BOUND));
             let fewest = search::fewest(&items, room, 0, items.len() + 1);
             let fewest = fewest.sticks.expect("each in a stick of its own").len();
             assert!(bound <= fewest, "{bound} over {fewest} for {items:?} in {room}");

@@ -8,7 +8,7 @@ mod purge;
 mod volume;
 
 pub use closure::{Closure, ClosureKind};
-pub use purge::{PURGE_WAYS, PURGE_WAYS_SOURCE, Purge, sinks};
+pub use purge::{PURGE_WAYS, Purge, sinks};
 pub use volume::{TestedPipe, Volume, volume_said};
 
 use crate::codebook::{Codebook, Mark, Marked, Profile, TestRule, TestTime};

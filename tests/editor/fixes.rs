@@ -146,6 +146,41 @@ fn behind_an_overloaded_trunk_nothing_is_spare() {
 }
 
 /// R6 carries 65 of 50 cfh before any work: no place of the branch is told as if all were well.
+/// Tubing that a way lays in place of other is bonded with it, as the code asks of new tubing (IFGC 310.2), and the list of
+/// what is done says so; tubing that was drawn without a bond stays the drawing's own matter.
+#[test]
+fn tubing_that_a_fix_lays_is_bonded() {
+    let mut job = read(include_str!("../jobs/overloaded-trunk.ron"));
+    job.runs.get_mut(RunId(5)).unwrap().bonded = true;
+    let fixes = fixes(&job);
+    let larger = way(&fixes, Remedy::LeastLength);
+    assert!(
+        larger
+            .does
+            .iter()
+            .any(|does| does.starts_with("Bond the new tubing (R")),
+        "{:?}",
+        larger.does
+    );
+    for fix in &fixes.ranked {
+        assert!(
+            !rules(&laid(&job, fix), Codebook::published()).contains(&"csst-unbonded"),
+            "{:?}: {:?}",
+            fix.start,
+            fix.does
+        );
+    }
+    job.runs.get_mut(RunId(5)).unwrap().bonded = false;
+    let own = fixes_left(&job);
+    assert!(own.contains(&"csst-unbonded"), "{own:?}");
+}
+
+fn fixes_left(job: &Job) -> Vec<&'static str> {
+    let fixes = fixes(job);
+    let left = fixes.ranked.iter().flat_map(|fix| &fix.left);
+    left.map(|left| left.finding.rule).collect()
+}
+
 #[test]
 fn a_run_that_was_over_before_is_named_at_every_place() {
     let job = read(include_str!("../jobs/tie-in-beside-a-failing-run.ron"));

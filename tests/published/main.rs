@@ -4,6 +4,7 @@
 //! by an equation written down again. The source stands beside each check; what deviates is listed, cell by cell.
 
 mod canada;
+mod clauses;
 mod columns;
 mod computed;
 mod deviations;

@@ -34,7 +34,7 @@ fn fittings(job: &Job, state: State) -> Vec<(u32, String, String)> {
             (
                 job.joints.at(it.joint).id.0,
                 it.kind.name(),
-                it.sizes_named(UnitSystem::Us),
+                it.sizes_named(study.names),
             )
         })
         .collect();

@@ -170,13 +170,61 @@ fn fails_anew(before: &[bool], after: &[bool]) -> bool {
     before.iter().zip(after).any(|(before, after)| *before && !*after)
 }
 
+/// The same house on wide old steel whose devices are rated for anything, and appliances that ask for a little less than
+/// they have: there a pressure is what limits.
+fn roomy(seed: u64, runs: usize) -> Job {
+    let mut job = random_job(seed, runs);
+    let mut dice = Dice::new(seed);
+    job.settings.material = Material::Steel40;
+    let ids: Vec<RunId> = job.runs.iter().map(|run| run.id).collect();
+    for run in ids {
+        let run = job.runs.get_mut(run).unwrap();
+        (run.material, run.size, run.state) = (None, Some(NominalSize::Inch(32)), State::Existing);
+    }
+    let ids: Vec<JointId> = job.joints.iter().map(|joint| joint.id).collect();
+    let rated = |rating: &mut Rating| rating.capacity = Some(Flow::from_cfh(1e6));
+    for &joint in &ids {
+        let placed = job.joints.get_mut(joint).unwrap().placed.as_mut();
+        match placed.map(|placed| &mut placed.device) {
+            Some(Device::Supply(supply)) => {
+                [&mut supply.meter, &mut supply.regulator]
+                    .into_iter()
+                    .flatten()
+                    .for_each(rated);
+            }
+            Some(Device::Meter(Meter { rating }) | Device::QuickCoupling(QuickCoupling { rating })) => rated(rating),
+            Some(Device::Regulator(regulator)) => rated(&mut regulator.rating),
+            Some(Device::Connector(connector)) => rated(&mut connector.rating),
+            _ => {}
+        }
+    }
+    let has: Vec<Option<GaugePressure>> = Study::of(&job, Codebook::published())
+        .joints
+        .iter()
+        .map(|joint| joint.pressure)
+        .collect();
+    for (joint, has) in ids.into_iter().zip(has) {
+        let placed = job.joints.get_mut(joint).unwrap().placed.as_mut();
+        if let Some(Device::Appliance(appliance)) = placed.map(|placed| &mut placed.device) {
+            let less = PressureDrop::from_inches_wc(0.05 + 0.5 * dice.fraction());
+            appliance.least_inlet = has.map(|has| has - less);
+        }
+    }
+    job
+}
+
 #[test]
 fn the_stated_headroom_passes_and_one_btu_more_fails() {
     let book = Codebook::published();
     let (mut by_section, mut by_device, mut by_inlet, mut by_setting) = (0, 0, 0, 0);
     let (mut over, mut untold) = (0, 0);
-    for seed in 0..200 {
-        let job = random_job(seed, 5 + (seed as usize * 3) % 40);
+    for seed in 0..300 {
+        let runs = 5 + (seed as usize * 3) % 40;
+        let job = if seed % 3 == 2 {
+            roomy(seed, runs)
+        } else {
+            random_job(seed, runs)
+        };
         let profile = book.profile(&job.settings.profile).unwrap();
         let now = Study::under(&job, book, profile);
         let holds = holding(&now);
@@ -238,10 +286,8 @@ fn the_stated_headroom_passes_and_one_btu_more_fails() {
         }
     }
     let told = (by_section, by_device, by_inlet, by_setting, over, untold);
-    // Where a part is over its limit already nothing can be added, so that in these jobs no joint is left which a pressure
-    // limits: those are held above, worked by hand, and in the long row of heaters below.
     assert!(
-        by_section > 500 && by_device > 100 && over > 500 && untold < 20,
+        by_section > 500 && by_device > 100 && by_inlet > 200 && over > 500 && untold < 20,
         "{told:?}"
     );
 }

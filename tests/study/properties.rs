@@ -257,3 +257,48 @@ fn a_chain_of_ten_thousand_runs_is_walked_without_recursion() {
     assert!((study.zones[0].longest.feet() - 1000.0).abs() < 1e-6);
     assert_eq!(study.network.order.len(), 10_001);
 }
+
+/// The piping ends where the hose or connector of an appliance begins (IFGC 402.4 counts to the outlet, which NFPA 54
+/// defines as the point where an appliance connects): however long or crooked the hose, pipe is sized alike.
+#[test]
+fn the_length_of_a_hose_never_changes_a_size() {
+    let profiles = ["us-ifgc", "us-ca", "metric-equation", "ca-b149"];
+    let (mut hoses, mut pipes) = (0, 0);
+    for seed in 0..400 {
+        let mut job = random_job(seed, 10 + (seed as usize * 7) % 60);
+        job.settings.profile = profiles[seed as usize % profiles.len()].to_owned();
+        let before = study_whole(&job);
+        let longer: Vec<_> = (0..job.runs.len()).filter(|&run| before.runs[run].is_hose).collect();
+        for &run in &longer {
+            let id = job.runs.at(run).id;
+            let length = before.runs[run].length.times(if run % 2 == 0 { 4.0 } else { 0.25 });
+            job.runs.get_mut(id).unwrap().length = Some(length);
+        }
+        hoses += longer.len();
+        let after = study_whole(&job);
+        assert_eq!(before.sections.len(), after.sections.len(), "seed {seed}");
+        for (one, other) in before.sections.iter().zip(&after.sections) {
+            assert_eq!(
+                one.sizing_length(),
+                other.sizing_length(),
+                "seed {seed}, section {}",
+                one.number
+            );
+            let told = |sizing: &stubout::sizing::Sizing| format!("{sizing:?}");
+            assert_eq!(
+                told(&one.sizing),
+                told(&other.sizing),
+                "seed {seed}, section {}",
+                one.number
+            );
+            pipes += usize::from(!longer.is_empty() && one.sizing_length().is_some());
+        }
+        for (one, other) in before.outlets.iter().zip(&after.outlets) {
+            assert_eq!(one.distance, other.distance, "seed {seed}, outlet {}", one.tag);
+        }
+    }
+    assert!(
+        hoses > 300 && pipes > 300,
+        "{hoses} runs of hose beside {pipes} sections of pipe"
+    );
+}

@@ -4,6 +4,7 @@ use crate::draft::Draft;
 use stubout::codebook::{Codebook, Mark};
 use stubout::job::*;
 use stubout::network::OutletKind;
+use stubout::rules::{Checked, Severity};
 use stubout::sizing::{Basis, LengthRule, Origin, Section, Verdict};
 use stubout::study::{Study, explain};
 use stubout::units::*;
@@ -458,4 +459,62 @@ fn a_size_explains_itself() {
         assert!(text.contains(word), "{word:?} is not in:\n{text}");
     }
     assert!(explain(&draft.job, Codebook::published(), &study, 99).is_empty());
+}
+
+/// A hose is never pipe: the way to the griddle is 3' + 4' + 24' + 3' + 5'-6" + 4" + 5" = 40'-3" of pipe; 12'-2" of hose lie
+/// behind it. The steel branch has a tee outlet (60 D), an elbow (30 D), a street elbow (50 D) and a valve (30 D; IFGC
+/// appendix A, table A.2.2, street elbow from memory): 170 × 0.622 in / 12 = 8.812 ft, together 49.06 ft, row 50. There
+/// EHD 23 carries 75 cfh (table 402.4(15), from memory), the 30 + 45 that are asked for, and nothing must be mended.
+#[test]
+fn the_everyday_hose_is_in_no_sizing_length() {
+    let job = stubout::file::read(include_str!("../jobs/everyday-tubing-tee.ron")).unwrap();
+    let book = Codebook::published();
+    let study = Study::of(&job, book);
+    let griddle = &study.outlets[2];
+    assert!((griddle.distance.feet() - 40.25).abs() < 1e-6);
+    assert!((griddle.hose.unwrap().length.feet() - (12.0 + 2.0 / 12.0)).abs() < 1e-4);
+    assert_eq!(griddle.unrated, 0);
+    let tubing = &study.sections[3];
+    let length = tubing.sizing_length().unwrap();
+    assert!(
+        (length.feet() - (40.25 + 170.0 * 0.622 / 12.0)).abs() < 1e-3,
+        "{}",
+        length.feet()
+    );
+    assert_eq!(tubing.sizing.verdict, Verdict::Carries);
+    assert_eq!(tubing.sizing.capacity().unwrap().flow.cfh(), 75.0);
+    let found = Checked::of(&job, book).findings;
+    let must = found.iter().filter(|finding| finding.severity == Severity::Blocking);
+    assert_eq!(must.count(), 0, "{found:#?}");
+    let reason = explain(&job, book, &study, 3).join(" ");
+    assert!(
+        reason.contains("12'-2\" of hose or connector behind it are not pipe"),
+        "{reason}"
+    );
+    assert!(reason.contains("by their own rating, which is 80 cfh"), "{reason}");
+    let hose = study.sections.last().unwrap();
+    assert_eq!((hose.sizing.origin, hose.sizing_length()), (Origin::Connector, None));
+}
+
+/// Neither its length nor the bends drawn in it count, and where nobody gave its rating that is said.
+#[test]
+fn a_hose_without_a_rating_is_named() {
+    let mut draft = low();
+    let places = [(0, 0), (5, 0), (6, 0), (6, 4), (9, 4)].map(|(east, north)| draft.at(east, north, 0));
+    for (pair, feet) in places.windows(2).zip([40.0, 1.0, 30.0, 30.0]) {
+        draft.run(pair[0], pair[1], feet);
+    }
+    draft.put(places[1], Device::QuickCoupling(QuickCoupling::default()));
+    draft.burner(places[4], "Heater", 60e3);
+    let study = study(&draft);
+    assert_eq!(study.sections[0].sizing_length(), Some(Length::from_feet(40.0)));
+    let reason = explain(&draft.job, Codebook::published(), &study, 0).join(" ");
+    assert!(reason.contains("by their own rating, which is not entered"), "{reason}");
+    let found = Checked::of(&draft.job, Codebook::published()).findings;
+    let told = found.iter().filter(|finding| finding.rule == "rating-unknown");
+    assert!(
+        told.clone()
+            .any(|finding| finding.what.contains("the hose that begins at")),
+        "{told:?}"
+    );
 }

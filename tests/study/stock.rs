@@ -147,6 +147,9 @@ fn a_plan_that_two_bounds_of_old_could_not_prove_is_proved() {
     assert_eq!((packing.sticks.len(), packing.proved), (164, true));
 }
 
+/// Steps that a plan of very many pieces may take: the most of these takes 2.6 thousand million, where 3.3 are allowed.
+const MOMENT: usize = 2_800_000_000;
+
 #[test]
 fn very_many_pieces_are_planned_in_a_moment() {
     let (stick, kerf) = (Length::from_feet(21.0), Length::from_inches(0.125));
@@ -154,13 +157,14 @@ fn very_many_pieces_are_planned_in_a_moment() {
         let mut dice = Dice::new(seed);
         let longest = dice.pick(&[600, 1000, 2016]);
         let lengths: Vec<Length> = (0..count).map(|_| inches(dice.between(50, longest))).collect();
-        let began = std::time::Instant::now();
         let packing = pack(&lengths, stick, kerf);
         is_a_plan(&packing, &lengths, stick, kerf);
         // Lengths share rows of the bound here, so it is coarser.
         let over = packing.sticks.len() - packing.bound;
         assert!(over * 300 <= packing.sticks.len(), "{over} over {}", packing.bound);
-        assert!(began.elapsed().as_secs() < 20, "seed {seed}");
+        // Steps, not seconds: the same on a busy machine.
+        println!("{count} pieces, seed {seed}: {} steps", packing.work);
+        assert!(packing.work < MOMENT, "seed {seed}: {} steps", packing.work);
     }
 }
 

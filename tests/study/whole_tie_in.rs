@@ -180,7 +180,12 @@ impl<'a> Whole<'a> {
             let alike = |pipe: &&mut PipeBought| (pipe.material, pipe.size) == (material, size);
             match bought.iter_mut().find(alike) {
                 Some(pipe) => pipe.length += length,
-                None => bought.push(PipeBought { material, size, length }),
+                None => bought.push(PipeBought {
+                    material,
+                    size,
+                    length,
+                    names: self.after.names,
+                }),
             }
         }
         bought.sort_by_key(|pipe| (pipe.material, Reverse(pipe.size)));

@@ -4,6 +4,7 @@ use super::branch;
 use super::place::Spot;
 use crate::advice::PipeBought;
 use crate::advice::{Already, Blocked, Fails, LowestInlet, RouteLeg, TieIn, TieInPlace, Unjudged};
+use crate::codebook::SizeNames;
 use crate::codebook::{Codebook, Profile};
 use crate::fittings::making;
 use crate::job::{Device, Job, JointId, RunId, State};
@@ -196,7 +197,12 @@ impl Sides<'_> {
                 .find(|pipe| (pipe.material, pipe.size) == (material, size))
             {
                 Some(pipe) => pipe.length += length,
-                None => row.pipe.push(PipeBought { material, size, length }),
+                None => row.pipe.push(PipeBought {
+                    material,
+                    size,
+                    length,
+                    names: SizeNames::of(&self.laid().settings, self.judge.profile),
+                }),
             }
         }
         row.pipe

@@ -251,9 +251,7 @@ impl TieIn {
 
 /// "12'-6\" of 3/4\" steel".
 fn pipe_words(pipe: &PipeBought, units: UnitSystem) -> String {
-    let size = pipe
-        .size
-        .map_or_else(|| "no known size of".to_owned(), |size| size.show(units));
+    let size = pipe.size_named().unwrap_or_else(|| "no known size of".to_owned());
     format!("{} of {size} {}", pipe.length.show(units), pipe.material.short())
 }
 

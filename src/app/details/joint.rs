@@ -123,7 +123,7 @@ fn known(form: &mut Form<'_>, id: JointId) {
         .fitting
         .and_then(|fitting| shown.checked.study.fittings.get(fitting))
     {
-        let sizes = fitting.sizes_named(units);
+        let sizes = fitting.sizes_named(shown.checked.study.names);
         let words = format!("{}, {sizes}, {}", fitting.kind.name(), fitting.material.short());
         facts.push(("Fitting", words));
     }

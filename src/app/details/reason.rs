@@ -3,10 +3,11 @@
 use super::form::{Form, Open};
 use crate::app::desk::Shown;
 use crate::codebook::Mark;
+use crate::codebook::SizeNames;
 use crate::job::RunId;
 use crate::sizing::{Section, Verdict};
 use crate::study;
-use crate::study::{Reason, RunStudy, SizeNames};
+use crate::study::{Reason, RunStudy};
 use crate::units::{Show, UnitSystem};
 use egui::{Grid, Label};
 

@@ -284,7 +284,10 @@ fn found_words(section: &Section, form: &Form<'_>) -> String {
         Origin::Fixed | Origin::Known | Origin::Unknown => sizing.needed,
     };
     match size {
-        Some(size) => format!("as found: {}", size.show(form.units())),
+        Some(size) => format!(
+            "as found: {}",
+            form.desk.shown().checked.study.names.show(section.material, size)
+        ),
         None => "none found".to_owned(),
     }
 }

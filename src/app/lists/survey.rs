@@ -285,7 +285,7 @@ impl Survey {
 }
 
 fn bought(pipe: &PipeBought, units: UnitSystem) -> String {
-    let size = pipe.size.map_or_else(|| "size ?".to_owned(), |size| size.show(units));
+    let size = pipe.size_named().unwrap_or_else(|| "size ?".to_owned());
     format!("{size} {}", pipe.length.show(units))
 }
 

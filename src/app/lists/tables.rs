@@ -204,11 +204,13 @@ fn sections(shown: &Shown) -> Table {
         let cells = vec![
             section.number.to_string(),
             format!("{} – {}", places.joint(section.from), places.joint(section.to)),
-            section.material.short().to_owned(),
+            section.made_of().to_owned(),
             section.state.name().to_owned(),
             figures.flow(section.load.flow),
             figures.length(section.measured),
-            figures.length(section.design.total()),
+            section
+                .sizing_length()
+                .map_or(NONE.to_owned(), |length| figures.length(length)),
             row,
             section_size(section, study),
             capacity.map_or(NONE.to_owned(), |capacity| {
@@ -299,7 +301,12 @@ fn existing(shown: &Shown, carried: &Carried) -> Table {
     let (job, units) = (&shown.job, shown.job.settings.units);
     let rows = carried.audit.rows.iter().map(|row| {
         let [before, after] = row.sides(units);
-        let cells = vec![row.part.words(job, units), before, after, row.verdict().to_owned()];
+        let cells = vec![
+            row.part.words(job, shown.checked.study.names),
+            before,
+            after,
+            row.verdict().to_owned(),
+        ];
         let leads = match &row.part {
             AuditPart::Pipe { runs, .. } => {
                 Leads::Together(runs.iter().map(|&run| Part::Run(job.runs.at(run).id)).collect())

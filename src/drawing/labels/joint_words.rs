@@ -132,10 +132,9 @@ fn tie_in(layout: &Layout<'_>, joint: usize) -> Option<String> {
     let Some(fitting) = fitting else {
         return Some("TIE-IN".to_owned());
     };
-    let units = layout.job.settings.units;
     Some(format!(
         "TIE-IN: {} {}",
-        fitting.each_size_named(units),
+        fitting.each_size_named(layout.study.names),
         fitting.kind.noun()
     ))
 }

@@ -10,9 +10,10 @@ use super::remedy::{Change, NoRemedy, Remedy, cheapest_larger_pipe, shutoff_valv
 use crate::advice::{Outcome, Variant};
 use crate::codebook::Codebook;
 use crate::editor::Step;
-use crate::job::{Device, Job, JointId};
+use crate::editor::draft::Draft;
+use crate::job::{Device, Job, JointId, Material, Run, RunId, State};
 use crate::rules::{Checked, Finding, Findings, Severity};
-use crate::study::{Place, Study};
+use crate::study::{Place, Study, wants_bond};
 use crate::units::{Length, Show, UnitSystem};
 use crate::work::{Cost, Price};
 use std::collections::BTreeSet;
@@ -355,8 +356,10 @@ impl<'a> Search<'a> {
         going
     }
 
-    /// What is said of a job, with shutoff valves where a way lays the line to an old appliance anew.
+    /// What is said of a job, with what the code asks of what a way lays: a bond for its tubing, and shutoff valves where the
+    /// line to an old appliance is laid anew. What else is asked there, as a sediment trap, is told as left.
     fn with_valves(&self, start: Remedy, going: Going) -> (Fix, Job) {
+        let going = self.bonded(going);
         let told = self.told(start, going.clone());
         let lacking = told.0.left.iter().map(|left| &left.finding);
         let lacking = lacking.filter(|finding| finding.rule == SHUTOFF && !self.before.contains(SHUTOFF));
@@ -372,6 +375,37 @@ impl<'a> Search<'a> {
             Some(next) => self.told(start, next),
             None => told,
         }
+    }
+
+    /// Tubing that a way lays is marked as bonded, and the bond is among what is done.
+    fn bonded(&self, going: Going) -> Going {
+        let profile = self.book.profile(&self.job.settings.profile);
+        let profile = profile.unwrap_or(self.book.default_profile());
+        // New tubing that was drawn without a bond is the drawing's own matter.
+        let is_laid = |run: &Run| {
+            let was = self.job.runs.get(run.id);
+            was.is_none_or(|was| was.state != State::New || was.bonded)
+        };
+        let tubing = going.job.runs.iter().filter(|run| {
+            let unbonded = run.state == State::New && !run.bonded && going.job.material(run) == Material::Csst;
+            unbonded && is_laid(run) && wants_bond(profile, run)
+        });
+        let tubing: Vec<RunId> = tubing.map(|run| run.id).collect();
+        if tubing.is_empty() {
+            return going;
+        }
+        let mut draft = Draft::new(&going.job);
+        let marked = tubing
+            .iter()
+            .try_for_each(|&id| draft.change_run(id, |run| run.bonded = true));
+        let bonded = marked.and_then(|()| draft.finish("Bond")).map(|step| {
+            let named: Vec<String> = tubing.iter().map(ToString::to_string).collect();
+            Change {
+                step,
+                does: vec![format!("Bond the new tubing ({}).", named.join(", "))],
+            }
+        });
+        bonded.ok().and_then(|change| going.with(change)).unwrap_or(going)
     }
 
     fn figures(&self, job: &Job) -> Study {

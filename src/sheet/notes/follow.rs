@@ -6,7 +6,7 @@ use crate::job::{Device, Run, State, Surroundings};
 use crate::sheet::figures::plain;
 use crate::study::{tracer_gauge, wants_bond};
 use crate::units::{GaugePressure, Length, Show};
-use crate::work::{BRAZED, PURGE_WAYS_SOURCE, TestSheet, sinks, volume_said};
+use crate::work::{BRAZED, TestSheet, sinks, volume_said};
 
 /// The notes that follow from a job.
 pub fn notes(ground: &Ground<'_>) -> Vec<String> {
@@ -58,10 +58,10 @@ pub fn notes(ground: &Ground<'_>) -> Vec<String> {
     }
     let tubing = |run: &Run| of(run).is_corrugated();
     if any(&|run| tubing(run) && !wants_bond(ground.profile, run)) {
-        said.push(
-            "Tubing listed with an arc-resistant jacket is bonded as other gas piping is (IFGC 310.1, IRC 2018 G2411.1)."
-                .to_owned(),
-        );
+        said.push(format!(
+            "Tubing listed with an arc-resistant jacket is bonded as other gas piping is{}.",
+            clause(ground, "jacketed-bond")
+        ));
     }
     if any(&|run| tubing(run) && wants_bond(ground.profile, run)) {
         said.push(format!(
@@ -155,7 +155,8 @@ fn purge(ground: &Ground<'_>, sheet: &TestSheet) -> Option<String> {
         (None, None) => format!(
             "in one of the ways of the code: to the outdoors, through a burner with a continuous source of ignition, with a \
              listed combustible-gas detector at the outlet, or by the supplier; a person watching is none of them \
-             ({PURGE_WAYS_SOURCE})"
+             ({})",
+            sheet.purge.ways_source
         ),
     };
     let fuel = sinks(ground.study.gas.fuel);

@@ -17,8 +17,9 @@ use crate::job::{Device, Job, Joint, JointId, Material, Run, State};
 use crate::network::Outlet;
 use crate::study::{Place, Study};
 use crate::units::{Length, NominalSize, Show};
-use crate::work::Step;
 use crate::work::{Fate, GoesOut};
+use crate::work::{PRACTICE, Step};
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 
 /// All steps of a job, in turn: the order in which nobody is hurt.
@@ -83,7 +84,7 @@ fn step(
     id: &'static str,
     heading: &'static str,
     places: Vec<Place>,
-    note: &'static str,
+    note: impl Into<Cow<'static, str>>,
     words: impl Into<String>,
 ) -> Option<Step> {
     let made = words.into();
@@ -93,7 +94,7 @@ fn step(
         words: made.clone(),
         made,
         places,
-        note,
+        note: note.into(),
         after: Vec::new(),
         left_out: false,
     })
@@ -126,6 +127,11 @@ impl<'a> Work<'a> {
             .filter(|run| keep(run))
             .map(|run| Place::Run(run.id))
             .collect()
+    }
+
+    /// The clauses on which a step stands, by the code that the profile follows.
+    fn cited(&self, topics: &[&str]) -> String {
+        format!("{}; the rest {PRACTICE}", self.book.cited(topics, self.profile.family))
     }
 
     fn joint(&self, joint: usize) -> Place {
@@ -176,7 +182,8 @@ impl<'a> Work<'a> {
         }
         let units = self.job.settings.units;
         let words = lengths.into_iter().map(|((material, size), length)| {
-            let size = size.map_or("size not known".to_owned(), |size| size.show(units));
+            let named = |size| self.study.names.show(material, size);
+            let size = size.map_or("size not known".to_owned(), named);
             format!("{} of {} {size}", length.show(units), material.short())
         });
         words.collect()

@@ -1,8 +1,9 @@
 //! Prices of one's own, and what a take-off costs by them.
 
 use crate::codebook::Codebook;
+use crate::codebook::SizeNames;
 use crate::job::{Material, State};
-use crate::units::{Length, Show, UnitSystem};
+use crate::units::{Length, UnitSystem};
 use crate::work::{Group, Line, TakeOff};
 use crate::work::{Price, PriceLine};
 use std::collections::HashMap;
@@ -83,13 +84,14 @@ impl PriceList {
     }
 
     /// The prices of pipe alone, by which one way of sizing is held against another: `pipe 3/4" steel;1.85`.
-    pub fn of_pipe(&self, book: &Codebook, units: UnitSystem) -> Price {
+    pub fn of_pipe(&self, book: &Codebook, names: SizeNames) -> Price {
         let mut lines = Vec::new();
         for material in Material::ALL {
             for pipe in book.sizes(material) {
-                let label = |words: &str| format!("{} {} {words}", material.comes_as(), pipe.size.show(units));
+                let name = names.show(material, pipe.size);
+                let label = |words: &str| format!("{} {name} {words}", material.comes_as());
                 if let Some((_, price)) = self.price([label(material.at_counter()), label(material.short())]) {
-                    let per_foot = match units {
+                    let per_foot = match names.units() {
                         UnitSystem::Us => *price,
                         UnitSystem::Metric => price * Length::from_feet(1.0).metres(),
                     };
@@ -149,7 +151,7 @@ mod tests {
         let book = Codebook::published();
         let size = crate::units::NominalSize::Inch(12);
         let cost = |units| {
-            let price = list.of_pipe(book, units);
+            let price = list.of_pipe(book, SizeNames::nominal(units));
             let cost = price.of(book, Material::Steel40, size, Length::from_feet(10.0));
             cost.map(crate::work::Cost::amount)
         };

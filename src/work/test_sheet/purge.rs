@@ -14,8 +14,6 @@ pub const PURGE_WAYS: &str = "fuel gas to the outdoors; an appliance burner outs
                               purging, with a continuous source of ignition; a listed combustible-gas detector at the outlet, \
                               stopping when it finds gas; or the supplier's written procedures (M). A person watching is none \
                               of them.";
-/// Where they were read.
-pub const PURGE_WAYS_SOURCE: &str = "IFGC 2018 406.7.2.1, F";
 
 /// How gas is let out where purging must go outdoors (NFPA 54-2012 8.3.1, its figures from memory).
 const OUTDOORS: &str = "An inert gas drives out the air first, and fuel gas the inert gas. The open end is controlled by a valve, \
@@ -39,6 +37,8 @@ pub struct Purge {
     pub long: Vec<(NominalSize, Length, Marked<Length>)>,
     /// Whether pipe stands that may be purged with the new, and counts too.
     pub meets_old: bool,
+    /// Where the ways of purging were read.
+    pub ways_source: String,
     /// Where those lengths come from.
     pub source: Source,
 }
@@ -59,6 +59,7 @@ impl Purge {
                 *lengths.entry(size).or_default() += study.runs[run].length;
             }
         }
+        let profile = book.profile(&study.profile).unwrap_or(book.default_profile());
         let over = |(size, length): (NominalSize, Length)| {
             let limit = book.purge_outdoors_over(size)?;
             (length > limit.value).then_some((size, length, limit))
@@ -67,6 +68,7 @@ impl Purge {
             high: (highest > OVER_PSI).then(|| GaugePressure::from_psi(highest)),
             long: lengths.into_iter().filter_map(over).collect(),
             meets_old: job.runs.iter().any(|run| run.state == State::Existing),
+            ways_source: book.cited(&["purge-ways"], profile.family),
             source: book.purge_source(),
         }
     }
@@ -93,7 +95,10 @@ impl Purge {
         said.push(match self.is_outdoors() {
             true => OUTDOORS.to_owned(),
             false => {
-                format!("Neither pressure nor length asks for the outdoors. Ways: {PURGE_WAYS} ({PURGE_WAYS_SOURCE}.)")
+                format!(
+                    "Neither pressure nor length asks for the outdoors. Ways: {PURGE_WAYS} ({}.)",
+                    self.ways_source
+                )
             }
         });
         if self.meets_old {
@@ -113,7 +118,8 @@ impl Purge {
         };
         format!(
             "Neither pressure nor length asks for the outdoors: in one of the ways that the work steps list; a person watching is \
-             none of them ({PURGE_WAYS_SOURCE}).{old}"
+             none of them ({}).{old}",
+            self.ways_source
         )
     }
 

@@ -5,10 +5,10 @@ use crate::advice::{Enlargement, LeastCost, Mended};
 use crate::codebook::Codebook;
 use crate::editor::Step;
 use crate::editor::draft::Draft;
-use crate::job::{Job, State, Status, TitleBlock};
+use crate::job::{Job, Material, State, Status, TitleBlock};
 use crate::study::Places;
 use crate::study::Study;
-use crate::units::{PressureDrop, Show};
+use crate::units::{NominalSize, PressureDrop, Show};
 use crate::work::Price;
 
 /// The least enlargement, laid.
@@ -40,17 +40,18 @@ pub fn larger(
                 draft.change_run(drawn.id, |run| run.clone_from(after))?;
             }
         }
-        let material = study
-            .sections
-            .get(larger.section)
-            .map(|section| section.material.short());
+        let material = study.sections.get(larger.section).map(|section| section.material);
+        let named_size = |size: NominalSize| match material {
+            Some(material) => study.names.show(material, size),
+            None => size.show(units),
+        };
         does.push(format!(
             "{}: {} {} {} {}, {}.",
             named(job, study, &larger.runs),
-            larger.size.show(units),
-            material.unwrap_or("pipe"),
+            named_size(larger.size),
+            material.map_or("pipe", Material::short),
             if stood { "in place of" } else { "instead of" },
-            larger.was.show(units),
+            named_size(larger.was),
             larger.length.show(units)
         ));
     }
@@ -68,21 +69,20 @@ pub fn by_physics(job: &Job, book: &Codebook, study: &Study) -> Result<Change, N
         .sections
         .iter()
         .filter(|cheap| cheap.by_method != Some(cheap.size));
-    let units = job.settings.units;
     let mut draft = Draft::new(job);
     let mut does = Vec::new();
     for cheap in lighter {
-        let runs = &study.sections[cheap.section].runs;
+        let section = &study.sections[cheap.section];
+        let runs = &section.runs;
+        let named_size = |size| study.names.show(section.material, size);
         for &run in runs {
             draft.change_run(job.runs.at(run).id, |run| run.size = Some(cheap.size))?;
         }
-        let was = cheap
-            .by_method
-            .map_or_else(|| "no size found".to_owned(), |was| was.show(units));
+        let was = cheap.by_method.map_or_else(|| "no size found".to_owned(), named_size);
         does.push(format!(
             "{}: {} instead of {was}.",
             named(job, study, runs),
-            cheap.size.show(units)
+            named_size(cheap.size)
         ));
     }
     match does.is_empty() {

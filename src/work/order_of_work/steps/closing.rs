@@ -5,7 +5,6 @@ use super::opening::unique;
 use super::{Work, step};
 use crate::job::{Run, State, Surroundings};
 use crate::network::OutletKind;
-use crate::work::order_of_work::basis;
 use crate::work::{PRACTICE, Step};
 
 impl Work<'_> {
@@ -18,7 +17,7 @@ impl Work<'_> {
                      closed at each tie-in and at each outlet; appliances disconnected, or isolated by blanks or caps, and \
                      disconnected at any rate where they are rated below the test pressure; with air or an inert gas, never \
                      with oxygen. Find leaks with leak-detection fluid, repair them and test again.";
-        step("test", "Test", places, basis::test(self.profile.family), words)
+        step("test", "Test", places, self.cited(&["testing", "test-pressure"]), words)
     }
 
     pub(super) fn inspect(&self) -> Option<Step> {

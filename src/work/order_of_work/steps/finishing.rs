@@ -5,7 +5,6 @@ use super::opening::unique;
 use super::{Work, step};
 use crate::job::{Run, Surroundings};
 use crate::study::Place;
-use crate::work::order_of_work::basis;
 use crate::work::{PRACTICE, Step};
 
 impl Work<'_> {
@@ -16,7 +15,13 @@ impl Work<'_> {
         }
         let words = "Seal the gaps around pipe in walls, floors and roofs: an exterior wall at its outside face, with a sleeve both \
                      gaps; a foundation wall both gaps; where a wall or floor holds back fire, with what is listed for it.";
-        step("seal", "Seal", places, basis::sealing(self.profile.family), words)
+        step(
+            "seal",
+            "Seal",
+            places,
+            self.cited(&["exterior-wall-open", "foundation-open"]),
+            words,
+        )
     }
 
     pub(super) fn paint(&self) -> Option<Step> {
@@ -28,7 +33,7 @@ impl Work<'_> {
         let words = "Once no leak is found: paint or coat new steel outdoors against rust, joints and fittings too, never before, \
                      for paint hides a leak; no hose or connector, no valve stem, vent or rating plate. The color is the place's \
                      to say.";
-        step("paint", "Paint", places, basis::painting(self.profile.family), words)
+        step("paint", "Paint", places, self.cited(&["exterior-steel-bare"]), words)
     }
 
     pub(super) fn tag(&self) -> Option<Step> {

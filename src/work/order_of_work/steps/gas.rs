@@ -6,7 +6,6 @@ use crate::job::{Device, Fuel, JointId};
 use crate::study::Place;
 use crate::units::Show;
 use crate::work::Isolation;
-use crate::work::order_of_work::basis;
 use crate::work::{PRACTICE, Step};
 use crate::work::{PURGE_WAYS, TestSheet, sinks};
 
@@ -65,7 +64,7 @@ impl Work<'_> {
             "turn-on",
             "Turn on, look over",
             places,
-            basis::turning_on(self.profile.family),
+            self.cited(&["turning-on"]),
             words,
         )
     }
@@ -134,7 +133,7 @@ impl Work<'_> {
             "leak-check",
             "Look for leaks",
             unique(places),
-            basis::leak_check(self.profile.family),
+            self.cited(&["leak-locating", "leak-at-once"]),
             words,
         )
     }
@@ -183,6 +182,12 @@ impl Work<'_> {
              one that burns what is purged.{fuel}"
         );
         let places = self.runs_where(|_| true);
-        step("purge", "Purge", places, basis::purge(self.profile.family), words)
+        step(
+            "purge",
+            "Purge",
+            places,
+            self.cited(&["purge-ways", "purge-outdoors", "leak-at-once"]),
+            words,
+        )
     }
 }

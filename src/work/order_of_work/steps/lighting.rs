@@ -7,7 +7,6 @@ use crate::job::{Appliance, Device, Fuel, State, Surroundings};
 use crate::network::{Outlet, OutletKind};
 use crate::study::Place;
 use crate::work::Fate;
-use crate::work::order_of_work::basis;
 use crate::work::{PRACTICE, Step};
 
 /// Classes that cook.
@@ -150,7 +149,7 @@ impl<'a> Work<'a> {
             "relight",
             "Relight",
             places,
-            basis::start(self.profile.family),
+            self.cited(&["starting-up"]),
             words.join(" "),
         )
     }

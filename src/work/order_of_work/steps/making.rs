@@ -4,7 +4,6 @@ use super::tie_in::MAKE_UP_CSST;
 use super::{Work, step};
 use crate::job::{Barrier, Device, Fitted, Penetration, Run, State, Surroundings};
 use crate::study::{tracer_gauge, wants_bond, wants_vent_line};
-use crate::work::order_of_work::basis;
 use crate::work::{PRACTICE, Step};
 use std::collections::BTreeMap;
 
@@ -108,8 +107,7 @@ impl Work<'_> {
             "bury",
             "Lay in the ground",
             places,
-            "CPC 2013 1210.1.7.2, IFGC 2018 404.17.3 (tracer), F; Larimer County, Colorado, and Oregon State University standard 23 11 00 (coating); \
-             the rest common practice, no source",
+            self.cited(&["burial-shallow", "buried-steel-bare", "pe-tracer"]),
             words,
         )
     }
@@ -121,14 +119,7 @@ impl Work<'_> {
         }
         let words = "Bond corrugated tubing to the grounding electrode system (6 AWG copper); fittings and striker plates are \
                      the maker's.";
-        step(
-            "bond",
-            "Bond",
-            places,
-            "CPC 2013 1210.15.2 [NFPA 54-2012 7.13.2], IRC 2018 G2411.2 (IFGC 310.2: tubing without a listed arc-resistant \
-             jacket), F",
-            words,
-        )
+        step("bond", "Bond", places, self.cited(&["csst-unbonded"]), words)
     }
 
     pub(super) fn connect(&self) -> Option<Step> {
@@ -166,7 +157,7 @@ impl Work<'_> {
             "connect",
             "Connect",
             new().map(|(joint, _)| self.joint(joint)).collect(),
-            basis::at_appliance(self.profile.family),
+            self.cited(&["shutoff-missing", "union-missing", "trap-missing"]),
             words.join(" "),
         )
     }

@@ -79,11 +79,11 @@ impl Work<'_> {
     /// Fittings and devices at a joint, as they are put on: an elbow or tee, the reducing coupling before a device, the
     /// device.
     fn parts_at(&self, joint: usize) -> Vec<String> {
-        let units = self.job.settings.units;
+        let names = self.study.names;
         let id = self.job.joints.at(joint).id;
         let here = self.study.fittings.iter().filter(|fitting| fitting.joint == joint);
         let fittings = here.filter(|fitting| fitting.is_new_work() && fitting.kind != FittingKind::TrapNipple);
-        let sized = fittings.map(|fitting| format!("{} {} ({id})", fitting.kind.name(), fitting.sizes_named(units)));
+        let sized = fittings.map(|fitting| format!("{} {} ({id})", fitting.kind.name(), fitting.sizes_named(names)));
         let placed = self.job.joints.at(joint).placed.as_ref();
         let new = placed.filter(|placed| placed.state == State::New);
         let device = new.and_then(|placed| match &placed.device {

@@ -71,7 +71,14 @@ impl Work<'_> {
         let words: Vec<String> = ties.iter().map(|&joint| self.tie_in(joint)).collect();
         let mut words = format!("Cut in at {}. ", words.join("; at "));
         let all = cut_ins(self.job, self.study);
-        for (concealed, how) in [(false, CLOSED_BY_A_UNION), (true, CLOSED_ELSEWHERE)] {
+        let clause = self
+            .book
+            .clause_number("union-concealed", self.profile.family)
+            .unwrap_or_default();
+        let elsewhere = format!(
+            "the standing line lies concealed, where no union may stand ({clause}): part it where it can be reached."
+        );
+        for (concealed, how) in [(false, CLOSED_BY_A_UNION), (true, &*elsewhere)] {
             let here = all.iter().filter(|cut_in| cut_in.concealed == concealed);
             let names: Vec<String> = here.map(|cut_in| self.named(cut_in.joint)).collect();
             if !names.is_empty() {
@@ -181,13 +188,12 @@ impl Work<'_> {
 
     /// A tie-in with its fitting and the pipe that meets there.
     fn tie_in(&self, joint: usize) -> String {
-        let units = self.job.settings.units;
         let mut words = self.named(joint);
         if let Some(fitting) = self.study.joints[joint]
             .fitting
             .and_then(|at| self.study.fittings.get(at))
         {
-            words += &format!(": {} {}", fitting.kind.name(), fitting.sizes_named(units));
+            words += &format!(": {} {}", fitting.kind.name(), fitting.sizes_named(self.study.names));
         }
         let legs = || self.study.network.legs(joint).map(|run| self.job.runs.at(run));
         if legs().any(|run| run.state == State::Existing) {
@@ -227,6 +233,3 @@ const MAKE_UP_PE: &str =
 
 /// How threaded pipe that was cut for a tee is closed again.
 const CLOSED_BY_A_UNION: &str = "close the standing line again with a union beside the tee.";
-/// The same where no union may stand.
-const CLOSED_ELSEWHERE: &str =
-    "the standing line lies concealed, where no union may stand (IRC 2006 G2415.3): part it where it can be reached.";

@@ -9,11 +9,8 @@ use crate::units::{Length, NominalSize, Show};
 use crate::work::{Group, Line, Quantity};
 use std::collections::BTreeMap;
 
-/// By how many sizes of pipe a sleeve is larger than what goes through it.
+/// By how many sizes of pipe a sleeve is larger than what goes through it (topic `sleeve-bore`).
 const SLEEVE_OVER: usize = 2;
-/// Where that comes from.
-const SLEEVE: &str =
-    "bore two pipe sizes over the pipe: a plumbing rule (IRC 2018 chapter 26, as quoted), common practice for gas";
 
 impl Gather<'_> {
     pub(super) fn passages(&self, lines: &mut Vec<Line>) {
@@ -49,7 +46,11 @@ impl Gather<'_> {
                 ..Line::each("pipe sleeve", State::New, places)
             };
             match bore {
-                Some(_) => line.add(&format!("for {}, {SLEEVE}", self.sized(material, size))),
+                Some(_) => line.add(&format!(
+                    "for {}, bore two pipe sizes over the pipe: a plumbing rule{}, common practice for gas",
+                    self.sized(material, size),
+                    self.clause("sleeve-bore")
+                )),
                 None => {
                     line.group = Group::Settle;
                     line.add("its bore is not known: take it from the outside diameter of the tubing");
@@ -93,10 +94,10 @@ impl Gather<'_> {
             .collect();
         if !places.is_empty() {
             lines.push(Line {
-                remark:
-                    "where a hole or notch is under 1-1/2 in from the edge of framing: IRC 2006 G2415.5; of tubing the \
-                         maker's own"
-                        .to_owned(),
+                remark: format!(
+                    "where a hole or notch is under 1-1/2 in from the edge of framing{}; of tubing the maker's own",
+                    self.clause("shield-plates")
+                ),
                 ..Line::of("strike plate", State::New, Quantity::AsNeeded, places)
             });
         }
@@ -185,7 +186,7 @@ impl Gather<'_> {
     }
 
     /// The clause of the code in force, in brackets behind a remark.
-    fn clause(&self, topic: &str) -> String {
+    pub(super) fn clause(&self, topic: &str) -> String {
         let clause = self.book.clause_number(topic, self.profile().family);
         clause.map_or_else(String::new, |clause| format!(" ({clause})"))
     }

@@ -23,7 +23,7 @@ impl Gather<'_> {
         for count in counts {
             let places: Vec<Place> = count.joints.iter().map(|&joint| self.joint_place(joint)).collect();
             let line = |places| Line {
-                size: count.sizes_named(self.units),
+                size: count.sizes_named(self.study.names),
                 material: match count.kind {
                     FittingKind::Nipple => count.material.at_counter(),
                     _ => count.material.of_fittings(),
@@ -106,7 +106,7 @@ impl Gather<'_> {
         for &joint in &count.joints {
             all.entry(depth(joint)).or_default().push(self.joint_place(joint));
         }
-        let size = count.sizes_named(self.units);
+        let size = count.sizes_named(self.study.names);
         for (depth, places) in all {
             let long = depth.unwrap_or(Length::from_inches(LEAST_DRIP_LEG));
             let mut nipple = Line {
@@ -116,7 +116,10 @@ impl Gather<'_> {
             };
             if depth.is_none() {
                 nipple.mark = Some(Mark::Memory);
-                nipple.add("length not entered: 3 in at least (NFPA 54, from memory)");
+                nipple.add(&format!(
+                    "length not entered: 3 in at least, from memory{}",
+                    self.clause("trap-nipple")
+                ));
             }
             lines.push(nipple);
         }
@@ -249,6 +252,15 @@ impl Gather<'_> {
         })
     }
 
+    /// What a union is for where the line lies in a wall, floor or ceiling.
+    fn closes_concealed(&self) -> String {
+        format!(
+            "would close the standing line again beside the tee that is cut in (common practice, no source), but it lies \
+             concealed, where neither union nor right-and-left coupling may stand{}: part it where it can be reached",
+            self.clause("union-concealed")
+        )
+    }
+
     /// A union for each tee that is cut into standing pipe: threaded pipe cannot be turned into both ends of a tee.
     pub(super) fn unions(&self, lines: &mut Vec<Line>) {
         let mut all: BTreeMap<(bool, Option<NominalSize>), Vec<Place>> = BTreeMap::new();
@@ -258,14 +270,14 @@ impl Gather<'_> {
         }
         for ((concealed, size), places) in all {
             let (group, remark) = match concealed {
-                false => (Group::Buy, CLOSES),
-                true => (Group::Settle, CLOSES_CONCEALED),
+                false => (Group::Buy, CLOSES.to_owned()),
+                true => (Group::Settle, self.closes_concealed()),
             };
             lines.push(Line {
                 size: self.named(size),
                 material: Joining::Threaded.material().of_fittings(),
                 group,
-                remark: remark.to_owned(),
+                remark,
                 ..Line::of(UNION, State::New, Quantity::Count(places.len()), places)
             });
         }
@@ -285,7 +297,3 @@ const LEAST_DRIP_LEG: f64 = 3.0;
 
 /// What a union in standing pipe is for.
 const CLOSES: &str = "closes the standing line again beside the tee that is cut in, with nipples as measured; common practice, no source";
-/// The same where the line lies in a wall, floor or ceiling.
-const CLOSES_CONCEALED: &str = "would close the standing line again beside the tee that is cut in (common practice, no source), but it lies \
-     concealed, where neither union nor right-and-left coupling may stand (IRC 2006 G2415.3): part it where it can be \
-     reached";

@@ -1,6 +1,6 @@
 //! By what names the sizes of a job go.
 
-use crate::codebook::Profile;
+use super::{PipeKind, Profile};
 use crate::job::{Material, Settings};
 use crate::units::{NominalSize, Show, UnitSystem};
 
@@ -18,6 +18,19 @@ impl SizeNames {
             units: settings.units,
             copper_by_outside: !profile.copper_outside.is_empty(),
         }
+    }
+
+    /// The plain names of a job whose profile nobody has looked up: all sizes are nominal.
+    pub const fn nominal(units: UnitSystem) -> SizeNames {
+        SizeNames {
+            units,
+            copper_by_outside: false,
+        }
+    }
+
+    /// The units of all that is told beside sizes.
+    pub const fn units(self) -> UnitSystem {
+        self.units
     }
 
     /// Whether copper tube goes by its outside diameter.
