@@ -1,6 +1,6 @@
 //! By what names the sizes of a job go.
 
-use super::{PipeKind, Profile};
+use super::Profile;
 use crate::job::{Material, Settings};
 use crate::units::{NominalSize, Show, UnitSystem};
 
