@@ -12,8 +12,7 @@ mod facts;
 mod follow;
 mod reading;
 
-use crate::codebook::Codebook;
-use crate::codebook::SizeNames;
+use crate::codebook::{Codebook, SizeNames};
 use crate::job::{Job, JointId, LatticePoint, Revision, RunId};
 use crate::study::Study;
 use reading::Reading;

@@ -22,8 +22,7 @@ use crate::fittings::{
 use crate::job::{Job, State};
 use crate::network::{GasFacts, Load, Network, Outlet, Zone, outlet};
 use crate::pressure::{DeviceStudy, Flowing, Ring, device};
-use crate::sizing::Figures;
-use crate::sizing::{Section, settle};
+use crate::sizing::{Figures, Section, settle};
 use crate::units::{GaugePressure, HeatRate, Length, NominalSize};
 
 /// What follows from one job under one profile of the codebook.

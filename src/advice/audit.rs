@@ -4,8 +4,7 @@
 //! the job as it stood; its study beside that of the job tells for each part that stays what it carried and what it
 //! will carry. Capacities differ too where the work makes the way longer: the table is then read in another row.
 
-use crate::codebook::Codebook;
-use crate::codebook::SizeNames;
+use crate::codebook::{Codebook, SizeNames};
 use crate::job::{Job, Material, Run, State, as_it_stood};
 use crate::network::OutletKind;
 use crate::pressure::{DeviceStudy, RatingVerdict};

@@ -13,8 +13,7 @@
 //! ones taken where the march does not bear them out. Fronts past a limit are thinned, and the result says so.
 
 use crate::network::Survey;
-use crate::pressure::Obstacles;
-use crate::pressure::{Around, Leg, leg};
+use crate::pressure::{Around, Leg, Obstacles, leg};
 use crate::units::{Flow, GaugePressure, InsideDiameter, NominalSize};
 use crate::work::Cost;
 

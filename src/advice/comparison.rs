@@ -1,7 +1,6 @@
 //! What a job comes to, in few figures, so that variants of it can stand side by side.
 
-use crate::codebook::Codebook;
-use crate::codebook::SizeNames;
+use crate::codebook::{Codebook, SizeNames};
 use crate::job::{Job, Material, State};
 use crate::rules::Checked;
 use crate::sizing::Origin;

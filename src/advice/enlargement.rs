@@ -10,19 +10,14 @@
 //!
 //! Whole sections are enlarged. Devices are not: a meter or regulator that fails is told by the audit.
 
-use super::Exactness;
 use super::cheapest::{Choice, Question};
 use super::least_cost::as_drawn;
-use super::{NoAnswer, least_cost};
+use super::{Exactness, NoAnswer, least_cost};
 use crate::codebook::{Codebook, Profile};
 use crate::job::{Job, State};
-use crate::network::Stretch;
-use crate::network::Survey;
-use crate::network::{Meeting, meeting};
+use crate::network::{Meeting, Stretch, Survey, meeting};
 use crate::pressure::Obstacles;
-use crate::sizing::carries;
-use crate::sizing::{Capacities, settle};
-use crate::sizing::{Origin, Section};
+use crate::sizing::{Capacities, Origin, Section, carries, settle};
 use crate::units::{Length, NominalSize, PressureDrop};
 use crate::work::{Cost, Price};
 

@@ -5,8 +5,7 @@ use super::{Limiting, Lowest};
 use crate::codebook::Codebook;
 use crate::job::Job;
 use crate::pressure::{DeviceStudy, RatingVerdict};
-use crate::sizing::Verdict;
-use crate::sizing::sentence;
+use crate::sizing::{Verdict, sentence};
 use crate::study::Study;
 use crate::units::{GaugePressure, HeatRate, PressureDrop, Show};
 

@@ -14,16 +14,14 @@ pub use composed::{Composed, Composing, Of};
 use super::canvas::Camera;
 use super::desk::Desk;
 use super::ink::Glass;
-use super::issued;
-use super::look;
 use super::settings::{Contents, POINTS_PER_MM, Settings};
+use super::{issued, look};
 use crate::drawing::tags::{Subject, passage};
 use crate::editor::{CommandId, Part, Selection};
 use crate::job::{JointId, RunId};
 use crate::scene::{Point, Rect, Role, Tag, hit};
-use crate::sheet::Field;
 use crate::sheet::tags::{self, Schedule};
-use crate::sheet::{Orientation, Paper};
+use crate::sheet::{Field, Orientation, Paper};
 use crate::study::Place;
 use egui::containers::menu::{MenuButton, MenuConfig};
 use egui::{

@@ -7,8 +7,7 @@ use crate::codebook::{Codebook, StockForm};
 use crate::fittings::End;
 use crate::job::FoundBy;
 use crate::units::{Length, Show, UnitSystem};
-use crate::work::spreadsheet;
-use crate::work::{CutList, Making, Piece, StockGroup, StockPlan};
+use crate::work::{CutList, Making, Piece, StockGroup, StockPlan, spreadsheet};
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
 

@@ -2,8 +2,7 @@
 
 use super::input::{Studied, print_each};
 use super::{CLEAR, Jobs, table};
-use crate::codebook::SizeNames;
-use crate::codebook::{Mark, Marked};
+use crate::codebook::{Mark, Marked, SizeNames};
 use crate::gas::Temperature;
 use crate::units::{GaugePressure, Parse, Show, UnitSystem};
 use crate::work::{BLANKS, Filling, MEDIUM, SCOPE, TestSheet, TestedPipe, Volume};

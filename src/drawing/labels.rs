@@ -16,12 +16,11 @@ mod wishes;
 
 use super::block::{Block, Flush};
 use super::clouds::{Clouds, Mark};
-use super::layers;
 use super::layout::Layout;
 use super::picture::{Owner, Picture};
 use super::tags::Subject;
 use super::used::{Symbol, SymbolSet};
-use super::{Compass, Homeless, Lettered, Lettering, NumberedPoint, Options, Scale, compass, key_plan};
+use super::{Compass, Homeless, Lettered, Lettering, NumberedPoint, Options, Scale, compass, key_plan, layers};
 use crate::scene::{Group, Ink, Outline, PathItem, Pen, Point, Rect, Role, Stroke, Vector};
 use field::Field;
 use placement::Placement;

@@ -1,15 +1,11 @@
 //! Lines and symbols put together, and the room that each of them keeps free of words.
 
-use super::crossings;
 use super::joints::{self, AtJoint};
-use super::layers;
 use super::layout::{Layout, Leg};
 use super::lines::{self, Look};
 use super::marks::{self, Taken};
-use super::passages;
-use super::planes;
-use super::tags;
 use super::used::{Symbol, SymbolSet};
+use super::{crossings, layers, passages, planes, tags};
 use crate::job::{Run, State, Surroundings};
 use crate::scene::{Group, Point, Quad, Segment};
 

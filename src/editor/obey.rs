@@ -1,9 +1,8 @@
 //! What each command does to an editor.
 
-use super::edit::Cut;
 use super::edit::{
-    Gap, RunField, copy, delete, free_words, hinge, join, mirror, reverse, set_runs, set_state, shared_joint, split,
-    take_off,
+    Cut, Gap, RunField, copy, delete, free_words, hinge, join, mirror, reverse, set_runs, set_state, shared_joint,
+    split, take_off,
 };
 use super::input::{Input, Key};
 use super::legs::Flow;

@@ -10,11 +10,9 @@ mod draft;
 mod place;
 mod street;
 
-use super::{Assembly, Fitting, FittingKind, Owner};
-use super::{Port, Takes};
+use super::{Assembly, Fitting, FittingKind, Owner, Port, Takes};
 use crate::job::{Direction, State};
-use crate::network::Survey;
-use crate::network::{Meeting, meeting};
+use crate::network::{Meeting, Survey, meeting};
 use crate::units::NominalSize;
 use draft::Draft;
 use place::{Place, View};

@@ -3,8 +3,7 @@
 //! Take-out is centre to face less the make-up of the thread, by the codebook. What nobody published, or only a maker
 //! knows, takes out nothing and says so: the piece must then be measured. What a person measured comes first.
 
-use super::{Assembly, Fitting, FittingKind, Owner, Port};
-use super::{PortKind, Takes};
+use super::{Assembly, Fitting, FittingKind, Owner, Port, PortKind, Takes};
 use crate::codebook::{Mark, Marked, Threaded};
 use crate::job::{Device, Joining};
 use crate::network::Survey;

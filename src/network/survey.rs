@@ -1,9 +1,8 @@
 //! What a job says before anything is sized: who is fed, how far, from which pressure, with what load.
 
-use super::Course;
 use super::lie::Lie;
 use super::stretch::Stretch;
-use super::{Ends, GasFacts, Load, Network, Outlet, Zone, load, outlet, stretch, zone};
+use super::{Course, Ends, GasFacts, Load, Network, Outlet, Zone, load, outlet, stretch, zone};
 use crate::codebook::{Codebook, Profile, Tables};
 use crate::job::{Axis, Device, Direction, Job, Joint, LatticePoint, Material, State};
 use crate::units::{Length, NominalSize};

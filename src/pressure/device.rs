@@ -3,8 +3,7 @@
 use super::March;
 use super::rating::{capacity, loss, rating};
 use crate::job::{Device, Rating};
-use crate::network::Survey;
-use crate::network::{Load, zone};
+use crate::network::{Load, Survey, zone};
 use crate::units::{Flow, GaugePressure, PressureDrop};
 
 /// What a rated device carries.

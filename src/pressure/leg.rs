@@ -14,10 +14,7 @@ use crate::gas::{
     incompressible, isothermal, loss,
 };
 use crate::job::{Device, Material, Rating};
-use crate::network::Closing;
-use crate::network::Course;
-use crate::network::Survey;
-use crate::network::{stretch, zone};
+use crate::network::{Closing, Course, Survey, stretch, zone};
 use crate::units::{
     AbsolutePressure, Flow, GaugePressure, HeatingValue, InsideDiameter, Length, NominalSize, PressureDrop,
 };

@@ -4,14 +4,9 @@
 //! pressure is never overstated. What one run loses is the matter of [`super::leg`]. Where gas comes to a ring the whole
 //! ring is solved at once ([`super::ring`]), and the march goes on from its joints.
 
-use super::Flowing;
-use super::Obstacles;
 use super::ring::Solved;
-use super::{Around, Leg, leg};
-use super::{Ring, ring};
-use crate::network::Meeting;
-use crate::network::Network;
-use crate::network::Survey;
+use super::{Around, Flowing, Leg, Obstacles, Ring, leg, ring};
+use crate::network::{Meeting, Network, Survey};
 use crate::units::{Flow, GaugePressure, NominalSize};
 use std::collections::BTreeMap;
 

@@ -7,9 +7,7 @@
 use super::rating;
 use crate::codebook::{Allowance, EXTRA_PER_TURN, Fitting, TURNS_INCLUDED};
 use crate::job::{Device, Turn};
-use crate::network::Stretch;
-use crate::network::Survey;
-use crate::network::{Meeting, Passage, Way, meeting};
+use crate::network::{Meeting, Passage, Stretch, Survey, Way, meeting};
 use crate::units::{InsideDiameter, Length, NominalSize};
 use std::collections::BTreeMap;
 

@@ -13,23 +13,24 @@ pub const RULE: Rule = Rule {
     check,
 };
 
-/// Devices and how many runs they join at most.
-const ENDS: [(Kind, usize); 8] = [
-    (Kind::Valve, 2),
-    (Kind::Union, 2),
-    (Kind::Trap, 2),
-    (Kind::Connector, 2),
-    (Kind::Coupling, 2),
-    (Kind::Regulator, 2),
-    (Kind::Meter, 2),
-    (Kind::Cap, 1),
+/// Devices in the line, and caps: an appliance, a point of delivery and a gauge may stand on a line's side.
+const IN_LINE: [Kind; 8] = [
+    Kind::Valve,
+    Kind::Union,
+    Kind::Trap,
+    Kind::Connector,
+    Kind::Coupling,
+    Kind::Regulator,
+    Kind::Meter,
+    Kind::Cap,
 ];
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
-    for (kind, most) in ENDS {
+    for kind in IN_LINE {
         for &joint in look.walk.all(kind) {
             let legs = look.walk.live_legs(joint);
-            if let Some(device) = look.device(joint).filter(|_| legs > most) {
+            let Some(device) = look.device(joint) else { continue };
+            if let Some(most) = device.nature().most_runs.filter(|most| legs > *most) {
                 let joins = match most {
                     1 => "closes one end",
                     _ => "joins two runs",

@@ -9,8 +9,7 @@ use crate::job::{Device, Job, Season};
 use crate::network::{Outlet, OutletKind};
 use crate::study::Study;
 use crate::study::places::{self, LONGEST_NAME};
-use crate::study::words::NONE;
-use crate::study::words::shortened;
+use crate::study::words::{NONE, shortened};
 use crate::units::{GaugePressure, Show};
 
 /// The appliance schedule of a job.

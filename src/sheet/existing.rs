@@ -7,8 +7,7 @@ use super::text::Paragraph;
 use crate::advice::{Audit, AuditPart, AuditRow, Standing};
 use crate::codebook::Codebook;
 use crate::job::{Job, State};
-use crate::study::Places;
-use crate::study::Study;
+use crate::study::{Places, Study};
 
 /// The schedule, where old pipe stands and there is work that may change what it carries.
 ///

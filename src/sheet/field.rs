@@ -2,8 +2,7 @@
 
 use crate::codebook::Profile;
 use crate::job::{Device, Job, Status};
-use crate::study::Study;
-use crate::study::places;
+use crate::study::{Study, places};
 use crate::units::Show;
 
 /// A field of the title block.

@@ -5,8 +5,7 @@ use super::lettering::Hand;
 use super::tags::Schedule;
 use super::text::Paragraph;
 use crate::rules::{Finding, Findings, Severity};
-use crate::study::Place;
-use crate::study::Places;
+use crate::study::{Place, Places};
 
 /// What was found, as far as the sheet tells it.
 pub struct Found<'a> {

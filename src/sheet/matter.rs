@@ -13,8 +13,7 @@ use crate::drawing::Isometric;
 use crate::drawing::strokes::{self, Across};
 use crate::job::{Job, JointId};
 use crate::scene::{Group, Outline, PathItem, Stroke};
-use crate::study::Places;
-use crate::study::Study;
+use crate::study::{Places, Study};
 use crate::units::{Show, UnitSystem};
 
 /// What the sheets are about.

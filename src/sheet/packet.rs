@@ -27,8 +27,7 @@ use crate::drawing::{Crowding, First, Gone, Homeless, Isometric, Options, isomet
 use crate::job::Job;
 use crate::rules::Checked;
 use crate::scene::Scene;
-use crate::study::Places;
-use crate::study::Study;
+use crate::study::{Places, Study};
 use beside::MOST_FINDINGS;
 use draw::Which;
 use larger::Larger;

@@ -6,8 +6,7 @@ use super::text::Paragraph;
 use crate::codebook::SizeNames;
 use crate::drawing::{OtherWords, Said};
 use crate::job::{Device, Job, State};
-use crate::study::Places;
-use crate::study::Study;
+use crate::study::{Places, Study};
 use crate::units::{Show, UnitSystem};
 use crate::work::{CutList, Making, Piece};
 

@@ -8,10 +8,8 @@ use super::text::Paragraph;
 use crate::codebook::{CapacityTable, Codebook, Mark};
 use crate::job::{Job, Material};
 use crate::sizing::{Basis, Origin, Section, Sizing, Verdict};
-use crate::study::Places;
-use crate::study::Study;
-use crate::study::words::NONE;
-use crate::study::words::capital;
+use crate::study::words::{NONE, capital};
+use crate::study::{Places, Study};
 use crate::units::Length;
 
 /// The section schedule of a job.

@@ -10,10 +10,8 @@ use crate::job::{Job, Method};
 use crate::network::Zone;
 use crate::pressure::{DeviceStudy, RatingVerdict};
 use crate::sizing::{Basis, LengthRule};
-use crate::study::Places;
-use crate::study::Study;
-use crate::study::words::NONE;
-use crate::study::words::capital;
+use crate::study::words::{NONE, capital};
+use crate::study::{Places, Study};
 use crate::units::{Length, Show};
 
 /// The supply data of a job.

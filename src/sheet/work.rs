@@ -2,18 +2,16 @@
 
 use super::block::{Block, Part};
 use super::footnotes::Notes;
-use super::permit;
-use super::pieces;
 use super::table::{Column, Row, Set, Table, Weight};
 use super::tags::Schedule;
 use super::text::Paragraph;
+use super::{permit, pieces};
 use crate::codebook::{Codebook, StockForm};
 use crate::drawing::OtherWords;
 use crate::job::Job;
 use crate::permit_list::PermitList;
-use crate::study::Places;
-use crate::study::Study;
 use crate::study::words::NONE;
+use crate::study::{Places, Study};
 use crate::units::{Show, UnitSystem};
 use crate::work::{
     BLANKS, CutList, Group, Line, MEDIUM, Making, OrderLine, OrderOfWork, PRACTICE, Piece, Reading, SCOPE, StockPlan,

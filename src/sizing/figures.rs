@@ -7,13 +7,8 @@ use super::settle::Settled;
 use super::{Capacities, settle};
 use crate::codebook::{Codebook, Profile};
 use crate::job::Job;
-use crate::network::Stretch;
-use crate::network::Survey;
-use crate::network::{Load, load};
-use crate::network::{Meeting, meeting};
-use crate::pressure::Around;
-use crate::pressure::March;
-use crate::pressure::Obstacles;
+use crate::network::{Load, Meeting, Stretch, Survey, load, meeting};
+use crate::pressure::{Around, March, Obstacles};
 use crate::units::{HeatRate, NominalSize};
 
 /// What holds in a job.

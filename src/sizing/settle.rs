@@ -4,14 +4,10 @@
 //! nothing changes. Lengths and sizes only grow from round to round.
 
 use super::carrier::{Carrier, Carriers, sentence};
-use super::carries;
-use super::{Basis, DesignLength, LengthRule, Origin, Section, SizeCapacity, Sizing, Verdict};
-use crate::codebook::Mark;
-use crate::codebook::SizeNames;
+use super::{Basis, DesignLength, LengthRule, Origin, Section, SizeCapacity, Sizing, Verdict, carries};
+use crate::codebook::{Mark, SizeNames};
 use crate::job::{Material, Method, State};
-use crate::network::Ends;
-use crate::network::Survey;
-use crate::network::{Course, Stretch};
+use crate::network::{Course, Ends, Stretch, Survey};
 use crate::pressure::{Bores, Obstacles};
 use crate::units::{Flow, Length, NominalSize, Show};
 

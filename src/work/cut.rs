@@ -6,10 +6,8 @@
 mod words;
 
 use super::JointNipple;
-use crate::codebook::SizeNames;
-use crate::codebook::{Codebook, PipeKind, Threaded};
-use crate::fittings::End;
-use crate::fittings::{Ends, Taken};
+use crate::codebook::{Codebook, PipeKind, SizeNames, Threaded};
+use crate::fittings::{End, Ends, Taken};
 use crate::job::{Job, Material, Offset, State, Surroundings};
 use crate::network::Survey;
 use crate::study::Study;

@@ -4,8 +4,7 @@
 //! writes, files are held by what they are and, of some calls, by every word on them; their looks have tests of their own.
 
 use super::golden::Golden;
-use super::reader;
-use super::{Desk, complained, said};
+use super::{Desk, complained, reader, said};
 use rayon::prelude::*;
 use serde_json::Value;
 use std::collections::{BTreeMap, BTreeSet};

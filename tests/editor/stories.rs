@@ -1,9 +1,10 @@
 //! Short stories, wrong moves among them: what a person does, what the status line says, what becomes of the job.
 
 use crate::hand::{Hand, VIEW, at};
-use stubout::editor::edit;
 use stubout::editor::tool::Tool;
-use stubout::editor::{CommandId, Facing, Held, Input, Item, Key, Outcome, Part, Pointer, Selection, Toward, Words};
+use stubout::editor::{
+    CommandId, Facing, Held, Input, Item, Key, Outcome, Part, Pointer, Selection, Toward, Words, edit,
+};
 use stubout::job::{Axis, Device, Job, JointId, RunId, State, Surroundings, WordsAt};
 use stubout::scene::{Point, Rect, Vector};
 use stubout::units::Length;

@@ -3,8 +3,7 @@
 use crate::draft::Draft;
 use stubout::advice::{Audit, AuditPart, Enlargement, Mended};
 use stubout::codebook::Codebook;
-use stubout::job::{Device, Rating};
-use stubout::job::{Material, Method, RunId, State, Valve};
+use stubout::job::{Device, Material, Method, Rating, RunId, State, Valve};
 use stubout::pressure::RatingVerdict;
 use stubout::rules::Checked;
 use stubout::sizing::{Basis, LengthRule, Verdict};

@@ -1,10 +1,8 @@
 //! What pressures a joint must keep, and what has too little already.
 
 use crate::advice::Limiting;
-use crate::network::Outlet;
-use crate::network::Survey;
-use crate::pressure::March;
-use crate::pressure::{Around, Leg};
+use crate::network::{Outlet, Survey};
+use crate::pressure::{Around, Leg, March};
 use crate::units::GaugePressure;
 
 /// The line regulators that gas reaches, in flow order, each with what it is set to.

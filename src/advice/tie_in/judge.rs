@@ -2,17 +2,13 @@
 
 use super::branch;
 use super::place::Spot;
-use crate::advice::PipeBought;
-use crate::advice::{Already, Blocked, Fails, LowestInlet, RouteLeg, TieIn, TieInPlace, Unjudged};
-use crate::codebook::SizeNames;
-use crate::codebook::{Codebook, Profile};
+use crate::advice::{Already, Blocked, Fails, LowestInlet, PipeBought, RouteLeg, TieIn, TieInPlace, Unjudged};
+use crate::codebook::{Codebook, Profile, SizeNames};
 use crate::fittings::making;
 use crate::job::{Device, Job, JointId, RunId, State};
-use crate::network::{Course, Stretch};
-use crate::network::{Outlet, OutletKind};
+use crate::network::{Course, Outlet, OutletKind, Stretch};
 use crate::pressure::{DeviceStudy, RatingVerdict, device};
-use crate::sizing::Figures;
-use crate::sizing::{Origin, Verdict};
+use crate::sizing::{Figures, Origin, Verdict};
 use crate::study::Study;
 use crate::units::Flow;
 use crate::work::{Cost, Price};

@@ -1,8 +1,6 @@
 //! A place, and what speaks for it and against it, in plain sentences.
 
-use crate::advice::PipeBought;
-use crate::advice::TieInStanding;
-use crate::advice::{Already, Blocked, Fails, LeftOut, TieIn, TieInPlace, Unjudged};
+use crate::advice::{Already, Blocked, Fails, LeftOut, PipeBought, TieIn, TieInPlace, TieInStanding, Unjudged};
 use crate::units::{Flow, Show, UnitSystem};
 
 impl TieInPlace {

@@ -2,8 +2,7 @@
 
 use super::form::{Form, Open};
 use crate::app::desk::Shown;
-use crate::codebook::Mark;
-use crate::codebook::SizeNames;
+use crate::codebook::{Mark, SizeNames};
 use crate::job::RunId;
 use crate::sizing::{Section, Verdict};
 use crate::study;

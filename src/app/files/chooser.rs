@@ -3,9 +3,8 @@
 
 use super::browser::{Browser, Picked};
 use super::name_field::finish;
-use super::own_file;
 use super::place::{self, DRAWING, ENDING, Meant};
-use super::question;
+use super::{own_file, question};
 use crate::app::later::{Lost, Task, Wake};
 use crate::app::look;
 use egui::{Align, Context, Layout, TextEdit, Ui};

@@ -5,9 +5,8 @@
 use super::browser::{Browser, Picked};
 use super::choice::{Choice, Kind, Letters};
 use super::disk::{self, Trouble};
-use super::lists;
 use super::name_field::finish;
-use super::{place, question};
+use super::{lists, place, question};
 use crate::app::desk::Desk;
 use crate::app::later::{Lost, Task};
 use crate::app::look;

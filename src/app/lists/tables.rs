@@ -14,8 +14,7 @@ use crate::sheet::figures::Figures;
 use crate::sheet::{appliance_name, section_size, section_verdict};
 use crate::sizing::{Basis, Verdict};
 use crate::study::Places;
-use crate::study::words::NONE;
-use crate::study::words::capital;
+use crate::study::words::{NONE, capital};
 use crate::units::GaugePressure;
 
 /// The list of what the rules found.

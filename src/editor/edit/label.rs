@@ -78,8 +78,7 @@ fn put(draft: &mut Draft, part: Part, at: Option<WordsAt>) -> Result<(), Refusal
 mod tests {
     use super::*;
     use crate::editor::Spot;
-    use crate::editor::edit::{Cut, add_note, copy, delete, join, paste, split};
-    use crate::editor::edit::{Gap, shared_joint};
+    use crate::editor::edit::{Cut, Gap, add_note, copy, delete, join, paste, shared_joint, split};
     use crate::editor::fixture::{J, R, at, done, house, refused, run};
     use crate::job::{JointId, Penetration, RunId};
 

@@ -1,7 +1,6 @@
 //! Copies of parts, put down elsewhere.
 
-use super::named;
-use super::{Spot, stand};
+use super::{Spot, named, stand};
 use crate::editor::draft::Draft;
 use crate::editor::{Refusal, Selection, Step};
 use crate::job::{Direction, Job, Joint, JointId, LatticePoint, Note, Run};

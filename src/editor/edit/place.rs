@@ -51,8 +51,7 @@ pub fn take_off(job: &Job, joint: JointId) -> Result<Step, Refusal> {
 mod tests {
     use super::*;
     use crate::editor::fixture::{at, done, house, refused};
-    use crate::job::Device;
-    use crate::job::{Appliance, Cap, RunId, Valve};
+    use crate::job::{Appliance, Cap, Device, RunId, Valve};
 
     fn valve() -> Placed {
         Placed::new(Device::Valve(Valve::default()))

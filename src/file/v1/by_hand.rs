@@ -2,8 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::List;
-use super::usual;
+use super::{List, usual};
 use crate::job;
 
 /// `(what: "…", quantity: 3, unit: "…", note: "…")`

@@ -2,11 +2,10 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::List;
 use super::text::{Text, known, written};
-use super::usual;
 use super::words::{Barrier, Material, Seal, State, Surroundings};
 use super::words_at::{self, WordsAt};
+use super::{List, usual};
 use crate::job::{self, JointId, RunId};
 use crate::units::{Angle, Length, NominalSize};
 

@@ -2,10 +2,9 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::List;
 use super::text::{Text, known, written};
-use super::usual;
 use super::words::{Material, Method, NorthAxis, Units};
+use super::{List, usual};
 use crate::job;
 use crate::units::{Length, PressureDrop};
 

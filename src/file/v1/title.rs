@@ -2,9 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::List;
-use super::usual;
 use super::words::Status;
+use super::{List, usual};
 use crate::job;
 
 macro_rules! title {

@@ -2,9 +2,7 @@
 
 use super::draft::{At, Draft};
 use super::place::{Family, Place};
-use crate::fittings::FittingKind;
-use crate::fittings::Owner;
-use crate::fittings::{Port, PortKind};
+use crate::fittings::{FittingKind, Owner, Port, PortKind};
 use crate::job::{Device, Joining};
 use crate::network::{Meeting, Way};
 use crate::units::NominalSize;
@@ -322,14 +320,7 @@ impl Place<'_> {
         let fitting = match family {
             Family::Threaded => return at,
             Family::Brazed => self.adapter(draft, size, thread, ports, run),
-            Family::Fused => self.add(
-                draft,
-                FittingKind::Transition,
-                [size; 2],
-                Joining::Fused.material(),
-                ports,
-                run,
-            ),
+            Family::Fused => self.transition(draft, size, ports, run),
         };
         draft.join(at, (fitting, 0));
         (fitting, 1)

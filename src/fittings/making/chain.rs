@@ -3,8 +3,7 @@
 
 use super::draft::{At, Draft};
 use super::place::Place;
-use crate::fittings::FittingKind;
-use crate::fittings::{Port, PortKind};
+use crate::fittings::{FittingKind, Owner, Port, PortKind};
 use crate::job::{Joining, Material};
 use crate::units::NominalSize;
 
@@ -108,14 +107,7 @@ impl Place<'_> {
             Port::open(PortKind::Plastic, size),
             Port::open(PortKind::MaleThread, self.pipe_thread(size)),
         ];
-        let fitting = self.add(
-            draft,
-            FittingKind::Transition,
-            [size; 2],
-            Joining::Fused.material(),
-            ports,
-            run,
-        );
+        let fitting = self.transition(draft, size, ports, run);
         draft.join(at, (fitting, 0));
         (fitting, 1)
     }
@@ -166,7 +158,7 @@ impl Place<'_> {
         thread: Option<NominalSize>,
         ports: Vec<Port>,
         run: usize,
-    ) -> crate::fittings::Owner {
+    ) -> Owner {
         let sizes = [Some(size), thread.map(Some)].into_iter().flatten();
         self.add(draft, FittingKind::Adapter, sizes, self.copper_here(), ports, run)
     }
@@ -179,11 +171,22 @@ impl Place<'_> {
         thread: Option<NominalSize>,
         ports: Vec<Port>,
         run: usize,
-    ) -> crate::fittings::Owner {
+    ) -> Owner {
         let sizes = [Some(size), thread.map(Some)].into_iter().flatten();
         let kind = FittingKind::TubingFitting;
-        let fitting = self.fitting(kind, sizes, Joining::Nut.material(), ports, run);
-        draft.add(fitting, vec![run])
+        self.add(draft, kind, sizes, Joining::Nut.material(), ports, run)
+    }
+
+    /// A transition fitting of plastic pipe and a thread of its size.
+    pub(super) fn transition(
+        &self,
+        draft: &mut Draft,
+        size: Option<NominalSize>,
+        ports: Vec<Port>,
+        run: usize,
+    ) -> Owner {
+        let kind = FittingKind::Transition;
+        self.add(draft, kind, [size; 2], Joining::Fused.material(), ports, run)
     }
 
     /// A threaded fitting of two female ends of one size each.
@@ -193,7 +196,7 @@ impl Place<'_> {
         kind: FittingKind,
         sizes: [Option<NominalSize>; 2],
         run: usize,
-    ) -> crate::fittings::Owner {
+    ) -> Owner {
         let ports = sizes
             .map(|size| Port::open(PortKind::FemaleThread, self.pipe_thread(size)))
             .to_vec();
@@ -209,7 +212,7 @@ impl Place<'_> {
         material: Material,
         ports: Vec<Port>,
         run: usize,
-    ) -> crate::fittings::Owner {
+    ) -> Owner {
         draft.add(self.fitting(kind, sizes, material, ports, run), vec![run])
     }
 

@@ -1,8 +1,6 @@
 //! What stands at a joint while it is put together.
 
-use crate::fittings::Fitting;
-use crate::fittings::Owner;
-use crate::fittings::{Port, Takes};
+use crate::fittings::{Fitting, Owner, Port, Takes};
 use crate::job::State;
 
 /// The fittings and the device of one joint; positions are those in `parts`.

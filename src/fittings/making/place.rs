@@ -1,10 +1,8 @@
 //! A joint as it is before the work or after it, with what its fittings have in common.
 
-use crate::fittings::{Fitting, FittingKind};
-use crate::fittings::{Port, PortKind};
+use crate::fittings::{Fitting, FittingKind, Port, PortKind};
 use crate::job::{Barrier, Device, Joining, Joint, Material, State, Surroundings};
-use crate::network::Survey;
-use crate::network::{Meeting, meeting};
+use crate::network::{Meeting, Survey, meeting};
 use crate::units::NominalSize;
 
 /// When a joint is looked at.

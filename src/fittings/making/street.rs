@@ -7,10 +7,7 @@
 
 use super::Assemblies;
 use crate::codebook::Threaded;
-use crate::fittings::Ends;
-use crate::fittings::FittingKind;
-use crate::fittings::Owner;
-use crate::fittings::{Port, PortKind, Takes};
+use crate::fittings::{Ends, FittingKind, Owner, Port, PortKind, Takes};
 use crate::job::{Device, State, Turn};
 use crate::network::Survey;
 use crate::units::{Length, NominalSize};

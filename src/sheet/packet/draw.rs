@@ -3,8 +3,7 @@
 use super::notice::{self, Lacking};
 use super::remarks::left_out;
 use super::{Composer, Plan};
-use crate::drawing::Isometric;
-use crate::drawing::layers;
+use crate::drawing::{Isometric, layers};
 use crate::scene::{Affine, Group, Ink, Pen, Point, Rect, Scene, Stroke};
 use crate::sheet::block::{Block, Laid};
 use crate::sheet::field::Field;

@@ -17,8 +17,7 @@ use crate::job::{Device, Job, Joint, JointId, Material, Run, State};
 use crate::network::Outlet;
 use crate::study::{Place, Study};
 use crate::units::{Length, NominalSize, Show};
-use crate::work::{Fate, GoesOut};
-use crate::work::{PRACTICE, Step};
+use crate::work::{Fate, GoesOut, PRACTICE, Step};
 use std::borrow::Cow;
 use std::collections::BTreeMap;
 

@@ -10,9 +10,7 @@ use crate::fittings::FittingKind;
 use crate::job::{Job, Joining, Material, Run, State};
 use crate::study::{Place, Study};
 use crate::units::{Length, NominalSize, Show, UnitSystem};
-use crate::work::{CutIn, cut_in};
-use crate::work::{CutList, Making, StockPlan};
-use crate::work::{Group, Line, Quantity, Shelf};
+use crate::work::{CutIn, CutList, Group, Line, Making, Quantity, Shelf, StockPlan, cut_in};
 use std::collections::BTreeMap;
 
 pub(super) fn lines<'a>(

@@ -1,11 +1,9 @@
 //! Prices of one's own, and what a take-off costs by them.
 
-use crate::codebook::Codebook;
-use crate::codebook::SizeNames;
+use crate::codebook::{Codebook, SizeNames};
 use crate::job::{Material, State};
 use crate::units::{Length, UnitSystem};
-use crate::work::{Group, Line, TakeOff};
-use crate::work::{Price, PriceLine};
+use crate::work::{Group, Line, Price, PriceLine, TakeOff};
 use std::collections::HashMap;
 
 /// A price list as a person wrote it.

@@ -6,8 +6,7 @@ use crate::codebook::Codebook;
 use crate::editor::Step;
 use crate::editor::draft::Draft;
 use crate::job::{Job, Material, State, Status, TitleBlock};
-use crate::study::Places;
-use crate::study::Study;
+use crate::study::{Places, Study};
 use crate::units::{NominalSize, PressureDrop, Show};
 use crate::work::Price;
 

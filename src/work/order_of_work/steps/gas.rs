@@ -5,9 +5,7 @@ use super::{Work, step};
 use crate::job::{Device, Fuel, JointId};
 use crate::study::Place;
 use crate::units::Show;
-use crate::work::Isolation;
-use crate::work::{PRACTICE, Step};
-use crate::work::{PURGE_WAYS, TestSheet, sinks};
+use crate::work::{Isolation, PRACTICE, PURGE_WAYS, Step, TestSheet, sinks};
 
 impl Work<'_> {
     /// Whether gas comes into new pipe or to a new appliance, or back into old pipe.

@@ -6,8 +6,7 @@ use crate::codebook::UsualPlace;
 use crate::job::{Appliance, Device, Fuel, State, Surroundings};
 use crate::network::{Outlet, OutletKind};
 use crate::study::Place;
-use crate::work::Fate;
-use crate::work::{PRACTICE, Step};
+use crate::work::{Fate, PRACTICE, Step};
 
 /// Classes that cook.
 const COOKING: [&str; 7] = [

@@ -3,8 +3,7 @@
 use super::{Work, step};
 use crate::job::{Device, State};
 use crate::study::Place;
-use crate::work::{Fate, GoesOut, Isolation};
-use crate::work::{PRACTICE, Step};
+use crate::work::{Fate, GoesOut, Isolation, PRACTICE, Step};
 
 impl Work<'_> {
     pub(super) fn tell(&self) -> Option<Step> {

@@ -3,8 +3,7 @@
 use super::{Work, step};
 use crate::job::{Device, Joining, Material, Run, State};
 use crate::study::Place;
-use crate::work::cut_ins;
-use crate::work::{PRACTICE, Step};
+use crate::work::{PRACTICE, Step, cut_ins};
 
 impl Work<'_> {
     /// Joints at which new pipe meets pipe that stands, or a supply or device that does.

@@ -3,8 +3,7 @@
 use super::Gather;
 use crate::codebook::Mark;
 use crate::job::{Joining, Material, Penetration, Run, Seal, State, Surroundings};
-use crate::study::Place;
-use crate::study::{tracer_gauge, wants_bond, wants_vent_line};
+use crate::study::{Place, tracer_gauge, wants_bond, wants_vent_line};
 use crate::units::{Length, NominalSize, Show};
 use crate::work::{Group, Line, Quantity};
 use std::collections::BTreeMap;

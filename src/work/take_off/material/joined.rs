@@ -2,8 +2,7 @@
 
 use super::{DRIP_LEG, Gather, UNION};
 use crate::codebook::Mark;
-use crate::fittings::to_tubing;
-use crate::fittings::{FittingCount, FittingKind};
+use crate::fittings::{FittingCount, FittingKind, to_tubing};
 use crate::job::{Device, Joining, Placed, Run, State, Vent};
 use crate::study::Place;
 use crate::units::{Length, NominalSize, Show};

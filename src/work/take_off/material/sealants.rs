@@ -5,8 +5,7 @@ use crate::fittings::{Fitting, Owner, Port, PortKind, Takes};
 use crate::job::{Joining, State};
 use crate::study::Place;
 use crate::units::NominalSize;
-use crate::work::{ClosureKind, TestSheet};
-use crate::work::{Group, Line, Quantity};
+use crate::work::{ClosureKind, Group, Line, Quantity, TestSheet};
 use std::collections::BTreeMap;
 
 /// A kind of joint, what a list calls it, and what seals it.
