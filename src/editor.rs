@@ -6,10 +6,10 @@
 //!
 //! ```
 //! use stubout::editor::{CommandId, Editor, Input, Item, Key, Toward};
-//! use stubout::job::Job;
+//! use stubout::job::{DeviceKind, Job};
 //!
 //! let mut editor = Editor::new(Job::default());
-//! editor.run(CommandId::Place(Item::Supply));
+//! editor.run(CommandId::Place(Item::Device(DeviceKind::Supply)));
 //! editor.handle(Input::Key(Key::Enter)); // It stands in the middle of the lattice and is chosen.
 //! editor.run(CommandId::DrawPipe);
 //! editor.handle(Input::Key(Key::Enter)); // Pipe starts at what is chosen.

@@ -25,21 +25,22 @@ mod run;
 mod settings;
 mod store;
 mod title;
+mod valve_kind;
 mod words_at;
 
 pub use appliance::{Appliance, Season};
 pub use as_it_stood::as_it_stood;
 pub use by_hand::{ByHand, Extra, OwnStep};
 pub use device::{
-    Cap, Connector, Device, Meter, Placed, QuickCoupling, Rating, Regulator, SedimentTrap, Supply, Valve, ValveKind,
-    Vent,
+    Cap, Connector, Device, Meter, Placed, QuickCoupling, Rating, Regulator, SedimentTrap, Supply, Unrated, Valve, Vent,
 };
 pub use gas::{Fuel, Gas};
 pub use joint::{Joint, Turn};
 pub use lattice::{Axis, Direction, LatticePoint};
+pub(crate) use listed::listed;
 pub use material::{Joining, Material};
 pub use measured_offset::{MeasuredOffset, Misfit};
-pub use nature::{Fitted, Nature, OwnWay};
+pub use nature::{ClosureKind, Counted, DeviceKind, Fitted, Nature, OwnWay};
 pub use note::Note;
 pub use offset::{Found, FoundBy, Offset, same_turn, setback, stock_turn, travel, true_offset};
 pub use own_table::OwnTable;
@@ -48,6 +49,7 @@ pub use run::{Run, State, Surroundings};
 pub use settings::{Method, NorthAxis, Settings};
 pub use store::{Id, JointId, Named, RunId, Store};
 pub use title::{Revision, Status, TitleBlock};
+pub use valve_kind::ValveKind;
 pub use words_at::WordsAt;
 
 /// One piping job, as drawn and typed by a person.

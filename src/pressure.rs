@@ -13,7 +13,7 @@ mod rating;
 mod ring;
 mod roughness;
 
-pub use device::{DeviceStudy, RatingVerdict};
+pub use device::{DeviceStudy, RatedPart, RatingVerdict};
 pub use flowing::Flowing;
 pub(crate) use leg::{Around, Leg};
 pub(crate) use march::March;

@@ -126,7 +126,7 @@ pub use finding::{Finding, Severity};
 pub use look::Look;
 pub use pipe::Pipe;
 pub use rule::{BY_CODE, Found, Rule};
-pub use walk::{Kind, Walk};
+pub use walk::Walk;
 
 use crate::codebook::{Codebook, Profile};
 use crate::job::Job;

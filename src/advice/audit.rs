@@ -365,7 +365,7 @@ impl Both<'_> {
     }
 
     fn devices(&self) -> Vec<AuditRow> {
-        let key = |device: &DeviceStudy| (device.joint, device.name);
+        let key = |device: &DeviceStudy| (device.joint, device.name());
         let held = |study: &Study| -> BTreeMap<_, _> {
             let devices = study.devices.iter();
             devices.map(|device| (key(device), Held::of_device(device))).collect()
@@ -381,7 +381,7 @@ impl Both<'_> {
             .map(|device| AuditRow {
                 part: AuditPart::Device {
                     joint: device.joint,
-                    name: device.name,
+                    name: device.name(),
                 },
                 before: before.get(&key(device)).copied(),
                 after: after.get(&key(device)).copied(),

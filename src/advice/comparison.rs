@@ -126,7 +126,7 @@ impl Outcome {
         let starved = study.devices.iter().filter(|device| device.is_starved());
         let low = study.outlets.iter();
         let low = low.filter(|outlet| outlet.margin.is_some_and(|margin| margin.pa() < 0.0));
-        let failing = (exceeded.map(|device| device.name.to_owned()))
+        let failing = (exceeded.map(|device| device.name().to_owned()))
             .chain(starved.map(|device| format!("setting of {}", job.joints.at(device.joint).id)))
             .chain(low.map(crate::network::Outlet::called));
         Outcome {

@@ -264,7 +264,7 @@ impl Tree<'_> {
             while let Some(device) = devices.next_if(|device| device.joint == joint) {
                 let part = Limiting::Device {
                     joint,
-                    name: device.name,
+                    name: device.name(),
                 };
                 let word = self.of_device(device);
                 if matches!(word, Word::Fails) {

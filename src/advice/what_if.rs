@@ -38,7 +38,7 @@ impl WhatIf {
             put(Limiting::Section(at), over, then.load.flow > now.load.flow);
         }
         for (now, then) in now.devices.iter().zip(&then.devices) {
-            let (joint, name) = (then.joint, then.name);
+            let (joint, name) = (then.joint, then.name());
             let over = [now, then].map(|device| device.verdict == RatingVerdict::Exceeded);
             put(Limiting::Device { joint, name }, over, then.flow > now.flow);
         }

@@ -9,7 +9,7 @@ use super::{look, menu};
 use crate::drawing::{SAMPLE_WIDTH, Symbol, legend_sample};
 use crate::editor::tool::Tool;
 use crate::editor::{CommandId, Item, PALETTE};
-use crate::job::Barrier;
+use crate::job::{Barrier, Device};
 use crate::scene::{Point, Rect};
 use egui::{Pos2, Sense, Shape, Ui, WidgetInfo, vec2};
 
@@ -122,21 +122,11 @@ fn lines_of_words(painter: &egui::Painter, window: egui::Rect) {
 }
 
 /// The symbol under which a thing is drawn.
-pub const fn symbol(item: Item) -> Option<Symbol> {
-    Some(match item {
-        Item::Supply => Symbol::Supply,
-        Item::Meter => Symbol::Meter,
-        Item::Regulator => Symbol::Regulator,
-        Item::Valve => Symbol::BallValve,
-        Item::Union => Symbol::Union,
-        Item::SedimentTrap => Symbol::SedimentTrap,
-        Item::Connector => Symbol::Connector,
-        Item::QuickCoupling => Symbol::QuickCoupling,
-        Item::Appliance => Symbol::Appliance,
-        Item::Cap => Symbol::Cap,
-        Item::TestGauge => Symbol::TestGauge,
-        Item::Passage(Barrier::Ground) => Symbol::Ground,
-        Item::Passage(_) => Symbol::Barrier,
-        Item::Note => return None,
-    })
+pub fn symbol(item: Item) -> Option<Symbol> {
+    match item {
+        Item::Device(kind) => Some(Symbol::of(&Device::blank(kind))),
+        Item::Passage(Barrier::Ground) => Some(Symbol::Ground),
+        Item::Passage(_) => Some(Symbol::Barrier),
+        Item::Note => None,
+    }
 }

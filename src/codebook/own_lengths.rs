@@ -1,6 +1,7 @@
 //! Lengths of a person's own valves, regulators, couplings and fittings, measured once for all jobs.
 
 use super::Codebook;
+use crate::job::DeviceKind;
 use crate::units::{Length, NominalSize, Parse};
 
 /// The lengths that a person wrote down, and what is wrong with the rest.
@@ -20,17 +21,8 @@ struct OwnLength {
     takes: Length,
 }
 
-/// What a line may name: as take-off and cut list call it.
-pub const PARTS: [&str; 21] = [
-    "ball valve",
-    "plug valve",
-    "gate valve",
-    "globe valve",
-    "meter",
-    "line regulator",
-    "union",
-    "connector",
-    "quick-disconnect coupling",
+/// Fittings that a line may name, as take-off and cut list call them.
+const FITTINGS: [&str; 12] = [
     "90° elbow",
     "45° elbow",
     "tee",
@@ -44,6 +36,12 @@ pub const PARTS: [&str; 21] = [
     "transition fitting",
     "anodeless riser",
 ];
+
+/// What a line may name: devices, then fittings.
+pub fn parts() -> impl Iterator<Item = &'static str> {
+    let devices = DeviceKind::ALL.into_iter().flat_map(|kind| kind.nature().own_lengths);
+    devices.chain(&FITTINGS).copied()
+}
 
 /// The longest thing that stands in a line of pipe, in feet: more is a slip of the pen.
 const LONGEST: f64 = 20.0;
@@ -89,9 +87,13 @@ impl OwnLengths {
                     .to_owned(),
             );
         };
-        let known = PARTS.iter().find(|part| plain(part) == plain(what));
-        let what =
-            known.ok_or_else(|| format!("`{what}` is no part of a line here: write one of {}", PARTS.join(", ")))?;
+        let known = parts().find(|part| plain(part) == plain(what));
+        let what = known.ok_or_else(|| {
+            format!(
+                "`{what}` is no part of a line here: write one of {}",
+                parts().collect::<Vec<_>>().join(", ")
+            )
+        })?;
         let size = |text: &str| NominalSize::parse(text.trim()).map_err(|error| error.to_string());
         let sizes: Result<Vec<NominalSize>, String> = sizes.split(['x', '×']).map(size).collect();
         let takes = Length::parse(takes).map_err(|error| error.to_string())?;

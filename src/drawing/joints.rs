@@ -3,10 +3,10 @@
 use super::layout::{Layout, Leg, frame, turned};
 use super::projection::axis;
 use super::symbols::{self, CUBE, CubeFace, Shape};
-use super::used::{Symbol, SymbolSet};
+use super::used::{Stance, Symbol, SymbolSet};
 use super::{layers, tags};
 use crate::fittings::{Fitting, FittingKind, PortKind, Takes};
-use crate::job::{Axis, Device, Direction, Joint, Placed, State, ValveKind};
+use crate::job::{Axis, Device, Direction, Joint, Placed, State};
 use crate::scene::{Affine, Group, Ink, Outline, PathItem, Pen, Point, Quad, Segment, Stroke, Tag, Vector};
 
 /// Distance of a tick from its joint, mm.
@@ -44,8 +44,9 @@ pub fn draw(layout: &Layout<'_>, joint: usize, letter: &str, used: &mut SymbolSe
     let own = state(layout, joint);
     let mut over = group(tag, own, words);
     ticks(layout, joint, &mut over, &mut drawn, used);
-    if let Some(placed) = &it.placed {
-        let (mut shape, at, is_under) = device(layout, joint, placed, letter, used);
+    if let Some(placed) = &it.placed
+        && let Some((mut shape, at, is_under)) = device(layout, joint, placed, letter, used)
+    {
         if placed.state == State::Removed {
             strike(&mut shape);
         }
@@ -93,16 +94,7 @@ pub fn around(joint: &Joint) -> f64 {
 
 /// How far a device's symbol reaches along the pipe at full size, mm.
 fn reach(device: &Device) -> f64 {
-    match device {
-        Device::Supply(_) | Device::Meter(_) => 3.4,
-        Device::Regulator(_) | Device::Valve(_) => 2.6,
-        Device::Union => 1.1,
-        Device::SedimentTrap(_) | Device::TestGauge => 1.0,
-        Device::Connector(_) => 3.2,
-        Device::QuickCoupling(_) => 2.0,
-        Device::Appliance(_) => CUBE / 2.0,
-        Device::Cap(_) => 1.0,
-    }
+    Symbol::stance(device).1
 }
 
 /// The scale at which the symbol at a joint leaves its neighbours their room: 0.4 to 1.
@@ -131,60 +123,34 @@ fn device(
     placed: &Placed,
     letter: &str,
     used: &mut SymbolSet,
-) -> (Shape, Affine, bool) {
+) -> Option<(Shape, Affine, bool)> {
     let place = layout.places[joint];
     let pen = symbols::pen(placed.state);
     let scale = room_scale(layout, joint);
-    let upright = Affine::scale(scale).then(Affine::to(place));
-    let way = run_through(layout, joint);
-    let (along, straight) = (frame(place, way, scale), turned(place, way, scale));
-    let (symbol, shape, at) = match &placed.device {
-        Device::Supply(supply) if supply.meter.is_some() => (Symbol::SupplyMeter, symbols::meter(pen), upright),
-        Device::Supply(_) => (Symbol::Supply, symbols::supply(pen), upright),
-        Device::Meter(_) => (Symbol::Meter, symbols::meter(pen), upright),
-        Device::Regulator(_) => (Symbol::Regulator, symbols::regulator(pen), along),
-        Device::Valve(valve) => (valve_symbol(valve.kind), symbols::valve(valve.kind, pen), along),
-        Device::Union => (Symbol::Union, symbols::union(pen), along),
-        Device::SedimentTrap(_) => {
-            let pipe = if placed.state == State::New {
-                Pen::Heavy
-            } else {
-                Pen::Medium
-            };
-            let shape = symbols::sediment_trap(Stroke::new(pipe), pen);
-            let down = free(layout, joint, [DOWN, EAST, -NORTH, -EAST]);
-            (Symbol::SedimentTrap, shape, turned(place, down, scale))
-        }
-        Device::Connector(_) => (Symbol::Connector, symbols::connector(pen), straight),
-        Device::QuickCoupling(_) => (Symbol::QuickCoupling, symbols::quick_coupling(pen), along),
-        Device::Cap(_) => (Symbol::Cap, symbols::cap(pen), straight),
-        Device::TestGauge => {
-            let up = free(layout, joint, [-DOWN, NORTH, EAST, DOWN]);
-            let at = Affine::frame(place, up.turned() * scale, up * -scale);
-            (Symbol::TestGauge, symbols::test_gauge(pen), at)
-        }
-        Device::Appliance(_) => {
-            used.insert(Symbol::Appliance);
-            return appliance(layout, joint, letter, pen, scale);
-        }
-    };
+    let symbol = Symbol::of(&placed.device);
     used.insert(symbol);
-    (shape, at, false)
+    let way = run_through(layout, joint);
+    let at = match Symbol::stance(&placed.device).0 {
+        Stance::Upright => Affine::scale(scale).then(Affine::to(place)),
+        Stance::Along => frame(place, way, scale),
+        Stance::Straight => turned(place, way, scale),
+        Stance::Hanging => turned(place, free(layout, joint, [DOWN, EAST, -NORTH, -EAST]), scale),
+        Stance::Standing => {
+            let up = free(layout, joint, [-DOWN, NORTH, EAST, DOWN]);
+            Affine::frame(place, up.turned() * scale, up * -scale)
+        }
+        Stance::Cube => return Some(appliance(layout, joint, letter, pen, scale)),
+    };
+    let pipe = match placed.state {
+        State::New => Pen::Heavy,
+        State::Existing | State::Removed => Pen::Medium,
+    };
+    Some((symbol.shape(pen, pipe)?, at, false))
 }
 
 const EAST: Direction = Direction::new(1, 0, 0);
 const NORTH: Direction = Direction::new(0, 1, 0);
 const DOWN: Direction = Direction::new(0, 0, -1);
-
-/// The legend's kind of a valve.
-pub fn valve_symbol(kind: ValveKind) -> Symbol {
-    match kind {
-        ValveKind::Ball => Symbol::BallValve,
-        ValveKind::Plug => Symbol::PlugValve,
-        ValveKind::Gate => Symbol::GateValve,
-        ValveKind::Globe => Symbol::GlobeValve,
-    }
-}
 
 /// The direction on paper of the first of some ways that no pipe takes; of the first one where all are taken.
 fn free(layout: &Layout<'_>, joint: usize, wishes: [Direction; 4]) -> Vector {

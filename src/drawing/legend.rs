@@ -6,7 +6,7 @@ use super::marks;
 use super::projection::axis;
 use super::symbols::{self, CubeFace, Shape};
 use super::used::Symbol;
-use crate::job::{Axis, Run, State, Surroundings, ValveKind};
+use crate::job::{Axis, Run, State, Surroundings};
 use crate::scene::{Affine, Anchor, Face, Group, Ink, Outline, PathItem, Pen, Point, Stroke, TextItem, Vector};
 
 /// Room of a sample from its left edge to its words, mm.
@@ -30,10 +30,6 @@ pub fn legend_sample(symbol: Symbol, at: Point) -> Group {
 }
 
 fn sample(symbol: Symbol, middle: Point, into: &mut Group) {
-    let on_pipe = |into: &mut Group, shape: Shape| {
-        pipe(into, State::New, Surroundings::Indoors, false);
-        into.push(shape.place(Affine::to(middle)).0);
-    };
     let at_end = |into: &mut Group, shape: Shape| {
         half_pipe(into);
         into.push(shape.place(Affine::to(middle)).0);
@@ -59,17 +55,6 @@ fn sample(symbol: Symbol, middle: Point, into: &mut Group) {
             pipe(into, State::New, Surroundings::Indoors, false);
             into.push(PathItem::filled(Outline::circle(middle, 1.0), Ink::Black));
         }
-        Symbol::Reducer => on_pipe(into, symbols::reducer(pen)),
-        Symbol::Transition => on_pipe(into, symbols::transition(pen)),
-        Symbol::Riser => on_pipe(into, symbols::riser(pen)),
-        Symbol::SupplyMeter | Symbol::Meter => on_pipe(into, symbols::meter(pen)),
-        Symbol::Supply => on_pipe(into, symbols::supply(pen)),
-        Symbol::Regulator => on_pipe(into, symbols::regulator(pen)),
-        Symbol::BallValve => on_pipe(into, symbols::valve(ValveKind::Ball, pen)),
-        Symbol::PlugValve => on_pipe(into, symbols::valve(ValveKind::Plug, pen)),
-        Symbol::GateValve => on_pipe(into, symbols::valve(ValveKind::Gate, pen)),
-        Symbol::GlobeValve => on_pipe(into, symbols::valve(ValveKind::Globe, pen)),
-        Symbol::Union => on_pipe(into, symbols::union(pen)),
         Symbol::SedimentTrap => {
             let place = middle - Vector::new(0.0, 2.4);
             look(State::New, Surroundings::Indoors, false).draw(
@@ -82,8 +67,6 @@ fn sample(symbol: Symbol, middle: Point, into: &mut Group) {
             let trap = symbols::sediment_trap(Stroke::new(Pen::Heavy), pen);
             into.push(trap.place(turned(place, Vector::new(0.0, 1.0), 0.9)).0);
         }
-        Symbol::Connector => on_pipe(into, symbols::connector(pen)),
-        Symbol::QuickCoupling => on_pipe(into, symbols::quick_coupling(pen)),
         Symbol::Appliance => {
             let cube = symbols::cube(3.9 + 0.1, "A", CubeFace::South, pen);
             into.push(cube.place(Affine::to(middle)).0);
@@ -157,6 +140,12 @@ fn sample(symbol: Symbol, middle: Point, into: &mut Group) {
             into.push(PathItem::stroked(super::clouds::outline(&feet), Stroke::new(Pen::Thin)));
         }
         Symbol::NumberedPoint => into.push(super::labels::numbered_mark(middle, 1)),
+        other => {
+            if let Some(shape) = other.shape(pen, Pen::Heavy) {
+                pipe(into, State::New, Surroundings::Indoors, false);
+                into.push(shape.place(Affine::to(middle)).0);
+            }
+        }
     }
 }
 

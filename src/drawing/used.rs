@@ -1,128 +1,191 @@
-//! The kinds of symbols and lines that a drawing can show, and the set of those that one drawing does show.
+//! The kinds of symbols and lines that a drawing can show, and the set of those that one drawing does show; which of them
+//! a device has, and how it is put on the paper.
 
-/// A kind of line, symbol or mark that the legend can explain.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub enum Symbol {
-    /// New pipe.
-    NewPipe,
-    /// Existing pipe.
-    ExistingPipe,
-    /// Pipe to be removed.
-    RemovedPipe,
-    /// Pipe to be removed and kept for use again.
-    SalvagedPipe,
-    /// Pipe in a wall, floor or ceiling.
-    ConcealedPipe,
-    /// Pipe outdoors above ground.
-    OutdoorPipe,
-    /// Pipe below ground.
-    BuriedPipe,
-    /// Corrugated tubing.
-    Csst,
-    /// Detachable joint.
-    Tick,
-    /// Permanent joint.
-    Dot,
-    /// Change of size in line.
-    Reducer,
-    /// Change of material in line.
-    Transition,
-    /// Polyethylene that comes up to a thread in a steel case.
-    Riser,
-    /// Point of delivery with the supplier's meter.
-    SupplyMeter,
-    /// Point of delivery without a meter.
-    Supply,
-    /// Meter in the line.
-    Meter,
-    /// Line regulator.
-    Regulator,
-    /// Ball valve.
-    BallValve,
-    /// Plug valve.
-    PlugValve,
-    /// Gate valve.
-    GateValve,
-    /// Globe valve.
-    GlobeValve,
-    /// Union.
-    Union,
-    /// Sediment trap.
-    SedimentTrap,
-    /// Flexible connector.
-    Connector,
-    /// Quick-disconnect coupling.
-    QuickCoupling,
-    /// Appliance.
-    Appliance,
-    /// Cap or plug.
-    Cap,
-    /// Gauge for the pressure test.
-    TestGauge,
-    /// Wall, floor or roof that pipe passes through.
-    Barrier,
-    /// Sleeve around pipe.
-    Sleeve,
-    /// Ground line.
-    Ground,
-    /// Direction of flow.
-    Flow,
-    /// Run much longer than it is drawn.
-    Break,
-    /// Pipe that passes behind another.
-    Crossing,
-    /// Helper plane of a skew run.
-    HelperPlane,
-    /// Height above the stated zero.
-    Elevation,
-    /// Number that stands for a label in the table.
-    NumberedPoint,
-    /// Cloud around what changed since the issue.
-    Cloud,
+use super::symbols::{self, CUBE, Shape};
+use crate::job::{Device, ValveKind, listed};
+use crate::scene::{Pen, Stroke};
+
+listed! {
+    /// A kind of line, symbol or mark that the legend can explain, in the order of a legend.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+    pub enum Symbol {
+        /// New pipe.
+        NewPipe,
+        /// Existing pipe.
+        ExistingPipe,
+        /// Pipe to be removed.
+        RemovedPipe,
+        /// Pipe to be removed and kept for use again.
+        SalvagedPipe,
+        /// Pipe in a wall, floor or ceiling.
+        ConcealedPipe,
+        /// Pipe outdoors above ground.
+        OutdoorPipe,
+        /// Pipe below ground.
+        BuriedPipe,
+        /// Corrugated tubing.
+        Csst,
+        /// Detachable joint.
+        Tick,
+        /// Permanent joint.
+        Dot,
+        /// Change of size in line.
+        Reducer,
+        /// Change of material in line.
+        Transition,
+        /// Polyethylene that comes up to a thread in a steel case.
+        Riser,
+        /// Point of delivery with the supplier's meter.
+        SupplyMeter,
+        /// Point of delivery without a meter.
+        Supply,
+        /// Meter in the line.
+        Meter,
+        /// Line regulator.
+        Regulator,
+        /// Ball valve.
+        BallValve,
+        /// Plug valve.
+        PlugValve,
+        /// Gate valve.
+        GateValve,
+        /// Globe valve.
+        GlobeValve,
+        /// Union.
+        Union,
+        /// Sediment trap.
+        SedimentTrap,
+        /// Flexible connector.
+        Connector,
+        /// Quick-disconnect coupling.
+        QuickCoupling,
+        /// Appliance.
+        Appliance,
+        /// Cap or plug.
+        Cap,
+        /// Gauge for the pressure test.
+        TestGauge,
+        /// Wall, floor or roof that pipe passes through.
+        Barrier,
+        /// Sleeve around pipe.
+        Sleeve,
+        /// Ground line.
+        Ground,
+        /// Direction of flow.
+        Flow,
+        /// Run much longer than it is drawn.
+        Break,
+        /// Pipe that passes behind another.
+        Crossing,
+        /// Helper plane of a skew run.
+        HelperPlane,
+        /// Height above the stated zero.
+        Elevation,
+        /// Number that stands for a label in the table.
+        NumberedPoint,
+        /// Cloud around what changed since the issue.
+        Cloud,
+    }
+}
+
+/// How the symbol of a device is put on the paper.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Stance {
+    /// Upright, however pipe lies.
+    Upright,
+    /// Along the pipe, its upper side up.
+    Along,
+    /// Along the pipe, turned with it.
+    Straight,
+    /// Down from the pipe, or where there is room.
+    Hanging,
+    /// Up from the pipe, or where there is room.
+    Standing,
+    /// A cube on the face that its pipe enters.
+    Cube,
 }
 
 impl Symbol {
-    /// Every kind, in the order of a legend.
-    pub const ALL: [Symbol; 38] = [
-        Symbol::NewPipe,
-        Symbol::ExistingPipe,
-        Symbol::RemovedPipe,
-        Symbol::SalvagedPipe,
-        Symbol::ConcealedPipe,
-        Symbol::OutdoorPipe,
-        Symbol::BuriedPipe,
-        Symbol::Csst,
-        Symbol::Tick,
-        Symbol::Dot,
-        Symbol::Reducer,
-        Symbol::Transition,
-        Symbol::Riser,
-        Symbol::SupplyMeter,
-        Symbol::Supply,
-        Symbol::Meter,
-        Symbol::Regulator,
-        Symbol::BallValve,
-        Symbol::PlugValve,
-        Symbol::GateValve,
-        Symbol::GlobeValve,
-        Symbol::Union,
-        Symbol::SedimentTrap,
-        Symbol::Connector,
-        Symbol::QuickCoupling,
-        Symbol::Appliance,
-        Symbol::Cap,
-        Symbol::TestGauge,
-        Symbol::Barrier,
-        Symbol::Sleeve,
-        Symbol::Ground,
-        Symbol::Flow,
-        Symbol::Break,
-        Symbol::Crossing,
-        Symbol::HelperPlane,
-        Symbol::Elevation,
-        Symbol::NumberedPoint,
-        Symbol::Cloud,
-    ];
+    /// The kind under which a device is drawn.
+    pub const fn of(device: &Device) -> Symbol {
+        match device {
+            Device::Supply(supply) if supply.meter.is_some() => Symbol::SupplyMeter,
+            Device::Supply(_) => Symbol::Supply,
+            Device::Meter(_) => Symbol::Meter,
+            Device::Regulator(_) => Symbol::Regulator,
+            Device::Valve(valve) => match valve.kind {
+                ValveKind::Ball => Symbol::BallValve,
+                ValveKind::Plug => Symbol::PlugValve,
+                ValveKind::Gate => Symbol::GateValve,
+                ValveKind::Globe => Symbol::GlobeValve,
+            },
+            Device::Union => Symbol::Union,
+            Device::SedimentTrap(_) => Symbol::SedimentTrap,
+            Device::Connector(_) => Symbol::Connector,
+            Device::QuickCoupling(_) => Symbol::QuickCoupling,
+            Device::Appliance(_) => Symbol::Appliance,
+            Device::Cap(_) => Symbol::Cap,
+            Device::TestGauge => Symbol::TestGauge,
+        }
+    }
+
+    /// How a device's symbol is put on the paper, and how far it reaches along the pipe at full size, mm.
+    pub const fn stance(device: &Device) -> (Stance, f64) {
+        match device {
+            Device::Supply(_) | Device::Meter(_) => (Stance::Upright, 3.4),
+            Device::Regulator(_) | Device::Valve(_) => (Stance::Along, 2.6),
+            Device::Union => (Stance::Along, 1.1),
+            Device::SedimentTrap(_) => (Stance::Hanging, 1.0),
+            Device::Connector(_) => (Stance::Straight, 3.2),
+            Device::QuickCoupling(_) => (Stance::Along, 2.0),
+            Device::Appliance(_) => (Stance::Cube, CUBE / 2.0),
+            Device::Cap(_) => (Stance::Straight, 1.0),
+            Device::TestGauge => (Stance::Standing, 1.0),
+        }
+    }
+
+    /// What is drawn of it around the origin, where that is one shape; `pipe` is the pen of pipe that is part of it.
+    pub fn shape(self, pen: Pen, pipe: Pen) -> Option<Shape> {
+        Some(match self {
+            Symbol::SupplyMeter | Symbol::Meter => symbols::meter(pen),
+            Symbol::Supply => symbols::supply(pen),
+            Symbol::Regulator => symbols::regulator(pen),
+            Symbol::BallValve => symbols::valve(ValveKind::Ball, pen),
+            Symbol::PlugValve => symbols::valve(ValveKind::Plug, pen),
+            Symbol::GateValve => symbols::valve(ValveKind::Gate, pen),
+            Symbol::GlobeValve => symbols::valve(ValveKind::Globe, pen),
+            Symbol::Union => symbols::union(pen),
+            Symbol::SedimentTrap => symbols::sediment_trap(Stroke::new(pipe), pen),
+            Symbol::Connector => symbols::connector(pen),
+            Symbol::QuickCoupling => symbols::quick_coupling(pen),
+            Symbol::Cap => symbols::cap(pen),
+            Symbol::TestGauge => symbols::test_gauge(pen),
+            Symbol::Reducer => symbols::reducer(pen),
+            Symbol::Transition => symbols::transition(pen),
+            Symbol::Riser => symbols::riser(pen),
+            Symbol::NewPipe
+            | Symbol::ExistingPipe
+            | Symbol::RemovedPipe
+            | Symbol::SalvagedPipe
+            | Symbol::ConcealedPipe
+            | Symbol::OutdoorPipe
+            | Symbol::BuriedPipe
+            | Symbol::Csst
+            | Symbol::Tick
+            | Symbol::Dot
+            | Symbol::Appliance
+            | Symbol::Barrier
+            | Symbol::Sleeve
+            | Symbol::Ground
+            | Symbol::Flow
+            | Symbol::Break
+            | Symbol::Crossing
+            | Symbol::HelperPlane
+            | Symbol::Elevation
+            | Symbol::NumberedPoint
+            | Symbol::Cloud => return None,
+        })
+    }
 
     /// What the legend calls it.
     pub const fn words(self) -> &'static str {

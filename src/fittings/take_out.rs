@@ -448,7 +448,12 @@ pub(crate) fn met(fittings: &[Fitting], here: &Assembly, run: usize) -> Option<A
 #[cfg(test)]
 mod tests {
     use super::super::take_out::*;
-    use crate::codebook::PARTS;
+    use crate::codebook::OwnLengths;
+
+    /// Whether a line of a list of one's own may name it.
+    fn is_known(name: &str) -> bool {
+        OwnLengths::read(&format!("{name}; 1/2; 2 in")).len() == 1
+    }
 
     #[test]
     fn a_list_of_ones_own_may_name_whatever_is_asked_for() {
@@ -467,7 +472,7 @@ mod tests {
             FittingKind::Riser,
         ];
         for name in kinds.map(listed_name) {
-            assert!(name.is_some_and(|name| PARTS.contains(&name)), "{name:?}");
+            assert!(name.is_some_and(|name| is_known(name)), "{name:?}");
         }
         use crate::job::{Connector, Meter, QuickCoupling, Regulator};
         for device in [
@@ -477,7 +482,7 @@ mod tests {
             Device::Connector(Connector::default()),
             Device::QuickCoupling(QuickCoupling::default()),
         ] {
-            assert!(PARTS.contains(&device.name()), "{}", device.name());
+            assert!(is_known(device.name()), "{}", device.name());
         }
     }
 }

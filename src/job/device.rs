@@ -1,6 +1,6 @@
 //! What a person puts on a joint.
 
-use super::{Appliance, State};
+use super::{Appliance, DeviceKind, Nature, State, ValveKind};
 use crate::units::{Flow, GaugePressure, HeatRate, Length, NominalSize, PressureDrop};
 
 /// A device on a joint, with its state and the size of its own ends.
@@ -81,6 +81,17 @@ pub struct Rating {
     pub drop: Option<PressureDrop>,
 }
 
+/// What a device loses of which no rating tells it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Unrated {
+    /// Nothing: it is no obstacle to the gas.
+    Nothing,
+    /// As much as a valve of a kind.
+    AsValve(ValveKind),
+    /// Nobody knows, and that it was not counted is said.
+    Unknown,
+}
+
 /// The point of delivery.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Supply {
@@ -144,32 +155,6 @@ pub struct Valve {
     pub rating: Rating,
 }
 
-/// How a valve is built.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
-pub enum ValveKind {
-    /// A ball valve.
-    #[default]
-    Ball,
-    /// A plug valve, the gas cock.
-    Plug,
-    /// A gate valve.
-    Gate,
-    /// A globe valve.
-    Globe,
-}
-
-impl ValveKind {
-    /// What it is called.
-    pub const fn name(self) -> &'static str {
-        match self {
-            ValveKind::Ball => "ball valve",
-            ValveKind::Plug => "plug valve",
-            ValveKind::Gate => "gate valve",
-            ValveKind::Globe => "globe valve",
-        }
-    }
-}
-
 /// A sediment trap.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct SedimentTrap {
@@ -194,20 +179,102 @@ pub struct QuickCoupling {
 }
 
 impl Device {
+    /// Which kind it is.
+    pub const fn kind(&self) -> DeviceKind {
+        match self {
+            Device::Supply(_) => DeviceKind::Supply,
+            Device::Meter(_) => DeviceKind::Meter,
+            Device::Regulator(_) => DeviceKind::Regulator,
+            Device::Valve(_) => DeviceKind::Valve,
+            Device::Union => DeviceKind::Union,
+            Device::SedimentTrap(_) => DeviceKind::SedimentTrap,
+            Device::Connector(_) => DeviceKind::Connector,
+            Device::QuickCoupling(_) => DeviceKind::QuickCoupling,
+            Device::Appliance(_) => DeviceKind::Appliance,
+            Device::Cap(_) => DeviceKind::Cap,
+            Device::TestGauge => DeviceKind::TestGauge,
+        }
+    }
+
+    /// What it is.
+    pub const fn nature(&self) -> Nature {
+        self.kind().nature()
+    }
+
     /// The trade's name of the thing, in lower case.
     pub const fn name(&self) -> &'static str {
+        self.nature().name
+    }
+
+    /// Whether pipe is screwed into it, in a line or at its end.
+    pub const fn stands_in_line(&self) -> bool {
+        self.nature().stands_in_line
+    }
+
+    /// One of a kind of which nothing is said as yet: no pressure, no rating and no input is guessed.
+    pub fn blank(kind: DeviceKind) -> Device {
+        match kind {
+            DeviceKind::Supply => Device::Supply(Supply::default()),
+            DeviceKind::Meter => Device::Meter(Meter::default()),
+            DeviceKind::Regulator => Device::Regulator(Regulator::default()),
+            DeviceKind::Valve => Device::Valve(Valve::default()),
+            DeviceKind::Union => Device::Union,
+            DeviceKind::SedimentTrap => Device::SedimentTrap(SedimentTrap::default()),
+            DeviceKind::Connector => Device::Connector(Connector::default()),
+            DeviceKind::QuickCoupling => Device::QuickCoupling(QuickCoupling::default()),
+            DeviceKind::Appliance => Device::Appliance(Appliance::default()),
+            DeviceKind::Cap => Device::Cap(Cap::default()),
+            DeviceKind::TestGauge => Device::TestGauge,
+        }
+    }
+
+    /// What it loses while no rating tells it.
+    pub const fn unrated(&self) -> Unrated {
         match self {
-            Device::Supply(_) => "point of delivery",
-            Device::Meter(_) => "meter",
-            Device::Regulator(_) => "line regulator",
-            Device::Valve(_) => "shutoff valve",
-            Device::Union => "union",
-            Device::SedimentTrap(_) => "sediment trap",
-            Device::Connector(_) => "connector",
-            Device::QuickCoupling(_) => "quick-disconnect coupling",
-            Device::Appliance(_) => "appliance",
-            Device::Cap(_) => "cap",
-            Device::TestGauge => "test gauge",
+            Device::Valve(valve) => Unrated::AsValve(valve.kind),
+            Device::Meter(_) | Device::Regulator(_) | Device::Connector(_) | Device::QuickCoupling(_) => {
+                Unrated::Unknown
+            }
+            Device::Supply(_)
+            | Device::Union
+            | Device::SedimentTrap(_)
+            | Device::Appliance(_)
+            | Device::Cap(_)
+            | Device::TestGauge => Unrated::Nothing,
+        }
+    }
+
+    /// What its maker rates it for; `None` of a device that is not rated.
+    pub const fn rating(&self) -> Option<&Rating> {
+        match self {
+            Device::Meter(meter) => Some(&meter.rating),
+            Device::Regulator(regulator) => Some(&regulator.rating),
+            Device::Valve(valve) => Some(&valve.rating),
+            Device::Connector(connector) => Some(&connector.rating),
+            Device::QuickCoupling(coupling) => Some(&coupling.rating),
+            Device::Supply(_)
+            | Device::Union
+            | Device::SedimentTrap(_)
+            | Device::Appliance(_)
+            | Device::Cap(_)
+            | Device::TestGauge => None,
+        }
+    }
+
+    /// The same, to be changed.
+    pub const fn rating_mut(&mut self) -> Option<&mut Rating> {
+        match self {
+            Device::Meter(meter) => Some(&mut meter.rating),
+            Device::Regulator(regulator) => Some(&mut regulator.rating),
+            Device::Valve(valve) => Some(&mut valve.rating),
+            Device::Connector(connector) => Some(&mut connector.rating),
+            Device::QuickCoupling(coupling) => Some(&mut coupling.rating),
+            Device::Supply(_)
+            | Device::Union
+            | Device::SedimentTrap(_)
+            | Device::Appliance(_)
+            | Device::Cap(_)
+            | Device::TestGauge => None,
         }
     }
 }

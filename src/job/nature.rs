@@ -1,14 +1,58 @@
 //! What every kind of device is, in one table: no room decides it by itself, and a new kind answers all of it at once.
 
-use super::Device;
+use super::ValveKind;
+use super::listed::listed;
+
+listed! {
+    /// The kinds of devices, in the order in which gas comes to them.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+    pub enum DeviceKind {
+        /// The point of delivery.
+        Supply,
+        /// A meter in the line.
+        Meter,
+        /// A line regulator.
+        Regulator,
+        /// A shutoff valve.
+        Valve,
+        /// A union.
+        Union,
+        /// A sediment trap.
+        SedimentTrap,
+        /// A flexible connector.
+        Connector,
+        /// A quick-disconnect coupling.
+        QuickCoupling,
+        /// A gas appliance.
+        Appliance,
+        /// A cap.
+        Cap,
+        /// A gauge for the pressure test.
+        TestGauge,
+    }
+}
 
 /// What a kind of device is, wherever the house must know it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Nature {
+    /// The trade's name of one, in lower case.
+    pub name: &'static str,
+    /// Its name where there is little room.
+    pub short: &'static str,
+    /// The name of several.
+    pub plural: &'static str,
+    /// Its name on the shelf of things to place.
+    pub shelf: &'static str,
+    /// What it is, in one line, for the shelf.
+    pub about: &'static str,
     /// Whether pipe is screwed into it, in a line or at its end.
     pub stands_in_line: bool,
     /// How many runs it joins at most; as many as come where it is on the side of the line.
     pub most_runs: Option<usize>,
+    /// Whether it may stand on the side of a line that goes on past it.
+    pub may_stand_beside: bool,
+    /// Whether it closes the end of a line.
+    pub closes_end: bool,
     /// Whether what leads on from it is the flexible line to an appliance, and no pipe.
     pub starts_connector: bool,
     /// Whether the pressure behind it is its own, so that a section ends there.
@@ -19,6 +63,12 @@ pub struct Nature {
     pub stands_alone: bool,
     /// When it comes to the pipe.
     pub fitted: Fitted,
+    /// What is done at it for the pressure test; `None` where nothing is.
+    pub in_test: Option<ClosureKind>,
+    /// Where the take-off counts it.
+    pub counted: Counted,
+    /// Under which names a person may write down its own length along the line; none where it has no such length.
+    pub own_lengths: &'static [&'static str],
     /// Whether an office asks for its maker's data.
     pub has_makers_data: bool,
 }
@@ -45,105 +95,275 @@ pub enum Fitted {
     Apart,
 }
 
-impl Device {
+/// Where a device is counted in the take-off.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Counted {
+    /// By itself.
+    Alone,
+    /// Among the fittings.
+    AmongFittings,
+    /// Only where it is to be removed: the customer's or the supplier's.
+    OnlyRemoved,
+}
+
+/// Kinds of places that matter in a test.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum ClosureKind {
+    /// New pipe meets the supplier's point of delivery.
+    Supply,
+    /// New pipe meets pipe that stands.
+    TieIn,
+    /// A valve in the tested pipe.
+    Valve,
+    /// A line regulator at the tested pipe.
+    Regulator,
+    /// A meter at the tested pipe.
+    Meter,
+    /// An appliance, or the connector or coupling to one.
+    Appliance,
+    /// A cap or plug that is drawn.
+    Cap,
+    /// An end with nothing on it.
+    OpenEnd,
+    /// The gauge of the test.
+    Gauge,
+}
+
+/// The valves by their names, as [`ValveKind::ALL`] has them.
+const VALVES: [&str; ValveKind::ALL.len()] = {
+    let mut names = [""; ValveKind::ALL.len()];
+    let mut at = 0;
+    while at < names.len() {
+        names[at] = ValveKind::ALL[at].name();
+        at += 1;
+    }
+    names
+};
+
+impl DeviceKind {
     /// What it is.
-    pub const fn nature(&self) -> Nature {
+    pub const fn nature(self) -> Nature {
         match self {
-            Device::Supply(_) => Nature {
+            DeviceKind::Supply => Nature {
+                name: "point of delivery",
+                short: "point of delivery",
+                plural: "points of delivery",
+                shelf: "Point of delivery",
+                about: "Where house piping starts: meter set or tank regulator",
                 stands_in_line: false,
                 most_runs: None,
+                may_stand_beside: true,
+                closes_end: true,
                 starts_connector: false,
                 sets_pressure: false,
                 own_way: OwnWay::OnALine,
                 stands_alone: true,
                 fitted: Fitted::Apart,
+                in_test: Some(ClosureKind::Supply),
+                counted: Counted::OnlyRemoved,
+                own_lengths: &[],
                 has_makers_data: false,
             },
-            Device::Meter(_) => Nature {
+            DeviceKind::Meter => Nature {
+                name: "meter",
+                short: "meter",
+                plural: "meters",
+                shelf: "Meter",
+                about: "A further meter in the line",
                 stands_in_line: true,
                 most_runs: Some(2),
+                may_stand_beside: false,
+                closes_end: false,
                 starts_connector: false,
                 sets_pressure: false,
                 own_way: OwnWay::None,
                 stands_alone: false,
                 fitted: Fitted::AfterTheTest,
+                in_test: Some(ClosureKind::Meter),
+                counted: Counted::Alone,
+                own_lengths: &["meter"],
                 has_makers_data: false,
             },
-            Device::Regulator(_) => Nature {
+            DeviceKind::Regulator => Nature {
+                name: "line regulator",
+                short: "regulator",
+                plural: "line regulators",
+                shelf: "Line regulator",
+                about: "Lowers the pressure; a new stretch starts behind it",
                 stands_in_line: true,
                 most_runs: Some(2),
+                may_stand_beside: false,
+                closes_end: false,
                 starts_connector: false,
                 sets_pressure: true,
                 own_way: OwnWay::None,
                 stands_alone: false,
                 fitted: Fitted::AfterTheTest,
+                in_test: Some(ClosureKind::Regulator),
+                counted: Counted::Alone,
+                own_lengths: &["line regulator"],
                 has_makers_data: true,
             },
-            Device::Valve(_) | Device::Union => Nature {
+            DeviceKind::Valve => Nature {
+                name: "shutoff valve",
+                short: "valve",
+                plural: "shutoff valves",
+                shelf: "Shutoff valve",
+                about: "Closes the line by hand",
                 stands_in_line: true,
                 most_runs: Some(2),
+                may_stand_beside: false,
+                closes_end: false,
                 starts_connector: false,
                 sets_pressure: false,
                 own_way: OwnWay::None,
                 stands_alone: false,
                 fitted: Fitted::WithThePipe,
+                in_test: Some(ClosureKind::Valve),
+                counted: Counted::Alone,
+                own_lengths: &VALVES,
                 has_makers_data: false,
             },
-            Device::SedimentTrap(_) => Nature {
+            DeviceKind::Union => Nature {
+                name: "union",
+                short: "union",
+                plural: "unions",
+                shelf: "Union",
+                about: "Opens the line without turning pipe",
+                stands_in_line: true,
+                most_runs: Some(2),
+                may_stand_beside: false,
+                closes_end: false,
+                starts_connector: false,
+                sets_pressure: false,
+                own_way: OwnWay::None,
+                stands_alone: false,
+                fitted: Fitted::WithThePipe,
+                in_test: None,
+                counted: Counted::Alone,
+                own_lengths: &["union"],
+                has_makers_data: false,
+            },
+            DeviceKind::SedimentTrap => Nature {
+                name: "sediment trap",
+                short: "trap",
+                plural: "sediment traps",
+                shelf: "Sediment trap",
+                about: "Tee and capped nipple that catch dirt before an appliance",
                 stands_in_line: false,
                 most_runs: Some(2),
+                may_stand_beside: false,
+                closes_end: false,
                 starts_connector: false,
                 sets_pressure: false,
                 own_way: OwnWay::Always,
                 stands_alone: false,
                 fitted: Fitted::WithThePipe,
+                in_test: None,
+                counted: Counted::AmongFittings,
+                own_lengths: &[],
                 has_makers_data: false,
             },
-            Device::Connector(_) | Device::QuickCoupling(_) => Nature {
+            DeviceKind::Connector => Nature {
+                name: "connector",
+                short: "connector",
+                plural: "connectors",
+                shelf: "Connector",
+                about: "Flexible tube between pipe and appliance",
                 stands_in_line: true,
                 most_runs: Some(2),
+                may_stand_beside: false,
+                closes_end: false,
                 starts_connector: true,
                 sets_pressure: false,
                 own_way: OwnWay::None,
                 stands_alone: false,
                 fitted: Fitted::AfterTheTest,
+                in_test: Some(ClosureKind::Appliance),
+                counted: Counted::Alone,
+                own_lengths: &["connector"],
                 has_makers_data: false,
             },
-            Device::Appliance(_) => Nature {
+            DeviceKind::QuickCoupling => Nature {
+                name: "quick-disconnect coupling",
+                short: "coupling",
+                plural: "quick-disconnect couplings",
+                shelf: "Quick-disconnect",
+                about: "Hand coupling that shuts off when parted",
+                stands_in_line: true,
+                most_runs: Some(2),
+                may_stand_beside: false,
+                closes_end: true,
+                starts_connector: true,
+                sets_pressure: false,
+                own_way: OwnWay::None,
+                stands_alone: false,
+                fitted: Fitted::AfterTheTest,
+                in_test: Some(ClosureKind::Appliance),
+                counted: Counted::Alone,
+                own_lengths: &["quick-disconnect coupling"],
+                has_makers_data: false,
+            },
+            DeviceKind::Appliance => Nature {
+                name: "appliance",
+                short: "appliance",
+                plural: "appliances",
+                shelf: "Appliance",
+                about: "What burns gas; ends the line",
                 stands_in_line: false,
                 most_runs: Some(1),
+                may_stand_beside: true,
+                closes_end: true,
                 starts_connector: false,
                 sets_pressure: false,
                 own_way: OwnWay::OnALine,
                 stands_alone: true,
                 fitted: Fitted::Apart,
+                in_test: Some(ClosureKind::Appliance),
+                counted: Counted::OnlyRemoved,
+                own_lengths: &[],
                 has_makers_data: true,
             },
-            Device::Cap(_) => Nature {
+            DeviceKind::Cap => Nature {
+                name: "cap",
+                short: "cap",
+                plural: "caps",
+                shelf: "Cap",
+                about: "Closes an end, perhaps left for an appliance to come",
                 stands_in_line: false,
                 most_runs: Some(1),
+                may_stand_beside: false,
+                closes_end: true,
                 starts_connector: false,
                 sets_pressure: false,
                 own_way: OwnWay::OnALine,
                 stands_alone: false,
                 fitted: Fitted::WithThePipe,
+                in_test: Some(ClosureKind::Cap),
+                counted: Counted::AmongFittings,
+                own_lengths: &[],
                 has_makers_data: false,
             },
-            Device::TestGauge => Nature {
+            DeviceKind::TestGauge => Nature {
+                name: "test gauge",
+                short: "test gauge",
+                plural: "test gauges",
+                shelf: "Test gauge",
+                about: "Where the pressure test is read",
                 stands_in_line: false,
                 most_runs: Some(2),
+                may_stand_beside: true,
+                closes_end: true,
                 starts_connector: false,
                 sets_pressure: false,
                 own_way: OwnWay::OnALine,
                 stands_alone: false,
                 fitted: Fitted::Apart,
+                in_test: Some(ClosureKind::Gauge),
+                counted: Counted::Alone,
+                own_lengths: &[],
                 has_makers_data: false,
             },
         }
-    }
-
-    /// Whether pipe is screwed into it, in a line or at its end.
-    pub const fn stands_in_line(&self) -> bool {
-        self.nature().stands_in_line
     }
 }

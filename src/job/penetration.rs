@@ -1,6 +1,7 @@
 //! Where pipe passes through a part of the building.
 
 use super::WordsAt;
+use super::listed::listed;
 use crate::units::Length;
 
 /// A passage of a run, uncut, through a wall, floor, roof, slab or the ground line.
@@ -22,24 +23,26 @@ pub struct Penetration {
     pub words_at: Option<WordsAt>,
 }
 
-/// What is passed through.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Barrier {
-    /// An outside wall.
-    #[default]
-    ExteriorWall,
-    /// A wall between rooms.
-    InteriorWall,
-    /// A foundation wall.
-    Foundation,
-    /// A floor.
-    Floor,
-    /// A roof.
-    Roof,
-    /// A concrete slab.
-    Slab,
-    /// The ground line, where pipe enters or leaves the soil.
-    Ground,
+listed! {
+    /// What is passed through.
+    #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
+    pub enum Barrier {
+        /// An outside wall.
+        #[default]
+        ExteriorWall,
+        /// A wall between rooms.
+        InteriorWall,
+        /// A foundation wall.
+        Foundation,
+        /// A floor.
+        Floor,
+        /// A roof.
+        Roof,
+        /// A concrete slab.
+        Slab,
+        /// The ground line, where pipe enters or leaves the soil.
+        Ground,
+    }
 }
 
 impl Barrier {

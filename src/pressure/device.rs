@@ -2,7 +2,7 @@
 
 use super::March;
 use super::rating::{capacity, loss, rating};
-use crate::job::{Device, Rating};
+use crate::job::{Device, DeviceKind, Rating};
 use crate::network::{Load, Survey, zone};
 use crate::units::{Flow, GaugePressure, PressureDrop};
 
@@ -11,8 +11,8 @@ use crate::units::{Flow, GaugePressure, PressureDrop};
 pub struct DeviceStudy {
     /// Its joint.
     pub joint: usize,
-    /// The trade's name of it: "meter", "service regulator", "line regulator".
-    pub name: &'static str,
+    /// What it is.
+    pub part: RatedPart,
     /// Flow through it at full load; in a ring that was not solved as the tree has it.
     pub flow: Flow,
     /// Pressure at which gas enters it at full load, when every size on the way is known.
@@ -30,7 +30,34 @@ pub struct DeviceStudy {
     pub verdict: RatingVerdict,
 }
 
+/// What can be rated.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum RatedPart {
+    /// The supplier's meter.
+    SupplyMeter,
+    /// The supplier's regulator.
+    ServiceRegulator,
+    /// A device that a person placed.
+    Placed(DeviceKind),
+}
+
+impl RatedPart {
+    /// The trade's name of it: "meter", "service regulator", "line regulator".
+    pub const fn name(self) -> &'static str {
+        match self {
+            RatedPart::SupplyMeter => DeviceKind::Meter.nature().name,
+            RatedPart::ServiceRegulator => "service regulator",
+            RatedPart::Placed(kind) => kind.nature().name,
+        }
+    }
+}
+
 impl DeviceStudy {
+    /// The trade's name of it.
+    pub const fn name(&self) -> &'static str {
+        self.part.name()
+    }
+
     /// Whether this is a line regulator that at full load gets less than its setting and its own loss ask for.
     pub fn is_starved(&self) -> bool {
         self.outlet
@@ -64,14 +91,23 @@ pub(crate) fn all(survey: &Survey, march: &March) -> Vec<DeviceStudy> {
             continue;
         };
         if let Device::Supply(supply) = device {
-            let both = [("meter", &supply.meter), ("service regulator", &supply.regulator)];
-            for (name, rating) in both {
-                devices.extend(rating.as_ref().map(|rating| study(joint, name, rating, load, None)));
+            let both = [
+                (RatedPart::SupplyMeter, &supply.meter),
+                (RatedPart::ServiceRegulator, &supply.regulator),
+            ];
+            for (part, rating) in both {
+                devices.extend(rating.as_ref().map(|rating| study(joint, part, rating, load, None)));
             }
         } else if let Some(rating) = rating(device) {
             let ring = through.get(&joint).copied();
             let flow = ring.flatten().unwrap_or(load.flow);
-            let mut found = study(joint, device.name(), rating, Load { flow, ..load }, march.inlet[joint]);
+            let mut found = study(
+                joint,
+                RatedPart::Placed(device.kind()),
+                rating,
+                Load { flow, ..load },
+                march.inlet[joint],
+            );
             if ring == Some(None) {
                 found.verdict = RatingVerdict::Unknown;
             }
@@ -85,11 +121,11 @@ pub(crate) fn all(survey: &Survey, march: &March) -> Vec<DeviceStudy> {
     devices
 }
 
-fn study(joint: usize, name: &'static str, rating: &Rating, load: Load, inlet: Option<GaugePressure>) -> DeviceStudy {
+fn study(joint: usize, part: RatedPart, rating: &Rating, load: Load, inlet: Option<GaugePressure>) -> DeviceStudy {
     let capacity = capacity(rating);
     DeviceStudy {
         joint,
-        name,
+        part,
         flow: load.flow,
         inlet,
         setting: None,

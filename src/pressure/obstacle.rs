@@ -55,10 +55,7 @@ impl Obstacles {
                 continue;
             };
             obstacles.entry[run] = entered(survey, meetings, from, survey.network.feed[from], run);
-            obstacles.valve[run] = match survey.devices[to] {
-                Some(Device::Valve(valve)) if !rating::tells_loss(&valve.rating) => Some(Fitting::of_valve(valve.kind)),
-                _ => None,
-            };
+            obstacles.valve[run] = survey.devices[to].and_then(rating::stands_for);
         }
         for closing in &survey.network.closings {
             let before = survey.network.feed[closing.from];

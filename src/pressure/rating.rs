@@ -1,24 +1,23 @@
 //! What a rated device loses.
 
-use crate::job::{Device, Rating};
+use crate::codebook::Fitting;
+use crate::job::{Device, Rating, Unrated};
 use crate::units::{Flow, PressureDrop};
 
-/// The rating of a device in the line; a valve without one is judged by nothing, its loss is that of a fitting.
+/// The rating by which a device in the line is judged; none of one that loses what a fitting does, while nothing is typed.
 pub(crate) fn rating(device: &Device) -> Option<&Rating> {
-    match device {
-        Device::Meter(meter) => Some(&meter.rating),
-        Device::Regulator(regulator) => Some(&regulator.rating),
-        Device::Connector(connector) => Some(&connector.rating),
-        Device::QuickCoupling(coupling) => Some(&coupling.rating),
-        Device::Valve(valve) => {
-            (valve.rating.capacity.is_some() || valve.rating.drop.is_some()).then_some(&valve.rating)
-        }
-        Device::Supply(_)
-        | Device::Union
-        | Device::SedimentTrap(_)
-        | Device::Appliance(_)
-        | Device::Cap(_)
-        | Device::TestGauge => None,
+    let rating = device.rating()?;
+    match device.unrated() {
+        Unrated::AsValve(_) => (rating.capacity.is_some() || rating.drop.is_some()).then_some(rating),
+        Unrated::Nothing | Unrated::Unknown => Some(rating),
+    }
+}
+
+/// The fitting by which a device counts whose rating tells no loss.
+pub(crate) fn stands_for(device: &Device) -> Option<Fitting> {
+    match device.unrated() {
+        Unrated::AsValve(kind) if !device.rating().is_some_and(tells_loss) => Some(Fitting::of_valve(kind)),
+        Unrated::AsValve(_) | Unrated::Nothing | Unrated::Unknown => None,
     }
 }
 

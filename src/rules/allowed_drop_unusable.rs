@@ -1,9 +1,8 @@
 //! Allowed drops that are none.
 
 use super::look::Look;
-use super::walk::Kind;
 use super::{Found, Rule, Severity};
-use crate::job::Device;
+use crate::job::{Device, DeviceKind};
 use crate::study::Place;
 use crate::units::PressureDrop;
 
@@ -25,7 +24,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         );
         found.at(Place::Job, what, REMEDY);
     }
-    for &joint in look.walk.all(Kind::Regulator) {
+    for &joint in look.walk.all(DeviceKind::Regulator) {
         let Some(Device::Regulator(regulator)) = look.device(joint) else {
             continue;
         };

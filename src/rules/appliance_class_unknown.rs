@@ -1,9 +1,8 @@
 //! Classes of appliances that the codebook does not have.
 
 use super::look::Look;
-use super::walk::Kind;
 use super::{Found, Rule, Severity};
-use crate::job::Device;
+use crate::job::{Device, DeviceKind};
 
 /// What an appliance needs follows from its class.
 pub const RULE: Rule = Rule {
@@ -15,7 +14,7 @@ pub const RULE: Rule = Rule {
 };
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
-    for &joint in look.walk.all(Kind::Appliance) {
+    for &joint in look.walk.all(DeviceKind::Appliance) {
         let Some(Device::Appliance(appliance)) = look.device(joint) else {
             continue;
         };

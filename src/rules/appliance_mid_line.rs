@@ -1,8 +1,8 @@
 //! Appliances that are no end.
 
 use super::look::Look;
-use super::walk::Kind;
 use super::{Found, Rule, Severity};
+use crate::job::DeviceKind;
 
 /// An appliance ends a branch.
 pub const RULE: Rule = Rule {
@@ -14,7 +14,7 @@ pub const RULE: Rule = Rule {
 };
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
-    for &joint in look.walk.all(Kind::Appliance) {
+    for &joint in look.walk.all(DeviceKind::Appliance) {
         let legs = look.walk.live_legs(joint);
         if legs > 1 {
             found.at(

@@ -1,9 +1,8 @@
 //! Appliances without a name.
 
 use super::look::Look;
-use super::walk::Kind;
 use super::{Found, Rule, Severity};
-use crate::job::Device;
+use crate::job::{Device, DeviceKind};
 
 /// An appliance schedule needs names.
 pub const RULE: Rule = Rule {
@@ -18,7 +17,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     let nameless = |joint: &usize| matches!(look.device(*joint), Some(Device::Appliance(appliance)) if appliance.name.trim().is_empty());
     let joints: Vec<usize> = look
         .walk
-        .all(Kind::Appliance)
+        .all(DeviceKind::Appliance)
         .iter()
         .copied()
         .filter(nameless)

@@ -2,8 +2,8 @@
 
 use super::look::Look;
 use super::shutoff_missing::new_appliances;
-use super::walk::Kind;
 use super::{BY_CODE, Found, Rule, Severity};
+use crate::job::DeviceKind;
 
 /// One connector for one appliance.
 pub const RULE: Rule = Rule {
@@ -16,11 +16,11 @@ pub const RULE: Rule = Rule {
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
     for joint in new_appliances(look) {
-        let Some(near) = look.walk.upstream(joint, Kind::Connector) else {
+        let Some(near) = look.walk.upstream(joint, DeviceKind::Connector) else {
             continue;
         };
         let name = look.outlet_name(joint);
-        if look.walk.own(joint, Kind::Connector).is_none() {
+        if look.walk.own(joint, DeviceKind::Connector).is_none() {
             found.at(
                 look.at(near),
                 format!(
@@ -29,7 +29,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                 ),
                 "Branch off with pipe, and give each appliance a connector of its own.",
             );
-        } else if let Some(far) = look.walk.own(near, Kind::Connector) {
+        } else if let Some(far) = look.walk.own(near, DeviceKind::Connector) {
             found.at(
                 look.at(near),
                 format!(

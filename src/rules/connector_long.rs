@@ -1,9 +1,8 @@
 //! Long connectors indoors.
 
 use super::look::Look;
-use super::walk::Kind;
 use super::{BY_CODE, Found, Rule, Severity};
-use crate::job::{Device, Surroundings};
+use crate::job::{Device, DeviceKind, Surroundings};
 use crate::units::Length;
 
 /// A connector indoors of more than 6 ft is longer than listed ones are made (IFGC, from memory); the clause that was read
@@ -18,7 +17,7 @@ pub const RULE: Rule = Rule {
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
     let most = Length::from_feet(6.0);
-    for &joint in look.walk.all(Kind::Connector) {
+    for &joint in look.walk.all(DeviceKind::Connector) {
         let Some(Device::Connector(connector)) = look.device(joint) else {
             continue;
         };

@@ -1,9 +1,8 @@
 //! Connectors that are longer or shorter than the line drawn for them.
 
 use super::look::Look;
-use super::walk::Kind;
 use super::{Found, Rule, Severity};
-use crate::job::Device;
+use crate::job::{Device, DeviceKind};
 use crate::units::Length;
 
 /// A connector's own length is that of the runs that are the connector: it is bought as long as it says, and drawn as
@@ -20,7 +19,7 @@ pub const RULE: Rule = Rule {
 const NEAR: f64 = 0.5;
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
-    for &joint in look.walk.all(Kind::Connector) {
+    for &joint in look.walk.all(DeviceKind::Connector) {
         let Some(Device::Connector(connector)) = look.device(joint) else {
             continue;
         };

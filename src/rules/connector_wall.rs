@@ -2,8 +2,8 @@
 
 use super::look::Look;
 use super::shutoff_missing::new_appliances;
-use super::walk::Kind;
 use super::{BY_CODE, Found, Rule, Severity};
+use crate::job::DeviceKind;
 
 /// A connector stays in the room of its appliance.
 pub const RULE: Rule = Rule {
@@ -16,7 +16,7 @@ pub const RULE: Rule = Rule {
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
     for joint in new_appliances(look) {
-        let Some(connector) = look.walk.own(joint, Kind::Connector) else {
+        let Some(connector) = look.walk.own(joint, DeviceKind::Connector) else {
             continue;
         };
         if !look.walk.one_room(connector, joint) {

@@ -1,8 +1,8 @@
 //! Quick couplings without a valve.
 
 use super::look::Look;
-use super::walk::Kind;
 use super::{BY_CODE, Found, Rule, Severity};
+use crate::job::DeviceKind;
 
 /// A shutoff valve stands at the end of the pipe, before the coupling.
 pub const RULE: Rule = Rule {
@@ -14,19 +14,19 @@ pub const RULE: Rule = Rule {
 };
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
-    let couplings = look.walk.all(Kind::Coupling);
+    let couplings = look.walk.all(DeviceKind::QuickCoupling);
     if couplings.is_empty() {
         return;
     }
     // Where an appliance behind the coupling has no valve at all, another rule asks for one.
     let mut asked = vec![false; look.job.joints.len()];
-    for &appliance in look.walk.all(Kind::Appliance) {
-        if let Some(coupling) = look.walk.own(appliance, Kind::Coupling) {
-            asked[coupling] |= look.walk.own(appliance, Kind::Valve).is_none();
+    for &appliance in look.walk.all(DeviceKind::Appliance) {
+        if let Some(coupling) = look.walk.own(appliance, DeviceKind::QuickCoupling) {
+            asked[coupling] |= look.walk.own(appliance, DeviceKind::Valve).is_none();
         }
     }
     for &joint in couplings {
-        let bare = look.walk.own(joint, Kind::Valve).is_none();
+        let bare = look.walk.own(joint, DeviceKind::Valve).is_none();
         if look.is_new(joint) && look.walk.reaches(joint) && bare && !asked[joint] {
             found.at(
                 look.at(joint),

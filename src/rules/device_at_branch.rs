@@ -1,8 +1,8 @@
 //! Devices where they cannot stand.
 
 use super::look::Look;
-use super::walk::Kind;
 use super::{Found, Rule, Severity};
+use crate::job::DeviceKind;
 
 /// A device in the line joins two runs, a cap closes one.
 pub const RULE: Rule = Rule {
@@ -13,20 +13,11 @@ pub const RULE: Rule = Rule {
     check,
 };
 
-/// Devices in the line, and caps: an appliance, a point of delivery and a gauge may stand on a line's side.
-const IN_LINE: [Kind; 8] = [
-    Kind::Valve,
-    Kind::Union,
-    Kind::Trap,
-    Kind::Connector,
-    Kind::Coupling,
-    Kind::Regulator,
-    Kind::Meter,
-    Kind::Cap,
-];
-
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
-    for kind in IN_LINE {
+    for kind in DeviceKind::ALL
+        .into_iter()
+        .filter(|kind| !kind.nature().may_stand_beside)
+    {
         for &joint in look.walk.all(kind) {
             let legs = look.walk.live_legs(joint);
             let Some(device) = look.device(joint) else { continue };

@@ -3,6 +3,8 @@
 use super::look::Look;
 use super::meter_capacity::{exceeded, over};
 use super::{Found, Rule, Severity};
+use crate::job::DeviceKind;
+use crate::pressure::RatedPart;
 
 /// Every rated device passes all that hangs behind it.
 pub const RULE: Rule = Rule {
@@ -14,8 +16,12 @@ pub const RULE: Rule = Rule {
 };
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
-    let others = exceeded(look).filter(|device| !device.name.contains("meter") && !device.name.contains("regulator"));
-    for device in others {
+    for device in exceeded(look) {
+        // Meters and regulators have rules of their own.
+        if !matches!(device.part, RatedPart::Placed(kind) if !matches!(kind, DeviceKind::Meter | DeviceKind::Regulator))
+        {
+            continue;
+        }
         found.at(
             look.at(device.joint),
             over(look, device),

@@ -1,9 +1,8 @@
 //! More pressure than an appliance is made for.
 
 use super::look::Look;
-use super::walk::Kind;
 use super::{Found, Rule, Severity};
-use crate::job::Device;
+use crate::job::{Device, DeviceKind};
 
 /// When nothing burns the whole pressure of the zone stands at the appliance.
 pub const RULE: Rule = Rule {
@@ -15,7 +14,7 @@ pub const RULE: Rule = Rule {
 };
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
-    for &joint in look.walk.all(Kind::Appliance) {
+    for &joint in look.walk.all(DeviceKind::Appliance) {
         let (Some(Device::Appliance(appliance)), Some(zone)) = (look.device(joint), look.study.joints[joint].zone)
         else {
             continue;

@@ -1,9 +1,8 @@
 //! Raised pressure at an appliance of unknown rating.
 
 use super::look::Look;
-use super::walk::Kind;
 use super::{BY_CODE, Found, Rule, Severity};
-use crate::job::Device;
+use crate::job::{Device, DeviceKind};
 use crate::units::GaugePressure;
 
 /// Above the pressure that appliance regulators usually stand, the rating plate must be read.
@@ -19,7 +18,7 @@ pub const RULE: Rule = Rule {
 const USUAL: GaugePressure = GaugePressure::from_inches_wc(14.01);
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
-    for &joint in look.walk.all(Kind::Appliance) {
+    for &joint in look.walk.all(DeviceKind::Appliance) {
         let (Some(Device::Appliance(appliance)), Some(zone)) = (look.device(joint), look.study.joints[joint].zone)
         else {
             continue;

@@ -1,9 +1,8 @@
 //! Appliances without an input.
 
 use super::look::Look;
-use super::walk::Kind;
 use super::{BY_CODE, Found, Rule, Severity};
-use crate::job::Device;
+use crate::job::{Device, DeviceKind};
 
 /// Every appliance counts with the input of its rating plate.
 pub const RULE: Rule = Rule {
@@ -15,7 +14,7 @@ pub const RULE: Rule = Rule {
 };
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
-    for &joint in look.walk.all(Kind::Appliance) {
+    for &joint in look.walk.all(DeviceKind::Appliance) {
         let Some(Device::Appliance(appliance)) = look.device(joint) else {
             continue;
         };

@@ -1,9 +1,8 @@
 //! Inputs far from what is usual.
 
 use super::look::Look;
-use super::walk::Kind;
 use super::{Found, Rule, Severity};
-use crate::job::Device;
+use crate::job::{Device, DeviceKind};
 use crate::units::HeatRate;
 
 /// An input far from the usual one of its class is mostly a slip: Btu/h typed for MBH.
@@ -21,7 +20,7 @@ const FACTOR: f64 = 4.0;
 const ANY: (HeatRate, HeatRate) = (HeatRate::from_btuh(500.0), HeatRate::from_btuh(5_000_000.0));
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
-    for &joint in look.walk.all(Kind::Appliance) {
+    for &joint in look.walk.all(DeviceKind::Appliance) {
         let Some(Device::Appliance(appliance)) = look.device(joint) else {
             continue;
         };

@@ -2,7 +2,8 @@
 
 use super::look::Look;
 use super::{Found, Rule, Severity};
-use crate::pressure::{DeviceStudy, RatingVerdict};
+use crate::job::DeviceKind;
+use crate::pressure::{DeviceStudy, RatedPart, RatingVerdict};
 
 /// A meter passes the whole load.
 pub const RULE: Rule = Rule {
@@ -14,13 +15,18 @@ pub const RULE: Rule = Rule {
 };
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
-    for device in exceeded(look).filter(|device| device.name.contains("meter")) {
+    for device in exceeded(look).filter(|device| is_meter(device.part)) {
         found.at(
             look.at(device.joint),
             over(look, device),
             "Ask the supplier for a larger meter before the new appliances are lit.",
         );
     }
+}
+
+/// Whether it measures the gas.
+const fn is_meter(part: RatedPart) -> bool {
+    matches!(part, RatedPart::SupplyMeter | RatedPart::Placed(DeviceKind::Meter))
 }
 
 /// Devices that carry more than they are rated for.
@@ -36,7 +42,7 @@ pub fn over(look: &Look<'_>, device: &DeviceStudy) -> String {
         .map_or_else(|| "less".to_owned(), |capacity| look.show(capacity));
     format!(
         "The {} at {} carries {} at full load and is rated for {rated}.",
-        device.name,
+        device.name(),
         look.joint_name(device.joint),
         look.show(device.flow)
     )

@@ -1,10 +1,9 @@
 //! New threaded pipe that is fixed at both ends and cannot be screwed together.
 
 use super::look::Look;
-use super::walk::Kind;
 use super::{Found, Rule, Severity};
 use crate::codebook::{Spacing, Way};
-use crate::job::{Axis, Barrier, Joining, State};
+use crate::job::{Axis, Barrier, DeviceKind, Joining, State};
 use crate::units::Length;
 
 /// Threaded pipe goes between two fixed ends only with a union.
@@ -86,11 +85,11 @@ impl Line {
                 .filter_map(|end| look.job.joints.position(end))
             {
                 match look.walk.kind(joint) {
-                    Some(Kind::Union) => {
+                    Some(DeviceKind::Union) => {
                         line.opens = true;
                         continue;
                     }
-                    Some(Kind::Appliance) => line.told |= look.is_new(joint),
+                    Some(DeviceKind::Appliance) => line.told |= look.is_new(joint),
                     _ => {}
                 }
                 if std::mem::replace(&mut passed[joint], true) {

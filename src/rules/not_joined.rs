@@ -1,9 +1,8 @@
 //! Pipe and devices that no gas reaches.
 
 use super::look::Look;
-use super::walk::Kind;
 use super::{Found, Rule, Severity};
-use crate::job::Id;
+use crate::job::{DeviceKind, Id};
 
 /// Everything drawn must hang on the point of delivery.
 pub const RULE: Rule = Rule {
@@ -42,7 +41,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     for joint in 0..look.job.joints.len() {
         let alone = look.walk.live_legs(joint) == 0 && !look.walk.reaches(joint);
         if let Some(device) = look.device(joint).filter(|_| alone)
-            && look.walk.kind(joint) != Some(Kind::Supply)
+            && look.walk.kind(joint) != Some(DeviceKind::Supply)
         {
             found.at(
                 look.at(joint),
@@ -82,7 +81,7 @@ fn island(look: &Look<'_>, first: usize, seen: &mut [bool], missing: &mut [bool]
             .filter_map(|end| look.job.joints.position(end))
         {
             if !std::mem::replace(&mut seen[joint], true) {
-                island.fed |= look.walk.kind(joint) == Some(Kind::Supply);
+                island.fed |= look.walk.kind(joint) == Some(DeviceKind::Supply);
                 waiting.extend(look.study.network.legs(joint));
             }
         }

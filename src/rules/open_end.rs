@@ -1,7 +1,6 @@
 //! Ends that nothing closes.
 
 use super::look::Look;
-use super::walk::Kind;
 use super::{BY_CODE, Found, Rule, Severity};
 
 /// Every end is an appliance, a cap, or a coupling that closes itself.
@@ -15,10 +14,7 @@ pub const RULE: Rule = Rule {
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
     for &joint in &look.study.network.order {
-        let closed = matches!(
-            look.walk.kind(joint),
-            Some(Kind::Supply | Kind::Appliance | Kind::Cap | Kind::Coupling | Kind::Gauge)
-        );
+        let closed = look.walk.kind(joint).is_some_and(|kind| kind.nature().closes_end);
         if closed || look.walk.live_legs(joint) != 1 {
             continue;
         }

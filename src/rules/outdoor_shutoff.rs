@@ -1,9 +1,8 @@
 //! Lines to the outdoors that cannot be shut as a whole.
 
 use super::look::Look;
-use super::walk::Kind;
 use super::{Found, Rule, Severity};
-use crate::job::{State, Surroundings};
+use crate::job::{DeviceKind, State, Surroundings};
 use crate::network::OutletKind;
 
 /// A line that leaves the building to serve the outdoors can be shut before it parts.
@@ -33,8 +32,8 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             _ => true,
         };
         let alone = look.study.network.onward(joint).nth(1).is_none();
-        let before =
-            look.walk.kind(joint) == Some(Kind::Valve) || (alone && look.walk.own(joint, Kind::Valve).is_some());
+        let before = look.walk.kind(joint) == Some(DeviceKind::Valve)
+            || (alone && look.walk.own(joint, DeviceKind::Valve).is_some());
         if parts && !before && !ahead[next] {
             let outlets = match serves.len() {
                 1 => "the outlet".to_owned(),
@@ -79,7 +78,7 @@ fn valve_ahead(look: &Look<'_>) -> Vec<bool> {
             (Some((_, next)), None) => ahead[next],
             _ => false,
         };
-        ahead[joint] = further || look.walk.kind(joint) == Some(Kind::Valve);
+        ahead[joint] = further || look.walk.kind(joint) == Some(DeviceKind::Valve);
     }
     ahead
 }

@@ -19,7 +19,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     let mut by_name: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
     for device in &look.study.devices {
         if device.verdict == RatingVerdict::Unknown && device.capacity.is_none() {
-            by_name.entry(device.name).or_default().push(device.joint);
+            by_name.entry(device.name()).or_default().push(device.joint);
         }
     }
     let hoses = look.study.outlets.iter().filter_map(|outlet| outlet.hose);

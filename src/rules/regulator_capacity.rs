@@ -3,6 +3,8 @@
 use super::look::Look;
 use super::meter_capacity::{exceeded, over};
 use super::{Found, Rule, Severity};
+use crate::job::DeviceKind;
+use crate::pressure::RatedPart;
 
 /// A regulator, the supplier's or one in the line, passes all that hangs behind it.
 pub const RULE: Rule = Rule {
@@ -14,10 +16,15 @@ pub const RULE: Rule = Rule {
 };
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
-    for device in exceeded(look).filter(|device| device.name.contains("regulator")) {
-        let remedy = match device.name.contains("service") {
-            true => "Ask the supplier for a larger service regulator before the new appliances are lit.",
-            false => "Take a regulator rated for this flow at its inlet pressure, or part the load between two.",
+    for device in exceeded(look) {
+        let remedy = match device.part {
+            RatedPart::ServiceRegulator => {
+                "Ask the supplier for a larger service regulator before the new appliances are lit."
+            }
+            RatedPart::Placed(DeviceKind::Regulator) => {
+                "Take a regulator rated for this flow at its inlet pressure, or part the load between two."
+            }
+            RatedPart::SupplyMeter | RatedPart::Placed(_) => continue,
         };
         found.at(look.at(device.joint), over(look, device), remedy);
     }

@@ -2,8 +2,8 @@
 
 use super::look::Look;
 use super::valve_concealed::hidden;
-use super::walk::Kind;
 use super::{BY_CODE, Found, Rule, Severity};
+use crate::job::DeviceKind;
 
 /// A line regulator can be reached.
 pub const RULE: Rule = Rule {
@@ -15,7 +15,7 @@ pub const RULE: Rule = Rule {
 };
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
-    for joint in hidden(look, Kind::Regulator) {
+    for joint in hidden(look, DeviceKind::Regulator) {
         found.at(
             look.at(joint),
             format!(

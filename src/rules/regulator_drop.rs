@@ -1,9 +1,9 @@
 //! Line regulators that take more than the table of the tubing before them allows.
 
 use super::look::Look;
-use super::walk::Kind;
 use super::{BY_CODE, Found, Rule, Severity};
 use crate::codebook::CapacityTable;
+use crate::job::DeviceKind;
 use crate::sizing::Basis;
 use crate::units::{PressureDrop, Show};
 
@@ -18,7 +18,7 @@ pub const RULE: Rule = Rule {
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
     for device in &look.study.devices {
-        if look.walk.kind(device.joint) != Some(Kind::Regulator) {
+        if look.walk.kind(device.joint) != Some(DeviceKind::Regulator) {
             continue;
         }
         let Some((drop, (table, most))) = device.drop.zip(strictest(look, device.joint)) else {
@@ -60,7 +60,7 @@ fn strictest<'a>(look: &Look<'a>, joint: usize) -> Option<(&'a CapacityTable, Pr
             strictest = Some((table, loss));
         }
         at = look.study.network.upstream(at)?;
-        if look.walk.kind(at) == Some(Kind::Regulator) {
+        if look.walk.kind(at) == Some(DeviceKind::Regulator) {
             break;
         }
     }

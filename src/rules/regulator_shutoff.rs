@@ -1,8 +1,8 @@
 //! Regulators without a valve before them.
 
 use super::look::Look;
-use super::walk::Kind;
 use super::{BY_CODE, Found, Rule, Severity};
+use crate::job::DeviceKind;
 
 /// A line regulator can be shut off for service.
 pub const RULE: Rule = Rule {
@@ -14,10 +14,10 @@ pub const RULE: Rule = Rule {
 };
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
-    for &joint in look.walk.all(Kind::Regulator) {
+    for &joint in look.walk.all(DeviceKind::Regulator) {
         let new = look.is_new(joint);
-        if new && look.walk.reaches(joint) && look.walk.own(joint, Kind::Valve).is_none() {
-            let what = match look.walk.upstream(joint, Kind::Valve) {
+        if new && look.walk.reaches(joint) && look.walk.own(joint, DeviceKind::Valve).is_none() {
+            let what = match look.walk.upstream(joint, DeviceKind::Valve) {
                 Some(valve) => format!(
                     "The line regulator at {} has no shutoff of its own: the valve at {} shuts other branches too.",
                     look.joint_name(joint),

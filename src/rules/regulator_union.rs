@@ -1,8 +1,8 @@
 //! Regulators that cannot be taken out.
 
 use super::look::Look;
-use super::walk::Kind;
 use super::{BY_CODE, Found, Rule, Severity};
+use crate::job::DeviceKind;
 use crate::units::Length;
 
 /// On rigid pipe a union stands within 1 ft of a line regulator, on either side.
@@ -21,19 +21,19 @@ fn near() -> Length {
 
 /// Line regulators that gas reaches, on rigid pipe, old ones too, without a union so near.
 pub fn lacking(look: &Look<'_>) -> Vec<usize> {
-    let regulators = look.walk.all(Kind::Regulator);
+    let regulators = look.walk.all(DeviceKind::Regulator);
     if regulators.is_empty() {
         return Vec::new();
     }
     let mut has_union = vec![false; look.job.joints.len()];
-    for &union in look.walk.all(Kind::Union) {
-        if let Some(regulator) = look.walk.upstream(union, Kind::Regulator) {
+    for &union in look.walk.all(DeviceKind::Union) {
+        if let Some(regulator) = look.walk.upstream(union, DeviceKind::Regulator) {
             has_union[regulator] |= look.distance(union) - look.distance(regulator) <= near();
         }
     }
     let lacks = |&joint: &usize| {
         let rigid = look.live_legs(joint).all(|run| look.job.material(run).is_rigid());
-        let before = look.walk.upstream(joint, Kind::Union);
+        let before = look.walk.upstream(joint, DeviceKind::Union);
         let near_before = before.is_some_and(|union| look.distance(joint) - look.distance(union) <= near());
         rigid && look.walk.reaches(joint) && !near_before && !has_union[joint]
     };

@@ -1,9 +1,8 @@
 //! Regulators that may blow into a room.
 
 use super::look::Look;
-use super::walk::Kind;
 use super::{BY_CODE, Found, Rule, Severity};
-use crate::job::{Device, Surroundings, Vent};
+use crate::job::{Device, DeviceKind, Surroundings, Vent};
 
 /// The vent of a line regulator indoors ends outdoors, unless a listed vent limiter takes its place.
 pub const RULE: Rule = Rule {
@@ -15,7 +14,7 @@ pub const RULE: Rule = Rule {
 };
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
-    for &joint in look.walk.all(Kind::Regulator) {
+    for &joint in look.walk.all(DeviceKind::Regulator) {
         let Some(Device::Regulator(regulator)) = look.device(joint) else {
             continue;
         };

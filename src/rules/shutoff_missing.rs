@@ -1,8 +1,8 @@
 //! Appliances without a shutoff valve of their own.
 
 use super::look::Look;
-use super::walk::Kind;
 use super::{BY_CODE, Found, Rule, Severity};
+use crate::job::DeviceKind;
 use crate::units::Length;
 
 /// A shutoff valve within 6 ft of each appliance, in the same room, for this appliance alone. Pipe counts, a hose or
@@ -21,11 +21,11 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     let reach = Length::from_feet(REACH);
     for joint in new_appliances(look) {
         let name = || look.outlet_name(joint);
-        let own = look.walk.own(joint, Kind::Valve);
+        let own = look.walk.own(joint, DeviceKind::Valve);
         // A hose is no pipe: what is counted ends where it begins. A valve within the hose is at its end.
         let end = look.pipe_end(joint);
         let away = own.map_or(Length::ZERO, |valve| look.distance(end) - look.distance(valve));
-        let (what, remedy) = match (own, look.walk.upstream(joint, Kind::Valve)) {
+        let (what, remedy) = match (own, look.walk.upstream(joint, DeviceKind::Valve)) {
             (Some(valve), _) if away > reach => (
                 match end == joint {
                     true => format!(
@@ -75,7 +75,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
 /// Appliances that gas reaches and that are new, or newly piped. How old ones are connected is left alone.
 pub fn new_appliances<'a>(look: &Look<'a>) -> impl Iterator<Item = usize> + use<'a> {
     let look = *look;
-    let all = look.walk.all(Kind::Appliance).iter().copied();
+    let all = look.walk.all(DeviceKind::Appliance).iter().copied();
     all.filter(move |&joint| look.walk.reaches(joint) && look.is_new_work(joint))
 }
 

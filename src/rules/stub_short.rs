@@ -1,9 +1,8 @@
 //! Stubs that end too near to what they come through.
 
 use super::look::Look;
-use super::walk::Kind;
 use super::{BY_CODE, Found, Rule, Severity};
-use crate::job::{Barrier, Device};
+use crate::job::{Barrier, Device, DeviceKind};
 use crate::units::Length;
 
 /// A stub stands 1 in clear of a wall, 2 in clear of a floor, patio or slab.
@@ -16,7 +15,7 @@ pub const RULE: Rule = Rule {
 };
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
-    for &joint in look.walk.all(Kind::Cap) {
+    for &joint in look.walk.all(DeviceKind::Cap) {
         let Some(Device::Cap(cap)) = look.device(joint) else {
             continue;
         };

@@ -1,9 +1,8 @@
 //! Supplies of which nothing but the pressure is known.
 
 use super::look::Look;
-use super::walk::Kind;
 use super::{Found, Rule, Severity};
-use crate::job::Device;
+use crate::job::{Device, DeviceKind};
 
 /// Without a meter or regulator on the drawing the load is held against nothing there.
 pub const RULE: Rule = Rule {
@@ -19,7 +18,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     let Some(Device::Supply(supply)) = look.device(joint) else {
         return;
     };
-    let bare = supply.meter.is_none() && supply.regulator.is_none() && look.walk.all(Kind::Meter).is_empty();
+    let bare = supply.meter.is_none() && supply.regulator.is_none() && look.walk.all(DeviceKind::Meter).is_empty();
     if bare {
         found.at(
             look.at(joint),

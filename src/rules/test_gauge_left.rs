@@ -1,8 +1,8 @@
 //! Test gauges that are still in place.
 
 use super::look::Look;
-use super::walk::Kind;
 use super::{Found, Rule, Severity};
+use crate::job::DeviceKind;
 
 /// The gauge of the pressure test goes before gas comes.
 pub const RULE: Rule = Rule {
@@ -14,7 +14,7 @@ pub const RULE: Rule = Rule {
 };
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
-    let gauges = look.walk.all(Kind::Gauge);
+    let gauges = look.walk.all(DeviceKind::TestGauge);
     if !gauges.is_empty() {
         found.at_all(
             look.at_each(gauges),

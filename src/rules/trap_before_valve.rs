@@ -2,8 +2,8 @@
 
 use super::look::Look;
 use super::shutoff_missing::new_appliances;
-use super::walk::Kind;
 use super::{BY_CODE, Found, Rule, Severity};
+use crate::job::DeviceKind;
 
 /// A sediment trap stands downstream of the appliance's shutoff valve.
 pub const RULE: Rule = Rule {
@@ -16,10 +16,13 @@ pub const RULE: Rule = Rule {
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
     for joint in new_appliances(look) {
-        let (Some(valve), Some(trap)) = (look.walk.own(joint, Kind::Valve), look.walk.own(joint, Kind::Trap)) else {
+        let (Some(valve), Some(trap)) = (
+            look.walk.own(joint, DeviceKind::Valve),
+            look.walk.own(joint, DeviceKind::SedimentTrap),
+        ) else {
             continue;
         };
-        if look.walk.upstream(valve, Kind::Trap) == Some(trap) {
+        if look.walk.upstream(valve, DeviceKind::SedimentTrap) == Some(trap) {
             found.at(
                 look.at(trap),
                 format!(

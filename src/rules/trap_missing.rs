@@ -2,10 +2,9 @@
 
 use super::look::Look;
 use super::shutoff_missing::new_appliances;
-use super::walk::Kind;
 use super::{BY_CODE, Found, Rule, Severity};
 use crate::codebook::Trap;
-use crate::job::Device;
+use crate::job::{Device, DeviceKind};
 
 /// A sediment trap stands before each appliance that the published list does not spare.
 pub const RULE: Rule = Rule {
@@ -17,7 +16,7 @@ pub const RULE: Rule = Rule {
 };
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
-    for joint in new_appliances(look).filter(|&joint| look.walk.own(joint, Kind::Trap).is_none()) {
+    for joint in new_appliances(look).filter(|&joint| look.walk.own(joint, DeviceKind::SedimentTrap).is_none()) {
         let Some(Device::Appliance(appliance)) = look.device(joint) else {
             continue;
         };

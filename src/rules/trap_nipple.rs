@@ -1,9 +1,8 @@
 //! Sediment traps too shallow to hold anything.
 
 use super::look::Look;
-use super::walk::Kind;
 use super::{BY_CODE, Found, Rule, Severity};
-use crate::job::Device;
+use crate::job::{Device, DeviceKind};
 use crate::units::Length;
 
 /// The nipple of a sediment trap is 3 in long or more.
@@ -19,7 +18,7 @@ const LEAST: f64 = 3.0;
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
     let least = Length::from_inches(LEAST);
-    for &joint in look.walk.all(Kind::Trap) {
+    for &joint in look.walk.all(DeviceKind::SedimentTrap) {
         let Some(Device::SedimentTrap(trap)) = look.device(joint) else {
             continue;
         };

@@ -1,9 +1,8 @@
 //! Sediment traps whose nipple cannot hang.
 
 use super::look::Look;
-use super::walk::Kind;
 use super::{BY_CODE, Found, Rule, Severity};
-use crate::job::Direction;
+use crate::job::{DeviceKind, Direction};
 
 /// The nipple of a sediment trap hangs from the bottom of its tee: no pipe may lie where it hangs.
 pub const RULE: Rule = Rule {
@@ -19,7 +18,7 @@ const NEAR: f64 = 45.0;
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
     let network = &look.study.network;
-    for &joint in look.walk.all(Kind::Trap) {
+    for &joint in look.walk.all(DeviceKind::SedimentTrap) {
         let at = look.joint(joint).at;
         let leads = |run: usize, up: i32| {
             let far = network.joints_of[run].map(|(one, other)| if one == joint { other } else { one });

@@ -1,8 +1,8 @@
 //! Sediment traps that catch nothing.
 
 use super::look::Look;
-use super::walk::Kind;
 use super::{BY_CODE, Found, Rule, Severity};
+use crate::job::DeviceKind;
 
 /// In a sediment trap the gas turns a corner and the dirt falls on.
 pub const RULE: Rule = Rule {
@@ -15,7 +15,7 @@ pub const RULE: Rule = Rule {
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
     let network = &look.study.network;
-    for &joint in look.walk.all(Kind::Trap) {
+    for &joint in look.walk.all(DeviceKind::SedimentTrap) {
         let mut onward = network.onward(joint).filter_map(|run| network.ends[run]);
         let (Some(from), Some((_, to)), None) = (network.upstream(joint), onward.next(), onward.next()) else {
             continue;

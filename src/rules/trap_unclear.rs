@@ -2,9 +2,8 @@
 
 use super::look::Look;
 use super::shutoff_missing::new_appliances;
-use super::walk::Kind;
 use super::{BY_CODE, Found, Rule, Severity};
-use crate::job::Device;
+use crate::job::{Device, DeviceKind};
 
 /// Without its class nothing tells whether an appliance needs a sediment trap.
 pub const RULE: Rule = Rule {
@@ -16,7 +15,7 @@ pub const RULE: Rule = Rule {
 };
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
-    let bare = new_appliances(look).filter(|&joint| look.walk.own(joint, Kind::Trap).is_none());
+    let bare = new_appliances(look).filter(|&joint| look.walk.own(joint, DeviceKind::SedimentTrap).is_none());
     let unclear = |joint: &usize| matches!(look.device(*joint), Some(Device::Appliance(it)) if it.class.is_none());
     let joints: Vec<usize> = bare.filter(unclear).collect();
     if !joints.is_empty() {

@@ -2,8 +2,8 @@
 
 use super::look::Look;
 use super::shutoff_missing::new_appliances;
-use super::walk::Kind;
 use super::{BY_CODE, Found, Rule, Severity};
+use crate::job::DeviceKind;
 
 /// Between the shutoff valve and the appliance rigid pipe can be opened.
 pub const RULE: Rule = Rule {
@@ -17,9 +17,12 @@ pub const RULE: Rule = Rule {
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
     let mut bare = Vec::new();
     for joint in new_appliances(look).filter(|&joint| is_rigid(look, joint)) {
-        let (valve, union) = (look.walk.own(joint, Kind::Valve), look.walk.own(joint, Kind::Union));
+        let (valve, union) = (
+            look.walk.own(joint, DeviceKind::Valve),
+            look.walk.own(joint, DeviceKind::Union),
+        );
         match (valve, union) {
-            (Some(valve), Some(union)) if look.walk.upstream(valve, Kind::Union) == Some(union) => found.at(
+            (Some(valve), Some(union)) if look.walk.upstream(valve, DeviceKind::Union) == Some(union) => found.at(
                 look.at(joint),
                 format!(
                     "{}: its union at {} stands upstream of its shutoff valve at {}.",
@@ -51,7 +54,7 @@ fn is_rigid(look: &Look<'_>, joint: usize) -> bool {
         .feed(joint)
         .is_some_and(|run| look.job.material(look.run(run)).is_rigid());
     rigid
-        && [Kind::Connector, Kind::Coupling]
+        && [DeviceKind::Connector, DeviceKind::QuickCoupling]
             .iter()
             .all(|&kind| look.walk.own(joint, kind).is_none())
 }

@@ -1,9 +1,8 @@
 //! Valves nobody can reach.
 
 use super::look::Look;
-use super::walk::Kind;
 use super::{BY_CODE, Found, Rule, Severity};
-use crate::job::Surroundings;
+use crate::job::{DeviceKind, Surroundings};
 
 /// A shutoff valve can be reached.
 pub const RULE: Rule = Rule {
@@ -15,7 +14,7 @@ pub const RULE: Rule = Rule {
 };
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
-    for joint in hidden(look, Kind::Valve) {
+    for joint in hidden(look, DeviceKind::Valve) {
         found.at(
             look.at(joint),
             format!(
@@ -28,7 +27,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
 }
 
 /// New devices of a kind between runs that are all concealed.
-pub fn hidden<'a>(look: &Look<'a>, kind: Kind) -> impl Iterator<Item = usize> + use<'a> {
+pub fn hidden<'a>(look: &Look<'a>, kind: DeviceKind) -> impl Iterator<Item = usize> + use<'a> {
     let look = *look;
     let all = look.walk.all(kind).iter().copied();
     all.filter(move |&joint| {

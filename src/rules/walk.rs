@@ -2,63 +2,17 @@
 
 use super::lines::Lines;
 use super::pipe::{Pipe, is_outside};
-use crate::job::{Barrier, Device, Job, State};
+use crate::job::{Barrier, Device, DeviceKind, Job, State};
 use crate::study::Study;
 
-/// Devices that rules look for along the way.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Kind {
-    /// Shutoff valves.
-    Valve,
-    /// Unions.
-    Union,
-    /// Sediment traps.
-    Trap,
-    /// Flexible connectors.
-    Connector,
-    /// Quick-disconnect couplings.
-    Coupling,
-    /// Line regulators.
-    Regulator,
-    /// Appliances.
-    Appliance,
-    /// Caps.
-    Cap,
-    /// Test gauges.
-    Gauge,
-    /// Meters in the line.
-    Meter,
-    /// Points of delivery.
-    Supply,
-}
-
-impl Kind {
-    const COUNT: usize = 11;
-    /// Those that [`Way`] follows; they stand first.
-    const FOLLOWED: usize = 6;
-
-    fn of(device: &Device) -> Kind {
-        match device {
-            Device::Valve(_) => Kind::Valve,
-            Device::Union => Kind::Union,
-            Device::SedimentTrap(_) => Kind::Trap,
-            Device::Connector(_) => Kind::Connector,
-            Device::QuickCoupling(_) => Kind::Coupling,
-            Device::Regulator(_) => Kind::Regulator,
-            Device::Appliance(_) => Kind::Appliance,
-            Device::Cap(_) => Kind::Cap,
-            Device::TestGauge => Kind::Gauge,
-            Device::Meter(_) => Kind::Meter,
-            Device::Supply(_) => Kind::Supply,
-        }
-    }
-}
+/// How many kinds of devices there are.
+const KINDS: usize = DeviceKind::ALL.len();
 
 /// What was passed on the way from the point of delivery to a joint, the joint itself left out.
 #[derive(Clone, Copy, Debug)]
 struct Way {
-    /// The nearest joint with a device of each followed kind.
-    nearest: [u32; Kind::FOLLOWED],
+    /// The nearest joint with a device of each kind.
+    nearest: [u32; KINDS],
     /// How many branchings.
     branchings: u32,
     /// How many walls, floors and changes between inside and outside.
@@ -78,8 +32,8 @@ pub struct Walk {
     pub piercing: Vec<usize>,
     /// The lines of the lattice on which the runs lie.
     pub lines: Lines,
-    devices: [Vec<usize>; Kind::COUNT],
-    kinds: Vec<Option<Kind>>,
+    devices: [Vec<usize>; KINDS],
+    kinds: Vec<Option<DeviceKind>>,
     live_legs: Vec<u32>,
     outlets: Vec<Option<u32>>,
     reached: Vec<bool>,
@@ -101,7 +55,7 @@ impl Walk {
             reached: vec![false; joints],
             ways: vec![
                 Way {
-                    nearest: [NONE; Kind::FOLLOWED],
+                    nearest: [NONE; KINDS],
                     branchings: 0,
                     walls: 0,
                     walls_leaving: 0,
@@ -110,7 +64,7 @@ impl Walk {
             ],
         };
         for (number, joint) in job.joints.iter().enumerate() {
-            let kind = joint.device().map(Kind::of);
+            let kind = joint.device().map(Device::kind);
             if let Some(kind) = kind {
                 walk.devices[kind as usize].push(number);
             }
@@ -159,7 +113,7 @@ impl Walk {
             let Some((from, _)) = network.ends[feed] else { continue };
             let run = job.runs.at(feed);
             let mut way = self.ways[from];
-            if let Some(kind) = self.kinds[from].filter(|&kind| (kind as usize) < Kind::FOLLOWED) {
+            if let Some(kind) = self.kinds[from] {
                 way.nearest[kind as usize] = from as u32;
             }
             way.branchings += u32::from(leaving[from] > 1);
@@ -177,12 +131,12 @@ impl Walk {
     }
 
     /// Joints with a device of a kind that is not to be removed, in the order of the job.
-    pub fn all(&self, kind: Kind) -> &[usize] {
+    pub fn all(&self, kind: DeviceKind) -> &[usize] {
         &self.devices[kind as usize]
     }
 
     /// What stands on a joint, unless it is to be removed.
-    pub fn kind(&self, joint: usize) -> Option<Kind> {
+    pub fn kind(&self, joint: usize) -> Option<DeviceKind> {
         self.kinds[joint]
     }
 
@@ -201,14 +155,14 @@ impl Walk {
         self.outlets[joint].map(|outlet| outlet as usize)
     }
 
-    /// The nearest device of a followed kind upstream of a joint.
-    pub fn upstream(&self, joint: usize, kind: Kind) -> Option<usize> {
+    /// The nearest device of a kind upstream of a joint.
+    pub fn upstream(&self, joint: usize, kind: DeviceKind) -> Option<usize> {
         let nearest = *self.ways[joint].nearest.get(kind as usize)?;
         (nearest != NONE).then_some(nearest as usize)
     }
 
     /// The same, when it serves this joint alone: no branching lies between.
-    pub fn own(&self, joint: usize, kind: Kind) -> Option<usize> {
+    pub fn own(&self, joint: usize, kind: DeviceKind) -> Option<usize> {
         self.upstream(joint, kind)
             .filter(|&device| self.ways[device].branchings == self.ways[joint].branchings)
     }

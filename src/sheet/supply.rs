@@ -145,12 +145,12 @@ fn longest_row(number: usize, farthest: usize, study: &Study) -> Option<Length> 
 fn devices(job: &Job, study: &Study) -> Vec<Pair> {
     let mut names: Vec<&str> = Vec::new();
     for device in &study.devices {
-        if !names.contains(&device.name) {
-            names.push(device.name);
+        if !names.contains(&device.name()) {
+            names.push(device.name());
         }
     }
     let pairs = names.into_iter().map(|name| {
-        let same: Vec<&DeviceStudy> = study.devices.iter().filter(|device| device.name == name).collect();
+        let same: Vec<&DeviceStudy> = study.devices.iter().filter(|device| device.name() == name).collect();
         match same[..] {
             [device] => rated(device, job),
             _ => counted(name, &same),
@@ -179,7 +179,7 @@ fn rated(device: &DeviceStudy, job: &Job) -> Pair {
     let carries = format!("carries {}", device.flow.show(units));
     let rated = device.capacity.map_or(NONE.to_owned(), |capacity| capacity.show(units));
     Pair::new(
-        capital(device.name),
+        capital(device.name()),
         match device.verdict {
             RatingVerdict::Within => format!("{carries} of {rated} rated"),
             RatingVerdict::Exceeded => format!("{carries}, MORE than the {rated} rated"),

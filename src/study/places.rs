@@ -52,8 +52,7 @@ impl<'a> Places<'a> {
         match device(self.job, position) {
             Some(Device::Supply(supply)) if supply.meter.is_some() => "meter".to_owned(),
             Some(device @ Device::Supply(_)) => device.name().to_owned(),
-            Some(Device::Regulator(_)) => format!("regulator {}", it.id),
-            Some(device) => format!("{} {}", short(device), it.id),
+            Some(device) => format!("{} {}", device.nature().short, it.id),
             None => match fitting(self.study, position) {
                 Some(name) => format!("{name} {}", it.id),
                 None => it.id.to_string(),
@@ -88,23 +87,6 @@ impl<'a> Places<'a> {
             Some(section) => format!("Run {id} in section {}", section.number),
             None => format!("Run {id}"),
         }
-    }
-}
-
-/// A device in a narrow column.
-const fn short(device: &Device) -> &'static str {
-    match device {
-        Device::Valve(_) => "valve",
-        Device::QuickCoupling(_) => "coupling",
-        Device::SedimentTrap(_) => "trap",
-        Device::Supply(_)
-        | Device::Meter(_)
-        | Device::Regulator(_)
-        | Device::Union
-        | Device::Connector(_)
-        | Device::Appliance(_)
-        | Device::Cap(_)
-        | Device::TestGauge => device.name(),
     }
 }
 

@@ -7,7 +7,7 @@ mod closure;
 mod purge;
 mod volume;
 
-pub use closure::{Closure, ClosureKind};
+pub use closure::Closure;
 pub use purge::{PURGE_WAYS, Purge, sinks};
 pub use volume::{TestedPipe, Volume, volume_said};
 

@@ -13,8 +13,8 @@ use stubout::drawing::{First, Lettering, Options, Projection, Symbol, in_one_par
 use stubout::editor::PALETTE;
 use stubout::fittings::FittingKind;
 use stubout::job::{
-    Barrier, Device, Material, NorthAxis, Penetration, Rating, SedimentTrap, State, Supply, Surroundings, Turn, Valve,
-    ValveKind,
+    Barrier, Device, DeviceKind, Material, NorthAxis, Penetration, Rating, SedimentTrap, State, Supply, Surroundings,
+    Turn, Valve, ValveKind,
 };
 use stubout::scene::{Group, Outline, PathItem, Point, Rect, Stroke};
 use stubout::units::{Length, NominalSize};
@@ -263,20 +263,20 @@ fn showing(symbol: Symbol) -> (&'static str, Small) {
             let small = device(Device::Supply(supply), State::New, EAST);
             ("point_of_delivery_meter", small)
         }
-        Symbol::Supply => ("point_of_delivery", item(Item::Supply, EAST)),
-        Symbol::Meter => ("meter", item(Item::Meter, EAST)),
-        Symbol::Regulator => ("line_regulator", item(Item::Regulator, EAST)),
+        Symbol::Supply => ("point_of_delivery", item(Item::Device(DeviceKind::Supply), EAST)),
+        Symbol::Meter => ("meter", item(Item::Device(DeviceKind::Meter), EAST)),
+        Symbol::Regulator => ("line_regulator", item(Item::Device(DeviceKind::Regulator), EAST)),
         Symbol::BallValve => ("ball_valve", valve(ValveKind::Ball)),
         Symbol::PlugValve => ("plug_valve", valve(ValveKind::Plug)),
         Symbol::GateValve => ("gate_valve", valve(ValveKind::Gate)),
         Symbol::GlobeValve => ("globe_valve", valve(ValveKind::Globe)),
-        Symbol::Union => ("union", item(Item::Union, EAST)),
-        Symbol::SedimentTrap => ("sediment_trap", item(Item::SedimentTrap, DOWN)),
-        Symbol::Connector => ("flexible_connector", item(Item::Connector, EAST)),
-        Symbol::QuickCoupling => ("quick_coupling", item(Item::QuickCoupling, EAST)),
-        Symbol::Appliance => ("appliance", item(Item::Appliance, EAST)),
-        Symbol::Cap => ("cap", item(Item::Cap, EAST)),
-        Symbol::TestGauge => ("test_gauge", item(Item::TestGauge, EAST)),
+        Symbol::Union => ("union", item(Item::Device(DeviceKind::Union), EAST)),
+        Symbol::SedimentTrap => ("sediment_trap", item(Item::Device(DeviceKind::SedimentTrap), DOWN)),
+        Symbol::Connector => ("flexible_connector", item(Item::Device(DeviceKind::Connector), EAST)),
+        Symbol::QuickCoupling => ("quick_coupling", item(Item::Device(DeviceKind::QuickCoupling), EAST)),
+        Symbol::Appliance => ("appliance", item(Item::Device(DeviceKind::Appliance), EAST)),
+        Symbol::Cap => ("cap", item(Item::Device(DeviceKind::Cap), EAST)),
+        Symbol::TestGauge => ("test_gauge", item(Item::Device(DeviceKind::TestGauge), EAST)),
         Symbol::Barrier => ("barrier", passing(Barrier::ExteriorWall, false, EAST)),
         Symbol::Sleeve => ("sleeve", passing(Barrier::ExteriorWall, true, EAST)),
         Symbol::Ground => ("ground_line", passing(Barrier::Ground, false, UP)),

@@ -264,8 +264,8 @@ fn whatever_is_pressed_in_whatever_order_does_no_harm() {
                 _ => drop(hand.editor.run(dice.pick(&[
                     CommandId::DrawPipe,
                     CommandId::Choose,
-                    CommandId::Place(Item::Valve),
-                    CommandId::Place(Item::Appliance),
+                    CommandId::Place(Item::Device(DeviceKind::Valve)),
+                    CommandId::Place(Item::Device(DeviceKind::Appliance)),
                 ]))),
             }
             assert!(

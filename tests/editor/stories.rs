@@ -5,7 +5,7 @@ use stubout::editor::tool::Tool;
 use stubout::editor::{
     CommandId, Facing, Held, Input, Item, Key, Outcome, Part, Pointer, Selection, Toward, Words, edit,
 };
-use stubout::job::{Axis, Device, Job, JointId, RunId, State, Surroundings, WordsAt};
+use stubout::job::{Axis, Device, DeviceKind, Job, JointId, RunId, State, Surroundings, WordsAt};
 use stubout::scene::{Point, Rect, Vector};
 use stubout::units::Length;
 
@@ -15,7 +15,7 @@ const SKEW: Held = Held { add: false, skew: true };
 /// A supply, a riser of four steps, six steps to the right, then three down.
 fn elbow() -> Hand {
     let mut hand = Hand::on(Job::default());
-    hand.run(CommandId::Place(Item::Supply));
+    hand.run(CommandId::Place(Item::Device(DeviceKind::Supply)));
     hand.click_at(at(0, 0, 0));
     hand.run(CommandId::DrawPipe);
     for place in [at(0, 0, 0), at(0, 0, 4), at(6, 0, 4), at(6, 0, 1)] {
@@ -55,7 +55,7 @@ fn press_drag_release_lays_a_run_and_a_click_where_the_pencil_stands_ends_the_li
 #[test]
 fn a_click_at_the_edge_of_a_large_symbol_starts_there_and_lays_nothing() {
     let mut hand = Hand::on(Job::default());
-    hand.run(CommandId::Place(Item::Supply));
+    hand.run(CommandId::Place(Item::Device(DeviceKind::Supply)));
     hand.click_at(at(1, 0, 0));
     hand.run(CommandId::ChooseNothing);
     hand.run(CommandId::DrawPipe);
@@ -74,7 +74,7 @@ fn a_click_at_the_edge_of_a_large_symbol_starts_there_and_lays_nothing() {
 #[test]
 fn an_appliance_pointed_a_little_short_of_an_open_end_goes_to_the_end() {
     let mut hand = elbow();
-    hand.run(CommandId::Place(Item::Appliance));
+    hand.run(CommandId::Place(Item::Device(DeviceKind::Appliance)));
     // The last run comes down from (6, 0, 4) to (6, 0, 1).
     hand.point(at(6, 0, 2));
     assert!(hand.means(at(6, 0, 1)), "{}", hand.editor.status());
@@ -83,7 +83,7 @@ fn an_appliance_pointed_a_little_short_of_an_open_end_goes_to_the_end() {
     let end = job.joints.iter().find(|joint| joint.at == at(6, 0, 1)).unwrap();
     assert!(matches!(end.device(), Some(Device::Appliance(_))));
     // In the middle of a run without an open end beside, it is still refused in words.
-    hand.run(CommandId::Place(Item::Cap));
+    hand.run(CommandId::Place(Item::Device(DeviceKind::Cap)));
     hand.click_at(at(3, 0, 4));
     hand.says("one end");
 }
@@ -232,7 +232,7 @@ fn the_arrows_left_and_right_turn_the_pencil_and_the_space_bar_lengthens() {
 #[test]
 fn pipe_does_not_start_at_an_appliance_or_run_through_joints() {
     let mut hand = elbow();
-    hand.run(CommandId::Place(Item::Appliance));
+    hand.run(CommandId::Place(Item::Device(DeviceKind::Appliance)));
     hand.click_at(at(6, 0, 1));
     hand.run(CommandId::DrawPipe);
     hand.click_at(at(6, 0, 1));
@@ -353,7 +353,7 @@ fn a_valve_goes_into_a_run_and_the_pencil_comes_back() {
     hand.run(CommandId::DrawPipe);
     hand.click_at(at(3, 0, 4));
     hand.click_at(at(3, 2, 4));
-    hand.run(CommandId::Place(Item::Valve));
+    hand.run(CommandId::Place(Item::Device(DeviceKind::Valve)));
     hand.says("Shutoff valve on");
     hand.key(Key::Enter);
     assert_eq!(hand.pencil(), Some(at(3, 2, 4)), "the line goes on behind the valve");
@@ -367,7 +367,7 @@ fn a_valve_goes_into_a_run_and_the_pencil_comes_back() {
         .find(|joint| joint.at == at(3, 2, 4))
         .unwrap();
     assert!(matches!(valve.placed.as_ref().unwrap().device, Device::Valve(_)));
-    hand.run(CommandId::Place(Item::Union));
+    hand.run(CommandId::Place(Item::Device(DeviceKind::Union)));
     hand.point(at(0, 0, 2));
     hand.says("Union in R1");
     hand.click();
@@ -377,12 +377,12 @@ fn a_valve_goes_into_a_run_and_the_pencil_comes_back() {
 #[test]
 fn refused_places_say_why() {
     let mut hand = elbow();
-    hand.run(CommandId::Place(Item::Valve));
+    hand.run(CommandId::Place(Item::Device(DeviceKind::Valve)));
     hand.click_at(at(0, 0, 0));
     hand.says("J1 holds a point of delivery already");
     hand.click_at(at(0, -8, 0));
     hand.says("stands in or at the end of pipe");
-    hand.run(CommandId::Place(Item::Cap));
+    hand.run(CommandId::Place(Item::Device(DeviceKind::Cap)));
     hand.click_at(at(0, 0, 4));
     hand.says("a cap has one end");
     hand.run(CommandId::Place(Item::Note));

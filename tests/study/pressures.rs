@@ -175,7 +175,7 @@ fn the_suppliers_meter_is_judged_and_not_taken_off() {
     let verdicts: Vec<_> = study
         .devices
         .iter()
-        .map(|device| (device.name, device.verdict))
+        .map(|device| (device.name(), device.verdict))
         .collect();
     assert_eq!(
         verdicts,

@@ -9,7 +9,7 @@ use stubout::gas::Temperature;
 use stubout::job::*;
 use stubout::study::Study;
 use stubout::units::*;
-use stubout::work::{ClosureKind, Demand, Filling, TestSheet, volume_said};
+use stubout::work::{Demand, Filling, TestSheet, volume_said};
 
 fn sheet_by(job: &Job, book: &Codebook, filling: Filling) -> TestSheet {
     TestSheet::filled(job, &Study::of(job, book), book, filling)

@@ -222,8 +222,8 @@ impl<'a> Whole<'a> {
 
     fn devices(&self, fails: &mut Vec<Fails>, unjudged: &mut Vec<Unjudged>, already: &mut Vec<Already>) {
         for device in &self.after.devices {
-            let (joint, name) = (self.joint(device.joint), device.name);
-            let same = |old: &&DeviceStudy| (self.job.joints.at(old.joint).id, old.name) == (joint, name);
+            let (joint, name) = (self.joint(device.joint), device.name());
+            let same = |old: &&DeviceStudy| (self.job.joints.at(old.joint).id, old.name()) == (joint, name);
             let was = self.before.devices.iter().find(same).map(|old| old.verdict);
             let on_way = self.on_way[device.joint];
             match device.verdict {

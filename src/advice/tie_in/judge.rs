@@ -60,7 +60,7 @@ impl<'a> Judge<'a> {
         let outlets = before.outlets.iter().enumerate();
         Judge {
             devices: devices
-                .map(|device| ((id(device.joint), device.name), device.clone()))
+                .map(|device| ((id(device.joint), device.name()), device.clone()))
                 .collect(),
             outlets: outlets.map(|(at, outlet)| (id(outlet.joint), at)).collect(),
             fittings: before.fittings.iter().filter(|fitting| fitting.is_new_work()).count(),
@@ -256,7 +256,7 @@ impl Sides<'_> {
     fn devices(&self, row: &mut TieIn, devices: &[DeviceStudy]) {
         for device in devices {
             let joint = self.joint(device.joint);
-            let was = self.judge.devices.get(&(joint, device.name)).map(|was| was.verdict);
+            let was = self.judge.devices.get(&(joint, device.name())).map(|was| was.verdict);
             let on_way = self.way.joints[device.joint];
             match device.verdict {
                 RatingVerdict::Within => {}
@@ -265,7 +265,7 @@ impl Sides<'_> {
                 }
                 RatingVerdict::Exceeded => row.fail(self.exceeded(device)),
                 RatingVerdict::Unknown if on_way || was != Some(RatingVerdict::Unknown) => {
-                    let name = device.name;
+                    let name = device.name();
                     row.leave_unjudged(Unjudged::Device { joint, name });
                 }
                 RatingVerdict::Unknown => {}
@@ -276,7 +276,7 @@ impl Sides<'_> {
     fn exceeded(&self, device: &DeviceStudy) -> Fails {
         Fails::Device {
             joint: self.joint(device.joint),
-            name: device.name,
+            name: device.name(),
             carried: device.flow,
             capacity: device.capacity,
         }
@@ -291,7 +291,7 @@ impl Sides<'_> {
                 pressure: device.outlet,
                 setting: device.setting,
             };
-            match self.judge.devices.get(&(joint, device.name)) {
+            match self.judge.devices.get(&(joint, device.name())) {
                 Some(was) if was.is_starved() => row.was_over(part, device.outlet < was.outlet),
                 _ => row.fail(part),
             }

@@ -1,5 +1,7 @@
 //! Names of things in the plural.
 
+use crate::job::DeviceKind;
+
 /// Nouns that are counted; the rest of a name stays as it is.
 const NOUNS: [&str; 34] = [
     "adapter",
@@ -40,6 +42,10 @@ const NOUNS: [&str; 34] = [
 
 /// A name in the plural: "hangers or straps", "threaded joints to be made up".
 pub fn plural(name: &str) -> String {
+    let mut devices = DeviceKind::ALL.into_iter().map(DeviceKind::nature);
+    if let Some(device) = devices.find(|device| device.name == name) {
+        return device.plural.to_owned();
+    }
     let words: Vec<&str> = name.split(' ').collect();
     let is_noun = |word: &str| NOUNS.contains(&word.trim_end_matches(','));
     let mut said: Vec<String> = Vec::with_capacity(words.len());

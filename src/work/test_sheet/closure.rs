@@ -1,6 +1,6 @@
 //! Valves, caps and plugs while new pipe is under test pressure.
 
-use crate::job::{Device, Job, JointId, State};
+use crate::job::{ClosureKind, Job, JointId, State};
 use crate::study::Study;
 
 /// What is done at a joint for the test.
@@ -10,29 +10,6 @@ pub struct Closure {
     pub joint: JointId,
     /// What.
     pub kind: ClosureKind,
-}
-
-/// Kinds of places that matter in a test.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum ClosureKind {
-    /// New pipe meets the supplier's point of delivery.
-    Supply,
-    /// New pipe meets pipe that stands.
-    TieIn,
-    /// A valve in the tested pipe.
-    Valve,
-    /// A line regulator at the tested pipe.
-    Regulator,
-    /// A meter at the tested pipe.
-    Meter,
-    /// An appliance, or the connector or coupling to one.
-    Appliance,
-    /// A cap or plug that is drawn.
-    Cap,
-    /// An end with nothing on it.
-    OpenEnd,
-    /// The gauge of the test.
-    Gauge,
 }
 
 impl ClosureKind {
@@ -74,7 +51,7 @@ pub(super) fn all(job: &Job, study: &Study, runs: &[usize]) -> Vec<Closure> {
         if !is_tested {
             continue;
         }
-        let device = drawn.device().and_then(at_device);
+        let device = drawn.device().and_then(|device| device.nature().in_test);
         let mut say = |kind| closures.push(Closure { joint: drawn.id, kind });
         if meets_old {
             say(ClosureKind::TieIn);
@@ -88,17 +65,4 @@ pub(super) fn all(job: &Job, study: &Study, runs: &[usize]) -> Vec<Closure> {
         }
     }
     closures
-}
-
-fn at_device(device: &Device) -> Option<ClosureKind> {
-    match device {
-        Device::Supply(_) => Some(ClosureKind::Supply),
-        Device::Meter(_) => Some(ClosureKind::Meter),
-        Device::Regulator(_) => Some(ClosureKind::Regulator),
-        Device::Valve(_) => Some(ClosureKind::Valve),
-        Device::Connector(_) | Device::QuickCoupling(_) | Device::Appliance(_) => Some(ClosureKind::Appliance),
-        Device::Cap(_) => Some(ClosureKind::Cap),
-        Device::TestGauge => Some(ClosureKind::Gauge),
-        Device::Union | Device::SedimentTrap(_) => None,
-    }
 }

@@ -2,8 +2,8 @@
 
 use super::{Change, NoRemedy, Remedy};
 use crate::editor::draft::Draft;
-use crate::job::{Device, Job, Rating, State, Vent};
-use crate::pressure::RatingVerdict;
+use crate::job::{Device, Job, State, Vent};
+use crate::pressure::{RatedPart, RatingVerdict};
 use crate::study::Study;
 use crate::units::{Flow, Show};
 
@@ -19,40 +19,24 @@ pub fn larger(job: &Job, study: &Study) -> Result<Change, NoRemedy> {
             continue;
         };
         let mut by = "";
-        let rating: &mut Rating = match &mut placed.device {
+        let rating = match &mut placed.device {
             Device::Supply(supply) => {
                 by = ", by the gas supplier";
-                let part = match device.name {
-                    "meter" => &mut supply.meter,
-                    _ => &mut supply.regulator,
+                let part = match device.part {
+                    RatedPart::SupplyMeter => &mut supply.meter,
+                    RatedPart::ServiceRegulator | RatedPart::Placed(_) => &mut supply.regulator,
                 };
                 part.get_or_insert_default()
             }
-            Device::Regulator(regulator) => {
-                placed.state = State::New;
-                if regulator.vent == Vent::NotSaid {
+            other => {
+                if let Device::Regulator(regulator) = other
+                    && regulator.vent == Vent::NotSaid
+                {
                     regulator.vent = Vent::Outdoors;
                 }
-                &mut regulator.rating
-            }
-            Device::Meter(meter) => {
+                let Some(rating) = other.rating_mut() else { continue };
                 placed.state = State::New;
-                &mut meter.rating
-            }
-            Device::Valve(valve) => {
-                placed.state = State::New;
-                &mut valve.rating
-            }
-            Device::Connector(connector) => {
-                placed.state = State::New;
-                &mut connector.rating
-            }
-            Device::QuickCoupling(coupling) => {
-                placed.state = State::New;
-                &mut coupling.rating
-            }
-            Device::Union | Device::SedimentTrap(_) | Device::Appliance(_) | Device::Cap(_) | Device::TestGauge => {
-                continue;
+                rating
             }
         };
         let least = Flow::from_cfh(device.flow.cfh().ceil());
@@ -63,7 +47,7 @@ pub fn larger(job: &Job, study: &Study) -> Result<Change, NoRemedy> {
         });
         does.push(format!(
             "{} at {id}: one rated for at least {}{loses}{by}.",
-            capital(device.name),
+            capital(device.name()),
             least.show(units)
         ));
     }

@@ -3,7 +3,7 @@
 use super::{DRIP_LEG, Gather, UNION};
 use crate::codebook::Mark;
 use crate::fittings::{FittingCount, FittingKind, to_tubing};
-use crate::job::{Device, Joining, Placed, Run, State, Vent};
+use crate::job::{Counted, Device, Joining, Placed, Run, State, Vent};
 use crate::study::Place;
 use crate::units::{Length, NominalSize, Show};
 use crate::work::{Group, Line, Quantity};
@@ -163,11 +163,9 @@ impl Gather<'_> {
         let mut all: BTreeMap<(State, bool, Asked, Option<NominalSize>), Vec<Place>> = BTreeMap::new();
         for (at, joint) in self.job.joints.iter().enumerate() {
             let Some(placed) = &joint.placed else { continue };
-            match (&placed.device, placed.state) {
-                // Traps and caps are counted among the fittings.
-                (Device::SedimentTrap(_) | Device::Cap(_), _) => continue,
-                (Device::Appliance(_) | Device::Supply(_), State::New | State::Existing) => continue,
-                _ => {}
+            match (placed.device.nature().counted, placed.state) {
+                (Counted::AmongFittings, _) | (Counted::OnlyRemoved, State::New | State::Existing) => continue,
+                (Counted::Alone, _) | (Counted::OnlyRemoved, State::Removed) => {}
             }
             let asked = self.asked(at, &placed.device);
             let key = (placed.state, placed.is_salvaged(), asked, self.device_size(at, placed));
@@ -227,14 +225,7 @@ impl Gather<'_> {
                     None => "its length is not entered".to_owned(),
                 },
             },
-            Device::Supply(_)
-            | Device::Meter(_)
-            | Device::Union
-            | Device::SedimentTrap(_)
-            | Device::QuickCoupling(_)
-            | Device::Appliance(_)
-            | Device::Cap(_)
-            | Device::TestGauge => plain(device.name(), String::new()),
+            other => plain(other.name(), String::new()),
         }
     }
 

@@ -2,10 +2,10 @@
 
 use super::Gather;
 use crate::fittings::{Fitting, Owner, Port, PortKind, Takes};
-use crate::job::{Joining, State};
+use crate::job::{ClosureKind, Joining, State};
 use crate::study::Place;
 use crate::units::NominalSize;
-use crate::work::{ClosureKind, Group, Line, Quantity, TestSheet};
+use crate::work::{Group, Line, Quantity, TestSheet};
 use std::collections::BTreeMap;
 
 /// A kind of joint, what a list calls it, and what seals it.
