@@ -333,7 +333,8 @@ impl Tree<'_> {
             (_, None) => Word::Unjudged,
             (_, Some(capacity)) => {
                 let load = self.survey.loads[device.joint];
-                last(MOST, |more| self.with(load, more) <= capacity).map_or(Word::Fails, Word::Spare)
+                let limit = device.part.limit();
+                last(MOST, |more| limit.allows(self.with(load, more), capacity)).map_or(Word::Fails, Word::Spare)
             }
         }
     }

@@ -472,7 +472,7 @@ mod tests {
             FittingKind::Riser,
         ];
         for name in kinds.map(listed_name) {
-            assert!(name.is_some_and(|name| is_known(name)), "{name:?}");
+            assert!(name.is_some_and(is_known), "{name:?}");
         }
         use crate::job::{Connector, Meter, QuickCoupling, Regulator};
         for device in [

@@ -261,7 +261,12 @@ impl Device {
         }
     }
 
-    /// The same, to be changed.
+    /// The most that it carries, or the flow at which it shuts off, as its [`super::Limit`] says.
+    pub fn most(&self) -> Option<Flow> {
+        self.rating()?.capacity
+    }
+
+    /// What its maker rates it for, to be changed.
     pub const fn rating_mut(&mut self) -> Option<&mut Rating> {
         match self {
             Device::Meter(meter) => Some(&mut meter.rating),

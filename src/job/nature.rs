@@ -2,6 +2,7 @@
 
 use super::ValveKind;
 use super::listed::listed;
+use crate::units::Flow;
 
 listed! {
     /// The kinds of devices, in the order in which gas comes to them.
@@ -69,6 +70,8 @@ pub struct Nature {
     pub counted: Counted,
     /// Under which names a person may write down its own length along the line; none where it has no such length.
     pub own_lengths: &'static [&'static str],
+    /// What the flow means that is typed for it.
+    pub limit: Limit,
     /// Whether an office asks for its maker's data.
     pub has_makers_data: bool,
 }
@@ -104,6 +107,25 @@ pub enum Counted {
     AmongFittings,
     /// Only where it is to be removed: the customer's or the supplier's.
     OnlyRemoved,
+}
+
+/// What the flow means that a device is known for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Limit {
+    /// It carries so much, and no more.
+    Carries,
+    /// It shuts off at so much: its load has to stay below.
+    Trips,
+}
+
+impl Limit {
+    /// Whether a flow is allowed by it.
+    pub fn allows(self, flow: Flow, most: Flow) -> bool {
+        match self {
+            Limit::Carries => flow <= most,
+            Limit::Trips => flow < most,
+        }
+    }
 }
 
 /// Kinds of places that matter in a test.
@@ -162,6 +184,7 @@ impl DeviceKind {
                 in_test: Some(ClosureKind::Supply),
                 counted: Counted::OnlyRemoved,
                 own_lengths: &[],
+                limit: Limit::Carries,
                 has_makers_data: false,
             },
             DeviceKind::Meter => Nature {
@@ -182,6 +205,7 @@ impl DeviceKind {
                 in_test: Some(ClosureKind::Meter),
                 counted: Counted::Alone,
                 own_lengths: &["meter"],
+                limit: Limit::Carries,
                 has_makers_data: false,
             },
             DeviceKind::Regulator => Nature {
@@ -202,6 +226,7 @@ impl DeviceKind {
                 in_test: Some(ClosureKind::Regulator),
                 counted: Counted::Alone,
                 own_lengths: &["line regulator"],
+                limit: Limit::Carries,
                 has_makers_data: true,
             },
             DeviceKind::Valve => Nature {
@@ -222,6 +247,7 @@ impl DeviceKind {
                 in_test: Some(ClosureKind::Valve),
                 counted: Counted::Alone,
                 own_lengths: &VALVES,
+                limit: Limit::Carries,
                 has_makers_data: false,
             },
             DeviceKind::Union => Nature {
@@ -242,6 +268,7 @@ impl DeviceKind {
                 in_test: None,
                 counted: Counted::Alone,
                 own_lengths: &["union"],
+                limit: Limit::Carries,
                 has_makers_data: false,
             },
             DeviceKind::SedimentTrap => Nature {
@@ -262,6 +289,7 @@ impl DeviceKind {
                 in_test: None,
                 counted: Counted::AmongFittings,
                 own_lengths: &[],
+                limit: Limit::Carries,
                 has_makers_data: false,
             },
             DeviceKind::Connector => Nature {
@@ -282,6 +310,7 @@ impl DeviceKind {
                 in_test: Some(ClosureKind::Appliance),
                 counted: Counted::Alone,
                 own_lengths: &["connector"],
+                limit: Limit::Carries,
                 has_makers_data: false,
             },
             DeviceKind::QuickCoupling => Nature {
@@ -302,6 +331,7 @@ impl DeviceKind {
                 in_test: Some(ClosureKind::Appliance),
                 counted: Counted::Alone,
                 own_lengths: &["quick-disconnect coupling"],
+                limit: Limit::Carries,
                 has_makers_data: false,
             },
             DeviceKind::Appliance => Nature {
@@ -322,6 +352,7 @@ impl DeviceKind {
                 in_test: Some(ClosureKind::Appliance),
                 counted: Counted::OnlyRemoved,
                 own_lengths: &[],
+                limit: Limit::Carries,
                 has_makers_data: true,
             },
             DeviceKind::Cap => Nature {
@@ -342,6 +373,7 @@ impl DeviceKind {
                 in_test: Some(ClosureKind::Cap),
                 counted: Counted::AmongFittings,
                 own_lengths: &[],
+                limit: Limit::Carries,
                 has_makers_data: false,
             },
             DeviceKind::TestGauge => Nature {
@@ -362,6 +394,7 @@ impl DeviceKind {
                 in_test: Some(ClosureKind::Gauge),
                 counted: Counted::Alone,
                 own_lengths: &[],
+                limit: Limit::Carries,
                 has_makers_data: false,
             },
         }

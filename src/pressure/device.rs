@@ -1,8 +1,8 @@
 //! Rated devices against their ratings.
 
 use super::March;
-use super::rating::{capacity, loss, rating};
-use crate::job::{Device, DeviceKind, Rating};
+use super::rating::{loss, rating, usable};
+use crate::job::{Device, DeviceKind, Limit, Rating};
 use crate::network::{Load, Survey, zone};
 use crate::units::{Flow, GaugePressure, PressureDrop};
 
@@ -22,7 +22,7 @@ pub struct DeviceStudy {
     /// Pressure behind a line regulator at full load, when every size on the way is known: its setting, or less where it
     /// gets too little.
     pub outlet: Option<GaugePressure>,
-    /// Rated flow, where known.
+    /// Rated flow, or that at which it trips, where known.
     pub capacity: Option<Flow>,
     /// Pressure lost at this flow, where the rating tells it: the rated drop times the square of flow over rated flow.
     pub drop: Option<PressureDrop>,
@@ -48,6 +48,14 @@ impl RatedPart {
             RatedPart::SupplyMeter => DeviceKind::Meter.nature().name,
             RatedPart::ServiceRegulator => "service regulator",
             RatedPart::Placed(kind) => kind.nature().name,
+        }
+    }
+
+    /// What the flow means that is typed for it.
+    pub const fn limit(self) -> Limit {
+        match self {
+            RatedPart::SupplyMeter | RatedPart::ServiceRegulator => Limit::Carries,
+            RatedPart::Placed(kind) => kind.nature().limit,
         }
     }
 }
@@ -96,18 +104,18 @@ pub(crate) fn all(survey: &Survey, march: &March) -> Vec<DeviceStudy> {
                 (RatedPart::ServiceRegulator, &supply.regulator),
             ];
             for (part, rating) in both {
-                devices.extend(rating.as_ref().map(|rating| study(joint, part, rating, load, None)));
+                devices.extend(
+                    rating
+                        .as_ref()
+                        .map(|rating| study(joint, part, rating.capacity, rating, load)),
+                );
             }
         } else if let Some(rating) = rating(device) {
             let ring = through.get(&joint).copied();
             let flow = ring.flatten().unwrap_or(load.flow);
-            let mut found = study(
-                joint,
-                RatedPart::Placed(device.kind()),
-                rating,
-                Load { flow, ..load },
-                march.inlet[joint],
-            );
+            let part = RatedPart::Placed(device.kind());
+            let mut found = study(joint, part, device.most(), rating, Load { flow, ..load });
+            found.inlet = march.inlet[joint];
             if ring == Some(None) {
                 found.verdict = RatingVerdict::Unknown;
             }
@@ -121,19 +129,20 @@ pub(crate) fn all(survey: &Survey, march: &March) -> Vec<DeviceStudy> {
     devices
 }
 
-fn study(joint: usize, part: RatedPart, rating: &Rating, load: Load, inlet: Option<GaugePressure>) -> DeviceStudy {
-    let capacity = capacity(rating);
+/// A rated part at its flow; `most` is what it carries, or where it trips.
+fn study(joint: usize, part: RatedPart, most: Option<Flow>, rating: &Rating, load: Load) -> DeviceStudy {
+    let capacity = most.filter(usable);
     DeviceStudy {
         joint,
         part,
         flow: load.flow,
-        inlet,
+        inlet: None,
         setting: None,
         outlet: None,
         capacity,
         drop: loss(rating, load.flow),
         verdict: match capacity {
-            Some(capacity) if load.flow > capacity => RatingVerdict::Exceeded,
+            Some(capacity) if !part.limit().allows(load.flow, capacity) => RatingVerdict::Exceeded,
             Some(_) if load.unknown == 0 => RatingVerdict::Within,
             _ => RatingVerdict::Unknown,
         },

@@ -21,11 +21,9 @@ pub(crate) fn stands_for(device: &Device) -> Option<Fitting> {
     }
 }
 
-/// What it carries, where that is a figure.
-pub(crate) fn capacity(rating: &Rating) -> Option<Flow> {
-    rating
-        .capacity
-        .filter(|flow| flow.cfh().is_finite() && flow.cfh() > 0.0)
+/// Whether a typed flow is a figure.
+pub(crate) fn usable(flow: &Flow) -> bool {
+    flow.cfh().is_finite() && flow.cfh() > 0.0
 }
 
 /// Whether a rating tells the loss at any flow.
@@ -36,6 +34,6 @@ pub(crate) fn tells_loss(rating: &Rating) -> bool {
 /// Loss at a flow: the rated one times the square of flow over rated flow, as of any obstacle in turbulent flow.
 pub(crate) fn loss(rating: &Rating, flow: Flow) -> Option<PressureDrop> {
     let rated = rating.drop.filter(|drop| drop.pa().is_finite() && drop.pa() >= 0.0)?;
-    let share = flow.cfh() / capacity(rating)?.cfh();
+    let share = flow.cfh() / rating.capacity.filter(usable)?.cfh();
     Some(PressureDrop::from_pa(rated.pa() * share * share)).filter(|drop| drop.pa().is_finite())
 }

@@ -17,10 +17,12 @@ pub const RULE: Rule = Rule {
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
     for device in exceeded(look) {
-        // Meters and regulators have rules of their own.
-        if !matches!(device.part, RatedPart::Placed(kind) if !matches!(kind, DeviceKind::Meter | DeviceKind::Regulator))
-        {
-            continue;
+        match device.part {
+            // They have rules of their own.
+            RatedPart::SupplyMeter
+            | RatedPart::ServiceRegulator
+            | RatedPart::Placed(DeviceKind::Meter | DeviceKind::Regulator) => continue,
+            RatedPart::Placed(_) => {}
         }
         found.at(
             look.at(device.joint),

@@ -2,7 +2,7 @@
 
 use super::look::Look;
 use super::{Found, Rule, Severity};
-use crate::job::DeviceKind;
+use crate::job::{DeviceKind, Limit};
 use crate::pressure::{DeviceStudy, RatedPart, RatingVerdict};
 
 /// A meter passes the whole load.
@@ -32,7 +32,7 @@ const fn is_meter(part: RatedPart) -> bool {
 /// Devices that carry more than they are rated for.
 pub fn exceeded<'a>(look: &Look<'a>) -> impl Iterator<Item = &'a DeviceStudy> + use<'a> {
     let devices = look.study.devices.iter();
-    devices.filter(|device| device.verdict == RatingVerdict::Exceeded)
+    devices.filter(|device| device.verdict == RatingVerdict::Exceeded && device.part.limit() == Limit::Carries)
 }
 
 /// What a device carries against its rating.

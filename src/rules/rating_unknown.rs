@@ -2,6 +2,7 @@
 
 use super::look::Look;
 use super::{Found, Rule, Severity};
+use crate::job::Limit;
 use crate::pressure::RatingVerdict;
 use std::collections::BTreeMap;
 
@@ -18,7 +19,8 @@ pub const RULE: Rule = Rule {
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
     let mut by_name: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
     for device in &look.study.devices {
-        if device.verdict == RatingVerdict::Unknown && device.capacity.is_none() {
+        let carries = device.part.limit() == Limit::Carries;
+        if carries && device.verdict == RatingVerdict::Unknown && device.capacity.is_none() {
             by_name.entry(device.name()).or_default().push(device.joint);
         }
     }

@@ -6,7 +6,7 @@ use super::figures::{Figures, plain};
 use super::tags::Schedule;
 use super::text::Pair;
 use crate::codebook::{Codebook, Mark, Profile};
-use crate::job::{Job, Method};
+use crate::job::{Job, Limit, Method};
 use crate::network::Zone;
 use crate::pressure::{DeviceStudy, RatingVerdict};
 use crate::sizing::{Basis, LengthRule};
@@ -176,11 +176,15 @@ fn counted(name: &str, devices: &[&DeviceStudy]) -> Pair {
 
 fn rated(device: &DeviceStudy, job: &Job) -> Pair {
     let units = job.settings.units;
+    let trips = device.part.limit() == Limit::Trips;
     let carries = format!("carries {}", device.flow.show(units));
     let rated = device.capacity.map_or(NONE.to_owned(), |capacity| capacity.show(units));
     Pair::new(
         capital(device.name()),
         match device.verdict {
+            RatingVerdict::Within if trips => format!("{carries}, trips at {rated}"),
+            RatingVerdict::Exceeded if trips => format!("{carries} and TRIPS at {rated}"),
+            RatingVerdict::Unknown if trips => format!("{carries}; where it trips is not entered"),
             RatingVerdict::Within => format!("{carries} of {rated} rated"),
             RatingVerdict::Exceeded => format!("{carries}, MORE than the {rated} rated"),
             RatingVerdict::Unknown => format!("{carries}; its rating is not known"),

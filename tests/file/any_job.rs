@@ -144,33 +144,33 @@ fn joint(dice: &mut Dice, id: JointId) -> Joint {
 }
 
 fn device(dice: &mut Dice) -> Device {
-    match dice.below(11) {
-        0 => Device::Supply(Supply {
+    match dice.of(&DeviceKind::ALL) {
+        DeviceKind::Supply => Device::Supply(Supply {
             pressure: dice.maybe(gauge),
             meter: dice.maybe(rating),
             regulator: dice.maybe(rating),
         }),
-        1 => Device::Meter(Meter { rating: rating(dice) }),
-        2 => Device::Regulator(Regulator {
+        DeviceKind::Meter => Device::Meter(Meter { rating: rating(dice) }),
+        DeviceKind::Regulator => Device::Regulator(Regulator {
             outlet: dice.maybe(gauge),
             allowed_drop: dice.maybe(drop_of_pressure),
             rating: rating(dice),
             vent: [Vent::NotSaid, Vent::Outdoors, Vent::Limiter][dice.below(3) as usize],
         }),
-        3 => Device::Valve(Valve {
+        DeviceKind::Valve => Device::Valve(Valve {
             kind: dice.of(&[ValveKind::Ball, ValveKind::Plug, ValveKind::Gate, ValveKind::Globe]),
             rating: rating(dice),
         }),
-        4 => Device::Union,
-        5 => Device::SedimentTrap(SedimentTrap {
+        DeviceKind::Union => Device::Union,
+        DeviceKind::SedimentTrap => Device::SedimentTrap(SedimentTrap {
             depth: dice.maybe(length),
         }),
-        6 => Device::Connector(Connector {
+        DeviceKind::Connector => Device::Connector(Connector {
             length: dice.maybe(length),
             rating: rating(dice),
         }),
-        7 => Device::QuickCoupling(QuickCoupling { rating: rating(dice) }),
-        8 => Device::Appliance(Appliance {
+        DeviceKind::QuickCoupling => Device::QuickCoupling(QuickCoupling { rating: rating(dice) }),
+        DeviceKind::Appliance => Device::Appliance(Appliance {
             name: words(dice),
             class: dice.maybe(words),
             input: dice.maybe(heat),
@@ -178,11 +178,11 @@ fn device(dice: &mut Dice) -> Device {
             greatest_inlet: dice.maybe(gauge),
             season: dice.of(&[Season::AllYear, Season::Heating, Season::Cooling]),
         }),
-        9 => Device::Cap(Cap {
+        DeviceKind::Cap => Device::Cap(Cap {
             future_input: dice.maybe(heat),
             projection: dice.maybe(length),
         }),
-        _ => Device::TestGauge,
+        DeviceKind::TestGauge => Device::TestGauge,
     }
 }
 

@@ -6,6 +6,7 @@
 
 use crate::dice::Dice;
 use std::collections::{HashMap, HashSet};
+use std::ops::Range;
 use stubout::job::*;
 use stubout::units::*;
 
@@ -331,6 +332,49 @@ fn appliance(dice: &mut Dice) -> Device {
     })
 }
 
+/// Which of 24 chances put a kind of device into a line.
+fn in_line(kind: DeviceKind, high: bool) -> Range<usize> {
+    match kind {
+        DeviceKind::Valve => 0..3,
+        DeviceKind::Union => 3..5,
+        DeviceKind::SedimentTrap => 5..6,
+        DeviceKind::Meter => 6..7,
+        DeviceKind::Connector => 7..8,
+        DeviceKind::QuickCoupling => 8..9,
+        DeviceKind::TestGauge => 9..10,
+        DeviceKind::Regulator if high => 10..11,
+        DeviceKind::Regulator | DeviceKind::Supply | DeviceKind::Appliance | DeviceKind::Cap => 0..0,
+    }
+}
+
+/// A device of a kind with figures of which a drawing can be made.
+fn device_in_line(kind: DeviceKind, propane: bool, dice: &mut Dice) -> Device {
+    match kind {
+        DeviceKind::Valve => Device::Valve(Valve {
+            kind: dice.pick(&[ValveKind::Ball, ValveKind::Plug, ValveKind::Gate, ValveKind::Globe]),
+            rating: Rating::default(),
+        }),
+        DeviceKind::SedimentTrap => Device::SedimentTrap(SedimentTrap {
+            depth: Some(Length::from_inches(3.0)),
+        }),
+        DeviceKind::Meter => Device::Meter(Meter { rating: rating(dice) }),
+        DeviceKind::Connector => Device::Connector(Connector {
+            length: None,
+            rating: rating(dice),
+        }),
+        DeviceKind::QuickCoupling => Device::QuickCoupling(QuickCoupling { rating: rating(dice) }),
+        DeviceKind::Regulator => Device::Regulator(Regulator {
+            outlet: Some(GaugePressure::from_inches_wc(if propane { 11.0 } else { 7.0 })),
+            allowed_drop: None,
+            rating: rating(dice),
+            vent: [Vent::NotSaid, Vent::Outdoors, Vent::Limiter][dice.below(3)],
+        }),
+        DeviceKind::Union | DeviceKind::TestGauge | DeviceKind::Supply | DeviceKind::Appliance | DeviceKind::Cap => {
+            Device::blank(kind)
+        }
+    }
+}
+
 fn dress_joints(job: &mut Job, dice: &mut Dice) {
     let mut ends: HashMap<JointId, usize> = HashMap::new();
     let mut states: HashMap<JointId, State> = HashMap::new();
@@ -367,30 +411,13 @@ fn dress_joints(job: &mut Job, dice: &mut Dice) {
                 })),
                 _ => None,
             },
-            2 => match dice.below(24) {
-                0..=2 => Some(Device::Valve(Valve {
-                    kind: dice.pick(&[ValveKind::Ball, ValveKind::Plug, ValveKind::Gate, ValveKind::Globe]),
-                    rating: Rating::default(),
-                })),
-                3 | 4 => Some(Device::Union),
-                5 => Some(Device::SedimentTrap(SedimentTrap {
-                    depth: Some(Length::from_inches(3.0)),
-                })),
-                6 => Some(Device::Meter(Meter { rating: rating(dice) })),
-                7 => Some(Device::Connector(Connector {
-                    length: None,
-                    rating: rating(dice),
-                })),
-                8 => Some(Device::QuickCoupling(QuickCoupling { rating: rating(dice) })),
-                9 => Some(Device::TestGauge),
-                10 if high => Some(Device::Regulator(Regulator {
-                    outlet: Some(GaugePressure::from_inches_wc(if propane { 11.0 } else { 7.0 })),
-                    allowed_drop: None,
-                    rating: rating(dice),
-                    vent: [Vent::NotSaid, Vent::Outdoors, Vent::Limiter][dice.below(3)],
-                })),
-                _ => None,
-            },
+            2 => {
+                let at = dice.below(24);
+                let kind = DeviceKind::ALL
+                    .into_iter()
+                    .find(|kind| in_line(*kind, high).contains(&at));
+                kind.map(|kind| device_in_line(kind, propane, dice))
+            }
             _ => None,
         };
         let Some(joint) = job.joints.get_mut(id) else { continue };

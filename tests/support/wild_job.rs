@@ -150,33 +150,33 @@ fn rating(dice: &mut Dice) -> Rating {
 }
 
 fn device(dice: &mut Dice) -> Device {
-    match dice.below(12) {
-        0 => Device::Supply(Supply {
+    match dice.pick(&DeviceKind::ALL) {
+        DeviceKind::Supply => Device::Supply(Supply {
             pressure: dice.percent(85).then(|| pressure(dice)),
             meter: dice.percent(50).then(|| rating(dice)),
             regulator: dice.percent(50).then(|| rating(dice)),
         }),
-        1 => Device::Meter(Meter { rating: rating(dice) }),
-        2 => Device::Regulator(Regulator {
+        DeviceKind::Meter => Device::Meter(Meter { rating: rating(dice) }),
+        DeviceKind::Regulator => Device::Regulator(Regulator {
             outlet: dice.percent(85).then(|| pressure(dice)),
             allowed_drop: dice.percent(50).then(|| PressureDrop::from_pa(figure(dice))),
             rating: rating(dice),
             vent: [Vent::NotSaid, Vent::Outdoors, Vent::Limiter][dice.below(3)],
         }),
-        3 => Device::Valve(Valve {
+        DeviceKind::Valve => Device::Valve(Valve {
             kind: ValveKind::Globe,
             rating: rating(dice),
         }),
-        4 => Device::Union,
-        5 => Device::SedimentTrap(SedimentTrap {
+        DeviceKind::Union => Device::Union,
+        DeviceKind::SedimentTrap => Device::SedimentTrap(SedimentTrap {
             depth: Some(length(dice)),
         }),
-        6 => Device::Connector(Connector {
+        DeviceKind::Connector => Device::Connector(Connector {
             length: Some(length(dice)),
             rating: rating(dice),
         }),
-        7 => Device::QuickCoupling(QuickCoupling { rating: rating(dice) }),
-        8 | 9 => Device::Appliance(Appliance {
+        DeviceKind::QuickCoupling => Device::QuickCoupling(QuickCoupling { rating: rating(dice) }),
+        DeviceKind::Appliance => Device::Appliance(Appliance {
             name: "Thing".to_owned(),
             class: None,
             input: dice.percent(80).then(|| HeatRate::from_btuh(figure(dice))),
@@ -184,10 +184,10 @@ fn device(dice: &mut Dice) -> Device {
             greatest_inlet: dice.percent(50).then(|| pressure(dice)),
             season: dice.pick(&[Season::AllYear, Season::Heating, Season::Cooling]),
         }),
-        10 => Device::Cap(Cap {
+        DeviceKind::Cap => Device::Cap(Cap {
             future_input: dice.percent(50).then(|| HeatRate::from_btuh(figure(dice))),
             projection: Some(length(dice)),
         }),
-        _ => Device::TestGauge,
+        DeviceKind::TestGauge => Device::TestGauge,
     }
 }

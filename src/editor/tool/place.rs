@@ -12,7 +12,7 @@ use crate::editor::input::{Input, Key};
 use crate::editor::legs::Flow;
 use crate::editor::look::Look;
 use crate::editor::{Item, Part, Refusal, Spot, Standing, Step, Toward, line};
-use crate::job::{JointId, LatticePoint, Penetration, Placed, Run, RunId};
+use crate::job::{Device, JointId, LatticePoint, Penetration, Placed, Run, RunId};
 use crate::units::Length;
 
 /// What can only end a line goes to an open end not more than so many steps away.
@@ -127,9 +127,9 @@ impl Place {
                 };
                 add_note(look.job, joint, text)
             }
-            item => match (item.device(), self.spot(look)) {
-                (Some(device), Some(spot)) => place(look.job, Placed::new(device), spot),
-                _ => Err(Refusal::NeedsPipe(item.row().name)),
+            Item::Device(kind) => match self.spot(look) {
+                Some(spot) => place(look.job, Placed::new(Device::blank(kind)), spot),
+                None => Err(Refusal::NeedsPipe(self.item.row().name)),
             },
         }
     }
@@ -212,7 +212,7 @@ impl Place {
         walk.retain(|part| match self.item {
             Item::Passage(_) => matches!(part, Part::Run(_)),
             Item::Note => matches!(part, Part::Joint(_)),
-            _ => true,
+            Item::Device(_) => true,
         });
         if key == Key::Previous {
             walk.reverse();
@@ -283,7 +283,7 @@ impl Place {
                 Some(joint) => format!("Type the note. {does}: it points at {joint}"),
                 None => Refusal::NeedsJoint.to_string(),
             },
-            _ => match self.spot(look).map(|spot| spot.standing(look.job)) {
+            Item::Device(_) => match self.spot(look).map(|spot| spot.standing(look.job)) {
                 Some(Standing::Joint(joint)) => format!("{does}: {name} on {joint}"),
                 Some(Standing::Run(run)) => format!("{does}: {name} in {run}"),
                 _ => format!("{does}: {name} in the open; then draw pipe from it"),

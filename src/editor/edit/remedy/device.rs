@@ -2,7 +2,7 @@
 
 use super::{Change, NoRemedy, Remedy};
 use crate::editor::draft::Draft;
-use crate::job::{Device, Job, State, Vent};
+use crate::job::{Device, Job, Limit, State, Vent};
 use crate::pressure::{RatedPart, RatingVerdict};
 use crate::study::Study;
 use crate::units::{Flow, Show};
@@ -14,6 +14,10 @@ pub fn larger(job: &Job, study: &Study) -> Result<Change, NoRemedy> {
     let mut does = Vec::new();
     let exceeded = study.devices.iter();
     for device in exceeded.filter(|device| device.verdict == RatingVerdict::Exceeded) {
+        // One that trips too early is chosen from its maker's sheet, not by a rated flow.
+        if device.part.limit() == Limit::Trips {
+            continue;
+        }
         let id = job.joints.at(device.joint).id;
         let Some(placed) = &mut draft.joint_mut(id)?.placed else {
             continue;
