@@ -8,6 +8,7 @@
 mod appliance;
 mod as_it_stood;
 mod by_hand;
+mod detail;
 mod device;
 mod gas;
 mod joint;
@@ -25,14 +26,17 @@ mod run;
 mod settings;
 mod store;
 mod title;
+mod title_field;
 mod valve_kind;
 mod words_at;
 
 pub use appliance::{Appliance, Season};
 pub use as_it_stood::as_it_stood;
 pub use by_hand::{ByHand, Extra, OwnStep};
+pub use detail::Detail;
 pub use device::{
-    Cap, Connector, Device, Meter, Placed, QuickCoupling, Rating, Regulator, SedimentTrap, Supply, Unrated, Valve, Vent,
+    Cap, Connector, Device, Meter, Placed, QuickCoupling, Rating, Regulator, SedimentTrap, Slot, Supply, Unrated,
+    Valve, Vent,
 };
 pub use gas::{Fuel, Gas};
 pub use joint::{Joint, Turn};
@@ -49,6 +53,7 @@ pub use run::{Run, State, Surroundings};
 pub use settings::{Method, NorthAxis, Settings};
 pub use store::{Id, JointId, Named, RunId, Store};
 pub use title::{Revision, Status, TitleBlock};
+pub use title_field::TitleField;
 pub use valve_kind::ValveKind;
 pub use words_at::WordsAt;
 

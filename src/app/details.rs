@@ -22,17 +22,16 @@ mod reason;
 mod run;
 mod several;
 pub(super) mod shared;
-mod tips;
 pub(super) mod typing;
 mod whole;
 
 use super::desk::Desk;
 use crate::editor::Part;
 use crate::editor::tool::Tool;
+use crate::job::Detail;
 use crate::study::words::capital;
 use egui::{Color32, Context, Id, Key, RichText, ScrollArea, Stroke, Ui};
 use form::Form;
-pub use found::field_of;
 use typing::{Typing, Wanted};
 
 /// The details, with the texts that are being typed into them.
@@ -82,9 +81,9 @@ impl Details {
         self.typing.wanted = Some(Wanted::First);
     }
 
-    /// Puts the cursor into a field of what is chosen, by its name.
-    pub fn go_to(&mut self, field: &'static str) {
-        self.typing.wanted = Some(Wanted::Named(field));
+    /// Puts the cursor into a field of what is chosen.
+    pub fn go_to(&mut self, field: Detail) {
+        self.typing.wanted = Some(Wanted::Field(field));
     }
 
     /// Before anything else in a frame: when a field was left with Enter, which gives the keys to the drawing, Tab goes on

@@ -2,7 +2,7 @@
 //! order in which they were made, at the beginning of the next frame.
 
 use crate::editor::{CommandId, Part};
-use crate::job::Job;
+use crate::job::{Detail, Job};
 use crate::scene::Point;
 use crate::sheet::Field;
 
@@ -23,6 +23,6 @@ pub enum Request {
     ShowChanges,
     /// A field of the title block is to be filled in on the sheet.
     FillIn(Field),
-    /// A field of the details, by its name, is to be filled in.
-    GoToDetail(&'static str),
+    /// A field of the details is to be filled in.
+    GoToDetail(Detail),
 }

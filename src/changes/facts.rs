@@ -4,16 +4,15 @@
 
 use crate::codebook::SizeNames;
 use crate::job::{
-    Appliance, Cap, Connector, Device, Gas, Job, Joint, Material, MeasuredOffset, OwnTable, Penetration, Placed,
-    QuickCoupling, Rating, Regulator, Run, Seal, SedimentTrap, Settings, Status, Supply, Surroundings, TitleBlock,
-    Valve,
+    Detail, Gas, Job, Joint, Material, MeasuredOffset, OwnTable, Penetration, Placed, Rating, Run, Seal, Settings,
+    Slot, Status, Surroundings, TitleBlock, TitleField, Vent,
 };
 use crate::units::{Length, NominalSize, Show, UnitSystem};
 use std::fmt::Debug;
 
 /// One thing that is told of a part.
 pub struct Fact {
-    name: &'static str,
+    name: String,
     /// What tells two values apart, however they are rounded in words.
     key: String,
     words: Option<String>,
@@ -22,35 +21,40 @@ pub struct Fact {
 }
 
 impl Fact {
-    fn new(name: &'static str, value: impl Debug, words: impl Into<String>) -> Fact {
+    fn new(name: &str, value: impl Debug, words: impl Into<String>) -> Fact {
         Fact {
-            name,
+            name: name.to_owned(),
             key: format!("{value:?}"),
             words: Some(words.into()),
             nothing: NOT_SAID,
         }
     }
 
-    fn maybe<T: Debug>(name: &'static str, value: &Option<T>, words: impl Fn(&T) -> String) -> Fact {
+    fn maybe<T: Debug>(name: &str, value: &Option<T>, words: impl Fn(&T) -> String) -> Fact {
         Fact {
-            name,
+            name: name.to_owned(),
             key: format!("{value:?}"),
             words: value.as_ref().map(words),
             nothing: NOT_SAID,
         }
     }
 
-    fn text(name: &'static str, value: &str) -> Fact {
+    /// A field of the details that may be empty.
+    fn of<T: Debug>(field: Detail, value: &Option<T>, words: impl Fn(&T) -> String) -> Fact {
+        Fact::maybe(&field.in_sentence(), value, words).or(field.empty())
+    }
+
+    fn text(name: &str, value: &str) -> Fact {
         Fact {
-            name,
+            name: name.to_owned(),
             key: value.trim().to_owned(),
             words: (!value.trim().is_empty()).then(|| one_line(value)),
             nothing: NOT_SAID,
         }
     }
 
-    fn flag(name: &'static str, value: bool) -> Fact {
-        Fact::new(name, value, if value { "yes" } else { "no" })
+    fn flag(field: Detail, value: bool) -> Fact {
+        Fact::new(&field.in_sentence(), value, if value { "yes" } else { "no" })
     }
 
     /// What tells its value apart from others.
@@ -84,7 +88,7 @@ pub fn different(was: &[Fact], now: &[Fact]) -> Vec<String> {
         if was.key == now.key {
             return None;
         }
-        let name = match now.name {
+        let name = match now.name.as_str() {
             "" => String::new(),
             name => format!("{name} "),
         };
@@ -101,50 +105,16 @@ pub fn different(was: &[Fact], now: &[Fact]) -> Vec<String> {
 
 /// The facts of the title block, but for the list of issues.
 pub fn title(title: &TitleBlock) -> Vec<Fact> {
-    let TitleBlock {
-        job,
-        site,
-        parcel,
-        owner,
-        firm,
-        contact,
-        licence_holder,
-        licence,
-        permit,
-        drawn_by,
-        checked_by,
-        drawing,
-        date,
-        description,
-        status,
-        revisions: _,
-    } = title;
-    vec![
-        Fact::text("job", job),
-        Fact::text("site", site),
-        Fact::text("parcel", parcel),
-        Fact::text("owner", owner),
-        Fact::text("firm", firm),
-        Fact::text("contact", contact),
-        Fact::text("licence holder", licence_holder),
-        Fact::text("licence no.", licence),
-        Fact::text("permit no.", permit),
-        Fact::text("drawn by", drawn_by),
-        Fact::text("checked by", checked_by),
-        Fact::text("drawing no.", drawing),
-        Fact::text("date", date),
-        Fact::text("description of work", description),
-        Fact::new(
-            "issued",
-            status,
-            match status {
-                Status::ForPermit => "for permit",
-                Status::AsBuilt => "as built",
-                Status::Exercise => "as an exercise",
-                Status::Study => "as a study, not for permit",
-            },
-        ),
-    ]
+    let typed = TitleField::ALL.map(|field| Fact::text(&lower(field.caption()), field.of(title)));
+    let status = match title.status {
+        Status::ForPermit => "for permit",
+        Status::AsBuilt => "as built",
+        Status::Exercise => "as an exercise",
+        Status::Study => "as a study, not for permit",
+    };
+    let mut facts = Vec::from(typed);
+    facts.push(Fact::new("issued", title.status, status));
+    facts
 }
 
 /// The facts of settings and gas.
@@ -167,7 +137,6 @@ pub fn settings(settings: &Settings, gas: &Gas, shown: UnitSystem) -> Vec<Fact> 
         specific_gravity,
         heating_value,
     } = gas;
-    let as_profile = "as the profile";
     vec![
         Fact::new(
             "units",
@@ -184,15 +153,15 @@ pub fn settings(settings: &Settings, gas: &Gas, shown: UnitSystem) -> Vec<Fact> 
             own_tables(tables)
         })
         .or("none"),
-        Fact::maybe("method", method, |method| method.name().to_owned()).or(as_profile),
-        Fact::maybe("allowed drop", allowed_drop, |drop| drop.show(shown)).or(as_profile),
-        Fact::maybe("height above sea level", altitude, |height| height.show(shown)),
+        Fact::of(Detail::Method, method, |method| method.name().to_owned()),
+        Fact::of(Detail::AllowedDrop, allowed_drop, |drop| drop.show(shown)),
+        Fact::of(Detail::Altitude, altitude, |height| height.show(shown)),
         Fact::new("height of the lattice's zero", datum, datum.show(shown)),
         Fact::text("zero of elevations", datum_name),
         Fact::new("north", north, north.name()),
         Fact::new("gas", fuel, fuel.name()),
-        Fact::maybe("specific gravity", specific_gravity, f64::to_string).or("the usual figure"),
-        Fact::maybe("heating value", heating_value, |value| value.show(shown)).or("the usual figure"),
+        Fact::of(Detail::Gravity, specific_gravity, f64::to_string),
+        Fact::of(Detail::HeatingValue, heating_value, |value| value.show(shown)),
     ]
 }
 
@@ -214,9 +183,9 @@ pub fn joint(joint: &Joint, shown: UnitSystem) -> Vec<Fact> {
         words_at: _,
     } = joint;
     vec![
-        Fact::text("name", label.as_deref().unwrap_or_default()),
-        Fact::new("turn", turn, turn.name()),
-        Fact::maybe("fitting takes out", fitting_takes, |length| length.show(shown)),
+        Fact::text(&Detail::Name.in_sentence(), label.as_deref().unwrap_or_default()),
+        Fact::new(&Detail::Turn.in_sentence(), turn, turn.name()),
+        Fact::of(Detail::FittingTakes, fitting_takes, |length| length.show(shown)),
     ]
 }
 
@@ -261,17 +230,17 @@ pub fn run(run: &Run, default: Material, names: SizeNames) -> Vec<Fact> {
     let named = |size: &NominalSize| names.show(material.unwrap_or(default), *size);
     vec![
         Fact::maybe("offset", offset, |offset| measures(offset, shown)).or("as drawn"),
-        Fact::maybe("size", size, named).or("left to be found"),
-        Fact::maybe("material", &own, |material| material.name().to_owned()).or("as the job's"),
+        Fact::of(Detail::Size, size, named),
+        Fact::of(Detail::Material, &own, |material| material.name().to_owned()),
         Fact::new("", its_state, its_state.planned()),
-        Fact::maybe("takes the place of", replaces, named).or("nothing"),
-        Fact::new("lies", surroundings, lies(*surroundings)),
-        Fact::maybe("cover", cover, |cover| cover.show(shown)),
-        Fact::flag("painted, coated or wrapped", *coated),
-        Fact::flag("tracer wire", *tracer),
-        Fact::flag("bonded", *bonded),
-        Fact::flag("arc-resistant jacket", *jacketed),
-        Fact::flag("kept for use again", *salvaged),
+        Fact::of(Detail::Replaces, replaces, named),
+        Fact::new(&Detail::Location.in_sentence(), surroundings, lies(*surroundings)),
+        Fact::of(Detail::Cover, cover, |cover| cover.show(shown)),
+        Fact::flag(Detail::Coated, *coated),
+        Fact::flag(Detail::Tracer, *tracer),
+        Fact::flag(Detail::Bonded, *bonded),
+        Fact::flag(Detail::Jacketed, *jacketed),
+        Fact::flag(Detail::Salvage, *salvaged),
     ]
 }
 
@@ -318,15 +287,18 @@ pub fn passage(passage: &Penetration, at: Option<Length>, shown: UnitSystem) -> 
     // To a sixty-fourth of an inch: it may have been counted from the other end.
     let place = at.map(|at| (at.inches() * 64.0).round());
     vec![
-        Fact::new("through", through, through.name()),
+        Fact::new(&Detail::Passes.in_sentence(), through, through.name()),
         Fact {
             key: format!("{place:?}"),
             ..Fact::maybe("at", &at, |at| at.show(shown)).or("half way")
         },
-        Fact::text("built as", construction.as_deref().unwrap_or_default()),
-        Fact::maybe("thickness", thickness, |thickness| thickness.show(shown)),
-        Fact::flag("sleeve", *sleeved),
-        Fact::new("gap", seal, seal_words),
+        Fact::text(
+            &Detail::BuiltOf.in_sentence(),
+            construction.as_deref().unwrap_or_default(),
+        ),
+        Fact::of(Detail::Thickness, thickness, |thickness| thickness.show(shown)),
+        Fact::flag(Detail::Sleeve, *sleeved),
+        Fact::new(&Detail::Seal.in_sentence(), seal, seal_words),
     ]
 }
 
@@ -341,89 +313,47 @@ pub fn device(placed: &Placed, shown: UnitSystem) -> Vec<Fact> {
     } = placed;
     let mut facts = vec![
         Fact::new("", its_state, its_state.planned()),
-        Fact::maybe("size of its ends", size, |size| size.show(shown)).or("that of the pipe"),
-        Fact::flag("kept for use again", *salvaged),
-        Fact::maybe("measured length", takes, |length| length.show(shown)),
+        Fact::of(Detail::EndSize, size, |size| size.show(shown)),
+        Fact::flag(Detail::Salvage, *salvaged),
+        Fact::of(Detail::OwnLength, takes, |length| length.show(shown)),
     ];
-    let rating = |facts: &mut Vec<Fact>, rating: &Rating| {
-        let Rating { capacity, drop } = rating;
-        facts.push(Fact::maybe("rated flow", capacity, |flow| flow.show(shown)));
-        facts.push(Fact::maybe("drop at the rated flow", drop, |drop| drop.show(shown)));
-    };
-    let rated = |rating: &Rating| {
-        let flow = rating.capacity.map_or("no rating".to_owned(), |flow| flow.show(shown));
-        match rating.drop {
-            Some(drop) => format!("{flow} at {}", drop.show(shown)),
-            None => flow,
-        }
-    };
-    match device {
-        Device::Supply(Supply {
-            pressure,
-            meter,
-            regulator,
-        }) => {
-            facts.push(Fact::maybe("delivery pressure", pressure, |pressure| pressure.show(shown)).or("not given"));
-            facts.push(Fact::maybe("meter", meter, rated).or("none"));
-            facts.push(Fact::maybe("service regulator", regulator, rated).or("none"));
-        }
-        Device::Meter(meter) => rating(&mut facts, &meter.rating),
-        Device::Regulator(Regulator {
-            outlet,
-            allowed_drop,
-            rating: its_rating,
-            vent,
-        }) => {
-            facts.push(Fact::maybe("outlet pressure", outlet, |outlet| outlet.show(shown)).or("not given"));
-            facts.push(
-                Fact::maybe("allowed drop behind it", allowed_drop, |drop| drop.show(shown)).or("as the profile"),
-            );
-            rating(&mut facts, its_rating);
-            facts.push(Fact::new("vent", vent, vent.name()).or("not said"));
-        }
-        Device::Valve(Valve {
-            kind,
-            rating: its_rating,
-        }) => {
-            facts.push(Fact::new("built as", kind, kind.name()));
-            rating(&mut facts, its_rating);
-        }
-        Device::SedimentTrap(SedimentTrap { depth }) => {
-            facts.push(Fact::maybe("nipple", depth, |depth| depth.show(shown)));
-        }
-        Device::Connector(Connector {
-            length,
-            rating: its_rating,
-        }) => {
-            facts.push(Fact::maybe("length", length, |length| length.show(shown)));
-            rating(&mut facts, its_rating);
-        }
-        Device::QuickCoupling(QuickCoupling { rating: its_rating }) => rating(&mut facts, its_rating),
-        Device::Appliance(Appliance {
-            name,
-            class,
-            input,
-            least_inlet,
-            greatest_inlet,
-            season,
-        }) => {
-            facts.extend([
-                Fact::text("name", name),
-                Fact::text("class", class.as_deref().unwrap_or_default()),
-                Fact::maybe("input", input, |input| input.show(shown)),
-                Fact::maybe("least inlet pressure", least_inlet, |inlet| inlet.show(shown)),
-                Fact::maybe("greatest inlet pressure", greatest_inlet, |inlet| inlet.show(shown)),
-                Fact::new("burns", season, season.name()),
-            ]);
-        }
-        Device::Cap(Cap {
-            future_input,
-            projection,
-        }) => {
-            facts.push(Fact::maybe("left for", future_input, |input| input.show(shown)).or("nothing"));
-            facts.push(Fact::maybe("stands clear by", projection, |length| length.show(shown)));
-        }
-        Device::Union | Device::TestGauge => {}
-    }
+    let mut device = device.clone();
+    let said = device.slots();
+    facts.extend(said.into_iter().map(|(field, slot)| said_of(field, &slot, shown)));
     facts
+}
+
+/// The fact of one field of a device.
+fn said_of(field: Detail, slot: &Slot<'_>, shown: UnitSystem) -> Fact {
+    match slot {
+        Slot::Flow(it) => Fact::of(field, it, |flow| flow.show(shown)),
+        Slot::Drop(it) => Fact::of(field, it, |drop| drop.show(shown)),
+        Slot::Pressure(it) => Fact::of(field, it, |pressure| pressure.show(shown)),
+        Slot::Heat(it) => Fact::of(field, it, |heat| heat.show(shown)),
+        Slot::Length(it) => Fact::of(field, it, |length| length.show(shown)),
+        Slot::Words(it) => Fact::text(&field.in_sentence(), it),
+        Slot::Class(it) => Fact::text(&field.in_sentence(), it.as_deref().unwrap_or_default()),
+        Slot::Valve(it) => Fact::new(&field.in_sentence(), it, it.name()),
+        Slot::Vent(it) => Fact::of(field, &(**it != Vent::NotSaid).then_some(it), |vent| {
+            vent.name().to_owned()
+        }),
+        Slot::Season(it) => Fact::new(&field.in_sentence(), it, it.name()),
+        Slot::Supplied(it) => Fact::of(field, it, |rating| rated(rating, shown)),
+    }
+}
+
+fn rated(rating: &Rating, shown: UnitSystem) -> String {
+    let flow = rating.capacity.map_or("no rating".to_owned(), |flow| flow.show(shown));
+    match rating.drop {
+        Some(drop) => format!("{flow} at {}", drop.show(shown)),
+        None => flow,
+    }
+}
+
+/// A name within a sentence.
+fn lower(name: &str) -> String {
+    let mut letters = name.chars();
+    letters
+        .next()
+        .map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
 }

@@ -237,11 +237,11 @@ fn ticks(layout: &Layout<'_>, joint: usize, into: &mut Group, drawn: &mut AtJoin
         | FittingKind::Transition
         | FittingKind::Riser => return,
         FittingKind::ReducingCoupling => {
-            in_line(Symbol::Reducer, symbols::reducer(pen), into, drawn, used);
+            in_line(Symbol::Reducer, symbols::fitting::reducer(pen), into, drawn, used);
             return;
         }
         FittingKind::TubingFitting | FittingKind::Adapter => {
-            in_line(Symbol::Transition, symbols::transition(pen), into, drawn, used);
+            in_line(Symbol::Transition, symbols::fitting::transition(pen), into, drawn, used);
             return;
         }
         FittingKind::Elbow90
@@ -302,8 +302,8 @@ fn plastic(layout: &Layout<'_>, joint: usize, into: &mut Group, drawn: &mut AtJo
     for fitting in &layout.study.fittings[here] {
         let pen = symbols::pen(fitting.state);
         let (symbol, shape) = match fitting.kind {
-            FittingKind::Riser => (Symbol::Riser, symbols::riser(pen)),
-            FittingKind::Transition => (Symbol::Transition, symbols::transition(pen)),
+            FittingKind::Riser => (Symbol::Riser, symbols::fitting::riser(pen)),
+            FittingKind::Transition => (Symbol::Transition, symbols::fitting::transition(pen)),
             _ => continue,
         };
         let takes = |run: usize| fitting.ports.iter().any(|port| port.takes == Takes::Run(run));

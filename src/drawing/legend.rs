@@ -64,16 +64,16 @@ fn sample(symbol: Symbol, middle: Point, into: &mut Group) {
                 &[(0.0, LINE)],
                 (0.0, LINE),
             );
-            let trap = symbols::sediment_trap(Stroke::new(Pen::Heavy), pen);
+            let trap = symbols::fitting::sediment_trap(Stroke::new(Pen::Heavy), pen);
             into.push(trap.place(turned(place, Vector::new(0.0, 1.0), 0.9)).0);
         }
         Symbol::Appliance => {
             let cube = symbols::cube(3.9 + 0.1, "A", CubeFace::South, pen);
             into.push(cube.place(Affine::to(middle)).0);
         }
-        Symbol::Cap => at_end(into, symbols::cap(pen)),
+        Symbol::Cap => at_end(into, symbols::fitting::cap(pen)),
         Symbol::TestGauge => {
-            let gauge = symbols::test_gauge(pen);
+            let gauge = symbols::round::test_gauge(pen);
             into.push(
                 gauge
                     .place(Affine::scale(0.9).then(Affine::to(middle + Vector::new(0.0, 3.3))))

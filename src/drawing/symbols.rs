@@ -5,15 +5,12 @@
 
 mod appliance;
 mod barrier;
-mod bow_tie;
-mod fitting;
-mod round;
+pub mod bow_tie;
+pub mod fitting;
+pub mod round;
 
 pub use appliance::{CUBE, CubeFace, cube};
 pub use barrier::{BARRIER_HALF, barrier, ground, sleeve};
-pub use bow_tie::{regulator, valve};
-pub use fitting::{cap, connector, quick_coupling, reducer, riser, sediment_trap, transition, union};
-pub use round::{meter, supply, test_gauge};
 
 use crate::job::State;
 use crate::scene::{Affine, Group, Ink, Outline, PathItem, Pen, Point, Quad, Rect, Stroke};

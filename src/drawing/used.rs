@@ -147,22 +147,22 @@ impl Symbol {
     /// What is drawn of it around the origin, where that is one shape; `pipe` is the pen of pipe that is part of it.
     pub fn shape(self, pen: Pen, pipe: Pen) -> Option<Shape> {
         Some(match self {
-            Symbol::SupplyMeter | Symbol::Meter => symbols::meter(pen),
-            Symbol::Supply => symbols::supply(pen),
-            Symbol::Regulator => symbols::regulator(pen),
-            Symbol::BallValve => symbols::valve(ValveKind::Ball, pen),
-            Symbol::PlugValve => symbols::valve(ValveKind::Plug, pen),
-            Symbol::GateValve => symbols::valve(ValveKind::Gate, pen),
-            Symbol::GlobeValve => symbols::valve(ValveKind::Globe, pen),
-            Symbol::Union => symbols::union(pen),
-            Symbol::SedimentTrap => symbols::sediment_trap(Stroke::new(pipe), pen),
-            Symbol::Connector => symbols::connector(pen),
-            Symbol::QuickCoupling => symbols::quick_coupling(pen),
-            Symbol::Cap => symbols::cap(pen),
-            Symbol::TestGauge => symbols::test_gauge(pen),
-            Symbol::Reducer => symbols::reducer(pen),
-            Symbol::Transition => symbols::transition(pen),
-            Symbol::Riser => symbols::riser(pen),
+            Symbol::SupplyMeter | Symbol::Meter => symbols::round::meter(pen),
+            Symbol::Supply => symbols::round::supply(pen),
+            Symbol::Regulator => symbols::bow_tie::regulator(pen),
+            Symbol::BallValve => symbols::bow_tie::valve(ValveKind::Ball, pen),
+            Symbol::PlugValve => symbols::bow_tie::valve(ValveKind::Plug, pen),
+            Symbol::GateValve => symbols::bow_tie::valve(ValveKind::Gate, pen),
+            Symbol::GlobeValve => symbols::bow_tie::valve(ValveKind::Globe, pen),
+            Symbol::Union => symbols::fitting::union(pen),
+            Symbol::SedimentTrap => symbols::fitting::sediment_trap(Stroke::new(pipe), pen),
+            Symbol::Connector => symbols::fitting::connector(pen),
+            Symbol::QuickCoupling => symbols::fitting::quick_coupling(pen),
+            Symbol::Cap => symbols::fitting::cap(pen),
+            Symbol::TestGauge => symbols::round::test_gauge(pen),
+            Symbol::Reducer => symbols::fitting::reducer(pen),
+            Symbol::Transition => symbols::fitting::transition(pen),
+            Symbol::Riser => symbols::fitting::riser(pen),
             Symbol::NewPipe
             | Symbol::ExistingPipe
             | Symbol::RemovedPipe

@@ -1,6 +1,6 @@
 //! What a person puts on a joint.
 
-use super::{Appliance, DeviceKind, Nature, State, ValveKind};
+use super::{Appliance, Detail, DeviceKind, Nature, Season, State, ValveKind};
 use crate::units::{Flow, GaugePressure, HeatRate, Length, NominalSize, PressureDrop};
 
 /// A device on a joint, with its state and the size of its own ends.
@@ -79,6 +79,43 @@ pub struct Rating {
     pub capacity: Option<Flow>,
     /// Pressure lost at the rated flow.
     pub drop: Option<PressureDrop>,
+}
+
+impl Rating {
+    /// Its fields.
+    pub const fn slots(&mut self) -> [(Detail, Slot<'_>); 2] {
+        [
+            (Detail::RatedFlow, Slot::Flow(&mut self.capacity)),
+            (Detail::RatedDrop, Slot::Drop(&mut self.drop)),
+        ]
+    }
+}
+
+/// Where a device keeps what is said of it.
+#[derive(Debug, PartialEq)]
+pub enum Slot<'a> {
+    /// A flow.
+    Flow(&'a mut Option<Flow>),
+    /// A loss of pressure.
+    Drop(&'a mut Option<PressureDrop>),
+    /// A pressure.
+    Pressure(&'a mut Option<GaugePressure>),
+    /// Heat that is burned.
+    Heat(&'a mut Option<HeatRate>),
+    /// A length.
+    Length(&'a mut Option<Length>),
+    /// Words.
+    Words(&'a mut String),
+    /// A class of appliances.
+    Class(&'a mut Option<String>),
+    /// How a valve is built.
+    Valve(&'a mut ValveKind),
+    /// Where a vent goes.
+    Vent(&'a mut Vent),
+    /// When an appliance burns.
+    Season(&'a mut Season),
+    /// A part of the supplier's that may be there, with its rating.
+    Supplied(&'a mut Option<Rating>),
 }
 
 /// What a device loses of which no rating tells it.
@@ -225,6 +262,51 @@ impl Device {
             DeviceKind::Appliance => Device::Appliance(Appliance::default()),
             DeviceKind::Cap => Device::Cap(Cap::default()),
             DeviceKind::TestGauge => Device::TestGauge,
+        }
+    }
+
+    /// What a person can say of it, field by field, each to be read and changed in its place.
+    pub fn slots(&mut self) -> Vec<(Detail, Slot<'_>)> {
+        match self {
+            Device::Supply(it) => vec![
+                (Detail::DeliveryPressure, Slot::Pressure(&mut it.pressure)),
+                (Detail::SupplyMeter, Slot::Supplied(&mut it.meter)),
+                (Detail::ServiceRegulator, Slot::Supplied(&mut it.regulator)),
+            ],
+            Device::Meter(it) => it.rating.slots().into(),
+            Device::Regulator(it) => {
+                let [flow, drop] = it.rating.slots();
+                vec![
+                    (Detail::OutletPressure, Slot::Pressure(&mut it.outlet)),
+                    (Detail::DropBehind, Slot::Drop(&mut it.allowed_drop)),
+                    flow,
+                    drop,
+                    (Detail::Vent, Slot::Vent(&mut it.vent)),
+                ]
+            }
+            Device::Valve(it) => {
+                let [flow, drop] = it.rating.slots();
+                vec![(Detail::ValveKind, Slot::Valve(&mut it.kind)), flow, drop]
+            }
+            Device::SedimentTrap(it) => vec![(Detail::DripLeg, Slot::Length(&mut it.depth))],
+            Device::Connector(it) => {
+                let [flow, drop] = it.rating.slots();
+                vec![(Detail::ConnectorLength, Slot::Length(&mut it.length)), flow, drop]
+            }
+            Device::QuickCoupling(it) => it.rating.slots().into(),
+            Device::Appliance(it) => vec![
+                (Detail::ApplianceName, Slot::Words(&mut it.name)),
+                (Detail::Class, Slot::Class(&mut it.class)),
+                (Detail::Input, Slot::Heat(&mut it.input)),
+                (Detail::LeastInlet, Slot::Pressure(&mut it.least_inlet)),
+                (Detail::GreatestInlet, Slot::Pressure(&mut it.greatest_inlet)),
+                (Detail::Operates, Slot::Season(&mut it.season)),
+            ],
+            Device::Cap(it) => vec![
+                (Detail::FutureInput, Slot::Heat(&mut it.future_input)),
+                (Detail::StubProjection, Slot::Length(&mut it.projection)),
+            ],
+            Device::Union | Device::TestGauge => Vec::new(),
         }
     }
 

@@ -2,7 +2,7 @@
 
 use super::look::Look;
 use super::{Found, Rule, Severity};
-use crate::job::{Device, DeviceKind};
+use crate::job::{Detail, Device, DeviceKind};
 
 /// An appliance schedule needs names.
 pub const RULE: Rule = Rule {
@@ -14,6 +14,7 @@ pub const RULE: Rule = Rule {
 };
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
+    found.put_right_in(Detail::ApplianceName);
     let nameless = |joint: &usize| matches!(look.device(*joint), Some(Device::Appliance(appliance)) if appliance.name.trim().is_empty());
     let joints: Vec<usize> = look
         .walk

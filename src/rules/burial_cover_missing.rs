@@ -2,7 +2,7 @@
 
 use super::look::Look;
 use super::{Found, Rule, Severity};
-use crate::job::Surroundings;
+use crate::job::{Detail, Surroundings};
 
 /// A drawing says how deep pipe is buried.
 pub const RULE: Rule = Rule {
@@ -14,6 +14,7 @@ pub const RULE: Rule = Rule {
 };
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
+    found.put_right_in(Detail::Cover);
     let buried = look
         .walk
         .pipes

@@ -2,7 +2,7 @@
 
 use super::look::Look;
 use super::{Found, Rule, Severity};
-use crate::job::Device;
+use crate::job::{Detail, Device};
 
 /// The delivery pressure must be above that of the air.
 pub const RULE: Rule = Rule {
@@ -14,6 +14,7 @@ pub const RULE: Rule = Rule {
 };
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
+    found.put_right_in(Detail::DeliveryPressure);
     let Some(joint) = look.study.network.supply else { return };
     let Some(Device::Supply(supply)) = look.device(joint) else {
         return;

@@ -1,5 +1,6 @@
 //! What a rule says about a place.
 
+use crate::job::Detail;
 use crate::study::Place;
 
 /// One thing found.
@@ -13,6 +14,8 @@ pub struct Finding {
     pub place: Place,
     /// Further places of the same cause, so that one cause is told once.
     pub also: Vec<Place>,
+    /// The field in which it is put right, where it is a single one.
+    pub field: Option<Detail>,
     /// What is wrong there, with figures.
     pub what: String,
     /// What to do.

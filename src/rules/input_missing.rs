@@ -2,7 +2,7 @@
 
 use super::look::Look;
 use super::{BY_CODE, Found, Rule, Severity};
-use crate::job::{Device, DeviceKind};
+use crate::job::{Detail, Device, DeviceKind};
 
 /// Every appliance counts with the input of its rating plate.
 pub const RULE: Rule = Rule {
@@ -14,6 +14,7 @@ pub const RULE: Rule = Rule {
 };
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
+    found.put_right_in(Detail::Input);
     for &joint in look.walk.all(DeviceKind::Appliance) {
         let Some(Device::Appliance(appliance)) = look.device(joint) else {
             continue;

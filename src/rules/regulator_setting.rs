@@ -2,6 +2,7 @@
 
 use super::look::Look;
 use super::{Found, Rule, Severity};
+use crate::job::Detail;
 
 /// A regulator lowers pressure, it raises none.
 pub const RULE: Rule = Rule {
@@ -13,6 +14,7 @@ pub const RULE: Rule = Rule {
 };
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
+    found.put_right_in(Detail::OutletPressure);
     for zone in &look.study.zones {
         let Some(before) = zone.fed_by.map(|before| &look.study.zones[before]) else {
             continue;

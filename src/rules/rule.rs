@@ -3,6 +3,7 @@
 use super::look::Look;
 use super::{Finding, Severity};
 use crate::codebook::{CodeFamily, Codebook, Profile, RuleSetting};
+use crate::job::Detail;
 use crate::study::Place;
 
 /// The basis of a rule that a code asks for: the codebook has its clauses, by family.
@@ -50,6 +51,7 @@ pub struct Found<'a> {
     rule: &'static Rule,
     severity: Severity,
     basis: String,
+    field: Option<Detail>,
     findings: &'a mut Vec<Finding>,
 }
 
@@ -65,8 +67,14 @@ impl<'a> Found<'a> {
             rule,
             severity,
             basis,
+            field: None,
             findings,
         }
+    }
+
+    /// What is reported is put right in one field of the part.
+    pub const fn put_right_in(&mut self, field: Detail) {
+        self.field = Some(field);
     }
 
     /// Reports one place: what is wrong, with figures, and what to do.
@@ -88,6 +96,7 @@ impl<'a> Found<'a> {
             severity: self.severity,
             place: places.next().unwrap_or(Place::Job),
             also: places.collect(),
+            field: self.field,
             what: with_one_stop(what.into()),
             remedy: with_one_stop(remedy.into()),
             basis: self.basis.clone(),

@@ -1,7 +1,7 @@
 //! The fields of the title block: ISO 7200's, with what permit offices ask for, and where each value comes from.
 
 use crate::codebook::Profile;
-use crate::job::{Device, Job, Status};
+use crate::job::{Device, Job, Status, TitleField};
 use crate::study::{Study, places};
 use crate::units::Show;
 
@@ -96,76 +96,74 @@ impl Field {
 
     /// The caption in its cell.
     pub const fn caption(self) -> &'static str {
+        if let Some(typed) = self.typed() {
+            return typed.caption();
+        }
         match self {
-            Field::Firm => "Firm",
-            Field::LicenceHolder => "Licence holder",
-            Field::Licence => "Licence no.",
             Field::Title => "Title",
             Field::Status => "Issued",
-            Field::Job => "Job",
             Field::Scale => "Scale",
-            Field::Site => "Site",
-            Field::Owner => "Owner",
-            Field::Parcel => "Parcel",
-            Field::Description => "Description of work",
-            Field::Contact => "Contact",
             Field::Gas => "Gas",
             Field::Delivery => "Delivery pressure",
             Field::Load => "Total connected load",
             Field::Code => "Code and edition",
-            Field::Permit => "Permit no.",
-            Field::DrawnBy => "Drawn by",
-            Field::CheckedBy => "Checked by",
-            Field::Date => "Date",
-            Field::Drawing => "Drawing no.",
             Field::Revision => "Rev.",
             Field::Sheet => "Sheet",
+            _ => "",
         }
+    }
+
+    /// The field of the job that a person types in it.
+    pub const fn typed(self) -> Option<TitleField> {
+        Some(match self {
+            Field::Firm => TitleField::Firm,
+            Field::LicenceHolder => TitleField::LicenceHolder,
+            Field::Licence => TitleField::Licence,
+            Field::Job => TitleField::Job,
+            Field::Site => TitleField::Site,
+            Field::Owner => TitleField::Owner,
+            Field::Parcel => TitleField::Parcel,
+            Field::Description => TitleField::Description,
+            Field::Contact => TitleField::Contact,
+            Field::Permit => TitleField::Permit,
+            Field::DrawnBy => TitleField::DrawnBy,
+            Field::CheckedBy => TitleField::CheckedBy,
+            Field::Date => TitleField::Date,
+            Field::Drawing => TitleField::Drawing,
+            Field::Title
+            | Field::Status
+            | Field::Scale
+            | Field::Gas
+            | Field::Delivery
+            | Field::Load
+            | Field::Code
+            | Field::Revision
+            | Field::Sheet => return None,
+        })
     }
 
     /// Whether a person types the value (in [`crate::job::TitleBlock`]); the others follow from job and study.
     pub const fn is_typed(self) -> bool {
-        !matches!(
-            self,
-            Field::Title
-                | Field::Scale
-                | Field::Gas
-                | Field::Delivery
-                | Field::Load
-                | Field::Code
-                | Field::Revision
-                | Field::Sheet
-        )
+        self.typed().is_some() || matches!(self, Field::Status)
     }
 
     /// The value; empty where nothing is said, so that it can be filled in by hand. The number of the sheet is not known
     /// here.
     pub fn value(self, job: &Job, study: &Study, profile: &Profile) -> String {
         let title = &job.title;
+        if let Some(typed) = self.typed() {
+            return typed.of(title).to_owned();
+        }
         match self {
-            Field::Firm => title.firm.clone(),
-            Field::LicenceHolder => title.licence_holder.clone(),
-            Field::Licence => title.licence.clone(),
             Field::Title => "GAS PIPING ISOMETRIC".to_owned(),
             Field::Status => status(title.status).to_owned(),
-            Field::Job => title.job.clone(),
             Field::Scale => "not to scale".to_owned(),
-            Field::Site => title.site.clone(),
-            Field::Owner => title.owner.clone(),
-            Field::Parcel => title.parcel.clone(),
-            Field::Description => title.description.clone(),
-            Field::Contact => title.contact.clone(),
             Field::Gas => study.gas.fuel.name().to_owned(),
             Field::Delivery => delivery(job, study),
             Field::Load => load(job, study),
             Field::Code => format!("{} {}", profile.code, profile.edition).trim().to_owned(),
-            Field::Permit => title.permit.clone(),
-            Field::DrawnBy => title.drawn_by.clone(),
-            Field::CheckedBy => title.checked_by.clone(),
-            Field::Date => title.date.clone(),
-            Field::Drawing => title.drawing.clone(),
             Field::Revision => title.revisions.last().map_or(String::new(), |last| last.mark.clone()),
-            Field::Sheet => String::new(),
+            _ => String::new(),
         }
     }
 }

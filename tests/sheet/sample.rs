@@ -107,6 +107,7 @@ impl Names {
 /// Findings of each weight, at places of every kind.
 pub fn findings(blocking: usize, cautions: usize, remarks: usize) -> Vec<Finding> {
     let finding = |severity, number: usize| Finding {
+        field: None,
         rule: "meter-capacity",
         severity,
         place: if number.is_multiple_of(2) {

@@ -1,261 +1,182 @@
-//! What a person says of a device: every field of every kind.
+//! What a person says of a device: a row for each of its fields.
 
 use super::form::Form;
 use super::names::{SEASONS, VALVES, VENTS};
 use super::put;
+use super::quantity::Quantity;
 use super::shared::Shared;
-use crate::job::{Appliance, Cap, Connector, Device, JointId, Placed, Rating, Regulator, SedimentTrap, Supply, Valve};
+use super::typing::Done;
+use crate::app::desk::Desk;
+use crate::job::{Detail, Device, JointId, Placed, Rating, Slot};
 use crate::units::Show;
 
-/// Where a rating is kept in a device.
-type Slot = fn(&mut Device) -> Option<&mut Rating>;
+/// Takes a kind of value out of the places of a device; `None` where another is kept there.
+type Of<T> = for<'a> fn(Slot<'a>) -> Option<&'a mut T>;
 
 /// The fields of what stands on a joint.
 pub fn show(form: &mut Form<'_>, id: JointId, placed: &Placed) {
-    match &placed.device {
-        Device::Supply(it) => supply(form, id, it),
-        Device::Meter(it) => rating(form, id, "", &it.rating, |device| match device {
-            Device::Meter(it) => Some(&mut it.rating),
+    let mut read = placed.device.clone();
+    for (field, slot) in read.slots() {
+        row(form, id, field, slot, &placed.device);
+    }
+}
+
+fn row(form: &mut Form<'_>, id: JointId, field: Detail, slot: Slot<'_>, device: &Device) {
+    match slot {
+        Slot::Flow(it) => quantity(form, id, field, *it, device, |slot| match slot {
+            Slot::Flow(it) => Some(it),
             _ => None,
         }),
-        Device::Regulator(it) => regulator(form, id, it),
-        Device::Valve(it) => valve(form, id, it),
-        Device::SedimentTrap(it) => trap(form, id, it),
-        Device::Connector(it) => connector(form, id, it),
-        Device::QuickCoupling(it) => rating(form, id, "", &it.rating, |device| match device {
-            Device::QuickCoupling(it) => Some(&mut it.rating),
+        Slot::Drop(it) => quantity(form, id, field, *it, device, |slot| match slot {
+            Slot::Drop(it) => Some(it),
             _ => None,
         }),
-        Device::Appliance(it) => appliance(form, id, it),
-        Device::Cap(it) => cap(form, id, it),
-        Device::Union | Device::TestGauge => {}
-    }
-}
-
-/// Rated flow and the drop at it; `of` names the device where one joint holds several ratings.
-fn rating(form: &mut Form<'_>, id: JointId, of: &str, rating: &Rating, slot: Slot) {
-    let name = |words: &str| match of {
-        "" => words.to_owned(),
-        of => format!("{of}: {}", words.to_lowercase()),
-    };
-    let set = move |desk: &mut _, change: &dyn Fn(&mut Rating)| {
-        put::device(desk, id, |device| {
-            if let Some(rating) = slot(device) {
-                change(rating);
-            }
-        })
-    };
-    let capacity = Shared::Same(rating.capacity);
-    form.quantity(&name("Rated flow"), capacity, "not known", move |desk, flow| {
-        set(desk, &|rating| rating.capacity = flow)
-    });
-    let drop = Shared::Same(rating.drop);
-    form.quantity(&name("Drop at rated flow"), drop, "not known", move |desk, drop| {
-        set(desk, &|rating| rating.drop = drop)
-    });
-}
-
-fn supply(form: &mut Form<'_>, id: JointId, it: &Supply) {
-    form.quantity(
-        "Delivery pressure",
-        Shared::Same(it.pressure),
-        "ask the supplier",
-        move |desk, pressure| {
-            put::device(desk, id, |device| {
-                if let Device::Supply(it) = device {
-                    it.pressure = pressure;
-                }
-            })
-        },
-    );
-    form.check("Supplier's meter", Shared::Same(it.meter.is_some()), |desk, there| {
-        put::device(desk, id, |device| {
-            if let Device::Supply(it) = device {
-                it.meter = there.then(Rating::default);
-            }
-        })
-    });
-    if let Some(meter) = &it.meter {
-        rating(form, id, "Meter", meter, |device| match device {
-            Device::Supply(it) => it.meter.as_mut(),
+        Slot::Pressure(it) => quantity(form, id, field, *it, device, |slot| match slot {
+            Slot::Pressure(it) => Some(it),
             _ => None,
-        });
-    }
-    form.check(
-        "Service regulator",
-        Shared::Same(it.regulator.is_some()),
-        |desk, there| {
-            put::device(desk, id, |device| {
-                if let Device::Supply(it) = device {
-                    it.regulator = there.then(Rating::default);
-                }
-            })
-        },
-    );
-    if let Some(regulator) = &it.regulator {
-        rating(form, id, "Regulator", regulator, |device| match device {
-            Device::Supply(it) => it.regulator.as_mut(),
+        }),
+        Slot::Heat(it) => quantity(form, id, field, *it, device, |slot| match slot {
+            Slot::Heat(it) => Some(it),
             _ => None,
-        });
+        }),
+        Slot::Length(it) => quantity(form, id, field, *it, device, |slot| match slot {
+            Slot::Length(it) => Some(it),
+            _ => None,
+        }),
+        Slot::Words(it) => form.words(field, it, "name it", move |desk, words| {
+            set(desk, id, field, words, |slot| match slot {
+                Slot::Words(it) => Some(it),
+                _ => None,
+            })
+        }),
+        Slot::Class(it) => class(form, id, field, it.as_deref()),
+        Slot::Valve(it) => form.choice(field, &Shared::Same(*it), VALVES, |desk, kind| {
+            set(desk, id, field, kind, |slot| match slot {
+                Slot::Valve(it) => Some(it),
+                _ => None,
+            })
+        }),
+        Slot::Vent(it) => form.choice(field, &Shared::Same(*it), VENTS, |desk, vent| {
+            set(desk, id, field, vent, |slot| match slot {
+                Slot::Vent(it) => Some(it),
+                _ => None,
+            })
+        }),
+        Slot::Season(it) => form.choice(field, &Shared::Same(*it), SEASONS, |desk, season| {
+            set(desk, id, field, season, |slot| match slot {
+                Slot::Season(it) => Some(it),
+                _ => None,
+            })
+        }),
+        Slot::Supplied(it) => supplied(form, id, field, it.as_ref()),
     }
 }
 
-fn regulator(form: &mut Form<'_>, id: JointId, it: &Regulator) {
-    form.quantity(
-        "Outlet pressure",
-        Shared::Same(it.outlet),
-        "not known",
-        move |desk, outlet| {
-            put::device(desk, id, |device| {
-                if let Device::Regulator(it) = device {
-                    it.outlet = outlet;
-                }
-            })
-        },
-    );
-    let drop = Shared::Same(it.allowed_drop);
-    form.quantity("Allowed drop behind it", drop, "as the profile", move |desk, drop| {
-        put::device(desk, id, |device| {
-            if let Device::Regulator(it) = device {
-                it.allowed_drop = drop;
-            }
-        })
+/// Sets a field of a device.
+fn set<T>(desk: &mut Desk, id: JointId, field: Detail, value: T, of: Of<T>) -> Done {
+    change(desk, id, field, of, |it| *it = value)
+}
+
+fn change<T>(desk: &mut Desk, id: JointId, field: Detail, of: Of<T>, change: impl FnOnce(&mut T)) -> Done {
+    put::device(desk, id, |device| {
+        let slot = device.slots().into_iter().find(|(name, _)| *name == field);
+        if let Some(it) = slot.and_then(|(_, slot)| of(slot)) {
+            change(it);
+        }
+    })
+}
+
+fn quantity<T: Quantity + Copy>(
+    form: &mut Form<'_>,
+    id: JointId,
+    field: Detail,
+    value: Option<T>,
+    device: &Device,
+    of: Of<Option<T>>,
+) {
+    let hint = hint(form, field, device);
+    form.quantity(field, Shared::Same(value), &hint, move |desk, value| {
+        set(desk, id, field, value, of)
     });
-    rating(form, id, "", &it.rating, |device| match device {
-        Device::Regulator(it) => Some(&mut it.rating),
+}
+
+/// What stands in an empty field.
+fn hint(form: &Form<'_>, field: Detail, device: &Device) -> String {
+    match (field, device) {
+        (Detail::DeliveryPressure, _) => "ask the supplier".to_owned(),
+        (Detail::Input, Device::Appliance(appliance)) => {
+            let class = appliance.class.as_deref();
+            let book = form.desk.book();
+            match class.and_then(|class| book.appliance_class(class)) {
+                Some(class) => format!("{}; usual {}", field.empty(), class.usual.show(form.units())),
+                None => field.empty().to_owned(),
+            }
+        }
+        _ => field.empty().to_owned(),
+    }
+}
+
+/// A part of the supplier's: whether it is there, and its rating.
+fn supplied(form: &mut Form<'_>, id: JointId, field: Detail, part: Option<&Rating>) {
+    let of: Of<Option<Rating>> = |slot| match slot {
+        Slot::Supplied(it) => Some(it),
         _ => None,
-    });
-    form.choice("Vent", &Shared::Same(it.vent), VENTS, |desk, vent| {
-        put::device(desk, id, |device| {
-            if let Device::Regulator(it) = device {
-                it.vent = vent;
-            }
-        })
-    });
-}
-
-fn valve(form: &mut Form<'_>, id: JointId, it: &Valve) {
-    form.choice("Kind", &Shared::Same(it.kind), VALVES, |desk, kind| {
-        put::device(desk, id, |device| {
-            if let Device::Valve(it) = device {
-                it.kind = kind;
-            }
-        })
-    });
-    rating(form, id, "", &it.rating, |device| match device {
-        Device::Valve(it) => Some(&mut it.rating),
-        _ => None,
-    });
-}
-
-fn trap(form: &mut Form<'_>, id: JointId, it: &SedimentTrap) {
-    form.quantity(
-        "Nipple below the tee",
-        Shared::Same(it.depth),
-        "not said",
-        move |desk, depth| {
-            put::device(desk, id, |device| {
-                if let Device::SedimentTrap(it) = device {
-                    it.depth = depth;
-                }
-            })
-        },
-    );
-}
-
-fn connector(form: &mut Form<'_>, id: JointId, it: &Connector) {
-    form.quantity(
-        "Its length",
-        Shared::Same(it.length),
-        "not said",
-        move |desk, length| {
-            put::device(desk, id, |device| {
-                if let Device::Connector(it) = device {
-                    it.length = length;
-                }
-            })
-        },
-    );
-    rating(form, id, "", &it.rating, |device| match device {
-        Device::Connector(it) => Some(&mut it.rating),
-        _ => None,
-    });
-}
-
-fn appliance(form: &mut Form<'_>, id: JointId, it: &Appliance) {
-    let set = move |desk: &mut _, change: &dyn Fn(&mut Appliance)| {
-        put::device(desk, id, |device| {
-            if let Device::Appliance(it) = device {
-                change(it);
-            }
-        })
     };
-    form.words("What it is", &it.name, "name it", move |desk, name| {
-        set(desk, &|it| it.name.clone_from(&name))
+    form.check(field, Shared::Same(part.is_some()), |desk, there| {
+        set(desk, id, field, there.then(Rating::default), of)
     });
-    let (book, units) = (form.desk.book(), form.units());
-    let mut classes = vec![(None, "not said")];
-    classes.extend(
-        book.appliance_classes()
-            .iter()
-            .map(|class| (Some(class.name.to_owned()), class.name)),
+    let Some(part) = part else { return };
+    let of_it = match field {
+        Detail::SupplyMeter => "Meter",
+        _ => "Regulator",
+    };
+    let named = |rated: Detail| format!("{of_it}: {}", rated.in_sentence());
+    let (flow, drop) = (Detail::RatedFlow, Detail::RatedDrop);
+    form.quantity(
+        named(flow).as_str(),
+        Shared::Same(part.capacity),
+        flow.empty(),
+        move |desk, value| {
+            change(desk, id, field, of, |it| {
+                if let Some(it) = it {
+                    it.capacity = value;
+                }
+            })
+        },
     );
-    let own = it.class.as_deref().map(|class| format!("{class}, not in the list"));
-    let listed = it
-        .class
-        .as_deref()
-        .is_none_or(|class| book.appliance_class(class).is_some());
-    if let Some(own) = own.as_deref().filter(|_| !listed) {
-        classes.push((it.class.clone(), own));
+    form.quantity(
+        named(drop).as_str(),
+        Shared::Same(part.drop),
+        drop.empty(),
+        move |desk, value| {
+            change(desk, id, field, of, |it| {
+                if let Some(it) = it {
+                    it.drop = value;
+                }
+            })
+        },
+    );
+}
+
+/// The class of an appliance: one of the book, or what is written in the job.
+fn class(form: &mut Form<'_>, id: JointId, field: Detail, class: Option<&str>) {
+    let book = form.desk.book();
+    let known = class.and_then(|class| book.appliance_class(class));
+    let mut classes = vec![(None, field.empty())];
+    let all = book.appliance_classes().iter();
+    classes.extend(all.map(|class| (Some(class.name.to_owned()), class.name)));
+    let own = class
+        .filter(|_| known.is_none())
+        .map(|class| format!("{class}, not in the list"));
+    if let Some(own) = &own {
+        classes.push((class.map(str::to_owned), own));
     }
     // A name of the list may be written in another way.
-    let class = match it.class.as_deref().and_then(|class| book.appliance_class(class)) {
-        Some(class) => Some(class.name.to_owned()),
-        None => it.class.clone(),
-    };
-    form.choice("Class", &Shared::Same(class), &classes, |desk, class| {
-        set(desk, &|it| it.class.clone_from(&class))
-    });
-    let usual = it.class.as_deref().and_then(|class| book.appliance_class(class));
-    let hint = match usual {
-        Some(class) => format!("not known; usual {}", class.usual.show(units)),
-        None => "not known".to_owned(),
-    };
-    form.quantity("Input", Shared::Same(it.input), &hint, move |desk, input| {
-        set(desk, &|it| it.input = input)
-    });
-    let least = Shared::Same(it.least_inlet);
-    form.quantity("Least inlet pressure", least, "not known", move |desk, least| {
-        set(desk, &|it| it.least_inlet = least)
-    });
-    let greatest = Shared::Same(it.greatest_inlet);
-    form.quantity(
-        "Greatest inlet pressure",
-        greatest,
-        "not known",
-        move |desk, greatest| set(desk, &|it| it.greatest_inlet = greatest),
-    );
-    form.choice("Burns", &Shared::Same(it.season), SEASONS, |desk, season| {
-        set(desk, &|it| it.season = season)
-    });
-}
-
-fn cap(form: &mut Form<'_>, id: JointId, it: &Cap) {
-    let set = move |desk: &mut _, change: &dyn Fn(&mut Cap)| {
-        put::device(desk, id, |device| {
-            if let Device::Cap(it) = device {
-                change(it);
-            }
+    let now = known.map(|class| class.name.to_owned()).or(class.map(str::to_owned));
+    form.choice(field, &Shared::Same(now), &classes, |desk, class| {
+        set(desk, id, field, class, |slot| match slot {
+            Slot::Class(it) => Some(it),
+            _ => None,
         })
-    };
-    let future = Shared::Same(it.future_input);
-    form.quantity("Left for an input of", future, "nothing", move |desk, input| {
-        set(desk, &|it| it.future_input = input)
     });
-    form.quantity(
-        "Stands clear by",
-        Shared::Same(it.projection),
-        "not said",
-        move |desk, clear| set(desk, &|it| it.projection = clear),
-    );
 }

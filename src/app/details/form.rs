@@ -4,10 +4,10 @@
 
 use super::quantity::{Quantity, optional};
 use super::shared::Shared;
-use super::tips;
 use super::typing::{Done, Put, Typing};
 use crate::app::desk::Desk;
 use crate::app::look;
+use crate::job::Detail;
 use crate::units::UnitSystem;
 use egui::text::{CCursor, CCursorRange};
 use egui::{Button, Checkbox, CollapsingHeader, ComboBox, EventFilter, Id, Key, Label, Layout, Response, RichText};
@@ -16,6 +16,50 @@ use std::rc::Rc;
 
 /// What stands where parts differ.
 const SEVERAL: &str = "several";
+
+/// What a field is called: by its place among the details, or by words that are made on the spot.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Name<'a> {
+    /// A field that can be gone to.
+    Detail(Detail),
+    /// Another, by its words.
+    Words(&'a str),
+}
+
+impl Name<'_> {
+    fn label(&self) -> &str {
+        match self {
+            Name::Detail(detail) => detail.label(),
+            Name::Words(words) => words,
+        }
+    }
+
+    const fn detail(self) -> Option<Detail> {
+        match self {
+            Name::Detail(detail) => Some(detail),
+            Name::Words(_) => None,
+        }
+    }
+
+    fn tip(&self) -> Option<&'static str> {
+        match self {
+            Name::Detail(detail) => detail.tip(),
+            Name::Words(_) => None,
+        }
+    }
+}
+
+impl From<Detail> for Name<'_> {
+    fn from(detail: Detail) -> Self {
+        Name::Detail(detail)
+    }
+}
+
+impl<'a> From<&'a str> for Name<'a> {
+    fn from(words: &'a str) -> Self {
+        Name::Words(words)
+    }
+}
 
 /// Rows of one scope.
 pub struct Form<'a> {
@@ -125,7 +169,7 @@ impl<'a> Form<'a> {
     /// Something that is known and cannot be set here.
     pub fn fact(&mut self, name: &str, value: impl Into<String>) {
         let value = value.into();
-        row(self.ui, name, |ui, _| {
+        row(self.ui, Name::Words(name), |ui, _| {
             ui.add_space(DOWN);
             ui.add(Label::new(RichText::new(value).weak()).wrap());
         });
@@ -134,7 +178,7 @@ impl<'a> Form<'a> {
     /// Other parts that can be gone to.
     pub fn links(&mut self, name: &str, parts: &[(String, crate::editor::Part)]) {
         let desk = &mut *self.desk;
-        row(self.ui, name, |ui, _| {
+        row(self.ui, Name::Words(name), |ui, _| {
             ui.horizontal_wrapped(|ui| {
                 for (words, part) in parts {
                     if ui.add(Button::new(words).small()).on_hover_text("Go there").clicked() {
@@ -153,21 +197,33 @@ impl<'a> Form<'a> {
     }
 
     /// Words of the person's own.
-    pub fn words(&mut self, name: &str, value: &str, hint: &str, put: impl Fn(&mut Desk, String) -> Done + 'static) {
+    pub fn words<'n>(
+        &mut self,
+        name: impl Into<Name<'n>>,
+        value: &str,
+        hint: &str,
+        put: impl Fn(&mut Desk, String) -> Done + 'static,
+    ) {
         let put: Put = Rc::new(move |desk, text| put(desk, text.trim().to_owned()));
-        self.typed(name, value, hint, Lines::One, &Offers::default(), put);
+        self.typed(name.into(), value, hint, Lines::One, &Offers::default(), put);
     }
 
     /// Words of the person's own in more than one line.
-    pub fn lines(&mut self, name: &str, value: &str, hint: &str, put: impl Fn(&mut Desk, String) -> Done + 'static) {
+    pub fn lines<'n>(
+        &mut self,
+        name: impl Into<Name<'n>>,
+        value: &str,
+        hint: &str,
+        put: impl Fn(&mut Desk, String) -> Done + 'static,
+    ) {
         let put: Put = Rc::new(move |desk, text| put(desk, text.trim_end().to_owned()));
-        self.typed(name, value, hint, Lines::Many, &Offers::default(), put);
+        self.typed(name.into(), value, hint, Lines::Many, &Offers::default(), put);
     }
 
     /// A quantity that may be left out; `hint` says what holds then.
-    pub fn quantity<T: Quantity>(
+    pub fn quantity<'n, T: Quantity>(
         &mut self,
-        name: &str,
+        name: impl Into<Name<'n>>,
         value: Shared<Option<T>>,
         hint: &str,
         put: impl Fn(&mut Desk, Option<T>) -> Done + 'static,
@@ -176,9 +232,9 @@ impl<'a> Form<'a> {
     }
 
     /// The same with some usual values to choose from.
-    pub fn offered<T: Quantity>(
+    pub fn offered<'n, T: Quantity>(
         &mut self,
-        name: &str,
+        name: impl Into<Name<'n>>,
         value: Shared<Option<T>>,
         hint: &str,
         offers: &[T],
@@ -199,18 +255,18 @@ impl<'a> Form<'a> {
             values: offers.iter().map(|offer| offer.written(units)).collect(),
             unit: T::unit(units),
         };
-        self.typed(name, &shown, hint, Lines::One, &offers, put);
+        self.typed(name.into(), &shown, hint, Lines::One, &offers, put);
     }
 
     /// A quantity that must be there.
-    pub fn needed<T: Quantity>(&mut self, name: &str, value: T, put: impl Fn(&mut Desk, T) -> Done + 'static) {
+    pub fn needed<T: Quantity>(&mut self, name: Detail, value: T, put: impl Fn(&mut Desk, T) -> Done + 'static) {
         let put: Put = Rc::new(move |desk, text| {
             let value = T::read(text, desk.job().settings.units)?;
             put(desk, value)
         });
         let shown = value.written(self.units());
         self.typed(
-            name,
+            name.into(),
             &shown,
             "",
             Lines::One,
@@ -220,9 +276,9 @@ impl<'a> Form<'a> {
     }
 
     /// One of several.
-    pub fn choice<T: Clone + PartialEq>(
+    pub fn choice<'n, T: Clone + PartialEq>(
         &mut self,
-        name: &str,
+        name: impl Into<Name<'n>>,
         value: &Shared<T>,
         offered: &[(T, &str)],
         put: impl FnOnce(&mut Desk, T) -> Done,
@@ -232,6 +288,7 @@ impl<'a> Form<'a> {
             Shared::Same(value) => of(value),
             Shared::Several => SEVERAL,
         };
+        let name = name.into();
         let id = self.scope.with(name);
         let mut chosen = None;
         let response = row(self.ui, name, |ui, label| {
@@ -262,8 +319,14 @@ impl<'a> Form<'a> {
     }
 
     /// Yes or no.
-    pub fn check(&mut self, words: &str, value: Shared<bool>, put: impl FnOnce(&mut Desk, bool) -> Done) {
-        let id = self.scope.with(words);
+    pub fn check<'n>(
+        &mut self,
+        name: impl Into<Name<'n>>,
+        value: Shared<bool>,
+        put: impl FnOnce(&mut Desk, bool) -> Done,
+    ) {
+        let name = name.into();
+        let (id, words) = (self.scope.with(name), name.label());
         let mut is_so = value == Shared::Same(true);
         let several = value == Shared::Several;
         let shown = if several {
@@ -279,7 +342,7 @@ impl<'a> Form<'a> {
         self.fault(id, "");
     }
 
-    fn typed(&mut self, name: &str, value: &str, hint: &str, lines: Lines, offers: &Offers, put: Put) {
+    fn typed(&mut self, name: Name<'_>, value: &str, hint: &str, lines: Lines, offers: &Offers, put: Put) {
         let id = self.scope.with(name);
         let mut text = self.typing.text(id, value);
         let mut taken: Option<String> = None;
@@ -328,7 +391,7 @@ impl<'a> Form<'a> {
                     ui.label(RichText::new(offers.unit).weak());
                 }
                 if !offers.values.is_empty() {
-                    taken = offer(ui, name, offers);
+                    taken = offer(ui, name.label(), offers);
                 }
                 field
             })
@@ -371,7 +434,7 @@ impl<'a> Form<'a> {
                 response.request_focus();
             }
         }
-        if self.typing.take_wanted(name) {
+        if self.typing.take_wanted(name.detail()) {
             response.request_focus();
             response.scroll_to_me(None);
         }
@@ -447,7 +510,7 @@ fn offer(ui: &mut Ui, name: &str, offers: &Offers) -> Option<String> {
 }
 
 /// A row: its name, and what stands beside it.
-fn row<R>(ui: &mut Ui, name: &str, beside: impl FnOnce(&mut Ui, &Response) -> R) -> R {
+fn row<R>(ui: &mut Ui, name: Name<'_>, beside: impl FnOnce(&mut Ui, &Response) -> R) -> R {
     let whole = ui.available_width();
     let width = (whole * 0.38).clamp(76.0, 150.0);
     ui.with_layout(Layout::left_to_right(egui::Align::Min), |ui| {
@@ -455,10 +518,10 @@ fn row<R>(ui: &mut Ui, name: &str, beside: impl FnOnce(&mut Ui, &Response) -> R)
             .allocate_ui_with_layout(vec2(width, 0.0), Layout::top_down(egui::Align::Min), |ui| {
                 ui.set_width(width);
                 ui.add_space(DOWN);
-                ui.add(Label::new(name).wrap())
+                ui.add(Label::new(name.label()).wrap())
             })
             .inner;
-        let label = match tips::of(name) {
+        let label = match name.tip() {
             Some(tip) => label.on_hover_text(tip),
             None => label,
         };

@@ -36,18 +36,6 @@ pub fn show(form: &mut Form<'_>, part: Option<Part>) {
     }
 }
 
-/// The field of the details in which what a rule found is put right, where it is a single one.
-pub fn field_of(rule: &str) -> Option<&'static str> {
-    Some(match rule {
-        "delivery-pressure" => "Delivery pressure",
-        "regulator-setting" => "Outlet pressure",
-        "input-missing" => "Input",
-        "appliance-unnamed" => "What it is",
-        "burial-cover-missing" => "Cover",
-        _ => return None,
-    })
-}
-
 /// Whether a place is a part, or the section that it lies in.
 fn is_at(shown: &Shown, place: Place, part: Part) -> bool {
     match (place, part) {

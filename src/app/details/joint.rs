@@ -6,7 +6,7 @@ use super::shared::Shared;
 use super::{device, found, more, put};
 use crate::editor::edit::JointField;
 use crate::editor::{CommandId, Part};
-use crate::job::{JointId, State, Turn};
+use crate::job::{Detail, JointId, State, Turn};
 use crate::units::Show;
 
 /// A joint.
@@ -15,30 +15,30 @@ pub fn show(form: &mut Form<'_>, id: JointId) {
         return;
     };
     let label = joint.label.clone().unwrap_or_default();
-    form.words("Name", &label, &id.to_string(), move |desk, label| {
+    form.words(Detail::Name, &label, &id.to_string(), move |desk, label| {
         let label = (!label.is_empty()).then_some(label);
         put::joint(desk, id, JointField::Label(label))
     });
     if let Some(placed) = &joint.placed {
         device::show(form, id, placed);
-        form.choice("State", &Shared::Same(placed.state), STATES, |desk, state| {
+        form.choice(Detail::State, &Shared::Same(placed.state), STATES, |desk, state| {
             put::placed(desk, id, |placed| placed.state = state)
         });
         // Only what goes is kept for use again.
         if placed.state == State::Removed || placed.salvaged {
-            form.check("Kept for use again", Shared::Same(placed.salvaged), |desk, salvaged| {
+            form.check(Detail::Salvage, Shared::Same(placed.salvaged), |desk, salvaged| {
                 put::placed(desk, id, |placed| placed.salvaged = salvaged)
             });
         }
         form.quantity(
-            "Size of its ends",
+            Detail::EndSize,
             Shared::Same(placed.size),
             "as the pipe",
             move |desk, size| put::placed(desk, id, |placed| placed.size = size),
         );
         if placed.device.stands_in_line() {
             form.quantity(
-                "Length end to end",
+                Detail::OwnLength,
                 Shared::Same(placed.takes),
                 "not measured",
                 move |desk, takes| put::placed(desk, id, |placed| placed.takes = takes),
@@ -46,7 +46,7 @@ pub fn show(form: &mut Form<'_>, id: JointId) {
         }
     }
     if joint.placed.is_none() || joint.turn != Turn::Elbow {
-        form.choice("A turn here", &Shared::Same(joint.turn), TURNS, |desk, turn| {
+        form.choice(Detail::Turn, &Shared::Same(joint.turn), TURNS, |desk, turn| {
             put::joint(desk, id, JointField::Turn(turn))
         });
     }
@@ -57,7 +57,7 @@ pub fn show(form: &mut Form<'_>, id: JointId) {
         || joint.fitting_takes.is_some()
     {
         form.quantity(
-            "Fitting takes out",
+            Detail::FittingTakes,
             Shared::Same(joint.fitting_takes),
             "as published",
             move |desk, takes| put::joint(desk, id, JointField::FittingTakes(takes)),

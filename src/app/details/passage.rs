@@ -6,7 +6,7 @@ use super::put;
 use super::run::joint_words;
 use super::shared::Shared;
 use crate::editor::Part;
-use crate::job::RunId;
+use crate::job::{Detail, RunId};
 use crate::units::Show;
 
 /// A passage.
@@ -19,34 +19,34 @@ pub fn passage(form: &mut Form<'_>, id: RunId, at: usize) {
     };
     let units = form.units();
     form.links("Of run", &[(id.to_string(), Part::Run(id))]);
-    form.choice("Passes", &Shared::Same(it.barrier), BARRIERS, |desk, barrier| {
+    form.choice(Detail::Passes, &Shared::Same(it.barrier), BARRIERS, |desk, barrier| {
         put::passage(desk, id, at, |it| it.barrier = barrier)
     });
     let whole = form.desk.job().true_length(&run);
     let from = joint_words(form.desk.job(), run.from);
     let half = format!("half way of {}", whole.show(units));
     form.quantity(
-        &format!("From {from}"),
+        format!("From {from}").as_str(),
         Shared::Same(it.at),
         &half,
         move |desk, along| put::passage(desk, id, at, |it| it.at = along),
     );
     let built = it.construction.clone().unwrap_or_default();
-    form.words("Built of", &built, "not said", move |desk, words| {
+    form.words(Detail::BuiltOf, &built, "not said", move |desk, words| {
         put::passage(desk, id, at, |it| {
             it.construction = (!words.is_empty()).then_some(words)
         })
     });
     form.quantity(
-        "Thickness",
+        Detail::Thickness,
         Shared::Same(it.thickness),
         "not said",
         move |desk, thickness| put::passage(desk, id, at, |it| it.thickness = thickness),
     );
-    form.check("In a sleeve", Shared::Same(it.sleeved), |desk, sleeved| {
+    form.check(Detail::Sleeve, Shared::Same(it.sleeved), |desk, sleeved| {
         put::passage(desk, id, at, |it| it.sleeved = sleeved)
     });
-    form.choice("Sealed", &Shared::Same(it.seal), SEALS, |desk, seal| {
+    form.choice(Detail::Seal, &Shared::Same(it.seal), SEALS, |desk, seal| {
         put::passage(desk, id, at, |it| it.seal = seal)
     });
 }
@@ -58,7 +58,7 @@ pub fn note(form: &mut Form<'_>, at: usize) {
     };
     let joint = joint_words(form.desk.job(), it.at);
     form.links("Points at", &[(joint, Part::Joint(it.at))]);
-    form.lines("Says", &it.text, "what is to be said there", move |desk, text| {
+    form.lines(Detail::Says, &it.text, "what is to be said there", move |desk, text| {
         put::note(desk, at, |it| it.text = text)
     });
 }

@@ -8,7 +8,7 @@ use crate::app::desk::Desk;
 use crate::codebook::PipeKind;
 use crate::editor::Part;
 use crate::editor::edit::RunField;
-use crate::job::{Job, JointId, Material, Offset, Run, RunId, State, Surroundings};
+use crate::job::{Detail, Job, JointId, Material, Offset, Run, RunId, State, Surroundings};
 use crate::sizing::{Origin, Section};
 use crate::units::{Angle, Length, NominalSize, Show, UnitSystem};
 use std::rc::Rc;
@@ -132,28 +132,28 @@ pub fn fields(form: &mut Form<'_>, ids: &[RunId]) {
     };
 
     let to = Rc::clone(&ids);
-    form.quantity("True length", said.length, &drawn, move |desk, length| {
+    form.quantity(Detail::Length, said.length, &drawn, move |desk, length| {
         put::runs(desk, &to, &RunField::Length(length))
     });
     if let Some(slope) = slope {
         slope.fields(form, &ids, &said);
     }
     form.choice(
-        "Material",
+        Detail::Material,
         &said.material,
         &names::borrowed(&materials),
         |desk, material| put::runs(desk, &ids, &RunField::Material(material)),
     );
     let to = Rc::clone(&ids);
-    form.offered("Size", said.size, &found, &made, move |desk, size| {
+    form.offered(Detail::Size, said.size, &found, &made, move |desk, size| {
         put::runs(desk, &to, &RunField::Size(size))
     });
-    form.choice("State", &said.state, STATES, |desk, state| {
+    form.choice(Detail::State, &said.state, STATES, |desk, state| {
         put::runs(desk, &ids, &RunField::State(state))
     });
     // Only pipe that goes is kept for use again.
     if said.state == Shared::Same(State::Removed) || said.salvaged != Shared::Same(false) {
-        form.check("Kept for use again", said.salvaged, |desk, salvaged| {
+        form.check(Detail::Salvage, said.salvaged, |desk, salvaged| {
             put::runs(desk, &ids, &RunField::Salvaged(salvaged))
         });
     }
@@ -161,38 +161,39 @@ pub fn fields(form: &mut Form<'_>, ids: &[RunId]) {
     if said.state == Shared::Same(State::New) || said.replaces != Shared::Same(None) {
         let to = Rc::clone(&ids);
         form.offered(
-            "In place of",
+            Detail::Replaces,
             said.replaces,
             "no other pipe",
             &made,
             move |desk, size| put::runs(desk, &to, &RunField::Replaces(size)),
         );
     }
-    form.choice("Lies", &said.surroundings, SURROUNDINGS, |desk, surroundings| {
-        put::runs(desk, &ids, &RunField::Surroundings(surroundings))
-    });
+    form.choice(
+        Detail::Location,
+        &said.surroundings,
+        SURROUNDINGS,
+        |desk, surroundings| put::runs(desk, &ids, &RunField::Surroundings(surroundings)),
+    );
     let to = Rc::clone(&ids);
     let hint = match said.surroundings {
         Shared::Same(Surroundings::Underground) | Shared::Several => "not said",
         Shared::Same(_) => "only underground",
     };
-    form.quantity("Cover", said.cover, hint, move |desk, cover| {
+    form.quantity(Detail::Cover, said.cover, hint, move |desk, cover| {
         put::runs(desk, &to, &RunField::Cover(cover))
     });
-    form.check("Painted, coated or wrapped", said.coated, |desk, coated| {
+    form.check(Detail::Coated, said.coated, |desk, coated| {
         put::runs(desk, &ids, &RunField::Coated(coated))
     });
-    form.check("Tracer wire beside it", said.tracer, |desk, tracer| {
+    form.check(Detail::Tracer, said.tracer, |desk, tracer| {
         put::runs(desk, &ids, &RunField::Tracer(tracer))
     });
-    form.check("Tubing bonded", said.bonded, |desk, bonded| {
+    form.check(Detail::Bonded, said.bonded, |desk, bonded| {
         put::runs(desk, &ids, &RunField::Bonded(bonded))
     });
-    form.check(
-        "Tubing listed with an arc-resistant jacket",
-        said.jacketed,
-        |desk, jacketed| put::runs(desk, &ids, &RunField::Jacketed(jacketed)),
-    );
+    form.check(Detail::Jacketed, said.jacketed, |desk, jacketed| {
+        put::runs(desk, &ids, &RunField::Jacketed(jacketed))
+    });
 }
 
 /// Runs that may be offsets: what was measured of one may be typed.
@@ -228,14 +229,14 @@ impl Slope {
             let to = Rc::clone(ids);
             move |desk: &mut Desk, length| put::runs(desk, &to, &field(length))
         };
-        form.quantity("Offset rise", said.rise, none, put(RunField::Rise));
-        form.quantity("Offset roll", said.roll, none, put(RunField::Roll));
+        form.quantity(Detail::OffsetRise, said.rise, none, put(RunField::Rise));
+        form.quantity(Detail::OffsetRoll, said.roll, none, put(RunField::Roll));
         let along = follows(|offset, units| offset.along.show(units));
-        form.quantity("Offset run", said.advance, &along, put(RunField::Advance));
+        form.quantity(Detail::OffsetRun, said.advance, &along, put(RunField::Advance));
         let angle = follows(|offset, units| Angle::from_degrees(offset.degrees).show(units));
         let to = Rc::clone(ids);
         let stock = [Angle::from_degrees(45.0)];
-        form.offered("Offset angle", said.angle, &angle, &stock, move |desk, angle| {
+        form.offered(Detail::OffsetAngle, said.angle, &angle, &stock, move |desk, angle| {
             put::runs(desk, &to, &RunField::Angle(angle))
         });
     }

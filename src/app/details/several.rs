@@ -6,7 +6,7 @@ use super::shared::Shared;
 use super::{put, reason, run};
 use crate::editor::edit::set_state;
 use crate::editor::{Part, Selection};
-use crate::job::State;
+use crate::job::{Detail, State};
 
 /// What is chosen, in words: "2 runs, 1 joint".
 pub fn counted(parts: &Selection) -> String {
@@ -35,7 +35,11 @@ pub fn show(form: &mut Form<'_>, parts: &Selection) {
     if !devices.is_empty() {
         let states = runs.iter().filter_map(|id| Some(job.runs.get(*id)?.state));
         let state = Shared::of(states.chain(devices));
-        let words = if runs.is_empty() { "State" } else { "State of all" };
+        let words = if runs.is_empty() {
+            Detail::State.label()
+        } else {
+            "State of all"
+        };
         form.choice(words, &state, STATES, |desk, state| {
             put::edit(desk, |job| set_state(job, parts, state))
         });

@@ -5,6 +5,7 @@
 //! its field is shown again.
 
 use crate::app::desk::Desk;
+use crate::job::Detail;
 use std::collections::HashMap;
 use std::hash::Hash;
 use std::rc::Rc;
@@ -34,7 +35,7 @@ pub enum Wanted {
     /// The first that comes.
     First,
     /// The one of this name.
-    Named(&'static str),
+    Field(Detail),
 }
 
 struct Draft {
@@ -92,11 +93,11 @@ impl<Key: Copy + Eq + Hash> Typing<Key> {
         draft.put = put;
     }
 
-    /// Whether a field is to have the cursor, for being the first that comes or by its name.
-    pub fn take_wanted(&mut self, name: &str) -> bool {
+    /// Whether a field is to have the cursor, for being the first that comes or the one that was asked for.
+    pub fn take_wanted(&mut self, name: Option<Detail>) -> bool {
         let is_wanted = match self.wanted {
             Some(Wanted::First) => true,
-            Some(Wanted::Named(wanted)) => wanted == name,
+            Some(Wanted::Field(wanted)) => name == Some(wanted),
             None => false,
         };
         if is_wanted {
@@ -153,7 +154,7 @@ impl<Key: Copy + Eq + Hash> Typing<Key> {
 
     /// Ends a frame: texts whose fields are no longer shown are taken.
     pub fn end(&mut self, desk: &mut Desk) {
-        if let Some(Wanted::Named(_)) = self.wanted {
+        if let Some(Wanted::Field(_)) = self.wanted {
             // What was chosen has no such field.
             self.wanted = None;
         }

@@ -5,7 +5,7 @@ use super::names::{FUELS, NORTHS, STATUSES, UNITS};
 use super::put;
 use super::shared::Shared;
 use crate::codebook::Mark;
-use crate::job::{Material, Method, Revision, TitleBlock};
+use crate::job::{Detail, Material, Method, Revision, TitleField};
 use crate::sheet::Field;
 use crate::sheet::figures::{Figures, plain};
 use crate::units::Show;
@@ -21,16 +21,19 @@ pub fn show(form: &mut Form<'_>) {
 fn settings(form: &mut Form<'_>) {
     let it = form.desk.job().settings.clone();
     let book = form.desk.book();
-    form.choice("Units", &Shared::Same(it.units), UNITS, |desk, units| {
+    form.choice(Detail::Units, &Shared::Same(it.units), UNITS, |desk, units| {
         put::settings(desk, |it| it.units = units)
     });
-    form.needed("One step is", it.step, |desk, step| {
+    form.needed(Detail::Step, it.step, |desk, step| {
         put::settings(desk, |it| it.step = step)
     });
     let materials = Material::ALL.map(|material| (material, material.name()));
-    form.choice("Material", &Shared::Same(it.material), &materials, |desk, material| {
-        put::settings(desk, |it| it.material = material)
-    });
+    form.choice(
+        Detail::Material,
+        &Shared::Same(it.material),
+        &materials,
+        |desk, material| put::settings(desk, |it| it.material = material),
+    );
     let mut profiles: Vec<(String, &str)> = book
         .profiles()
         .iter()
@@ -41,7 +44,7 @@ fn settings(form: &mut Form<'_>) {
         profiles.push((it.profile.clone(), &missing));
     }
     form.choice(
-        "Profile",
+        Detail::Profile,
         &Shared::Same(it.profile.clone()),
         &profiles,
         |desk, profile| put::settings(desk, |it| it.profile = profile),
@@ -57,23 +60,29 @@ fn settings(form: &mut Form<'_>) {
         (Some(Method::LongestLength), Method::LongestLength.name()),
         (Some(Method::BranchLength), Method::BranchLength.name()),
     ];
-    form.choice("Method", &Shared::Same(it.method), &methods, |desk, method| {
+    form.choice(Detail::Method, &Shared::Same(it.method), &methods, |desk, method| {
         put::settings(desk, |it| it.method = method)
     });
     let hint = profile_drop(form);
-    form.quantity("Allowed drop", Shared::Same(it.allowed_drop), &hint, |desk, drop| {
-        put::settings(desk, |it| it.allowed_drop = drop)
-    });
-    form.quantity("Altitude", Shared::Same(it.altitude), "not said", |desk, altitude| {
-        put::settings(desk, |it| it.altitude = altitude)
-    });
-    form.words("Heights from", &it.datum_name, "what is zero", |desk, name| {
+    form.quantity(
+        Detail::AllowedDrop,
+        Shared::Same(it.allowed_drop),
+        &hint,
+        |desk, drop| put::settings(desk, |it| it.allowed_drop = drop),
+    );
+    form.quantity(
+        Detail::Altitude,
+        Shared::Same(it.altitude),
+        "not said",
+        |desk, altitude| put::settings(desk, |it| it.altitude = altitude),
+    );
+    form.words(Detail::HeightsFrom, &it.datum_name, "what is zero", |desk, name| {
         put::settings(desk, |it| it.datum_name = name)
     });
-    form.needed("Lattice zero at", it.datum, |desk, datum| {
+    form.needed(Detail::GridZero, it.datum, |desk, datum| {
         put::settings(desk, |it| it.datum = datum)
     });
-    form.choice("North is", &Shared::Same(it.north), NORTHS, |desk, north| {
+    form.choice(Detail::North, &Shared::Same(it.north), NORTHS, |desk, north| {
         put::settings(desk, |it| it.north = north)
     });
 }
@@ -94,7 +103,7 @@ fn profile_drop(form: &Form<'_>) -> String {
 fn gas(form: &mut Form<'_>) {
     let (it, units) = (form.desk.job().gas.clone(), form.units());
     let usual = form.desk.shown().checked.study.gas.clone();
-    form.choice("Fuel", &Shared::Same(it.fuel), FUELS, |desk, fuel| {
+    form.choice(Detail::Fuel, &Shared::Same(it.fuel), FUELS, |desk, fuel| {
         put::gas(desk, |it| it.fuel = fuel)
     });
     let taken = |figure: String, mark: Option<Mark>| match mark {
@@ -103,45 +112,27 @@ fn gas(form: &mut Form<'_>) {
     };
     let hint = taken(format!("{:.2}", usual.specific_gravity), usual.gravity_mark);
     form.quantity(
-        "Specific gravity",
+        Detail::Gravity,
         Shared::Same(it.specific_gravity),
         &hint,
         |desk, gravity| put::gas(desk, |it| it.specific_gravity = gravity),
     );
     let hint = taken(usual.heating_value.show(units), usual.heating_mark);
-    form.quantity("Heating value", Shared::Same(it.heating_value), &hint, |desk, value| {
-        put::gas(desk, |it| it.heating_value = value)
-    });
+    form.quantity(
+        Detail::HeatingValue,
+        Shared::Same(it.heating_value),
+        &hint,
+        |desk, value| put::gas(desk, |it| it.heating_value = value),
+    );
 }
 
-/// Where a field of the title block is kept.
-type Slot = fn(&mut TitleBlock) -> &mut String;
-
-/// The fields of one line, under the captions that they have on the sheet.
-const FIELDS: [(Field, Slot); 14] = [
-    (Field::Job, |it| &mut it.job),
-    (Field::Site, |it| &mut it.site),
-    (Field::Parcel, |it| &mut it.parcel),
-    (Field::Owner, |it| &mut it.owner),
-    (Field::Firm, |it| &mut it.firm),
-    (Field::Contact, |it| &mut it.contact),
-    (Field::LicenceHolder, |it| &mut it.licence_holder),
-    (Field::Licence, |it| &mut it.licence),
-    (Field::Permit, |it| &mut it.permit),
-    (Field::DrawnBy, |it| &mut it.drawn_by),
-    (Field::CheckedBy, |it| &mut it.checked_by),
-    (Field::Drawing, |it| &mut it.drawing),
-    (Field::Date, |it| &mut it.date),
-    (Field::Description, |it| &mut it.description),
-];
-
 fn title(form: &mut Form<'_>) {
-    let mut it = form.desk.job().title.clone();
-    for (field, slot) in FIELDS {
-        let value = slot(&mut it).clone();
-        let set = move |desk: &mut _, words| put::title(desk, |it| *slot(it) = words);
+    let it = form.desk.job().title.clone();
+    for field in TitleField::ALL {
+        let value = field.of(&it).to_owned();
+        let set = move |desk: &mut _, words| put::title(desk, |it| *field.slot(it) = words);
         match field {
-            Field::Description => form.lines(field.caption(), &value, "", set),
+            TitleField::Description => form.lines(field.caption(), &value, "", set),
             _ => form.words(field.caption(), &value, "", set),
         }
     }
@@ -167,13 +158,18 @@ fn revisions(form: &mut Form<'_>) {
         let mut it = revision;
         for (name, slot) in ENTRIES {
             let value = slot(&mut it).clone();
-            form.words(&format!("Issue {}: {name}", at + 1), &value, "", move |desk, words| {
-                put::title(desk, |title| {
-                    if let Some(revision) = title.revisions.get_mut(at) {
-                        *slot(revision) = words;
-                    }
-                })
-            });
+            form.words(
+                format!("Issue {}: {name}", at + 1).as_str(),
+                &value,
+                "",
+                move |desk, words| {
+                    put::title(desk, |title| {
+                        if let Some(revision) = title.revisions.get_mut(at) {
+                            *slot(revision) = words;
+                        }
+                    })
+                },
+            );
         }
         form.button(&format!("Take out issue {}", at + 1), |desk| {
             let taken = put::title(desk, |title| {
@@ -190,29 +186,4 @@ fn revisions(form: &mut Form<'_>) {
         let added = put::title(desk, |title| title.revisions.push(Revision::default()));
         debug_assert_eq!(added, Ok(()));
     });
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn every_typed_field_of_the_title_block_is_there_once() {
-        let typed = Field::ALL.into_iter().filter(|field| field.is_typed());
-        for field in typed.filter(|field| *field != Field::Status) {
-            assert_eq!(
-                FIELDS.iter().filter(|row| row.0 == field).count(),
-                1,
-                "{}",
-                field.caption()
-            );
-        }
-        let mut title = TitleBlock::default();
-        for (field, slot) in FIELDS {
-            *slot(&mut title) = field.caption().to_owned();
-        }
-        for (field, slot) in FIELDS {
-            assert_eq!(slot(&mut title), field.caption(), "two fields share a place");
-        }
-    }
 }

@@ -5,7 +5,6 @@ use super::row::{Column, Leads, Lines, Row, Table, part};
 use crate::advice::{AuditPart, Standing};
 use crate::app::canvas::Over;
 use crate::app::desk::{Carried, Desk, Shown, VIEW};
-use crate::app::details::field_of;
 use crate::app::request::Request;
 use crate::drawing::strokes;
 use crate::editor::Part;
@@ -40,7 +39,7 @@ impl List for Found {
 
     fn choose(&mut self, at: usize, desk: &mut Desk) -> Then {
         let finding = desk.shown().checked.findings.get(at);
-        if let Some(field) = finding.and_then(|finding| field_of(finding.rule)) {
+        if let Some(field) = finding.and_then(|finding| finding.field) {
             desk.ask(Request::GoToDetail(field));
         }
         Then::Lead

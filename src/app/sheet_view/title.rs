@@ -42,38 +42,11 @@ pub const fn tip(field: Field) -> &'static str {
     }
 }
 
-/// The place in the title block where a typed field is kept.
-fn slot(title: &mut TitleBlock, field: Field) -> Option<&mut String> {
-    Some(match field {
-        Field::Firm => &mut title.firm,
-        Field::LicenceHolder => &mut title.licence_holder,
-        Field::Licence => &mut title.licence,
-        Field::Job => &mut title.job,
-        Field::Site => &mut title.site,
-        Field::Owner => &mut title.owner,
-        Field::Parcel => &mut title.parcel,
-        Field::Description => &mut title.description,
-        Field::Contact => &mut title.contact,
-        Field::Permit => &mut title.permit,
-        Field::DrawnBy => &mut title.drawn_by,
-        Field::CheckedBy => &mut title.checked_by,
-        Field::Date => &mut title.date,
-        Field::Drawing => &mut title.drawing,
-        Field::Title
-        | Field::Status
-        | Field::Scale
-        | Field::Gas
-        | Field::Delivery
-        | Field::Load
-        | Field::Code
-        | Field::Revision
-        | Field::Sheet => return None,
-    })
-}
-
 /// The words of a typed field.
 fn words(title: &TitleBlock, field: Field) -> String {
-    slot(&mut title.clone(), field).cloned().unwrap_or_default()
+    field
+        .typed()
+        .map_or_else(String::new, |typed| typed.of(title).to_owned())
 }
 
 /// A field that is open to be filled in.
@@ -152,7 +125,7 @@ impl Open {
             return;
         }
         let mut title = desk.job().title.clone();
-        if let Some(slot) = slot(&mut title, self.field) {
+        if let Some(slot) = self.field.typed().map(|typed| typed.slot(&mut title)) {
             slot.clone_from(&self.text);
         }
         set_title(desk, title);
@@ -241,7 +214,7 @@ mod tests {
     fn every_typed_field_has_a_place_and_no_other_has() {
         let mut title = TitleBlock::default();
         for (number, field) in Field::ALL.into_iter().enumerate() {
-            let slot = slot(&mut title, field);
+            let slot = field.typed().map(|typed| typed.slot(&mut title));
             assert_eq!(slot.is_some(), way(field) == Way::Typed, "{field:?}");
             if let Some(slot) = slot {
                 assert_eq!(*slot, "", "{field:?} shares its place");

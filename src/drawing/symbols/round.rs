@@ -1,4 +1,4 @@
-//! Round symbols, drawn upright: point of delivery, meter, test gauge.
+//! Round symbols: point of delivery, meter, test gauge.
 
 use super::{Shape, covering, line};
 use crate::scene::{Anchor, Face, Ink, Outline, PathItem, Pen, Point, TextItem};
