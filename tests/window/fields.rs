@@ -184,10 +184,10 @@ fn what_is_taken_out_is_kept_for_use_again_by_a_tick() {
     let mut hand = Hand::elbow();
     hand.click_at(at(3, 0, 4));
     hand.rest();
-    assert!(!hand.reads("Kept for use again"), "only what goes is kept");
+    assert!(!hand.reads("Salvage for reuse"), "only what goes is kept");
     hand.shortcut(CommandId::State(State::Removed));
     hand.rest();
-    hand.push("Kept for use again");
+    hand.push("Salvage for reuse");
     hand.rest();
     assert!(hand.job().runs.get(RunId(2)).unwrap().is_salvaged());
     hand.look("kept for use again");

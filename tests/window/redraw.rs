@@ -89,7 +89,7 @@ fn of_joint(joint: &Joint) -> Filled {
             }
             of_rating(&mut filled, plain, &it.rating);
         }
-        Device::SedimentTrap(it) => quantity(&mut filled, "Nipple below the tee", it.depth.as_ref()),
+        Device::SedimentTrap(it) => quantity(&mut filled, "Drip-leg length", it.depth.as_ref()),
         Device::Connector(it) => {
             quantity(&mut filled, "Its length", it.length.as_ref());
             of_rating(&mut filled, plain, &it.rating);
@@ -106,8 +106,8 @@ fn of_joint(joint: &Joint) -> Filled {
                 filled.push(("Class".into(), Entry::Choice(offered.name)));
             }
             quantity(&mut filled, "Input", it.input.as_ref());
-            quantity(&mut filled, "Least inlet pressure", it.least_inlet.as_ref());
-            quantity(&mut filled, "Greatest inlet pressure", it.greatest_inlet.as_ref());
+            quantity(&mut filled, "Minimum inlet pressure", it.least_inlet.as_ref());
+            quantity(&mut filled, "Maximum inlet pressure", it.greatest_inlet.as_ref());
         }
         Device::Union => {}
         Device::Meter(_) | Device::Regulator(_) | Device::Cap(_) | Device::TestGauge => {
@@ -131,7 +131,7 @@ fn of_run(run: &Run, by: By) -> Filled {
         filled.push(("State".into(), Entry::Choice("existing")));
     }
     if run.surroundings == Surroundings::Outdoors {
-        filled.push(("Lies".into(), Entry::Choice("outdoors, above ground")));
+        filled.push(("Location".into(), Entry::Choice("outdoors, above ground")));
     }
     if run.coated {
         filled.push(("Painted, coated or wrapped".into(), Entry::Check));
