@@ -10,7 +10,6 @@ mod block;
 mod clouds;
 mod compass;
 mod crossings;
-mod grid;
 mod joints;
 mod key_plan;
 mod labels;
@@ -24,16 +23,15 @@ mod parts;
 mod passages;
 mod picture;
 mod planes;
-mod projection;
 pub mod strokes;
 mod symbols;
 pub mod tags;
 mod used;
 pub(crate) mod words;
 
+pub use crate::projection::{Projection, nearness};
 pub use legend::{SAMPLE_HEIGHT, SAMPLE_WIDTH, legend_sample};
 pub use parts::{First, Match, Part, Parts};
-pub use projection::{Projection, nearness};
 pub use used::{Symbol, SymbolSet};
 
 use crate::changes::Changes;

@@ -16,6 +16,7 @@
 pub mod advice;
 #[cfg(feature = "window")]
 pub mod app;
+pub mod arrange;
 pub mod changes;
 pub mod cli;
 pub mod codebook;
@@ -29,6 +30,7 @@ pub mod job;
 pub mod network;
 pub mod permit_list;
 pub mod pressure;
+pub mod projection;
 pub mod rules;
 pub mod scene;
 pub mod sheet;

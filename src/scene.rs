@@ -7,6 +7,7 @@
 mod affine;
 mod font;
 mod geometry;
+mod grid;
 mod hit;
 mod item;
 mod number;
@@ -19,6 +20,7 @@ mod text;
 pub use affine::Affine;
 pub use font::{Face, Font, GlyphId};
 pub use geometry::{FARTHEST, Point, Rect, Vector};
+pub use grid::Grid;
 pub use hit::hit;
 pub use item::{Group, Item, Layer, PathItem, Role, Tag};
 pub use number::push_number;

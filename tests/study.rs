@@ -6,6 +6,8 @@ mod dice;
 mod draft;
 #[path = "support/old_house.rs"]
 mod old_house;
+#[path = "support/paper.rs"]
+mod paper;
 #[path = "support/random_job.rs"]
 mod random_job;
 
@@ -17,6 +19,7 @@ mod street;
 mod wild_job;
 
 mod study {
+    mod arranged;
     mod assembly;
     mod audit;
     mod changes;

@@ -11,8 +11,8 @@ pub use mark::Mark;
 
 use super::layers;
 use super::layout::Layout;
-use super::projection::Projection;
 use crate::changes::{Change, Changes, Spot};
+use crate::projection::Projection;
 use crate::scene::{Group, Outline, PathItem, Pen, Point, Quad, Segment, Step, Stroke, Vector};
 use contour::Near;
 

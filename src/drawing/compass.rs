@@ -2,9 +2,9 @@
 
 use super::block::{Block, Flush, Line, wrap};
 use super::layers;
-use super::projection::axis;
 use super::tags::Subject;
 use crate::job::{Axis, Job, NorthAxis};
+use crate::projection::axis;
 use crate::scene::{Anchor, Face, Group, Ink, Outline, PathItem, Pen, Point, Rect, Role, Stroke, TextItem, Vector};
 
 /// Height of the axes above the words, mm.

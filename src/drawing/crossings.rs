@@ -1,9 +1,8 @@
 //! Where two runs cross on paper without meeting, the one behind is broken to both sides of the one in front
 //! (EN ISO 6412-1: about 2 mm clear).
 
-use super::grid::Grid;
 use super::layout::{Layout, Leg};
-use crate::scene::Rect;
+use crate::scene::{Grid, Rect};
 
 /// Clear distance to the pipe in front, mm.
 const CLEAR: f64 = 1.8;

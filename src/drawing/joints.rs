@@ -1,12 +1,12 @@
 //! What stands at joints: devices, turned and scaled to the room there is, and the ticks and dots of fittings.
 
 use super::layout::{Layout, Leg, frame, turned};
-use super::projection::axis;
 use super::symbols::{self, CUBE, CubeFace, Shape};
 use super::used::{Stance, Symbol, SymbolSet};
 use super::{layers, tags};
 use crate::fittings::{Fitting, FittingKind, PortKind, Takes};
 use crate::job::{Axis, Device, Direction, Joint, Placed, State};
+use crate::projection::axis;
 use crate::scene::{Affine, Group, Ink, Outline, PathItem, Pen, Point, Quad, Segment, Stroke, Tag, Vector};
 
 /// Distance of a tick from its joint, mm.

@@ -3,7 +3,7 @@
 
 use super::layers;
 use super::parts::Part;
-use super::projection::Projection;
+use crate::projection::Projection;
 use crate::scene::{Anchor, Face, Group, Ink, Outline, PathItem, Pen, Point, Rect, Stroke, TextItem, Vector};
 
 /// The most that the small drawing takes, mm.

@@ -2,8 +2,8 @@
 
 use super::Gone;
 use super::parts::Part;
-use super::projection::{self, Projection};
 use crate::job::{Axis, Direction, Job, Joint, LatticePoint, State};
+use crate::projection::{self, Projection};
 use crate::scene::{Affine, Point, Segment, Vector};
 use crate::study::Study;
 

@@ -3,10 +3,10 @@
 use super::layout::turned;
 use super::lines::{self, Look};
 use super::marks;
-use super::projection::axis;
 use super::symbols::{self, CubeFace, Shape};
 use super::used::Symbol;
 use crate::job::{Axis, Run, State, Surroundings};
+use crate::projection::axis;
 use crate::scene::{Affine, Anchor, Face, Group, Ink, Outline, PathItem, Pen, Point, Stroke, TextItem, Vector};
 
 /// Room of a sample from its left edge to its words, mm.

@@ -3,7 +3,7 @@
 
 use super::layers;
 use super::parts::Part;
-use super::projection::Projection;
+use crate::projection::Projection;
 use crate::scene::{
     Affine, Anchor, Cap, Dash, Face, Group, Outline, PathItem, Pen, Quad, Rect, Segment, Stroke, TextItem, Vector,
 };

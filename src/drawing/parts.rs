@@ -8,7 +8,7 @@
 mod split;
 
 use super::LARGEST_STEP;
-use super::projection::Projection;
+use crate::projection::Projection;
 use crate::scene::{Point, Rect, Segment, Vector};
 
 /// The letters of match lines: not those that look like figures.

@@ -1,10 +1,10 @@
 //! Where a run passes through walls, floors and the ground: the patch, the sleeve, and where they stand.
 
 use super::layout::{Layout, Leg, frame, nearness};
-use super::projection::axis;
 use super::symbols;
 use super::used::{Symbol, SymbolSet};
 use crate::job::{Axis, Barrier, Direction, Job, Penetration};
+use crate::projection::axis;
 use crate::scene::{Affine, Group, Quad};
 
 /// How far around its place a penetration may reach, mm.

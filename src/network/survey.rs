@@ -155,8 +155,8 @@ fn distances(network: &Network, lengths: &[Length], hoses: &[bool]) -> Vec<Lengt
     distance
 }
 
-/// True heights. Along the tree a run rises by its true length, as steeply as it is drawn or measured; a joint that no gas reaches
-/// is as high as it is drawn.
+/// True heights. From joint to joint a run rises by its true length, as steeply as it is drawn or measured: along the tree,
+/// and from there along pipe that no gas reaches. Of what hangs on nothing the first joint is as high as it is drawn.
 fn elevations(
     job: &Job,
     places: &[LatticePoint],
@@ -164,21 +164,45 @@ fn elevations(
     lengths: &[Length],
     ways: &[Direction],
 ) -> Vec<Length> {
-    let step = job.settings.step;
-    let drawn = |place: &LatticePoint| job.settings.datum + step.times(f64::from(place.up));
+    let drawn = |place: &LatticePoint| job.settings.datum + job.settings.step.times(f64::from(place.up));
     let mut elevation: Vec<Length> = places.iter().map(drawn).collect();
-    for &joint in &network.order {
-        let (Some(run), Some(upstream)) = (network.feed[joint], network.upstream(joint)) else {
-            continue;
+    let mut is_known = vec![false; places.len()];
+    let mut climb = |run: usize, from: usize, to: usize| {
+        let way = if network.joints_of[run] == Some((from, to)) {
+            ways[run]
+        } else {
+            -ways[run]
         };
-        let forward = network.joints_of[run] == Some((upstream, joint));
-        let way = if forward { ways[run] } else { -ways[run] };
         let rise = if way.up == 0 {
             0.0
         } else {
             f64::from(way.up) / way.steps()
         };
-        elevation[joint] = elevation[upstream] + lengths[run].times(rise);
+        elevation[to] = elevation[from] + lengths[run].times(rise);
+    };
+    for &joint in &network.order {
+        is_known[joint] = true;
+        if let (Some(run), Some(upstream)) = (network.feed[joint], network.upstream(joint)) {
+            climb(run, upstream, joint);
+        }
+    }
+    let mut waiting = network.order.clone();
+    for first in 0..places.len() {
+        while let Some(joint) = waiting.pop() {
+            for run in network.legs(joint) {
+                let Some((from, to)) = network.joints_of[run] else {
+                    continue;
+                };
+                let other = if from == joint { to } else { from };
+                if !std::mem::replace(&mut is_known[other], true) {
+                    climb(run, joint, other);
+                    waiting.push(other);
+                }
+            }
+        }
+        if !std::mem::replace(&mut is_known[first], true) {
+            waiting.push(first);
+        }
     }
     elevation
 }

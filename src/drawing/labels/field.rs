@@ -3,9 +3,8 @@
 //! Everything is kept as a slanted box with its clearance already added, so that one exact test of two boxes decides.
 
 use super::raster::{By, Raster};
-use crate::drawing::grid::Grid;
 use crate::drawing::picture::Owner;
-use crate::scene::{Point, Quad, Rect, Segment, Vector};
+use crate::scene::{Grid, Point, Quad, Rect, Segment, Vector};
 use std::cell::Cell;
 
 /// Clear distance of words from pipe and symbols, mm.

@@ -1,8 +1,8 @@
 //! An appliance: a cube that carries its letter on one of the faces that are seen.
 
 use super::{Shape, covering};
-use crate::drawing::projection::axis;
 use crate::job::Axis;
+use crate::projection::axis;
 use crate::scene::{Affine, Anchor, Face, Outline, PathItem, Pen, Point, Stroke, TextItem, Vector, measure};
 
 /// The edge of a cube that has room for its letter, mm.

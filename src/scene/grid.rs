@@ -2,7 +2,7 @@
 //!
 //! What lies outside the grid is held by its outermost cells, so nothing is ever lost.
 
-use crate::scene::{Rect, Segment};
+use super::{Point, Rect, Segment};
 
 /// Cells along each side at most, so that the grid stays small whatever the paper.
 const MOST: usize = 512;
@@ -102,11 +102,7 @@ impl Grid {
                     (x0 + self.cell + 2.0 * reach).clamp(left.x, right.x)
                 };
                 let y = |x: f64| left.y + (x - left.x) * slope;
-                Segment::new(
-                    crate::scene::Point::new(from, y(from)),
-                    crate::scene::Point::new(to, y(to)),
-                )
-                .bounds()
+                Segment::new(Point::new(from, y(from)), Point::new(to, y(to))).bounds()
             };
             for row in self.row(bounds.min.y - reach)..=self.row(bounds.max.y + reach) {
                 self.file(row * self.columns + column, number);
@@ -137,7 +133,7 @@ impl Grid {
     }
 
     /// The number of the cell that holds a place.
-    pub fn cell_of(&self, place: crate::scene::Point) -> usize {
+    pub fn cell_of(&self, place: Point) -> usize {
         self.row(place.y) * self.columns + self.column(place.x)
     }
 }
@@ -145,7 +141,6 @@ impl Grid {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::scene::Point;
 
     fn area() -> Rect {
         Rect::new(Point::new(-10.0, 5.0), Point::new(90.0, 65.0))

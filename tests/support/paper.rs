@@ -1,0 +1,131 @@
+//! What a reader sees of a job on paper: lines and boxes that meet though they have nothing to do with each other. Judged
+//! from the job's lattice alone by plain geometry, every pair by itself, without a thought for how lengths were arranged.
+#![allow(dead_code)]
+
+use stubout::job::{Device, Job, JointId, LatticePoint};
+
+type Spot = (f64, f64);
+
+/// Where a place of the lattice falls in an isometric drawing (ISO 5456-3: both level axes at 30°, one scale on all three).
+fn on_paper(at: LatticePoint, step: f64) -> Spot {
+    let (east, north, up) = (f64::from(at.east), f64::from(at.north), f64::from(at.up));
+    let (cosine, sine) = (3f64.sqrt() / 2.0, 0.5);
+    (step * cosine * (east + north), step * (sine * (east - north) - up))
+}
+
+fn from_line(spot: Spot, (a, b): (Spot, Spot)) -> f64 {
+    let (x, y) = (b.0 - a.0, b.1 - a.1);
+    let square = x * x + y * y;
+    let share = if square == 0.0 {
+        0.0
+    } else {
+        ((spot.0 - a.0) * x + (spot.1 - a.1) * y) / square
+    };
+    let share = share.clamp(0.0, 1.0);
+    (a.0 + share * x - spot.0).hypot(a.1 + share * y - spot.1)
+}
+
+/// Twice the area of a triangle, by its sense.
+fn turn(a: Spot, b: Spot, c: Spot) -> f64 {
+    (b.0 - a.0) * (c.1 - a.1) - (b.1 - a.1) * (c.0 - a.0)
+}
+
+fn cross(one: (Spot, Spot), other: (Spot, Spot)) -> bool {
+    let sides =
+        |line: (Spot, Spot), ends: (Spot, Spot)| turn(line.0, line.1, ends.0) * turn(line.0, line.1, ends.1) < 0.0;
+    sides(one, other) && sides(other, one)
+}
+
+/// Two strangers on paper.
+#[derive(Debug)]
+pub struct Meeting {
+    /// Whom.
+    pub who: String,
+    /// How far they are apart, mm; 0 where they cross.
+    pub gap: f64,
+    /// Whether they are lines that cross in passing, well away from the ends of both.
+    pub is_crossing: bool,
+}
+
+struct Line {
+    name: String,
+    joints: [JointId; 2],
+    ends: (Spot, Spot),
+}
+
+fn lines(job: &Job, step: f64) -> Vec<Line> {
+    let place = |id| Some(on_paper(job.joints.get(id)?.at, step));
+    let line = |run: &stubout::job::Run| {
+        let ends = (place(run.from)?, place(run.to)?);
+        (ends.0 != ends.1).then(|| Line {
+            name: run.id.to_string(),
+            joints: [run.from, run.to],
+            ends,
+        })
+    };
+    job.runs.iter().filter_map(line).collect()
+}
+
+/// Pairs of runs without a common joint that come nearer than `least` mm.
+pub fn pipes(job: &Job, step: f64, least: f64) -> Vec<Meeting> {
+    let lines = lines(job, step);
+    let mut found = Vec::new();
+    for (at, one) in lines.iter().enumerate() {
+        for other in &lines[at + 1..] {
+            if one.joints.iter().any(|joint| other.joints.contains(joint)) {
+                continue;
+            }
+            let to_ends = [
+                from_line(one.ends.0, other.ends),
+                from_line(one.ends.1, other.ends),
+                from_line(other.ends.0, one.ends),
+                from_line(other.ends.1, one.ends),
+            ];
+            let nearest = to_ends.into_iter().fold(f64::INFINITY, f64::min);
+            let crosses = cross(one.ends, other.ends);
+            let gap = if crosses { 0.0 } else { nearest };
+            if gap < least {
+                found.push(Meeting {
+                    who: format!("{} and {}", one.name, other.name),
+                    gap,
+                    is_crossing: crosses && nearest > 1.5,
+                });
+            }
+        }
+    }
+    found
+}
+
+/// Appliances and points of delivery nearer than `least` mm, from their middle, to pipe that does not end there.
+pub fn covered(job: &Job, step: f64, least: f64) -> Vec<Meeting> {
+    let lines = lines(job, step);
+    let mut found = Vec::new();
+    for joint in &job.joints {
+        let stands = joint.placed.as_ref().map(|placed| &placed.device);
+        if !matches!(stands, Some(Device::Appliance(_) | Device::Supply(_))) {
+            continue;
+        }
+        let place = on_paper(joint.at, step);
+        for line in lines.iter().filter(|line| !line.joints.contains(&joint.id)) {
+            let gap = from_line(place, line.ends);
+            if gap < least {
+                found.push(Meeting {
+                    who: format!("{} and {}", joint.id, line.name),
+                    gap,
+                    is_crossing: false,
+                });
+            }
+        }
+    }
+    found
+}
+
+/// Width and height of the paper that a job takes, mm.
+pub fn size(job: &Job, step: f64) -> (f64, f64) {
+    let spots: Vec<Spot> = job.joints.iter().map(|joint| on_paper(joint.at, step)).collect();
+    let span = |of: fn(&Spot) -> f64| {
+        let all = spots.iter().map(of);
+        all.clone().fold(f64::NEG_INFINITY, f64::max) - all.fold(f64::INFINITY, f64::min)
+    };
+    (span(|spot| spot.0), span(|spot| spot.1))
+}
