@@ -103,9 +103,9 @@ impl Change {
         let words = self.words.join("; ");
         match self.turn {
             Turn::Added => format!("added: {words}"),
-            Turn::TakenAway => format!("taken away: {words}"),
+            Turn::TakenAway => format!("removed: {words}"),
             Turn::Changed => words,
-            Turn::Follows => format!("follows: {words}"),
+            Turn::Follows => format!("as a result: {words}"),
         }
     }
 }

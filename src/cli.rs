@@ -12,10 +12,11 @@ mod figure;
 mod input;
 mod list;
 mod machine;
-mod order;
 mod permit_list;
 mod rules;
+mod schema;
 mod size;
+mod steps;
 mod study_sheet;
 mod table;
 mod take_off;
@@ -27,9 +28,9 @@ use clap::{Args, CommandFactory, FromArgMatches, Parser, Subcommand};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
-/// Exit code when nothing stands in the way.
+/// Exit code when nothing must be fixed.
 pub const CLEAR: u8 = 0;
-/// Exit code when a job has findings that must be mended.
+/// Exit code when a job has findings that must be fixed.
 pub const NOT_READY: u8 = 1;
 /// Exit code when a file or an argument was at fault.
 pub const TROUBLE: u8 = 2;
@@ -68,29 +69,33 @@ enum Command {
     Draw(draw::DrawArguments),
     /// Print the size of every section with the reason for it, and the pressure at every outlet
     Size(list::ListArguments),
-    /// Print what was found; exit code 1 when something must be mended
+    /// Print the findings; exit code 1 when something must be fixed
     Check(Jobs),
-    /// Print what the existing system carries before and after the work, what can be added, and ways to mend what fails
+    /// Print existing parts before and after the work, spare capacity, and fixes for what is over its limit
     Carry(carry::CarryArguments),
     /// Try every joint and foot of the existing piping as the tie-in of a new branch, and print the best
     TieIn(tie_in::TieInArguments),
     /// Print what is different in each job from the job as it was issued
     Changes(changes::ChangesArguments),
-    /// Print the order of work: what is shut, which appliances go out, and the steps in turn
-    Order(Jobs),
-    /// Print what permit offices ask for, ticked by the job, and the field or place of what is missing
-    PermitList(Jobs),
+    /// Print the work steps: what is shut off, which appliances lose gas, and the steps in turn
+    #[command(alias = "order")]
+    Steps(Jobs),
+    /// Print what permit offices ask for, checked against the job, and the field or place of what is missing
+    #[command(alias = "permit-list")]
+    PermitChecklist(Jobs),
     /// Print the pressure test of the new pipe: volume, pressure, time, readings by temperature, closures, purging
     Test(test::TestArguments),
     /// Count the fittings that the drawing implies
     Count(Jobs),
-    /// Print everything that is bought, kept and taken out, with prices of your own
+    /// Print everything to buy, salvage and remove, with prices of your own
     #[command(name = "take-off")]
     TakeOff(take_off::TakeOffArguments),
-    /// Print every piece of new pipe with its cut length, and the stick that it is cut from
+    /// Print every piece of new pipe with its cut length, and the length or coil that it is cut from
     Cut(list::ListArguments),
-    /// Print every rule by which jobs are checked, its weight, and the clause or practice that it stands on
+    /// Print every rule by which jobs are checked, its severity, and its clause or practice
     Rules(rules::RulesArguments),
+    /// Print what the JSON of each command holds
+    Schema,
 }
 
 /// Which jobs, and how to print.
@@ -105,10 +110,10 @@ struct Jobs {
     /// Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`
     #[arg(long, value_name = "FILE")]
     lengths: Option<PathBuf>,
-    /// A capacity table of your own, which goes before the published ones; may be given again (README.md says how to write one)
+    /// A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)
     #[arg(long = "table", value_name = "FILE")]
     tables: Vec<PathBuf>,
-    /// Print for machines: one JSON value, described in README.md
+    /// Print for machines: one JSON value, described by `stubout schema`
     #[arg(long)]
     json: bool,
 }
@@ -134,13 +139,14 @@ pub fn run() -> Asked {
         Some(Command::Carry(arguments)) => carry::run(arguments),
         Some(Command::TieIn(arguments)) => tie_in::run(arguments),
         Some(Command::Changes(arguments)) => changes::run(arguments),
-        Some(Command::Order(jobs)) => order::run(jobs),
-        Some(Command::PermitList(jobs)) => permit_list::run(jobs),
+        Some(Command::Steps(jobs)) => steps::run(jobs),
+        Some(Command::PermitChecklist(jobs)) => permit_list::run(jobs),
         Some(Command::Test(arguments)) => test::run(arguments),
         Some(Command::Count(jobs)) => count::run(jobs),
         Some(Command::TakeOff(arguments)) => take_off::run(arguments),
         Some(Command::Cut(arguments)) => cut::run(arguments),
         Some(Command::Rules(arguments)) => rules::run(arguments),
+        Some(Command::Schema) => schema::run(),
     };
     Asked::Answered(ExitCode::from(code))
 }
@@ -155,7 +161,7 @@ fn unknown(word: &str) -> u8 {
     let commands = Arguments::command();
     let known: Vec<&str> = commands.get_subcommands().map(|command| command.get_name()).collect();
     let meant = match nearest(word, &known) {
-        Some(near) => format!("perhaps `{near}` was meant"),
+        Some(near) => format!("did you mean `{near}`?"),
         None => "`stubout help` lists the commands".to_owned(),
     };
     input::report(&format!("{word}: there is no such command and no such file; {meant}"))

@@ -144,7 +144,7 @@ impl Codebook {
         };
         for family in &profile.tables.families {
             if !self.tables.iter().any(|table| table.family() == Some(family)) {
-                let what = format!("`{family}` is no family of tables of this program");
+                let what = format!("`{family}` is not a family of tables of this program");
                 return Err(fault(
                     family,
                     what,
@@ -159,7 +159,7 @@ impl Codebook {
                 fault(
                     path,
                     what,
-                    "write its path beside this profile, or take it out of the list",
+                    "write its path beside this profile, or remove it from the list",
                 )
             })?;
             profile.tables.own.push(book.add_table(&name, &text)?.id);
@@ -354,8 +354,7 @@ mod tests {
         assert_eq!(
             fault.unwrap_err().to_string(),
             format!(
-                "mine.ron, line {line}, column 23: the table file `gone.tsv` cannot be read: no such file; write its path \
-                 beside this profile, or take it out of the list"
+                "mine.ron, line {line}, column 23: the table file `gone.tsv` cannot be read: no such file; write its path beside this profile, or remove it from the list"
             )
         );
         assert_eq!(book.profiles(), Codebook::published().profiles());
@@ -363,7 +362,7 @@ mod tests {
         let fault = book.add_profile("mine.ron", &text, |_| Err(String::new())).unwrap_err();
         assert_eq!(
             (fault.line, fault.what.as_str()),
-            (line, "`402.5` is no family of tables of this program")
+            (line, "`402.5` is not a family of tables of this program")
         );
     }
 

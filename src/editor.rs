@@ -19,7 +19,7 @@
 //! }
 //! assert!(editor.hint().words.starts_with("Enter: lay 12'-6\" up to a new joint"));
 //! editor.handle(Input::Key(Key::Enter));
-//! assert_eq!((editor.job().runs.len(), editor.undo_name()), (1, Some("Lay run")));
+//! assert_eq!((editor.job().runs.len(), editor.undo_name()), (1, Some("Draw run")));
 //! editor.run(CommandId::Undo);
 //! editor.run(CommandId::Undo);
 //! assert!(editor.job().joints.is_empty() && editor.is_saved());

@@ -47,7 +47,7 @@ impl ExportError {
     /// What is wrong.
     pub fn what(&self) -> String {
         match self {
-            ExportError::NoSheet => "there is no sheet to write".to_owned(),
+            ExportError::NoSheet => "there is no sheet to export".to_owned(),
             ExportError::SheetTooLarge { width, height } => {
                 format!("a sheet of {width:.0} × {height:.0} mm is too large for PDF, which ends at 5080 mm")
             }

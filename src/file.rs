@@ -30,8 +30,8 @@ pub const LONGEST: usize = 64 << 20;
 
 /// What a file starts with.
 const HEAD: &str = "\
-// A job for Stubout: gas piping, as drawn. Keys left out have their usual value; notes of your own go after two
-// slashes. Places are steps east, north and up; true lengths are typed: \"12'-6 1/2\", \"150 in\", \"3.8 m\".
+// A Stubout job: gas piping, as drawn. Keys left out have their default; notes of your own go after two slashes.
+// Places are grid steps east, north and up; true lengths are entered: \"12'-6 1/2\", \"150 in\", \"3.8 m\".
 ";
 
 /// Reads a job: the text of a job file, or of an SVG that carries one inside.

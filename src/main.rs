@@ -17,6 +17,6 @@ fn window(file: Option<std::path::PathBuf>) -> ExitCode {
 
 #[cfg(not(feature = "window"))]
 fn window(_: Option<std::path::PathBuf>) -> ExitCode {
-    eprintln!("This build has no window: give a command, see stubout help");
+    eprintln!("This build has no window: give a command; see stubout help");
     ExitCode::from(stubout::cli::TROUBLE)
 }

@@ -55,8 +55,18 @@ impl Tick {
         match self {
             Tick::Shown => "shown",
             Tick::Missing => "missing",
-            Tick::NotCalledFor => "nothing to show",
+            Tick::NotCalledFor => "not applicable",
             Tick::ByHand => "by hand",
+        }
+    }
+
+    /// The word for machines.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Tick::Shown => "shown",
+            Tick::Missing => "missing",
+            Tick::NotCalledFor => "not_applicable",
+            Tick::ByHand => "by_hand",
         }
     }
 }

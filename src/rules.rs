@@ -299,7 +299,7 @@ impl Findings {
 
     /// The findings that must be mended before work starts.
     pub fn must_fix(&self) -> impl Iterator<Item = &Finding> {
-        self.iter().filter(|finding| finding.severity == Severity::Blocking)
+        self.iter().filter(|finding| finding.severity == Severity::MustFix)
     }
 
     /// How many are of a severity.
@@ -376,7 +376,7 @@ mod tests {
             for family in CodeFamily::ALL {
                 let basis = rule.basis_under(book, Some(family));
                 let own = book.clause(rule.id, family).map(|clause| clause.clause);
-                let unread = format!("no clause of {} was read for this; asked by ", family.name());
+                let unread = format!("no clause of {} was read for this; required by ", family.name());
                 assert!(
                     basis.starts_with(own.unwrap_or(&unread)),
                     "{} {family:?}: {basis}",
@@ -422,23 +422,23 @@ mod tests {
         assert_eq!(
             usual,
             [
-                ("shutoff-missing", Severity::Blocking),
-                ("trap-missing", Severity::Blocking),
-                ("title-incomplete", Severity::Caution),
-                ("added-load", Severity::Remark)
+                ("shutoff-missing", Severity::MustFix),
+                ("trap-missing", Severity::MustFix),
+                ("title-incomplete", Severity::Check),
+                ("added-load", Severity::Note)
             ]
         );
-        profile.rules.insert("trap-missing".to_owned(), RuleSetting::Remark);
+        profile.rules.insert("trap-missing".to_owned(), RuleSetting::Note);
         profile.rules.insert("shutoff-missing".to_owned(), RuleSetting::Off);
         profile
             .rules
-            .insert("title-incomplete".to_owned(), RuleSetting::Blocking);
+            .insert("title-incomplete".to_owned(), RuleSetting::MustFix);
         assert_eq!(
             told(&profile),
             [
-                ("title-incomplete", Severity::Blocking),
-                ("trap-missing", Severity::Remark),
-                ("added-load", Severity::Remark)
+                ("title-incomplete", Severity::MustFix),
+                ("trap-missing", Severity::Note),
+                ("added-load", Severity::Note)
             ]
         );
     }

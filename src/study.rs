@@ -8,12 +8,14 @@ pub mod asked;
 pub(crate) mod explain;
 mod place;
 pub mod places;
+mod plural;
 pub mod words;
 
 pub(crate) use asked::{spares_jackets, tracer_gauge, wants_bond, wants_vent_line};
 pub use explain::{Reason, explain, reason};
 pub use place::Place;
 pub use places::Places;
+pub use plural::{how_many, plural};
 
 use crate::codebook::{Codebook, Profile, SizeNames};
 use crate::fittings::{

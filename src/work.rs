@@ -19,7 +19,7 @@ pub use order_of_work::{BRAZED, EDITED, Fate, GoesOut, Isolation, OrderLine, Ord
 pub use price::{Cost, Price, PriceLine};
 pub(crate) use spreadsheet::{money, places, verdict};
 pub use stock::{Packing, Stick, StockGroup, StockPlan, pack};
-pub use take_off::{Group, Line, PriceList, Priced, Quantity, Shelf, TakeOff, plural};
+pub use take_off::{Group, Line, PriceList, Priced, Quantity, Shelf, TakeOff};
 pub use test_sheet::{
     BLANKS, Closure, Demand, Filling, MEDIUM, PURGE_WAYS, Purge, Reading, SCOPE, TestSheet, TestedPipe, Volume, sinks,
     volume_said,

@@ -103,7 +103,7 @@ fn drawn(job: &Job, sheets: &[Scene], style: TextStyle) -> String {
     let (_, bytes) = files.next().unwrap();
     for (name, bytes) in files {
         let error = read_bytes(&bytes.unwrap()).unwrap_err();
-        assert_eq!(error.problem, "this SVG carries no job inside", "{}", name.display());
+        assert_eq!(error.problem, "this SVG has no job inside", "{}", name.display());
     }
     String::from_utf8(bytes.unwrap()).unwrap()
 }
@@ -208,7 +208,7 @@ fn an_svg_without_a_usable_job_says_what_to_do() {
     let sheet = Scene::new(50.0, 40.0, "bare");
     let error = read(&write(&sheet, TextStyle::Outlines)).unwrap_err().to_string();
     assert!(
-        error.starts_with("this SVG carries no job inside\nopen the job file"),
+        error.starts_with("this SVG has no job inside\nopen the job file"),
         "{error}"
     );
     let carrying = |text: &str| {

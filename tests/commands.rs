@@ -154,11 +154,14 @@ fn every_command_prints_the_caution() {
             "draw" => call.extend(["--as", "svg"]),
             "tie-in" => call = vec![name, "grill.ron", "--head", "J3"],
             "changes" => call.push("patio-kitchen.ron"),
-            "rules" => call = vec![name],
+            "rules" | "schema" => call = vec![name],
             _ => {}
         }
         let answer = desk.call(&call);
         assert!(said(&answer).contains(CAUTION), "{name}: {}", complained(&answer));
+        if name == "schema" {
+            continue;
+        }
         call.push("--json");
         let answer: serde_json::Value = serde_json::from_str(&said(&desk.call(&call))).unwrap();
         assert!(answer["caution"].as_str().unwrap().contains(CAUTION), "{name}");
@@ -199,9 +202,9 @@ fn every_command_takes_the_svg_of_a_sheet_for_its_job() {
         "size",
         "check",
         "carry",
-        "order",
+        "steps",
         "test",
-        "permit-list",
+        "permit-checklist",
         "count",
         "take-off",
         "cut",
@@ -222,7 +225,7 @@ fn every_command_takes_the_svg_of_a_sheet_for_its_job() {
     for without in ["bare/patio-kitchen-1.svg", "out/patio-kitchen-2.svg"] {
         let output = desk.call(&["size", without]);
         assert_eq!(output.status.code(), Some(2));
-        let expected = format!("{without}: this SVG carries no job inside\n");
+        let expected = format!("{without}: this SVG has no job inside\n");
         assert!(complained(&output).starts_with(&expected), "{}", complained(&output));
     }
 }
@@ -249,7 +252,7 @@ fn check_tells_by_its_exit_code() {
     assert_eq!(desk.call(&["check", "patio-kitchen.ron"]).status.code(), Some(0));
     let output = desk.call(&["check", "open.ron"]);
     assert_eq!(output.status.code(), Some(1), "{}", said(&output));
-    assert!(said(&output).contains("MEND"), "{}", said(&output));
+    assert!(said(&output).contains("must fix"), "{}", said(&output));
     assert_eq!(desk.call(&["check", "nowhere.ron"]).status.code(), Some(2));
 }
 
@@ -276,7 +279,7 @@ fn machines_get_one_value_with_every_job_in_it() {
     for command in ["size", "check", "count", "cut", "take-off", "draw"] {
         let output = desk.call(&[command, "patio-kitchen.ron", "open.ron", "nowhere.ron", "--json"]);
         let value: serde_json::Value = serde_json::from_str(&said(&output)).unwrap();
-        assert_eq!(value["stubout"], 1);
+        assert_eq!(value["stubout"], 2);
         assert_eq!(value["command"], command);
         let jobs = value["jobs"].as_array().unwrap();
         assert_eq!(jobs.len(), 3);
@@ -365,7 +368,7 @@ fn tie_ins_are_ranked_with_reasons_and_faults_named() {
     for (arguments, words) in [
         (
             ["--head", "J2"],
-            "grill.ron: J2 is joined to a point of delivery already",
+            "grill.ron: J2 is already connected to a point of delivery",
         ),
         (["--head", "furnace"], "write a joint as J12"),
         (["--head=J3", "--through=4,5"], "three whole numbers"),
@@ -410,7 +413,8 @@ fn sections_are_printed_for_a_spreadsheet() {
             row.starts_with(&format!("patio-kitchen.ron,{},", section["number"])),
             "{row}"
         );
-        assert!(row.ends_with(section["verdict"].as_str().unwrap()), "{row}");
+        let result = section["result"].as_str().unwrap().replace('_', " ");
+        assert!(row.ends_with(&result), "{row}");
     }
 }
 
@@ -428,7 +432,7 @@ fn a_cut_list_is_printed_as_text_as_csv_and_for_machines() {
     );
     let csv = said(&desk.call(&["cut", "patio-kitchen.ron", "--csv"]));
     assert!(
-        csv.starts_with("job,piece,size,material,centre to centre,from,to,cut,runs\r\n"),
+        csv.starts_with("job,piece,size,material,center to center,from,to,cut,runs\r\n"),
         "{csv}"
     );
     let json = said(&desk.call(&["cut", "patio-kitchen.ron", "--json"]));
@@ -439,7 +443,7 @@ fn a_cut_list_is_printed_as_text_as_csv_and_for_machines() {
     let cut = pieces.iter().filter(|piece| piece["making"] == "cut");
     let parts: usize = cut.map(|piece| count(&piece["parts"])).sum();
     let sticks = job["stock"].as_array().unwrap().iter();
-    let planned = sticks.flat_map(|group| group["sticks"].as_array().unwrap());
+    let planned = sticks.flat_map(|group| group["lengths"].as_array().unwrap());
     assert_eq!(planned.map(|stick| count(&stick["parts"])).sum::<usize>(), parts);
 }
 
@@ -468,7 +472,7 @@ fn a_cut_list_takes_lengths_of_ones_own_and_names_their_faulty_lines() {
     let output = desk.call(&["cut", "tee.ron", "--lengths", "own.csv"]);
     assert_eq!(output.status.code(), Some(2));
     assert!(
-        complained(&output).contains("own.csv, line 2: `bal valve` is no part of a line here"),
+        complained(&output).contains("own.csv, line 2: `bal valve` is not a part of a line here"),
         "{}",
         complained(&output)
     );
@@ -480,7 +484,7 @@ fn a_take_off_takes_prices_of_ones_own_and_names_their_faulty_lines() {
     desk.example("patio-kitchen.ron");
     let csv = said(&desk.call(&["take-off", "patio-kitchen.ron", "--csv"]));
     assert!(
-        csv.starts_with("job,what,amount,unit,state,to do,price,mark,at,remark\r\n"),
+        csv.starts_with("job,what,amount,unit,state,action,price,mark,at,remark\r\n"),
         "{csv}"
     );
     desk.put(
@@ -490,7 +494,7 @@ fn a_take_off_takes_prices_of_ones_own_and_names_their_faulty_lines() {
     let output = desk.call(&["take-off", "patio-kitchen.ron", "--prices", "prices.csv"]);
     assert_eq!(output.status.code(), Some(0), "{}", complained(&output));
     assert!(
-        said(&output).contains("Total of what has a price: "),
+        said(&output).contains("Total of the priced lines: "),
         "{}",
         said(&output)
     );
@@ -501,7 +505,7 @@ fn a_take_off_takes_prices_of_ones_own_and_names_their_faulty_lines() {
     let output = desk.call(&["take-off", "patio-kitchen.ron", "--prices", "prices.csv"]);
     assert_eq!(output.status.code(), Some(2));
     assert!(
-        complained(&output).contains("prices.csv, line 2: `cheap` is no price"),
+        complained(&output).contains("prices.csv, line 2: `cheap` is not a price"),
         "{}",
         complained(&output)
     );
@@ -512,9 +516,9 @@ fn test_order_and_permit_list_print_for_people_and_machines() {
     let desk = Desk::new();
     desk.example("patio-kitchen.ron");
     for (command, words) in [
-        ("test", "temperature alone explains"),
-        ("order", "Relight"),
-        ("permit-list", "14 of 23"),
+        ("test", "from temperature alone"),
+        ("steps", "Relight"),
+        ("permit-checklist", "14 of 23"),
     ] {
         let output = desk.call(&[command, "patio-kitchen.ron"]);
         assert_eq!(output.status.code(), Some(0), "{}", complained(&output));
@@ -541,13 +545,13 @@ fn what_changed_since_the_issue_is_told_for_people_and_machines() {
     let same = desk.call(&["changes", "patio-kitchen.ron", "patio-kitchen.ron"]);
     assert_eq!(same.status.code(), Some(0), "{}", complained(&same));
     assert!(
-        said(&same).contains("nothing that is drawn or typed is different"),
+        said(&same).contains("nothing drawn or entered is different"),
         "{}",
         said(&same)
     );
     let other = desk.call(&["changes", "patio-kitchen.ron", "now.ron"]);
     assert!(
-        said(&other).contains("site 16 Example Court, Sampleton, was 14"),
+        said(&other).contains("job address 16 Example Court, Sampleton, was 14"),
         "{}",
         said(&other)
     );
@@ -643,9 +647,9 @@ fn no_number_for_machines_has_more_digits_than_its_kind() {
             "size",
             "check",
             "carry",
-            "order",
+            "steps",
             "test",
-            "permit-list",
+            "permit-checklist",
             "count",
             "take-off",
             "cut",
@@ -718,7 +722,7 @@ fn a_metric_test_sheet_is_metric_throughout() {
 fn a_word_that_is_no_command_opens_no_window() {
     let desk = Desk::new();
     for (word, told) in [
-        ("chek", "perhaps `check` was meant"),
+        ("chek", "did you mean `check`?"),
         ("furnace", "`stubout help` lists the commands"),
     ] {
         let output = desk.call(&[word]);

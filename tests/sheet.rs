@@ -202,7 +202,7 @@ fn every_permit_item_is_there() {
     let (mut job, _) = patio(0);
     let title = &mut job.title;
     title.permit = "P-2026-1".to_owned();
-    title.checked_by = "C. Hecker".to_owned();
+    title.checked_by = "C. Checker".to_owned();
     title.status = Status::ForPermit;
     let mut new = job.runs.iter().filter(|run| run.state == State::New).map(|run| run.id);
     let (first, second) = (new.next().unwrap(), new.nth(1).unwrap());
@@ -224,7 +224,7 @@ fn every_permit_item_is_there() {
             ("firm", "Demo Fitters"),
             ("contact", "office@demo-fitters.example"),
             ("permit", "P-2026-1"),
-            ("checked by", "C. Hecker"),
+            ("checked by", "C. Checker"),
             ("issued", "FOR PERMIT"),
             ("description of the work", "Add one gas branch for a patio kitchen"),
             ("scale", "not to scale"),

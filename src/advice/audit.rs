@@ -104,12 +104,21 @@ pub enum Standing {
 }
 
 impl Standing {
-    /// The word on lists.
+    /// The words on lists, of pipe and devices.
     pub const fn name(self) -> &'static str {
         match self {
             Standing::Holds => "within capacity",
             Standing::Fails => "over capacity",
             Standing::Unknown => "not judged",
+        }
+    }
+
+    /// The word for machines, of whatever part.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Standing::Holds => "within_limit",
+            Standing::Fails => "over_limit",
+            Standing::Unknown => "not_judged",
         }
     }
 }
@@ -160,10 +169,10 @@ impl Held {
                 }
             }
             Held::Pressure { found, least, .. } => {
-                let found = found.map_or_else(|| "a pressure not known".to_owned(), |found| found.show(units));
+                let found = found.map_or_else(|| "pressure not known".to_owned(), |found| found.show(units));
                 match least {
-                    Some(least) => format!("{found}, at least {}", least.show(units)),
-                    None => format!("{found}, least not known"),
+                    Some(least) => format!("{found}, min. {}", least.show(units)),
+                    None => format!("{found}, minimum not entered"),
                 }
             }
         }
@@ -183,8 +192,8 @@ impl AuditPart {
                 ..
             } => {
                 let named = |size| names.show(*material, size);
-                let size = size.map_or_else(|| "size ?".to_owned(), named);
-                let by = by.map_or_else(String::new, |by| format!(", {} in its place", named(by)));
+                let size = size.map_or_else(|| "size not entered".to_owned(), named);
+                let by = by.map_or_else(String::new, |by| format!(", replaced by {}", named(by)));
                 format!("{} {size} {}{by}", runs_named(job, runs), material.short())
             }
             AuditPart::Device { joint: at, name } => format!("{name} at {}", joint(*at)),
@@ -204,11 +213,42 @@ fn runs_named(job: &Job, runs: &[usize]) -> String {
     }
 }
 
+/// What comes of a part.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum AuditResult {
+    /// It keeps to its limit.
+    Within,
+    /// It goes over its limit by this work.
+    OverAfter,
+    /// It was over its limit and stays so.
+    OverBeforeAndAfter,
+    /// It was over its limit and is no more.
+    Corrected,
+    /// A figure is missing.
+    NotJudged,
+    /// No gas reaches it after this work.
+    Disconnected,
+}
+
+impl AuditResult {
+    /// The word for machines.
+    pub const fn key(self) -> &'static str {
+        match self {
+            AuditResult::Within => "within_limit",
+            AuditResult::OverAfter => "over_limit_after",
+            AuditResult::OverBeforeAndAfter => "over_limit_before_and_after",
+            AuditResult::Corrected => "corrected",
+            AuditResult::NotJudged => "not_judged",
+            AuditResult::Disconnected => "disconnected",
+        }
+    }
+}
+
 impl AuditRow {
     /// Before and after for two columns: "95 of 131 cfh" and "171 of 131 cfh".
     pub fn sides(&self, units: UnitSystem) -> [String; 2] {
         let side = |held: &Option<Held>, none: &str| held.map_or_else(|| none.to_owned(), |held| held.words(units));
-        [side(&self.before, "not there"), side(&self.after, "will not be fed")]
+        [side(&self.before, "did not exist"), side(&self.after, "no gas")]
     }
 
     /// What comes of it in a few words.
@@ -230,36 +270,48 @@ impl AuditRow {
                 "below its setting before and after",
             ],
         };
+        match self.result() {
+            AuditResult::Within => within,
+            AuditResult::OverAfter => by_this,
+            AuditResult::OverBeforeAndAfter => before_too,
+            AuditResult::Corrected => "corrected",
+            AuditResult::NotJudged => Standing::Unknown.name(),
+            AuditResult::Disconnected => "disconnected",
+        }
+    }
+
+    /// What comes of it.
+    pub fn result(&self) -> AuditResult {
         let standing = |held: &Option<Held>| held.map(|held| held.standing());
         match (standing(&self.before), standing(&self.after)) {
-            (Some(Standing::Fails), Some(Standing::Fails)) => before_too,
-            (_, Some(Standing::Fails)) => by_this,
-            (Some(Standing::Fails), Some(Standing::Holds)) => "corrected",
-            (_, Some(Standing::Holds)) => within,
-            (_, Some(Standing::Unknown)) => Standing::Unknown.name(),
-            (_, None) => "disconnected",
+            (Some(Standing::Fails), Some(Standing::Fails)) => AuditResult::OverBeforeAndAfter,
+            (_, Some(Standing::Fails)) => AuditResult::OverAfter,
+            (Some(Standing::Fails), Some(Standing::Holds)) => AuditResult::Corrected,
+            (_, Some(Standing::Holds)) => AuditResult::Within,
+            (_, Some(Standing::Unknown)) => AuditResult::NotJudged,
+            (_, None) => AuditResult::Disconnected,
         }
     }
 
     /// Both sides in a sentence's words: "carried 95 of 131 cfh, will carry 171 of 131 cfh".
     pub fn words(&self, units: UnitSystem) -> String {
         let (had, will_have) = match self.part {
-            AuditPart::Pipe { .. } | AuditPart::Device { .. } => ("carried", "will carry"),
-            AuditPart::Inlet { .. } | AuditPart::Setting { .. } => ("had", "will have"),
+            AuditPart::Pipe { .. } | AuditPart::Device { .. } => ("demand before", "after"),
+            AuditPart::Inlet { .. } | AuditPart::Setting { .. } => ("pressure before", "after"),
         };
         let before = match &self.before {
             Some(held) => format!("{had} {}", held.words(units)),
-            None => "was not fed".to_owned(),
+            None => "no gas before".to_owned(),
         };
         let after = match &self.after {
             Some(held) => format!("{will_have} {}", held.words(units)),
-            None => "will not be fed".to_owned(),
+            None => "no gas after".to_owned(),
         };
-        let parted = match self.part {
+        let separator = match self.part {
             AuditPart::Pipe { .. } | AuditPart::Device { .. } => ",",
             AuditPart::Inlet { .. } | AuditPart::Setting { .. } => ";",
         };
-        format!("{before}{parted} {after}")
+        format!("{before}{separator} {after}")
     }
 }
 

@@ -161,11 +161,11 @@ impl Outcome {
         "Delivery pressure",
         "New pipe",
         "Weight of new pipe",
-        "Old pipe out",
+        "Existing pipe removed",
         "New fittings, devices",
         "Sections over capacity",
         "Other parts over limits",
-        "Nearest to its minimum inlet",
+        "Closest to its minimum inlet",
         "Must-fix findings",
     ];
 
@@ -179,7 +179,7 @@ impl Outcome {
         let none = || "none found".to_owned();
         let list = |words: Vec<String>| if words.is_empty() { none() } else { words.join(", ") };
         let pipe = |pipe: &PipeBought| {
-            let size = pipe.size_named().unwrap_or_else(|| "size ?".to_owned());
+            let size = pipe.size_named().unwrap_or_else(|| "size not known".to_owned());
             format!("{size} {}", pipe.length.show(units))
         };
         let unjudged = match self.unjudged {

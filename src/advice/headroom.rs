@@ -100,10 +100,10 @@ impl Limiting {
     fn already(self, job: &Job, study: &Study) -> String {
         let wrong = match self {
             Limiting::Section(_) | Limiting::Device { .. } => "over capacity",
-            Limiting::Inlet(_) => "below the minimum",
+            Limiting::Inlet(_) => "below its minimum",
             Limiting::Setting(_) => "not reached",
         };
-        format!("{} is {wrong} already", self.words(job, study))
+        format!("{} is already {wrong}", self.words(job, study))
     }
 }
 
@@ -123,8 +123,8 @@ impl Spare {
         };
         match self.unjudged {
             0 => {}
-            1 => say("1 part on the way is not judged".to_owned()),
-            many => say(format!("{many} parts on the way are not judged")),
+            1 => say("1 part upstream is not judged".to_owned()),
+            many => say(format!("{many} parts upstream are not judged")),
         }
         [heat, by]
     }

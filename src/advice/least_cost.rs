@@ -78,30 +78,32 @@ impl NoAnswer {
         };
         match self {
             NoAnswer::Loop(run) => format!(
-                "run {} closes a loop, and such sizes are found for trees: take it out",
+                "run {} closes a loop, and these sizes are found for trees only: take it out",
                 job.runs.at(run).id
             ),
-            NoAnswer::NoOutlet => "no outlet is joined to a point of delivery: draw one, and name its input".to_owned(),
+            NoAnswer::NoOutlet => {
+                "no outlet is connected to a point of delivery: draw one, and enter its input".to_owned()
+            }
             NoAnswer::NoNeed(joint) => format!(
-                "nobody said which pressure the outlet at {} needs: enter its least inlet pressure, or an allowed drop",
+                "the pressure that the outlet at {} needs is not entered: enter its minimum inlet pressure, or an allowable pressure drop",
                 job.joints.at(joint).id
             ),
-            NoAnswer::SizeUnknown(at) => format!("the size of {} is not known: look and enter it", section(at)),
+            NoAnswer::SizeUnknown(at) => format!("the size of {} is not known: measure it and enter it", section(at)),
             NoAnswer::NoPrice(at) => format!(
-                "no size of {} that would do has a price in the list, or none is made",
+                "no size of {} that would work has a price in the list, or none is made",
                 section(at)
             ),
             NoAnswer::NoWeight(at, material) => format!(
-                "{} is {}, of which no weight is published, so nothing can be compared by weight",
+                "{} is {}, and no weight is published for it, so nothing can be compared by weight",
                 section(at),
                 material.short()
             ),
             NoAnswer::NoSize(at) => format!(
-                "no published size carries the load of {}: part the load, or shorten the way",
+                "no published size has capacity for the load of {}: split the load, or shorten the run",
                 section(at)
             ),
             NoAnswer::TooLittlePressure => {
-                "not with the largest sizes on offer either is there pressure enough: ask for more delivery pressure"
+                "even the largest sizes on the list do not leave enough pressure: ask for more delivery pressure"
                     .to_owned()
             }
         }

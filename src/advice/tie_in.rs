@@ -181,13 +181,15 @@ impl TieIn {
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum NoTieIn {
     /// The head is not in the job.
-    #[error("{0} is no joint of this job: name the joint of the new branch at which the line to the house is to end")]
+    #[error(
+        "{0} is not a joint of this job: name the joint of the new branch where the line to the existing piping should end"
+    )]
     NoHead(JointId),
     /// The branch is fed already.
-    #[error("{0} is joined to a point of delivery already: draw the new branch apart from the piping")]
+    #[error("{0} is already connected to a point of delivery: draw the new branch apart from the piping")]
     Fed(JointId),
     /// The head has no end for the line.
-    #[error("{joint} holds a {device}, which has no end for another pipe: name a joint beside it")]
+    #[error("{joint} has a {device}, which has no end for another pipe: name a joint beside it")]
     NoEndLeft {
         /// The head.
         joint: JointId,
@@ -195,13 +197,13 @@ pub enum NoTieIn {
         device: &'static str,
     },
     /// The branch serves nothing.
-    #[error("no appliance hangs on {0}: put one there, or draw pipe from it to one")]
+    #[error("no appliance is connected to {0}: add one there, or draw pipe from it to one")]
     NoAppliance(JointId),
     /// The job has no point of delivery.
     #[error("the job has no point of delivery: draw where the gas comes from")]
     NoSupply,
     /// There is no pipe that may be tapped.
-    #[error("no pipe can be tapped: gas must reach it, and it must be existing pipe unless new pipe is offered too")]
+    #[error("no pipe can be tapped: gas must reach it, and it must be existing pipe unless new pipe is allowed too")]
     NoPlace,
     /// More waypoints than are followed.
     #[error("the line is led through more than {MOST_WAYPOINTS} places: draw most of it as pipe of the branch")]

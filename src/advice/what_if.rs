@@ -69,7 +69,7 @@ impl WhatIf {
         let mut said = Vec::new();
         if !self.already.is_empty() {
             said.push(format!(
-                "Over the limit already, and worse with more: {}.",
+                "Already over the limit, and worse with more: {}.",
                 named(&self.already)
             ));
         }
@@ -84,7 +84,7 @@ impl WhatIf {
         }
         if let Some(lowest) = &self.lowest {
             said.push(sentence(&format!(
-                "nearest to its least inlet: {}",
+                "closest to its minimum inlet: {}",
                 lowest.words(units)
             )));
         }

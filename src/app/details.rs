@@ -133,12 +133,12 @@ enum Chosen {
 fn show(form: &mut Form<'_>, chosen: Chosen) {
     form.title(title(form.desk, chosen));
     if !form.desk.is_current() {
-        form.warn("Sizes and findings are of before: working.");
+        form.warn("Updating: sizes and findings shown are from before the last change.");
     }
     match chosen {
         Chosen::Nothing => {
             form.ui
-                .add(egui::Label::new(RichText::new("Nothing is chosen.").weak()).wrap());
+                .add(egui::Label::new(RichText::new("Nothing is selected.").weak()).wrap());
             whole::show(form);
             found::show(form, None);
         }

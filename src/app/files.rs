@@ -239,7 +239,7 @@ impl Files {
             };
         }
         ui.separator();
-        ui.weak("Worked on last");
+        ui.weak("Recent jobs");
         let mut chosen = None;
         for line in &self.recent.lines {
             let button = ui.add_enabled(line.missing.is_none(), egui::Button::new(&line.words));
@@ -518,17 +518,17 @@ impl Files {
                 "changed",
                 "The file has changed",
                 [
-                    format!("{name} is not as it was when it was last read or saved here: something else wrote to it."),
-                    "Writing over it loses what was changed there.".to_owned(),
+                    format!("{name} has changed since it was last read or saved here: another program wrote to it."),
+                    "Overwriting it loses those changes.".to_owned(),
                 ],
-                "Write over it",
+                "Overwrite",
             ),
             Loss::Notes => (
                 "notes",
-                "The file holds notes",
+                "The file has notes",
                 [
-                    format!("{name} holds notes that somebody wrote between the lines of the file, after two slashes."),
-                    "The window does not keep them: saved here, the file is without them.".to_owned(),
+                    format!("{name} has notes written between its lines, after two slashes."),
+                    "The window does not keep them: a file saved here loses them.".to_owned(),
                 ],
                 "Save without the notes",
             ),
@@ -541,7 +541,7 @@ impl Files {
         let then = match next {
             Next::New => "a new job is started",
             Next::Begin(_) | Next::Open(_) => "another job is opened",
-            Next::Quit => "the program ends",
+            Next::Quit => "the program closes",
         };
         let words = [format!(
             "{name} has changes that are not saved. Save them before {then}?"
@@ -562,14 +562,14 @@ impl Files {
         )];
         words.extend(left.of.as_deref().map(|of| of.display().to_string()));
         if left.is_older {
-            words.push("Its file was written after that: it may hold more than this copy.".to_owned());
+            words.push("Its file was written after that and may hold more than this copy.".to_owned());
         }
         match self.left.len() {
             0 => {}
-            more => words.push(format!("{more} more will be asked about after this.")),
+            more => words.push(format!("{more} more to ask about after this.")),
         }
-        let choices = ["Take it up", "Throw it away", "Later"];
-        match question::ask(ctx, "left behind", "Work that was not saved", &words, choices) {
+        let choices = ["Recover", "Discard", "Ask again later"];
+        match question::ask(ctx, "left behind", "Unsaved work found", &words, choices) {
             Some(0) => self.take_up(left, desk),
             Some(1) => left.discard(),
             // At the next start.

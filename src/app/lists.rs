@@ -161,7 +161,7 @@ impl Lists {
             Some(kept) => self.kept.insert(kept),
             None => {
                 let Some(table) = list.table(desk) else {
-                    ui.label("Working it out…");
+                    ui.label("Updating…");
                     ui.allocate_space(ui.available_size());
                     return;
                 };
@@ -210,7 +210,7 @@ impl Lists {
             }
             if !desk.is_current() {
                 let color = look::warning(ui.visuals().dark_mode);
-                ui.label(look::strong("Of before the last change: working").color(color));
+                ui.label(look::strong("Updating…").color(color));
             }
         });
     }

@@ -155,7 +155,7 @@ fn square(visuals: &mut Visuals) {
 pub fn choice(ui: &mut egui::Ui, settings: &mut Settings) {
     ui.separator();
     for (light, words) in [
-        (Light::System, "Light as the system"),
+        (Light::System, "Follow the system"),
         (Light::Day, "Light"),
         (Light::Night, "Dark"),
     ] {
@@ -163,8 +163,8 @@ pub fn choice(ui: &mut egui::Ui, settings: &mut Settings) {
     }
     ui.separator();
     ui.horizontal(|ui| {
-        ui.label("Words and buttons");
-        for (size, words) in [(0.85, "small"), (1.0, "usual"), (1.25, "large"), (1.6, "very large")] {
+        ui.label("Text and buttons");
+        for (size, words) in [(0.85, "small"), (1.0, "normal"), (1.25, "large"), (1.6, "very large")] {
             ui.selectable_value(&mut settings.size, size, words);
         }
     });

@@ -31,14 +31,14 @@ impl Repeat {
     /// Shows the question; says whether it is answered or given up.
     pub fn ui(&mut self, ui: &Ui, desk: &mut Desk) -> bool {
         let response = Modal::new(egui::Id::unique("repeat")).show(ui.ctx(), |ui| {
-            ui.heading("Repeat what is chosen");
+            ui.heading("Repeat the selection");
             ui.horizontal(|ui| {
-                let label = ui.label("How often");
+                let label = ui.label("How many times");
                 ui.add(DragValue::new(&mut self.times).range(1..=MOST_COPIES))
                     .labelled_by(label.id);
             });
             ui.horizontal(|ui| {
-                let label = ui.label("Which way");
+                let label = ui.label("Direction");
                 ComboBox::from_id_salt("way")
                     .selected_text(self.toward.words())
                     .show_ui(ui, |ui| {
@@ -50,18 +50,18 @@ impl Repeat {
                     .labelled_by(label.id);
             });
             ui.horizontal(|ui| {
-                let label = ui.label("Steps of the lattice apart");
+                let label = ui.label("Grid steps apart");
                 ui.add(DragValue::new(&mut self.steps).range(1..=500))
                     .labelled_by(label.id);
             });
             if let Some(refusal) = &self.refusal {
                 let dark = ui.visuals().dark_mode;
-                ui.label(egui::RichText::new(format!("Not done: {refusal}")).color(look::warning(dark)));
+                ui.label(egui::RichText::new(format!("Can't do that: {refusal}")).color(look::warning(dark)));
             }
             ui.add_space(6.0);
             ui.horizontal(|ui| {
                 let go = ui.button("Repeat").clicked() || ui.input(|input| input.key_pressed(egui::Key::Enter));
-                (go, ui.button("Leave it").clicked())
+                (go, ui.button("Cancel").clicked())
             })
             .inner
         });

@@ -48,7 +48,7 @@ const NOTCH: f64 = 1.2;
 
 /// What a click on the sheet does, for the status line.
 pub const WHAT_A_CLICK_DOES: &str =
-    "Click a field of the title block to fill it in, or a part or a row to choose it; F8 goes back to the paper";
+    "Click a field of the title block to fill it in, or a part or a row to select it; F8 goes back to the paper";
 
 /// The sheet, and how it is looked at.
 #[derive(Default)]
@@ -145,7 +145,7 @@ impl SheetView {
             painter.text(
                 area.center(),
                 egui::Align2::CENTER_CENTER,
-                "The sheets are being composed",
+                "Preparing the sheets…",
                 font,
                 color,
             );
@@ -387,26 +387,26 @@ impl SheetView {
                 1 => drop(ui.label("1 sheet")),
                 sheets => drop(ui.label(format!("{sheets} sheets"))),
             }
-            let button = ui.button("Hand over…");
-            if button.on_hover_text("Write the sheets as PDF, SVG, PNG, DXF").clicked() {
-                desk.run(CommandId::ExportSheet);
-            }
-            let button = ui.button("Print size");
+            let button = ui.button("Export…");
             if button
-                .on_hover_text("Show the sheet as large as it will be printed")
+                .on_hover_text("Save the sheets as PDF, SVG, PNG or DXF")
                 .clicked()
             {
+                desk.run(CommandId::ExportSheet);
+            }
+            let button = ui.button("Actual size");
+            if button.on_hover_text("Show the sheet in its printed size").clicked() {
                 self.print_size(settings);
             }
             let stays = MenuConfig::new().close_behavior(PopupCloseBehavior::CloseOnClickOutside);
             let (button, _) = MenuButton::new("Ruler").config(stays).ui(ui, |ui| ruler(ui, settings));
-            button.on_hover_text("Tell how large this screen shows a line, so that print size is true");
+            button.on_hover_text("Tell how long a line is on this screen, so that actual size is true");
             let size = self.camera.scale / settings.points_per_mm * 100.0;
-            ui.add(Label::new(format!("{size:.0} % of print")).extend());
+            ui.add(Label::new(format!("{size:.0} % of actual size")).extend());
             if let Some(composed) = composed
                 && !is_current(composed, desk, settings)
             {
-                ui.label(look::strong("The sheets are of before: working").color(warning));
+                ui.label(look::strong("Updating…").color(warning));
             }
         });
         for remark in composed.iter().flat_map(|composed| &composed.packet.remarks) {
@@ -419,7 +419,7 @@ impl SheetView {
 fn ruler(ui: &mut Ui, settings: &mut Settings) {
     let length = (RULER_MM * settings.points_per_mm) as f32;
     ui.set_min_width(length + 16.0);
-    ui.label("This line is meant to be 100 mm long. Measure it:");
+    ui.label("This line should be 100 mm long. Measure it:");
     let (room, _) = ui.allocate_exact_size(vec2(length, 14.0), Sense::hover());
     let pen = Stroke::new(1.0, ui.visuals().text_color());
     ui.painter()
@@ -428,14 +428,14 @@ fn ruler(ui: &mut Ui, settings: &mut Settings) {
         ui.painter().vline(x, room.y_range(), pen);
     }
     let mut measured = RULER_MM;
-    let label = ui.label("It is so many mm long");
+    let label = ui.label("Measured, in mm");
     let field = egui::DragValue::new(&mut measured)
         .range(20.0..=400.0)
         .update_while_editing(false);
     if ui.add(field).labelled_by(label.id).changed() {
         settings.points_per_mm = (settings.points_per_mm * RULER_MM / measured).clamp(0.5, 40.0);
     }
-    if ui.button("As the system has it").clicked() {
+    if ui.button("As the system says").clicked() {
         settings.points_per_mm = POINTS_PER_MM;
     }
 }
@@ -464,7 +464,10 @@ pub fn paper(ui: &mut Ui, settings: &mut Settings) {
         })
         .response
         .labelled_by(label.id);
-    for (orientation, words) in [(Orientation::Landscape, "Lying"), (Orientation::Portrait, "Upright")] {
+    for (orientation, words) in [
+        (Orientation::Landscape, "Landscape"),
+        (Orientation::Portrait, "Portrait"),
+    ] {
         ui.selectable_value(&mut settings.orientation, orientation, words);
     }
     ui.separator();
@@ -477,12 +480,12 @@ pub fn paper(ui: &mut Ui, settings: &mut Settings) {
         (
             Contents::Whole,
             "All sheets",
-            "Those for the permit, and those to work from: pieces to cut, order of work, pressure test, take-off",
+            "The permit sheets and the work sheets: pieces to cut, work steps, pressure test, take-off",
         ),
         (
             Contents::Listed,
-            "With permit list",
-            "All sheets, and what permit offices ask for, ticked by the job",
+            "With permit checklist",
+            "All sheets, and what permit offices ask for, checked against the job",
         ),
     ] {
         ui.selectable_value(&mut settings.contents, contents, words)

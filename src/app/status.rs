@@ -4,6 +4,7 @@
 use super::desk::Desk;
 use super::look;
 use crate::rules::Severity;
+use crate::study::how_many;
 use crate::units::Show;
 use egui::{Align, Layout, RichText, Ui};
 
@@ -13,7 +14,7 @@ pub fn ui(ui: &mut Ui, desk: &Desk, scale: f64, sheet: Option<&str>) {
         let dark = ui.visuals().dark_mode;
         let status = desk.editor().status();
         let words = match desk.editor().said() {
-            Some(_) => RichText::new(format!("Not done: {status}")).color(look::warning(dark)),
+            Some(_) => RichText::new(format!("Can't do that: {status}")).color(look::warning(dark)),
             None => RichText::new(sheet.map_or(status, str::to_owned)),
         };
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
@@ -24,7 +25,10 @@ pub fn ui(ui: &mut Ui, desk: &Desk, scale: f64, sheet: Option<&str>) {
             if desk.is_current() {
                 ui.label(found(desk));
             } else {
-                ui.label(look::strong("Sizes and findings are of before: working").color(look::warning(dark)));
+                ui.label(
+                    look::strong("Updating: sizes and findings shown are from before the last change")
+                        .color(look::warning(dark)),
+                );
             }
             ui.separator();
             ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
@@ -39,7 +43,7 @@ fn plane(desk: &Desk) -> String {
     let plane = desk.editor().plane();
     let settings = &desk.job().settings;
     let height = settings.step.times(f64::from(plane.through.up)) + settings.datum;
-    format!("{}, height {}", plane.facing.words(), height.show(settings.units))
+    format!("{}, elevation {}", plane.facing.words(), height.show(settings.units))
 }
 
 /// How much was found.
@@ -47,11 +51,11 @@ fn found(desk: &Desk) -> String {
     let findings = &desk.shown().checked.findings;
     let blocking = findings
         .iter()
-        .filter(|finding| finding.severity == Severity::Blocking)
+        .filter(|finding| finding.severity == Severity::MustFix)
         .count();
     match (findings.len(), blocking) {
-        (0, _) => "No rule found anything".to_owned(),
-        (all, 0) => format!("{all} found, none to mend first"),
-        (all, blocking) => format!("{all} found, {blocking} to mend first"),
+        (0, _) => "No findings from the rules".to_owned(),
+        (all, 0) => format!("{}, none must be fixed", how_many(all, "finding")),
+        (all, must_fix) => format!("{}, {must_fix} must be fixed", how_many(all, "finding")),
     }
 }

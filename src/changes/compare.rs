@@ -164,7 +164,7 @@ impl<'a> Both<'a> {
         let ends = [now.from, now.to].map(|id| self.was(id).map(|joint| joint.id));
         let before = [Some(was.from), Some(was.to)];
         if ends != before && ends != [before[1], before[0]] {
-            words.push(format!("joins otherwise, was {}", run_name(self.issued, was)));
+            words.push(format!("connects differently, was {}", run_name(self.issued, was)));
         }
         let [length, now_length] = facts::lengths((self.issued, was), (self.job, now), units);
         words.extend(different(&[length], &[now_length]));
@@ -372,7 +372,10 @@ impl<'a> Both<'a> {
                         words.push(format!("{}, was {}", quoted(note), quoted(before)));
                     }
                     if old(before) != place(note) {
-                        words.push(format!("points there, was to {}", joint_name(self.issued, before.at)));
+                        words.push(format!(
+                            "now points to this place; it pointed to {}",
+                            joint_name(self.issued, before.at)
+                        ));
                     }
                     (Turn::Changed, words)
                 }
@@ -442,12 +445,12 @@ fn thing(placed: &Placed, units: UnitSystem) -> String {
             };
             let input = appliance
                 .input
-                .map_or("input not said".to_owned(), |input| input.show(units));
+                .map_or("input not entered".to_owned(), |input| input.show(units));
             format!("{words}{name}, {input}")
         }
         Device::Regulator(regulator) => match regulator.outlet {
             Some(outlet) => format!("{words} to {}", outlet.show(units)),
-            None => format!("{words}, setting not given"),
+            None => format!("{words}, setting not entered"),
         },
         _ => words,
     }

@@ -67,7 +67,7 @@ impl Fact {
     }
 }
 
-const NOT_SAID: &str = "not said";
+const NOT_SAID: &str = "not entered";
 
 /// The longest text of a person's that is quoted.
 const LONGEST: usize = 60;
@@ -93,7 +93,7 @@ pub fn different(was: &[Fact], now: &[Fact]) -> Vec<String> {
             name => format!("{name} "),
         };
         Some(match (&was.words, &now.words) {
-            (Some(was), Some(now)) if was == now => format!("{name}{now}, changed by less than is written here"),
+            (Some(was), Some(now)) if was == now => format!("{name}{now}, changed by less than is shown here"),
             (Some(was), Some(now)) => format!("{name}{now}, was {was}"),
             (None, Some(words)) => format!("{name}{words}, was {}", was.nothing),
             (Some(was), None) => format!("{name}{}, was {was}", now.nothing),
@@ -113,7 +113,7 @@ pub fn title(title: &TitleBlock) -> Vec<Fact> {
         Status::Study => "as a study, not for permit",
     };
     let mut facts = Vec::from(typed);
-    facts.push(Fact::new("issued", title.status, status));
+    facts.push(Fact::new("status", title.status, status));
     facts
 }
 
@@ -146,18 +146,18 @@ pub fn settings(settings: &Settings, gas: &Gas, shown: UnitSystem) -> Vec<Fact> 
                 UnitSystem::Metric => "metric",
             },
         ),
-        Fact::new("a step", step, step.show(shown)),
-        Fact::new("pipe of the job", material, material.name()),
+        Fact::new("grid spacing", step, step.show(shown)),
+        Fact::new("pipe material", material, material.name()),
         Fact::text("profile", profile),
-        Fact::maybe("own tables", &(!tables.is_empty()).then_some(tables), |tables| {
+        Fact::maybe("your own tables", &(!tables.is_empty()).then_some(tables), |tables| {
             own_tables(tables)
         })
         .or("none"),
         Fact::of(Detail::Method, method, |method| method.name().to_owned()),
         Fact::of(Detail::AllowedDrop, allowed_drop, |drop| drop.show(shown)),
         Fact::of(Detail::Altitude, altitude, |height| height.show(shown)),
-        Fact::new("height of the lattice's zero", datum, datum.show(shown)),
-        Fact::text("zero of elevations", datum_name),
+        Fact::new("elevation of grid zero", datum, datum.show(shown)),
+        Fact::text("elevations measured from", datum_name),
         Fact::new("north", north, north.name()),
         Fact::new("gas", fuel, fuel.name()),
         Fact::of(Detail::Gravity, specific_gravity, f64::to_string),
@@ -261,7 +261,7 @@ fn measures(offset: &MeasuredOffset, shown: UnitSystem) -> String {
 
 const fn lies(surroundings: Surroundings) -> &'static str {
     match surroundings {
-        Surroundings::Indoors => "indoors",
+        Surroundings::Indoors => "exposed indoors",
         Surroundings::Concealed => "concealed",
         Surroundings::Outdoors => "outdoors",
         Surroundings::Underground => "underground",
@@ -290,7 +290,7 @@ pub fn passage(passage: &Penetration, at: Option<Length>, shown: UnitSystem) -> 
         Fact::new(&Detail::Passes.in_sentence(), through, through.name()),
         Fact {
             key: format!("{place:?}"),
-            ..Fact::maybe("at", &at, |at| at.show(shown)).or("half way")
+            ..Fact::maybe("at", &at, |at| at.show(shown)).or("halfway")
         },
         Fact::text(
             &Detail::BuiltOf.in_sentence(),

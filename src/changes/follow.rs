@@ -81,15 +81,15 @@ fn differ(
         return Vec::new();
     }
     let named = |size| study.names.show(job.material(run), size);
-    let shown = |size: Option<NominalSize>| size.map_or("not found".to_owned(), named);
+    let shown = |size: Option<NominalSize>| size.map_or("no size found".to_owned(), named);
     let mut words = Vec::new();
     // A size that somebody typed, or took away, is told with the run.
     if was.size != now.size && before.size == run.size && section(was_study, old).is_some() {
         words.push(format!("size {}, was {}", shown(now.size), shown(was.size)));
     }
     match (was.is_too_small, now.is_too_small) {
-        (false, true) => words.push("too small for its load, was not".to_owned()),
-        (true, false) => words.push("no longer too small for its load".to_owned()),
+        (false, true) => words.push("now undersized for its load".to_owned()),
+        (true, false) => words.push("no longer undersized for its load".to_owned()),
         (false, false) | (true, true) => {}
     }
     words

@@ -33,7 +33,7 @@ pub struct CarryArguments {
     jobs: Jobs,
     #[command(flatten)]
     sheet: SheetArguments,
-    /// Prices of pipe for a foot or a metre, one `what;price` a line, as take-off takes them: `pipe 3/4" steel;1.85`
+    /// Prices of pipe by the foot or meter, one `what;price` a line, as take-off takes them: `pipe 3/4" steel;1.85`
     #[arg(long, value_name = "FILE")]
     prices: Option<PathBuf>,
 }
@@ -92,12 +92,12 @@ impl Carried {
 }
 
 /// The name of the way by prices of one's own.
-const PRICED: &str = "Larger pipe, least price";
+const PRICED: &str = "Larger pipe, lowest price";
 
 fn say(carried: &Carried) -> String {
     let Carried { job, study, .. } = carried;
     let units = job.settings.units;
-    let mut text = "Existing parts at full load, before and after the work\n".to_owned();
+    let mut text = "Existing parts at full load, before and after this work\n".to_owned();
     let rows: Vec<Vec<String>> = (carried.audit.rows.iter())
         .map(|row| {
             let [before, after] = row.sides(units);
@@ -110,10 +110,10 @@ fn say(carried: &Carried) -> String {
         })
         .collect();
     text += &match rows.as_slice() {
-        [] => "none is drawn\n".to_owned(),
+        [] => "none drawn\n".to_owned(),
         rows => table::columns(&["part", ">before", ">after", "result"], rows),
     };
-    text += "\nSpare capacity: what can be added at a joint before something is over its limit\n";
+    text += "\nSpare capacity: what can be added at a joint before something goes over its limit\n";
     let rows: Vec<Vec<String>> = (carried.spares())
         .map(|(joint, spare)| {
             let [heat, by] = spare.words(job, study);
@@ -121,8 +121,8 @@ fn say(carried: &Carried) -> String {
         })
         .collect();
     text += &match carried.headroom.loop_run {
-        Some(run) => format!("not looked for: run {} closes a loop\n", job.runs.at(run).id),
-        None => table::columns(&["joint", ">spare", "first over its limit"], &rows),
+        Some(run) => format!("not worked out: run {} closes a loop\n", job.runs.at(run).id),
+        None => table::columns(&["joint", ">spare capacity", "first over its limit"], &rows),
     };
     text += &fixes(&carried.fixes, carried.priced.as_ref(), units);
     text += &format!("{}\n", table::CAUTION);
@@ -163,8 +163,8 @@ fn fixes(fixes: &Fixes, priced: Option<&Result<(Fix, f64), String>>, units: Unit
 }
 
 /// Of what a price of pipe is, and why it is not what the counter asks.
-const BY_THE_FOOT: &str = "by the foot as drawn: which whole lengths and coils are bought hangs on how all pieces of the job are \
-                           cut, and the take-off counts those";
+const BY_THE_FOOT: &str = "by the foot as drawn: which whole lengths and coils are bought depends on how all pieces of the job are cut, and the \
+ take-off counts those";
 
 fn held(held: &Option<Held>) -> Value {
     match held {
@@ -174,9 +174,9 @@ fn held(held: &Option<Held>) -> Value {
             capacity,
             standing: how,
         }) => json!({
-            "carried_cfh": carried.cfh(),
+            "demand_cfh": carried.cfh(),
             "capacity_cfh": capacity.map(|capacity| capacity.cfh()),
-            "standing": how.name(),
+            "standing": how.key(),
         }),
         Some(Held::Pressure {
             found,
@@ -184,8 +184,8 @@ fn held(held: &Option<Held>) -> Value {
             standing: how,
         }) => json!({
             "inlet_inwc": found.map(GaugePressure::inches_wc),
-            "least_inwc": least.map(GaugePressure::inches_wc),
-            "standing": how.name(),
+            "min_inwc": least.map(GaugePressure::inches_wc),
+            "standing": how.key(),
         }),
     }
 }
@@ -200,15 +200,20 @@ fn machine(carried: &Carried) -> Value {
             by,
             ..
         } => json!({
+            "kind": "section",
             "runs": runs.iter().map(|&run| job.runs.at(run).id.0).collect::<Vec<_>>(),
             "section": section.map(|section| study.sections[section].number),
             "size": size.map(|size| size.exact()),
-            "in_its_place": by.map(|by| by.exact()),
+            "replaced_by": by.map(|by| by.exact()),
         }),
-        AuditPart::Device { joint, name } => json!({ "joint": job.joints.at(*joint).id.0, "device": name }),
-        AuditPart::Inlet { joint, name } => json!({ "joint": job.joints.at(*joint).id.0, "appliance": name }),
+        AuditPart::Device { joint, name } => {
+            json!({ "kind": "device", "joint": job.joints.at(*joint).id.0, "device": name })
+        }
+        AuditPart::Inlet { joint, name } => {
+            json!({ "kind": "inlet", "joint": job.joints.at(*joint).id.0, "appliance": name })
+        }
         AuditPart::Setting { joint } => {
-            json!({ "joint": job.joints.at(*joint).id.0, "device": "line regulator setting" })
+            json!({ "kind": "setting", "joint": job.joints.at(*joint).id.0 })
         }
     };
     let rows = carried.audit.rows.iter();
@@ -218,7 +223,7 @@ fn machine(carried: &Carried) -> Value {
                 "part": part(&row.part),
                 "before": held(&row.before),
                 "after": held(&row.after),
-                "result": row.verdict(),
+                "result": row.result().key(),
             })
         })
         .collect();
@@ -227,10 +232,10 @@ fn machine(carried: &Carried) -> Value {
         .map(|(joint, spare)| {
             json!({
                 "joint": job.joints.at(joint).id.0,
-                "more_btuh": spare.limit.map(|limit| limit.heat.btuh()),
-                "fails_first": spare.limit.map(|limit| limit.by.words(job, study)),
-                "unjudged": spare.unjudged,
-                "fails_already": spare.failing.map(|failing| failing.words(job, study)),
+                "spare_btuh": spare.limit.map(|limit| limit.heat.btuh()),
+                "first_over_limit": spare.limit.map(|limit| limit.by.words(job, study)),
+                "not_judged": spare.unjudged,
+                "over_limit_already": spare.failing.map(|failing| failing.words(job, study)),
             })
         })
         .collect();
@@ -243,11 +248,11 @@ fn machine(carried: &Carried) -> Value {
     let remedies: Vec<Value> = offered.chain(studies).chain(none).collect();
     json!({
         "existing": rows,
-        "headroom": spares,
+        "spare_capacity": spares,
         "loop_run": carried.headroom.loop_run.map(|run| carried.job.runs.at(run).id.0),
         "as_drawn": outcome(&carried.fixes.drawn),
-        "least": carried.fixes.least(),
-        "remedies": remedies,
+        "first_choice": carried.fixes.least(),
+        "fixes": remedies,
         "by_your_prices": carried.priced.as_ref().map(|priced| match priced {
             Ok((fix, cost)) => {
                 let mut way = way(PRICED, None, fix);
@@ -276,7 +281,7 @@ fn way(name: &str, rank: Option<usize>, fix: &Fix) -> Value {
         "whole": fix.is_whole(),
         "within_limits": fix.carries(),
         "does": fix.does,
-        "left": left.collect::<Vec<_>>(),
+        "remaining": left.collect::<Vec<_>>(),
         "outcome": outcome(&fix.outcome),
     })
 }
@@ -284,7 +289,7 @@ fn way(name: &str, rank: Option<usize>, fix: &Fix) -> Value {
 fn outcome(outcome: &Outcome) -> Value {
     let pipe = |pipe: &crate::advice::PipeBought| {
         json!({
-            "material": pipe.material.name(),
+            "material": pipe.material.key(),
             "size": pipe.size.map(|size| size.exact()),
             "length_ft": pipe.length.feet(),
         })
@@ -293,17 +298,17 @@ fn outcome(outcome: &Outcome) -> Value {
         "delivery_inwc": outcome.delivered.map(GaugePressure::inches_wc),
         "new_pipe": outcome.pipe.iter().map(pipe).collect::<Vec<_>>(),
         "new_pipe_lb": outcome.pounds,
-        "old_pipe_that_goes_ft": outcome.goes.feet(),
+        "existing_pipe_removed_ft": outcome.goes.feet(),
         "new_fittings": outcome.fittings,
         "new_devices": outcome.devices,
-        "sections_too_small": outcome.too_small,
+        "sections_over_capacity": outcome.too_small,
         "sections_not_judged": outcome.unjudged,
-        "other_parts_that_fail": outcome.failing,
-        "nearest_to_least_inlet": outcome.lowest.as_ref().map(|lowest| json!({
+        "other_parts_over_limit": outcome.failing,
+        "closest_to_min_inlet": outcome.lowest.as_ref().map(|lowest| json!({
             "outlet": lowest.name,
             "inlet_inwc": lowest.pressure.inches_wc(),
             "margin_inwc": lowest.margin.inches_wc(),
         })),
-        "blocking_findings": outcome.blocking,
+        "must_fix_findings": outcome.blocking,
     })
 }

@@ -43,7 +43,7 @@ pub fn run(arguments: &ChangesArguments) -> u8 {
 const fn turn(turn: Turn) -> &'static str {
     match turn {
         Turn::Added => "added",
-        Turn::TakenAway => "taken away",
+        Turn::TakenAway => "removed",
         Turn::Changed => "changed",
         Turn::Follows => "follows",
     }
@@ -56,7 +56,7 @@ fn machine(changes: &Changes) -> Value {
         ChangedPart::Run(id) => json!({ "run": id.0 }),
         ChangedPart::Joint(id) => json!({ "joint": id.0 }),
         ChangedPart::Device(id) => json!({ "device_at": id.0 }),
-        ChangedPart::Passage(id, at) => json!({ "passage_of": id.0, "number": at + 1 }),
+        ChangedPart::Passage(id, at) => json!({ "penetration_of": id.0, "number": at + 1 }),
         ChangedPart::Note(at) => json!({ "note": at + 1 }),
     };
     let change = |change: &Change| {
@@ -77,7 +77,7 @@ fn machine(changes: &Changes) -> Value {
 fn say(changes: &Changes) -> String {
     let mut text = format!("{}\n", changes.heading());
     if changes.list.is_empty() {
-        text += "  nothing that is drawn or typed is different\n";
+        text += "  nothing drawn or entered is different\n";
     }
     let rows: Vec<Vec<String>> = (changes.list.iter())
         .map(|change| vec![change.name.clone(), change.said()])

@@ -3,7 +3,7 @@
 use super::input::{Studied, print_each};
 use super::{CLEAR, Jobs, NOT_READY, table};
 use crate::rules::{Finding, Severity};
-use crate::study::Place;
+use crate::study::{Place, how_many};
 use serde_json::{Value, json};
 
 /// Findings of one job, with names for their places.
@@ -47,20 +47,12 @@ pub fn place(studied: &Studied, place: Place) -> String {
     }
 }
 
-fn word(severity: Severity) -> &'static str {
-    match severity {
-        Severity::Blocking => "MEND",
-        Severity::Caution => "look",
-        Severity::Remark => "note",
-    }
-}
-
 fn say(checked: &Checked) -> String {
     let mut text = String::new();
     for (place, finding) in &checked.findings {
-        text += &format!("{}  {place}: {}\n", word(finding.severity), finding.what);
-        text += &format!("      {}\n", finding.remedy);
-        text += &format!("      [{}; {}]\n", finding.rule, finding.basis);
+        text += &format!("{:<8}  {place}: {}\n", finding.severity.name(), finding.what);
+        text += &format!("          {}\n", finding.remedy);
+        text += &format!("          [{}; {}]\n", finding.rule, finding.basis);
     }
     let count = |severity| {
         checked
@@ -69,12 +61,11 @@ fn say(checked: &Checked) -> String {
             .filter(|(_, finding)| finding.severity == severity)
             .count()
     };
-    let notes = count(Severity::Remark);
     text += &format!(
-        "{} to mend, {} to look at, {notes} {}\n{}\n",
-        count(Severity::Blocking),
-        count(Severity::Caution),
-        if notes == 1 { "note" } else { "notes" },
+        "{} must be fixed, {} to check, {}\n{}\n",
+        count(Severity::MustFix),
+        count(Severity::Check),
+        how_many(count(Severity::Note), "note"),
         table::CAUTION
     );
     text
@@ -93,11 +84,7 @@ fn machine(checked: &Checked) -> Value {
             };
             json!({
                 "rule": finding.rule,
-                "weight": match finding.severity {
-                    Severity::Blocking => "blocking",
-                    Severity::Caution => "caution",
-                    Severity::Remark => "remark",
-                },
+                "severity": finding.severity.key(),
                 "place": { "kind": kind, "number": number, "name": place },
                 "what": finding.what,
                 "remedy": finding.remedy,

@@ -57,7 +57,7 @@ fn machine(counted: &Counted) -> Value {
         json!({
             "fitting": count.kind.name(),
             "sizes": count.sizes.iter().map(Show::exact).collect::<Vec<_>>(),
-            "material": count.material.name(),
+            "material": count.material.key(),
             "state": count.state.name(),
             "count": count.count,
             "joints": joints,

@@ -20,7 +20,7 @@ struct Cut {
 
 /// Under every cut list.
 const MEASURE: &str =
-    "Lengths of fittings are from memory of ASME B16.3 and makers differ: measure your fittings before you cut.";
+    "Fitting take-outs are from memory of ASME B16.3 and vary by maker: measure your fittings before you cut.";
 
 /// Prints the cut list of each job.
 pub fn run(arguments: &ListArguments) -> u8 {
@@ -98,7 +98,7 @@ impl Cut {
             };
             let parts: Vec<String> = stick.parts.iter().map(planned).collect();
             text += &format!(
-                "    {}: {}; left {}\n",
+                "    {}: {}; drop {}\n",
                 at + 1,
                 parts.join(" + "),
                 stick.off_cut.show(units)
@@ -117,8 +117,8 @@ impl Listed for Cut {
             text += &self.sticks(group);
         }
         format!(
-            "{text}\nA length with ? is not sure: an end of it must be measured; \"measure\": both must. Own lengths go into the \
-             job (takes, fitting_takes) or into a file (--lengths).\n{MEASURE}\n{}",
+            "{text}\nA length with ? is not sure: one end must be measured first; \"measure\": both must. Your own lengths go into the job \
+             (take_out, fitting_take_out) or into a file (--lengths).\n{MEASURE}\n{}",
             table::closing()
         )
     }
@@ -135,9 +135,9 @@ impl Listed for Cut {
             json!({
                 "mark": piece.mark,
                 "runs": self.runs(piece),
-                "material": piece.material.name(),
+                "material": piece.material.key(),
                 "size": piece.size.map(|size| size.exact()),
-                "centre_to_centre_in": piece.centre_to_centre.inches(),
+                "center_to_center_in": piece.centre_to_centre.inches(),
                 "ends": piece.ends.iter().map(|end| self.end(end)).collect::<Vec<_>>(),
                 "cut_in": told(piece.cut()),
                 "known": piece.is_known(),
@@ -168,17 +168,17 @@ impl Listed for Cut {
                     .parts
                     .iter()
                     .map(|&(piece, part)| &self.cuts.pieces[piece].parts[part].mark);
-                json!({ "parts": parts.collect::<Vec<_>>(), "off_cut_in": stick.off_cut.inches() })
+                json!({ "parts": parts.collect::<Vec<_>>(), "drop_in": stick.off_cut.inches() })
             });
             json!({
-                "material": group.material.name(),
+                "material": group.material.key(),
                 "size": group.size.exact(),
                 "form": group.form.name(false),
-                "stick_in": group.stick.value.inches(),
+                "stock_length_in": group.stick.value.inches(),
                 "mark": group.stick.mark.letter().to_string(),
                 "kerf_in": group.kerf.value.inches(),
                 "kerf_mark": group.kerf.mark.letter().to_string(),
-                "sticks": sticks.collect::<Vec<_>>(),
+                "lengths": sticks.collect::<Vec<_>>(),
                 "bound": group.bound,
                 "proved": group.proved,
             })
@@ -213,10 +213,10 @@ fn word(making: Making) -> &'static str {
         Making::Cut => "cut",
         Making::Nipple(_) => "nipple",
         Making::Coil => "coil",
-        Making::Direct => "no pipe",
-        Making::TooShort(_) => "too short",
-        Making::TooLong => "too long",
-        Making::NoSize => "no size",
+        Making::Direct => "no_pipe",
+        Making::TooShort(_) => "too_short",
+        Making::TooLong => "too_long",
+        Making::NoSize => "no_size",
     }
 }
 

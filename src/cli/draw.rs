@@ -9,7 +9,7 @@ use crate::export::pdf::PdfInfo;
 use crate::export::svg::TextStyle;
 use crate::file;
 use crate::sheet::{self, About, Matter, Orientation, Paper, Work};
-use crate::study::Study;
+use crate::study::{Study, how_many};
 use crate::units::Show;
 use clap::{Args, ValueEnum};
 use serde_json::json;
@@ -30,19 +30,19 @@ pub struct DrawArguments {
     /// Paper of the sheet
     #[arg(long, value_enum, default_value_t = PaperName::AnsiB)]
     paper: PaperName,
-    /// Add the sheets to work from: order of work, pressure test, take-off, cut list, which stick
+    /// Add the work sheets: work steps, pressure test, take-off, cut list, cutting plan
     #[arg(long)]
     work: bool,
-    /// Add to the sheets to work from what permit offices ask for, ticked by the job
-    #[arg(long, requires = "work")]
-    permit_list: bool,
+    /// Add the permit checklist to the work sheets
+    #[arg(long, alias = "permit-list", requires = "work")]
+    permit_checklist: bool,
     /// Cloud and list what changed since this job was issued: its file, or the SVG of its first sheet
     #[arg(long, value_name = "ISSUED")]
     since: Option<PathBuf>,
-    /// Stand the paper upright
-    #[arg(long)]
-    upright: bool,
-    /// Letters in the SVG: as outlines, the same everywhere, or live, to be edited
+    /// Turn the paper to portrait
+    #[arg(long, alias = "upright")]
+    portrait: bool,
+    /// Text in the SVG: as outlines, the same everywhere, or live, to be edited
     #[arg(long, value_enum, default_value_t = Text::Outlines)]
     text: Text,
     /// Leave the job out of the SVG: without this the first sheet's SVG carries it inside, and can be opened like a job
@@ -82,7 +82,7 @@ struct Drawn {
     remarks: Vec<String>,
     changes: Option<usize>,
     summary: String,
-    to_mend: usize,
+    must_fix: usize,
 }
 
 /// Draws each job.
@@ -95,7 +95,7 @@ pub fn run(arguments: &DrawArguments) -> u8 {
     if let Some(folder) = &arguments.into
         && let Err(error) = fs::create_dir_all(folder)
     {
-        return report(&format!("{}: cannot make this folder: {error}", folder.display()));
+        return report(&format!("{}: can't make this folder: {error}", folder.display()));
     }
     if let Some(twice) = same_name(arguments) {
         return report(&format!(
@@ -122,7 +122,7 @@ pub fn run(arguments: &DrawArguments) -> u8 {
                 "sheets": drawn.sheets,
                 "remarks": drawn.remarks,
                 "changes": drawn.changes,
-                "to_mend": drawn.to_mend,
+                "must_fix": drawn.must_fix,
             })
         });
     }
@@ -174,7 +174,7 @@ fn draw(
         PaperName::A4 => Paper::A4,
         PaperName::A3 => Paper::A3,
     };
-    let orientation = if arguments.upright {
+    let orientation = if arguments.portrait {
         Orientation::Portrait
     } else {
         Orientation::Landscape
@@ -182,7 +182,7 @@ fn draw(
     let jobs = &arguments.jobs;
     let work = arguments.work.then(|| {
         let work = Work::of(&studied.job, &studied.checked.study, book);
-        match arguments.permit_list {
+        match arguments.permit_checklist {
             true => work.with_permit_list(&studied.job, &studied.checked.study, book),
             false => work,
         }
@@ -225,7 +225,7 @@ fn draw(
         remarks: packet.remarks,
         changes: since.map(|since| since.list.len()),
         summary: summary(studied),
-        to_mend: studied.checked.must_fix().count(),
+        must_fix: studied.checked.must_fix().count(),
         written,
     })
 }
@@ -238,7 +238,7 @@ fn write(path: PathBuf, jobs: &[PathBuf], bytes: &[u8], written: &mut Vec<PathBu
             path.display()
         ));
     }
-    fs::write(&path, bytes).map_err(|error| format!("{}: cannot be written: {error}", path.display()))?;
+    fs::write(&path, bytes).map_err(|error| format!("{}: can't be written: {error}", path.display()))?;
     written.push(path);
     Ok(())
 }
@@ -249,7 +249,7 @@ fn summary(studied: &Studied) -> String {
     let study = &checked.study;
     let units = job.settings.units;
     let name = if job.title.job.is_empty() {
-        "Job without a name"
+        "Untitled job"
     } else {
         &job.title.job
     };
@@ -289,7 +289,7 @@ fn summary(studied: &Studied) -> String {
     if let Some(worst) = worst_outlet(study) {
         text += &worst.pressure.map_or(String::new(), |pressure| {
             format!(
-                "  least inlet pressure at full load: {} at {} {}\n",
+                "  lowest inlet pressure at full load: {} at {} {}\n",
                 pressure.show(units),
                 worst.tag,
                 worst.name
@@ -309,11 +309,10 @@ fn say(drawn: &Drawn) -> String {
     for remark in &drawn.remarks {
         text += &format!("  {remark}\n");
     }
-    if drawn.to_mend > 0 {
+    if drawn.must_fix > 0 {
         text += &format!(
-            "  NOT READY: {} {} to mend; `stubout check` lists them\n",
-            drawn.to_mend,
-            if drawn.to_mend == 1 { "finding" } else { "findings" }
+            "  NOT READY: {}; `stubout check` lists them\n",
+            how_many(drawn.must_fix, "must-fix finding")
         );
     }
     for path in &drawn.written {

@@ -196,16 +196,16 @@ fn read(path: &Path) -> Result<Vec<u8>, String> {
     let name = path.display();
     let opened = fs::File::open(path).map_err(|error| match error.kind() {
         std::io::ErrorKind::NotFound => format!("{name}: there is no such file; check the name and the folder"),
-        _ => format!("{name}: cannot be opened: {error}"),
+        _ => format!("{name}: can't be opened: {error}"),
     })?;
     let mut bytes = Vec::new();
     opened
         .take(LARGEST_FILE + 1)
         .read_to_end(&mut bytes)
-        .map_err(|error| format!("{name}: cannot be read: {error}"))?;
+        .map_err(|error| format!("{name}: can't be read: {error}"))?;
     if bytes.len() as u64 > LARGEST_FILE {
         return Err(format!(
-            "{name}: larger than {} MB: this is no job file",
+            "{name}: larger than {} MB: this is not a job file",
             LARGEST_FILE >> 20
         ));
     }

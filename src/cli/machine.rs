@@ -1,11 +1,11 @@
-//! `--json`: what a command found, for machines. The shape is described in README.md and does not change within a version.
+//! `--json`: what a command found, for machines. `stubout schema` describes the shape, which does not change within a version.
 
 use crate::codebook::Mark;
 use serde_json::{Value, json};
 use std::path::PathBuf;
 
 /// Version of the shape; a key may be added within one, none changes its meaning or goes.
-const SHAPE: u32 = 1;
+pub const SHAPE: u32 = 2;
 
 /// Prints one JSON value for all jobs of a call.
 pub fn print<T>(command: &str, results: &[(PathBuf, Result<T, String>)], value: impl Fn(&T) -> Value) {

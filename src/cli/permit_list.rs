@@ -1,7 +1,7 @@
-//! `stubout permit-list`: what permit offices ask for, ticked by the job.
+//! `stubout permit-checklist`: what permit offices ask for, ticked by the job.
 
 use super::input::{Studied, print_each};
-use super::order::place_value;
+use super::steps::place_value;
 use super::{CLEAR, Jobs, table};
 use crate::permit_list::{PermitList, Tick};
 use crate::study::Place;
@@ -16,7 +16,7 @@ struct Listed {
 pub fn run(jobs: &Jobs) -> u8 {
     print_each(
         jobs,
-        "permit-list",
+        "permit-checklist",
         |book, Studied { job, checked }| {
             let list = PermitList::of(&job, &checked.study, book);
             (CLEAR, Listed { list })
@@ -67,8 +67,8 @@ fn say(Listed { list }: &Listed) -> String {
     }
     let missing = list.missing().count();
     text += &format!(
-        "\n[x] shown, [ ] missing ({missing}), [-] nothing to show, [?] by hand. A tick says that the job holds the item; \
-         your office may ask for more or for other things.\n\nSources\n"
+        "\n[x] shown, [ ] missing ({missing}), [-] not applicable, [?] by hand. A check mark says that the job has the item, not that it is \
+         correct; your office may ask for more or for other things.\n\nSources\n"
     );
     for source in &list.read {
         text += &format!("{:>3}  {} ({})\n", source.number, source.name, source.scope);
@@ -86,7 +86,7 @@ fn machine(Listed { list }: &Listed) -> Value {
             "read": line.item.read,
             "asked_by": list.asked_by(line),
             "mark": line.item.mark.letter().to_string(),
-            "tick": line.tick.name(),
+            "tick": line.tick.key(),
             "words": line.words,
             "places": line.places.iter().map(place_value).collect::<Vec<_>>(),
             "field": line.field,

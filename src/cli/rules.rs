@@ -1,4 +1,4 @@
-//! Every rule by which jobs are checked, with its weight and what it stands on.
+//! Every rule by which jobs are checked, with its severity and its basis.
 
 use super::{CLEAR, TROUBLE, input, machine, table};
 use crate::codebook::{CodeFamily, Codebook, Profile};
@@ -11,7 +11,7 @@ use std::path::{Path, PathBuf};
 /// Under which profile rules are told.
 #[derive(Args)]
 pub struct RulesArguments {
-    /// Tell the weights and clauses under a profile: its name, or the file of one of your own
+    /// Give the severities and clauses under a profile: its name, or the file of one of your own
     #[arg(long, value_name = "NAME OR FILE")]
     profile: Option<PathBuf>,
     /// Print for machines: one JSON value
@@ -58,6 +58,13 @@ fn severity(rule: &Rule, profile: Option<&Profile>) -> &'static str {
     }
 }
 
+fn severity_key(rule: &Rule, profile: Option<&Profile>) -> &'static str {
+    match profile {
+        None => rule.severity.key(),
+        Some(profile) => rule.severity_under(profile).map_or("off", |severity| severity.key()),
+    }
+}
+
 /// The clauses by which a code asks a rule, of the profile's family or of all.
 fn clauses<'a>(rule: &'a Rule, profile: Option<&'a Profile>, book: &'a Codebook) -> Vec<(CodeFamily, String)> {
     let families = CodeFamily::ALL.into_iter();
@@ -91,7 +98,7 @@ fn said(profile: Option<&Profile>, book: &Codebook) -> String {
             ]
         })
         .collect();
-    text += &table::columns(&["rule", "weight", "what it looks for", "what it stands on"], &rows);
+    text += &table::columns(&["rule", "severity", "what it checks", "basis"], &rows);
     let _ = writeln!(text, "{}", table::CAUTION);
     text
 }
@@ -103,7 +110,7 @@ fn told(rule: &Rule, profile: Option<&Profile>, book: &Codebook) -> Value {
         .collect();
     json!({
         "rule": rule.id,
-        "weight": severity(rule, profile),
+        "severity": severity_key(rule, profile),
         "title": rule.title,
         "basis": (rule.basis != BY_CODE).then_some(rule.basis),
         "clauses": clauses,

@@ -5,7 +5,7 @@ use super::list::{ListArguments, Listed};
 use super::{list, table};
 use crate::codebook::Codebook;
 use crate::network::{Outlet, OutletKind};
-use crate::sizing::{Basis, Origin, Section, SizeCapacity};
+use crate::sizing::{Basis, Origin, Section, SizeCapacity, Verdict};
 use crate::study::explain;
 use crate::units::Show;
 use crate::work::{spreadsheet, verdict};
@@ -49,9 +49,9 @@ impl Sized {
 fn origin(origin: Origin) -> &'static str {
     match origin {
         Origin::Known => "existing",
-        Origin::Fixed => "fixed by hand",
-        Origin::Found => "found",
-        Origin::Unknown => "existing, size unknown",
+        Origin::Fixed => "set by hand",
+        Origin::Found => "sized",
+        Origin::Unknown => "existing, size not entered",
         Origin::Connector => "connector",
     }
 }
@@ -105,14 +105,14 @@ fn say(sized: &Sized) -> String {
             ">pipe from delivery",
             ">hose",
             ">inlet",
-            ">least",
+            ">min. req'd",
             ">margin",
         ],
         &rows,
     );
     for outlet in study.outlets.iter().filter(|outlet| outlet.unrated > 0) {
         text += &format!(
-            "The inlet pressure of {} leaves out a device or hose on the way whose loss is not known.\n",
+            "The inlet pressure of {} leaves out an upstream device or hose whose loss is not known.\n",
             outlet.called()
         );
     }
@@ -143,7 +143,7 @@ fn machine(sized: &Sized) -> Value {
                 "distance_ft": outlet.distance.feet(),
                 "hose_ft": outlet.hose.map(|hose| hose.length.feet()),
                 "inlet_inwc": outlet.pressure.map(|pressure| pressure.inches_wc()),
-                "least_inwc": outlet.least.map(|pressure| pressure.inches_wc()),
+                "min_inwc": outlet.least.map(|pressure| pressure.inches_wc()),
                 "margin_inwc": outlet.margin.map(|margin| margin.inches_wc()),
             })
         })
@@ -155,6 +155,24 @@ fn machine(sized: &Sized) -> Value {
         "sections": sections,
         "outlets": outlets,
     })
+}
+
+const fn origin_key(origin: Origin) -> &'static str {
+    match origin {
+        Origin::Known => "existing",
+        Origin::Fixed => "set_by_hand",
+        Origin::Found => "sized",
+        Origin::Unknown => "existing_not_entered",
+        Origin::Connector => "connector",
+    }
+}
+
+const fn result(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::Carries => "within_capacity",
+        Verdict::TooSmall => "over_capacity",
+        Verdict::Unknown => "not_judged",
+    }
 }
 
 fn section(sized: &Sized, (section, reasons): (&Section, &Vec<String>)) -> Value {
@@ -177,17 +195,17 @@ fn section(sized: &Sized, (section, reasons): (&Section, &Vec<String>)) -> Value
         "from_joint": job.joints.at(section.from).id.0,
         "to_joint": job.joints.at(section.to).id.0,
         "runs": section.runs.iter().map(|&run| job.runs.at(run).id.0).collect::<Vec<_>>(),
-        "material": section.material.name(),
+        "material": section.material.key(),
         "state": section.state.name(),
         "serves": study.outlets[section.serves.clone()].iter().map(|outlet| &outlet.tag).collect::<Vec<_>>(),
         "load_btuh": section.load.heat.btuh(),
         "load_cfh": section.load.flow.cfh(),
         "measured_ft": section.measured.feet(),
-        "design_ft": section.sizing_length().map(|length| length.feet()),
+        "sizing_length_ft": section.sizing_length().map(|length| length.feet()),
         "size": section.sizing.size.map(|size| size.exact()),
-        "origin": origin(section.sizing.origin),
-        "needed": section.sizing.needed.map(|size| size.exact()),
-        "verdict": verdict(section.sizing.verdict),
+        "origin": origin_key(section.sizing.origin),
+        "min_size": section.sizing.needed.map(|size| size.exact()),
+        "result": result(section.sizing.verdict),
         "basis": basis,
         "basis_name": table,
         "basis_length_ft": row_ft,

@@ -36,7 +36,7 @@ impl SheetArguments {
             "dxf" => Format::Dxf,
             _ => {
                 return Err(format!(
-                    "{}: let the name end in .svg, .pdf, .png or .dxf",
+                    "{}: the name must end in .svg, .pdf, .png or .dxf",
                     path.display()
                 ));
             }
@@ -56,7 +56,7 @@ impl SheetArguments {
                 return Err(format!("{}: the sheet would be written over the job", to.display()));
             }
             let bytes = bytes.map_err(|error| error.to_string())?;
-            fs::write(&to, bytes).map_err(|error| format!("{}: cannot be written: {error}", to.display()))?;
+            fs::write(&to, bytes).map_err(|error| format!("{}: can't be written: {error}", to.display()))?;
         }
         Ok(())
     }

@@ -4,7 +4,7 @@ use super::input::{self, Studied};
 use super::list::{ListArguments, Listed};
 use super::{list, table};
 use crate::codebook::Codebook;
-use crate::study::Place;
+use crate::study::{Place, how_many};
 use crate::units::UnitSystem;
 use crate::work::{CutList, Line, PriceList, Priced, StockPlan, TakeOff, money, places, spreadsheet};
 use clap::Args;
@@ -111,12 +111,12 @@ impl Listed for Taken {
         }
         text.push('\n');
         if let Some(priced) = &self.priced {
-            text += &format!("Total of what has a price: {}\n", money(priced.total));
+            text += &format!("Total of the priced lines: {}\n", money(priced.total));
             if priced.without > 0 {
-                text += &format!("{} lines to buy have no price\n", priced.without);
+                text += &format!("No price: {} to buy\n", how_many(priced.without, "line"));
             }
             for number in &priced.unused {
-                text += &format!("Line {number} of the prices names nothing of this job\n");
+                text += &format!("Line {number} of the prices matches nothing in this job\n");
             }
         }
         format!(
@@ -141,10 +141,10 @@ impl Listed for Taken {
                 "label": line.label(),
                 "what": line.what,
                 "size": line.size,
-                "material": line.material,
+                "made_of": line.material,
                 "state": line.state.name(),
-                "to_do": line.group.name(),
-                "shelf": line.shelf.heading(),
+                "action": line.group.key(),
+                "shelf": line.shelf.key(),
                 "amount": line.quantity.amount(self.units),
                 "unit": line.quantity.unit(self.units),
                 "price": self.price(at).map(|price| price as f64 / 100.0),

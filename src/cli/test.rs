@@ -39,7 +39,7 @@ impl Degrees {
         };
         match number.trim_end_matches([' ', '°']).parse::<f64>() {
             Ok(number) if (-120.0..=400.0).contains(&number) => Ok(Degrees { number, scale }),
-            _ => Err("write a temperature at which pipe is filled: 70F, 21C".to_owned()),
+            _ => Err("write the temperature of the pipe: 70F, 21C".to_owned()),
         }
     }
 
@@ -55,7 +55,7 @@ fn pressure(text: &str) -> Result<GaugePressure, String> {
     let pressure = GaugePressure::parse(text).map_err(|error| error.to_string())?;
     match pressure.pa().is_finite() && pressure.pa() > 0.0 {
         true => Ok(pressure),
-        false => Err("write a pressure above nothing: 20 psi".to_owned()),
+        false => Err("write a pressure above zero: 20 psi".to_owned()),
     }
 }
 
@@ -107,7 +107,7 @@ fn say(Tested { sheet, names }: &Tested) -> String {
     match &sheet.demand {
         None => {
             text += &format!(
-                "The profile {} sets no test, or no working pressure is known: ask the office for pressure and time.\n",
+                "The profile {} sets no test, or no working pressure is known: ask the permit office for pressure and time.\n",
                 sheet.profile
             );
         }
@@ -117,17 +117,17 @@ fn say(Tested { sheet, names }: &Tested) -> String {
                 marked(demand.pressure, |it| it.show(units))
             );
             text += &format!(
-                "Top of the gauge, at most: {}\n",
+                "Gauge range, at most: {}\n",
                 marked(demand.gauge_top, |it| it.show(units))
             );
             let minutes = demand.minutes.map(|minutes| marked(minutes, |it| format!("{it} min")));
-            let minutes = minutes.unwrap_or("not given".to_owned());
-            text += &format!("Hold it, at least: {minutes} ({})\n", demand.why);
+            let minutes = minutes.unwrap_or("not known".to_owned());
+            text += &format!("Hold at least: {minutes} ({})\n", demand.why);
         }
     }
     if !sheet.readings.is_empty() {
         let air = sheet.air.psi();
-        text += &format!("\nReading that temperature alone explains (P1/T1 = P2/T2, absolute; air {air:.2} psi)\n");
+        text += &format!("\nReading change from temperature alone (P1/T1 = P2/T2, absolute; air {air:.2} psi)\n");
         let start = sheet.start();
         let rows: Vec<Vec<String>> = (sheet.readings.iter())
             .map(|reading| {
@@ -140,18 +140,18 @@ fn say(Tested { sheet, names }: &Tested) -> String {
             })
             .collect();
         text += &table::columns(&[">temperature", ">reading", ""], &rows);
-        text += "Take the temperature of the pipe itself; sun and shade move it within minutes.\n";
+        text += "Measure the temperature of the pipe itself; sun and shade change it within minutes.\n";
     }
     text += "\nValves, caps and plugs during the test (common practice, no source)\n";
     for closure in &sheet.closures {
         text += &format!("  {}: {}\n", closure.joint, closure.kind.words());
     }
     text += &format!(
-        "\nPurging\n{}\nHeld against {}.\n",
+        "\nPurging\n{}\nChecked against {}.\n",
         sheet.purge.words(units).join("\n"),
         sheet.purge.source.document
     );
-    text += "\nTo be written and signed\n";
+    text += "\nTo be filled in and signed\n";
     for blank in BLANKS {
         text += &format!("  {blank}: ____________________\n");
     }
@@ -190,7 +190,7 @@ fn volume(volume: &Volume, units: UnitSystem) -> String {
     }
     let unknown: Vec<String> = volume.unknown.iter().map(ToString::to_string).collect();
     format!(
-        "Volume: {known} and that of {}, which is not known\n",
+        "Volume: {known} plus that of {}, which is not known\n",
         unknown.join(" ")
     )
 }
@@ -230,7 +230,7 @@ fn machine(Tested { sheet, names }: &Tested) -> Value {
         "volume_unknown_runs": sheet.volume.unknown.iter().map(|run| run.0).collect::<Vec<_>>(),
         "working_psi": sheet.working.map(GaugePressure::psi),
         "air_psi": sheet.air.psi(),
-        "demand": sheet.demand.as_ref().map(|demand| json!({
+        "required": sheet.demand.as_ref().map(|demand| json!({
             "pressure_psi": demand.pressure.value.psi(),
             "pressure_mark": figure(demand.pressure.mark),
             "gauge_top_psi": demand.gauge_top.value.psi(),

@@ -26,10 +26,10 @@ const EXPLAINED: usize = 3;
 pub struct TieInArguments {
     #[command(flatten)]
     jobs: Jobs,
-    /// Joint of the new, unjoined branch at which the line to the house ends: J12
+    /// Joint of the new, unconnected branch at which the line to the existing piping ends: J12
     #[arg(long, value_name = "JOINT", value_parser = joint)]
     head: JointId,
-    /// A place on the lattice through which that line is led, from the head towards the house; may be given again
+    /// A place on the grid that the line runs through, from the head toward the existing piping; may be given again
     #[arg(long, value_name = "EAST,NORTH,UP", value_parser = place, allow_hyphen_values = true)]
     through: Vec<LatticePoint>,
     /// Tap new pipe too, not only existing pipe
@@ -142,6 +142,13 @@ fn method(method: Option<Method>) -> &'static str {
     method.map_or("no method", Method::name)
 }
 
+const fn method_key(method: Method) -> &'static str {
+    match method {
+        Method::LongestLength => "longest_length",
+        Method::BranchLength => "branch_length",
+    }
+}
+
 fn appliances(study: &Study) -> impl Iterator<Item = &Outlet> {
     study
         .outlets
@@ -187,7 +194,7 @@ fn say(surveyed: &Surveyed) -> String {
             ">pipe",
             ">weight",
             ">fittings",
-            ">least margin",
+            ">lowest margin",
         ],
         &rows,
     );
@@ -198,7 +205,7 @@ fn say(surveyed: &Surveyed) -> String {
         }
     }
     if let Some((laid, study)) = surveyed.laid.first() {
-        text += "\nAppliances with the first of them, at full load (computed from friction, beside the code answer)\n";
+        text += "\nAppliances with the first tie-in, at full load (computed from friction, beside the code answer)\n";
         let row = |outlet: &Outlet| {
             vec![
                 laid.joints.at(outlet.joint).id.to_string(),
@@ -208,12 +215,12 @@ fn say(surveyed: &Surveyed) -> String {
             ]
         };
         let rows: Vec<_> = appliances(study).map(row).collect();
-        text += &table::columns(&["joint", "appliance", ">inlet", ">least"], &rows);
+        text += &table::columns(&["joint", "appliance", ">inlet", ">min. req'd"], &rows);
     }
     for (run, why) in &found.left_out {
         text += &format!("{run} {}.\n", why.words());
     }
-    text += "Walls on the new line are not counted: draw it, then put in what it passes through.\n";
+    text += "Walls on the new line are not counted: draw it, then add its penetrations.\n";
     text += &format!("{}\n", table::CAUTION);
     text
 }
@@ -233,7 +240,7 @@ fn machine(surveyed: &Surveyed) -> Value {
         .collect();
     json!({
         "profile": surveyed.profile,
-        "method": method(surveyed.method),
+        "method": surveyed.method.map(method_key),
         "head": surveyed.head.0,
         "places": found.places,
         "spacing_ft": found.spacing.feet(),
@@ -254,7 +261,7 @@ fn entry(job: &Job, row: &TieIn, laid: Option<&(Job, Study)>) -> Value {
         .map(|leg| json!({ "to": place(leg.to), "length_ft": leg.length.feet() }));
     let pipe = row.pipe.iter().map(|pipe| {
         json!({
-            "material": pipe.material.name(),
+            "material": pipe.material.key(),
             "size": pipe.size.map(|size| size.exact()),
             "length_ft": pipe.length.feet(),
         })
@@ -273,7 +280,7 @@ fn entry(job: &Job, row: &TieIn, laid: Option<&(Job, Study)>) -> Value {
                 "joint": laid.joints.at(outlet.joint).id.0,
                 "name": outlet.name,
                 "inlet_inwc": outlet.pressure.map(|pressure| pressure.inches_wc()),
-                "least_inwc": outlet.least.map(|pressure| pressure.inches_wc()),
+                "min_inwc": outlet.least.map(|pressure| pressure.inches_wc()),
             })
         };
         appliances(study).map(inlet).collect::<Vec<_>>()
@@ -283,8 +290,8 @@ fn entry(job: &Job, row: &TieIn, laid: Option<&(Job, Study)>) -> Value {
         "run": run,
         "along_ft": along,
         "at": place(row.at),
-        "standing": row.standing().name(),
-        "result": row.verdict(),
+        "standing": row.standing().key(),
+        "words": row.verdict(),
         "line": line.collect::<Vec<_>>(),
         "line_ft": row.route_length().feet(),
         "turns": row.turns(),
@@ -292,13 +299,13 @@ fn entry(job: &Job, row: &TieIn, laid: Option<&(Job, Study)>) -> Value {
         "pipe": pipe.collect::<Vec<_>>(),
         "weight_lb": row.weight.map(|weight| weight.amount()),
         "fittings": row.fittings,
-        "failing": row.failing,
-        "failing_already": row.failing_already,
-        "over_already": row.over_already,
-        "already": row.already.iter().map(|part| part.words(job.settings.units)).collect::<Vec<_>>(),
-        "unjudged": row.unjudged,
+        "over_limit": row.failing,
+        "over_limit_and_worse": row.failing_already,
+        "over_limit_before": row.over_already,
+        "over_limit_before_words": row.already.iter().map(|part| part.words(job.settings.units)).collect::<Vec<_>>(),
+        "not_judged": row.unjudged,
         "lowest": lowest,
-        "least_unknown": row.least_unknown,
+        "min_inlet_unknown": row.least_unknown,
         "inlets": inlets,
         "reasons": row.reasons(job.settings.units),
     })

@@ -68,7 +68,7 @@ impl ApplianceClass {
                 "indoors" => UsualPlace::Indoors,
                 "outdoors" => UsualPlace::Outdoors,
                 "either" => UsualPlace::Either,
-                other => return Err(record.fault(format!("`{other}` is no place"))),
+                other => return Err(record.fault(format!("`{other}` is not a place"))),
             },
         })
     }

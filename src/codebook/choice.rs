@@ -181,7 +181,7 @@ fn rank(table: &CapacityTable) -> (f64, f64) {
 fn remarks(table: &CapacityTable, inlet: GaugePressure, passed_over: &[&str]) -> Option<String> {
     let passed_over = (!passed_over.is_empty()).then(|| {
         let names = passed_over.join(", ");
-        format!("no own table serves at this inlet and drop ({names}): the published one is used")
+        format!("no own table is for this inlet and drop ({names}): the published one is used")
     });
     let said: Vec<String> = passed_over.into_iter().chain(remark(table, inlet)).collect();
     (!said.is_empty()).then(|| said.join("; "))

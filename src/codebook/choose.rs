@@ -14,7 +14,7 @@ pub(super) fn choose(found: &str, expected: &[&str]) -> String {
         .min_by_key(|(distance, _)| *distance)
         .filter(|(distance, word)| *distance <= 1 + word.len() / 3);
     match near {
-        Some((_, word)) => format!("perhaps `{word}` was meant"),
+        Some((_, word)) => format!("did you mean `{word}`?"),
         None => format!("write one of: {}", expected.join(", ")),
     }
 }

@@ -72,7 +72,7 @@ impl Clause {
         let word = record.text("family")?;
         Ok(Clause {
             topic: record.text("topic")?,
-            family: CodeFamily::of_word(word).ok_or_else(|| record.fault(format!("`{word}` is no family")))?,
+            family: CodeFamily::of_word(word).ok_or_else(|| record.fault(format!("`{word}` is not a family")))?,
             clause: record.text("clause")?,
             read: Some(record.text("read")?).filter(|read| *read != "-"),
             says: record.text("says")?,
@@ -116,11 +116,11 @@ impl Codebook {
             .find_map(|other| self.clause(topic, other))?;
         Some(match family {
             Some(family) => format!(
-                "no clause of {} was read for this; asked by {}",
+                "no clause of {} was read for this; required by {}",
                 family.name(),
                 other.words()
             ),
-            None => format!("the profile names no family of codes; asked by {}", other.words()),
+            None => format!("the profile names no family of codes; required by {}", other.words()),
         })
     }
 
@@ -203,12 +203,12 @@ mod tests {
     fn where_a_family_was_not_read_that_is_said() {
         let canada = asked("shutoff-missing", Some(CodeFamily::B149));
         assert!(
-            canada.starts_with("no clause of CSA B149.1 was read for this; asked by NFPA 54-2012 9.6.4"),
+            canada.starts_with("no clause of CSA B149.1 was read for this; required by NFPA 54-2012 9.6.4"),
             "{canada}"
         );
         let none = asked("shutoff-missing", None);
         assert!(
-            none.starts_with("the profile names no family of codes; asked by "),
+            none.starts_with("the profile names no family of codes; required by "),
             "{none}"
         );
         assert_eq!(Codebook::published().asked_by_code("length-unlikely", None), None);

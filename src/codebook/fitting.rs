@@ -86,7 +86,7 @@ impl FittingTable {
             Ok(Bores {
                 fitting: word
                     .map(|word| word.1)
-                    .ok_or_else(|| record.fault(format!("`{name}` is no fitting")))?,
+                    .ok_or_else(|| record.fault(format!("`{name}` is not a fitting")))?,
                 counted: record.known("n_counted")?,
                 lost: record.known("n_lost")?,
             })

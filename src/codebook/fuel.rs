@@ -34,7 +34,7 @@ impl FuelFacts {
                 fuel: match record.text("fuel")? {
                     "natural" => Fuel::Natural,
                     "propane" => Fuel::Propane,
-                    other => return Err(record.fault(format!("`{other}` is no fuel"))),
+                    other => return Err(record.fault(format!("`{other}` is not a fuel"))),
                 },
                 specific_gravity: record.known("specific_gravity")?,
                 heating_value: record.known("btu_per_ft3")?.map(HeatingValue::from_btu_per_ft3),

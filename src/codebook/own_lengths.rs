@@ -63,7 +63,7 @@ impl OwnLengths {
             match OwnLengths::line(number, line) {
                 Ok(read) => match own.find(&read.what, &read.sizes) {
                     Some(first) => {
-                        let fault = format!("names the same as line {}: take one of them out", first.number);
+                        let fault = format!("names the same as line {}: remove one of them", first.number);
                         own.faults.push((number, fault));
                     }
                     None => own.lines.push(read),
@@ -90,7 +90,7 @@ impl OwnLengths {
         let known = parts().find(|part| plain(part) == plain(what));
         let what = known.ok_or_else(|| {
             format!(
-                "`{what}` is no part of a line here: write one of {}",
+                "`{what}` is not a part of a line here: write one of {}",
                 parts().collect::<Vec<_>>().join(", ")
             )
         })?;
@@ -99,7 +99,7 @@ impl OwnLengths {
         let takes = Length::parse(takes).map_err(|error| error.to_string())?;
         if takes <= Length::ZERO || takes > Length::from_feet(LONGEST) {
             return Err(
-                "its length is more than nothing and not over 20 ft: write it as `2-1/8 in` or `54 mm`".to_owned(),
+                "its length must be more than zero and not over 20 ft: write it as `2-1/8 in` or `54 mm`".to_owned(),
             );
         }
         Ok(OwnLength {

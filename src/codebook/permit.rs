@@ -63,7 +63,7 @@ impl PermitItem {
             item: record.text("item")?,
             asked: count(record, "asked")?,
             read: count(record, "read")?,
-            asked_by: numbers.map_err(|_| record.fault(format!("`{which}` are no numbers")))?,
+            asked_by: numbers.map_err(|_| record.fault(format!("`{which}` are not numbers")))?,
             mark: record.mark()?,
         })
     }
@@ -82,7 +82,7 @@ impl PermitSource {
 fn count(record: Record<'_>, column: &str) -> Result<u32, CodebookError> {
     match record.number(column)? {
         count if (0.0..=1000.0).contains(&count) && count.fract() == 0.0 => Ok(count as u32),
-        count => Err(record.fault(format!("`{count}` is no count"))),
+        count => Err(record.fault(format!("`{count}` is not a count"))),
     }
 }
 

@@ -238,7 +238,7 @@ impl<'a> Line<'_, 'a> {
             "length_ft" => Ok(Length::from_feet(number)),
             "length_m" => Ok(Length::from_metres(number)),
             other => {
-                let what = format!("`{other}` says no unit of length");
+                let what = format!("`{other}` is not a unit of length");
                 Err(self
                     .sheet
                     .mendable(self.sheet.header, 1, what, "write length_ft or length_m"))
@@ -253,7 +253,7 @@ impl<'a> Line<'_, 'a> {
             Ok(number) if f64::is_finite(number) => Ok(number),
             _ => {
                 let remedy = "write it with figures and a point alone, like 1390 or 12.5; NA where none is printed";
-                Err(self.mendable(place, format!("`{text}` is no number"), remedy))
+                Err(self.mendable(place, format!("`{text}` is not a number"), remedy))
             }
         }
     }
@@ -329,7 +329,7 @@ mod tests {
     fn a_fault_names_its_line_and_cell() {
         check(
             SAMPLE,
-            "sample.tsv, line 5, column 3: `x` is no number; the file is part of the program: report it",
+            "sample.tsv, line 5, column 3: `x` is not a number; the file is part of the program: report it",
         );
         check(
             "document\ta book\n\nsize\ta\tb\tmark\n1/2\t7\t8\n",

@@ -58,11 +58,11 @@ impl StockRow {
         Ok(StockRow {
             pipe: word
                 .map(|word| word.1)
-                .ok_or_else(|| record.fault(format!("`{name}` is no pipe")))?,
+                .ok_or_else(|| record.fault(format!("`{name}` is not a pipe")))?,
             form: match record.text("form")? {
                 "stick" => StockForm::Stick,
                 "coil" => StockForm::Coil,
-                other => return Err(record.fault(format!("`{other}` is no form of stock"))),
+                other => return Err(record.fault(format!("`{other}` is not a form of stock"))),
             },
             largest: match record.text("largest")? {
                 "-" => None,

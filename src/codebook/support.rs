@@ -62,13 +62,13 @@ impl SupportRow {
         Ok(SupportRow {
             pipe: word
                 .map(|word| word.1)
-                .ok_or_else(|| record.fault(format!("`{kind}` is no pipe")))?,
+                .ok_or_else(|| record.fault(format!("`{kind}` is not a pipe")))?,
             from: record.typed("from")?,
             to: record.typed("to")?,
             way: match record.text("way")? {
                 "horizontal" => Way::Horizontal,
                 "vertical" => Way::Vertical,
-                other => return Err(record.fault(format!("`{other}` is no way"))),
+                other => return Err(record.fault(format!("`{other}` is not a direction"))),
             },
             spacing: Marked::new(spacing, record.mark()?),
         })

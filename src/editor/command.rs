@@ -159,13 +159,13 @@ impl When {
     pub const fn instead(self) -> &'static str {
         match self {
             When::Always => "",
-            When::SomethingDone => "no step has been done",
-            When::SomethingUndone => "no step has been taken back",
-            When::SomethingChosen => "first choose something",
-            When::OneChosen => "first choose one part",
-            When::RunChosen => "first choose a run",
-            When::JointChosen => "first choose a joint",
-            When::SomethingCopied => "first copy something",
+            When::SomethingDone => "no step has been made yet",
+            When::SomethingUndone => "no step has been undone",
+            When::SomethingChosen => "select something first",
+            When::OneChosen => "select one part first",
+            When::RunChosen => "select a run first",
+            When::JointChosen => "select a joint first",
+            When::SomethingCopied => "copy something first",
         }
     }
 }

@@ -46,6 +46,7 @@ pub use words::{add_extra, add_note, set_extra, set_gas, set_note, set_settings,
 use super::draft::Draft;
 use super::{Part, Refusal, Spot};
 use crate::job::{Joint, JointId};
+use crate::study::how_many;
 
 /// The joint at a spot: the one that is there, else a new one in the run there, else a new one in the open.
 fn stand(draft: &mut Draft, spot: Spot) -> Result<JointId, Refusal> {
@@ -61,19 +62,10 @@ fn stand(draft: &mut Draft, spot: Spot) -> Result<JointId, Refusal> {
     }
 }
 
-/// "3 joints", "1 joint".
-fn counted(count: usize, one: &str) -> String {
-    if count == 1 {
-        format!("1 {one}")
-    } else {
-        format!("{count} {one}s")
-    }
-}
-
 /// "R3" for a single part, else "4 parts".
 fn named(mut parts: impl Iterator<Item = Part>) -> String {
     match (parts.next(), parts.count()) {
         (Some(part), 0) => part.to_string(),
-        (first, more) => counted(more + usize::from(first.is_some()), "part"),
+        (first, more) => how_many(more + usize::from(first.is_some()), "part"),
     }
 }

@@ -141,7 +141,7 @@ impl Editor {
             }
             CommandId::FreeWords => self.step_of_chosen(free_words)?,
             CommandId::Mirror(axis) => self.step_of_chosen(|job, parts| {
-                let about = hinge(job, parts).ok_or(Refusal::Choose("a whole branch, which hangs on one joint"))?;
+                let about = hinge(job, parts).ok_or(Refusal::Choose("a whole branch, which connects to one joint"))?;
                 mirror(job, &parts.places(job), about, axis)
             })?,
         }

@@ -63,13 +63,13 @@ impl Item {
 /// What a passage is called on the shelf, and what it is.
 const fn passage(barrier: Barrier) -> (&'static str, &'static str) {
     match barrier {
-        Barrier::ExteriorWall => ("Outside wall", "Pipe passes from indoors to outdoors"),
-        Barrier::InteriorWall => ("Inside wall", "Pipe passes between rooms"),
-        Barrier::Foundation => ("Foundation wall", "Pipe passes through the foundation"),
-        Barrier::Floor => ("Floor", "Pipe passes from one floor to another"),
-        Barrier::Roof => ("Roof", "Pipe passes through the roof"),
-        Barrier::Slab => ("Slab", "Pipe comes through concrete"),
-        Barrier::Ground => ("Ground line", "Pipe enters or leaves the soil"),
+        Barrier::ExteriorWall => (barrier.title(), "Pipe passes from indoors to outdoors"),
+        Barrier::InteriorWall => (barrier.title(), "Pipe passes between rooms"),
+        Barrier::Foundation => (barrier.title(), "Pipe passes through the foundation"),
+        Barrier::Floor => (barrier.title(), "Pipe passes from one floor to another"),
+        Barrier::Roof => (barrier.title(), "Pipe passes through the roof"),
+        Barrier::Slab => (barrier.title(), "Pipe comes through concrete"),
+        Barrier::Ground => (barrier.title(), "Pipe goes below grade or comes up"),
     }
 }
 

@@ -42,7 +42,7 @@ impl fmt::Display for Part {
         match self {
             Part::Joint(id) => write!(f, "{id}"),
             Part::Run(id) => write!(f, "{id}"),
-            Part::Penetration(id, at) => write!(f, "passage {} of {id}", at + 1),
+            Part::Penetration(id, at) => write!(f, "penetration {} of {id}", at + 1),
             Part::Note(at) => write!(f, "note {}", at + 1),
         }
     }

@@ -50,8 +50,8 @@ impl Facing {
     pub const fn words(self) -> &'static str {
         match self {
             Facing::Level => "level plane",
-            Facing::EastUpright => "upright plane, falling to the right",
-            Facing::NorthUpright => "upright plane, rising to the right",
+            Facing::EastUpright => "vertical plane, falling to the right",
+            Facing::NorthUpright => "vertical plane, rising to the right",
         }
     }
 }

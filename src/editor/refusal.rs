@@ -41,13 +41,13 @@ pub enum Refusal {
     #[error("{0} is no longer there")]
     Gone(Part),
     /// The job is not what it was when the step was made.
-    #[error("the drawing has changed meanwhile: do it again")]
+    #[error("the drawing has changed since: do it again")]
     Stale,
     /// The job is issued as built already.
-    #[error("the drawing says already that it is as built: its status stands in the title block")]
+    #[error("the job is marked as built already: its status is in the title block")]
     BuiltAlready,
     /// Nothing fit for the command is chosen; the words say what to choose.
-    #[error("nothing to do: first choose {0}")]
+    #[error("select {0} first")]
     Choose(&'static str),
     /// The pipe would start and end at one place.
     #[error("the pipe would end where it starts: point somewhere else")]
@@ -56,10 +56,10 @@ pub enum Refusal {
     #[error("that line is no longer there")]
     NoLine,
     /// A quantity that is none.
-    #[error("write how much as a number from 0 to 1,000,000,000")]
+    #[error("enter a number from 0 to 1,000,000,000")]
     NoQuantity,
     /// A length of nothing or less.
-    #[error("a run must be longer than nothing")]
+    #[error("a run needs a length greater than zero")]
     NoLength,
     /// The measures of an offset do not agree.
     #[error("{run} would make no offset: {words}. {remedy}")]
@@ -72,7 +72,7 @@ pub enum Refusal {
         remedy: &'static str,
     },
     /// An offset was typed for a run along an axis.
-    #[error("an offset is drawn aslant: hold Shift, or type the true length alone")]
+    #[error("an offset is drawn off the axes: hold Shift, or type the true length alone")]
     OffsetAlongAxis,
     /// More measures than an offset has were typed, or none.
     #[error("type a length, or an offset as rise x roll @ angle: 8\"x12\"@45, or with its run: 8\"x12\"x14-7/16\"")]
@@ -81,7 +81,7 @@ pub enum Refusal {
     #[error(transparent)]
     Unit(#[from] UnitError),
     /// A length was typed before a direction.
-    #[error("give a direction first: point, or press a direction key")]
+    #[error("give a direction first: point, or press an arrow key")]
     NoDirection,
     /// The place is beyond what can be drawn.
     #[error("that is too far out: the paper ends {farthest} steps from the middle")]
@@ -90,10 +90,10 @@ pub enum Refusal {
         farthest: i32,
     },
     /// A line laid in one go would cross itself.
-    #[error("the line would cross itself: lead it through other places")]
+    #[error("the line would cross itself: take it through other places")]
     CrossesItself,
     /// Two joints would be at one place.
-    #[error("{moved} would come to lie on {there}")]
+    #[error("{moved} would land on {there}")]
     Occupied {
         /// The joint that comes.
         moved: Called,
@@ -101,13 +101,13 @@ pub enum Refusal {
         there: Called,
     },
     /// A run would join a joint to itself.
-    #[error("{0} would join a joint to itself")]
+    #[error("{0} would connect a joint to itself")]
     ToItself(Called),
     /// A run's end is no joint.
-    #[error("{0} would end at a joint that is not there")]
+    #[error("{0} would end at a joint that does not exist")]
     Dangling(Called),
     /// A second run between the same two joints.
-    #[error("{from} and {to} are joined already, by {by}")]
+    #[error("{from} and {to} are connected already, by {by}")]
     Doubled {
         /// One joint.
         from: Called,
@@ -117,7 +117,7 @@ pub enum Refusal {
         by: Called,
     },
     /// A run would pass over a joint that it does not join.
-    #[error("the pipe would run through {joint}: end it there, or lead it around")]
+    #[error("the pipe would run through {joint}: end it there, or take it around")]
     Through {
         /// The joint in its way.
         joint: Called,
@@ -131,7 +131,7 @@ pub enum Refusal {
         joint: JointId,
     },
     /// A device has no end left for one more run.
-    #[error("{joint} holds {}, which has no end for another pipe: start beside it", one(.device))]
+    #[error("{joint} has {}, which has no end for another pipe: start from another joint", one(.device))]
     NoEndLeft {
         /// The joint.
         joint: Called,
@@ -139,7 +139,7 @@ pub enum Refusal {
         device: &'static str,
     },
     /// Too many runs meet where the device would go.
-    #[error("{runs} pipes meet at {joint}: {} has {ends}", one(.device))]
+    #[error("{runs} runs meet at {joint}: {} has {ends}", one(.device))]
     TooManyRuns {
         /// The joint.
         joint: Called,
@@ -151,7 +151,7 @@ pub enum Refusal {
         ends: &'static str,
     },
     /// A device is there already.
-    #[error("{joint} holds {} already: take it off first", one(.device))]
+    #[error("{joint} has {} already: remove it first", one(.device))]
     Holds {
         /// The joint.
         joint: JointId,
@@ -159,10 +159,10 @@ pub enum Refusal {
         device: &'static str,
     },
     /// No device is there.
-    #[error("nothing stands on {0}")]
+    #[error("there is no device on {0}")]
     Bare(JointId),
     /// The item needs pipe under it.
-    #[error("{} stands in or at the end of pipe: point at pipe", one(.0))]
+    #[error("{} goes in pipe or at its end: point at pipe", one(.0))]
     NeedsPipe(&'static str),
     /// A penetration or split needs a run.
     #[error("point at a run of pipe")]
@@ -177,7 +177,7 @@ pub enum Refusal {
     #[error("{0} is not that long")]
     BeyondEnd(RunId),
     /// A passage would lie beyond the run's end.
-    #[error("{run} would be shorter than the way to its passage {passage}: move that first")]
+    #[error("{run} would be too short for its penetration {passage}: move that first")]
     PassageBeyond {
         /// The run.
         run: RunId,
@@ -185,7 +185,7 @@ pub enum Refusal {
         passage: usize,
     },
     /// Not exactly two runs meet at the joint.
-    #[error("{joint} joins {runs} pipes: only two can be made one")]
+    #[error("{joint} connects {runs} runs: only two can be joined into one")]
     NotTwo {
         /// The joint.
         joint: JointId,
@@ -193,19 +193,19 @@ pub enum Refusal {
         runs: usize,
     },
     /// Two runs do not lie in line.
-    #[error("{0} and {1} do not lie in line")]
+    #[error("{0} and {1} are not in line")]
     NotInLine(RunId, RunId),
     /// Two runs differ.
-    #[error("{0} and {1} differ in {2}: make them alike first")]
+    #[error("{0} and {1} differ in {2}: make them the same first")]
     Unlike(RunId, RunId, &'static str),
     /// A gap cannot be closed because the piping goes round.
-    #[error("{0} lies in a loop: its gap cannot be closed")]
+    #[error("{0} is in a loop: its gap cannot be closed")]
     Loop(RunId),
     /// Two devices would come together.
-    #[error("{0} and {1} both hold a device and would come together")]
+    #[error("{0} and {1} both have a device and would land on one joint")]
     TwoDevices(JointId, JointId),
     /// No gas reaches the part, so that nothing is downstream of it.
-    #[error("no gas reaches {0}: nothing is downstream of it")]
+    #[error("{0} is not connected to the gas supply: nothing is downstream of it")]
     NoFlow(Part),
     /// Nothing was copied.
     #[error("nothing to paste: copy something first")]
@@ -217,7 +217,7 @@ pub enum Refusal {
         most: u32,
     },
     /// The command cannot be used now.
-    #[error("nothing to do: {0}")]
+    #[error("{0}")]
     NotNow(&'static str),
 }
 

@@ -93,14 +93,18 @@ mod tests {
     fn what_makes_no_offset_says_why() {
         let read = |text: &str, way| Typed::read(text, Some(way), UnitSystem::Us).unwrap_err().to_string();
         for (text, way, words) in [
-            ("8\"x12\"", ASLANT, "do not tell its angle"),
-            ("8\"x12\"x20\"@45", ASLANT, "by the other measures it is 1'-2 7/16\""),
+            ("8\"x12\"", ASLANT, "do not give its angle"),
+            (
+                "8\"x12\"x20\"@45",
+                ASLANT,
+                "by the other measurements it is 1'-2 7/16\"",
+            ),
             ("8\"x12\"@90", ASLANT, "cannot turn 90°"),
-            ("8\"x12\"@45", Direction::new(1, 0, 0), "drawn aslant"),
+            ("8\"x12\"@45", Direction::new(1, 0, 0), "drawn off the axes"),
             ("8\"x12\"x1\"x2\"", ASLANT, "8\"x12\"@45"),
             ("8\"xtwo@45", ASLANT, "is not a length"),
             ("8\"@steep", ASLANT, "is not an angle"),
-            ("-8\"", ASLANT, "longer than nothing"),
+            ("-8\"", ASLANT, "greater than zero"),
         ] {
             let said = read(text, way);
             assert!(said.contains(words), "{text}: {said}");

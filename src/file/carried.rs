@@ -63,7 +63,7 @@ pub fn text(xml: &str) -> Result<String, FileError> {
     let xml = xml.trim_start_matches('\u{feff}');
     let letters = letters(xml)?.ok_or_else(|| {
         FileError::whole(
-            "this SVG carries no job inside",
+            "this SVG has no job inside",
             "open the job file that it was drawn from; of several sheets the first carries the job, unless it was drawn bare",
         )
     })?;
@@ -106,7 +106,7 @@ fn letters(xml: &str) -> Result<Option<Vec<u8>>, FileError> {
                 if tag.local_name().as_ref() == ELEMENT.as_bytes() && found.is_some() =>
             {
                 let remedy = "open one that carries only the job that you mean";
-                return Err(FileError::at(xml, start..start + 1, "here begins a second job", remedy));
+                return Err(FileError::at(xml, start..start + 1, "a second job begins here", remedy));
             }
             Event::Start(tag) => {
                 open += 1;
@@ -159,14 +159,14 @@ mod tests {
 
     #[test]
     fn a_drawing_without_a_whole_job_says_so() {
-        let none = Err("this SVG carries no job inside");
+        let none = Err("this SVG has no job inside");
         check("<svg><job>KGEp</job></svg>", none);
         check("<svg/>", none);
         let job = "<stubout-job>KGEp</stubout-job>";
-        check(&format!("<svg>{job}{job}</svg>"), Err("here begins a second job"));
+        check(&format!("<svg>{job}{job}</svg>"), Err("a second job begins here"));
         check(
             &format!("<svg>{job}<stubout-job/></svg>"),
-            Err("here begins a second job"),
+            Err("a second job begins here"),
         );
         check(&format!("<svg>{job}<g>"), Err("this SVG is cut off before its end"));
         let changed = Err("the job that this SVG carries inside was changed or cut");

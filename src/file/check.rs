@@ -59,15 +59,19 @@ fn by_hand_fault(file: &Job) -> Option<Fault> {
     if let Some(index) = file.extra.0.iter().position(|extra| !sound(extra.quantity)) {
         return Some(Fault {
             steps: at("extra", index, "quantity"),
-            problem: "this is no quantity".to_owned(),
+            problem: "this is not a quantity".to_owned(),
             remedy: "write a number from 0 to 1,000,000,000, without commas in it",
         });
     }
     let mut steps = HashSet::new();
-    let twice = file.order.0.iter().position(|own| !steps.insert(own.step.as_str()))?;
+    let twice = file
+        .work_steps
+        .0
+        .iter()
+        .position(|own| !steps.insert(own.step.as_str()))?;
     Some(Fault {
-        steps: at("order", twice, "step"),
-        problem: format!("something is said of the step {} before this", file.order.0[twice].step),
+        steps: at("work_steps", twice, "step"),
+        problem: format!("the step {} has an entry already", file.work_steps.0[twice].step),
         remedy: "put both into one entry",
     })
 }
@@ -101,7 +105,7 @@ fn joint_fault(index: usize, joint: &Joint, ids: &mut HashSet<u32>) -> Option<Fa
         ("state", joint.state.is_some()),
         ("size", joint.size.is_some()),
         ("salvaged", joint.salvaged),
-        ("takes", joint.takes.is_some()),
+        ("take_out", joint.take_out.is_some()),
     ] {
         if given && joint.device.is_none() {
             return Some(Fault {
@@ -148,7 +152,7 @@ fn words_fault(words_at: Option<(f64, f64)>, steps: &[Step]) -> Option<Fault> {
     Some(Fault {
         steps,
         problem: "words cannot be put as far as this".to_owned(),
-        remedy: "write millimetres of paper to the right and down, each between -2000 and 2000, or leave the key out",
+        remedy: "write millimeters of paper to the right and down, each between -2000 and 2000, or leave the key out",
     })
 }
 

@@ -82,7 +82,7 @@ impl FileError {
     pub(super) fn too_long(bytes: usize) -> FileError {
         FileError::whole(
             format!("the file has {} MB", bytes >> 20),
-            "a job of more than 64 MB is not read; part it into several files",
+            "a job of more than 64 MB is not read; split it into several files",
         )
     }
 

@@ -11,6 +11,7 @@ use super::error::FileError;
 use super::outline::{open_at, token_after, token_at, token_before};
 use super::suggest::nearest;
 use super::token::{Kind, Token, Tokens};
+use super::v1::old::is_old;
 
 /// The error, in words of a job file.
 pub fn explain(text: &str, error: SpannedError) -> FileError {
@@ -44,8 +45,8 @@ impl Stop<'_> {
             }
             Error::NoSuchStructField { expected, found, outer } => meaning(
                 self.before(),
-                format!("`{}` is no key of {}", shortened(&found), thing(outer)),
-                meant(&found, expected, "the keys are"),
+                format!("`{}` is not a key of {}", shortened(&found), thing(outer.clone())),
+                meant(&found, &of_today(outer.as_deref(), expected), "the keys are"),
             ),
             Error::MissingStructField { field, outer } => meaning(
                 self.open(),
@@ -60,7 +61,7 @@ impl Stop<'_> {
             Error::NoSuchEnumVariant { expected, found, .. } => meaning(
                 self.before(),
                 format!("`{}` is not a word for this", shortened(&found)),
-                meant(&found, expected, "the words are"),
+                meant(&found, &of_today(None, expected), "the words are"),
             ),
             Error::IntegerOutOfBounds => self.number(self.inside()),
             Error::InvalidEscape(_) => {
@@ -83,7 +84,7 @@ impl Stop<'_> {
             }
             Error::UnexpectedChar(_) => meaning(
                 self.before(),
-                "this sign has no meaning here",
+                "this character has no meaning here",
                 "a comment starts with two slashes",
             ),
             Error::ExceededRecursionLimit => meaning(
@@ -108,18 +109,18 @@ impl Stop<'_> {
         match error {
             Error::ExpectedComma => self.comma(next),
             Error::ExpectedInteger => self.number(part),
-            Error::ExpectedFloat => meaning(part, "a number is wanted here", "write it like 0.60, without quotes"),
-            Error::ExpectedBoolean => meaning(part, "yes or no is wanted here", "write `true` or `false`"),
+            Error::ExpectedFloat => meaning(part, "a number is needed here", "write it like 0.60, without quotes"),
+            Error::ExpectedBoolean => meaning(part, "yes or no is needed here", "write `true` or `false`"),
             Error::ExpectedString => meaning(
                 part,
-                "a text is wanted here",
+                "text is needed here",
                 "write it in straight double quotes, a quantity with its unit: \"12'-6\", \"3.8 m\"",
             ),
-            Error::ExpectedArray => meaning(part, "a list is wanted here", "write it in square brackets: `[…, …]`"),
+            Error::ExpectedArray => meaning(part, "a list is needed here", "write it in square brackets: `[…, …]`"),
             Error::ExpectedMapColon => meaning(part, "a colon is missing before this", "write `key: value`"),
             Error::ExpectedDifferentLength { .. } | Error::ExpectedStructLikeEnd => meaning(
                 self.open().start..part.end,
-                "there are too many or too few figures here",
+                "there are too many or too few numbers here",
                 "write `at: (east, north, up)` and `words_at: (right, down)`",
             ),
             Error::ExpectedStructLike if self.token_before().kind == Kind::Word => {
@@ -132,32 +133,32 @@ impl Stop<'_> {
             }
             Error::ExpectedStructLike => meaning(
                 part,
-                "figures in round brackets are wanted here",
+                "numbers in round brackets are needed here",
                 "write `at: (east, north, up)` and `words_at: (right, down)`",
             ),
             Error::ExpectedNamedStructLike(name) => meaning(
                 part,
-                format!("{} in round brackets is wanted here", thing(Some(name.to_owned()))),
+                format!("{} in round brackets is needed here", thing(Some(name.to_owned()))),
                 "write it as `(key: value, …)`",
             ),
             Error::TrailingCharacters => meaning(
                 part,
-                "this stands after the end of the job",
-                "the job ends where its first bracket is closed; leave out what follows",
+                "this comes after the end of the job",
+                "the job ends where its first bracket is closed; remove what follows",
             ),
             _ if self.token_before().kind == Kind::Colon && next.kind == Kind::Quoted => {
                 let word = shortened(self.text[part.clone()].trim_matches('"'));
                 let remedy = format!("leave the quotes out: {word}");
-                meaning(part, "a word without quotes is wanted here", remedy)
+                meaning(part, "a word without quotes is needed here", remedy)
             }
             _ if self.token_before().kind == Kind::Colon => meaning(
                 part,
-                "a word is wanted here",
-                "write one, or leave the key out, and it has its usual value",
+                "a word is needed here",
+                "write one, or leave the key out to use its default",
             ),
             _ => meaning(
                 part,
-                "a key is wanted here",
+                "a key is needed here",
                 "write `key: value`, the key without quotes",
             ),
         }
@@ -183,7 +184,7 @@ impl Stop<'_> {
         if before.kind == Kind::Quoted && self.text[before.at.clone()].contains('\n') {
             return meaning(
                 before.at,
-                "this text goes on into the next line and ends at a quote there",
+                "this text continues on the next line and ends at a quote there",
                 "write a double quote at its end",
             );
         }
@@ -191,7 +192,7 @@ impl Stop<'_> {
             return meaning(
                 next.at,
                 "the text has ended at the quote before this",
-                "inches need no mark: \"12'-6\"; for a double quote inside a text write `\\\"`",
+                "inches need no mark: \"12'-6\"; for a double quote inside text write `\\\"`",
             );
         }
         meaning(
@@ -204,8 +205,8 @@ impl Stop<'_> {
     fn number(&self, part: Range<usize>) -> Meaning {
         let written = &self.text[part.clone()];
         let problem = match written.starts_with(|first: char| first.is_ascii_digit() || first == '-') {
-            true => format!("`{}` is not a number that can stand here", shortened(written)),
-            false => "a whole number is wanted here".to_owned(),
+            true => format!("`{}` is not a number that can be here", shortened(written)),
+            false => "a whole number is needed here".to_owned(),
         };
         meaning(
             part,
@@ -266,6 +267,11 @@ fn thing(shape: Option<String>) -> String {
         Some(device) => return format!("`{device}`"),
     }
     .to_owned()
+}
+
+/// Keys of a shape, or words of a choice, without those of older files.
+fn of_today(shape: Option<&str>, known: &[&'static str]) -> Vec<&'static str> {
+    known.iter().copied().filter(|name| !is_old(shape, name)).collect()
 }
 
 fn meant(found: &str, known: &[&'static str], list: &str) -> String {

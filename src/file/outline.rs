@@ -7,6 +7,7 @@
 use std::ops::Range;
 
 use super::token::{Kind, Token, Tokens};
+use super::v1::old::means;
 
 /// A step from a value to a value inside it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -49,7 +50,7 @@ fn skip_to_key(tokens: &mut Tokens, wanted: &str) -> bool {
         let (Some(key), Some(colon)) = (ahead.next(), ahead.next()) else {
             return false;
         };
-        if colon.kind == Kind::Colon && tokens.text(&key) == wanted {
+        if colon.kind == Kind::Colon && means(tokens.text(&key), wanted) {
             *tokens = ahead;
             return true;
         }

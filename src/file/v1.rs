@@ -1,6 +1,6 @@
 //! Version 1 of the job file: what each key is called, what may stand there, and its value when it is left out.
 //!
-//! A file of this version opens for ever: keys and words are never renamed here, and the values of keys left out are
+//! A file of this version opens for ever: a key or word that gets another name is read by its old one too (`old.rs`), and the values of keys left out are
 //! written here, apart from the defaults of [`crate::job`], which may change. Only shapes live here; what makes a file
 //! wrong as a whole is found by `check`.
 
@@ -10,6 +10,7 @@ mod gas;
 mod joint;
 mod list;
 mod note;
+pub mod old;
 mod run;
 mod settings;
 mod text;
@@ -52,8 +53,8 @@ pub struct Job {
     pub notes: List<Note>,
     #[serde(default, skip_serializing_if = "usual")]
     pub extra: List<Extra>,
-    #[serde(default, skip_serializing_if = "usual")]
-    pub order: List<OwnStep>,
+    #[serde(default, skip_serializing_if = "usual", alias = "order")]
+    pub work_steps: List<OwnStep>,
 }
 
 /// Whether a value is the one that a key left out has.
@@ -72,7 +73,7 @@ impl From<&job::Job> for Job {
             runs: job.runs.iter().map(Run::from).collect(),
             notes: job.notes.iter().map(Note::from).collect(),
             extra: job.by_hand.extra.iter().map(Extra::from).collect(),
-            order: job.by_hand.order.iter().map(OwnStep::from).collect(),
+            work_steps: job.by_hand.order.iter().map(OwnStep::from).collect(),
         }
     }
 }
@@ -91,7 +92,7 @@ impl From<Job> for job::Job {
             notes: file.notes.0.into_iter().map(job::Note::from).collect(),
             by_hand: job::ByHand {
                 extra: file.extra.0.into_iter().map(job::Extra::from).collect(),
-                order: file.order.0.into_iter().map(job::OwnStep::from).collect(),
+                order: file.work_steps.0.into_iter().map(job::OwnStep::from).collect(),
             },
         }
     }

@@ -73,13 +73,13 @@ pub(crate) struct Ends<'s> {
 /// A port: whose it is, and which of that owner's.
 type At = (Owner, usize);
 
-const MAKERS: &str = "its length is its maker's: measure it";
-const COPPER: &str = "no published figure of copper fittings is at hand: measure the socket";
-const TUBING: &str = "fittings of tubing are their makers': measure them";
+const MAKERS: &str = "its length is set by the maker: measure it";
+const COPPER: &str = "no published figure for copper fittings is at hand: measure the socket";
+const TUBING: &str = "tubing fittings vary by maker: measure them";
 const NO_FIGURE: &str = "no published length of this fitting is at hand: measure it";
-const NO_THREAD: &str = "the threads that lead to tubing are not known: measure it";
-const BESIDE: &str = "a fitting stands beside the device: measure both";
-const PLASTIC: &str = "fittings of plastic pipe are their makers': measure it";
+const NO_THREAD: &str = "the threads of the tubing fitting are not known: measure it";
+const BESIDE: &str = "a fitting is beside the device: measure both";
+const PLASTIC: &str = "plastic pipe fittings vary by maker: measure them";
 
 impl Ends<'_> {
     /// The port that a run goes into at a joint; none where it ends open or goes through.

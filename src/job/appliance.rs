@@ -35,9 +35,9 @@ impl Season {
     /// When it is, in words.
     pub const fn name(self) -> &'static str {
         match self {
-            Season::AllYear => "at any time",
-            Season::Heating => "only while heating",
-            Season::Cooling => "only while cooling",
+            Season::AllYear => "year-round",
+            Season::Heating => "heating season",
+            Season::Cooling => "cooling season",
         }
     }
 }

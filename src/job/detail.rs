@@ -119,7 +119,7 @@ listed! {
         North,
         /// What burns.
         Fuel,
-        /// Weight of the gas beside air.
+        /// Weight of the gas relative to air.
         Gravity,
         /// Heat in a volume of gas.
         HeatingValue,
@@ -134,34 +134,34 @@ impl Detail {
             Detail::SupplyMeter => "Supplier's meter",
             Detail::ServiceRegulator => "Service regulator",
             Detail::OutletPressure => "Outlet pressure",
-            Detail::DropBehind => "Allowed drop behind it",
+            Detail::DropBehind => "Allowable pressure drop downstream",
             Detail::RatedFlow => "Rated flow",
             Detail::RatedDrop => "Drop at rated flow",
             Detail::Vent => "Vent",
             Detail::ValveKind => "Kind",
             Detail::DripLeg => "Drip-leg length",
-            Detail::ConnectorLength => "Its length",
-            Detail::ApplianceName => "What it is",
-            Detail::Class => "Class",
+            Detail::ConnectorLength => "Length",
+            Detail::ApplianceName => "Appliance",
+            Detail::Class => "Appliance type",
             Detail::Input => "Input",
             Detail::LeastInlet => "Minimum inlet pressure",
             Detail::GreatestInlet => "Maximum inlet pressure",
             Detail::Operates => "Operates",
             Detail::FutureInput => "Future input",
             Detail::StubProjection => "Stub-out projection",
-            Detail::Name => "Name",
+            Detail::Name => "Joint label",
             Detail::State => "State",
             Detail::Salvage => "Salvage for reuse",
             Detail::EndSize => "Size of its ends",
             Detail::OwnLength => "Length end to end",
-            Detail::Turn => "A turn here",
-            Detail::FittingTakes => "Fitting takes out",
-            Detail::Passes => "Passes",
-            Detail::BuiltOf => "Built of",
+            Detail::Turn => "Turn here",
+            Detail::FittingTakes => "Fitting take-out",
+            Detail::Passes => "Passes through",
+            Detail::BuiltOf => "Construction",
             Detail::Thickness => "Thickness",
-            Detail::Sleeve => "In a sleeve",
+            Detail::Sleeve => "Sleeved",
             Detail::Seal => "Sealed",
-            Detail::Says => "Says",
+            Detail::Says => "Text",
             Detail::Length => "True length",
             Detail::Material => "Material",
             Detail::Size => "Size",
@@ -169,22 +169,22 @@ impl Detail {
             Detail::Location => "Location",
             Detail::Cover => "Cover",
             Detail::Coated => "Painted, coated or wrapped",
-            Detail::Tracer => "Tracer wire beside it",
-            Detail::Bonded => "Tubing bonded",
-            Detail::Jacketed => "Tubing listed with an arc-resistant jacket",
+            Detail::Tracer => "Tracer wire",
+            Detail::Bonded => "CSST bonded",
+            Detail::Jacketed => "CSST with a listed arc-resistant jacket",
             Detail::OffsetRise => "Offset rise",
             Detail::OffsetRoll => "Offset roll",
             Detail::OffsetRun => "Offset run",
             Detail::OffsetAngle => "Offset angle",
             Detail::Units => "Units",
-            Detail::Step => "One step is",
+            Detail::Step => "Grid spacing",
             Detail::Profile => "Profile",
             Detail::Method => "Method",
-            Detail::AllowedDrop => "Allowed drop",
-            Detail::Altitude => "Altitude",
-            Detail::HeightsFrom => "Heights from",
-            Detail::GridZero => "Lattice zero at",
-            Detail::North => "North is",
+            Detail::AllowedDrop => "Allowable pressure drop",
+            Detail::Altitude => "Elevation above sea level",
+            Detail::HeightsFrom => "Elevations measured from",
+            Detail::GridZero => "Elevation of grid zero",
+            Detail::North => "North arrow",
             Detail::Fuel => "Fuel",
             Detail::Gravity => "Specific gravity",
             Detail::HeatingValue => "Heating value",
@@ -200,20 +200,20 @@ impl Detail {
     /// What holds while nothing is entered.
     pub const fn empty(self) -> &'static str {
         match self {
-            Detail::DropBehind | Detail::AllowedDrop | Detail::Method => "as the profile",
+            Detail::DropBehind | Detail::AllowedDrop | Detail::Method => "per profile",
             Detail::SupplyMeter | Detail::ServiceRegulator => "none",
-            Detail::FutureInput | Detail::Replaces => "nothing",
+            Detail::FutureInput | Detail::Replaces => "none",
             Detail::EndSize => "as the pipe",
-            Detail::Size => "left to be found",
-            Detail::Material => "as the job's",
+            Detail::Size => "to be sized",
+            Detail::Material => "the job's",
             Detail::Gravity | Detail::HeatingValue => "the usual figure",
             Detail::RatedFlow
             | Detail::RatedDrop
             | Detail::OutletPressure
             | Detail::Input
             | Detail::LeastInlet
-            | Detail::GreatestInlet => "not known",
-            _ => "not said",
+            | Detail::GreatestInlet => "not entered",
+            _ => "not entered",
         }
     }
 
@@ -221,39 +221,41 @@ impl Detail {
     pub const fn tip(self) -> Option<&'static str> {
         Some(match self {
             Detail::Vent => {
-                "Where gas goes when the diaphragm leaks: to the outdoors, or a vent limiter that is listed with the regulator holds it back."
+                "Where gas goes if the diaphragm leaks: to the outdoors, or held back by a vent limiter listed with the regulator."
             }
-            Detail::LeastInlet => "From the rating plate: with less the appliance does not burn as it should.",
-            Detail::GreatestInlet => "From the rating plate: more than this the appliance must never get.",
+            Detail::LeastInlet => "From the rating plate: with less the appliance does not burn properly.",
+            Detail::GreatestInlet => "From the rating plate: the appliance must never get more than this.",
             Detail::OwnLength => {
-                "By a rule, from one end of the device to the other, threads and all: the cut list takes it out, less how far pipe enters."
+                "Measured with a rule from one end of the device to the other, threads and all: the cut list takes it out, less how far pipe enters."
             }
             Detail::FittingTakes => {
                 "Measured from the center to the end of the pipe or tubing, where the cut list has a question mark: fittings of tubing, \
          copper and plastic."
             }
-            Detail::Replaces => "The size of the old pipe that goes so that this may come in its place.",
+            Detail::Replaces => "The size of the existing pipe that this one replaces.",
             Detail::Step => {
-                "The true length of one step of the lattice: a run without a typed length is as long as it is drawn."
+                "The true length of one grid step: a run without an entered length is as long as it is drawn."
             }
             Detail::Profile => {
-                "Local practice: which code and tables sizes go by, allowed drops, the test, and which rules are asked."
+                "Local practice: which code and tables set the sizes, allowable drops, the test, and which rules apply."
             }
             Detail::Method => {
-                "By which length pipe is sized: the longest of the system for every section, or each branch by its own farthest outlet."
+                "The length that pipe is sized by: the longest of the system for every section, or each branch by its own farthest outlet."
             }
             Detail::AllowedDrop => {
                 "Pressure that may be lost from the point of delivery, or from a regulator, to the farthest outlet."
             }
-            Detail::Altitude => "Height of the site above the sea: thinner air weighs less and tests read otherwise.",
-            Detail::HeightsFrom => "What heights on the drawing are counted from: a finished floor, a patio slab.",
-            Detail::GridZero => "How high the zero of the lattice stands above what heights are counted from.",
+            Detail::Altitude => {
+                "Elevation of the site above sea level: thinner air weighs less and gauges read differently."
+            }
+            Detail::HeightsFrom => "What elevations on the drawing are measured from: a finished floor, a patio slab.",
+            Detail::GridZero => "How high the grid's zero is above what elevations are measured from.",
             Detail::Gravity => {
-                "Weight of the gas beside air. The letter is the mark of the usual figure: F read in print, C computed, D derived, M from \
+                "Weight of the gas relative to air. The letter is the mark of the usual figure: F read in print, C computed, D derived, M from \
          memory, L set locally."
             }
             Detail::HeatingValue => {
-                "Heat in a cubic foot or metre of gas, of which the supplier tells. The letter is the mark of the usual figure: F read in \
+                "Heat in a cubic foot or meter of gas; ask the supplier. The letter is the mark of the usual figure: F read in \
          print, C computed, D derived, M from memory, L set locally."
             }
             _ => return None,

@@ -60,6 +60,17 @@ impl Material {
         }
     }
 
+    /// The word for machines, as in job files.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Material::Steel40 => "steel",
+            Material::CopperK => "copper_k",
+            Material::CopperL => "copper_l",
+            Material::Csst => "csst",
+            Material::Pe => "pe",
+        }
+    }
+
     /// The short name beside a size on the drawing.
     pub const fn short(self) -> &'static str {
         match self {

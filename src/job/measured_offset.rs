@@ -128,8 +128,8 @@ impl Misfit {
     pub fn words(&self, units: UnitSystem) -> String {
         match *self {
             Misfit::NoSet => "it has neither rise nor roll".to_owned(),
-            Misfit::NotPositive(what) => format!("its {what} is not longer than nothing"),
-            Misfit::NoTurn => "rise and roll alone do not tell its angle".to_owned(),
+            Misfit::NotPositive(what) => format!("its {what} is not above zero"),
+            Misfit::NoTurn => "rise and roll alone do not give its angle".to_owned(),
             Misfit::Turn(angle) => format!("it cannot turn {}", angle.show(units)),
             Misfit::TravelShort { travel, set } => format!(
                 "its travel of {} is not longer than its set of {}",
@@ -137,7 +137,7 @@ impl Misfit {
                 set.show(units)
             ),
             Misfit::Unlike { what, typed, follows } => format!(
-                "its {what} is typed as {}, by the other measures it is {}",
+                "its {what} is entered as {}; by the other measurements it is {}",
                 typed.show(units),
                 follows.show(units)
             ),
@@ -147,12 +147,12 @@ impl Misfit {
     /// What to do, as a sentence.
     pub const fn remedy(&self) -> &'static str {
         match self {
-            Misfit::NoSet => "Type how far the line goes up or down (rise) and aside (roll).",
-            Misfit::NotPositive(_) => "Type it without a sign: the drawing says to which side it goes.",
+            Misfit::NoSet => "Enter how far the line goes up or down (rise) and sideways (roll).",
+            Misfit::NotPositive(_) => "Enter it without a sign: the drawing says to which side it goes.",
             Misfit::NoTurn => {
-                "Type the angle of its fittings, its run along the line, or its travel as the true length."
+                "Enter the angle of its fittings, its run along the line, or its travel as the true length."
             }
-            Misfit::Turn(_) => "Type an angle over 0° and under 90°; 45° is a stock elbow.",
+            Misfit::Turn(_) => "Enter an angle over 0° and under 90°; 45° is a stock elbow.",
             Misfit::TravelShort { .. } => "Measure again, or leave the true length out: travel follows from the rest.",
             Misfit::Unlike { .. } => {
                 "Measure again, or leave one out: rise, roll and one of angle, run and travel are enough."
@@ -211,17 +211,9 @@ mod tests {
             assert!(misfit.remedy().ends_with('.'));
         };
         check(measured(0.0, 0.0, None, Some(45.0)), None, "neither rise nor roll");
-        check(
-            measured(-8.0, 12.0, None, Some(45.0)),
-            None,
-            "rise is not longer than nothing",
-        );
-        check(
-            measured(8.0, 12.0, Some(0.0), None),
-            None,
-            "run is not longer than nothing",
-        );
-        check(measured(8.0, 12.0, None, None), None, "do not tell its angle");
+        check(measured(-8.0, 12.0, None, Some(45.0)), None, "rise is not above zero");
+        check(measured(8.0, 12.0, Some(0.0), None), None, "run is not above zero");
+        check(measured(8.0, 12.0, None, None), None, "do not give its angle");
         check(measured(8.0, 12.0, None, Some(90.0)), None, "cannot turn 90°");
         check(measured(8.0, 12.0, None, Some(-45.0)), None, "cannot turn -45°");
         check(
@@ -232,18 +224,18 @@ mod tests {
         check(
             measured(8.0, 12.0, Some(16.0), Some(45.0)),
             None,
-            "run is typed as 1'-4\", by the other measures it is 1'-2 7/16\"",
+            "run is entered as 1'-4\"; by the other measurements it is 1'-2 7/16\"",
         );
         check(
             measured(8.0, 12.0, None, Some(45.0)),
             Some(24.0),
-            "travel is typed as 2'-0\"",
+            "travel is entered as 2'-0\"",
         );
         // 44.6° by the run, made with 45° elbows: the line would end 3/16 in short of where it was measured.
         check(
             measured(8.0, 12.0, Some(14.625), None),
             None,
-            "by the other measures it is 1'-2 7/16\"",
+            "by the other measurements it is 1'-2 7/16\"",
         );
     }
 }

@@ -125,8 +125,8 @@ impl Offset {
         let over = (self.travel - self.found.travel).show_fine(units);
         let differs = match over.trim_start_matches('-') {
             "0\"" | "0 mm" => String::new(),
-            less if over.starts_with('-') => format!(", travel {less} less than {found}"),
-            more => format!(", travel {more} more than {found}"),
+            less if over.starts_with('-') => format!(", travel {less} shorter than {found}"),
+            more => format!(", travel {more} longer than {found}"),
         };
         let otherwise = match self.is_as_found() {
             true => String::new(),
@@ -223,8 +223,7 @@ mod tests {
         // √(283² + 2 × 200²) is 400.111 in as drawn, 3 1/2 thirty-seconds more.
         assert_eq!(
             near_it.words(UnitSystem::Us),
-            "offset of 45° (drawn at 44.98°, made with fittings of 45°, travel 1/8\" less than drawn), travel 33'-4\", \
-             set 23'-6 13/16\" (rise 16'-8\", roll 16'-8\"), along the line 23'-6 13/16\""
+            "offset of 45° (drawn at 44.98°, made with fittings of 45°, travel 1/8\" shorter than drawn), travel 33'-4\", set 23'-6 13/16\" (rise 16'-8\", roll 16'-8\"), along the line 23'-6 13/16\""
         );
         near(near_it.travel, 400.0);
         near(near_it.along, 282.8427);

@@ -27,10 +27,10 @@ listed! {
     /// What is passed through.
     #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
     pub enum Barrier {
-        /// An outside wall.
+        /// An exterior wall.
         #[default]
         ExteriorWall,
-        /// A wall between rooms.
+        /// An interior wall.
         InteriorWall,
         /// A foundation wall.
         Foundation,
@@ -40,12 +40,38 @@ listed! {
         Roof,
         /// A concrete slab.
         Slab,
-        /// The ground line, where pipe enters or leaves the soil.
+        /// Grade, where pipe goes below ground or comes up.
         Ground,
     }
 }
 
 impl Barrier {
+    /// The name at the head of a line.
+    pub const fn title(self) -> &'static str {
+        match self {
+            Barrier::ExteriorWall => "Exterior wall",
+            Barrier::InteriorWall => "Interior wall",
+            Barrier::Foundation => "Foundation wall",
+            Barrier::Floor => "Floor",
+            Barrier::Roof => "Roof",
+            Barrier::Slab => "Slab",
+            Barrier::Ground => "Grade",
+        }
+    }
+
+    /// The name in a sentence, with its article.
+    pub const fn with_article(self) -> &'static str {
+        match self {
+            Barrier::ExteriorWall => "an exterior wall",
+            Barrier::InteriorWall => "an interior wall",
+            Barrier::Foundation => "a foundation wall",
+            Barrier::Floor => "a floor",
+            Barrier::Roof => "a roof",
+            Barrier::Slab => "a slab",
+            Barrier::Ground => "grade",
+        }
+    }
+
     /// What it is, in words.
     pub const fn name(self) -> &'static str {
         match self {
@@ -55,7 +81,7 @@ impl Barrier {
             Barrier::Floor => "floor",
             Barrier::Roof => "roof",
             Barrier::Slab => "slab",
-            Barrier::Ground => "ground line",
+            Barrier::Ground => "grade",
         }
     }
 }

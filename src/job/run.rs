@@ -91,6 +91,18 @@ pub enum Surroundings {
     Underground,
 }
 
+impl Surroundings {
+    /// What it is called in lists and on sheets.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Surroundings::Indoors => "exposed indoors",
+            Surroundings::Concealed => "concealed",
+            Surroundings::Outdoors => "outdoors",
+            Surroundings::Underground => "underground",
+        }
+    }
+}
+
 impl Run {
     /// The size of the pipe that goes so that this may come in its place.
     pub fn replaced(&self) -> Option<NominalSize> {

@@ -86,10 +86,10 @@ impl NorthAxis {
     /// What it is called.
     pub const fn name(self) -> &'static str {
         match self {
-            NorthAxis::North => "the lattice's north",
-            NorthAxis::East => "the lattice's east",
-            NorthAxis::South => "the lattice's south",
-            NorthAxis::West => "the lattice's west",
+            NorthAxis::North => "grid north",
+            NorthAxis::East => "grid east",
+            NorthAxis::South => "grid south",
+            NorthAxis::West => "grid west",
         }
     }
 }

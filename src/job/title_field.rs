@@ -43,13 +43,13 @@ impl TitleField {
     pub const fn caption(self) -> &'static str {
         match self {
             TitleField::Job => "Job",
-            TitleField::Site => "Site",
-            TitleField::Parcel => "Parcel",
+            TitleField::Site => "Job address",
+            TitleField::Parcel => "Parcel (APN)",
             TitleField::Owner => "Owner",
-            TitleField::Firm => "Firm",
+            TitleField::Firm => "Contractor",
             TitleField::Contact => "Contact",
-            TitleField::LicenceHolder => "Licence holder",
-            TitleField::Licence => "Licence no.",
+            TitleField::LicenceHolder => "License holder",
+            TitleField::Licence => "License no.",
             TitleField::Permit => "Permit no.",
             TitleField::DrawnBy => "Drawn by",
             TitleField::CheckedBy => "Checked by",

@@ -70,10 +70,10 @@ pub(crate) fn all(
             let own = zones.zones.len();
             let inlet = inlet.map(sensible);
             let (allowed_drop, drop_from) = match (inlet, set.filter(usable)) {
-                (None, _) if before.is_none() => (None, "the delivery pressure is not given".to_owned()),
+                (None, _) if before.is_none() => (None, "the delivery pressure is not entered".to_owned()),
                 (None, _) => (
                     None,
-                    "the outlet pressure of the line regulator is not given".to_owned(),
+                    "the outlet pressure of the line regulator is not entered".to_owned(),
                 ),
                 (Some(_), Some(drop)) => (Some(drop), words.to_owned()),
                 (Some(inlet), None) => from_profile(job, profile, gas.fuel, inlet),
@@ -117,7 +117,7 @@ fn from_profile(job: &Job, profile: &Profile, fuel: Fuel, inlet: GaugePressure) 
     match profile.allowed_drop(fuel, inlet).filter(|drop| usable(&drop.value)) {
         Some(drop) => {
             let words = format!(
-                "per profile for {fuel_name} at {pressure} ({}, {})",
+                "per profile, for {fuel_name} at {pressure} ({}, {})",
                 drop.mark,
                 drop.mark.words()
             );

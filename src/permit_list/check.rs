@@ -26,12 +26,12 @@ impl<'a> Look<'a> {
         match id {
             "drawing" | "route" | "isometric" | "not-to-scale" => self.drawn(id),
             "sizes" => self.sections(
-                "the size of each section, on the drawing and in the schedule",
+                "the size of each section, on the drawing and in the section schedule",
                 "no size is known",
                 |at| self.study.sections[at].sizing.size.is_some(),
             ),
             "section-load" => self.sections(
-                "load and capacity in the schedule of sections",
+                "load and capacity in the section schedule",
                 "load or capacity is not known",
                 |at| {
                     let section = &self.study.sections[at];
@@ -39,8 +39,8 @@ impl<'a> Look<'a> {
                 },
             ),
             "method" => self.sections(
-                "table or equation and length in the schedule, allowed drop and specific gravity in the supply table",
-                "no table or equation serves",
+                "table or equation and length in the section schedule, allowable pressure drop and specific gravity in the supply table",
+                "no table or equation applies",
                 |at| {
                     let basis = &self.study.sections[at].sizing.basis;
                     !matches!(basis, Basis::Nothing(_))
@@ -63,13 +63,13 @@ impl<'a> Look<'a> {
             "flow" => self.runs(
                 |_| true,
                 "run",
-                "arrows of flow on the runs",
+                "flow arrows on the runs",
                 "no gas reaches the run",
                 |at, _| self.study.runs[at].way.is_some(),
             ),
             "concealed" => self.runs(
                 |run| run.surroundings == Surroundings::Concealed,
-                "run: surroundings",
+                "run: location",
                 "runs marked as concealed",
                 "",
                 |_, _| true,
@@ -78,19 +78,19 @@ impl<'a> Look<'a> {
                 |run| run.surroundings == Surroundings::Underground,
                 "run: cover",
                 "the cover of buried runs",
-                "buried pipe without its cover",
+                "buried pipe with no cover entered",
                 |_, run| run.cover.is_some(),
             ),
             "tracer" => self.runs(
                 |run| run.surroundings == Surroundings::Underground && self.job.material(run).is_plastic(),
                 "run: tracer",
                 "tracer wire on buried plastic pipe, in the notes",
-                "buried plastic pipe without tracer wire",
+                "buried plastic pipe with no tracer wire",
                 |_, run| run.tracer,
             ),
             "inputs" => self.appliances(
                 "the input of each appliance, in the schedule",
-                "an appliance without input",
+                "an appliance with no input",
                 |appliance| {
                     appliance
                         .input
@@ -98,17 +98,17 @@ impl<'a> Look<'a> {
                 },
             ),
             "appliances" => self.appliances(
-                "each appliance with its name, where it stands",
-                "an appliance without name",
+                "each appliance with its name, at its place",
+                "an appliance with no name",
                 |appliance| !appliance.name.trim().is_empty(),
             ),
             "licence" => text(
                 &[&title.licence, &title.licence_holder],
-                "title: licence or licence_holder",
+                "title: license or license_holder",
             ),
             "address" => text(
                 &[&title.site, &title.parcel, &title.owner],
-                "title: site, parcel or owner",
+                "title: job_address, parcel or owner",
             ),
             "description" => text(&[&title.description], "title: description"),
             "date-number" => every(
@@ -139,23 +139,23 @@ impl<'a> Look<'a> {
             "scale" => said(
                 Tick::ByHand,
                 None,
-                "The isometric is not to scale and says so, its lengths are as written: an office that asks for a scale wants a plan beside it.",
+                "The isometric is not to scale and says so; its lengths are as written. An office that asks for a scale wants a plan as well.",
             ),
             "sheet-size" => said(
                 Tick::ByHand,
                 None,
-                "Choose a paper as large as the office asks for when the sheet is drawn.",
+                "Choose a paper as large as the permit office asks for when you draw the sheet.",
             ),
             "makers-data" => self.makers_data(),
             "distances" => said(
                 Tick::ByHand,
                 Some("notes"),
-                "A job holds no lot: write distances to lines and openings as notes, or hand in a plot plan.",
+                "A job has no lot lines: write distances to lines and openings as notes, or hand in a plot plan.",
             ),
             _ => said(
                 Tick::ByHand,
                 None,
-                "This program does not know the item: look yourself.",
+                "This program does not know the item: check it yourself.",
             ),
         }
     }
@@ -170,7 +170,7 @@ impl<'a> Look<'a> {
             "route" => said(
                 Tick::Shown,
                 None,
-                "the isometric, with walls, floors and surroundings as drawn",
+                "the isometric, with walls, floors and locations as drawn",
             ),
             "isometric" => said(Tick::Shown, None, "the title of the sheet"),
             "north" => said(Tick::Shown, Some("settings: north"), "the north arrow of the sheet"),

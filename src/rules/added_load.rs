@@ -11,7 +11,7 @@ use crate::units::HeatRate;
 pub const RULE: Rule = Rule {
     id: "added-load",
     title: "Existing pipe serves new appliances",
-    severity: Severity::Remark,
+    severity: Severity::Note,
     basis: BY_CODE,
     check,
 };
@@ -42,14 +42,13 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             .iter()
             .map(|&section| Place::Section(look.study.sections[section].number)),
         format!(
-            "New appliances hang on existing pipe, {}; of the {} in section {}, {} is theirs.",
+            "Existing pipe feeds new appliances: {}; of the {} in section {}, {} is new load.",
             look.sections_named(&sections),
             look.show(first.load.heat),
             first.number,
             look.show(more(first))
         ),
-        "Look at the pressure and the input of every appliance that this pipe serves, the old ones too, when the work \
-         is started up.",
+        "At start-up, check the inlet pressure and the input of every appliance on this pipe, the old ones included.",
     );
 }
 
@@ -65,7 +64,7 @@ mod tests {
         assert!(
             found[0]
                 .what
-                .contains("section 1; of the 125,000 Btu/h in section 1, 65,000 Btu/h is theirs"),
+                .contains("section 1; of the 125,000 Btu/h in section 1, 65,000 Btu/h is new load"),
             "{found:?}"
         );
         check(&RULE, 0, |job| {

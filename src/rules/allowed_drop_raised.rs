@@ -7,9 +7,9 @@ use crate::units::{GaugePressure, PressureDrop};
 /// A drop set by hand above the profile's wants a reason.
 pub const RULE: Rule = Rule {
     id: "allowed-drop-raised",
-    title: "The allowed drop is set above the profile's",
-    severity: Severity::Caution,
-    basis: "the profile's allowed drop, with its mark",
+    title: "The allowable pressure drop is set above the profile's",
+    severity: Severity::Check,
+    basis: "the profile's allowable pressure drop, with its mark",
     check,
 };
 
@@ -23,7 +23,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 look.at(zone.start),
                 format!(
-                    "Behind {} an allowed drop of {} is set, against {} for {} ({}).",
+                    "Downstream of {} the allowable pressure drop is set to {}; {} is published for {} ({}).",
                     look.joint_name(zone.start),
                     look.show(set),
                     look.show(usual.value),
@@ -42,7 +42,7 @@ const ROUNDING: f64 = 1e-3;
 fn advice(look: &Look<'_>, left: Option<GaugePressure>, usual: PressureDrop) -> String {
     let left = left.map(|left| look.show(left)).unwrap_or_default();
     format!(
-        "Go back to {}, or show that the supplier holds the pressure and that every appliance is content with {left}.",
+        "Go back to {}, or show that the supplier maintains the pressure and that every appliance can run on {left}.",
         look.show(usual)
     )
 }

@@ -9,17 +9,17 @@ use crate::units::PressureDrop;
 /// A drop set by hand that cannot be used is not passed over in silence.
 pub const RULE: Rule = Rule {
     id: "allowed-drop-unusable",
-    title: "An allowed drop is zero, negative or no number",
-    severity: Severity::Blocking,
-    basis: "pipe is sized by a pressure that may be lost; no clause",
+    title: "An allowable pressure drop is zero, negative or not a number",
+    severity: Severity::MustFix,
+    basis: "pipe is sized by the pressure that may be lost; no clause",
     check,
 };
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
-    const REMEDY: &str = "Type a drop that may be lost, or leave it out to take the profile's.";
+    const REMEDY: &str = "Enter a drop above zero, or leave it out to use the profile's.";
     if let Some(drop) = look.job.settings.allowed_drop.filter(is_none) {
         let what = format!(
-            "The allowed drop of the job is set to {}; the profile's was taken.",
+            "The allowable pressure drop of the job is set to {}; the profile's was used.",
             said(look, drop)
         );
         found.at(Place::Job, what, REMEDY);
@@ -30,7 +30,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         };
         if let Some(drop) = regulator.allowed_drop.filter(is_none) {
             let what = format!(
-                "Behind the line regulator at {} the allowed drop is set to {}; the profile's was taken.",
+                "Downstream of the line regulator at {} the allowable pressure drop is set to {}; the profile's was used.",
                 look.joint_name(joint),
                 said(look, drop)
             );
@@ -47,7 +47,7 @@ fn said(look: &Look<'_>, drop: PressureDrop) -> String {
     if drop.pa().is_finite() {
         look.show(drop)
     } else {
-        "no number".to_owned()
+        "not a number".to_owned()
     }
 }
 

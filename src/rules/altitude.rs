@@ -3,13 +3,13 @@
 use super::look::Look;
 use super::{BY_CODE, Found, Rule, Severity};
 use crate::study::Place;
-use crate::units::Length;
+use crate::units::{Length, UnitSystem};
 
 /// Inputs are carried as typed, whatever the altitude.
 pub const RULE: Rule = Rule {
     id: "altitude",
-    title: "The site is over 2,000 ft above the sea and inputs are not lowered",
-    severity: Severity::Remark,
+    title: "The job is over 2,000 ft above sea level and inputs are not derated",
+    severity: Severity::Note,
     basis: BY_CODE,
     check,
 };
@@ -25,16 +25,19 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     let from = rule.map_or(Length::from_feet(USUAL.0), |rule| rule.from.value);
     let percent = rule.map_or(USUAL.1, |rule| rule.percent_per_1000_feet.value);
     if altitude > from {
+        let each = match look.job.settings.units {
+            UnitSystem::Us => "1,000 ft",
+            UnitSystem::Metric => "305 m",
+        };
         let less = (percent * altitude.feet() / 1000.0).min(100.0);
         found.at(
             Place::Job,
             format!(
-                "The site lies {} above the sea. Inputs are carried as typed: lowered by {percent} % for each 1,000 ft \
-                 they would be {less:.0} % less.",
+                "The job is {} above sea level. Inputs are used as entered; derated by {percent} % for each {each} they would be {less:.0} % \
+                 less.",
                 look.show(altitude)
             ),
-            "Type the inputs as set for the altitude where the appliances are so set; otherwise leave them, sizes are \
-             then larger than needed.",
+            "If the appliances are set for the altitude, enter those inputs. If not, leave them: the sizes are then larger than needed.",
         );
     }
 }

@@ -7,9 +7,9 @@ use crate::job::{Device, DeviceKind};
 /// What an appliance needs follows from its class.
 pub const RULE: Rule = Rule {
     id: "appliance-class-unknown",
-    title: "An appliance names a class that the codebook does not have",
-    severity: Severity::Caution,
-    basis: "the appliance list of the codebook; no clause",
+    title: "An appliance has a type that is not in the appliance list",
+    severity: Severity::Check,
+    basis: "the codebook's appliance list; no clause",
     check,
 };
 
@@ -25,11 +25,11 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 look.at(joint),
                 format!(
-                    "{}: the class \"{class}\" is not in the list, so nothing tells whether it needs a sediment trap.",
+                    "{}: the appliance type \"{class}\" is not in the list, so it is not known whether a sediment trap is required.",
                     look.outlet_name(joint)
                 ),
                 format!(
-                    "Take one of the list: {}; or leave the class out.",
+                    "Use one of the list: {}; or leave the type out.",
                     near(look, class).join("; ")
                 ),
             );
@@ -63,7 +63,7 @@ mod tests {
         });
         assert_eq!(
             found[0].remedy,
-            "Take one of the list: fire pit; patio heater; or leave the class out."
+            "Use one of the list: fire pit; patio heater; or leave the type out."
         );
         let found = check(&RULE, 1, |job| appliance(job, PIT).class = Some("kiln".to_owned()));
         assert!(found[0].remedy.contains("range; built-in oven"), "{}", found[0].remedy);

@@ -7,8 +7,8 @@ use crate::job::DeviceKind;
 /// An appliance ends a branch.
 pub const RULE: Rule = Rule {
     id: "appliance-mid-line",
-    title: "An appliance stands in the line instead of at an end",
-    severity: Severity::Blocking,
+    title: "An appliance is in the middle of a line, not at an end",
+    severity: Severity::MustFix,
     basis: "an appliance connects at an outlet, the end of piping; no clause",
     check,
 };
@@ -23,7 +23,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                     "{}: {legs} runs meet there, as if gas went on through the appliance.",
                     look.outlet_name(joint)
                 ),
-                "Branch off with a tee upstream, and let a run of its own end at the appliance.",
+                "Add a tee upstream, and end a run of its own at the appliance.",
             );
         }
     }

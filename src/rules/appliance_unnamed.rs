@@ -8,7 +8,7 @@ use crate::job::{Detail, Device, DeviceKind};
 pub const RULE: Rule = Rule {
     id: "appliance-unnamed",
     title: "An appliance has no name",
-    severity: Severity::Caution,
+    severity: Severity::Check,
     basis: "asked for by permit offices (names of appliances: 6 of 23 public requirements read)",
     check,
 };
@@ -27,10 +27,10 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at_all(
             look.at_each(&joints),
             format!(
-                "The schedule can only give a letter to the appliance at {}.",
+                "The appliance at {} has only its letter in the schedule.",
                 look.joints_named(&joints)
             ),
-            "Type what it is, as the rating plate or the customer calls it.",
+            "Enter what it is, as the rating plate or the customer calls it.",
         );
     }
 }

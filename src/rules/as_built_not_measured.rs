@@ -7,8 +7,8 @@ use crate::job::{Run, State, Status};
 /// New pipe of an as-built drawing has a typed length and a typed size.
 pub const RULE: Rule = Rule {
     id: "as-built-not-measured",
-    title: "New pipe on an as-built drawing has no typed length or size",
-    severity: Severity::Caution,
+    title: "New pipe on an as-built drawing has no entered length or size",
+    severity: Severity::Check,
     basis: "an as-built drawing shows what was measured in place: common practice, no source",
     check,
 };
@@ -28,10 +28,10 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at_all(
             look.on_all(&runs),
             format!(
-                "New pipe stands as drawn, its length or size was not typed: {}.",
+                "New pipe is shown as drawn; no measured length or size is entered: {}.",
                 look.runs_named(&runs)
             ),
-            "Measure it where it lies and type what was found.",
+            "Measure it in place and enter what you found.",
         );
     }
 }

@@ -7,8 +7,8 @@ use crate::job::{Detail, Surroundings};
 /// A drawing says how deep pipe is buried.
 pub const RULE: Rule = Rule {
     id: "burial-cover-missing",
-    title: "Buried pipe has no stated cover",
-    severity: Severity::Caution,
+    title: "Buried pipe has no depth of cover",
+    severity: Severity::Check,
     basis: "asked for by permit offices (depth of buried pipe: 2 of 23 public requirements read)",
     check,
 };
@@ -27,7 +27,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     if !runs.is_empty() {
         let usual = match &look.profile.burial {
             Some(burial) => format!(
-                " Usual is {} ({}).",
+                " Usual: {} ({}).",
                 look.show(burial.usual.value),
                 look.by_profile(burial.usual.mark)
             ),
@@ -35,8 +35,11 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         };
         found.at_all(
             look.on_all(&runs),
-            format!("Buried, and nobody said how deep: {}.", look.runs_named(&runs)),
-            format!("Type the depth of cover below grade.{usual}"),
+            format!(
+                "Depth of cover not entered for buried pipe: {}.",
+                look.runs_named(&runs)
+            ),
+            format!("Enter the depth of cover below grade.{usual}"),
         );
     }
 }

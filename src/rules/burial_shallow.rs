@@ -9,8 +9,8 @@ use crate::units::Length;
 /// Pipe in the soil has its least cover.
 pub const RULE: Rule = Rule {
     id: "burial-shallow",
-    title: "Buried pipe has less cover than the profile asks for",
-    severity: Severity::Blocking,
+    title: "Buried pipe has less cover than the profile requires",
+    severity: Severity::MustFix,
     basis: BY_CODE,
     check,
 };
@@ -26,14 +26,14 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 look.on(run),
                 format!(
-                    "Run {} lies under {} of cover; {what} wants {} ({}), and {} where damage is likely.",
+                    "Run {} has {} of cover; {what} requires {} ({}), and {} where damage is likely.",
                     look.run(run).id,
                     look.show(cover),
                     look.show(least.value),
                     look.by_profile(least.mark),
                     look.show(burial.damage_likely.value)
                 ),
-                "Lay it deeper, or protect it by a conduit or shield as the office asks.",
+                "Bury it deeper, or protect it with conduit or a shield as the permit office requires.",
             );
         }
     }

@@ -7,8 +7,8 @@ use super::{BY_CODE, Found, Rule, Severity};
 /// The figure for a line to one outdoor appliance is less than the usual one, and the drawing says that it was used.
 pub const RULE: Rule = Rule {
     id: "burial-single-line",
-    title: "Buried pipe relies on the lesser cover of a line to one outdoor appliance",
-    severity: Severity::Remark,
+    title: "Buried pipe relies on the reduced cover for a line to one outdoor appliance",
+    severity: Severity::Note,
     basis: BY_CODE,
     check,
 };
@@ -25,13 +25,13 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at_all(
             look.on_all(&runs),
             format!(
-                "Less cover than the usual {} has {}, as a line to one outdoor appliance: {} ({}).",
+                "Less cover than the usual {} on {}: {} is allowed for a line to one outdoor appliance ({}).",
                 look.show(usual.value),
                 look.runs_named(&runs),
                 look.show(single.value),
                 look.by_profile(single.mark)
             ),
-            "Ask the office whether it takes this figure.",
+            "Ask the permit office whether it accepts this depth.",
         );
     }
 }

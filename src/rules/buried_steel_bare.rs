@@ -8,7 +8,7 @@ use super::{BY_CODE, Found, Rule, Severity};
 pub const RULE: Rule = Rule {
     id: "buried-steel-bare",
     title: "Buried steel is not marked as coated",
-    severity: Severity::Blocking,
+    severity: Severity::MustFix,
     basis: BY_CODE,
     check,
 };
@@ -18,8 +18,8 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     if !runs.is_empty() {
         found.at_all(
             look.on_all(&runs),
-            format!("Steel in the soil, not marked as coated: {}.", look.runs_named(&runs)),
-            "Take factory-coated pipe, wrap the joints, and mark the runs as coated.",
+            format!("Buried steel, not marked as coated: {}.", look.runs_named(&runs)),
+            "Use factory-coated pipe, wrap the joints, and mark the runs as coated.",
         );
     }
 }

@@ -8,8 +8,8 @@ use crate::job::{Barrier, State, Surroundings};
 /// Pipe that goes into the soil indoors and comes up indoors may lie under the building.
 pub const RULE: Rule = Rule {
     id: "buried-under-building",
-    title: "Buried pipe starts and ends indoors and passes no foundation wall",
-    severity: Severity::Caution,
+    title: "Buried pipe starts and ends indoors and passes through no foundation wall",
+    severity: Severity::Check,
     basis: BY_CODE,
     check,
 };
@@ -78,12 +78,11 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 look.at(from),
                 format!(
-                    "At {} pipe comes out of the soil indoors, where it went in too, and passes no foundation wall: it \
-                     seems to lie under the building.",
+                    "At {} pipe comes up from below grade indoors, where it also went down, and passes through no foundation wall: it seems to run \
+                     under the building.",
                     look.joint_name(from)
                 ),
-                "Lead it above ground or around the building, or lay it in a conduit as the code asks; between two \
-                 buildings draw the foundation walls.",
+                "Run it above ground or around the building, or in conduit as the code requires; between two buildings, draw the foundation walls.",
             );
         }
     }

@@ -9,7 +9,7 @@ use crate::job::DeviceKind;
 pub const RULE: Rule = Rule {
     id: "connector-count",
     title: "An appliance has two connectors, or shares one",
-    severity: Severity::Caution,
+    severity: Severity::Check,
     basis: BY_CODE,
     check,
 };
@@ -24,7 +24,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 look.at(near),
                 format!(
-                    "{name} hangs on the connector at {}, which serves other outlets too.",
+                    "{name} is on the connector at {}, which serves other outlets too.",
                     look.joint_name(near)
                 ),
                 "Branch off with pipe, and give each appliance a connector of its own.",
@@ -37,7 +37,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                     look.joint_name(far),
                     look.joint_name(near)
                 ),
-                "Bring the pipe nearer and leave one connector.",
+                "Bring the pipe closer and use one connector.",
             );
         }
     }

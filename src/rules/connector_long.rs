@@ -10,7 +10,7 @@ use crate::units::Length;
 pub const RULE: Rule = Rule {
     id: "connector-long",
     title: "A connector indoors is longer than 6 ft",
-    severity: Severity::Caution,
+    severity: Severity::Check,
     basis: BY_CODE,
     check,
 };
@@ -31,12 +31,12 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 look.at(joint),
                 format!(
-                    "The connector at {} is {} long; over {} indoors is more than connectors are usually listed for.",
+                    "The connector at {} is {} long; connectors used indoors are usually listed up to {} only.",
                     look.joint_name(joint),
                     look.show(length),
                     look.show(most)
                 ),
-                "Hold it against its listing, or bring the pipe nearer to the appliance and take a shorter connector.",
+                "Check its listing, or bring the pipe closer to the appliance and use a shorter connector.",
             );
         }
     }

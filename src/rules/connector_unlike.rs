@@ -9,9 +9,9 @@ use crate::units::Length;
 /// long as its runs.
 pub const RULE: Rule = Rule {
     id: "connector-unlike",
-    title: "A connector is not as long as the line drawn for it",
-    severity: Severity::Caution,
-    basis: "plain sums, to 1/2 in (the tool's own choice)",
+    title: "A connector's length differs from the line drawn for it",
+    severity: Severity::Check,
+    basis: "arithmetic, to 1/2 in (the tool's own choice)",
     check,
 };
 
@@ -38,7 +38,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                     look.show(drawn),
                     look.runs_named(&runs)
                 ),
-                "Give the runs the connector's length together, or correct the connector's own.",
+                "Give the runs the connector's length in total, or correct the connector's own length.",
             );
         }
     }

@@ -8,8 +8,8 @@ use crate::job::DeviceKind;
 /// A connector stays in the room of its appliance.
 pub const RULE: Rule = Rule {
     id: "connector-wall",
-    title: "A connector passes a wall or floor",
-    severity: Severity::Blocking,
+    title: "A connector passes through a wall or floor",
+    severity: Severity::MustFix,
     basis: BY_CODE,
     check,
 };
@@ -23,11 +23,11 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 look.at(connector),
                 format!(
-                    "{}: between its connector at {} and the appliance lies a wall or floor.",
+                    "{}: there is a wall or floor between its connector at {} and the appliance.",
                     look.outlet_name(joint),
                     look.joint_name(connector)
                 ),
-                "Lead rigid pipe or tubing through, and start the connector in the room of the appliance.",
+                "Take rigid pipe or tubing through, and start the connector in the room with the appliance.",
             );
         }
     }

@@ -8,7 +8,7 @@ use crate::job::DeviceKind;
 pub const RULE: Rule = Rule {
     id: "coupling-shutoff",
     title: "No shutoff valve upstream of a quick-disconnect coupling",
-    severity: Severity::Caution,
+    severity: Severity::Check,
     basis: BY_CODE,
     check,
 };
@@ -31,10 +31,10 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 look.at(joint),
                 format!(
-                    "No shutoff valve of its own stands upstream of the coupling at {}.",
+                    "The coupling at {} has no shutoff valve of its own upstream.",
                     look.joint_name(joint)
                 ),
-                "Put a shutoff valve at the end of the pipe, before the coupling.",
+                "Install a shutoff valve at the end of the pipe, ahead of the coupling.",
             );
         }
     }

@@ -10,10 +10,9 @@ use std::collections::BTreeMap;
 /// The cover as stated and the way from the drawn passage through ground down to the pipe are one.
 pub const RULE: Rule = Rule {
     id: "cover-unlike",
-    title: "The stated cover is not the depth as drawn",
-    severity: Severity::Caution,
-    basis: "plain geometry: heights along the drawing, to 3 in (the tool's own choice, so that the pipe's own thickness \
-            does not tell)",
+    title: "The entered cover differs from the depth as drawn",
+    severity: Severity::Check,
+    basis: "plain geometry: elevations along the drawing, to 3 in (the tool's own choice, so that the pipe's own thickness makes no finding)",
     check,
 };
 
@@ -50,12 +49,12 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at_all(
             std::iter::once(Place::Run(buried)).chain(places),
             format!(
-                "Run {buried} is said to lie under {} of cover; by the passage through ground on {} it lies {} below grade.",
+                "Run {buried} has {} of cover entered; measured from grade on {} it is {} below grade.",
                 look.show(cover),
                 look.run(run).id,
                 look.show(depth)
             ),
-            "Correct the cover, the length of the run that goes down, or the place of the passage on it.",
+            "Correct the cover, the length of the vertical run, or the place where it passes grade.",
         );
     }
 }

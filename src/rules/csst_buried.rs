@@ -8,8 +8,8 @@ use crate::job::Surroundings;
 pub const RULE: Rule = Rule {
     id: "csst-buried",
     title: "CSST is buried",
-    severity: Severity::Caution,
-    basis: "from memory: makers allow CSST in soil only in conduit, or of a kind made for it",
+    severity: Severity::Check,
+    basis: "from memory: makers allow buried CSST only in conduit, or of a kind made for it",
     check,
 };
 
@@ -21,8 +21,8 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     if !runs.is_empty() {
         found.at_all(
             look.on_all(&runs),
-            format!("CSST in the soil: {}.", look.runs_named(&runs)),
-            "Follow the maker's instructions for burial (conduit, or tubing made for it), or bury another material.",
+            format!("Buried CSST: {}.", look.runs_named(&runs)),
+            "Follow the maker's instructions for burial (conduit, or tubing made for it), or use another material below grade.",
         );
     }
 }

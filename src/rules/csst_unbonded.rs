@@ -11,7 +11,7 @@ use crate::study::{spares_jackets, wants_bond};
 pub const RULE: Rule = Rule {
     id: "csst-unbonded",
     title: "CSST is not marked as bonded",
-    severity: Severity::Blocking,
+    severity: Severity::MustFix,
     basis: BY_CODE,
     check,
 };

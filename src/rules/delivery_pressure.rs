@@ -7,9 +7,9 @@ use crate::job::{Detail, Device};
 /// The delivery pressure must be above that of the air.
 pub const RULE: Rule = Rule {
     id: "delivery-pressure",
-    title: "The delivery pressure is not given, zero, negative or no number",
-    severity: Severity::Blocking,
-    basis: "engineering: gas flows from more pressure to less; no clause",
+    title: "The delivery pressure is not entered, zero, negative or not a number",
+    severity: Severity::MustFix,
+    basis: "engineering: gas flows from higher to lower pressure; no clause",
     check,
 };
 
@@ -20,15 +20,15 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         return;
     };
     let given = match supply.pressure {
-        None => "is not given, so nothing is sized from it".to_owned(),
-        Some(pressure) if !pressure.pa().is_finite() => "is no number".to_owned(),
+        None => "is not entered, so nothing can be sized from it".to_owned(),
+        Some(pressure) if !pressure.pa().is_finite() => "is not a number".to_owned(),
         Some(pressure) if pressure.pa() > 0.0 => return,
         Some(pressure) => format!("is {}", look.show(pressure)),
     };
     found.at(
         look.at(joint),
         format!("The delivery pressure at {} {given}.", look.joint_name(joint)),
-        "Ask the supplier for the delivery pressure and type it at the point of delivery.",
+        "Ask the supplier for the delivery pressure and enter it at the point of delivery.",
     );
 }
 
@@ -41,7 +41,7 @@ mod tests {
     #[test]
     fn a_pressure_that_nobody_gave_is_asked_for() {
         let found = check(&RULE, 1, |job| supply(job).pressure = None);
-        assert!(found[0].what.contains("is not given"), "{}", found[0].what);
+        assert!(found[0].what.contains("is not entered"), "{}", found[0].what);
     }
 
     #[test]

@@ -7,8 +7,8 @@ use crate::job::DeviceKind;
 /// A device in the line joins two runs, a cap closes one.
 pub const RULE: Rule = Rule {
     id: "device-at-branch",
-    title: "A device stands where more runs meet than it has ends",
-    severity: Severity::Blocking,
+    title: "A device is at a joint where more runs meet than it has ends",
+    severity: Severity::MustFix,
     basis: "a drawing must show what a device acts on; no clause",
     check,
 };
@@ -23,17 +23,17 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             let Some(device) = look.device(joint) else { continue };
             if let Some(most) = device.nature().most_runs.filter(|most| legs > *most) {
                 let joins = match most {
-                    1 => "closes one end",
-                    _ => "joins two runs",
+                    1 => "closes only one end",
+                    _ => "joins only two runs",
                 };
                 found.at(
                     look.at(joint),
                     format!(
-                        "At {}, where {legs} runs meet, stands a {}, which {joins}.",
+                        "{legs} runs meet at {}; the {} there {joins}.",
                         look.joint_name(joint),
                         device.name()
                     ),
-                    "Give it a joint of its own on the run that it belongs to.",
+                    "Put it on a joint of its own, on the run that it belongs to.",
                 );
             }
         }

@@ -9,8 +9,8 @@ use crate::pressure::RatedPart;
 /// Every rated device passes all that hangs behind it.
 pub const RULE: Rule = Rule {
     id: "device-capacity",
-    title: "A valve, connector or coupling carries more than its rated flow",
-    severity: Severity::Blocking,
+    title: "A valve, connector or coupling is over its rated flow",
+    severity: Severity::MustFix,
     basis: "the rating of the device",
     check,
 };
@@ -27,7 +27,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at(
             look.at(device.joint),
             over(look, device),
-            "Take one that is rated for this flow.",
+            "Use one rated for this flow.",
         );
     }
 }

@@ -9,8 +9,8 @@ use std::collections::BTreeMap;
 /// Where a profile lets an equation fill in, the drawing says where it did.
 pub const RULE: Rule = Rule {
     id: "equation-sized",
-    title: "A size stands on an equation where no table serves",
-    severity: Severity::Caution,
+    title: "A size is by an equation where no table applies",
+    severity: Severity::Check,
     basis: "the published table governs on a permit drawing; the equations are printed in the appendix of the codes",
     check,
 };
@@ -30,10 +30,10 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at_all(
             look.in_sections(&sections),
             format!(
-                "No published table serves {}: the {name} was taken.",
+                "No published table applies to {}: the {name} was used.",
                 look.sections_named(&sections)
             ),
-            "Ask the office whether it accepts sizes by equation.",
+            "Ask the permit office whether it accepts sizes by equation.",
         );
     }
 }

@@ -8,8 +8,8 @@ use crate::units::Flow;
 /// Old pipe on the way to a load must be known.
 pub const RULE: Rule = Rule {
     id: "existing-size-unknown",
-    title: "The size of existing pipe is not known",
-    severity: Severity::Blocking,
+    title: "The size of existing pipe is not entered",
+    severity: Severity::MustFix,
     basis: BY_CODE,
     check,
 };
@@ -23,11 +23,8 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     if !sections.is_empty() {
         found.at_all(
             look.in_sections(&sections),
-            format!(
-                "Nobody said how large existing pipe is in {}.",
-                look.sections_named(&sections)
-            ),
-            "Measure it on the site (outside diameter, or the mark on a fitting) and type the size.",
+            format!("Existing pipe size not entered: {}.", look.sections_named(&sections)),
+            "Measure it at the job (outside diameter, or the mark on a fitting) and enter the size.",
         );
     }
 }

@@ -8,7 +8,7 @@ use crate::job::{Barrier, Surroundings};
 pub const RULE: Rule = Rule {
     id: "exterior-steel-bare",
     title: "Steel outdoors is not marked as painted or coated",
-    severity: Severity::Caution,
+    severity: Severity::Check,
     basis: BY_CODE,
     check,
 };
@@ -24,7 +24,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                 "Steel outdoors, not marked as painted or coated: {}.",
                 look.runs_named(&runs)
             ),
-            "Paint it with a paint against rust (in many places grey or yellow), and mark the runs as coated.",
+            "Paint it with rust-inhibiting paint (in many places gray or yellow), and mark the runs as coated.",
         );
     }
 }

@@ -7,8 +7,8 @@ use crate::job::{Barrier, Penetration, Seal, State};
 /// Where pipe passes an exterior wall the gap is closed.
 pub const RULE: Rule = Rule {
     id: "exterior-wall-open",
-    title: "Pipe passes an exterior wall and the gap is not sealed",
-    severity: Severity::Caution,
+    title: "Pipe passes through an exterior wall and the gap is not sealed",
+    severity: Severity::Check,
     basis: BY_CODE,
     check,
 };
@@ -17,19 +17,19 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     for (number, passage) in new_passages(look, Barrier::ExteriorWall) {
         if passage.seal == Seal::Open {
             let sleeve = if passage.sleeved {
-                "in a sleeve, "
+                "in a sleeve"
             } else {
-                "without a sleeve, "
+                "without a sleeve"
             };
             found.at(
                 look.on(number),
                 format!(
-                    "Through an exterior wall, {sleeve}goes run {}, and no seal of the gap is stated.",
+                    "Run {} passes through an exterior wall {sleeve}; no seal is shown at the gap.",
                     look.run(number).id
                 ),
                 match passage.sleeved {
                     true => "Seal the gaps between pipe and sleeve and between sleeve and wall, and mark the seal.",
-                    false => "Sleeve the pipe or coat it, seal the gap at the outside face, and mark the seal.",
+                    false => "Sleeve or coat the pipe, seal the gap at the outside face, and mark the seal.",
                 },
             );
         }

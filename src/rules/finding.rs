@@ -8,7 +8,7 @@ use crate::study::Place;
 pub struct Finding {
     /// Id of the rule: "undersized-existing".
     pub rule: &'static str,
-    /// How heavy.
+    /// What it asks of the reader.
     pub severity: Severity,
     /// Where; of several places the first.
     pub place: Place,
@@ -24,24 +24,33 @@ pub struct Finding {
     pub basis: String,
 }
 
-/// How heavy a finding is.
+/// What a finding asks of its reader: the one table of the words for it, on paper, in lists and for machines.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Severity {
-    /// Must be mended before the drawing is used.
-    Blocking,
-    /// Wants a look and a decision.
-    Caution,
+    /// Must be fixed before the drawing is used.
+    MustFix,
+    /// To be checked and decided.
+    Check,
     /// Good to know.
-    Remark,
+    Note,
 }
 
 impl Severity {
-    /// The word on lists.
+    /// The words on lists and sheets.
     pub const fn name(self) -> &'static str {
         match self {
-            Severity::Blocking => "blocking",
-            Severity::Caution => "caution",
-            Severity::Remark => "remark",
+            Severity::MustFix => "must fix",
+            Severity::Check => "check",
+            Severity::Note => "note",
+        }
+    }
+
+    /// The value for machines.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Severity::MustFix => "must_fix",
+            Severity::Check => "check",
+            Severity::Note => "note",
         }
     }
 }

@@ -8,8 +8,8 @@ use crate::job::{Barrier, Seal};
 /// Pipe through a foundation wall lies in a sleeve, and both gaps are closed.
 pub const RULE: Rule = Rule {
     id: "foundation-open",
-    title: "Pipe passes a foundation wall without sleeve or seal",
-    severity: Severity::Caution,
+    title: "Pipe passes through a foundation wall without a sleeve or seal",
+    severity: Severity::Check,
     basis: BY_CODE,
     check,
 };
@@ -17,15 +17,15 @@ pub const RULE: Rule = Rule {
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
     for (number, passage) in new_passages(look, Barrier::Foundation) {
         let missing = match (passage.sleeved, passage.seal == Seal::Open) {
-            (false, true) => "neither sleeve nor seal is stated",
-            (false, false) => "no sleeve is stated",
-            (true, true) => "no seal of the gaps is stated",
+            (false, true) => "no sleeve and no seal are shown",
+            (false, false) => "no sleeve is shown",
+            (true, true) => "no seal of the gaps is shown",
             (true, false) => continue,
         };
         found.at(
             look.on(number),
             format!(
-                "Run {} goes through a foundation wall, and {missing}.",
+                "Run {} passes through a foundation wall, and {missing}.",
                 look.run(number).id
             ),
             "Sleeve the pipe, seal the gaps between pipe and sleeve and between sleeve and wall, and mark both.",

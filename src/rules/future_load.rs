@@ -8,9 +8,9 @@ use crate::units::HeatRate;
 /// Sizes carry what capped ends are left for, and the drawing says so.
 pub const RULE: Rule = Rule {
     id: "future-load",
-    title: "Sizes carry the load of appliances to come",
-    severity: Severity::Remark,
-    basis: "what was counted must be told; no clause",
+    title: "Sizes include the load of future appliances",
+    severity: Severity::Note,
+    basis: "what is included must be stated; no clause",
     check,
 };
 
@@ -29,11 +29,11 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at_all(
             look.at_each(&joints),
             format!(
-                "All sizes carry {} for appliances to come at {}.",
+                "All sizes include {} for future appliances at {}.",
                 look.show(heat),
                 look.joints_named(&joints)
             ),
-            "Ask whether the supplier's meter and regulator are set for this load, or only for what burns now.",
+            "Ask whether the supplier's meter and regulator are sized for this load, or only for the appliances in use now.",
         );
     }
 }

@@ -8,9 +8,9 @@ use crate::study::Place;
 /// Specific gravity and heating value far from the fuel's are mostly a slip.
 pub const RULE: Rule = Rule {
     id: "gas-unlikely",
-    title: "Specific gravity or heating value is far from the fuel's usual figure",
-    severity: Severity::Caution,
-    basis: "a check for slips of the pen; ranges are common practice, no source",
+    title: "Specific gravity or heating value is far from usual for the fuel",
+    severity: Severity::Check,
+    basis: "a check for typing errors; ranges are common practice, no source",
     check,
 };
 
@@ -26,26 +26,26 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at(
             Place::Job,
             format!(
-                "The specific gravity is given as {}{}; for {name} it mostly lies between {} and {}.",
+                "The specific gravity is entered as {}{}; for {name} it is mostly between {} and {}.",
                 number(said),
                 instead(gas.gravity_mark.is_some(), gas.specific_gravity),
                 gravity.start(),
                 gravity.end()
             ),
-            "Ask the supplier, or leave it out to take the usual figure.",
+            "Ask the supplier, or leave it out to use the usual figure.",
         );
     }
     if let Some(said) = given.heating_value.filter(|said| !btu.contains(&said.btu_per_ft3())) {
         found.at(
             Place::Job,
             format!(
-                "The heating value is given as {} Btu/ft³{}; for {name} it mostly lies between {} and {}.",
+                "The heating value is entered as {} Btu/ft³{}; for {name} it is mostly between {} and {}.",
                 number(said.btu_per_ft3()),
                 instead(gas.heating_mark.is_some(), gas.heating_value.btu_per_ft3()),
                 btu.start(),
                 btu.end()
             ),
-            "Ask the supplier, or leave it out to take the usual figure.",
+            "Ask the supplier, or leave it out to use the usual figure.",
         );
     }
 }
@@ -53,7 +53,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
 /// What was taken where the given figure cannot be used.
 fn instead(unused: bool, taken: f64) -> String {
     if unused {
-        format!(" and not used, {taken} was taken")
+        format!(" and not used; {taken} was used")
     } else {
         String::new()
     }
@@ -63,7 +63,7 @@ fn number(value: f64) -> String {
     if value.is_finite() {
         format!("{value}")
     } else {
-        "no number".to_owned()
+        "not a number".to_owned()
     }
 }
 
@@ -77,7 +77,7 @@ mod tests {
     fn a_slip_of_the_point_is_told() {
         let found = check(&RULE, 1, |job| job.gas.specific_gravity = Some(6.0));
         assert!(
-            found[0].what.contains("6 and not used, 0.6 was taken"),
+            found[0].what.contains("6 and not used; 0.6 was used"),
             "{}",
             found[0].what
         );

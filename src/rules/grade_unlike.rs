@@ -7,9 +7,9 @@ use super::{Found, Rule, Severity};
 /// Where elevations are told from grade, pipe passes through ground near zero.
 pub const RULE: Rule = Rule {
     id: "grade-unlike",
-    title: "Elevations are told from grade, and the drawn ground is elsewhere",
-    severity: Severity::Remark,
-    basis: "plain geometry: heights along the drawing, to 3 in (the tool's own choice)",
+    title: "Elevations are measured from grade, and grade is drawn elsewhere",
+    severity: Severity::Note,
+    basis: "plain geometry: elevations along the drawing, to 3 in (the tool's own choice)",
     check,
 };
 
@@ -36,11 +36,11 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at_all(
             look.on_all(&runs),
             format!(
-                "Elevations are told from \"{name}\"; the ground as drawn on {} lies {} {side} that zero.",
+                "Elevations are measured from \"{name}\"; grade as drawn on {} is {} {side} that zero.",
                 look.runs_named(&runs),
                 look.show(grade.magnitude())
             ),
-            "Set the height of the drawing's zero, or name another zero of elevations.",
+            "Set the elevation of grid zero, or name another zero for elevations.",
         );
     }
 }

@@ -10,7 +10,7 @@ use crate::study::Place;
 pub const RULE: Rule = Rule {
     id: "gravity-heavy",
     title: "Specific gravity is over 0.70",
-    severity: Severity::Remark,
+    severity: Severity::Note,
     basis: BY_CODE,
     check,
 };
@@ -23,7 +23,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         return;
     }
     let said = format!(
-        "The specific gravity is {}; the natural-gas tables serve as they stand up to {MOST:.2}",
+        "The specific gravity is {}; the natural-gas tables apply as printed up to {MOST:.2}",
         gas.specific_gravity
     );
     match look.book.gravity_factor(gas.fuel, gas.specific_gravity) {
@@ -37,8 +37,8 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         ),
         None => found.at(
             Place::Job,
-            format!("{said}, and no multiplier is published for so heavy a gas."),
-            "Ask the supplier for the specific gravity, and an engineer for the sizes.",
+            format!("{said}, and no multiplier is published for a gas this heavy."),
+            "Ask the supplier for the specific gravity, and have an engineer size the piping.",
         ),
     }
 }

@@ -8,8 +8,8 @@ use crate::units::GaugePressure;
 /// Indoors the pressure has a limit.
 pub const RULE: Rule = Rule {
     id: "indoor-pressure",
-    title: "Pipe indoors is under more pressure than the profile allows",
-    severity: Severity::Blocking,
+    title: "Indoor pipe is above the pressure that the profile allows",
+    severity: Severity::MustFix,
     basis: BY_CODE,
     check,
 };
@@ -33,13 +33,13 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at_all(
             look.on_all(runs),
             format!(
-                "Indoors, {} is under {}; the limit is {} ({}).",
+                "Indoors, {} is at {}; the limit is {} ({}).",
                 look.runs_named(runs),
                 look.show(inlet),
                 look.show(limit.value),
                 look.by_profile(limit.mark)
             ),
-            "Lower the pressure with a regulator before the pipe enters the building, or lead it outdoors.",
+            "Reduce the pressure with a regulator before the pipe enters the building, or run it outdoors.",
         );
     }
 }

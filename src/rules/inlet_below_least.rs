@@ -7,8 +7,8 @@ use crate::units::PressureDrop;
 /// At full load every appliance keeps its least inlet pressure.
 pub const RULE: Rule = Rule {
     id: "inlet-below-least",
-    title: "At full load an appliance gets less than its least inlet pressure",
-    severity: Severity::Blocking,
+    title: "At full load an appliance gets less than its minimum inlet pressure",
+    severity: Severity::MustFix,
     basis: "the rating plate of the appliance; pressure by the flow equation, beside the code's method",
     check,
 };
@@ -21,12 +21,12 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 look.at(outlet.joint),
                 format!(
-                    "{}: at full load {} is left; its rating plate asks for {}.",
+                    "{}: inlet pressure at full load is {}; the rating plate calls for at least {}.",
                     look.outlet_name(outlet.joint),
                     look.show(pressure),
                     look.show(least)
                 ),
-                "Enlarge the pipe on the way to it, or ask the supplier for a higher delivery pressure.",
+                "Use larger pipe upstream, or ask the supplier for a higher delivery pressure.",
             );
         }
     }

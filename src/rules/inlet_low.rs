@@ -9,8 +9,8 @@ use crate::units::GaugePressure;
 /// Natural-gas appliances mostly want 5 in w.c. at their inlet.
 pub const RULE: Rule = Rule {
     id: "inlet-low",
-    title: "Natural gas under 5 in w.c. at an appliance whose least inlet is not known",
-    severity: Severity::Caution,
+    title: "Natural gas under 5 in w.c. at an appliance with no minimum inlet pressure entered",
+    severity: Severity::Check,
     basis: "about 5 in w.c. is needed at a natural-gas inlet (trade pages and manuals); no clause",
     check,
 };
@@ -27,12 +27,12 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 look.at(outlet.joint),
                 format!(
-                    "{}: at full load {} is left, under the {} that natural-gas appliances mostly want.",
+                    "{}: inlet pressure at full load is {}, under the {} that most natural-gas appliances need.",
                     look.outlet_name(outlet.joint),
                     look.show(pressure),
                     look.show(USUAL)
                 ),
-                "Read the least inlet pressure on the rating plate and type it.",
+                "Read the minimum inlet pressure on the rating plate and enter it.",
             );
         }
     }

@@ -7,8 +7,8 @@ use crate::job::{Device, DeviceKind};
 /// When nothing burns the whole pressure of the zone stands at the appliance.
 pub const RULE: Rule = Rule {
     id: "inlet-over-rating",
-    title: "The pressure of a zone is above an appliance's greatest inlet",
-    severity: Severity::Blocking,
+    title: "The zone pressure is above an appliance's maximum inlet pressure",
+    severity: Severity::MustFix,
     basis: "the rating plate of the appliance",
     check,
 };
@@ -26,12 +26,12 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 look.at(joint),
                 format!(
-                    "{}: when nothing burns, {} stands at its inlet; its rating plate allows {}.",
+                    "{}: with no gas flowing the pressure at its inlet is {}; its rating plate allows {}.",
                     look.outlet_name(joint),
                     look.show(inlet),
                     look.show(greatest)
                 ),
-                "Set a line regulator before it, or check the figure on the plate.",
+                "Install a line regulator ahead of it, or check the figure on the plate.",
             );
         }
     }

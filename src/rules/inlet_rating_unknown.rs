@@ -8,8 +8,8 @@ use crate::units::GaugePressure;
 /// Above the pressure that appliance regulators usually stand, the rating plate must be read.
 pub const RULE: Rule = Rule {
     id: "inlet-rating-unknown",
-    title: "Over 14 in w.c. at an appliance whose greatest inlet is not known",
-    severity: Severity::Blocking,
+    title: "Over 14 in w.c. at an appliance with no maximum inlet pressure entered",
+    severity: Severity::MustFix,
     basis: BY_CODE,
     check,
 };
@@ -30,13 +30,13 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 look.at(joint),
                 format!(
-                    "{}: when nothing burns, {} stands at its inlet, and no greatest inlet pressure is given for it; many \
-                     are made for {} at most.",
+                    "{}: with no gas flowing the pressure at its inlet is {}, and no maximum inlet pressure is entered; many appliances are made \
+                     for {} at most.",
                     look.outlet_name(joint),
                     look.show(inlet),
                     look.show(GaugePressure::from_inches_wc(14.0))
                 ),
-                "Read the rating plate and type its greatest inlet pressure, or set a line regulator before it.",
+                "Read the rating plate and enter the maximum inlet pressure, or install a line regulator ahead of it.",
             );
         }
     }

@@ -8,7 +8,7 @@ use crate::job::{Detail, Device, DeviceKind};
 pub const RULE: Rule = Rule {
     id: "input-missing",
     title: "An appliance has no input",
-    severity: Severity::Blocking,
+    severity: Severity::MustFix,
     basis: BY_CODE,
     check,
 };
@@ -22,9 +22,9 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         let given = appliance.input.map(|input| input.btuh());
         let what = match given {
             Some(btuh) if btuh.is_finite() && btuh > 0.0 => continue,
-            None => "no input is given, so it counts nothing in any load".to_owned(),
-            Some(btuh) if btuh.is_finite() => format!("its input is given as {btuh} Btu/h"),
-            Some(_) => "its input is no number".to_owned(),
+            None => "no input is entered, so it adds nothing to the demand".to_owned(),
+            Some(btuh) if btuh.is_finite() => format!("its input is entered as {btuh} Btu/h"),
+            Some(_) => "its input is not a number".to_owned(),
         };
         let usual = appliance
             .class
@@ -32,12 +32,12 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             .and_then(|class| look.book.appliance_class(class));
         let remedy = match usual {
             Some(class) => format!(
-                "Read the rating plate. Until then the usual input of a {} may stand in: {} ({}).",
+                "Read the rating plate. Until then the usual input of a {} can be used: {} ({}).",
                 class.name,
                 look.show(class.usual),
                 class.mark.words()
             ),
-            None => "Read the rating plate and type the input.".to_owned(),
+            None => "Read the rating plate and enter the input.".to_owned(),
         };
         found.at(look.at(joint), format!("{}: {what}.", look.outlet_name(joint)), remedy);
     }

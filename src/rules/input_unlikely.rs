@@ -8,9 +8,9 @@ use crate::units::HeatRate;
 /// An input far from the usual one of its class is mostly a slip: Btu/h typed for MBH.
 pub const RULE: Rule = Rule {
     id: "input-unlikely",
-    title: "An input is far from what is usual",
-    severity: Severity::Caution,
-    basis: "a check for slips of the pen against the usual inputs of the codebook; the rating plate rules",
+    title: "An input is far from usual",
+    severity: Severity::Check,
+    basis: "a check for typing errors against the codebook's usual inputs; the rating plate governs",
     check,
 };
 
@@ -37,14 +37,9 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         let (low, high, factor) = class.map_or((ANY.0, ANY.1, 1.0), |class| (class.low, class.high, FACTOR));
         if input.btuh() < low.btuh() / factor || input.btuh() > high.btuh() * factor {
             let usual = match class {
-                Some(class) if class.low == class.high => format!("a {} usually takes {}", class.name, look.show(low)),
-                Some(class) => format!(
-                    "a {} usually takes {} to {}",
-                    class.name,
-                    look.show(low),
-                    look.show(high)
-                ),
-                None => format!("gas appliances mostly take {} to {}", look.show(low), look.show(high)),
+                Some(class) if class.low == class.high => format!("a {} usually has {}", class.name, look.show(low)),
+                Some(class) => format!("a {} usually has {} to {}", class.name, look.show(low), look.show(high)),
+                None => format!("gas appliances mostly have {} to {}", look.show(low), look.show(high)),
             };
             found.at(
                 look.at(joint),

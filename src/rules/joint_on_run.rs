@@ -7,9 +7,9 @@ use crate::job::Axis;
 /// A joint within a run looks joined to it. Looked for along the axes only.
 pub const RULE: Rule = Rule {
     id: "joint-on-run",
-    title: "A joint touches a run without being joined to it",
-    severity: Severity::Caution,
-    basis: "a drawing must show what is joined; no clause",
+    title: "A joint touches a run without being connected to it",
+    severity: Severity::Check,
+    basis: "a drawing must show what is connected; no clause",
     check,
 };
 
@@ -27,11 +27,11 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at_all(
                 [look.at(number), look.on(run)],
                 format!(
-                    "On run {} stands {}, which is no end of it: it looks joined, and is not.",
-                    look.run(run).id,
-                    look.joint_name(number)
+                    "{} is on run {} but is not one of its ends: it looks connected and is not.",
+                    look.joint_name(number),
+                    look.run(run).id
                 ),
-                "Split the run there when they are joined, or move the joint aside.",
+                "Split the run there if they are connected, or move the joint aside.",
             );
         }
     }

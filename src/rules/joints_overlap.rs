@@ -6,9 +6,9 @@ use super::{Found, Rule, Severity};
 /// Two joints at one place look like one.
 pub const RULE: Rule = Rule {
     id: "joints-overlap",
-    title: "Two joints stand at one place",
-    severity: Severity::Blocking,
-    basis: "a drawing must show what is joined; no clause",
+    title: "Two joints are at one place",
+    severity: Severity::MustFix,
+    basis: "a drawing must show what is connected; no clause",
     check,
 };
 
@@ -23,10 +23,10 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at_all(
             look.at_each(&joints),
             format!(
-                "At one place of the drawing stand {}, where a reader sees a single one.",
+                "Several joints at one place, where a reader sees only one: {}.",
                 look.joints_named(&joints)
             ),
-            "Merge them when they are joined, or move them apart when they are not.",
+            "Merge them if they are connected, or move them apart if they are not.",
         );
     }
 }

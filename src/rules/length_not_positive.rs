@@ -9,7 +9,7 @@ use crate::units::Length;
 pub const RULE: Rule = Rule {
     id: "length-not-positive",
     title: "A run's length is zero or negative",
-    severity: Severity::Blocking,
+    severity: Severity::MustFix,
     basis: "sizing and cutting need a length; no clause",
     check,
 };
@@ -23,7 +23,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 look.on(pipe.run),
                 format!("Run {} starts and ends at {}.", run.id, look.end_name(run.from)),
-                "Lead its other end to another joint, or take the run out.",
+                "End it at another joint, or delete the run.",
             );
             continue;
         }
@@ -31,13 +31,13 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             Some(length) if length <= Length::ZERO => found.at(
                 look.on(pipe.run),
                 format!(
-                    "Run {} from {} to {} is given a length of {}.",
+                    "Run {} from {} to {} has a length of {}.",
                     run.id,
                     look.end_name(run.from),
                     look.end_name(run.to),
                     look.show(length)
                 ),
-                "Type the length from centre to centre, or leave it out to take the drawn one.",
+                "Enter the center-to-center length, or leave it out to use the drawn one.",
             ),
             Some(_) => {}
             None => by_step |= step <= Length::ZERO,
@@ -47,10 +47,10 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at(
             Place::Job,
             format!(
-                "One step of the lattice stands for {}, so runs without a typed length have none.",
+                "Grid spacing is {}, so runs without an entered length have none.",
                 look.show(step)
             ),
-            "Set the length of a step in the settings, or type the length of every run.",
+            "Set the grid spacing in the settings, or enter the length of every run.",
         );
     }
 }

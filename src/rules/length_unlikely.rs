@@ -8,8 +8,8 @@ use crate::units::Length;
 pub const RULE: Rule = Rule {
     id: "length-unlikely",
     title: "A run is longer than 1,000 ft",
-    severity: Severity::Caution,
-    basis: "a check for slips of the pen, no source",
+    severity: Severity::Check,
+    basis: "a check for typing errors, no source",
     check,
 };
 
@@ -27,7 +27,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                     look.show(length),
                     look.show(most)
                 ),
-                "Check its length and the unit in which it was typed.",
+                "Check its length and the unit it was entered in.",
             );
         }
     }

@@ -9,7 +9,7 @@ use crate::units::HeatRate;
 pub const RULE: Rule = Rule {
     id: "load-left-out",
     title: "Heating or cooling is left out of the load",
-    severity: Severity::Remark,
+    severity: Severity::Note,
     basis: BY_CODE,
     check,
 };
@@ -20,12 +20,11 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at(
             Place::Job,
             format!(
-                "Of appliances that only heat and those that only cool the larger group counts: the total is {}, with {} \
-                 left out.",
+                "Of heating-season and cooling-season appliances only the larger group counts: the total is {}, with {} left out.",
                 look.show(total.heat),
                 look.show(total.left_out)
             ),
-            "Check that these cannot burn at the same time; if they can, mark them as burning all year.",
+            "Check that these cannot run at the same time; if they can, mark them as year-round.",
         );
     }
 }

@@ -9,8 +9,8 @@ use std::collections::BTreeMap;
 pub const RULE: Rule = Rule {
     id: "loop",
     title: "A run closes a loop",
-    severity: Severity::Blocking,
-    basis: "the published methods size a tree; no clause",
+    severity: Severity::MustFix,
+    basis: "the published methods size trees; no clause",
     check,
 };
 
@@ -47,26 +47,26 @@ fn pressures(look: &Look<'_>, ring: &Ring) -> String {
             return "; pressures are those of the closed loop, with every appliance behind it at full input".to_owned();
         }
         Some(Unsolved::Regulator(joint)) => {
-            format!("it leads through the line regulator at {}", look.joint_name(joint))
+            format!("it passes through the line regulator at {}", look.joint_name(joint))
         }
         Some(Unsolved::Connector(run)) => format!("run {} of it is part of a flexible connector", look.run(run).id),
         Some(Unsolved::SizeUnknown(run)) => format!("the size of run {} is not known", look.run(run).id),
-        Some(Unsolved::NoFigure(run)) => format!("no table tells what run {} loses", look.run(run).id),
+        Some(Unsolved::NoFigure(run)) => format!("no table gives the loss of run {}", look.run(run).id),
         Some(Unsolved::EntryUnknown) => "the pressure where gas enters it is not known".to_owned(),
         Some(Unsolved::NotFound) => {
-            "no flows were found by which its pressures agree, as when pipes are far too small for the load".to_owned()
+            "no flows were found at which its pressures agree, as when pipe is far too small for the load".to_owned()
         }
-        Some(Unsolved::TooLarge) => "too many ways meet in it".to_owned(),
+        Some(Unsolved::TooLarge) => "it has too many branches".to_owned(),
     };
-    format!("; pressures in the loop and behind it are not computed: {why}")
+    format!("; pressures in the loop and downstream of it are not computed: {why}")
 }
 
 fn remedy(look: &Look<'_>, unsolved: Option<Unsolved>) -> String {
-    let open = "Take one run out of the loop, or split it where gas shall not pass.";
+    let open = "Take one run out of the loop, or split it where gas should not pass.";
     match unsolved {
         Some(Unsolved::SizeUnknown(run)) => {
             format!(
-                "{open} For pressures of the loop as it is, give run {} a size.",
+                "{open} For pressures of the loop as it is, enter a size for run {}.",
                 look.run(run).id
             )
         }
@@ -106,7 +106,11 @@ mod tests {
             "{}",
             found[0].what
         );
-        assert!(found[0].remedy.contains("give run R3 a size"), "{}", found[0].remedy);
+        assert!(
+            found[0].remedy.contains("enter a size for run R3"),
+            "{}",
+            found[0].remedy
+        );
         let found = check(&RULE, 1, |job| {
             close(job);
             run(job, 3).size = Some(NominalSize::HALF);

@@ -9,8 +9,8 @@ use crate::job::State;
 pub const RULE: Rule = Rule {
     id: "many-ways",
     title: "More runs meet than a cross joins",
-    severity: Severity::Caution,
-    basis: "ASME B16.3 lists no fitting of more than four ways (from memory)",
+    severity: Severity::Check,
+    basis: "ASME B16.3 lists no fitting with more than four openings (from memory)",
     check,
 };
 
@@ -20,10 +20,10 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 look.at(fitting.joint),
                 format!(
-                    "At {} meet {ways} runs; a cross joins four.",
+                    "{ways} runs meet at {}; a cross joins four.",
                     look.joint_name(fitting.joint)
                 ),
-                "Part the joint in two tees with a short run between, or name the manifold in a note.",
+                "Use two tees with a short run between, or name the manifold in a note.",
             );
         }
     }

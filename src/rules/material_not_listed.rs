@@ -7,7 +7,7 @@ use super::{Found, Rule, Severity};
 pub const RULE: Rule = Rule {
     id: "material-not-listed",
     title: "New pipe is of a material that the profile does not list",
-    severity: Severity::Blocking,
+    severity: Severity::MustFix,
     basis: "the profile's list of materials",
     check,
 };
@@ -28,12 +28,12 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at_all(
                 look.on_all(&runs),
                 format!(
-                    "The profile lists {}, and not {}, of which is drawn: {}.",
+                    "The profile lists {}, and not {}, which is drawn: {}.",
                     allowed.join(", "),
                     material.name(),
                     look.runs_named(&runs)
                 ),
-                "Take a listed material, or ask the office and amend a copy of the profile.",
+                "Use a listed material, or ask the permit office and amend a copy of the profile.",
             );
         }
     }

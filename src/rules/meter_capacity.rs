@@ -8,8 +8,8 @@ use crate::pressure::{DeviceStudy, RatedPart, RatingVerdict};
 /// A meter passes the whole load.
 pub const RULE: Rule = Rule {
     id: "meter-capacity",
-    title: "A meter carries more than its rated flow",
-    severity: Severity::Blocking,
+    title: "A meter is over its rated flow",
+    severity: Severity::MustFix,
     basis: "the rating of the meter",
     check,
 };
@@ -41,7 +41,7 @@ pub fn over(look: &Look<'_>, device: &DeviceStudy) -> String {
         .capacity
         .map_or_else(|| "less".to_owned(), |capacity| look.show(capacity));
     format!(
-        "The {} at {} carries {} at full load and is rated for {rated}.",
+        "The {} at {} is over its rating: {} at full load, rated for {rated}.",
         device.name(),
         look.joint_name(device.joint),
         look.show(device.flow)

@@ -8,8 +8,8 @@ use crate::units::Flow;
 /// Pipe without a load has nothing to be sized by.
 pub const RULE: Rule = Rule {
     id: "no-load",
-    title: "New pipe leads to no load, so that no size is found",
-    severity: Severity::Caution,
+    title: "New pipe serves no load, so it cannot be sized",
+    severity: Severity::Check,
     basis: BY_CODE,
     check,
 };
@@ -25,10 +25,10 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at_all(
             look.in_sections(&sections),
             format!(
-                "Nothing burns, now or later, behind {}, so nothing tells a size.",
+                "No present or future load is downstream of {}, so no size can be found.",
                 look.sections_named(&sections)
             ),
-            "State the input that the end is left for, or fix the size of the line that feeds it.",
+            "Enter the future input at the cap, or set the size of the line by hand.",
         );
     }
 }

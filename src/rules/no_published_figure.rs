@@ -12,8 +12,8 @@ use std::collections::BTreeMap;
 pub const RULE: Rule = Rule {
     id: "no-published-figure",
     title: "No published figure covers a section",
-    severity: Severity::Blocking,
-    basis: "the tables of the codebook; a size without a published figure is not drawn",
+    severity: Severity::MustFix,
+    basis: "the codebook's tables; a size without a published figure is not drawn",
     check,
 };
 
@@ -41,8 +41,8 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     for (reason, sections) in by_reason {
         found.at_all(
             look.in_sections(&sections),
-            format!("{reason}. This leaves without a judged size: {}.", look.sections_named(&sections)),
-            "Take a material, size, pressure or allowed drop for which a table is published, or have an engineer size it.",
+            format!("{reason}. Size not judged: {}.", look.sections_named(&sections)),
+            "Use a material, size, pressure or allowable drop for which a table is published, or have an engineer size it.",
         );
     }
 }

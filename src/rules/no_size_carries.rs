@@ -9,8 +9,8 @@ use crate::units::Flow;
 /// Where the largest size is too small no size is drawn.
 pub const RULE: Rule = Rule {
     id: "no-size-carries",
-    title: "No published size carries the load of new pipe",
-    severity: Severity::Blocking,
+    title: "No published size has the capacity for new pipe",
+    severity: Severity::MustFix,
     basis: BY_CODE,
     check,
 };
@@ -22,7 +22,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         if open && !matches!(sizing.basis, Basis::Nothing(_)) {
             let largest = match sizing.capacities.last() {
                 Some(largest) => format!(
-                    "the largest, {}, carries {}",
+                    "the largest, {}, has {}",
                     look.show(largest.size),
                     look.show(largest.flow)
                 ),
@@ -31,12 +31,12 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 Place::Section(section.number),
                 format!(
-                    "No published size carries {} in {}: {largest} by {}.",
+                    "No published size has capacity for {} in {}: {largest} by {}.",
                     look.load(&section.load),
                     look.section_name(number),
                     look.basis(sizing)
                 ),
-                "Shorten the way, share the load between two lines, or deliver at a higher pressure with regulators.",
+                "Shorten the run, split the load between two lines, or deliver at a higher pressure with regulators.",
             );
         }
     }

@@ -8,8 +8,8 @@ use crate::job::{Device, State};
 /// A tee has two ways in line and one square to them, a cross two such pairs.
 pub const RULE: Rule = Rule {
     id: "no-such-tee",
-    title: "Three or four ways meet as in no tee and no cross",
-    severity: Severity::Caution,
+    title: "Three or four runs meet as in no tee and no cross",
+    severity: Severity::Check,
     basis: "ASME B16.3 lists tees and crosses with square outlets and a straight run (from memory)",
     check,
 };
@@ -21,25 +21,25 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         let (what, remedy) = match fitting.kind {
             FittingKind::SideOutletElbow if is_trap => (
                 format!(
-                    "At {name} pipe turns sideways above the nipple of the sediment trap: three ways, each square to the others. \
-                     No tee has three square ways."
+                    "At {name} pipe turns sideways above the drip leg of the sediment trap: three openings, each square to the others. No tee has \
+                     three square openings."
                 ),
-                "Let the gas come in from the side and leave upward, or come down and leave by the side, with the nipple below; \
-                 or draw an elbow and a tee with a short run between.",
+                "Bring the gas in from the side and out at the top, or in from above and out at the side, with the drip leg below; or draw an \
+                 elbow and a tee with a short run between.",
             ),
             FittingKind::SideOutletElbow => (
-                format!("At {name} three ways meet, each square to the others. No tee has three square ways."),
-                "Draw a tee and an elbow with a short run between, or have a side-outlet elbow that is listed for gas.",
+                format!("At {name} three runs meet, each square to the others. No tee has three square openings."),
+                "Draw a tee and an elbow with a short run between, or use a side-outlet elbow that is listed for gas.",
             ),
             FittingKind::SideOutletTee => (
                 format!(
                     "At {name} two outlets of a straight run are square to each other; those of a cross are in line."
                 ),
-                "Draw two tees with a short run between, or have a side-outlet tee that is listed for gas.",
+                "Draw two tees with a short run between, or use a side-outlet tee that is listed for gas.",
             ),
             FittingKind::ManyWays(ways @ 3..=4) => (
-                format!("At {name} {ways} ways meet at angles that no tee and no cross has."),
-                "Lead the branch off square to a straight run, and turn it with a 45° elbow behind.",
+                format!("At {name} {ways} runs meet at angles that no tee and no cross has."),
+                "Take the branch off square to a straight run, and turn it with a 45° elbow after the tee.",
             ),
             _ => continue,
         };
@@ -69,7 +69,7 @@ mod tests {
         check(&RULE, 0, |job| branch(job, BEND, (0, 2, 0)));
         // From the bend at J5 one way comes from the west and one goes down.
         let list = check(&RULE, 1, |job| branch(job, 5, (0, 2, 0)));
-        assert!(list[0].what.contains("three square ways"), "{list:?}");
+        assert!(list[0].what.contains("three square openings"), "{list:?}");
     }
 
     #[test]

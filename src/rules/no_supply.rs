@@ -8,7 +8,7 @@ use crate::study::Place;
 pub const RULE: Rule = Rule {
     id: "no-supply",
     title: "No point of delivery is drawn",
-    severity: Severity::Blocking,
+    severity: Severity::MustFix,
     basis: "a limit of this tool, no clause",
     check,
 };
@@ -17,8 +17,8 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     if look.study.network.supply.is_none() {
         found.at(
             Place::Job,
-            "No point of delivery is drawn, so nothing tells which way gas flows, and no size or pressure follows.",
-            "Put a point of delivery, with its pressure, where the piping starts.",
+            "No point of delivery is drawn, so flow direction, sizes and pressures cannot be worked out.",
+            "Place a point of delivery, with its pressure, where the piping starts.",
         );
     }
 }

@@ -10,8 +10,8 @@ use crate::units::Length;
 pub const RULE: Rule = Rule {
     id: "no-union-between-fixed-ends",
     title: "New threaded pipe is fixed at both ends and has no union",
-    severity: Severity::Caution,
-    basis: "common practice, no source: pipe turns while it is screwed in, and a line that is tested apart is joined by a union",
+    severity: Severity::Check,
+    basis: "common practice, no source: pipe turns while it is screwed in, and a line that is tested separately is joined by a union",
     check,
 };
 
@@ -28,19 +28,19 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         }
         let ties = look.joints_named(&line.ties);
         let between = match line.ties.len() {
-            1 => format!("{ties}, where standing threaded pipe holds it, and its own supports"),
+            1 => format!("{ties}, where existing threaded pipe holds it, and its own supports"),
             _ => ties,
         };
         found.at_all(
             look.at_each(&line.ties),
             format!(
-                "New threaded pipe ({}) is fixed between {between}, and no union stands on the way: it cannot be turned into \
-                 both ends, nor joined once it has been tested apart.",
+                "New threaded pipe ({}) is fixed between {between} with no union between them: it cannot be screwed into both ends, nor connected \
+                 after it has been tested separately.",
                 look.runs_named(&line.runs)
             ),
             format!(
-                "Put a union into the new pipe near the tie-in where it can be reached, or close it there with a right-and-left \
-                 nipple and coupling; in a concealed place neither may stand{}.",
+                "Install a union in the new pipe near the tie-in, where it can be reached, or close there with a right-and-left nipple and \
+                 coupling; neither is allowed in a concealed location{}.",
                 look.clause("union-concealed")
             ),
         );

@@ -7,8 +7,8 @@ use crate::job::{DeviceKind, Id};
 /// Everything drawn must hang on the point of delivery.
 pub const RULE: Rule = Rule {
     id: "not-joined",
-    title: "Pipe or a device is not joined to the point of delivery",
-    severity: Severity::Blocking,
+    title: "Pipe or a device is not connected to the point of delivery",
+    severity: Severity::MustFix,
     basis: "a limit of this tool, no clause",
     check,
 };
@@ -25,8 +25,8 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         let island = island(look, first, &mut seen, &mut missing);
         if !island.runs.is_empty() && !island.fed {
             let (is, joins) = match island.runs.len() {
-                1 => ("is", "joins it"),
-                _ => ("are", "joins them"),
+                1 => ("is", "connects it"),
+                _ => ("are", "connects them"),
             };
             found.at_all(
                 look.on_all(&island.runs),
@@ -34,7 +34,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                     "Drawn, but no pipe {joins} to the point of delivery: {}.",
                     look.runs_named(&island.runs)
                 ),
-                format!("Draw the pipe that is missing between, or mark what {is} not used as removed."),
+                format!("Draw the missing pipe, or mark what {is} not used as removed."),
             );
         }
     }
@@ -46,7 +46,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 look.at(joint),
                 format!(
-                    "The {} at {} stands alone: no run leads to it.",
+                    "No run connects to the {} at {}.",
                     device.name(),
                     look.joint_name(joint)
                 ),
@@ -106,7 +106,7 @@ mod tests {
     #[test]
     fn a_device_without_a_run_stands_alone() {
         let found = check(&RULE, 1, |job| run(job, 8).state = State::Removed);
-        assert!(found[0].what.starts_with("The appliance at J9"));
+        assert!(found[0].what.contains("the appliance at J9"));
         check(&RULE, 0, |job| {
             run(job, 8).state = State::Removed;
             joint(job, PIT).placed.as_mut().unwrap().state = State::Removed;

@@ -10,7 +10,7 @@ use crate::units::Angle;
 pub const RULE: Rule = Rule {
     id: "odd-angle",
     title: "A turn is neither 90° nor 45°",
-    severity: Severity::Caution,
+    severity: Severity::Check,
     basis: "ASME B16.3 lists elbows of 90° and 45° (from memory)",
     check,
 };
@@ -25,8 +25,8 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                     look.joint_name(fitting.joint),
                     look.show(Angle::from_degrees(f64::from(tenths) / 10.0))
                 ),
-                "Draw the turn with 90° and 45° elbows, or move a joint so that the angle is one of these; of a rolling \
-                 offset type rise, roll and angle.",
+                "Draw the turn with 90° and 45° elbows, or move a joint so that the angle is one of these; for a rolling offset enter rise, roll \
+                 and angle.",
             );
         }
     }

@@ -8,8 +8,8 @@ use crate::network::Lie;
 /// An offset goes by its measures; the drawing only says to which sides.
 pub const RULE: Rule = Rule {
     id: "offset-unlike",
-    title: "The measures of an offset do not agree, or not with the way it is drawn",
-    severity: Severity::Blocking,
+    title: "The measurements of an offset disagree with each other or with the drawing",
+    severity: Severity::MustFix,
     basis: "plain geometry, to 1/8 in (the tool's own choice)",
     check,
 };
@@ -29,7 +29,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             Err(misfit) => found.at(
                 look.on(run),
                 format!(
-                    "Run {id} makes no offset: {}. Its measures are not used.",
+                    "Run {id} makes no offset: {}. Its measurements are not used.",
                     misfit.words(look.job.settings.units)
                 ),
                 misfit.remedy(),
@@ -44,15 +44,15 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                     _ if drawn.axis().is_some() => Some(STRAIGHT.to_owned()),
                     Some(line) if offset.way(drawn, line).is_none() => Some(sides(look, &offset, line)),
                     None if meets => {
-                        Some("no pipe along an axis meets it, so that its angle cannot be told from a line".to_owned())
+                        Some("no pipe along an axis meets it, so its angle to a line is not known".to_owned())
                     }
                     Some(_) | None => None,
                 };
                 if let Some(fault) = fault {
                     found.at(
                         look.on(run),
-                        format!("Run {id} has the measures of an offset, and {fault}. Its fittings are those of the drawing."),
-                        "Draw it aslant between square lines, toward the sides to which it goes; it need not be to scale.",
+                        format!("Run {id} has the measurements of an offset, and {fault}. Its fittings are those of the drawing."),
+                        "Draw it as an offset between square lines, toward the sides it goes to; it need not be to scale.",
                     );
                 }
             }
@@ -69,7 +69,7 @@ fn sides(look: &Look<'_>, offset: &Offset, line: Axis) -> String {
         Axis::Up => ["east or west", "north or south"],
     };
     format!(
-        "is not drawn so: {} {rise} (rise), {} {roll} (roll)",
+        "is not drawn that way: {} {rise} (rise), {} {roll} (roll)",
         look.show(offset.rise),
         look.show(offset.roll)
     )
@@ -117,7 +117,7 @@ mod tests {
         assert!(
             unlike[0]
                 .what
-                .contains("travel is typed as 2'-6\", by the other measures it is 1'-8 3/8\""),
+                .contains("travel is entered as 2'-6\"; by the other measurements it is 1'-8 3/8\""),
             "{}",
             unlike[0].what
         );

@@ -6,8 +6,8 @@ use super::{BY_CODE, Found, Rule, Severity};
 /// Every end is an appliance, a cap, or a coupling that closes itself.
 pub const RULE: Rule = Rule {
     id: "open-end",
-    title: "An end of pipe has neither appliance nor cap",
-    severity: Severity::Blocking,
+    title: "A pipe end has no appliance and no cap",
+    severity: Severity::MustFix,
     basis: BY_CODE,
     check,
 };
@@ -20,13 +20,16 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         }
         let place = look.joint_name(joint);
         let what = match look.device(joint) {
-            Some(device) => format!("At {place} the pipe ends in a {}, which is no cap.", device.name()),
-            None => format!("At {place} the pipe ends open, with neither an appliance nor a cap."),
+            Some(device) => format!(
+                "Open end at {place}: the pipe ends in a {}, which is not a cap.",
+                device.name()
+            ),
+            None => format!("Open end at {place}: no appliance and no cap."),
         };
         found.at(
             look.at(joint),
             what,
-            "Put an appliance or a cap on the end, or carry the pipe on.",
+            "Put an appliance or a cap on the end, or continue the pipe.",
         );
     }
 }

@@ -4,12 +4,13 @@ use super::look::Look;
 use super::{Found, Rule, Severity};
 use crate::job::{DeviceKind, State, Surroundings};
 use crate::network::OutletKind;
+use crate::study::how_many;
 
 /// A line that leaves the building to serve the outdoors can be shut before it parts.
 pub const RULE: Rule = Rule {
     id: "outdoor-shutoff",
-    title: "A line to the outdoors has no shutoff valve before it parts",
-    severity: Severity::Caution,
+    title: "A line leaves the building with no shutoff valve ahead of its first tee",
+    severity: Severity::Check,
     basis: "common practice, no source",
     check,
 };
@@ -35,18 +36,15 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         let before = look.walk.kind(joint) == Some(DeviceKind::Valve)
             || (alone && look.walk.own(joint, DeviceKind::Valve).is_some());
         if parts && !before && !ahead[next] {
-            let outlets = match serves.len() {
-                1 => "the outlet".to_owned(),
-                many => format!("{many} outlets"),
-            };
+            let outlets = how_many(serves.len(), "outlet");
             found.at(
                 look.at(joint),
                 format!(
-                    "At {} run {} leads gas outdoors to {outlets}, and no shutoff valve stands on the line before it parts.",
-                    look.joint_name(joint),
-                    look.run(run).id
+                    "Run {} leaves the building at {} to serve {outlets} with no shutoff valve ahead of its first tee.",
+                    look.run(run).id,
+                    look.joint_name(joint)
                 ),
-                "Put a shutoff valve where the line leaves the building.",
+                "Install a shutoff valve where the line leaves the building.",
             );
         }
     }

@@ -7,8 +7,8 @@ use crate::study::Place;
 /// A table file that was written anew under the same name may size otherwise than it did.
 pub const RULE: Rule = Rule {
     id: "own-table-changed",
-    title: "A table that the job is sized by has other figures than before",
-    severity: Severity::Caution,
+    title: "A table that the job is sized by has changed",
+    severity: Severity::Check,
     basis: "a limit of this tool, no clause",
     check,
 };
@@ -20,11 +20,10 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 Place::Job,
                 format!(
-                    "The table \"{}\" at hand has other figures than when the job was made to use it; sizes follow the \
-                     table at hand.",
+                    "The table \"{}\" now has other figures than when the job was set to use it; sizes follow the table as it is now.",
                     own.id
                 ),
-                "Compare the sizes with the last issue, then use the table anew in this job.",
+                "Compare the sizes with the last issue, then select the table again in this job.",
             );
         }
     }

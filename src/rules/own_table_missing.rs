@@ -7,8 +7,8 @@ use crate::study::Place;
 /// Other figures than those of the table that the job names are not taken in silence.
 pub const RULE: Rule = Rule {
     id: "own-table-missing",
-    title: "A table that the job is sized by is not at hand",
-    severity: Severity::Blocking,
+    title: "A table that the job is sized by is not loaded",
+    severity: Severity::MustFix,
     basis: "a limit of this tool, no clause",
     check,
 };
@@ -19,11 +19,10 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 Place::Job,
                 format!(
-                    "The job is sized by the own table \"{}\", which is not at hand; what it would size was worked out without \
-                     it.",
+                    "The job is sized by your own table \"{}\", which is not loaded; its sections were sized without it.",
                     table.id
                 ),
-                "Open the table's file (Own tables and profiles, or --table), or take the table out of the job.",
+                "Open the table's file (Your tables and profiles, or --table), or remove the table from the job.",
             );
         }
     }

@@ -9,8 +9,8 @@ use crate::job::{Run, State};
 /// Where pipe leaves or enters the building it passes through something.
 pub const RULE: Rule = Rule {
     id: "passage-not-drawn",
-    title: "Pipe goes in or out of the building and no wall is drawn",
-    severity: Severity::Remark,
+    title: "Pipe enters or leaves the building with no wall drawn",
+    severity: Severity::Note,
     basis: "drawings show what pipe passes through: common practice, no source",
     check,
 };
@@ -40,11 +40,10 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at_all(
             look.at_each(&joints),
             format!(
-                "Gas goes in or out of the building at {}, and no run that meets there passes through a wall, floor or \
-                 slab.",
+                "Pipe enters or leaves the building at {}, and no run there passes through a wall, floor or slab.",
                 look.joints_named(&joints)
             ),
-            "Put the penetration on the run that passes through.",
+            "Add the penetration to the run that passes through.",
         );
     }
 }

@@ -10,8 +10,8 @@ use std::collections::BTreeMap;
 /// A table ends with its last row; nothing is made up beyond it.
 pub const RULE: Rule = Rule {
     id: "past-table",
-    title: "The design length is past the last row of the table",
-    severity: Severity::Blocking,
+    title: "The sizing length is past the last row of the table",
+    severity: Severity::MustFix,
     basis: BY_CODE,
     check,
 };
@@ -29,12 +29,12 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at_all(
             look.in_sections(&sections),
             format!(
-                "Table {table} ends at {}, and the design length is {} in {}, so no published figure sizes it.",
+                "Table {table} ends at {}, and the sizing length is {} in {}, so there is no published figure.",
                 look.show(last),
                 look.show(longest),
                 look.sections_named(&sections)
             ),
-            "Shorten the way, start a new zone with a line regulator, or use a material or pressure whose table goes on.",
+            "Shorten the run, start a new zone with a line regulator, or use a material or pressure whose table goes farther.",
         );
     }
 }

@@ -7,8 +7,8 @@ use crate::job::Surroundings;
 /// Plastic pipe lies outdoors and underground only.
 pub const RULE: Rule = Rule {
     id: "pe-above-ground",
-    title: "Polyethylene lies indoors or above ground",
-    severity: Severity::Blocking,
+    title: "Polyethylene is indoors or above ground",
+    severity: Severity::MustFix,
     basis: BY_CODE,
     check,
 };
@@ -21,8 +21,8 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     if !runs.is_empty() {
         found.at_all(
             look.on_all(&runs),
-            format!("Polyethylene, not underground: {}.", look.runs_named(&runs)),
-            "Bring it to the surface through an anodeless riser outdoors, and go on in steel, copper or CSST.",
+            format!("Polyethylene not underground: {}.", look.runs_named(&runs)),
+            "Bring it up through an anodeless riser outdoors, and continue in steel, copper or CSST.",
         );
     }
 }

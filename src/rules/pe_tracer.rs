@@ -9,7 +9,7 @@ use crate::study::tracer_gauge;
 pub const RULE: Rule = Rule {
     id: "pe-tracer",
     title: "Buried polyethylene has no tracer wire",
-    severity: Severity::Caution,
+    severity: Severity::Check,
     basis: BY_CODE,
     check,
 };
@@ -26,11 +26,11 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at_all(
             look.on_all(&runs),
             format!(
-                "Buried polyethylene, no tracer wire stated: {}.",
+                "Buried polyethylene with no tracer wire shown: {}.",
                 look.runs_named(&runs)
             ),
             format!(
-                "Lay a tracer wire of {} AWG or larger with it, its ends brought up above ground, and mark it.",
+                "Lay tracer wire of {} AWG or larger with it, bring its ends up above ground, and mark it.",
                 tracer_gauge(look.profile)
             ),
         );

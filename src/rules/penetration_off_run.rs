@@ -7,9 +7,9 @@ use crate::units::Length;
 /// What pipe passes through stands between its ends.
 pub const RULE: Rule = Rule {
     id: "penetration-off-run",
-    title: "A penetration lies beyond the end of its run",
-    severity: Severity::Caution,
-    basis: "a drawing must show where pipe passes; no clause",
+    title: "A penetration is beyond the end of its run",
+    severity: Severity::Check,
+    basis: "a drawing must show where pipe passes through; no clause",
     check,
 };
 
@@ -22,13 +22,13 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                 found.at(
                     look.on(number),
                     format!(
-                        "On run {}, {} long, a penetration is placed {} from {}.",
+                        "Run {} is {} long; a penetration is placed {} from {}.",
                         run.id,
                         look.show(length),
                         look.show(at),
                         look.end_name(run.from)
                     ),
-                    "Measure it from that end of the run, or put it on the run that passes there.",
+                    "Measure it from that end of the run, or put it on the run that passes through.",
                 );
             }
         }

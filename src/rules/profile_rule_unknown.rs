@@ -7,8 +7,8 @@ use crate::study::Place;
 /// A misspelt rule is neither switched off nor given another weight.
 pub const RULE: Rule = Rule {
     id: "profile-rule-unknown",
-    title: "The profile names a rule that is not there",
-    severity: Severity::Caution,
+    title: "The profile names a rule that does not exist",
+    severity: Severity::Check,
     basis: "a limit of this tool, no clause",
     check,
 };
@@ -18,7 +18,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at(
             Place::Job,
             format!(
-                "The profile {} sets a weight for the rule \"{id}\", which is not there.",
+                "The profile {} sets a severity for the rule \"{id}\", which does not exist.",
                 look.profile.name
             ),
             "Correct the name in the profile: `stubout rules` lists them all.",

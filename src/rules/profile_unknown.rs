@@ -7,8 +7,8 @@ use crate::study::Place;
 /// Another profile than the one named was used.
 pub const RULE: Rule = Rule {
     id: "profile-unknown",
-    title: "The job names a profile that is not there",
-    severity: Severity::Blocking,
+    title: "The job names a profile that is not loaded",
+    severity: Severity::MustFix,
     basis: "a limit of this tool, no clause",
     check,
 };
@@ -24,11 +24,11 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at(
             Place::Job,
             format!(
-                "The job names the profile \"{}\", which is not there; everything was worked out by {}.",
+                "The job names the profile \"{}\", which is not loaded; everything was worked out by {}.",
                 look.job.settings.profile, look.profile.name
             ),
             format!(
-                "Name one of {}, or open the file of the missing one (Own tables and profiles, or --profile).",
+                "Name one of {}, or open the file of the missing one (Your tables and profiles, or --profile).",
                 known.join(", ")
             ),
         );

@@ -10,8 +10,8 @@ use std::collections::BTreeMap;
 /// of which no connector with its rating is drawn.
 pub const RULE: Rule = Rule {
     id: "rating-unknown",
-    title: "The rated flow of a device is not known",
-    severity: Severity::Remark,
+    title: "The rated flow of a device is not entered",
+    severity: Severity::Note,
     basis: "makers rate devices, no table does",
     check,
 };
@@ -33,20 +33,20 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at_all(
             look.at_each(&untold),
             format!(
-                "No rating is given for the hose that begins at {}, so the load was not held against it and its loss counts as nothing.",
+                "No rating is entered for the hose that begins at {}, so the load was not checked against it and its loss counts as zero.",
                 look.joints_named(&untold)
             ),
-            "Place a connector on the hose, and type its rated flow and the drop at it from the maker's sheet.",
+            "Place a connector on the hose, and enter its rated flow and the drop at it from the maker's sheet.",
         );
     }
     for (name, joints) in by_name {
         found.at_all(
             look.at_each(&joints),
             format!(
-                "No rated flow is given for the {name} at {}, so the load was not held against it.",
+                "No rated flow is entered for the {name} at {}, so the load was not checked against it.",
                 look.joints_named(&joints)
             ),
-            "Ask the supplier or read the maker's sheet, and type the rated flow and the drop at it.",
+            "Ask the supplier or read the maker's sheet, and enter the rated flow and the drop at it.",
         );
     }
 }

@@ -9,8 +9,8 @@ use crate::pressure::RatedPart;
 /// A regulator, the supplier's or one in the line, passes all that hangs behind it.
 pub const RULE: Rule = Rule {
     id: "regulator-capacity",
-    title: "A regulator carries more than its rated flow",
-    severity: Severity::Blocking,
+    title: "A regulator is over its rated flow",
+    severity: Severity::MustFix,
     basis: "the rating of the regulator",
     check,
 };
@@ -22,7 +22,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                 "Ask the supplier for a larger service regulator before the new appliances are lit."
             }
             RatedPart::Placed(DeviceKind::Regulator) => {
-                "Take a regulator rated for this flow at its inlet pressure, or part the load between two."
+                "Use a regulator rated for this flow at its inlet pressure, or split the load between two."
             }
             RatedPart::SupplyMeter | RatedPart::Placed(_) => continue,
         };

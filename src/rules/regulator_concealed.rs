@@ -8,8 +8,8 @@ use crate::job::DeviceKind;
 /// A line regulator can be reached.
 pub const RULE: Rule = Rule {
     id: "regulator-concealed",
-    title: "A line regulator stands in a concealed place",
-    severity: Severity::Caution,
+    title: "A line regulator is in a concealed location",
+    severity: Severity::Check,
     basis: BY_CODE,
     check,
 };
@@ -19,7 +19,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at(
             look.at(joint),
             format!(
-                "The line regulator at {} stands where all pipe is concealed.",
+                "The line regulator at {} is where all pipe is concealed.",
                 look.joint_name(joint)
             ),
             "Move it where it can be reached, or give it an access panel and say so in a note.",

@@ -10,8 +10,8 @@ use crate::units::{PressureDrop, Show};
 /// Some tables of corrugated tubing may not be used where the line regulator behind the tubing loses more than they say.
 pub const RULE: Rule = Rule {
     id: "regulator-drop",
-    title: "A line regulator loses more than the table that sizes the tubing to it allows",
-    severity: Severity::Caution,
+    title: "A line regulator loses more than the tubing's sizing table allows",
+    severity: Severity::Check,
     basis: BY_CODE,
     check,
 };
@@ -28,15 +28,14 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 look.at(device.joint),
                 format!(
-                    "The line regulator at {} loses {:.2} psi of its own at {}, more than the {} up to which table {}, by \
-                     which the tubing to it is sized, may be used.",
+                    "The line regulator at {} loses {:.2} psi of its own at {}, more than the {} limit of table {}, which sizes the tubing to it.",
                     look.joint_name(device.joint),
                     drop.psi(),
                     look.show(device.flow),
                     most.show(look.job.settings.units),
                     table.id
                 ),
-                "Take a larger regulator, or size the tubing to it by its maker's own table.",
+                "Use a larger regulator, or size the tubing to it by the tubing maker's own table.",
             );
         }
     }

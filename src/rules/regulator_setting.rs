@@ -7,8 +7,8 @@ use crate::job::Detail;
 /// A regulator lowers pressure, it raises none.
 pub const RULE: Rule = Rule {
     id: "regulator-setting",
-    title: "A line regulator has no setting, or none below the pressure that feeds it",
-    severity: Severity::Blocking,
+    title: "A line regulator has no setting, or one that is not below its inlet pressure",
+    severity: Severity::MustFix,
     basis: "engineering: a regulator only lowers pressure; no clause",
     check,
 };
@@ -23,10 +23,10 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 look.at(zone.start),
                 format!(
-                    "The outlet pressure of the line regulator at {} is not given, so nothing behind it is sized.",
+                    "The outlet pressure of the line regulator at {} is not entered, so nothing downstream is sized.",
                     look.joint_name(zone.start)
                 ),
-                "Type the pressure to which it is set.",
+                "Enter the pressure it is set to.",
             );
             continue;
         };
@@ -35,12 +35,12 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 look.at(zone.start),
                 format!(
-                    "The line regulator at {} is set to {} and fed with {}.",
+                    "The line regulator at {} is set to {} and its inlet pressure is {}.",
                     look.joint_name(zone.start),
                     look.show(inlet),
                     look.show(fed)
                 ),
-                "Correct its setting or the pressure before it, or take the regulator out.",
+                "Correct its setting or the pressure upstream, or remove the regulator.",
             );
         }
     }
@@ -63,7 +63,7 @@ mod tests {
             put(job, BEND, Device::Regulator(unset.clone()));
             supply(job).pressure = Some(GaugePressure::from_psi(2.0));
         });
-        assert!(found[0].what.contains("is not given"), "{}", found[0].what);
+        assert!(found[0].what.contains("is not entered"), "{}", found[0].what);
     }
 
     #[test]

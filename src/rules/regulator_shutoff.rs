@@ -8,7 +8,7 @@ use crate::job::DeviceKind;
 pub const RULE: Rule = Rule {
     id: "regulator-shutoff",
     title: "A line regulator has no shutoff valve upstream",
-    severity: Severity::Caution,
+    severity: Severity::Check,
     basis: BY_CODE,
     check,
 };
@@ -19,19 +19,19 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         if new && look.walk.reaches(joint) && look.walk.own(joint, DeviceKind::Valve).is_none() {
             let what = match look.walk.upstream(joint, DeviceKind::Valve) {
                 Some(valve) => format!(
-                    "The line regulator at {} has no shutoff of its own: the valve at {} shuts other branches too.",
+                    "The line regulator at {} has no shutoff valve of its own: the valve at {} also shuts off other branches.",
                     look.joint_name(joint),
                     look.joint_name(valve)
                 ),
                 None => format!(
-                    "No shutoff valve stands upstream of the line regulator at {}.",
+                    "No shutoff valve upstream of the line regulator at {}.",
                     look.joint_name(joint)
                 ),
             };
             found.at(
                 look.at(joint),
                 what,
-                "Put a shutoff valve between the branching and the regulator.",
+                "Install a shutoff valve between the tee and the regulator.",
             );
         }
     }

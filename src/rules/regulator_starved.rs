@@ -6,9 +6,9 @@ use super::{Found, Rule, Severity};
 /// Behind a regulator the setting is there only while its inlet has that much and what the regulator loses itself.
 pub const RULE: Rule = Rule {
     id: "regulator-starved",
-    title: "At full load a line regulator gets less than its setting needs",
-    severity: Severity::Blocking,
-    basis: "engineering: a regulator needs its setting and its own loss at its inlet; no clause",
+    title: "At full load a line regulator gets less inlet pressure than its setting needs",
+    severity: Severity::MustFix,
+    basis: "engineering: a regulator needs its setting plus its own loss at its inlet; no clause",
     check,
 };
 
@@ -30,14 +30,14 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at(
             look.at(device.joint),
             format!(
-                "The line regulator at {} is set to {}; at full load it is fed {}{loses}, so its outlet falls to {}.",
+                "The line regulator at {} is set to {}; at full load its inlet pressure is {}{loses}, so its outlet falls to {}.",
                 look.joint_name(device.joint),
                 look.show(setting),
                 look.show(inlet),
                 look.show(outlet)
             ),
-            "Lay larger pipe ahead of it, get a higher pressure there, use a regulator that loses less, or set it lower \
-             where every appliance behind it allows that.",
+            "Use larger pipe upstream, get a higher pressure there, use a regulator that loses less, or set it lower where every appliance \
+             downstream allows that.",
         );
     }
 }

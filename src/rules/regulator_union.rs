@@ -9,7 +9,7 @@ use crate::units::Length;
 pub const RULE: Rule = Rule {
     id: "regulator-union",
     title: "No union within 1 ft of a line regulator on rigid pipe",
-    severity: Severity::Caution,
+    severity: Severity::Check,
     basis: BY_CODE,
     check,
 };
@@ -45,11 +45,11 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at(
             look.at(joint),
             format!(
-                "The line regulator at {} stands in rigid pipe, and no union is within {} of it.",
+                "The line regulator at {} is in rigid pipe with no union within {} of it.",
                 look.joint_name(joint),
                 look.show(near())
             ),
-            "Put a union within this length, before or behind the regulator.",
+            "Install a union within this length, upstream or downstream of the regulator.",
         );
     }
 }

@@ -3,12 +3,13 @@
 use super::look::Look;
 use super::{BY_CODE, Found, Rule, Severity};
 use crate::job::{Device, DeviceKind, Surroundings, Vent};
+use crate::units::Length;
 
 /// The vent of a line regulator indoors ends outdoors, unless a listed vent limiter takes its place.
 pub const RULE: Rule = Rule {
     id: "regulator-vent",
-    title: "Of a line regulator indoors neither a vent to the outdoors nor a vent limiter is stated",
-    severity: Severity::Blocking,
+    title: "An indoor line regulator has no vent to the outdoors and no vent limiter",
+    severity: Severity::MustFix,
     basis: BY_CODE,
     check,
 };
@@ -25,9 +26,12 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         if new && indoors && regulator.vent == Vent::NotSaid {
             found.at(
                 look.at(joint),
-                format!("For the line regulator at {}, indoors, neither a vent to the outdoors nor a listed vent limiter is stated.", look.joint_name(joint)),
-                "Run its vent outdoors, 3 ft from what may ignite gas, or take a regulator that is listed with a vent limiter; \
-                 then say which at the regulator.",
+                format!("The line regulator at {} is indoors, and neither a vent to the outdoors nor a listed vent limiter is entered.", look.joint_name(joint)),
+                format!(
+                    "Run its vent to the outdoors, {} from anything that can ignite gas, or use a regulator that is listed with a vent \
+                     limiter; then enter which at the regulator.",
+                    look.show(Length::from_feet(3.0))
+                ),
             );
         }
     }

@@ -30,9 +30,9 @@ impl Rule {
         match profile.rules.get(self.id) {
             None => Some(self.severity),
             Some(RuleSetting::Off) => None,
-            Some(RuleSetting::Remark) => Some(Severity::Remark),
-            Some(RuleSetting::Caution) => Some(Severity::Caution),
-            Some(RuleSetting::Blocking) => Some(Severity::Blocking),
+            Some(RuleSetting::Note) => Some(Severity::Note),
+            Some(RuleSetting::Check) => Some(Severity::Check),
+            Some(RuleSetting::MustFix) => Some(Severity::MustFix),
         }
     }
 

@@ -7,7 +7,7 @@ use super::{Found, Rule, Severity};
 pub const RULE: Rule = Rule {
     id: "runs-overlap",
     title: "Two runs are drawn on top of each other",
-    severity: Severity::Caution,
+    severity: Severity::Check,
     basis: "a drawing must show each run; no clause",
     check,
 };
@@ -17,8 +17,8 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         let both = [under.min(over), under.max(over)];
         found.at_all(
             look.on_all(&both),
-            format!("On one line, one over the other, are drawn {}.", look.runs_named(&both)),
-            "Move one of them a step aside, or merge them when they are one pipe.",
+            format!("Drawn one over the other on one line: {}.", look.runs_named(&both)),
+            "Move one of them a grid step aside, or merge them if they are one pipe.",
         );
     }
 }

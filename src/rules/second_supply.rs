@@ -7,7 +7,7 @@ use super::{BY_CODE, Found, Rule, Severity};
 pub const RULE: Rule = Rule {
     id: "second-supply",
     title: "More than one point of delivery is drawn",
-    severity: Severity::Blocking,
+    severity: Severity::MustFix,
     basis: BY_CODE,
     check,
 };
@@ -18,11 +18,11 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at_all(
             look.at_each(others),
             format!(
-                "Besides the point of delivery at {}, from which everything is sized, one is drawn at {}.",
+                "Everything is sized from the point of delivery at {}; another one is drawn at {}.",
                 look.joint_name(first),
                 look.joints_named(others)
             ),
-            "Leave one point of delivery in this job, and draw what another one feeds as a job of its own.",
+            "Leave one point of delivery in this job, and draw the piping of the other as a job of its own.",
         );
     }
 }

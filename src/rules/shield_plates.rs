@@ -3,12 +3,13 @@
 use super::look::Look;
 use super::{BY_CODE, Found, Rule, Severity};
 use crate::job::Surroundings;
+use crate::units::Length;
 
 /// Concealed pipe other than steel is shielded near the edge of framing.
 pub const RULE: Rule = Rule {
     id: "shield-plates",
     title: "Concealed tubing may need shield plates",
-    severity: Severity::Remark,
+    severity: Severity::Note,
     basis: BY_CODE,
     check,
 };
@@ -22,8 +23,11 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     if !runs.is_empty() {
         found.at_all(
             look.on_all(&runs),
-            format!("Concealed, and not of steel: {}.", look.runs_named(&runs)),
-            "Put shield plates where a hole or notch for it is less than 1-1/2 in from the edge of the framing.",
+            format!("Concealed, and not steel: {}.", look.runs_named(&runs)),
+            format!(
+                "Install shield plates where a hole or notch for it is less than {} from the edge of the framing.",
+                look.show(Length::from_inches(1.5))
+            ),
         );
     }
 }

@@ -10,7 +10,7 @@ use crate::units::Length;
 pub const RULE: Rule = Rule {
     id: "shutoff-missing",
     title: "No shutoff valve within 6 ft of an appliance, in the same room",
-    severity: Severity::Blocking,
+    severity: Severity::MustFix,
     basis: BY_CODE,
     check,
 };
@@ -44,28 +44,35 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                         look.show(reach)
                     ),
                 },
-                "Move the valve within this length of the appliance, or of the end of the pipe where a connector leads on.",
+                "Move the valve within this length of the appliance, or of the end of the pipe where a connector continues."
+                    .to_owned(),
             ),
             (Some(valve), _) if !look.walk.one_room(valve, joint) => (
                 format!(
-                    "{}: its shutoff valve at {} stands on the other side of a wall or floor.",
+                    "{}: its shutoff valve at {} is on the other side of a wall or floor.",
                     name(),
                     look.joint_name(valve)
                 ),
-                "Put the valve in the room of the appliance, or outdoors where it stands outdoors.",
+                "Put the valve in the room with the appliance, or outdoors if the appliance is outdoors.".to_owned(),
             ),
             (Some(_), _) => continue,
             (None, Some(shared)) => (
                 format!(
-                    "{} has no shutoff valve of its own: the one at {} serves other outlets too.",
+                    "{} has no shutoff valve of its own; the valve at {} also serves other outlets.",
                     name(),
                     look.joint_name(shared)
                 ),
-                "Put a shutoff valve behind the last branching, within 6 ft of the appliance and in its room.",
+                format!(
+                    "Install a shutoff valve after the last tee, within {} of the appliance and in the same room.",
+                    look.show(reach)
+                ),
             ),
             (None, None) => (
-                format!("{} has no shutoff valve on the way from the point of delivery.", name()),
-                "Put a shutoff valve within 6 ft of the appliance, in its room.",
+                format!("{} has no shutoff valve between it and the point of delivery.", name()),
+                format!(
+                    "Install a shutoff valve within {} of the appliance, in the same room.",
+                    look.show(reach)
+                ),
             ),
         };
         found.at(look.at(joint), what, remedy);
@@ -147,6 +154,6 @@ mod tests {
             let end = extend(job, TRAP, (0, 2, 0));
             put(job, end, Device::Cap(Cap::default()));
         });
-        assert!(found[0].what.contains("the one at J6"), "{}", found[0].what);
+        assert!(found[0].what.contains("the valve at J6"), "{}", found[0].what);
     }
 }

@@ -8,8 +8,8 @@ use crate::units::Flow;
 /// A profile may set the least size of an outlet; pipe that feeds it is not smaller.
 pub const RULE: Rule = Rule {
     id: "size-below-least",
-    title: "New pipe is smaller than the least size of the profile",
-    severity: Severity::Caution,
+    title: "New pipe is smaller than the profile's minimum size",
+    severity: Severity::Check,
     basis: BY_CODE,
     check,
 };
@@ -28,12 +28,12 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at_all(
             look.in_sections(&sections),
             format!(
-                "Under the least size of {} ({}) is {}.",
+                "Under the minimum size of {} ({}): {}.",
                 look.show(least.value),
                 look.by_profile(least.mark),
                 look.sections_named(&sections)
             ),
-            format!("Take {} or more.", look.show(least.value)),
+            format!("Use {} or larger.", look.show(least.value)),
         );
     }
 }

@@ -4,12 +4,13 @@ use super::look::Look;
 use super::{Found, Rule, Severity};
 use crate::codebook::PipeKind;
 use crate::job::State;
+use crate::study::words::capital;
 
 /// A size must be one of its material.
 pub const RULE: Rule = Rule {
     id: "size-not-made",
-    title: "Pipe has a size in which its material is not made",
-    severity: Severity::Blocking,
+    title: "Pipe has a size that its material is not made in",
+    severity: Severity::MustFix,
     basis: "pipe and tube sizes of the codebook (ASME B36.10M, ASTM B88, makers of tubing)",
     check,
 };
@@ -26,14 +27,14 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         let made: Vec<String> = made.map(|size| look.show(size)).collect();
         let remedy = match section.state {
             State::Existing => "Measure the pipe again, or check its material.",
-            State::New | State::Removed => "Take a size that is made, or leave it open so that it is found.",
+            State::New | State::Removed => "Use a size that is made, or leave it open to be sized.",
         };
         found.at_all(
             look.on_all(&section.runs),
             format!(
-                "Not made in {} is {}: the sizes known are {}.",
+                "{} is not made in {}; the known sizes are {}.",
+                capital(&look.section_name(number)),
                 section.material.name(),
-                look.section_name(number),
                 made.join(", ")
             ),
             remedy,

@@ -9,8 +9,8 @@ use crate::job::State;
 /// Some codes bar street elbows.
 pub const RULE: Rule = Rule {
     id: "street-elbow-barred",
-    title: "A street elbow is drawn where the profile bars them",
-    severity: Severity::Blocking,
+    title: "A street elbow is drawn where the profile prohibits them",
+    severity: Severity::MustFix,
     basis: BY_CODE,
     check,
 };
@@ -29,7 +29,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at_all(
             look.at_each(&joints),
             format!(
-                "The profile bars street elbows; drawn at {}.",
+                "The profile prohibits street elbows; drawn at {}.",
                 look.joints_named(&joints)
             ),
             "Turn there with an elbow and a nipple.",

@@ -11,7 +11,7 @@ use std::cell::OnceCell;
 pub const RULE: Rule = Rule {
     id: "street-elbow-piped",
     title: "A street elbow has pipe at its male end",
-    severity: Severity::Caution,
+    severity: Severity::Check,
     basis: "ASME B16.3: a street elbow has one female and one male end (from memory)",
     check,
 };
@@ -32,18 +32,17 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         let cuts = cuts.get_or_init(|| CutList::of(look.job, look.study, look.book));
         let piece = cuts.pieces.iter().find(|piece| piece.runs.contains(&run));
         let straight_in = match piece.filter(|piece| piece.is_known()) {
-            Some(piece) => format!(" {} from the centre before it", look.show(piece.taken_out())),
+            Some(piece) => format!(" {} from the center ahead of it", look.show(piece.taken_out())),
             None => String::new(),
         };
         found.at(
             look.at(fitting.joint),
             format!(
-                "At {} stands a street elbow with pipe at both ends; its male end goes straight into a fitting or device.",
+                "Street elbow at {} has pipe at both ends; its male end goes straight into a fitting or device.",
                 look.joint_name(fitting.joint)
             ),
             format!(
-                "Turn there with a 90° elbow, draw the street elbow{straight_in}, screwed straight in, or say which of its \
-                 ends is male."
+                "Turn there with a 90° elbow, draw the street elbow{straight_in}, screwed straight in, or enter which of its ends is male."
             ),
         );
     }

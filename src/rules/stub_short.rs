@@ -8,8 +8,8 @@ use crate::units::Length;
 /// A stub stands 1 in clear of a wall, 2 in clear of a floor, patio or slab.
 pub const RULE: Rule = Rule {
     id: "stub-short",
-    title: "A stub ends too near to the wall, floor or patio",
-    severity: Severity::Caution,
+    title: "A stub-out ends too close to the wall, floor or patio",
+    severity: Severity::Check,
     basis: BY_CODE,
     check,
 };
@@ -30,12 +30,12 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 look.at(joint),
                 format!(
-                    "The stub at {} stands out {}; clear of {from} it stands {} or more.",
+                    "The stub-out at {} projects {}; {} or more is required, clear of {from}.",
                     look.joint_name(joint),
                     look.show(projection),
                     look.show(least)
                 ),
-                "Lengthen the stub.",
+                "Lengthen the stub-out.",
             );
         }
     }

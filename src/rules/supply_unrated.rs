@@ -7,8 +7,8 @@ use crate::job::{Device, DeviceKind};
 /// Without a meter or regulator on the drawing the load is held against nothing there.
 pub const RULE: Rule = Rule {
     id: "supply-unrated",
-    title: "Neither meter nor service regulator is given at the point of delivery",
-    severity: Severity::Remark,
+    title: "No meter and no service regulator at the point of delivery",
+    severity: Severity::Note,
     basis: "meter or source is asked for by permit offices (5 of 23 public requirements read)",
     check,
 };
@@ -23,11 +23,11 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at(
             look.at(joint),
             format!(
-                "Neither meter nor service regulator is given at {}, so the load of {} was not held against them.",
+                "Neither meter nor service regulator is entered at {}, so the load of {} was not checked against them.",
                 look.joint_name(joint),
                 look.show(look.study.total.heat)
             ),
-            "Ask the supplier what the meter, tank or regulator there can deliver, and type its rated flow.",
+            "Ask the supplier what the meter, tank or regulator there can deliver, and enter its rated flow.",
         );
     }
 }

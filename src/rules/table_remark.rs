@@ -9,9 +9,9 @@ use std::collections::BTreeMap;
 /// Some tables have traps, and the figures taken from them carry a word of warning.
 pub const RULE: Rule = Rule {
     id: "table-remark",
-    title: "A table's figures need a word beside them",
-    severity: Severity::Remark,
-    basis: "the tables as held against their equations; see the codebook's notes on each",
+    title: "A table's figures need an explanation beside them",
+    severity: Severity::Note,
+    basis: "the tables as checked against their equations; see the codebook's notes on each",
     check,
 };
 
@@ -34,7 +34,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                 look.sections_named(&sections),
                 remark.trim_end_matches('.')
             ),
-            "Leave the remark on the drawing, so that the office can follow the figure.",
+            "Leave the note on the drawing, so that the permit office can follow the figure.",
         );
     }
 }

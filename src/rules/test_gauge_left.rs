@@ -8,7 +8,7 @@ use crate::job::DeviceKind;
 pub const RULE: Rule = Rule {
     id: "test-gauge-left",
     title: "A test gauge is still in place",
-    severity: Severity::Caution,
+    severity: Severity::Check,
     basis: "common practice, no source",
     check,
 };
@@ -19,10 +19,10 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at_all(
             look.at_each(gauges),
             format!(
-                "A gauge for the pressure test stands at {}. Lengths and losses are those without it.",
+                "A gauge for the pressure test is at {}. Lengths and losses are without it.",
                 look.joints_named(gauges)
             ),
-            "Put the cap or the appliance in its place once the test is done, or mark the gauge as removed.",
+            "Put the cap or the appliance in its place after the test, or mark the gauge as removed.",
         );
     }
 }

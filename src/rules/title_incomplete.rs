@@ -8,10 +8,9 @@ use crate::study::Place;
 /// Fields that permit offices ask for are filled in.
 pub const RULE: Rule = Rule {
     id: "title-incomplete",
-    title: "The title block lacks fields that offices ask for",
-    severity: Severity::Caution,
-    basis: "of 23 public requirements read: licence or installer 6, address or owner 5, description 2, date and number 1; \
-            ISO 7200",
+    title: "The title block lacks fields that permit offices ask for",
+    severity: Severity::Check,
+    basis: "of 23 public requirements read: license or installer 6, address or owner 5, description 2, date and number 1; ISO 7200",
     check,
 };
 
@@ -21,11 +20,11 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         return;
     }
     let fields: [(&str, &[&str]); 8] = [
-        ("address of the site", &[&title.site]),
+        ("job address", &[&title.site]),
         ("owner or parcel", &[&title.owner, &title.parcel]),
-        ("firm", &[&title.firm]),
-        ("licence number or holder", &[&title.licence, &title.licence_holder]),
-        ("description of the work", &[&title.description]),
+        ("contractor", &[&title.firm]),
+        ("license number or holder", &[&title.licence, &title.licence_holder]),
+        ("description of work", &[&title.description]),
         ("drawing number", &[&title.drawing]),
         ("date", &[&title.date]),
         ("drawn by", &[&title.drawn_by]),
@@ -39,8 +38,8 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     if !missing.is_empty() {
         found.at(
             Place::Job,
-            format!("The title block leaves empty: {}.", missing.join(", ")),
-            "Fill in what the office asks for.",
+            format!("Title block still blank: {}.", missing.join(", ")),
+            "Fill in what the permit office asks for.",
         );
     }
 }
@@ -57,10 +56,7 @@ mod tests {
             job.title.site.clear();
             job.title.date = " ".to_owned();
         });
-        assert_eq!(
-            found[0].what,
-            "The title block leaves empty: address of the site, date."
-        );
+        assert_eq!(found[0].what, "Title block still blank: job address, date.");
     }
 
     #[test]

@@ -8,8 +8,8 @@ use crate::job::DeviceKind;
 /// A sediment trap stands downstream of the appliance's shutoff valve.
 pub const RULE: Rule = Rule {
     id: "trap-before-valve",
-    title: "A sediment trap stands upstream of the appliance's shutoff valve",
-    severity: Severity::Caution,
+    title: "A sediment trap is upstream of the appliance's shutoff valve",
+    severity: Severity::Check,
     basis: BY_CODE,
     check,
 };
@@ -26,12 +26,12 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 look.at(trap),
                 format!(
-                    "{}: its sediment trap at {} stands upstream of its shutoff valve at {}.",
+                    "{}: its sediment trap at {} is upstream of its shutoff valve at {}.",
                     look.outlet_name(joint),
                     look.joint_name(trap),
                     look.joint_name(valve)
                 ),
-                "Put the trap downstream of the valve, so that it can be emptied with the gas shut.",
+                "Put the trap downstream of the valve, so that it can be emptied with the gas off.",
             );
         }
     }

@@ -9,8 +9,8 @@ use crate::job::{Device, DeviceKind};
 /// A sediment trap stands before each appliance that the published list does not spare.
 pub const RULE: Rule = Rule {
     id: "trap-missing",
-    title: "No sediment trap before an appliance that needs one",
-    severity: Severity::Blocking,
+    title: "No sediment trap at an appliance that needs one",
+    severity: Severity::MustFix,
     basis: BY_CODE,
     check,
 };
@@ -28,12 +28,12 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 look.at(joint),
                 format!(
-                    "{}: no sediment trap stands on its branch; a {} is not among the appliances that need none.",
+                    "{}: no sediment trap (drip leg) at this appliance; a {} is not on the exempt list.",
                     look.outlet_name(joint),
                     class.name
                 ),
-                "Put a sediment trap downstream of the shutoff valve, as near to the inlet as it can be, unless the \
-                 appliance has one built in.",
+                "Install a sediment trap downstream of the shutoff valve, as close to the inlet as practical, unless the appliance has one built \
+                 in.",
             );
         }
     }

@@ -8,8 +8,8 @@ use crate::units::Length;
 /// The nipple of a sediment trap is 3 in long or more.
 pub const RULE: Rule = Rule {
     id: "trap-nipple",
-    title: "The nipple of a sediment trap is under 3 in",
-    severity: Severity::Caution,
+    title: "The drip leg of a sediment trap is under 3 in",
+    severity: Severity::Check,
     basis: BY_CODE,
     check,
 };
@@ -26,12 +26,12 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 look.at(joint),
                 format!(
-                    "The nipple of the sediment trap at {} is {} long, under {} (a figure from memory).",
+                    "The drip leg of the sediment trap at {} is {} long, under {} (a figure from memory).",
                     look.joint_name(joint),
                     look.show(depth),
                     look.show(least)
                 ),
-                "Take a longer nipple, or ask the office which length it wants.",
+                "Use a longer nipple, or ask the permit office which length it requires.",
             );
         }
     }

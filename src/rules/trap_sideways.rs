@@ -7,8 +7,8 @@ use crate::job::{DeviceKind, Direction};
 /// The nipple of a sediment trap hangs from the bottom of its tee: no pipe may lie where it hangs.
 pub const RULE: Rule = Rule {
     id: "trap-sideways",
-    title: "The nipple of a sediment trap has no way down",
-    severity: Severity::Caution,
+    title: "A sediment trap has no drip leg pointing down",
+    severity: Severity::Check,
     basis: BY_CODE,
     check,
 };
@@ -31,11 +31,10 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 look.at(joint),
                 format!(
-                    "At the sediment trap {} pipe leads down where its nipple would hang.",
+                    "At the sediment trap {} pipe leads down where its drip leg should be.",
                     look.joint_name(joint)
                 ),
-                "Let the gas come down into the top of the tee, or in at its side and leave upward, with nothing but the \
-                 nipple below.",
+                "Bring the gas in from above, or in at the side and out at the top, with only the drip leg below the tee.",
             );
         }
     }

@@ -8,7 +8,7 @@ use crate::job::DeviceKind;
 pub const RULE: Rule = Rule {
     id: "trap-straight",
     title: "Gas goes straight through a sediment trap",
-    severity: Severity::Caution,
+    severity: Severity::Check,
     basis: BY_CODE,
     check,
 };
@@ -25,10 +25,10 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 look.at(joint),
                 format!(
-                    "In the sediment trap at {} gas goes straight on, and dirt with it.",
+                    "Gas goes straight through the sediment trap at {}, and dirt with it.",
                     look.joint_name(joint)
                 ),
-                "Let the gas come down into the top of the tee and leave by its side, with the nipple below.",
+                "Bring the gas in at the top of the tee and out at the side, with the drip leg below.",
             );
         }
     }

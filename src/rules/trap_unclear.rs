@@ -8,8 +8,8 @@ use crate::job::{Device, DeviceKind};
 /// Without its class nothing tells whether an appliance needs a sediment trap.
 pub const RULE: Rule = Rule {
     id: "trap-unclear",
-    title: "No sediment trap before an appliance of no stated class",
-    severity: Severity::Caution,
+    title: "No sediment trap at an appliance of unknown type",
+    severity: Severity::Check,
     basis: BY_CODE,
     check,
 };
@@ -22,10 +22,10 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at_all(
             look.at_each(&joints),
             format!(
-                "No sediment trap stands before {}, and no class tells whether one is needed.",
+                "No sediment trap at {}, and no appliance type is entered to tell whether one is required.",
                 look.outlets_named(&joints)
             ),
-            "State the class of the appliance, or put a sediment trap before it.",
+            "Enter the appliance type, or install a sediment trap.",
         );
     }
 }

@@ -9,8 +9,8 @@ use std::collections::BTreeMap;
 /// What is drawn at 44.97° is made with a 45° elbow, and comes to lie elsewhere than it is drawn.
 pub const RULE: Rule = Rule {
     id: "turn-not-exact",
-    title: "A turn is drawn not quite as its fitting turns",
-    severity: Severity::Caution,
+    title: "A turn is drawn slightly off the angle of its fitting",
+    severity: Severity::Check,
     basis: "plain geometry, where it comes to 1/32 in and more (the tool's own choice)",
     check,
 };
@@ -66,21 +66,21 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             continue;
         }
         let as_made = match made {
-            0.0 => "straight on".to_owned(),
+            0.0 => "straight".to_owned(),
             made => format!("with a fitting of {}", look.show(Angle::from_degrees(made))),
         };
         found.at_all(
             [look.on(run)].into_iter().chain(look.at_each(&joints)),
             format!(
-                "At {} run {} turns {} as drawn and is made {as_made}: over its {} that is {} aside.",
+                "At {} run {} turns {} as drawn and is made {as_made}: over its {} that is off by {}.",
                 look.joints_named(&joints),
                 look.run(run).id,
                 look.show(Angle::from_degrees(turn)),
                 look.show(length),
                 aside.show_fine(look.job.settings.units)
             ),
-            "Type what was measured (rise, roll, and angle or run): the lists then go by it, whatever is drawn. Or move a \
-             joint so that the angle is exact.",
+            "Enter what was measured (rise, roll, and angle or run): the lists then use it, whatever is drawn. Or move a joint so that the angle \
+             is exact.",
         );
     }
 }
@@ -125,7 +125,7 @@ mod tests {
         check(&RULE, 0, |job| slope(job, 100, 93));
         // One step aside in two hundred: made straight on.
         let straight = check(&RULE, 1, |job| slope(job, 200, 1));
-        assert!(straight[0].what.contains("made straight on"), "{}", straight[0].what);
+        assert!(straight[0].what.contains("made straight:"), "{}", straight[0].what);
     }
 
     #[test]

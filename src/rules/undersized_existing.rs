@@ -4,12 +4,13 @@ use super::look::Look;
 use super::{BY_CODE, Found, Rule, Severity};
 use crate::sizing::{Origin, Section, Verdict};
 use crate::study::Place;
+use crate::study::words::capital;
 
 /// Existing pipe must carry what hangs on it, the new load included.
 pub const RULE: Rule = Rule {
     id: "undersized-existing",
-    title: "Existing pipe carries more than its published capacity",
-    severity: Severity::Blocking,
+    title: "Existing pipe is over its published capacity",
+    severity: Severity::MustFix,
     basis: BY_CODE,
     check,
 };
@@ -20,10 +21,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 Place::Section(section.number),
                 too_small(look, number, section),
-                format!(
-                    "{} or join the new pipe nearer to the point of delivery.",
-                    enlarge(look, section)
-                ),
+                format!("{} or tie in closer to the point of delivery.", enlarge(look, section)),
             );
         }
     }
@@ -36,8 +34,8 @@ pub fn too_small(look: &Look<'_>, number: usize, section: &Section) -> String {
         .capacity()
         .map_or_else(|| "less".to_owned(), |capacity| look.show(capacity.flow));
     format!(
-        "Too small is {}: it carries {} and is good for {capacity} by {}.",
-        look.section_name(number),
+        "{} is undersized: demand {}, capacity {capacity} by {}.",
+        capital(&look.section_name(number)),
         look.load(&section.load),
         look.basis(&section.sizing)
     )
@@ -46,8 +44,10 @@ pub fn too_small(look: &Look<'_>, number: usize, section: &Section) -> String {
 /// What size would do, as the start of a sentence.
 pub fn enlarge(look: &Look<'_>, section: &Section) -> String {
     match section.sizing.needed {
-        Some(needed) => format!("Enlarge it to {}", look.show(needed)),
-        None => "No published size carries this load over this length: shorten the way, share the load".to_owned(),
+        Some(needed) => format!("Increase it to {}", look.show(needed)),
+        None => {
+            "No published size has capacity for this load over this length: shorten the run, split the load".to_owned()
+        }
     }
 }
 

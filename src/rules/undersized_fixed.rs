@@ -9,8 +9,8 @@ use crate::study::Place;
 /// A size fixed by hand must carry its load.
 pub const RULE: Rule = Rule {
     id: "undersized-fixed",
-    title: "A size fixed by hand carries more than its published capacity",
-    severity: Severity::Blocking,
+    title: "A size set by hand is over its published capacity",
+    severity: Severity::MustFix,
     basis: BY_CODE,
     check,
 };
@@ -21,10 +21,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 Place::Section(section.number),
                 too_small(look, number, section),
-                format!(
-                    "{}, or leave the size open so that it is found.",
-                    enlarge(look, section)
-                ),
+                format!("{}, or leave the size open to be sized.", enlarge(look, section)),
             );
         }
     }
@@ -45,7 +42,7 @@ mod tests {
     #[test]
     fn a_fixed_size_is_judged() {
         let found = check(&RULE, 1, |job| fix(job, NominalSize::HALF));
-        assert!(found[0].remedy.contains("Enlarge it to 3/4\""), "{}", found[0].remedy);
+        assert!(found[0].remedy.contains("Increase it to 3/4\""), "{}", found[0].remedy);
         check(&RULE, 0, |job| fix(job, NominalSize::Inch(12)));
     }
 }

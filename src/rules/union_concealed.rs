@@ -8,8 +8,8 @@ use crate::job::DeviceKind;
 /// No union in a concealed place.
 pub const RULE: Rule = Rule {
     id: "union-concealed",
-    title: "A union stands in a concealed place",
-    severity: Severity::Blocking,
+    title: "A union is in a concealed location",
+    severity: Severity::MustFix,
     basis: BY_CODE,
     check,
 };
@@ -19,10 +19,10 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at(
             look.at(joint),
             format!(
-                "The union at {} stands where all pipe is concealed.",
+                "The union at {} is where all pipe is concealed.",
                 look.joint_name(joint)
             ),
-            "Move it where it stays in sight, or join the pipe there with a plain coupling.",
+            "Move it where it stays exposed, or join the pipe there with a plain coupling.",
         );
     }
 }

@@ -9,7 +9,7 @@ use crate::job::DeviceKind;
 pub const RULE: Rule = Rule {
     id: "union-missing",
     title: "No union between an appliance and its shutoff valve",
-    severity: Severity::Caution,
+    severity: Severity::Check,
     basis: BY_CODE,
     check,
 };
@@ -25,12 +25,12 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             (Some(valve), Some(union)) if look.walk.upstream(valve, DeviceKind::Union) == Some(union) => found.at(
                 look.at(joint),
                 format!(
-                    "{}: its union at {} stands upstream of its shutoff valve at {}.",
+                    "{}: its union at {} is upstream of its shutoff valve at {}.",
                     look.outlet_name(joint),
                     look.joint_name(union),
                     look.joint_name(valve)
                 ),
-                "Put the union downstream of the valve, so that it can be opened with the gas shut.",
+                "Put the union downstream of the valve, so that it can be opened with the gas off.",
             ),
             (_, Some(_)) => {}
             (_, None) => bare.push(joint),
@@ -39,11 +39,8 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     if !bare.is_empty() {
         found.at_all(
             look.at_each(&bare),
-            format!(
-                "No union stands in the rigid pipe before {}.",
-                look.outlets_named(&bare)
-            ),
-            "Put a union near the appliance, downstream of its shutoff valve.",
+            format!("No union in the rigid pipe ahead of {}.", look.outlets_named(&bare)),
+            "Install a union near the appliance, downstream of its shutoff valve.",
         );
     }
 }

@@ -7,8 +7,8 @@ use crate::job::{State, Surroundings};
 /// In the soil unlike metals are kept apart by an insulating fitting.
 pub const RULE: Rule = Rule {
     id: "unlike-metals-buried",
-    title: "Unlike metals are joined in the soil",
-    severity: Severity::Caution,
+    title: "Unlike metals are joined below grade",
+    severity: Severity::Check,
     basis: BY_CODE,
     check,
 };
@@ -35,12 +35,12 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 look.at(from),
                 format!(
-                    "In the soil at {} run {} of {one} meets run {} of {other}.",
+                    "Below grade at {} run {} of {one} meets run {} of {other}.",
                     look.joint_name(from),
                     before.id,
                     look.run(pipe.run).id
                 ),
-                "Put an insulating fitting between the two, or join them above ground.",
+                "Install an insulating (dielectric) fitting between the two, or join them above ground.",
             );
         }
     }

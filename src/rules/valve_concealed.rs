@@ -7,8 +7,8 @@ use crate::job::{DeviceKind, Surroundings};
 /// A shutoff valve can be reached.
 pub const RULE: Rule = Rule {
     id: "valve-concealed",
-    title: "A shutoff valve stands in a concealed place",
-    severity: Severity::Caution,
+    title: "A shutoff valve is in a concealed location",
+    severity: Severity::Check,
     basis: BY_CODE,
     check,
 };
@@ -18,7 +18,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at(
             look.at(joint),
             format!(
-                "The shutoff valve at {} stands where all pipe is concealed.",
+                "The shutoff valve at {} is where all pipe is concealed.",
                 look.joint_name(joint)
             ),
             "Move it where it can be reached, or give it an access panel and say so in a note.",

@@ -6,8 +6,8 @@ use super::{Found, Rule, Severity};
 /// No fuel gas code read sets a velocity; fast gas is loud and carries dirt.
 pub const RULE: Rule = Rule {
     id: "velocity",
-    title: "Gas is faster than 20 m/s (66 ft/s)",
-    severity: Severity::Remark,
+    title: "Gas velocity is over 20 m/s (66 ft/s)",
+    severity: Severity::Note,
     basis: "engineering practice against noise, no source",
     check,
 };
@@ -32,11 +32,11 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at_all(
             look.on_all(&runs),
             format!(
-                "Gas reaches {most:.0} m/s ({:.0} ft/s) at full load, more than {MOST:.0} m/s, in {}.",
+                "Gas velocity is {most:.0} m/s ({:.0} ft/s) at full load, more than {MOST:.0} m/s, in {}.",
                 most * FEET_PER_METRE,
                 look.runs_named(&runs)
             ),
-            "Take the next larger size where noise would disturb.",
+            "Use the next larger size where noise would disturb.",
         );
     }
 }

@@ -19,8 +19,8 @@ impl<'a> Found<'a> {
     pub fn of(findings: &'a Findings) -> Found<'a> {
         Found {
             blocking: findings.must_fix().collect(),
-            cautions: findings.count(Severity::Caution),
-            remarks: findings.count(Severity::Remark),
+            cautions: findings.count(Severity::Check),
+            remarks: findings.count(Severity::Note),
         }
     }
 

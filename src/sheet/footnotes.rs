@@ -61,7 +61,7 @@ mod tests {
 
     #[test]
     fn what_many_rows_have_is_said_once() {
-        let long = "an end must be measured first: the cut list says which";
+        let long = "measure an end first: the cut list says which";
         let rows = [
             "one coat",
             long,
@@ -74,6 +74,6 @@ mod tests {
         assert_eq!(said, ["one coat", "(1)", rows[2], "one coat", "(1)"]);
         let notes = notes.paragraphs();
         assert_eq!((notes.len(), notes[0].sign.as_str()), (1, "(1)"));
-        assert_eq!(notes[0].words, format!("A{}.", &long[1..]));
+        assert_eq!(notes[0].words, format!("M{}.", &long[1..]));
     }
 }

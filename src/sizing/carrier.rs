@@ -16,7 +16,7 @@ use std::sync::Arc;
 
 /// What must be said of every figure that the code's table by EHD gives for corrugated tubing.
 pub(crate) const MAKER_GOVERNS: &str =
-    "sized by the code's table by EHD: the tubing maker's own table governs and may give less";
+    "sized by the code's EHD table: the tubing maker's own table governs and may give less";
 
 /// The sizes of one material in one zone, and where their capacities stand.
 pub(crate) enum Carriers<'a> {
@@ -88,7 +88,7 @@ pub(crate) struct Carried {
 }
 
 const PAST_ROWS: &str =
-    "The way is longer than the last row that the profile knows of the code's tables: nothing is published for it.";
+    "The length is past the last row of the code's tables that the profile knows: nothing is published for it.";
 
 /// Above this an equation of the codes takes its high-pressure form, psig.
 const HIGH_PRESSURE_FROM: f64 = 1.5;
@@ -98,7 +98,7 @@ impl<'a> Carriers<'a> {
     pub(crate) fn of(survey: &Survey<'a>, zone: usize, material: Material) -> Carriers<'a> {
         let (zone, kind) = (&survey.zones[zone], PipeKind::of(material));
         let (Some(inlet), Some(allowed)) = (zone.inlet, zone.allowed_drop) else {
-            return Carriers::Nothing(format!("No allowed drop: {}.", zone.drop_from));
+            return Carriers::Nothing(format!("No allowable pressure drop: {}.", zone.drop_from));
         };
         let computed = |law| ByEquation::new(survey, material, law);
         let always = survey.profile.equations == Equations::Always && !material.is_corrugated();
@@ -133,7 +133,7 @@ impl<'a> Carriers<'a> {
                 }
                 None if may => Carriers::Equation(computed(By::profile(survey, material, inlet, allowed))),
                 None => Carriers::Nothing(format!(
-                    "Specific gravity {gravity} is beyond the published multipliers: table {} does not serve.",
+                    "Specific gravity {gravity} is beyond the published multipliers: table {} does not apply.",
                     choice.table.id
                 )),
             },
@@ -171,11 +171,11 @@ impl<'a> Carriers<'a> {
 fn past_the_table(survey: &Survey, table: &CapacityTable, length: Length) -> String {
     let units = survey.job.settings.units;
     let why = match table.law {
-        Law::NoEquation => "no equation stands behind it",
-        Law::LowPressure | Law::HighPressure(_) => "the profile lets no equation go on",
+        Law::NoEquation => "no equation extends it",
+        Law::LowPressure | Law::HighPressure(_) => "the profile lets no equation extend it",
     };
     format!(
-        "The design length {} is past the last row of table {} ({}), and {why}.",
+        "The sizing length {} is past the last row of table {} ({}), and {why}.",
         length.show(units),
         table.id,
         table.last_length().show(units)

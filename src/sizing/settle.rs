@@ -213,7 +213,7 @@ fn connector() -> Sizing {
         size: None,
         origin: Origin::Connector,
         needed: None,
-        basis: Basis::Nothing("a hose or connector, which its own rating judges".to_owned()),
+        basis: Basis::Nothing("a hose or connector, judged by its own rating".to_owned()),
         capacities: Vec::new(),
         verdict: Verdict::Unknown,
         remarks: Vec::new(),
@@ -310,17 +310,17 @@ fn say_what_is_missing(
     let named = |size| names.show(stretch.material, size);
     match load.unknown {
         0 => {}
-        1 => remark("The input of one appliance is not known: it counts nothing in this load."),
+        1 => remark("The input of one appliance is not entered: it adds nothing to this load."),
         many => remark(&format!(
-            "The inputs of {many} appliances are not known: they count nothing in this load."
+            "The inputs of {many} appliances are not entered: they add nothing to this load."
         )),
     }
     let published = !matches!(carrier, Carrier::Past { .. } | Carrier::Nothing(_));
     if load.flow.cfh() <= 0.0 {
-        remark("No load is known downstream, so that no size is found.");
+        remark("No load is known downstream, so no size is found.");
     } else if needed.is_none() && published {
         remark(&format!(
-            "No published size carries {} over this length.",
+            "No published size has capacity for {} over this length.",
             load.flow.show(units)
         ));
     }
@@ -330,7 +330,7 @@ fn say_what_is_missing(
     if let (Some(size), Some(least)) = (size, least_allowed(survey, stretch)) {
         if stretch.given.is_none() && needed.is_some_and(|needed| needed < size) && size == least {
             remark(&format!(
-                "{} would carry the load; the profile allows none under {}.",
+                "{} would have the capacity; the profile allows none under {}.",
                 needed.map_or_else(|| "none".to_owned(), named),
                 named(least)
             ));

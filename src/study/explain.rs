@@ -135,12 +135,12 @@ impl Teller<'_> {
         };
         let origin = match section.sizing.origin {
             Origin::Known => "as read on the pipe",
-            Origin::Fixed => "fixed by hand",
-            Origin::Found => "found by the method",
-            Origin::Unknown => "nobody has read it",
+            Origin::Fixed => "set by hand",
+            Origin::Found => "sized by this program",
+            Origin::Unknown => "not entered",
             Origin::Connector => {
                 return format!(
-                    "Section {}, {state} hose or connector, {} from {} to {}: no pipe, so that no size of pipe is found.",
+                    "Section {}, {state} hose or connector, {} from {} to {}: not pipe, so no pipe size is found.",
                     section.number,
                     self.show(section.measured),
                     self.place(section.from),
@@ -191,7 +191,7 @@ impl Teller<'_> {
         let left_out = self.section.load.left_out;
         (left_out.btuh() > 0.0).then(|| {
             format!(
-                "{} is left out: heating and cooling do not burn together, the larger counts.",
+                "{} is left out: heating and cooling do not run together; the larger counts.",
                 self.show(left_out)
             )
         })
@@ -202,10 +202,10 @@ impl Teller<'_> {
         let zone = &self.study.zones[self.section.zone];
         let rule = match design.rule {
             LengthRule::Longest => "the longest length of its zone",
-            LengthRule::Branch => "the branch length, to its own most remote outlet",
+            LengthRule::Branch => "the branch length, to its own farthest outlet",
         };
         let way = format!("from {} to {}", self.place(zone.start), self.place(design.to));
-        format!("Design length {}: {rule}, {way}.", self.show(design.total()))
+        format!("Sizing length {}: {rule}, {way}.", self.show(design.total()))
     }
 
     /// The hose or connector behind the outlet to which the length goes.
@@ -214,7 +214,7 @@ impl Teller<'_> {
         let outlet = self.study.outlets.iter().find(|outlet| outlet.joint == to)?;
         let hose = outlet.hose?;
         Some(format!(
-            "It ends at {}, the outlet of the piping: {} of hose or connector behind it are not pipe and go by their own rating, {}.",
+            "It ends at {}, the outlet of the piping: the {} of hose or connector beyond it are not pipe and go by their own rating, {}.",
             self.place(hose.from),
             self.show(hose.length),
             self.rating(hose.connector),
@@ -223,7 +223,7 @@ impl Teller<'_> {
 
     /// Why a hose or connector has no length that sizes it.
     fn apart(&self) -> String {
-        "In no sizing length: piping is sized to its outlet, where the hose or connector of an appliance begins."
+        "Not in any sizing length: piping is sized to its outlet, where the hose or connector of an appliance begins."
             .to_owned()
     }
 
@@ -263,7 +263,7 @@ impl Teller<'_> {
         let mut rules = match profile.fittings {
             Allowance::SectionHas(least) => {
                 vec![format!(
-                    "turns, tee outlets and valves of every section on the way that has {least} or more"
+                    "turns, tee outlets and valves of every upstream section that has {least} or more"
                 )]
             }
             Allowance::Factor(factor) => vec![format!("the length times {factor}")],
@@ -278,7 +278,7 @@ impl Teller<'_> {
             rules.push("bends of corrugated tubing beyond those in its table".to_owned());
         }
         Some(format!(
-            "Of it {} is measured{row} and {} is for fittings: {}.",
+            "{} of it is measured{row} and {} is for fittings: {}.",
             self.show(design.measured),
             self.show(design.fittings),
             rules.join("; ")
@@ -291,8 +291,12 @@ impl Teller<'_> {
             .inlet
             .map_or("the start of the zone".to_owned(), |inlet| self.show(inlet));
         match zone.allowed_drop {
-            Some(drop) => format!("Allowed drop {} from {inlet}: {}.", self.show(drop), zone.drop_from),
-            None => format!("No drop is allowed from {inlet}: {}.", zone.drop_from),
+            Some(drop) => format!(
+                "Allowable pressure drop {} from {inlet}: {}.",
+                self.show(drop),
+                zone.drop_from
+            ),
+            None => format!("No pressure drop is allowed from {inlet}: {}.", zone.drop_from),
         }
     }
 
@@ -303,13 +307,13 @@ impl Teller<'_> {
                 let title = printed.map_or("", |printed| printed.title.as_str());
                 let source = printed.map_or(String::new(), CapacityTable::where_read);
                 format!(
-                    "Table {table}, {title}: row {}, the first not shorter than the design length ({source}).",
+                    "Table {table}, {title}: row {}, the first one not shorter than the sizing length ({source}).",
                     self.show(*row)
                 )
             }
             Basis::Equation { name, length } => {
                 format!(
-                    "Computed by the {name} at {}; no published table stands behind it.",
+                    "Computed by the {name} at {}; no published table covers it.",
                     self.show(*length)
                 )
             }
@@ -341,7 +345,7 @@ impl Teller<'_> {
             let mark = capacity.mark;
             let figure = self.show(capacity.flow);
             format!(
-                "{} carries {figure} ({}, {}){role}.",
+                "{}: capacity {figure} ({}, {}){role}.",
                 self.size(Some(capacity.size)),
                 mark.letter(),
                 Mark::words(mark)
@@ -356,21 +360,19 @@ impl Teller<'_> {
             Verdict::Carries => format!("The capacity of {size} is not less than the load."),
             Verdict::TooSmall => {
                 format!(
-                    "{size} is too small: {} is needed.",
+                    "{size} is undersized: {} is needed.",
                     self.size(self.section.sizing.needed)
                 )
             }
-            Verdict::Unknown => "Whether the size carries the load cannot be said.".to_owned(),
+            Verdict::Unknown => "Not judged: the capacity of the size, or the load, is not known.".to_owned(),
         }
     }
 
     fn physics(&self) -> String {
         let section = self.section;
         let missing = || match self.study.rings.iter().any(|ring| ring.unsolved.is_some()) {
-            true => {
-                "The pressure here is not known: a size on the way is missing, or a loop was not solved.".to_owned()
-            }
-            false => "The pressure here is not known: a size on the way is missing.".to_owned(),
+            true => "The pressure here is not known: a size upstream is missing, or a loop was not solved.".to_owned(),
+            false => "The pressure here is not known: a size upstream is missing.".to_owned(),
         };
         let runs: Option<Vec<&Flowing>> = section
             .runs
@@ -393,7 +395,7 @@ impl Teller<'_> {
         );
         let outlet = inlet - friction - devices - height;
         let by = match section.sizing.origin == Origin::Connector {
-            true => "which in a hose or connector is in its rating alone",
+            true => "which for a hose or connector is in its rating alone",
             false if section.material.is_corrugated() => "derived from its capacity table",
             false => "by Darcy–Weisbach with Colebrook friction and the equivalent lengths of fittings",
         };
@@ -404,7 +406,7 @@ impl Teller<'_> {
         if height.pa().abs() >= SMALL {
             let word = if height.pa() < 0.0 { "gained" } else { "lost" };
             parts.push(format!(
-                "{} {word} by height",
+                "{} {word} by elevation",
                 self.small(PressureDrop::from_pa(height.pa().abs()))
             ));
         }
@@ -416,7 +418,7 @@ impl Teller<'_> {
         }
         let (inlet, outlet) = (self.show(inlet), self.show(outlet));
         format!(
-            "At full load gas comes at {inlet} and arrives at {outlet}: {}.",
+            "At full load gas enters at {inlet} and leaves at {outlet}: {}.",
             parts.join("; ")
         )
     }

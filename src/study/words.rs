@@ -1,5 +1,7 @@
 //! Words as lists and sheets have them.
 
+use super::how_many;
+
 /// Stands where a list has nothing to say.
 pub const NONE: &str = "–";
 
@@ -28,14 +30,7 @@ pub fn counted(names: &[&str]) -> Vec<String> {
             None => counted.push((name, 1)),
         }
     }
-    counted
-        .into_iter()
-        .map(|(name, count)| match (count, name.strip_suffix("y")) {
-            (1, _) => format!("1 {name}"),
-            (many, Some("point of deliver")) => format!("{many} points of delivery"),
-            (many, _) => format!("{many} {name}s"),
-        })
-        .collect()
+    counted.into_iter().map(|(name, count)| how_many(count, name)).collect()
 }
 
 /// The words with a capital at their head.

@@ -28,12 +28,12 @@ pub fn sections(job: &Job, study: &Study) -> Rows {
         "load",
         "flow",
         "measured",
-        "design length",
+        "sizing length",
         "size",
         "capacity",
         "mark",
         "by",
-        "verdict",
+        "result",
     ];
     let row = |section: &Section| {
         let capacity = section.sizing.capacity();
@@ -72,8 +72,8 @@ pub fn sections(job: &Job, study: &Study) -> Rows {
 /// How a section is judged, in a word.
 pub const fn verdict(verdict: Verdict) -> &'static str {
     match verdict {
-        Verdict::Carries => "carries",
-        Verdict::TooSmall => "too small",
+        Verdict::Carries => "within capacity",
+        Verdict::TooSmall => "over capacity",
         Verdict::Unknown => "not judged",
     }
 }
@@ -81,7 +81,7 @@ pub const fn verdict(verdict: Verdict) -> &'static str {
 /// A take-off, with prices where there are any.
 pub fn take_off(take_off: &TakeOff, priced: Option<&Priced>, units: UnitSystem) -> Rows {
     let heads = [
-        "what", "amount", "unit", "state", "to do", "price", "mark", "at", "remark",
+        "what", "amount", "unit", "state", "action", "price", "mark", "at", "remark",
     ];
     let row = |(at, line): (usize, &Line)| {
         let amount = line.quantity.amount(units).map(|amount| {
@@ -136,7 +136,7 @@ pub const CUT_HEADS: [&str; 8] = [
     "piece",
     "size",
     "material",
-    ">centre to centre",
+    ">center to center",
     "from",
     "to",
     ">cut",

@@ -3,17 +3,15 @@
 //! Every line follows from the job, its study, the cut list and the stock plan; nothing is kept that follows.
 
 mod material;
-mod plural;
 mod price;
 mod words;
 
-pub use plural::plural;
 pub use price::{PriceList, Priced};
 
 use super::{CutList, StockPlan};
 use crate::codebook::{Codebook, Mark};
 use crate::job::{Extra, Job, State};
-use crate::study::{Place, Study};
+use crate::study::{Place, Study, plural};
 use crate::units::{Length, Show, UnitSystem};
 
 /// Everything that a job takes.
@@ -72,23 +70,35 @@ impl Group {
     pub const fn name(self) -> &'static str {
         match self {
             Group::Buy => "buy",
-            Group::Settle => "settle first",
+            Group::Settle => "confirm first",
             Group::OnSite => "make on site",
-            Group::Kept => "take out, keep",
-            Group::TakenOut => "take out",
-            Group::Stays => "stays",
+            Group::Kept => "salvage",
+            Group::TakenOut => "remove",
+            Group::Stays => "remains",
+        }
+    }
+
+    /// The word for machines.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Group::Buy => "buy",
+            Group::Settle => "confirm_first",
+            Group::OnSite => "make_on_site",
+            Group::Kept => "salvage",
+            Group::TakenOut => "remove",
+            Group::Stays => "remains",
         }
     }
 
     /// What stands over its lines.
     pub const fn heading(self) -> &'static str {
         match self {
-            Group::Buy => "To buy",
-            Group::Settle => "To settle before buying",
-            Group::OnSite => "To make on site",
-            Group::Kept => "Taken out and kept for use again",
-            Group::TakenOut => "Taken out",
-            Group::Stays => "Stays",
+            Group::Buy => "Buy",
+            Group::Settle => "Confirm before ordering",
+            Group::OnSite => "Make on site",
+            Group::Kept => "Remove and salvage for reuse",
+            Group::TakenOut => "Remove",
+            Group::Stays => "Remains",
         }
     }
 
@@ -125,6 +135,18 @@ pub enum Shelf {
 }
 
 impl Shelf {
+    /// The word for machines.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Shelf::Pipe => "pipe_and_nipples",
+            Shelf::Fittings => "fittings",
+            Shelf::Gas => "valves_and_gas_controls",
+            Shelf::Tubing => "tubing_parts",
+            Shelf::Supports => "hangers_sleeves_and_protection",
+            Shelf::Sealants => "sealants_and_test",
+        }
+    }
+
     /// What stands over its lines.
     pub const fn heading(self) -> &'static str {
         match self {

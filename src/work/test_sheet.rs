@@ -21,17 +21,17 @@ use crate::units::{AbsolutePressure, GaugePressure, Length, UnitSystem};
 pub const MEDIUM: &str = "air, nitrogen, carbon dioxide or another inert gas; never oxygen, never fuel gas";
 
 /// What is tested, in a sentence.
-pub const SCOPE: &str = "New pipe only, closed by a cap, plug or blind at each tie-in: a shut valve alone does not part \
-                         test pressure from gas (common practice, no source).";
+pub const SCOPE: &str = "Test new pipe only, closed by a cap, plug or blind at each tie-in: a closed valve alone does not isolate test pressure \
+ from gas (common practice, no source).";
 
 /// Lines left empty for those who test and those who look on.
 pub const BLANKS: [&str; 6] = [
     "Gauge: number, range, date of its last check",
-    "Pressure put on, end of the test: dates and times",
-    "Readings and temperatures of the pipe, start and end",
-    "What was found and mended",
-    "Tested by: name, licence, signature",
-    "Seen by: name, office, signature, date",
+    "Pressure applied, end of test: dates and times",
+    "Readings and pipe temperatures, start and end",
+    "Leaks found and repaired",
+    "Tested by: name, license, signature",
+    "Inspected by: name, office, signature, date",
 ];
 
 /// What a person fills the pipe with, where it is not what the profile asks for.
@@ -201,7 +201,7 @@ fn pressure(rule: &TestRule, working: GaugePressure, least: Marked<GaugePressure
 
 fn hold(time: &TestTime, volume: &Volume, units: UnitSystem) -> (Option<Marked<f64>>, String) {
     match time {
-        TestTime::Minutes(minutes) => (Some(*minutes), "the profile's time, whatever the pipe".to_owned()),
+        TestTime::Minutes(minutes) => (Some(*minutes), "the profile's time, for any pipe".to_owned()),
         TestTime::ByVolume {
             minutes,
             per_cubic_feet,
@@ -225,10 +225,13 @@ fn hold(time: &TestTime, volume: &Volume, units: UnitSystem) -> (Option<Marked<f
                 return (Some(Marked::new(small_minutes.value, mark)), why);
             }
             if !long.is_finite() {
-                return (None, "the profile's volumes give no time: ask the office".to_owned());
+                return (
+                    None,
+                    "the profile's volumes give no time: ask the permit office".to_owned(),
+                );
             }
             let dwelling = format!(
-                "; {} min {} are asked for in a dwelling of one family",
+                "; {} min {} are required in a one-family dwelling",
                 small_minutes.value, small_minutes.mark
             );
             let per = format!(

@@ -96,9 +96,9 @@ fn the_status_line_says_what_a_click_will_do() {
     hand.says("Click or Enter: pipe starts at a tee in R2");
     hand.click();
     hand.point(at(3, -5, 4));
-    hand.says("Click or Enter: lay 5'-0\" down to the left to a new joint");
+    hand.says("Click or Enter: draw 5'-0\" down to the left to a new joint");
     hand.type_text("7-6");
-    hand.says("Enter: lay 7'-6\" down to the left to a new joint, drawn as shown");
+    hand.says("Enter: draw 7'-6\" down to the left to a new joint, as shown");
 }
 
 #[test]
@@ -117,7 +117,7 @@ fn a_length_is_typed_at_any_moment_and_a_wrong_one_is_kept_and_explained() {
     hand.key(Key::Escape);
     hand.type_text("0");
     hand.key(Key::Enter);
-    hand.says("longer than nothing");
+    hand.says("greater than zero");
     hand.key(Key::Backspace);
     hand.type_text("2.5 m");
     hand.key(Key::Enter);
@@ -208,7 +208,7 @@ fn forty_five_degree_lines_lie_in_the_plane_shown() {
     hand.key(Key::Way(Toward::South));
     hand.hold(SKEW);
     hand.key(Key::Way(Toward::Down));
-    hand.says("Enter: lay 2'-2 13/16\" off the axes (1 down, 2 down to the left) to a new joint");
+    hand.says("Enter: draw 2'-2 13/16\" off the axes (1 down, 2 down to the left) to a new joint");
     hand.key(Key::Way(Toward::Down));
     hand.key(Key::Enter);
     assert_eq!(ends(&hand)[3], at(7, 1, 2));
@@ -222,11 +222,11 @@ fn the_arrows_left_and_right_turn_the_pencil_and_the_space_bar_lengthens() {
     hand.key(Key::Way(Toward::Up));
     hand.key(Key::Clockwise);
     hand.type_text("  ");
-    hand.says("lay 3'-0\" up to the right");
+    hand.says("draw 3'-0\" up to the right");
     hand.key(Key::Counterclockwise);
-    hand.says("lay 1'-0\" up to a new joint");
+    hand.says("draw 1'-0\" up to a new joint");
     hand.key(Key::Way(Toward::Down));
-    hand.says("lay 1'-0\" down to");
+    hand.says("draw 1'-0\" down to");
 }
 
 #[test]
@@ -236,7 +236,7 @@ fn pipe_does_not_start_at_an_appliance_or_run_through_joints() {
     hand.click_at(at(6, 0, 1));
     hand.run(CommandId::DrawPipe);
     hand.click_at(at(6, 0, 1));
-    hand.says("J4 holds an appliance, which has no end for another pipe");
+    hand.says("J4 has an appliance, which has no end for another pipe");
     assert_eq!(hand.pencil(), None);
     hand.level(4);
     hand.click_at(at(-2, 0, 4));
@@ -308,7 +308,7 @@ fn a_drag_moves_along_an_axis_and_is_one_step() {
     hand.press();
     hand.point(at(0, 0, 4));
     hand.release();
-    hand.says("J3 would come to lie on J2");
+    hand.says("J3 would land on J2");
     assert_eq!(*hand.editor.job(), before);
 }
 
@@ -379,9 +379,9 @@ fn refused_places_say_why() {
     let mut hand = elbow();
     hand.run(CommandId::Place(Item::Device(DeviceKind::Valve)));
     hand.click_at(at(0, 0, 0));
-    hand.says("J1 holds a point of delivery already");
+    hand.says("J1 has a point of delivery already");
     hand.click_at(at(0, -8, 0));
-    hand.says("stands in or at the end of pipe");
+    hand.says("goes in pipe or at its end");
     hand.run(CommandId::Place(Item::Device(DeviceKind::Cap)));
     hand.click_at(at(0, 0, 4));
     hand.says("a cap has one end");
@@ -398,7 +398,7 @@ fn a_wall_is_placed_where_one_points_or_as_far_along_as_is_typed() {
     let wall = Item::Passage(stubout::job::Barrier::ExteriorWall);
     hand.run(CommandId::Place(wall));
     hand.point(at(4, 0, 4));
-    hand.says("Outside wall on R2, 4'-0\" along");
+    hand.says("Exterior wall on R2, 4'-0\" along");
     hand.click();
     let passages = |hand: &Hand| hand.editor.job().runs.get(RunId(2)).unwrap().penetrations.clone();
     assert_eq!(passages(&hand)[0].at, Some(Length::from_feet(4.0)));
@@ -438,11 +438,11 @@ fn copies_follow_the_pointer_and_hang_on_pipe() {
 fn commands_say_what_they_lack() {
     let mut hand = elbow();
     for (command, words) in [
-        (CommandId::Delete, "first choose something"),
-        (CommandId::Redo, "no step has been taken back"),
-        (CommandId::Paste, "first copy something"),
-        (CommandId::Split, "first choose a run"),
-        (CommandId::ChooseDownstream, "first choose one part"),
+        (CommandId::Delete, "select something first"),
+        (CommandId::Redo, "no step has been undone"),
+        (CommandId::Paste, "copy something first"),
+        (CommandId::Split, "select a run first"),
+        (CommandId::ChooseDownstream, "select one part first"),
     ] {
         assert!(!hand.editor.can(command));
         assert!(matches!(hand.editor.run(command), Outcome::Refused(_)));
@@ -525,7 +525,7 @@ fn words_are_dragged_and_find_their_own_place_again() {
     hand.run(CommandId::Choose);
     let from = room.center() + Vector::new(6.0, 1.0);
     hand.point_paper(from);
-    hand.says("Click: choose R2; drag: move its words");
+    hand.says("Click: select R2; drag: move its label");
     hand.press();
     hand.point_paper(from + Vector::new(0.5, 0.0));
     hand.point_paper(from + Vector::new(-3.0, 14.0));

@@ -13,6 +13,9 @@ use stubout::units::{
 
 const TEXT: &str = include_str!("v1.ron");
 
+/// The same job by the names that keys and words have today.
+const RENAMED: &str = include_str!("v1_renamed.ron");
+
 /// Words that stand where the file has room for one only; a test below holds each.
 const OTHER: [&str; 10] = [
     "for_permit",
@@ -33,10 +36,32 @@ fn the_file_opens_as_the_job_that_it_always_was() {
     assert_eq!(job, expected());
 }
 
+/// Every key and word that got another name is read by its old one, and saved by its new one.
+#[test]
+fn old_names_are_read_and_new_ones_are_saved() {
+    assert_eq!(read(RENAMED).unwrap_or_else(|error| panic!("{error}")), expected());
+    let (old, new) = (words(TEXT), words(RENAMED));
+    let renamed: BTreeSet<&String> = old.difference(&new).collect();
+    assert!(renamed.len() > 20, "{renamed:?}");
+    let saved = words(&write(&read(TEXT).unwrap()));
+    for name in renamed {
+        assert!(!saved.contains(name), "`{name}` is still written");
+    }
+    assert_eq!(read(&write(&expected())).unwrap(), expected());
+}
+
+/// No error offers a name of older files.
+#[test]
+fn old_names_are_not_offered() {
+    let wrong = RENAMED.replacen("location:", "place:", 1);
+    let fault = read(&wrong).unwrap_err().to_string();
+    assert!(fault.contains("location") && !fault.contains("lies"), "{fault}");
+}
+
 /// Keys and words that the program writes today, over many jobs.
 #[test]
 fn the_file_has_every_key_and_every_word() {
-    let mut kept = words(TEXT);
+    let mut kept = words(RENAMED);
     kept.extend(OTHER.map(str::to_owned));
     for seed in 0..300 {
         for word in words(&write(&any_job(seed, 6))) {

@@ -157,7 +157,7 @@ fn the_metric_profile_sizes_by_equation_and_says_that_no_table_stands_behind_it(
         (profile.equations, profile.equation),
         (Equations::Always, Equation::DarcyColebrook)
     );
-    assert!(profile.disclaimer.contains("No table"));
+    assert!(profile.disclaimer.contains("No code table"));
     assert!(!profile.allows(Material::Csst));
 }
 

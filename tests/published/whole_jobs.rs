@@ -102,7 +102,7 @@ fn ifgc_a_1_as_a_retrofit() {
         matches!(&row.part, AuditPart::Pipe { runs, .. } if runs.contains(&three))
     });
     let words = row.unwrap().words(UnitSystem::Us);
-    assert_eq!(words, "carried 145 of 257 cfh, will carry 245 of 257 cfh");
+    assert_eq!(words, "demand before 145 of 257 cfh, after 245 of 257 cfh");
     let (job, [two, three]) = built(200e3);
     let found = Enlargement::of(&job, book, &Price::Length, Mended::Method).unwrap();
     let larger = found

@@ -121,9 +121,9 @@ pub fn findings(blocking: usize, cautions: usize, remarks: usize) -> Vec<Finding
         basis: "common practice, no source".to_owned(),
     };
     let all = [
-        (Severity::Blocking, blocking),
-        (Severity::Caution, cautions),
-        (Severity::Remark, remarks),
+        (Severity::MustFix, blocking),
+        (Severity::Check, cautions),
+        (Severity::Note, remarks),
     ];
     all.iter()
         .flat_map(|(severity, count)| (0..*count).map(|number| finding(*severity, number)))

@@ -37,10 +37,10 @@ fn a_retrofit_worked_by_hand() {
     let (draft, at) = house();
     let audit = audit(&draft);
     let words = |run: usize| of_run(&audit, run).words(UnitSystem::Us);
-    assert_eq!(words(0), "carried 155 of 284 cfh, will carry 220 of 207 cfh");
-    assert_eq!(words(1), "carried 155 of 284 cfh, will carry 120 of 284 cfh");
-    assert_eq!(words(2), "carried 80 of 151 cfh, will carry 80 of 151 cfh");
-    assert_eq!(words(3), "carried 40 of 72 cfh, will carry 40 of 72 cfh");
+    assert_eq!(words(0), "demand before 155 of 284 cfh, after 220 of 207 cfh");
+    assert_eq!(words(1), "demand before 155 of 284 cfh, after 120 of 284 cfh");
+    assert_eq!(words(2), "demand before 80 of 151 cfh, after 80 of 151 cfh");
+    assert_eq!(words(3), "demand before 40 of 72 cfh, after 40 of 72 cfh");
     let meter = AuditPart::Device {
         joint: draft.joint_index(at[0]),
         name: "meter",
@@ -48,7 +48,7 @@ fn a_retrofit_worked_by_hand() {
     let meter = audit.rows.iter().find(|row| row.part == meter).unwrap();
     assert_eq!(
         meter.words(UnitSystem::Us),
-        "carried 155 of 200 cfh, will carry 220 of 200 cfh"
+        "demand before 155 of 200 cfh, after 220 of 200 cfh"
     );
     let failing: Vec<bool> = audit.failing().map(fails_by_the_work).collect();
     assert_eq!(failing, [true, true], "the first 20 ft and the meter");
@@ -80,7 +80,7 @@ fn inlets_have_less_where_more_is_carried() {
     assert_eq!((before.1, after.1), (Standing::Holds, Standing::Holds));
     let words = row.words(UnitSystem::Us);
     assert!(
-        words.starts_with("had 6.") && words.contains("; will have 6."),
+        words.starts_with("pressure before 6.") && words.contains("; after 6."),
         "{words}"
     );
 }
@@ -108,7 +108,7 @@ fn pipe_that_is_cut_off_is_told() {
     draft.run_mut(RunId(2)).state = State::Removed;
     let audit = audit(&draft);
     let row = of_run(&audit, 2);
-    assert_eq!(row.words(UnitSystem::Us), "carried 80 of 151 cfh, will not be fed");
+    assert_eq!(row.words(UnitSystem::Us), "demand before 80 of 151 cfh, no gas after");
     assert_eq!(row.after, None);
 }
 
@@ -195,7 +195,7 @@ fn pipe_in_place_of_old_pipe_is_told_with_both_sizes() {
     let row = of_run(&audit, 0);
     assert_eq!(
         row.words(UnitSystem::Us),
-        "carried 155 of 284 cfh, will carry 220 of 424 cfh"
+        "demand before 155 of 284 cfh, after 220 of 424 cfh"
     );
     let AuditPart::Pipe { size, by, .. } = row.part else {
         unreachable!()

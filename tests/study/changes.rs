@@ -318,8 +318,8 @@ fn the_words_are_plain() {
     assert_eq!(
         said(&issued, &job),
         [
-            "J1–J2: length 12'-6\", was 10'-0\"; size 1\", was left to be found",
-            "J2–J3: taken away: new pipe, steel, 8'-0\"",
+            "J1–J2: length 12'-6\", was 10'-0\"; size 1\", was to be sized",
+            "J2–J3: removed: new pipe, steel, 8'-0\"",
             "shutoff valve J2: new shutoff valve, was new union",
         ]
     );

@@ -48,29 +48,29 @@ fn a_tee_in_tubing_with_steel_through_a_wall() {
     // Threads: tee 3, elbow 2, street elbow 1, valve 2, reducing coupling 2, quick-disconnect coupling 1.
     check(
         include_str!("../jobs/everyday-tubing-tee.ron"),
-        "To buy: pipe and nipples | 1 × 21'-0\" | pipe | 1/2\" | black steel, Schedule 40
-         To buy: pipe and nipples | 1 | close nipple | 3/8\" × 1 in | black steel, Schedule 40
-         To buy: fittings | 1 | 90° elbow | 1/2\" | malleable iron, class 150
-         To buy: fittings | 1 | 90° street elbow | 1/2\" | malleable iron, class 150
-         To buy: fittings | 1 | reducing coupling | 1/2\" × 3/8\" | malleable iron, class 150
-         To buy: valves and gas controls | 1 | ball valve | 1/2\" |
-         To buy: valves and gas controls | 1 | hose | 3/8\" × 12'-0\" |
-         To buy: valves and gas controls | 1 | quick-disconnect coupling | 3/8\" |
-         To buy: hangers, sleeves and protection | 2 | hanger or strap | for 1/2\" steel |
-         To buy: hangers, sleeves and protection | 1 | pipe sleeve | 1\" × 8 in |
-         To buy: hangers, sleeves and protection | 0.2 ft² | paint or coating, steel pipe outdoors |  |
-         To buy: sealants and test | as needed | thread compound or tape |  |
-         To buy: sealants and test | 1 | test cap | 3/8\" | malleable iron, class 150
-         To buy: sealants and test | as needed | leak-detection fluid |  |
-         To settle before buying | 1 | nipple | 1/2\" × to measure | black steel, Schedule 40
-         To settle before buying | 1 | tee | thread of the EHD 18 fitting × 1/2\", branch thread of the EHD 23 fitting | malleable iron, class 150
-         To settle before buying | 1 | tubing fitting | EHD 18 | CSST
-         To settle before buying | 1 | tubing fitting | EHD 23 | CSST
-         To settle before buying | 2 | test plug | size not known | malleable iron, class 150
-         To make on site | 2 | gap to be sealed | for 1/2\" |
-         To make on site | 11 | threaded joint to be made up |  |
-         To make on site | 2 | tubing-fitting joint to be made up |  |
-         Taken out | 1 | reducing coupling | EHD 23 × EHD 18 | CSST",
+        "Buy: pipe and nipples | 1 × 21'-0\" | pipe | 1/2\" | black steel, Schedule 40
+         Buy: pipe and nipples | 1 | close nipple | 3/8\" × 1 in | black steel, Schedule 40
+         Buy: fittings | 1 | 90° elbow | 1/2\" | malleable iron, class 150
+         Buy: fittings | 1 | 90° street elbow | 1/2\" | malleable iron, class 150
+         Buy: fittings | 1 | reducing coupling | 1/2\" × 3/8\" | malleable iron, class 150
+         Buy: valves and gas controls | 1 | ball valve | 1/2\" |
+         Buy: valves and gas controls | 1 | hose | 3/8\" × 12'-0\" |
+         Buy: valves and gas controls | 1 | quick-disconnect coupling | 3/8\" |
+         Buy: hangers, sleeves and protection | 2 | hanger or strap | for 1/2\" steel |
+         Buy: hangers, sleeves and protection | 1 | pipe sleeve | 1\" × 8 in |
+         Buy: hangers, sleeves and protection | 0.2 ft² | paint or coating, steel pipe outdoors |  |
+         Buy: sealants and test | as needed | thread compound or tape |  |
+         Buy: sealants and test | 1 | test cap | 3/8\" | malleable iron, class 150
+         Buy: sealants and test | as needed | leak-detection fluid |  |
+         Confirm before ordering | 1 | nipple | 1/2\" × to measure | black steel, Schedule 40
+         Confirm before ordering | 1 | tee | thread of the EHD 18 fitting × 1/2\", branch thread of the EHD 23 fitting | malleable iron, class 150
+         Confirm before ordering | 1 | tubing fitting | EHD 18 | CSST
+         Confirm before ordering | 1 | tubing fitting | EHD 23 | CSST
+         Confirm before ordering | 2 | test plug | size not known | malleable iron, class 150
+         Make on site | 2 | gap to be sealed | for 1/2\" |
+         Make on site | 11 | threaded joint to be made up |  |
+         Make on site | 2 | tubing-fitting joint to be made up |  |
+         Remove | 1 | reducing coupling | EHD 23 × EHD 18 | CSST",
     );
 }
 
@@ -81,35 +81,35 @@ fn a_tee_in_tubing_with_a_branch_of_tubing() {
     // Threads: tee 3, tubing fitting at the pipe 1, elbow 2, valve 2, reducing coupling 2, coupling 1. Nuts: 3 and 1.
     check(
         include_str!("../jobs/tubing-branch.ron"),
-        "To buy: pipe and nipples | 1 × 21'-0\" | pipe | 1/2\" | black steel, Schedule 40
-         To buy: pipe and nipples | 1 | close nipple | 3/8\" × 1 in | black steel, Schedule 40
-         To buy: fittings | 1 | 90° elbow | 1/2\" | malleable iron, class 150
-         To buy: fittings | 1 | reducing coupling | 1/2\" × 3/8\" | malleable iron, class 150
-         To buy: valves and gas controls | 1 | ball valve | 1/2\" |
-         To buy: valves and gas controls | 1 | hose | 3/8\" × 12'-0\" |
-         To buy: valves and gas controls | 1 | quick-disconnect coupling | 3/8\" |
-         To buy: tubing maker's parts | 1 × 25'-0\" | tube | EHD 23 | CSST
-         To buy: tubing maker's parts | 1 | tubing fitting, female thread | EHD 23 × 1/2\" | CSST
-         To buy: hangers, sleeves and protection | 1 | hanger or strap | for 1/2\" steel |
-         To buy: hangers, sleeves and protection | 1 | pipe sleeve | 1\" × 8 in |
-         To buy: hangers, sleeves and protection | 0.2 ft² | paint or coating, steel pipe outdoors |  |
-         To buy: sealants and test | as needed | thread compound or tape |  |
-         To buy: sealants and test | 1 | test cap | 3/8\" | malleable iron, class 150
-         To buy: sealants and test | as needed | leak-detection fluid |  |
-         To settle before buying | 1 | nipple | 1/2\" × to measure | black steel, Schedule 40
-         To settle before buying | 1 | nipple | 1/2\" × 3 1/2 in | black steel, Schedule 40
-         To settle before buying | 1 | tee | thread of the EHD 23 fitting × thread of the EHD 18 fitting, branch thread of the EHD 23 fitting | malleable iron, class 150
-         To settle before buying | 1 | tubing fitting | EHD 18 | CSST
-         To settle before buying | 2 | tubing fitting | EHD 23 | CSST
-         To settle before buying | by the maker | hanger or strap | for EHD 23 CSST |
-         To settle before buying | 1 | bonding clamp |  |
-         To settle before buying | as needed | bonding wire, copper, 6 AWG |  |
-         To settle before buying | 2 | test plug | size not known | malleable iron, class 150
-         To make on site | 1 | bend | EHD 23 | CSST
-         To make on site | 2 | gap to be sealed | for 1/2\" |
-         To make on site | 11 | threaded joint to be made up |  |
-         To make on site | 4 | tubing-fitting joint to be made up |  |
-         Taken out | 1 | reducing coupling | EHD 23 × EHD 18 | CSST",
+        "Buy: pipe and nipples | 1 × 21'-0\" | pipe | 1/2\" | black steel, Schedule 40
+         Buy: pipe and nipples | 1 | close nipple | 3/8\" × 1 in | black steel, Schedule 40
+         Buy: fittings | 1 | 90° elbow | 1/2\" | malleable iron, class 150
+         Buy: fittings | 1 | reducing coupling | 1/2\" × 3/8\" | malleable iron, class 150
+         Buy: valves and gas controls | 1 | ball valve | 1/2\" |
+         Buy: valves and gas controls | 1 | hose | 3/8\" × 12'-0\" |
+         Buy: valves and gas controls | 1 | quick-disconnect coupling | 3/8\" |
+         Buy: tubing maker's parts | 1 × 25'-0\" | tube | EHD 23 | CSST
+         Buy: tubing maker's parts | 1 | tubing fitting, female thread | EHD 23 × 1/2\" | CSST
+         Buy: hangers, sleeves and protection | 1 | hanger or strap | for 1/2\" steel |
+         Buy: hangers, sleeves and protection | 1 | pipe sleeve | 1\" × 8 in |
+         Buy: hangers, sleeves and protection | 0.2 ft² | paint or coating, steel pipe outdoors |  |
+         Buy: sealants and test | as needed | thread compound or tape |  |
+         Buy: sealants and test | 1 | test cap | 3/8\" | malleable iron, class 150
+         Buy: sealants and test | as needed | leak-detection fluid |  |
+         Confirm before ordering | 1 | nipple | 1/2\" × to measure | black steel, Schedule 40
+         Confirm before ordering | 1 | nipple | 1/2\" × 3 1/2 in | black steel, Schedule 40
+         Confirm before ordering | 1 | tee | thread of the EHD 23 fitting × thread of the EHD 18 fitting, branch thread of the EHD 23 fitting | malleable iron, class 150
+         Confirm before ordering | 1 | tubing fitting | EHD 18 | CSST
+         Confirm before ordering | 2 | tubing fitting | EHD 23 | CSST
+         Confirm before ordering | by the maker | hanger or strap | for EHD 23 CSST |
+         Confirm before ordering | 1 | bonding clamp |  |
+         Confirm before ordering | as needed | bonding wire, copper, 6 AWG |  |
+         Confirm before ordering | 2 | test plug | size not known | malleable iron, class 150
+         Make on site | 1 | bend | EHD 23 | CSST
+         Make on site | 2 | gap to be sealed | for 1/2\" |
+         Make on site | 11 | threaded joint to be made up |  |
+         Make on site | 4 | tubing-fitting joint to be made up |  |
+         Remove | 1 | reducing coupling | EHD 23 × EHD 18 | CSST",
     );
 }
 
@@ -119,29 +119,29 @@ fn an_elbow_with_two_female_ends_outside_the_wall() {
     // elbows 4, valve 2, reducing coupling 2, quick-disconnect coupling 1.
     check(
         include_str!("../jobs/street-elbow-through-wall.ron"),
-        "To buy: pipe and nipples | 1 × 21'-0\" | pipe | 1/2\" | black steel, Schedule 40
-         To buy: pipe and nipples | 1 | close nipple | 3/8\" × 1 in | black steel, Schedule 40
-         To buy: fittings | 2 | 90° elbow | 1/2\" | malleable iron, class 150
-         To buy: fittings | 1 | reducing coupling | 1/2\" × 3/8\" | malleable iron, class 150
-         To buy: valves and gas controls | 1 | ball valve | 1/2\" |
-         To buy: valves and gas controls | 1 | hose | 3/8\" × 12'-0\" |
-         To buy: valves and gas controls | 1 | quick-disconnect coupling | 3/8\" |
-         To buy: hangers, sleeves and protection | 2 | hanger or strap | for 1/2\" steel |
-         To buy: hangers, sleeves and protection | 1 | pipe sleeve | 1\" × 8 in |
-         To buy: hangers, sleeves and protection | 0.2 ft² | paint or coating, steel pipe outdoors |  |
-         To buy: sealants and test | as needed | thread compound or tape |  |
-         To buy: sealants and test | 1 | test cap | 3/8\" | malleable iron, class 150
-         To buy: sealants and test | as needed | leak-detection fluid |  |
-         To settle before buying | 1 | nipple | 1/2\" × to measure | black steel, Schedule 40
-         To settle before buying | 1 | nipple | 1/2\" × 3 1/2 in | black steel, Schedule 40
-         To settle before buying | 1 | tee | thread of the EHD 18 fitting × 1/2\", branch thread of the EHD 23 fitting | malleable iron, class 150
-         To settle before buying | 1 | tubing fitting | EHD 18 | CSST
-         To settle before buying | 1 | tubing fitting | EHD 23 | CSST
-         To settle before buying | 2 | test plug | size not known | malleable iron, class 150
-         To make on site | 2 | gap to be sealed | for 1/2\" |
-         To make on site | 12 | threaded joint to be made up |  |
-         To make on site | 2 | tubing-fitting joint to be made up |  |
-         Taken out | 1 | reducing coupling | EHD 23 × EHD 18 | CSST",
+        "Buy: pipe and nipples | 1 × 21'-0\" | pipe | 1/2\" | black steel, Schedule 40
+         Buy: pipe and nipples | 1 | close nipple | 3/8\" × 1 in | black steel, Schedule 40
+         Buy: fittings | 2 | 90° elbow | 1/2\" | malleable iron, class 150
+         Buy: fittings | 1 | reducing coupling | 1/2\" × 3/8\" | malleable iron, class 150
+         Buy: valves and gas controls | 1 | ball valve | 1/2\" |
+         Buy: valves and gas controls | 1 | hose | 3/8\" × 12'-0\" |
+         Buy: valves and gas controls | 1 | quick-disconnect coupling | 3/8\" |
+         Buy: hangers, sleeves and protection | 2 | hanger or strap | for 1/2\" steel |
+         Buy: hangers, sleeves and protection | 1 | pipe sleeve | 1\" × 8 in |
+         Buy: hangers, sleeves and protection | 0.2 ft² | paint or coating, steel pipe outdoors |  |
+         Buy: sealants and test | as needed | thread compound or tape |  |
+         Buy: sealants and test | 1 | test cap | 3/8\" | malleable iron, class 150
+         Buy: sealants and test | as needed | leak-detection fluid |  |
+         Confirm before ordering | 1 | nipple | 1/2\" × to measure | black steel, Schedule 40
+         Confirm before ordering | 1 | nipple | 1/2\" × 3 1/2 in | black steel, Schedule 40
+         Confirm before ordering | 1 | tee | thread of the EHD 18 fitting × 1/2\", branch thread of the EHD 23 fitting | malleable iron, class 150
+         Confirm before ordering | 1 | tubing fitting | EHD 18 | CSST
+         Confirm before ordering | 1 | tubing fitting | EHD 23 | CSST
+         Confirm before ordering | 2 | test plug | size not known | malleable iron, class 150
+         Make on site | 2 | gap to be sealed | for 1/2\" |
+         Make on site | 12 | threaded joint to be made up |  |
+         Make on site | 2 | tubing-fitting joint to be made up |  |
+         Remove | 1 | reducing coupling | EHD 23 × EHD 18 | CSST",
     );
 }
 
@@ -153,29 +153,29 @@ fn an_outlet_through_the_rim_joist() {
     // coupling 2, quick-disconnect coupling 1.
     check(
         include_str!("../jobs/rim-joist-outlet.ron"),
-        "To buy: pipe and nipples | 1 × 21'-0\" | pipe | 1/2\" | black steel, Schedule 40
-         To buy: pipe and nipples | 1 | close nipple | 3/8\" × 1 in | black steel, Schedule 40
-         To buy: fittings | 1 | 90° street elbow | 1/2\" | malleable iron, class 150
-         To buy: fittings | 1 | reducing coupling | 1/2\" × 3/8\" | malleable iron, class 150
-         To buy: fittings | 1 | union | 1/2\" | malleable iron, class 150
-         To buy: valves and gas controls | 1 | ball valve | 1/2\" |
-         To buy: valves and gas controls | 1 | hose | 3/8\" × 10'-0\" |
-         To buy: valves and gas controls | 1 | quick-disconnect coupling | 3/8\" |
-         To buy: hangers, sleeves and protection | 2 | hanger or strap | for 1/2\" steel |
-         To buy: hangers, sleeves and protection | 1 | pipe sleeve | 1\" × 2 1/4 in |
-         To buy: hangers, sleeves and protection | 0.1 ft² | paint or coating, steel pipe outdoors |  |
-         To buy: sealants and test | as needed | thread compound or tape |  |
-         To buy: sealants and test | 1 | test cap | 3/8\" | malleable iron, class 150
-         To buy: sealants and test | as needed | leak-detection fluid |  |
-         To settle before buying | 1 | nipple | 1/2\" × 2 1/2 in | black steel, Schedule 40
-         To settle before buying | 1 | tee | thread of the EHD 23 fitting × thread of the EHD 18 fitting, branch 1/2\" | malleable iron, class 150
-         To settle before buying | 1 | tubing fitting | EHD 18 | CSST
-         To settle before buying | 1 | tubing fitting | EHD 23 | CSST
-         To settle before buying | 2 | test plug | size not known | malleable iron, class 150
-         To make on site | 2 | gap to be sealed | for 1/2\" |
-         To make on site | 11 | threaded joint to be made up |  |
-         To make on site | 2 | tubing-fitting joint to be made up |  |
-         Taken out | 1 | reducing coupling | EHD 23 × EHD 18 | CSST",
+        "Buy: pipe and nipples | 1 × 21'-0\" | pipe | 1/2\" | black steel, Schedule 40
+         Buy: pipe and nipples | 1 | close nipple | 3/8\" × 1 in | black steel, Schedule 40
+         Buy: fittings | 1 | 90° street elbow | 1/2\" | malleable iron, class 150
+         Buy: fittings | 1 | reducing coupling | 1/2\" × 3/8\" | malleable iron, class 150
+         Buy: fittings | 1 | union | 1/2\" | malleable iron, class 150
+         Buy: valves and gas controls | 1 | ball valve | 1/2\" |
+         Buy: valves and gas controls | 1 | hose | 3/8\" × 10'-0\" |
+         Buy: valves and gas controls | 1 | quick-disconnect coupling | 3/8\" |
+         Buy: hangers, sleeves and protection | 2 | hanger or strap | for 1/2\" steel |
+         Buy: hangers, sleeves and protection | 1 | pipe sleeve | 1\" × 2 1/4 in |
+         Buy: hangers, sleeves and protection | 0.1 ft² | paint or coating, steel pipe outdoors |  |
+         Buy: sealants and test | as needed | thread compound or tape |  |
+         Buy: sealants and test | 1 | test cap | 3/8\" | malleable iron, class 150
+         Buy: sealants and test | as needed | leak-detection fluid |  |
+         Confirm before ordering | 1 | nipple | 1/2\" × 2 1/2 in | black steel, Schedule 40
+         Confirm before ordering | 1 | tee | thread of the EHD 23 fitting × thread of the EHD 18 fitting, branch 1/2\" | malleable iron, class 150
+         Confirm before ordering | 1 | tubing fitting | EHD 18 | CSST
+         Confirm before ordering | 1 | tubing fitting | EHD 23 | CSST
+         Confirm before ordering | 2 | test plug | size not known | malleable iron, class 150
+         Make on site | 2 | gap to be sealed | for 1/2\" |
+         Make on site | 11 | threaded joint to be made up |  |
+         Make on site | 2 | tubing-fitting joint to be made up |  |
+         Remove | 1 | reducing coupling | EHD 23 × EHD 18 | CSST",
     );
 }
 
@@ -187,20 +187,23 @@ fn threads_of_ones_own_fittings_settle_the_tee_in_tubing() {
     let book = Codebook::published().with_lengths(own);
     let lines = asked_of(include_str!("../jobs/everyday-tubing-tee.ron"), &book);
     for expected in [
-        "To buy: fittings | 1 | tee | 1/2\" × 1/2\" × 3/4\" | malleable iron, class 150",
-        "To buy: tubing maker's parts | 1 | tubing fitting | EHD 18 × 1/2\" | CSST",
-        "To buy: tubing maker's parts | 1 | tubing fitting | EHD 23 × 3/4\" | CSST",
-        "To buy: sealants and test | 1 | test plug | 1/2\" | malleable iron, class 150",
-        "To buy: sealants and test | 1 | test plug | 3/4\" | malleable iron, class 150",
-        "To make on site | 11 | threaded joint to be made up |  |",
+        "Buy: fittings | 1 | tee | 1/2\" × 1/2\" × 3/4\" | malleable iron, class 150",
+        "Buy: tubing maker's parts | 1 | tubing fitting | EHD 18 × 1/2\" | CSST",
+        "Buy: tubing maker's parts | 1 | tubing fitting | EHD 23 × 3/4\" | CSST",
+        "Buy: sealants and test | 1 | test plug | 1/2\" | malleable iron, class 150",
+        "Buy: sealants and test | 1 | test plug | 3/4\" | malleable iron, class 150",
+        "Make on site | 11 | threaded joint to be made up |  |",
     ] {
         assert!(lines.iter().any(|line| line == expected), "{expected}\n{lines:#?}");
     }
     // The valve alone is left to be measured.
-    let left: Vec<&String> = lines.iter().filter(|line| line.starts_with("To settle")).collect();
+    let left: Vec<&String> = lines
+        .iter()
+        .filter(|line| line.starts_with("Confirm before ordering"))
+        .collect();
     assert_eq!(
         left,
-        ["To settle before buying | 1 | nipple | 1/2\" × to measure | black steel, Schedule 40"]
+        ["Confirm before ordering | 1 | nipple | 1/2\" × to measure | black steel, Schedule 40"]
     );
 }
 
@@ -208,7 +211,7 @@ fn threads_of_ones_own_fittings_settle_the_tee_in_tubing() {
 #[test]
 fn the_vent_of_a_regulator_indoors_takes_a_line() {
     let house = include_str!("../../examples/two-pressure-house.ron");
-    let vent = "To settle before buying | as needed | vent line to the outdoors |  |";
+    let vent = "Confirm before ordering | as needed | vent line to the outdoors |  |";
     assert!(asked_for(house).iter().any(|line| line == vent));
     let limited = house.replace("vent: outdoors", "vent: limiter");
     assert!(!asked_for(&limited).iter().any(|line| line == vent));

@@ -201,7 +201,7 @@ fn a_slope_drawn_near_45_degrees_is_made_by_the_elbow_and_says_so() {
     assert!(
         offset
             .words(UnitSystem::Us)
-            .contains("(drawn at 44.77°, made with fittings of 45°, travel 23/32\" less than drawn)"),
+            .contains("(drawn at 44.77°, made with fittings of 45°, travel 23/32\" shorter than drawn)"),
         "{}",
         offset.words(UnitSystem::Us)
     );
@@ -301,7 +301,7 @@ fn a_valve_takes_out_nothing_and_says_that_it_must_be_measured() {
     assert_eq!(pieces.len(), 2, "a device parts the line");
     assert!(!pieces[0].is_known());
     assert_eq!(pieces[0].cut(), inches(48.0));
-    assert!(pieces[0].remarks(UnitSystem::Us)[0].contains("shutoff valve: its length is its maker's: measure it"));
+    assert!(pieces[0].remarks(UnitSystem::Us)[0].contains("shutoff valve: its length is set by the maker: measure it"));
     draft.put(JointId(2), Device::Union);
     // Union of 3/4 from memory 2.11 in: half of it less 0.553 in.
     near(cut(&draft.job).pieces[0].cut(), 48.0 - 0.502);
@@ -381,7 +381,7 @@ fn a_street_elbow_is_screwed_straight_in() {
     draft.run_mut(RunId(2)).length = Some(inches(30.0));
     let piece = &cut(&draft.job).pieces[1];
     assert!(
-        piece.remarks(UnitSystem::Us)[0].contains("screwed straight into"),
+        piece.remarks(UnitSystem::Us)[0].contains("screws straight into"),
         "{:?}",
         piece.remarks(UnitSystem::Us)
     );
@@ -412,7 +412,7 @@ fn adds_up_as_printed(job: &Job) {
             (Making::Nipple(nipple), []) => {
                 let words = piece.made(units);
                 let differs = words.split_once(" (").map(|(_, rest)| rest);
-                let over = differs.map_or(Length::ZERO, |words| match words.split_once(" over)") {
+                let over = differs.map_or(Length::ZERO, |words| match words.split_once(" long)") {
                     Some((words, _)) => read(words),
                     None => Length::ZERO - read(words.strip_suffix(" short)").unwrap()),
                 });

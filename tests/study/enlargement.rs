@@ -41,7 +41,7 @@ fn a_retrofit_worked_by_hand() {
     // What is left is the meter, which no pipe mends.
     let audit = Audit::of(&laid, book);
     let left: Vec<String> = audit.failing().map(|row| row.words(UnitSystem::Us)).collect();
-    assert_eq!(left, ["carried 155 of 200 cfh, will carry 220 of 200 cfh"]);
+    assert_eq!(left, ["demand before 155 of 200 cfh, after 220 of 200 cfh"]);
     assert!(audit.rows.iter().any(fails_by_the_work));
     // Nothing more is to be laid then.
     assert!(

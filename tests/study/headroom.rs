@@ -107,7 +107,7 @@ fn behind_what_is_over_already_nothing_can_be_added() {
     }
     let study = Study::of(&draft.job, Codebook::published());
     let words = headroom.joints[1].unwrap().words(&draft.job, &study);
-    assert_eq!(words, ["none", "meter at J1 is over capacity already"]);
+    assert_eq!(words, ["none", "meter at J1 is already over capacity"]);
 }
 
 /// The furnace asks for more than it has: whatever is added on the 30 ft that it shares with the heater takes from it

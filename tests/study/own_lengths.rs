@@ -61,7 +61,7 @@ fn a_piece_between_two_unmeasured_ends_has_no_length() {
     assert_eq!(stock.groups[0].sticks.len(), 1);
     assert_eq!(
         between.planned(&between.parts[0], UnitSystem::Us),
-        "P2 5'-0\" between centers, measure"
+        "P2 5'-0\" center-to-center, measure"
     );
 }
 
@@ -132,7 +132,7 @@ fn with_all_parts_measured_no_question_is_left() {
     assert_eq!(cuts.pieces[2].making, Making::Direct);
     let remarks = cuts.pieces[2].remarks(UnitSystem::Us);
     assert!(
-        remarks[0].contains("2 3/16 in from center to center, 4 in is drawn"),
+        remarks[0].contains("2 3/16 in center-to-center, 4 in is drawn"),
         "{remarks:?}"
     );
     // From the tee 1.5 in, as measured, to the elbow: 36 − 1.5 − 0.5857.

@@ -221,7 +221,7 @@ fn what_is_missing_leads_to_its_place_and_field() {
     };
     assert_eq!(of("burial-depth"), (vec![Place::Run(RunId(5))], Some("run: cover")));
     assert_eq!(of("inputs"), (vec![Place::Joint(JointId(7))], Some("appliance")));
-    assert_eq!(of("address"), (vec![], Some("title: site, parcel or owner")));
+    assert_eq!(of("address"), (vec![], Some("title: job_address, parcel or owner")));
 }
 
 /// As many offices as the table of what was read has: 36 items, of which four nobody read names.

@@ -93,7 +93,7 @@ fn an_appliance_without_input_leaves_the_verdict_open() {
         (trunk.sizing.size, trunk.sizing.verdict),
         (Some(inch("1/2")), Verdict::Unknown)
     );
-    assert!(trunk.sizing.remarks.iter().any(|remark| remark.contains("not known")));
+    assert!(trunk.sizing.remarks.iter().any(|remark| remark.contains("not entered")));
 }
 
 #[test]
@@ -416,7 +416,9 @@ fn nothing_is_sized_where_no_drop_is_allowed() {
     })));
     let study = study(&draft);
     assert_eq!(study.zones[0].allowed_drop, None);
-    assert!(matches!(&study.sections[0].sizing.basis, Basis::Nothing(reason) if reason.contains("No allowed drop")));
+    assert!(
+        matches!(&study.sections[0].sizing.basis, Basis::Nothing(reason) if reason.contains("No allowable pressure drop"))
+    );
     draft.job.settings.allowed_drop = Some(PressureDrop::from_psi(1.0));
     let section = only(&draft);
     assert!(section.sizing.size.is_some());
@@ -484,11 +486,11 @@ fn the_everyday_hose_is_in_no_sizing_length() {
     assert_eq!(tubing.sizing.verdict, Verdict::Carries);
     assert_eq!(tubing.sizing.capacity().unwrap().flow.cfh(), 75.0);
     let found = Checked::of(&job, book).findings;
-    let must = found.iter().filter(|finding| finding.severity == Severity::Blocking);
+    let must = found.iter().filter(|finding| finding.severity == Severity::MustFix);
     assert_eq!(must.count(), 0, "{found:#?}");
     let reason = explain(&job, book, &study, 3).join(" ");
     assert!(
-        reason.contains("12'-2\" of hose or connector behind it are not pipe"),
+        reason.contains("12'-2\" of hose or connector beyond it are not pipe"),
         "{reason}"
     );
     assert!(reason.contains("by their own rating, which is 80 cfh"), "{reason}");

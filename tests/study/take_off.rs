@@ -212,7 +212,7 @@ fn a_tee_that_is_cut_into_standing_pipe_takes_a_union() {
         step.unwrap().words
     };
     assert!(
-        cut_in(&draft).contains("At J2 close the standing line again with a union"),
+        cut_in(&draft).contains("At J2 close the existing line again with a union"),
         "{}",
         cut_in(&draft)
     );
@@ -559,7 +559,7 @@ fn is_whole(job: &Job) {
         // vent are no part of the drawing.
         let of_the_drawing = line.shelf != Shelf::Sealants
             && line.what != "vent line to the outdoors"
-            && !line.remark.contains("the standing line again")
+            && !line.remark.contains("the existing line again")
             && !line.remark.contains("of the drip leg");
         if of_the_drawing {
             joints.for_each(|joint| *at_joints.entry(joint).or_default() += 1);
@@ -591,7 +591,7 @@ fn is_whole(job: &Job) {
         .take_off
         .lines
         .iter()
-        .filter(|line| line.remark.contains("a stick ends"));
+        .filter(|line| line.remark.contains("a length ends"));
     let counted = counted
         .filter_map(|line| line.quantity.amount(UnitSystem::Us))
         .sum::<f64>();

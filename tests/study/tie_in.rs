@@ -101,14 +101,14 @@ fn a_house_worked_by_hand() {
         let far = at(&rows, along(3, feet));
         assert_eq!(far.standing(), TieInStanding::Fails);
         let words: Vec<String> = far.fails.iter().map(|part| part.words(UnitSystem::Us)).collect();
-        assert_eq!(words, [format!("R3 would carry 140 of {capacity} cfh.")]);
+        assert_eq!(words, [format!("R3 would be over capacity: 140 of {capacity} cfh.")]);
     }
     let thin: Vec<String> = at(&rows, along(4, 5.0))
         .fails
         .iter()
         .map(|part| part.words(UnitSystem::Us))
         .collect();
-    assert_eq!(thin, ["R4 would carry 90 of 72 cfh."]);
+    assert_eq!(thin, ["R4 would be over capacity: 90 of 72 cfh."]);
     // At the end of R2 the 1 in pipe still serves both: 80 + 60 of 257, and R3 its 80 as before.
     assert_eq!(
         at(&rows, TieInPlace::Joint(JointId(3))).standing(),

@@ -105,7 +105,7 @@ fn steel_from_a_tee_in_tubing() {
                 "J14 J15 J16",
                 "NFPA 54-2012 9.6.4",
                 &[
-                    "Fit what stands in the line: 1 shutoff valve.",
+                    "Install in the line: 1 shutoff valve.",
                     "Keep off until the test is over: 1 connector, 1 quick-disconnect coupling.",
                 ],
             ),
@@ -443,7 +443,7 @@ fn what_is_only_taken_out_is_not_joined_and_no_union_is_made_up() {
     // The union stands on the range's branch: the 10 ft between two standing lengths has none.
     let words = &step("join").words;
     assert!(
-        words.contains("has no union drawn on its way") && !words.contains("by its union"),
+        words.contains("has no union drawn in it") && !words.contains("by its union"),
         "{words}"
     );
 }

@@ -57,7 +57,7 @@ const REPLACED: &[(&str, &str, &str)] = &[
     ("a length of nothing", "\n10\t37", "\n0\t37"),
     ("a length twice", "\n50\t15", "\n40\t15"),
     ("lengths out of order", "\n50\t15", "\n35\t15"),
-    ("a sign that is no text", "\n50\t15", "\n50\u{0}\t15"),
+    ("a character that is not text", "\n50\t15", "\n50\u{0}\t15"),
 ];
 
 /// More letters than a line of the head may have.

@@ -42,7 +42,7 @@ fn every_command_takes_tables() {
         "size",
         "check",
         "carry",
-        "permit-list",
+        "permit-checklist",
         "test",
         "count",
         "take-off",

@@ -50,7 +50,7 @@ fn a_line_of_ones_own_is_added_changed_deleted_and_brought_back() {
     // What is no number waits in its field with the reason, and the line stays as it was.
     fill(&mut hand, "how much", "some");
     assert_eq!(hand.job().by_hand.extra[0].quantity, 2.5);
-    assert!(hand.reads("write how much as a number"), "the reason is told");
+    assert!(hand.reads("enter a number"), "the reason is told");
     hand.key(Key::Escape);
     hand.wait(|hand| rows(hand).iter().any(|row| row.contains("Thread sealant")));
     hand.look("by_hand_take_off");
@@ -65,7 +65,7 @@ fn a_line_of_ones_own_is_added_changed_deleted_and_brought_back() {
 #[test]
 fn a_step_gets_words_of_ones_own_and_is_left_out() {
     let mut hand = Hand::on(house().0.job);
-    hand.push("Order");
+    hand.push("Work steps");
     hand.rest();
     let test = rows(&hand).into_iter().find(|row| row.contains("; Shut off;")).unwrap();
     hand.push(&test);
@@ -87,7 +87,7 @@ fn a_step_gets_words_of_ones_own_and_is_left_out() {
     let row = told.iter().find(|row| row.contains(". + Call the office.")).unwrap();
     assert!(row.contains("left out by hand"), "{row}");
     hand.look("by_hand_order");
-    hand.push("Back to the words of the drawing");
+    hand.push("Restore the original words");
     hand.rest();
     assert_eq!(hand.job().by_hand.of_step("shut").unwrap().words, None);
 }
@@ -99,7 +99,7 @@ fn what_an_office_misses_leads_to_its_field() {
     job.title.parcel.clear();
     job.title.owner.clear();
     let mut hand = Hand::on(job);
-    hand.push("Permit");
+    hand.push("Permit checklist");
     hand.rest();
     hand.look("by_hand_permit");
     let row = rows(&hand)
@@ -107,7 +107,7 @@ fn what_an_office_misses_leads_to_its_field() {
         .find(|row| row.starts_with("missing; job address"))
         .unwrap();
     hand.push(&row);
-    hand.wait(|hand| hand.focused().is_some_and(|field| field.words.contains("Site")));
+    hand.wait(|hand| hand.focused().is_some_and(|field| field.words.contains("Job address")));
     hand.look("by_hand_site");
     hand.type_text("14 Example Court");
     hand.key(Key::Enter);

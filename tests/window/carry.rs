@@ -42,7 +42,7 @@ fn a_way_to_mend_is_compared_laid_on_the_job_and_taken_back() {
     let (draft, _) = house();
     let mut hand = Hand::on(draft.job.clone());
     assert_eq!(failing(&hand), 2);
-    hand.push("Mend");
+    hand.push("Fixes");
     hand.wait(|hand| !rows(hand).is_empty());
     hand.rest();
     let told = rows(&hand);
@@ -61,7 +61,7 @@ fn a_way_to_mend_is_compared_laid_on_the_job_and_taken_back() {
     hand.push("Larger pipe, least length");
     hand.rest();
     hand.look("carry_way_menu");
-    hand.push("Lay it on this job");
+    hand.push("Apply to this job");
     hand.rest();
     assert_eq!(
         (failing(&hand), hand.editor().undo_name()),
@@ -75,7 +75,7 @@ fn a_way_to_mend_is_compared_laid_on_the_job_and_taken_back() {
 fn a_way_to_mend_is_opened_as_a_job_of_its_own_once_the_work_is_safe() {
     let (draft, _) = house();
     let mut hand = Hand::on(draft.job.clone());
-    hand.push("Mend");
+    hand.push("Fixes");
     hand.wait(|hand| !rows(hand).is_empty());
     hand.rest();
     hand.push("A line of its own");
@@ -97,14 +97,14 @@ fn the_slider_tells_what_fails_and_changes_nothing() {
     // The furnace's 3/4 in carries 80 of 151 cfh, but the meter before it 220 of 200.
     assert!(hand.reads("none"), "{:?}", hand.all_words());
     assert!(
-        hand.reads("meter at J1 is over capacity already"),
+        hand.reads("meter at J1 is already over capacity"),
         "{:?}",
         hand.all_words()
     );
     let slider = hand.all(Role::Slider).pop().unwrap();
     hand.click_screen(slider.rect.center());
     hand.rest();
-    assert!(hand.reads("Nearest to its least inlet"), "{:?}", hand.all_words());
+    assert!(hand.reads("Closest to its minimum inlet"), "{:?}", hand.all_words());
     hand.look("carry_slider");
     assert_eq!(hand.job(), &draft.job);
 }
@@ -165,9 +165,7 @@ fn take_off_and_cut_list_lead_to_their_places() {
         hand.wheel(-3.0);
         hand.rest();
         seen = rows(&hand);
-        let row = seen
-            .iter()
-            .find(|row| row.contains("Taken out") && row.contains("pipe"));
+        let row = seen.iter().find(|row| row.contains("Remove") && row.contains("pipe"));
         row.cloned()
     });
     let removed = removed.unwrap_or_else(|| panic!("{seen:?}"));

@@ -104,7 +104,7 @@ fn a_drag_onto_another_joint_is_refused() {
     let mut hand = Hand::elbow();
     let before = hand.written();
     hand.drag(at(6, 0, 4), at(0, 0, 4));
-    hand.says("Not done: J3 would come to lie on J2");
+    hand.says("Can't do that: J3 would land on J2");
     assert_eq!(hand.written(), before);
 }
 
@@ -121,7 +121,7 @@ fn words_are_dragged_and_stay_where_they_were_put() {
     let (from, by) = (room(&hand).center(), Vector::new(-4.0, 18.0));
     let [start, end] = [from, from + by].map(|place| hand.screen_of_paper(place));
     hand.move_to(start);
-    hand.says("drag: move its words");
+    hand.says("drag: move its label");
     hand.drag_screen(start, end, PointerButton::Primary);
     hand.rest();
     assert_eq!(hand.editor().undo_name(), Some("Move label"));
@@ -187,7 +187,7 @@ fn all_nothing_and_downstream_are_chosen_by_key_and_by_menu() {
     hand.chord(Modifiers::COMMAND | Modifiers::SHIFT, Key::A);
     assert!(chosen(&hand).is_empty());
     hand.click_at(at(0, 0, 4));
-    hand.menu("Edit", "Choose downstream");
+    hand.menu("Edit", "Select downstream");
     assert_eq!(chosen(&hand).len(), 5);
 }
 
@@ -217,7 +217,7 @@ fn delete_with_nothing_chosen_says_what_to_do_first() {
     let mut hand = Hand::elbow();
     let before = hand.written();
     hand.key(Key::Delete);
-    hand.says("Not done: nothing to do: first choose something");
+    hand.says("Can't do that: select something first");
     assert_eq!(hand.written(), before);
 }
 
@@ -256,7 +256,7 @@ fn cut_pipe_is_put_down_elsewhere() {
 fn paste_without_a_copy_says_so() {
     let mut hand = Hand::elbow();
     hand.chord(Modifiers::COMMAND, Key::V);
-    hand.says("first copy something");
+    hand.says("copy something first");
 }
 
 #[test]
@@ -292,16 +292,16 @@ fn what_is_chosen_is_repeated_as_often_as_asked() {
     hand.menu("Change", "Repeat…");
     hand.rest();
     hand.look("repeat");
-    assert!(hand.reads("Repeat what is chosen"));
+    assert!(hand.reads("Repeat the selection"));
     hand.key(Key::Escape);
     hand.rest();
-    assert!(!hand.reads("Repeat what is chosen"));
+    assert!(!hand.reads("Repeat the selection"));
     assert_eq!(hand.job().runs.len(), 3);
     hand.menu("Change", "Repeat…");
     hand.rest();
     hand.key(Key::Enter);
     hand.rest();
-    assert!(!hand.reads("Repeat what is chosen"));
+    assert!(!hand.reads("Repeat the selection"));
     assert_eq!(hand.job().runs.len(), 4, "one copy, four steps off");
     assert_eq!(
         hand.editor().undo_name().map(|name| name.starts_with("Repeat")),

@@ -28,10 +28,10 @@ fn a_line_is_drawn_with_the_mouse_and_seen() {
     hand.shelf("Draw pipe");
     hand.click_at(at(0, 0, 0));
     hand.point(at(0, 0, 5));
-    hand.says("lay 5'-0\" up");
+    hand.says("draw 5'-0\" up");
     hand.click();
     assert_eq!(hand.job().runs.len(), 1);
-    hand.menu("Draw", "Choose and move");
+    hand.menu("Draw", "Select and move");
     hand.rest();
     hand.look("first_line");
     assert!(hand.ink_at(at(0, 0, 2)) > 25, "the pipe is black");
@@ -45,14 +45,14 @@ fn a_line_is_drawn_with_keys_alone() {
     hand.key(Key::Enter);
     hand.key(Key::ArrowUp);
     hand.type_text("12-6");
-    hand.says("Enter: lay 12'-6\" up to a new joint");
+    hand.says("Enter: draw 12'-6\" up to a new joint");
     hand.key(Key::Enter);
     hand.key(Key::PageDown);
     hand.key(Key::Space);
     hand.key(Key::Space);
-    hand.says("lay 3'-0\" down to the right");
+    hand.says("draw 3'-0\" down to the right");
     hand.chord(Modifiers::SHIFT, Key::Space);
-    hand.says("lay 2'-0\" down to the right");
+    hand.says("draw 2'-0\" down to the right");
     hand.key(Key::Enter);
     hand.key(Key::Escape);
     hand.key(Key::Escape);
@@ -84,7 +84,7 @@ fn a_wrong_length_is_explained_and_kept_until_it_is_mended() {
     hand.key(Key::PageDown);
     hand.says("`furlongs` is not known");
     hand.key(Key::Enter);
-    hand.says("Not done:");
+    hand.says("Can't do that:");
     assert_eq!(hand.written(), before, "nothing is laid");
     assert_eq!(hand.editor().tool().typed(), "3 furlongs", "nothing typed is lost");
     for _ in 0..8 {
@@ -104,14 +104,14 @@ fn nothing_and_more_than_the_world_are_no_lengths() {
     hand.click_at(at(6, 0, 1));
     hand.key(Key::PageDown);
     for (typed, words) in [
-        ("0", "longer than nothing"),
+        ("0", "greater than zero"),
         ("-4'", ""),
         ("1e99 mi", ""),
         ("99999999999999999999", ""),
     ] {
         hand.type_text(typed);
         hand.key(Key::Enter);
-        hand.says("Not done:");
+        hand.says("Can't do that:");
         hand.says(words);
         assert_eq!(hand.written(), before, "{typed}");
         hand.key(Key::Escape);
@@ -220,10 +220,10 @@ fn a_rolling_offset_is_typed_by_rise_roll_and_angle() {
     hand.says("rise x roll @ angle");
     hand.hold(Modifiers::NONE);
     hand.type_text("8\"x12\"");
-    hand.says("rise and roll alone do not tell its angle");
+    hand.says("rise and roll alone do not give its angle");
     hand.type_text("@45");
     hand.point(at(6, 1, 1));
-    hand.says("lay 1'-8 3/8\"");
+    hand.says("draw 1'-8 3/8\"");
     hand.look("offset_typed");
     hand.key(Key::Enter);
     assert_eq!(places(&hand), [at(0, 0, 0), at(4, 0, 0), at(6, 1, 1)]);
@@ -240,7 +240,7 @@ fn a_rolling_offset_is_typed_by_rise_roll_and_angle() {
     hand.point(at(9, 1, 1));
     hand.key(Key::PageDown);
     hand.type_text("8\"x12\"@45");
-    hand.says("an offset is drawn aslant");
+    hand.says("an offset is drawn off the axes");
 }
 
 #[test]
@@ -251,7 +251,7 @@ fn pipe_neither_starts_at_an_appliance_nor_runs_through_joints() {
     let before = hand.written();
     hand.shelf("Draw pipe");
     hand.click_at(at(6, 0, 1));
-    hand.says("Not done: J4 holds an appliance, which has no end for another pipe");
+    hand.says("Can't do that: J4 has an appliance, which has no end for another pipe");
     assert_eq!(pencil(&hand), None);
     hand.level(4);
     hand.click_at(at(-2, 0, 4));
@@ -259,7 +259,7 @@ fn pipe_neither_starts_at_an_appliance_nor_runs_through_joints() {
     hand.says("through J2");
     assert!(hand.editor().hint().ghost.refused);
     hand.click();
-    hand.says("Not done:");
+    hand.says("Can't do that:");
     assert_eq!(hand.written(), before);
 }
 
@@ -268,15 +268,15 @@ fn refused_places_say_why_and_change_nothing() {
     let mut hand = Hand::elbow();
     let before = hand.written();
     for (thing, place, why) in [
-        ("Shutoff valve", at(0, 0, 0), "J1 holds a point of delivery already"),
-        ("Shutoff valve", at(0, -8, 0), "stands in or at the end of pipe"),
+        ("Shutoff valve", at(0, 0, 0), "J1 has a point of delivery already"),
+        ("Shutoff valve", at(0, -8, 0), "goes in pipe or at its end"),
         ("Cap", at(0, 0, 4), "a cap has one end"),
         ("Note", at(3, 0, 4), "point at one"),
-        ("Outside wall", at(0, -8, 0), "point at a run of pipe"),
+        ("Exterior wall", at(0, -8, 0), "point at a run of pipe"),
     ] {
         hand.shelf(thing);
         hand.click_at(place);
-        hand.says("Not done:");
+        hand.says("Can't do that:");
         hand.says(why);
         assert_eq!(hand.written(), before, "{thing}");
     }
@@ -309,9 +309,9 @@ fn a_valve_is_put_into_the_line_and_the_pencil_comes_back() {
 #[test]
 fn a_wall_stands_where_one_points_or_as_far_along_as_is_typed() {
     let mut hand = Hand::elbow();
-    hand.shelf("Outside wall");
+    hand.shelf("Exterior wall");
     hand.point(at(4, 0, 4));
-    hand.says("Outside wall on R2, 4'-0\" along");
+    hand.says("Exterior wall on R2, 4'-0\" along");
     hand.click();
     hand.key(Key::Escape);
     hand.shelf("Floor");
@@ -373,7 +373,7 @@ fn undone_to_the_start_and_done_again_the_file_is_the_same_to_the_byte() {
     assert_eq!(hand.written(), blank);
     assert!(hand.editor().is_saved());
     hand.chord(Modifiers::COMMAND, Key::Z);
-    hand.says("no step has been done");
+    hand.says("no step has been made yet");
     for step in 0..steps {
         let held = if step % 2 == 0 {
             Modifiers::COMMAND | Modifiers::SHIFT

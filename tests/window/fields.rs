@@ -114,13 +114,13 @@ fn what_cannot_be_a_length_stays_in_its_field_with_the_reason() {
     hand.type_text("twelve");
     hand.key(Key::Tab);
     hand.rest();
-    assert!(hand.reads("Not taken:"), "{:?}", hand.all_words());
+    assert!(hand.reads("Not accepted:"), "{:?}", hand.all_words());
     assert_eq!(hand.field("True length").value, "twelve");
     assert_eq!(hand.written(), before);
     hand.fill("True length", &Entry::Text("12'".into()), By::Mouse);
     hand.key(Key::Enter);
     hand.rest();
-    assert!(!hand.reads("Not taken:"));
+    assert!(!hand.reads("Not accepted:"));
     assert_eq!(length(&hand), Some(Length::from_feet(12.0)));
 }
 
@@ -147,7 +147,7 @@ fn a_row_of_what_was_found_leads_to_its_place() {
     let row = hand
         .all_words()
         .into_iter()
-        .find(|words| words.starts_with("blocking; J4; "));
+        .find(|words| words.starts_with("must fix; J4; "));
     hand.push(&row.expect("the pipe ends open at J4"));
     hand.rest();
     assert!(matches!(hand.editor().selection().single(), Some(Part::Joint(_))));
@@ -190,7 +190,7 @@ fn what_is_taken_out_is_kept_for_use_again_by_a_tick() {
     hand.push("Salvage for reuse");
     hand.rest();
     assert!(hand.job().runs.get(RunId(2)).unwrap().is_salvaged());
-    hand.look("kept for use again");
+    hand.look("salvage for reuse");
     hand.shortcut(CommandId::Undo);
     hand.rest();
     assert!(!hand.job().runs.get(RunId(2)).unwrap().salvaged);
@@ -232,7 +232,7 @@ fn a_slope_has_fields_for_a_measured_offset() {
     assert!(
         hand.all_words()
             .iter()
-            .any(|words| words.contains("by the other measures it is 1'-2 7/16\""))
+            .any(|words| words.contains("by the other measurements it is 1'-2 7/16\""))
     );
 }
 
@@ -270,10 +270,10 @@ fn escape_gives_the_old_value_back_for_a_refused_text() {
     hand.type_text("twelve");
     hand.key(Key::Enter);
     hand.rest();
-    assert!(hand.reads("Not taken:"));
+    assert!(hand.reads("Not accepted:"));
     hand.key(Key::Escape);
     hand.rest();
-    assert!(!hand.reads("Not taken:"), "{:?}", hand.all_words());
+    assert!(!hand.reads("Not accepted:"), "{:?}", hand.all_words());
     assert_eq!(hand.field("True length").value, before);
     assert_eq!(length(&hand), None);
 }

@@ -62,13 +62,13 @@ fn what_lies_there_is_written_over_only_when_said() {
     fs::write(&path, "old").unwrap();
     let mut hand = saved(folder.path());
     hand.rest();
-    assert!(hand.reads("Write over it?") && !hand.editor().is_saved());
+    assert!(hand.reads("Overwrite it?") && !hand.editor().is_saved());
     hand.key(Key::Enter);
     hand.rest();
     assert_eq!(fs::read(&path).unwrap(), b"old", "the first answer is the harmless one");
     hand.key(Key::Enter);
     hand.rest();
-    hand.push("Write over it");
+    hand.push("Overwrite");
     assert_eq!(read(&path), *hand.job());
 }
 
@@ -83,13 +83,13 @@ fn a_file_that_something_else_wrote_to_is_asked_about() {
     fs::write(&path, "of another program").unwrap();
     hand.shortcut(CommandId::SaveJob);
     hand.rest();
-    assert!(hand.reads("something else wrote to it"));
+    assert!(hand.reads("another program wrote to it"));
     hand.key(Key::Escape);
     hand.rest();
     assert_eq!(fs::read(&path).unwrap(), b"of another program");
     hand.shortcut(CommandId::SaveJob);
     hand.rest();
-    hand.push("Write over it");
+    hand.push("Overwrite");
     assert_eq!(read(&path), Job::default());
 }
 
@@ -108,7 +108,7 @@ fn notes_between_the_lines_of_a_file_are_not_lost_without_a_word() {
     hand.click_at(at(0, 0, 0));
     hand.shortcut(CommandId::SaveJob);
     hand.rest();
-    assert!(hand.reads("The file holds notes"), "{:?}", hand.all_words());
+    assert!(hand.reads("The file has notes"), "{:?}", hand.all_words());
     hand.key(Key::Escape);
     hand.rest();
     assert_eq!(fs::read_to_string(&path).unwrap(), noted, "Esc leaves the file alone");
@@ -121,7 +121,7 @@ fn notes_between_the_lines_of_a_file_are_not_lost_without_a_word() {
     hand.shortcut(CommandId::Undo);
     hand.shortcut(CommandId::SaveJob);
     hand.rest();
-    assert!(hand.editor().is_saved() && !hand.reads("The file holds notes"));
+    assert!(hand.editor().is_saved() && !hand.reads("The file has notes"));
 }
 
 #[test]
@@ -208,7 +208,7 @@ fn the_window_closes_only_when_the_work_is_safe() {
     let mut hand = Hand::elbow();
     assert!(!hand.close());
     hand.rest();
-    assert!(hand.reads("Save them before the program ends?"));
+    assert!(hand.reads("Save them before the program closes?"));
     hand.key(Key::Escape);
     hand.rest();
     assert!(!hand.close(), "once refused is not for ever");
@@ -250,17 +250,17 @@ fn work_of_a_window_that_went_down_is_offered_to_the_next() {
     hand.rest();
     hand.look("left");
     assert!(hand.reads("was not saved"));
-    hand.push("Later");
+    hand.push("Ask again later");
     drop(hand);
     let mut hand = Hand::opening(opening());
-    hand.push("Take it up");
+    hand.push("Recover");
     hand.rest();
     assert_eq!((hand.job(), copies()), (&drawn, 1));
     assert!(!hand.editor().is_saved());
     drop(hand);
 
     let mut hand = Hand::opening(opening());
-    hand.push("Throw it away");
+    hand.push("Discard");
     hand.rest();
     assert_eq!((*hand.job() == Job::default(), copies()), (true, 0));
 }
@@ -271,14 +271,14 @@ fn the_sheet_is_handed_over_and_it_is_said_where() {
     let mut hand = Hand::elbow();
     hand.shortcut(CommandId::ExportSheet);
     hand.rest();
-    hand.look("hand over");
-    assert!(hand.reads("to be mended first; the sheet says so too"));
+    hand.look("export sheets");
+    assert!(hand.reads("must be fixed first; the sheet says so too"));
     type_over(&mut hand, folder.path().join("garden").to_str().unwrap());
     hand.push("SVG");
     hand.rest();
-    hand.push("Hand over");
-    hand.wait(|hand| hand.reads("The sheet is handed over"));
-    hand.look("handed over");
+    hand.push("Export");
+    hand.wait(|hand| hand.reads("Sheets exported"));
+    hand.look("exported");
     let written: Vec<_> = fs::read_dir(folder.path()).unwrap().flatten().collect();
     assert!(!written.is_empty());
     for file in written {
@@ -287,7 +287,7 @@ fn the_sheet_is_handed_over_and_it_is_said_where() {
     }
     hand.key(Key::Enter);
     hand.rest();
-    assert!(!hand.reads("handed over"));
+    assert!(!hand.reads("exported"));
 }
 
 #[test]
@@ -305,10 +305,10 @@ fn the_lists_of_the_work_are_handed_over_for_a_spreadsheet() {
         "{:?}",
         hand.all_words()
     );
-    hand.push("Hand over");
-    hand.wait(|hand| hand.reads("handed over"));
+    hand.push("Export");
+    hand.wait(|hand| hand.reads("exported"));
     let read = |list: &str| fs::read_to_string(folder.path().join(format!("garden-{list}.csv"))).unwrap();
-    assert!(read("take-off").starts_with("what,amount,unit,state,to do,price,mark,at,remark\r\n"));
+    assert!(read("take-off").starts_with("what,amount,unit,state,action,price,mark,at,remark\r\n"));
     assert!(read("take-off").contains("90° elbow"), "{}", read("take-off"));
     assert!(read("cut-list").contains("\r\nP1,"), "{}", read("cut-list"));
     assert!(read("sections").starts_with("section,from,to,"));
@@ -318,9 +318,9 @@ fn the_lists_of_the_work_are_handed_over_for_a_spreadsheet() {
     hand.shortcut(CommandId::ExportSheet);
     hand.rest();
     type_over(&mut hand, folder.path().join("garden").to_str().unwrap());
-    hand.push("Hand over");
+    hand.push("Export");
     hand.rest();
-    assert!(hand.reads("are there already"), "{:?}", hand.all_words());
+    assert!(hand.reads("already exist"), "{:?}", hand.all_words());
 }
 
 #[test]
@@ -374,8 +374,8 @@ fn as_svg(hand: &mut Hand, folder: &Path, name: &str) -> std::path::PathBuf {
     type_over(hand, folder.join(name).to_str().unwrap());
     hand.push("SVG");
     hand.rest();
-    hand.push("Hand over");
-    hand.wait(|hand| hand.reads("The sheet is handed over"));
+    hand.push("Export");
+    hand.wait(|hand| hand.reads("Sheets exported"));
     hand.key(Key::Enter);
     hand.rest();
     let single = folder.join(format!("{name}.svg"));
@@ -448,10 +448,10 @@ fn the_sheet_that_holds_the_only_job_is_not_written_over_without_it() {
     let numbered = stem.ends_with("-1");
     let typed = folder.path().join(stem.strip_suffix("-1").unwrap_or(stem));
     type_over(&mut hand, typed.to_str().unwrap());
-    hand.push("Hand over");
+    hand.push("Export");
     hand.rest();
     assert!(
-        hand.reads("holds the job, which lies in no other file"),
+        hand.reads("holds the job, and no other file does"),
         "{:?}",
         hand.all_words()
     );
@@ -459,10 +459,10 @@ fn the_sheet_that_holds_the_only_job_is_not_written_over_without_it() {
     // With the job inside it may be; and bare beside it.
     hand.push("Job inside");
     hand.rest();
-    hand.push("Hand over");
+    hand.push("Export");
     hand.rest();
-    hand.push("Write over");
-    hand.wait(|hand| hand.reads("The sheet is handed over"));
+    hand.push("Overwrite");
+    hand.wait(|hand| hand.reads("Sheets exported"));
     assert_eq!(stubout::file::read_bytes(&fs::read(&svg).unwrap()), Ok(job));
     hand.key(Key::Enter);
     hand.rest();
@@ -471,9 +471,9 @@ fn the_sheet_that_holds_the_only_job_is_not_written_over_without_it() {
     type_over(&mut hand, folder.path().join("bare").to_str().unwrap());
     hand.push("Job inside");
     hand.rest();
-    hand.push("Hand over");
-    hand.wait(|hand| hand.reads("The sheet is handed over"));
+    hand.push("Export");
+    hand.wait(|hand| hand.reads("Sheets exported"));
     let bare = folder.path().join(if numbered { "bare-1.svg" } else { "bare.svg" });
     let error = stubout::file::read_bytes(&fs::read(bare).unwrap()).unwrap_err();
-    assert_eq!(error.problem, "this SVG carries no job inside");
+    assert_eq!(error.problem, "this SVG has no job inside");
 }

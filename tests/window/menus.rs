@@ -37,20 +37,20 @@ fn a_grey_entry_says_what_it_lacks() {
     for _ in 0..30 {
         hand.frame();
     }
-    assert!(hand.reads("first choose something"), "{:?}", hand.all_words());
+    assert!(hand.reads("select something first"), "{:?}", hand.all_words());
 }
 
 #[test]
 fn undo_and_redo_name_their_step_in_the_menu() {
     let mut hand = Hand::elbow();
     hand.open_menu("Edit");
-    assert!(hand.entry("Undo").words.starts_with("Undo: Lay run"));
+    assert!(hand.entry("Undo").words.starts_with("Undo: Draw run"));
     hand.key(Key::Escape);
     hand.rest();
     hand.menu("Edit", "Undo");
     hand.open_menu("Edit");
-    assert!(hand.entry("Redo").words.starts_with("Redo: Lay run"));
-    assert!(hand.entry("Undo").words.starts_with("Undo: Lay run"));
+    assert!(hand.entry("Redo").words.starts_with("Redo: Draw run"));
+    assert!(hand.entry("Undo").words.starts_with("Undo: Draw run"));
 }
 
 #[test]
@@ -151,7 +151,7 @@ fn the_first_drawing_is_led_step_by_step_to_its_end() {
     hand.menu("Help", "A first drawing");
     hand.rest();
     hand.look("lesson");
-    assert!(hand.reads("Put down the point of delivery"));
+    assert!(hand.reads("Place the point of delivery"));
     let done = |hand: &Hand| {
         hand.all_words()
             .iter()
@@ -183,22 +183,22 @@ fn the_first_drawing_is_led_step_by_step_to_its_end() {
     assert_eq!(done(&hand), 4);
     hand.push("End the lesson");
     hand.rest();
-    assert!(!hand.reads("Put down the point of delivery"));
+    assert!(!hand.reads("Place the point of delivery"));
 }
 
 #[test]
 fn the_status_line_tells_the_plane_the_scale_and_what_was_found() {
     let mut hand = Hand::new();
-    hand.says("level plane, height 0\"");
+    hand.says("level plane, elevation 0\"");
     hand.says("%");
     let example = stubout::file::read(include_str!("../../examples/patio-kitchen.ron")).unwrap();
     hand.app_mut().open(example);
     hand.rest();
     let findings = hand.desk().shown().checked.findings.len();
     hand.says(&if findings == 0 {
-        "Nothing found".to_owned()
+        "No findings from the rules".to_owned()
     } else {
-        format!("{findings} found")
+        format!("{findings} finding")
     });
     hand.app_mut().open(Job::default());
     hand.rest();

@@ -115,7 +115,7 @@ fn what_was_opened_is_remembered_and_what_has_gone_is_told() {
     fs::write(&there, TABLE).unwrap();
     let hand = Hand::opening(opening(&[&there]));
     assert!(
-        !hand.reads("Own tables and profiles"),
+        !hand.reads("Your tables and profiles"),
         "nothing is wrong, nothing is said"
     );
     assert!(hand.desk().book().table("Example CT 0.5").is_some());
@@ -128,7 +128,7 @@ fn what_was_opened_is_remembered_and_what_has_gone_is_told() {
     assert!(!hand.reads("There is no such file"));
     hand.command(CommandId::OwnFiles);
     hand.rest();
-    let forget = hand.widgets("Forget");
+    let forget = hand.widgets("Stop using");
     hand.click_screen(forget[0].rect.center());
     hand.rest();
     assert_eq!(hand.app().settings().own, [there]);
@@ -150,21 +150,21 @@ fn a_job_sized_by_a_table_that_is_not_at_hand_says_so() {
     hand.command(CommandId::OwnFiles);
     hand.rest();
     assert!(
-        hand.reads("This job is sized by Example CT 0.5, which is not at hand"),
+        hand.reads("This job is sized by Example CT 0.5, which is not loaded"),
         "{:?}",
         hand.all_words()
     );
     hand.push("Open a file…");
     hand.rest();
     type_path(&mut hand, &path);
-    assert!(!hand.reads("not at hand") && !told(&hand, "own-table-missing"));
+    assert!(!hand.reads("not loaded") && !told(&hand, "own-table-missing"));
     assert_eq!(size(&hand), Some(NominalSize::Ehd(23)));
     // Other figures under the same name are told, and taken on only when it is said.
     fs::write(&path, TABLE.replace("\n50\t15\t38\t80", "\n50\t15\t41\t80")).unwrap();
     hand.push("Read again");
     hand.rest();
     assert!(
-        hand.reads("This job was sized by other figures of Example CT 0.5"),
+        hand.reads("This job was sized by an earlier version of Example CT 0.5"),
         "{:?}",
         hand.all_words()
     );

@@ -24,7 +24,7 @@ fn two_runs() -> Hand {
     hand.click_at(at(0, 0, 0));
     hand.click_at(at(0, 0, 4));
     hand.click_at(at(6, 0, 4));
-    hand.menu("Draw", "Choose and move");
+    hand.menu("Draw", "Select and move");
     hand.click_at(at(3, 0, 4));
     hand.rest();
     assert_eq!(hand.editor().selection().single(), Some(Part::Run(RunId(2))));
@@ -65,7 +65,7 @@ fn what_cannot_be_taken_stays_with_its_reason_until_it_is_right_or_given_up() {
     fill(&mut hand, "True length", "12 furlongs");
     hand.key(Key::Enter);
     hand.rest();
-    assert!(hand.reads("Not taken: `12 furlongs` is not a length"));
+    assert!(hand.reads("Not accepted: `12 furlongs` is not a length"));
     hand.look("panels_refused");
     // It waits while another part is looked at.
     hand.click_at(at(0, 0, 2));
@@ -78,7 +78,7 @@ fn what_cannot_be_taken_stays_with_its_reason_until_it_is_right_or_given_up() {
     hand.key(Key::Escape);
     hand.rest();
     assert_eq!(hand.widget("True length").value, "");
-    assert!(!hand.reads("Not taken"));
+    assert!(!hand.reads("Not accepted"));
     assert_eq!(
         hand.editor().selection().single(),
         Some(Part::Run(RunId(2))),
@@ -283,12 +283,12 @@ fn nothing_in_the_details_is_cut_off_whatever_is_chosen() {
 #[test]
 fn a_field_whose_name_does_not_say_it_is_explained_when_it_is_pointed_at() {
     let mut hand = Hand::on(example("patio-kitchen"));
-    assert!(!hand.reads("How high the zero of the lattice stands"));
+    assert!(!hand.reads("How high the grid's zero is"));
     let names = hand.all(Role::Label);
     let name = names
         .into_iter()
-        .find(|label| label.words == "Lattice zero at")
+        .find(|label| label.words == "Elevation of grid zero")
         .unwrap();
     hand.move_to(name.rect.center());
-    hand.wait(|hand| hand.reads("How high the zero of the lattice stands"));
+    hand.wait(|hand| hand.reads("How high the grid's zero is"));
 }

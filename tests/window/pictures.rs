@@ -133,7 +133,7 @@ fn finding_that_was_gone_to() {
     let words = hand.all_words();
     let row = words
         .iter()
-        .find(|words| words.starts_with("blocking; "))
+        .find(|words| words.starts_with("must fix; "))
         .expect("the grill has no input");
     hand.push(row);
     check(&mut hand, "finding_that_was_gone_to");
@@ -152,7 +152,7 @@ fn sheet_beside_the_paper() {
         ..Opening::default()
     });
     hand.app_mut().open(example());
-    hand.wait(|hand| hand.reads("sheet") && !hand.reads("of before: working"));
+    hand.wait(|hand| hand.reads("sheet") && !hand.reads("Updating…"));
     check(&mut hand, "sheet_beside_the_paper");
 }
 
@@ -235,7 +235,7 @@ fn existing_before_and_after() {
 #[test]
 fn ways_to_mend() {
     let mut hand = Hand::on(old_patio());
-    hand.push("Mend");
+    hand.push("Fixes");
     hand.wait(|hand| hand.reads("Larger pipe, least weight"));
     check(&mut hand, "ways_to_mend");
 }

@@ -30,8 +30,8 @@ fn quantity<T: Show>(filled: &mut Filled, label: &str, value: Option<&T>) {
 
 fn of_job(job: &Job) -> Filled {
     let mut filled = Filled::new();
-    text(&mut filled, "Heights from", &job.settings.datum_name);
-    quantity(&mut filled, "Lattice zero at", Some(&job.settings.datum));
+    text(&mut filled, "Elevations measured from", &job.settings.datum_name);
+    quantity(&mut filled, "Elevation of grid zero", Some(&job.settings.datum));
     let title = &job.title;
     for (field, value) in [
         (Field::Job, &title.job),
@@ -61,9 +61,9 @@ fn of_rating(filled: &mut Filled, names: [&str; 2], rating: &Rating) {
 
 fn of_joint(joint: &Joint) -> Filled {
     let mut filled = Filled::new();
-    text(&mut filled, "Name", joint.label.as_deref().unwrap_or_default());
+    text(&mut filled, "Joint label", joint.label.as_deref().unwrap_or_default());
     if joint.turn == Turn::StreetElbow {
-        filled.push(("A turn here".into(), Entry::Choice("street elbow")));
+        filled.push(("Turn here".into(), Entry::Choice("street elbow")));
     }
     let Some(placed) = &joint.placed else { return filled };
     let plain = ["Rated flow", "Drop at rated flow"];
@@ -91,19 +91,19 @@ fn of_joint(joint: &Joint) -> Filled {
         }
         Device::SedimentTrap(it) => quantity(&mut filled, "Drip-leg length", it.depth.as_ref()),
         Device::Connector(it) => {
-            quantity(&mut filled, "Its length", it.length.as_ref());
+            quantity(&mut filled, "Length", it.length.as_ref());
             of_rating(&mut filled, plain, &it.rating);
         }
         Device::QuickCoupling(it) => of_rating(&mut filled, plain, &it.rating),
         Device::Appliance(it) => {
-            text(&mut filled, "What it is", &it.name);
+            text(&mut filled, "Appliance", &it.name);
             if let Some(class) = &it.class {
                 let offered = stubout::codebook::Codebook::published().appliance_classes();
                 let offered = offered
                     .iter()
                     .find(|one| one.name == *class)
                     .expect("a class of the list");
-                filled.push(("Class".into(), Entry::Choice(offered.name)));
+                filled.push(("Appliance type".into(), Entry::Choice(offered.name)));
             }
             quantity(&mut filled, "Input", it.input.as_ref());
             quantity(&mut filled, "Minimum inlet pressure", it.least_inlet.as_ref());
@@ -131,7 +131,7 @@ fn of_run(run: &Run, by: By) -> Filled {
         filled.push(("State".into(), Entry::Choice("existing")));
     }
     if run.surroundings == Surroundings::Outdoors {
-        filled.push(("Location".into(), Entry::Choice("outdoors, above ground")));
+        filled.push(("Location".into(), Entry::Choice("outdoors")));
     }
     if run.coated {
         filled.push(("Painted, coated or wrapped".into(), Entry::Check));
@@ -144,12 +144,12 @@ fn of_passage(passage: &Penetration, from: &str) -> Filled {
     quantity(&mut filled, &format!("From {from}"), passage.at.as_ref());
     text(
         &mut filled,
-        "Built of",
+        "Construction",
         passage.construction.as_deref().unwrap_or_default(),
     );
     quantity(&mut filled, "Thickness", passage.thickness.as_ref());
     if passage.sleeved {
-        filled.push(("In a sleeve".into(), Entry::Check));
+        filled.push(("Sleeved".into(), Entry::Check));
     }
     if passage.seal == Seal::BothFaces {
         filled.push(("Sealed".into(), Entry::Choice("at both faces")));
@@ -171,11 +171,6 @@ impl Copyist<'_> {
 
     fn fill(&mut self, filled: &Filled) {
         for (label, entry) in filled {
-            // A joint's own name comes under either caption.
-            let label = match label.as_str() {
-                "Name" if self.hand.widgets("Name").is_empty() => "Place is called",
-                label => label,
-            };
             self.hand.fill(label, entry, self.by);
         }
     }

@@ -35,7 +35,7 @@ fn sheet(job: Job, size: Vec2, settings: Settings) -> Hand {
         ..Opening::default()
     });
     hand.app_mut().open(job);
-    hand.wait(|hand| hand.reads("sheet") && !hand.reads("of before: working"));
+    hand.wait(|hand| hand.reads("sheet") && !hand.reads("Updating…"));
     hand.rest();
     hand
 }
@@ -51,7 +51,7 @@ fn one_key_goes_from_paper_to_both_to_sheet() {
         hand.shortcut(CommandId::ShowSheet);
         hand.rest();
         assert_eq!(hand.app().settings().middle, middle);
-        assert_eq!(hand.reads("Hand over…"), middle != Middle::Paper, "{middle:?}");
+        assert_eq!(hand.reads("Export…"), middle != Middle::Paper, "{middle:?}");
         hand.look(&format!("middle-{middle:?}"));
     }
 }
@@ -213,7 +213,7 @@ fn the_packet_is_leafed_through_by_its_small_sheets() {
     assert!(hand.reads("2 sheets"));
     hand.push("All sheets");
     hand.rest();
-    hand.wait(|hand| !hand.reads("of before: working"));
+    hand.wait(|hand| !hand.reads("Updating…"));
     let expected = "Sheet 3 Pieces to cut";
     hand.push(expected);
     hand.rest();
@@ -223,9 +223,9 @@ fn the_packet_is_leafed_through_by_its_small_sheets() {
     assert_eq!(hand.app().settings().contents, Contents::Whole);
     // What a sheet to work from is called aloud is what it is called on paper.
     assert!(hand.reads("GAS PIPE TO CUT") && hand.reads("FOR WORK"));
-    hand.push("With permit list");
+    hand.push("With permit checklist");
     hand.rest();
-    hand.wait(|hand| !hand.reads("of before: working"));
+    hand.wait(|hand| !hand.reads("Updating…"));
     assert_eq!(hand.app().settings().contents, Contents::Listed);
     assert!(hand.reads("permit list"), "a small sheet is called so");
 }
@@ -233,10 +233,10 @@ fn the_packet_is_leafed_through_by_its_small_sheets() {
 #[test]
 fn the_sheet_is_shown_as_large_as_it_is_printed() {
     let mut hand = usual(example());
-    assert!(!hand.reads("100 % of print"));
-    hand.push("Print size");
+    assert!(!hand.reads("100 % of actual size"));
+    hand.push("Actual size");
     hand.rest();
-    assert!(hand.reads("100 % of print"));
+    assert!(hand.reads("100 % of actual size"));
     let scale = hand.app().settings().points_per_mm;
     let screen = |mm: f64| {
         hand.app()
@@ -250,7 +250,7 @@ fn the_sheet_is_shown_as_large_as_it_is_printed() {
     // A screen whose lines come out shorter than it says is told so, and shows them larger.
     hand.push("Ruler");
     hand.rest();
-    hand.push("It is so many mm long");
+    hand.push("Measured, in mm");
     hand.rest();
     hand.chord(Modifiers::COMMAND, Key::A);
     hand.type_text("80");

@@ -56,7 +56,7 @@ fn a_new_point_of_delivery_has_no_pressure_until_somebody_says_it() {
         .findings
         .iter()
         .find(|finding| finding.rule == "delivery-pressure");
-    assert_eq!(found.map(|finding| finding.severity), Some(Severity::Blocking));
+    assert_eq!(found.map(|finding| finding.severity), Some(Severity::MustFix));
     assert!(
         shown
             .checked
@@ -70,7 +70,7 @@ fn a_new_point_of_delivery_has_no_pressure_until_somebody_says_it() {
     let row = hand
         .all_words()
         .into_iter()
-        .find(|words| words.starts_with("blocking; ") && words.contains("delivery pressure at J1"));
+        .find(|words| words.starts_with("must fix; ") && words.contains("delivery pressure at J1"));
     let row = row.unwrap_or_else(|| panic!("it is not listed: {:?}", hand.all_words()));
     hand.push(&row);
     hand.rest();
@@ -92,7 +92,7 @@ fn a_plain_number_is_in_the_units_of_the_job() {
     hand.fill("Input", &Entry::Text("40000".into()), By::Mouse);
     hand.key(Key::Enter);
     hand.rest();
-    assert!(!hand.reads("Not taken"), "{:?}", hand.all_words());
+    assert!(!hand.reads("Not accepted"), "{:?}", hand.all_words());
     assert_eq!(input(&hand), Some(HeatRate::from_btuh(40_000.0)));
     let mut hand = line(UnitSystem::Metric);
     assert!(hand.reads("kW"), "the unit stands beside the field");
@@ -110,7 +110,7 @@ fn a_click_takes_the_whole_text_and_so_does_one_on_a_refused_text() {
     hand.type_text("much");
     hand.key(Key::Enter);
     hand.rest();
-    assert!(hand.reads("Not taken"));
+    assert!(hand.reads("Not accepted"));
     assert_eq!(hand.field("Input").value, "much", "it is kept");
     hand.click_screen(hand.field("Input").rect.center());
     hand.type_text("40000");

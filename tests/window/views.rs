@@ -26,9 +26,9 @@ fn the_plane_is_turned_and_moved_by_keys_and_the_status_line_says_where_it_lies(
     }
     hand.chord(Modifiers::COMMAND, Key::ArrowUp);
     hand.chord(Modifiers::COMMAND, Key::ArrowUp);
-    hand.says("level plane, height 2'-0\"");
+    hand.says("level plane, elevation 2'-0\"");
     hand.chord(Modifiers::COMMAND, Key::ArrowDown);
-    hand.says("level plane, height 1'-0\"");
+    hand.says("level plane, elevation 1'-0\"");
     // What is pointed at follows: the same paper, another place in space.
     hand.point(at(2, 3, 1));
     hand.click();
@@ -82,7 +82,7 @@ fn the_keys_and_the_menu_show_it_larger_and_smaller() {
     hand.chord(Modifiers::COMMAND, Key::Plus);
     assert!(scale(&hand) > start);
     hand.chord(Modifiers::COMMAND, Key::Minus);
-    hand.menu("View", "Smaller");
+    hand.menu("View", "Zoom out");
     assert!(scale(&hand) < start);
     assert!(
         (hand.app().settings().size - 1.0).abs() < 1e-6,
@@ -161,7 +161,7 @@ fn works(opening: Opening, name: &str) {
     hand.key(Key::F2);
     hand.click_at(at(0, 0, 0));
     hand.point(at(0, 0, 2));
-    hand.says("lay 2'-0\" up");
+    hand.says("draw 2'-0\" up");
     hand.click();
     hand.click_at(at(1, 0, 2));
     assert_eq!(hand.job().runs.len(), 2, "{}", hand.status());

@@ -1,6 +1,7 @@
 //! A place, and what speaks for it and against it, in plain sentences.
 
 use crate::advice::{Already, Blocked, Fails, LeftOut, PipeBought, TieIn, TieInPlace, TieInStanding, Unjudged};
+use crate::study::how_many;
 use crate::units::{Flow, Show, UnitSystem};
 
 impl TieInPlace {
@@ -12,7 +13,7 @@ impl TieInPlace {
                 let along = along.show(job.settings.units);
                 match job.runs.get(*run) {
                     Some(drawn) => format!("{run}, {along} from {}", drawn.from),
-                    None => format!("{run}, {along} along"),
+                    None => format!("{run}, {along} along it"),
                 }
             }
         }
@@ -27,9 +28,7 @@ impl Blocked {
             Blocked::Run(run) => format!("run into {run}"),
             Blocked::Itself => "cross itself".to_owned(),
         };
-        format!(
-            "Not to be drawn along the lattice like this: the line would {through}. Lead it through places of your own."
-        )
+        format!("Can't draw it along the grid like this: the line would {through}. Take it through places of your own.")
     }
 }
 
@@ -37,9 +36,11 @@ impl LeftOut {
     /// Why a run's places were not tried, with the remedy.
     pub fn words(&self) -> &'static str {
         match self {
-            LeftOut::TooShort => "is drawn one step long: only its ends were tried; draw it longer to try along it",
+            LeftOut::TooShort => {
+                "is only one grid step long, so only its ends were tried; draw it longer to try along it"
+            }
             LeftOut::OverJoint => {
-                "runs over a joint that it does not join: only its ends were tried; draw that right first"
+                "runs over a joint that it is not connected to, so only its ends were tried; correct the drawing first"
             }
         }
     }
@@ -47,12 +48,12 @@ impl LeftOut {
 
 impl TieInStanding {
     /// The word for machines.
-    pub const fn name(self) -> &'static str {
+    pub const fn key(self) -> &'static str {
         match self {
-            TieInStanding::Holds => "within capacity",
-            TieInStanding::Before => "over capacity before",
-            TieInStanding::Unknown => "not judged",
-            TieInStanding::Fails => "over capacity",
+            TieInStanding::Holds => "within_limits",
+            TieInStanding::Before => "over_limit_before",
+            TieInStanding::Unknown => "not_judged",
+            TieInStanding::Fails => "over_limit",
         }
     }
 }
@@ -81,8 +82,8 @@ impl Fails {
         match self {
             Fails::Pipe { first, further, .. } => match further {
                 0 => first.to_string(),
-                1 => format!("{first} with the run behind it"),
-                further => format!("{first} with {further} runs behind it"),
+                1 => format!("{first} and the next run downstream"),
+                further => format!("{first} and {further} runs downstream"),
             },
             Fails::Device { joint, name, .. } => format!("The {name} at {joint}"),
             Fails::Inlet { joint, name, .. } => named(name, *joint),
@@ -93,7 +94,7 @@ impl Fails {
     /// What would be over its limit: "R4 would carry 171 of 131 cfh."
     pub fn words(&self, units: UnitSystem) -> String {
         let show = |pressure: &Option<crate::units::GaugePressure>| {
-            pressure.map_or_else(|| "a pressure not known".to_owned(), |pressure| pressure.show(units))
+            pressure.map_or_else(|| "unknown pressure".to_owned(), |pressure| pressure.show(units))
         };
         match self {
             Fails::Pipe {
@@ -104,10 +105,13 @@ impl Fails {
             } => {
                 let on = match further {
                     0 => String::new(),
-                    1 => " and the run behind it".to_owned(),
-                    further => format!(" and {further} runs behind it"),
+                    1 => " and the next run downstream".to_owned(),
+                    further => format!(" and {further} runs downstream"),
                 };
-                format!("{first}{on} would carry {}.", flow(*carried, *capacity, units))
+                format!(
+                    "{first}{on} would be over capacity: {}.",
+                    flow(*carried, *capacity, units)
+                )
             }
             Fails::Device {
                 joint,
@@ -115,7 +119,7 @@ impl Fails {
                 carried,
                 capacity,
             } => format!(
-                "The {name} at {joint} would carry {}.",
+                "The {name} at {joint} would be over its rating: {}.",
                 flow(*carried, *capacity, units)
             ),
             Fails::Inlet {
@@ -124,7 +128,7 @@ impl Fails {
                 pressure,
                 least,
             } => format!(
-                "{} would have {} at its inlet; its plate asks for {} at least.",
+                "{} would have {} at its inlet; its rating plate calls for at least {}.",
                 named(name, *joint),
                 show(pressure),
                 show(least)
@@ -134,7 +138,7 @@ impl Fails {
                 pressure,
                 setting,
             } => format!(
-                "The line regulator at {joint} would have {} behind it; it is set to {}.",
+                "The line regulator at {joint} would have {} at its outlet; it is set to {}.",
                 show(pressure),
                 show(setting)
             ),
@@ -146,13 +150,13 @@ impl Unjudged {
     /// What is not known.
     pub fn words(&self) -> String {
         match self {
-            Unjudged::Pipe(run) => format!("What {run} can carry, or what it must, is not known."),
-            Unjudged::NewLine => "For the new line no published figure gives a size.".to_owned(),
+            Unjudged::Pipe(run) => format!("The capacity of {run}, or its demand, is not known."),
+            Unjudged::NewLine => "No published figure gives a size for the new line.".to_owned(),
             Unjudged::Device { joint, name } => {
-                format!("The rated flow of the {name} at {joint}, or what it must pass, is not known.")
+                format!("The rated flow of the {name} at {joint}, or its demand, is not known.")
             }
             Unjudged::Inlet(joint) => {
-                format!("The pressure at {joint} cannot be computed: a size on the way is not known.")
+                format!("The pressure at {joint} cannot be computed: a size upstream is not known.")
             }
         }
     }
@@ -186,7 +190,7 @@ impl TieIn {
             _ => format!("; over before: {}", before()),
         };
         match self.standing() {
-            TieInStanding::Holds => TieInStanding::Holds.name().to_owned(),
+            TieInStanding::Holds => crate::advice::Standing::Holds.name().to_owned(),
             TieInStanding::Before => format!("over before: {}", before()),
             TieInStanding::Unknown => format!("not all judged{already}"),
             TieInStanding::Fails if self.failing > 0 => format!("over capacity after this work{already}"),
@@ -211,7 +215,10 @@ impl TieIn {
         if let Some(part) = &self.first_unjudged {
             reasons.push(part.words());
             if self.unjudged > 1 {
-                reasons.push(format!("In all {} parts are held against no figure.", self.unjudged));
+                reasons.push(format!(
+                    "{} parts in all could not be checked against a figure.",
+                    self.unjudged
+                ));
             }
         }
         if reasons.is_empty() {
@@ -219,27 +226,26 @@ impl TieIn {
         }
         if let Some(lowest) = &self.lowest {
             reasons.push(format!(
-                "The least to spare has {}: {} at its inlet, {} {} the least on its plate.",
+                "Closest to its minimum: {} has {} at its inlet, {} {} the minimum on its rating plate.",
                 named(&lowest.name, lowest.joint),
                 lowest.pressure.show(units),
                 crate::units::PressureDrop::from_pa(lowest.margin.pa().abs()).show(units),
-                if lowest.margin.pa() < 0.0 { "under" } else { "above" },
+                if lowest.margin.pa() < 0.0 { "below" } else { "above" },
             ));
         }
         match self.least_unknown {
             0 => {}
-            1 => reasons.push("The least inlet pressure of one appliance is not known.".to_owned()),
-            many => reasons.push(format!("The least inlet pressures of {many} appliances are not known.")),
+            1 => reasons.push("The minimum inlet pressure of one appliance is not entered.".to_owned()),
+            many => reasons.push(format!(
+                "The minimum inlet pressures of {many} appliances are not entered."
+            )),
         }
         let pipe: Vec<String> = self.pipe.iter().map(|pipe| pipe_words(pipe, units)).collect();
         if !pipe.is_empty() {
             let weight = self
                 .shown_weight(units)
                 .unwrap_or_else(|| "weight not published".to_owned());
-            let fittings = match self.fittings {
-                1 => "1 fitting more".to_owned(),
-                many => format!("{many} fittings more"),
-            };
+            let fittings = how_many(self.fittings, "more fitting");
             reasons.push(format!("The branch: {}; {weight}; {fittings}.", pipe.join(", ")));
         }
         reasons.extend(self.blocked.map(|blocked| blocked.words()));
@@ -249,7 +255,7 @@ impl TieIn {
 
 /// "12'-6\" of 3/4\" steel".
 fn pipe_words(pipe: &PipeBought, units: UnitSystem) -> String {
-    let size = pipe.size_named().unwrap_or_else(|| "no known size of".to_owned());
+    let size = pipe.size_named().unwrap_or_else(|| "size not known,".to_owned());
     format!("{} of {size} {}", pipe.length.show(units), pipe.material.short())
 }
 

@@ -78,7 +78,7 @@ const DOWN: f32 = 2.0;
 const OFFERS: f32 = 30.0;
 
 /// What helps when a text cannot be taken.
-const WAY_OUT: &str = " Esc in the field gives the old value back.";
+const WAY_OUT: &str = " Press Esc in the field to restore the old value.";
 
 /// Values to choose from beside a field.
 #[derive(Default)]
@@ -470,7 +470,7 @@ impl<'a> Form<'a> {
                 node.set_description(why.clone());
                 node.set_invalid(egui::accesskit::Invalid::True);
             });
-            self.warn(format!("Not taken: {why}.{way_out}"));
+            self.warn(format!("Not accepted: {why}.{way_out}"));
         }
     }
 }

@@ -29,10 +29,7 @@ pub fn show(form: &mut Form<'_>, part: Option<Part>) {
         tell(form, finding);
     }
     if findings.len() > MOST {
-        form.say(format!(
-            "{} more: see the list of what was found.",
-            findings.len() - MOST
-        ));
+        form.say(format!("{} more: see Findings.", findings.len() - MOST));
     }
 }
 
@@ -56,8 +53,8 @@ fn is_at(shown: &Shown, place: Place, part: Part) -> bool {
 fn tell(form: &mut Form<'_>, finding: &Finding) {
     let visuals = form.ui.visuals();
     let color = match finding.severity {
-        Severity::Blocking => look::warning(visuals.dark_mode),
-        Severity::Caution | Severity::Remark => visuals.text_color(),
+        Severity::MustFix => look::warning(visuals.dark_mode),
+        Severity::Check | Severity::Note => visuals.text_color(),
     };
     let frame = Frame::new().fill(visuals.faint_bg_color).inner_margin(6.0);
     frame.show(form.ui, |ui| {

@@ -65,7 +65,7 @@ pub fn show(form: &mut Form<'_>, id: JointId) {
     }
     neighbours(form, id);
     if joint.placed.is_some() {
-        form.button("Take off the device", |desk| desk.run(CommandId::TakeOff));
+        form.button("Remove device", |desk| desk.run(CommandId::TakeOff));
     }
     found::show(form, Some(Part::Joint(id)));
     known(form, id);
@@ -103,7 +103,7 @@ fn known(form: &mut Form<'_>, id: JointId) {
         return;
     };
     let mut facts = vec![(
-        "Height",
+        "Elevation",
         format!(
             "{} above {}",
             study.elevation.show(units),
@@ -111,12 +111,12 @@ fn known(form: &mut Form<'_>, id: JointId) {
         ),
     )];
     match study.distance {
-        Some(distance) => facts.push(("From delivery", format!("{} of pipe", distance.show(units)))),
-        None => facts.push(("From delivery", "no gas reaches it".to_owned())),
+        Some(distance) => facts.push(("Distance from delivery", format!("{} of pipe", distance.show(units)))),
+        None => facts.push(("Distance from delivery", "not connected to the gas supply".to_owned())),
     }
     if study.distance.is_some() {
         let pressure = study.pressure.map(|pressure| pressure.show(units));
-        let words = "not known: a size on the way is missing".to_owned();
+        let words = "not known: a size upstream is missing".to_owned();
         facts.push(("Pressure at full load", pressure.unwrap_or(words)));
     }
     if let Some(fitting) = study
@@ -138,10 +138,10 @@ fn known(form: &mut Form<'_>, id: JointId) {
         if let Some(margin) = outlet.margin {
             let words = match margin.pa() < 0.0 {
                 true => format!(
-                    "{} too little",
+                    "{} below the minimum",
                     crate::units::PressureDrop::from_pa(-margin.pa()).show(units)
                 ),
-                false => format!("{} over its least", margin.show(units)),
+                false => format!("{} above the minimum", margin.show(units)),
             };
             facts.push(("Margin", words));
         }

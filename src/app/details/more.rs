@@ -31,18 +31,18 @@ pub fn show(form: &mut Form<'_>, id: JointId) {
     if !reached || form.desk.shown().job.runs.len() > AT_ONCE {
         return;
     }
-    form.fold("More here", Open::Yes, |form| {
+    form.fold("Add load here", Open::Yes, |form| {
         let Some(spare) = form
             .desk
             .carried()
             .map(|carried| carried.headroom.joints.get(joint).copied().flatten())
         else {
-            form.whisper("Working it out…");
+            form.whisper("Updating…");
             return;
         };
         let shown = form.desk.shown();
         let Some(spare) = spare else {
-            form.whisper("Pipe closes a ring: how much can be added is told for trees only.");
+            form.whisper("Pipe closes a ring: spare capacity is worked out for trees only.");
             return;
         };
         let [heat, by] = spare.words(&shown.job, &shown.checked.study);
@@ -61,11 +61,11 @@ pub fn show(form: &mut Form<'_>, id: JointId) {
             .clamp(0.0, most);
         let units = form.units();
         let slider = Slider::new(&mut more, 0.0..=most)
-            .text("more")
+            .text("added input")
             .step_by(STEP)
             .custom_formatter(move |btuh, _| HeatRate::from_btuh(btuh).show(units))
             .custom_parser(move |text| HeatRate::read(text, units).ok().map(HeatRate::btuh));
-        form.ui.label("What if so much more were burnt here?");
+        form.ui.label("Try this added input:");
         form.ui.spacing_mut().slider_width = (form.ui.available_width() - 170.0).clamp(60.0, 260.0);
         form.ui.add(slider);
         form.ui.data_mut(|data| data.insert_temp(kept, more));
@@ -85,6 +85,6 @@ pub fn show(form: &mut Form<'_>, id: JointId) {
                 form.warn(words.join(" "));
             }
         }
-        form.whisper("Nothing is changed in the job; sizes stay as drawn.");
+        form.whisper("The job does not change; sizes stay as drawn.");
     });
 }

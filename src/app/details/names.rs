@@ -17,10 +17,10 @@ pub const STATES: Offered<State> = &[
 
 /// Where a run lies.
 pub const SURROUNDINGS: Offered<Surroundings> = &[
-    (Surroundings::Indoors, "indoors, to be seen"),
-    (Surroundings::Concealed, "indoors, concealed"),
-    (Surroundings::Outdoors, "outdoors, above ground"),
-    (Surroundings::Underground, "underground"),
+    (Surroundings::Indoors, Surroundings::Indoors.name()),
+    (Surroundings::Concealed, Surroundings::Concealed.name()),
+    (Surroundings::Outdoors, Surroundings::Outdoors.name()),
+    (Surroundings::Underground, Surroundings::Underground.name()),
 ];
 
 /// How a turn is made.
@@ -41,7 +41,7 @@ pub const VALVES: Offered<ValveKind> = &[
 
 /// Where the vent of a line regulator goes.
 pub const VENTS: Offered<Vent> = &[
-    (Vent::NotSaid, "not said"),
+    (Vent::NotSaid, "not entered"),
     (Vent::Outdoors, Vent::Outdoors.name()),
     (Vent::Limiter, Vent::Limiter.name()),
 ];
@@ -55,18 +55,18 @@ pub const SEASONS: Offered<Season> = &[
 
 /// What is passed through.
 pub const BARRIERS: Offered<Barrier> = &[
-    (Barrier::ExteriorWall, "outside wall"),
-    (Barrier::InteriorWall, "wall between rooms"),
-    (Barrier::Foundation, "foundation wall"),
-    (Barrier::Floor, "floor"),
-    (Barrier::Roof, "roof"),
-    (Barrier::Slab, "slab"),
-    (Barrier::Ground, "ground line"),
+    (Barrier::ExteriorWall, Barrier::ExteriorWall.name()),
+    (Barrier::InteriorWall, Barrier::InteriorWall.name()),
+    (Barrier::Foundation, Barrier::Foundation.name()),
+    (Barrier::Floor, Barrier::Floor.name()),
+    (Barrier::Roof, Barrier::Roof.name()),
+    (Barrier::Slab, Barrier::Slab.name()),
+    (Barrier::Ground, Barrier::Ground.name()),
 ];
 
 /// How the gap around the pipe is closed.
 pub const SEALS: Offered<Seal> = &[
-    (Seal::Open, "open, or not said"),
+    (Seal::Open, "open, or not entered"),
     (Seal::Outside, "at the outside face"),
     (Seal::BothFaces, "at both faces"),
 ];
@@ -98,7 +98,7 @@ pub const STATUSES: Offered<Status> = &[
 
 /// Materials, the first being the job's own, which is `None`.
 pub fn materials(of_job: Material) -> Vec<(Option<Material>, String)> {
-    let own = (None, format!("as the job: {}", of_job.name()));
+    let own = (None, format!("the job's: {}", of_job.name()));
     let all = Material::ALL
         .into_iter()
         .map(|material| (Some(material), material.name().to_owned()));

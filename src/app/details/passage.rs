@@ -18,13 +18,13 @@ pub fn passage(form: &mut Form<'_>, id: RunId, at: usize) {
         return;
     };
     let units = form.units();
-    form.links("Of run", &[(id.to_string(), Part::Run(id))]);
+    form.links("On run", &[(id.to_string(), Part::Run(id))]);
     form.choice(Detail::Passes, &Shared::Same(it.barrier), BARRIERS, |desk, barrier| {
         put::passage(desk, id, at, |it| it.barrier = barrier)
     });
     let whole = form.desk.job().true_length(&run);
     let from = joint_words(form.desk.job(), run.from);
-    let half = format!("half way of {}", whole.show(units));
+    let half = format!("halfway along {}", whole.show(units));
     form.quantity(
         format!("From {from}").as_str(),
         Shared::Same(it.at),
@@ -32,7 +32,7 @@ pub fn passage(form: &mut Form<'_>, id: RunId, at: usize) {
         move |desk, along| put::passage(desk, id, at, |it| it.at = along),
     );
     let built = it.construction.clone().unwrap_or_default();
-    form.words(Detail::BuiltOf, &built, "not said", move |desk, words| {
+    form.words(Detail::BuiltOf, &built, "not entered", move |desk, words| {
         put::passage(desk, id, at, |it| {
             it.construction = (!words.is_empty()).then_some(words)
         })
@@ -40,7 +40,7 @@ pub fn passage(form: &mut Form<'_>, id: RunId, at: usize) {
     form.quantity(
         Detail::Thickness,
         Shared::Same(it.thickness),
-        "not said",
+        "not entered",
         move |desk, thickness| put::passage(desk, id, at, |it| it.thickness = thickness),
     );
     form.check(Detail::Sleeve, Shared::Same(it.sleeved), |desk, sleeved| {
@@ -58,7 +58,7 @@ pub fn note(form: &mut Form<'_>, at: usize) {
     };
     let joint = joint_words(form.desk.job(), it.at);
     form.links("Points at", &[(joint, Part::Joint(it.at))]);
-    form.lines(Detail::Says, &it.text, "what is to be said there", move |desk, text| {
+    form.lines(Detail::Says, &it.text, "text of the note", move |desk, text| {
         put::note(desk, at, |it| it.text = text)
     });
 }

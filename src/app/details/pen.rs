@@ -27,12 +27,9 @@ pub fn show(form: &mut Form<'_>) {
         &names::borrowed(&materials),
         |desk, material| set(desk, |pen| pen.material = material),
     );
-    form.quantity(
-        Detail::Size,
-        Shared::Same(pen.size),
-        "as found by the study",
-        |desk, size| set(desk, |pen| pen.size = size),
-    );
+    form.quantity(Detail::Size, Shared::Same(pen.size), "to be sized", |desk, size| {
+        set(desk, |pen| pen.size = size)
+    });
     form.check(Detail::Coated, Shared::Same(pen.coated), |desk, coated| {
         set(desk, |pen| pen.coated = coated)
     });

@@ -110,7 +110,7 @@ mod tests {
         assert_eq!(desk.job().settings.step, Length::from_feet(2.0));
         assert!(desk.is_current());
         let refused = settings(&mut desk, |settings| settings.step = Length::ZERO);
-        assert!(refused.is_err_and(|why| why.contains("longer than nothing")));
+        assert!(refused.is_err_and(|why| why.contains("greater than zero")));
         let gone = placed(&mut desk, JointId(2), |_| {});
         assert_eq!(gone, Err("J2 is no longer there".to_owned()));
         placed(&mut desk, JointId(1), |placed| {

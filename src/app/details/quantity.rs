@@ -145,7 +145,7 @@ mod tests {
         check::<Flow>("250", "250 cfh", us);
         check::<HeatingValue>("1000", "1,000 Btu/ft³", us);
         let metric = UnitSystem::Metric;
-        check::<Length>("3.8", "3.8 m", metric);
+        check::<Length>("3.8", "3800 mm", metric);
         check::<Length>("450 mm", "450 mm", metric);
         check::<HeatRate>("22 kW", "22.0 kW", metric);
         check::<GaugePressure>("20 mbar", "20 mbar", metric);

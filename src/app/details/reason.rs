@@ -30,7 +30,7 @@ pub fn show(form: &mut Form<'_>, section: usize, chosen: &[RunId]) {
         None => "Why no size".to_owned(),
     };
     form.fold(&heading, Open::Yes, |form| why(form, &section, &reason, names));
-    form.fold("What flows", Open::Yes, |form| {
+    form.fold("Flow direction", Open::Yes, |form| {
         for (name, value) in flow {
             form.fact(name, value);
         }
@@ -47,7 +47,7 @@ fn why(form: &mut Form<'_>, section: &Section, reason: &Reason, names: SizeNames
     capacities(form, section, names);
     form.heading("Load");
     form.say(reason.load.join(" "));
-    form.heading("Length and allowed drop");
+    form.heading("Sizing length and allowable drop");
     for line in &reason.length {
         form.say(line);
     }
@@ -70,7 +70,7 @@ fn capacities(form: &mut Form<'_>, section: &Section, names: SizeNames) {
         .num_columns(4)
         .striped(true)
         .show(form.ui, |ui| {
-            for head in ["Size", "Carries", "Mark", ""] {
+            for head in ["Size", "Capacity", "Mark", ""] {
                 ui.label(crate::app::look::strong(head));
             }
             ui.end_row();
@@ -98,9 +98,9 @@ fn capacities(form: &mut Form<'_>, section: &Section, names: SizeNames) {
 fn role(section: &Section, size: crate::units::NominalSize) -> &'static str {
     let sizing = &section.sizing;
     match (sizing.size == Some(size), sizing.needed == Some(size)) {
-        (true, true) => "drawn, least",
+        (true, true) => "drawn, min. size",
         (true, false) => "drawn",
-        (false, true) => "least",
+        (false, true) => "min. size",
         (false, false) => "",
     }
 }
@@ -111,7 +111,7 @@ fn larger(section: &Section, names: SizeNames) -> Option<String> {
     let (size, needed) = (sizing.size?, sizing.needed?);
     (sizing.verdict == Verdict::Carries && needed < size).then(|| {
         format!(
-            "It is larger than needed: the method finds {}.",
+            "Larger than needed: the minimum size is {}.",
             names.show(section.material, needed)
         )
     })
@@ -141,14 +141,14 @@ fn facts(shown: &Shown, id: RunId, units: UnitSystem) -> Vec<(&'static str, Stri
     }
     facts.push(("Friction", flowing.friction.show(units)));
     facts.push(("Devices", flowing.devices.show(units)));
-    facts.push(("Height", flowing.elevation.show(units)));
-    facts.push(("Fittings as", format!("{} of pipe", flowing.equivalent.show(units))));
+    facts.push(("Elevation", flowing.elevation.show(units)));
+    facts.push(("Fittings add", format!("{} of pipe", flowing.equivalent.show(units))));
     facts
 }
 
-fn speed(metres: f64, units: UnitSystem) -> String {
+fn speed(meters: f64, units: UnitSystem) -> String {
     match units {
-        UnitSystem::Us => format!("{:.1} ft/s", metres / 0.3048),
-        UnitSystem::Metric => format!("{metres:.1} m/s"),
+        UnitSystem::Us => format!("{:.1} ft/s", meters / 0.3048),
+        UnitSystem::Metric => format!("{meters:.1} m/s"),
     }
 }

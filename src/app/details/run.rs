@@ -29,7 +29,7 @@ pub fn show(form: &mut Form<'_>, id: RunId) {
         })
         .collect();
     if !passages.is_empty() {
-        form.links("Passes", &passages);
+        form.links("Passes through", &passages);
     }
     found::show(form, Some(Part::Run(id)));
     if let Some(section) = section_of(form, id) {
@@ -160,13 +160,9 @@ pub fn fields(form: &mut Form<'_>, ids: &[RunId]) {
     // Only new pipe takes the place of other pipe; what was said before it was marked so is not hidden.
     if said.state == Shared::Same(State::New) || said.replaces != Shared::Same(None) {
         let to = Rc::clone(&ids);
-        form.offered(
-            Detail::Replaces,
-            said.replaces,
-            "no other pipe",
-            &made,
-            move |desk, size| put::runs(desk, &to, &RunField::Replaces(size)),
-        );
+        form.offered(Detail::Replaces, said.replaces, "nothing", &made, move |desk, size| {
+            put::runs(desk, &to, &RunField::Replaces(size))
+        });
     }
     form.choice(
         Detail::Location,
@@ -176,7 +172,7 @@ pub fn fields(form: &mut Form<'_>, ids: &[RunId]) {
     );
     let to = Rc::clone(&ids);
     let hint = match said.surroundings {
-        Shared::Same(Surroundings::Underground) | Shared::Several => "not said",
+        Shared::Same(Surroundings::Underground) | Shared::Several => "not entered",
         Shared::Same(_) => "only underground",
     };
     form.quantity(Detail::Cover, said.cover, hint, move |desk, cover| {
@@ -264,7 +260,7 @@ fn drawn_words(form: &Form<'_>, runs: &[&Run]) -> String {
 /// What holds when no size is typed.
 fn size_words(form: &Form<'_>, runs: &[&Run]) -> String {
     let [run] = runs else {
-        return "as found by the study".to_owned();
+        return "to be sized".to_owned();
     };
     if run.state == State::Existing {
         return "not known: read it on the pipe".to_owned();
@@ -273,7 +269,7 @@ fn size_words(form: &Form<'_>, runs: &[&Run]) -> String {
     let section = section_of(form, run.id).and_then(|section| study.sections.get(section));
     match section {
         Some(section) => found_words(section, form),
-        None => "no gas reaches it".to_owned(),
+        None => "not connected to the gas supply".to_owned(),
     }
 }
 
@@ -286,9 +282,9 @@ fn found_words(section: &Section, form: &Form<'_>) -> String {
     };
     match size {
         Some(size) => format!(
-            "as found: {}",
+            "sized: {}",
             form.desk.shown().checked.study.names.show(section.material, size)
         ),
-        None => "none found".to_owned(),
+        None => "no size found".to_owned(),
     }
 }

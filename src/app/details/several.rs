@@ -7,18 +7,18 @@ use super::{put, reason, run};
 use crate::editor::edit::set_state;
 use crate::editor::{Part, Selection};
 use crate::job::{Detail, State};
+use crate::study::how_many;
 
 /// What is chosen, in words: "2 runs, 1 joint".
 pub fn counted(parts: &Selection) -> String {
     let count = |of: fn(&Part) -> bool, one: &str| match parts.iter().filter(of).count() {
         0 => None,
-        1 => Some(format!("1 {one}")),
-        many => Some(format!("{many} {one}s")),
+        many => Some(how_many(many, one)),
     };
     let counts = [
         count(|part| matches!(part, Part::Run(_)), "run"),
         count(|part| matches!(part, Part::Joint(_)), "joint"),
-        count(|part| matches!(part, Part::Penetration(..)), "passage"),
+        count(|part| matches!(part, Part::Penetration(..)), "penetration"),
         count(|part| matches!(part, Part::Note(_)), "note"),
     ];
     counts.into_iter().flatten().collect::<Vec<_>>().join(", ")
@@ -47,7 +47,11 @@ pub fn show(form: &mut Form<'_>, parts: &Selection) {
     if runs.is_empty() {
         return;
     }
-    form.heading(if runs.len() == 1 { "The run" } else { "All runs chosen" });
+    form.heading(if runs.len() == 1 {
+        "The run"
+    } else {
+        "All selected runs"
+    });
     run::fields(form, &runs);
     let sections = Shared::of(runs.iter().map(|id| run::section_of(form, *id)));
     if let Some(section) = sections.same().flatten() {

@@ -215,13 +215,13 @@ mod tests {
     #[test]
     fn a_text_is_taken_once_and_as_one_step() {
         let (mut desk, mut typing) = (desk(), Typing::default());
-        for text in ["Z", "Zw", "Zwick Gas"] {
+        for text in ["E", "Ex", "Example Fitters"] {
             typed(&mut typing, &desk, text);
         }
         assert_eq!(desk.job().title.firm, "");
         typing.take(FIRM, &mut desk);
         typing.take(FIRM, &mut desk);
-        assert_eq!(desk.job().title.firm, "Zwick Gas");
+        assert_eq!(desk.job().title.firm, "Example Fitters");
         desk.run(CommandId::Undo);
         assert_eq!((desk.job().title.firm.as_str(), desk.editor().undo_name()), ("", None));
     }
@@ -229,32 +229,39 @@ mod tests {
     #[test]
     fn what_cannot_be_taken_stays_with_its_reason() {
         let (mut desk, mut typing) = (desk(), Typing::default());
-        typed(&mut typing, &desk, "Zwick 2");
+        typed(&mut typing, &desk, "Example Fitters 2");
         typing.take(FIRM, &mut desk);
-        assert_eq!(typing.fault(FIRM), Some("`Zwick 2` has figures"));
-        assert_eq!(typing.text(FIRM, "another value"), "Zwick 2");
+        assert_eq!(typing.fault(FIRM), Some("`Example Fitters 2` has figures"));
+        assert_eq!(typing.text(FIRM, "another value"), "Example Fitters 2");
         assert_eq!(desk.job().title.firm, "");
-        typed(&mut typing, &desk, "Zwick");
+        typed(&mut typing, &desk, "Example Fitters");
         typing.take(FIRM, &mut desk);
-        assert_eq!((typing.fault(FIRM), desk.job().title.firm.as_str()), (None, "Zwick"));
+        assert_eq!(
+            (typing.fault(FIRM), desk.job().title.firm.as_str()),
+            (None, "Example Fitters")
+        );
     }
 
     #[test]
     fn a_text_whose_field_is_gone_is_taken_all_the_same() {
         let (mut desk, mut typing) = (desk(), Typing::default());
-        typed(&mut typing, &desk, "Zwick");
+        typed(&mut typing, &desk, "Example Fitters");
         typing.begin();
         typing.text(SITE, "");
         typing.end(&mut desk);
-        assert_eq!(desk.job().title.firm, "Zwick");
+        assert_eq!(desk.job().title.firm, "Example Fitters");
         typed(&mut typing, &desk, "2");
         typing.begin();
         typing.end(&mut desk);
         typing.begin();
         typing.end(&mut desk);
-        assert_eq!(typing.text(FIRM, "Zwick"), "2", "refused, it waits for its field");
+        assert_eq!(
+            typing.text(FIRM, "Example Fitters"),
+            "2",
+            "refused, it waits for its field"
+        );
         typing.give_up(FIRM);
-        assert_eq!(typing.text(FIRM, "Zwick"), "Zwick");
+        assert_eq!(typing.text(FIRM, "Example Fitters"), "Example Fitters");
     }
 
     #[test]

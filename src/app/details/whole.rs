@@ -39,7 +39,7 @@ fn settings(form: &mut Form<'_>) {
         .iter()
         .map(|profile| (profile.name.clone(), profile.title.as_str()))
         .collect();
-    let missing = format!("{}, not known here", it.profile);
+    let missing = format!("{}, not loaded", it.profile);
     if book.profile(&it.profile).is_none() {
         profiles.push((it.profile.clone(), &missing));
     }
@@ -51,10 +51,10 @@ fn settings(form: &mut Form<'_>) {
     );
     if !it.tables.is_empty() {
         let names: Vec<&str> = it.tables.iter().map(|table| table.id.as_str()).collect();
-        form.fact("Own tables", names.join(", "));
+        form.fact("Your tables", names.join(", "));
     }
     let profile = book.profile(&it.profile).unwrap_or(book.default_profile());
-    let own = format!("as the profile: {}", profile.method.name());
+    let own = format!("per profile: {}", profile.method.name());
     let methods = [
         (None, own.as_str()),
         (Some(Method::LongestLength), Method::LongestLength.name()),
@@ -73,7 +73,7 @@ fn settings(form: &mut Form<'_>) {
     form.quantity(
         Detail::Altitude,
         Shared::Same(it.altitude),
-        "not said",
+        "not entered",
         |desk, altitude| put::settings(desk, |it| it.altitude = altitude),
     );
     form.words(Detail::HeightsFrom, &it.datum_name, "what is zero", |desk, name| {
@@ -94,9 +94,9 @@ fn profile_drop(form: &Form<'_>) -> String {
     match zone.and_then(|zone| Some((zone.inlet?, zone.allowed_drop?))) {
         Some((inlet, drop)) => {
             let unit = Figures::of(&shown.job.settings).pressure(inlet);
-            format!("as the profile: {} {}", plain(unit.number(drop)), unit.head())
+            format!("per profile: {} {}", plain(unit.number(drop)), unit.head())
         }
-        None => "as the profile".to_owned(),
+        None => "per profile".to_owned(),
     }
 }
 
@@ -171,7 +171,7 @@ fn revisions(form: &mut Form<'_>) {
                 },
             );
         }
-        form.button(&format!("Take out issue {}", at + 1), |desk| {
+        form.button(&format!("Delete issue {}", at + 1), |desk| {
             let taken = put::title(desk, |title| {
                 if at < title.revisions.len() {
                     title.revisions.remove(at);

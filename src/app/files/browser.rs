@@ -68,14 +68,14 @@ impl Browser {
         ui.horizontal(|ui| {
             let above = self.folder.path.parent().map(Path::to_owned);
             let up = ui.add_enabled(above.is_some(), Button::new("Up"));
-            if up.on_hover_text("Go to the folder around this one").clicked()
+            if up.on_hover_text("Go to the parent folder").clicked()
                 && let Some(above) = above
             {
                 self.go(&above);
             }
             let home = place::home();
             let button = ui.add_enabled(home.is_some(), Button::new("Home"));
-            if button.on_hover_text("Go to your own folder").clicked()
+            if button.on_hover_text("Go to your home folder").clicked()
                 && let Some(home) = home
             {
                 self.go(&home);

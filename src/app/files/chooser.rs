@@ -134,7 +134,7 @@ impl Chooser {
             return Some(left);
         }
         if matches!(self.system, System::Open(..)) {
-            let words = ["Choose in the dialog of this computer's desktop, which is open.".to_owned()];
+            let words = ["The file dialog of your desktop is open: choose there.".to_owned()];
             if question::ask(ctx, name, heading, &words, ["Choose here instead"]).is_some() {
                 self.system = System::Past;
             }
@@ -165,10 +165,10 @@ impl Chooser {
         }
         let mut left = None;
         if let Some(over) = self.over.clone() {
-            let words = format!("{} is there already. Write over it?", place::shown_name(&over));
+            let words = format!("{} already exists. Overwrite it?", place::shown_name(&over));
             ui.add_space(4.0);
             ui.label(look::strong(words).color(look::warning(ui.visuals().dark_mode)));
-            match question::answers(ui, ["Another name", "Write over it"]) {
+            match question::answers(ui, ["Another name", "Overwrite"]) {
                 Some(1) => left = Some(Left::Chosen(over)),
                 Some(_) => (self.over, self.focus) = (None, true),
                 None => {}

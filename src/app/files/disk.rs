@@ -62,20 +62,20 @@ pub fn capital(words: &str) -> String {
 /// What the system says, in plain words, and what to do.
 fn explain(error: &io::Error) -> (String, &'static str) {
     let (what, remedy) = match error.kind() {
-        ErrorKind::NotFound => ("there is no such file or folder", "look at the path again"),
+        ErrorKind::NotFound => ("there is no such file or folder", "check the path"),
         ErrorKind::PermissionDenied => (
-            "you may not read or write there",
-            "choose another folder, or ask whoever looks after this computer",
+            "you have no permission to read or write there",
+            "choose another folder, or ask your administrator",
         ),
-        ErrorKind::NotADirectory => ("a part of the path is a file, no folder", "look at the path again"),
+        ErrorKind::NotADirectory => ("part of the path is a file, not a folder", "check the path"),
         ErrorKind::IsADirectory => ("this is a folder", "add the name of a file"),
         ErrorKind::StorageFull | ErrorKind::QuotaExceeded => {
             ("the disk is full", "make room, or choose a folder on another disk")
         }
-        ErrorKind::ReadOnlyFilesystem => ("this disk can only be read", "choose a folder on another disk"),
+        ErrorKind::ReadOnlyFilesystem => ("this disk is read-only", "choose a folder on another disk"),
         ErrorKind::InvalidFilename | ErrorKind::InvalidInput => (
-            "the system takes no file of this name",
-            "choose a shorter or plainer name",
+            "the system accepts no file of this name",
+            "choose a shorter or simpler name",
         ),
         ErrorKind::FileTooLarge => ("the file is too large for this disk", "choose a folder on another disk"),
         _ => {
@@ -126,7 +126,7 @@ fn bytes(path: &Path) -> io::Result<Vec<u8>> {
         return Err(ErrorKind::IsADirectory.into());
     }
     if !about.is_file() {
-        return Err(io::Error::other("this is a device or the like, no plain file"));
+        return Err(io::Error::other("this is a device or the like, not a plain file"));
     }
     let mut bytes = Vec::new();
     let most = file::LONGEST as u64 + 1;
@@ -139,7 +139,7 @@ pub fn text(task: &'static str, path: &Path) -> Result<String, Trouble> {
     let bytes = bytes(path).map_err(|error| Trouble::of(task, path, &error))?;
     String::from_utf8(bytes).map_err(|_| {
         let remedy = "save it as plain text in UTF-8";
-        Trouble::new(task, path, "this is no plain text", remedy)
+        Trouble::new(task, path, "this is not plain text", remedy)
     })
 }
 

@@ -18,7 +18,7 @@ impl Files {
         if hovered && self.asking.is_none() {
             say(
                 ctx,
-                "Let go here: a job is opened, a table or profile of your own is taken in",
+                "Drop here: a job is opened, a table or profile of your own is added",
             );
         }
         let Some(first) = dropped.first() else { return };

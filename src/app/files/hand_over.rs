@@ -16,6 +16,7 @@ use crate::codebook::Codebook;
 use crate::export::ExportError;
 use crate::export::pdf::PdfInfo;
 use crate::file;
+use crate::study::how_many;
 use egui::{Align, Context, Layout, RichText, ScrollArea, TextEdit, Ui};
 use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
@@ -43,7 +44,7 @@ struct Done {
     trouble: Option<Trouble>,
 }
 
-const TASK: &str = "Hand over the sheet";
+const TASK: &str = "Export sheets";
 
 impl HandOver {
     /// A window on a folder with a name in the field. `drawing` carries the job, which lies in no file of its own: it is
@@ -82,12 +83,12 @@ impl HandOver {
             None => {}
         }
         if let Some(done) = &self.done {
-            let window = question::window(ctx, "handed over", 560.0, heading(done), |ui| report(ui, done));
+            let window = question::window(ctx, "exported", 560.0, heading(done), |ui| report(ui, done));
             return !(window.inner || question::is_left(&window));
         }
         let composed = sheet.composed(desk, settings);
         let composed = composed.filter(|composed| sheet_view::is_current(composed, desk, settings));
-        let window = question::window(ctx, "hand over", 640.0, TASK, |ui| {
+        let window = question::window(ctx, "export sheets", 640.0, TASK, |ui| {
             self.content(ui, settings, composed.as_ref(), desk, job_file)
         });
         let left = question::is_left(&window);
@@ -138,11 +139,11 @@ impl HandOver {
         if !self.over.is_empty() {
             let names: Vec<String> = self.over.iter().map(|path| place::shown_name(path)).collect();
             let words = match &names[..] {
-                [one] => format!("{one} is there already. Write over it?"),
-                many => format!("{} are there already. Write over them?", listed(many)),
+                [one] => format!("{one} already exists. Overwrite it?"),
+                many => format!("{} already exist. Overwrite them?", listed(many)),
             };
             ui.label(look::strong(words).color(warning));
-            match question::answers(ui, ["Another name", "Write over"]) {
+            match question::answers(ui, ["Another name", "Overwrite"]) {
                 Some(1) => {
                     self.over.clear();
                     if let Some(composed) = composed
@@ -163,7 +164,7 @@ impl HandOver {
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             left = ui.button("Cancel").clicked();
             go |= ui
-                .add_enabled(composed.is_some(), egui::Button::new("Hand over"))
+                .add_enabled(composed.is_some(), egui::Button::new("Export"))
                 .clicked();
         });
         if let Some(composed) = composed.filter(|_| go) {
@@ -175,7 +176,7 @@ impl HandOver {
     fn choices(&mut self, ui: &mut Ui, settings: &mut Settings) {
         ui.spacing_mut().interact_size.y = sheet_view::ROW;
         ui.horizontal_wrapped(|ui| {
-            ui.label("Write");
+            ui.label("Format");
             for (kind, words) in [
                 (Kind::Pdf, "PDF"),
                 (Kind::Svg, "SVG"),
@@ -187,20 +188,20 @@ impl HandOver {
             }
             ui.separator();
             match self.choice.kind {
-                Kind::Pdf => drop(ui.label("All sheets in one file, its words can be searched")),
+                Kind::Pdf => drop(ui.label("All sheets in one file, its text can be searched")),
                 Kind::Csv => drop(ui.label("For spreadsheets: the take-off, the cut list and the sections")),
-                Kind::Dxf => drop(ui.label("For drawing programs: lines and words in mm, in layers")),
+                Kind::Dxf => drop(ui.label("For drawing programs: lines and text in mm, in layers")),
                 Kind::Svg => {
                     let outlines = "Looks the same in every program";
                     let live = "Can be edited; looks as intended only where the font is installed";
-                    ui.label("Lettering");
+                    ui.label("Text");
                     ui.selectable_value(&mut self.choice.letters, Letters::Outlines, "as outlines")
                         .on_hover_text(outlines);
                     ui.selectable_value(&mut self.choice.letters, Letters::Live, "as live text")
                         .on_hover_text(live);
                     ui.checkbox(&mut self.choice.job_inside, "Job inside").on_hover_text(
-                        "The SVG of the first sheet carries the job and can be opened like a job file. Leave it out when \
-                         whoever gets the sheet is not to have the job",
+                        "The SVG of the first sheet carries the job and opens like a job file. Clear this box if the reader of the sheet should \
+                         not have the job",
                     );
                 }
                 Kind::Png => {
@@ -231,7 +232,7 @@ impl HandOver {
     /// Says what will be written, and what should be known of it.
     fn say(&self, ui: &mut Ui, composed: Option<&Arc<Composed>>, desk: &Desk) {
         let Some(composed) = composed else {
-            ui.label("The sheets are being composed");
+            ui.label("Preparing the sheets…");
             return;
         };
         let sheets = composed.packet.sheets.len();
@@ -239,17 +240,18 @@ impl HandOver {
         let names: Vec<String> = names.iter().map(|name| name.to_string_lossy().into_owned()).collect();
         ui.label(match (self.choice.kind, sheets) {
             (Kind::Csv, _) => format!("3 lists: {}", listed(&names)),
-            (Kind::Pdf, 1) => format!("1 sheet, in {}", listed(&names)),
-            (Kind::Pdf, sheets) => format!("{sheets} sheets as pages of {}", listed(&names)),
+            (Kind::Pdf, 2..) => format!("{sheets} sheets as pages of {}", listed(&names)),
             (_, 1) => format!("1 sheet, in {}", listed(&names)),
             (_, sheets) => format!("{sheets} sheets in {sheets} files: {}", listed(&names)),
         });
         let warning = look::warning(ui.visuals().dark_mode);
         match composed.to_mend() {
             0 => {}
-            1 => drop(ui.label(RichText::new("1 finding is to be mended first; the sheet says so too").color(warning))),
             more => {
-                let words = format!("{more} findings are to be mended first; the sheet says so too");
+                let words = format!(
+                    "{} must be fixed first; the sheet says so too",
+                    how_many(more, "finding")
+                );
                 ui.label(RichText::new(words).color(warning));
             }
         }
@@ -273,7 +275,7 @@ impl HandOver {
     /// The files that would be written, or why none.
     fn targets(&self, composed: &Composed, job_file: Option<&Path>) -> Result<Vec<PathBuf>, String> {
         if self.typed.trim().is_empty() {
-            return Err("Type a name for the file".to_owned());
+            return Err("Enter a name for the file".to_owned());
         }
         let path = bare(&place::full(&self.typed, self.browser.folder()));
         let folder = path.parent().unwrap_or(Path::new("/"));
@@ -297,7 +299,7 @@ impl HandOver {
                 return Err(format!("{} is the job itself: choose another name", path.display()));
             } else if would_lose(at, path) {
                 return Err(format!(
-                    "{} holds the job, which lies in no other file: choose another name, or save the job first",
+                    "{} holds the job, and no other file does: choose another name, or save the job first",
                     path.display()
                 ));
             }
@@ -395,9 +397,9 @@ fn listed(names: &[String]) -> String {
 
 const fn heading(done: &Done) -> &'static str {
     match (&done.trouble, done.written.is_empty()) {
-        (None, _) => "The sheet is handed over",
-        (Some(_), true) => "Not done: hand over the sheet",
-        (Some(_), false) => "Only a part was handed over",
+        (None, _) => "Sheets exported",
+        (Some(_), true) => "Can't export the sheets",
+        (Some(_), false) => "Only some sheets were exported",
     }
 }
 

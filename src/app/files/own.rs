@@ -7,6 +7,7 @@ use crate::app::look;
 use crate::codebook::Codebook;
 use crate::editor::edit;
 use crate::job::Settings;
+use crate::study::how_many;
 use egui::{Align, Button, Context, Layout, RichText, ScrollArea, Ui};
 use std::path::PathBuf;
 
@@ -24,11 +25,11 @@ pub enum Answer {
 
 /// Shows the window; what the job uses is set as its steps at once.
 pub fn ui(ctx: &Context, files: &[OwnFile], desk: &mut Desk) -> Option<Answer> {
-    let window = question::window(ctx, "own files", 640.0, "Own tables and profiles", |ui| {
+    let window = question::window(ctx, "own files", 640.0, "Your tables and profiles", |ui| {
         let mut answer = None;
         ui.label(
-            "A tubing maker's table, or another code's, goes before the published tables in the jobs that use it. Lengths of your own \
-             valves and fittings (a .csv file) go into every cut list.",
+            "A tubing maker's table, or another code's, comes before the published tables in the jobs that use it. Lengths of your own valves and \
+             fittings (a .csv file) go into every cut list.",
         );
         ui.add_space(6.0);
         let room = (ui.ctx().content_rect().height() - 260.0).clamp(60.0, 420.0);
@@ -37,7 +38,7 @@ pub fn ui(ctx: &Context, files: &[OwnFile], desk: &mut Desk) -> Option<Answer> {
             .auto_shrink([false, true])
             .show(ui, |ui| {
                 if files.is_empty() {
-                    ui.weak("No file has been opened yet. README.md says how a table is written.");
+                    ui.weak("No file has been opened yet. README.md explains how to write a table.");
                 }
                 for file in files {
                     if let Some(forgotten) = row(ui, file, desk) {
@@ -54,7 +55,7 @@ pub fn ui(ctx: &Context, files: &[OwnFile], desk: &mut Desk) -> Option<Answer> {
             }
             let again = ui.add_enabled(!files.is_empty(), Button::new("Read again"));
             if again
-                .on_hover_text("Read all files anew, after they were changed")
+                .on_hover_text("Read all files again after they were changed")
                 .clicked()
             {
                 answer = Some(Answer::Again);
@@ -95,7 +96,7 @@ fn row(ui: &mut Ui, file: &OwnFile, desk: &mut Desk) -> Option<Answer> {
             let settings = &desk.job().settings;
             let title = book.profile(name).map_or("", |profile| &profile.title);
             let instead = match Codebook::published().profile(name) {
-                Some(_) => ", in place of the program's profile of this name",
+                Some(_) => ", instead of the program's profile of this name",
                 None => "",
             };
             let words = format!("Use in this job: profile {name}, {title}{instead}");
@@ -106,9 +107,9 @@ fn row(ui: &mut Ui, file: &OwnFile, desk: &mut Desk) -> Option<Answer> {
             }
         }
         Ok(OwnPart::Lengths(many)) => {
-            let lengths = if *many == 1 { "length" } else { "lengths" };
+            let lengths = how_many(*many, "length");
             ui.label(format!(
-                "{many} {lengths} of your own parts: the cut lists of all jobs go by them"
+                "{lengths} of your own parts: the cut lists of all jobs go by them"
             ));
         }
         Err(words) => {
@@ -117,9 +118,9 @@ fn row(ui: &mut Ui, file: &OwnFile, desk: &mut Desk) -> Option<Answer> {
     }
     let mut forgotten = None;
     ui.horizontal(|ui| {
-        let forget = ui.small_button("Forget");
+        let forget = ui.small_button("Stop using");
         if forget
-            .on_hover_text("Read this file no longer; the file stays where it is")
+            .on_hover_text("Stop using this file; the file itself is kept")
             .clicked()
         {
             forgotten = Some(Answer::Forget(file.path.clone()));
@@ -141,16 +142,16 @@ fn not_at_hand(ui: &mut Ui, desk: &mut Desk) {
         let words = match known {
             Some(known) if known == table => continue,
             Some(_) => format!(
-                "This job was sized by other figures of {}; tick it to use those of now.",
+                "This job was sized by an earlier version of {}; check it to use the figures of now.",
                 table.id
             ),
             None => format!(
-                "This job is sized by {}, which is not at hand: open its file, or take it out.",
+                "This job is sized by {}, which is not loaded: open its file, or remove it from the job.",
                 table.id
             ),
         };
         ui.label(RichText::new(words).color(look::warning(ui.visuals().dark_mode)));
-        if ui.button(format!("Take {} out of the job", table.id)).clicked() {
+        if ui.button(format!("Remove {} from the job", table.id)).clicked() {
             let mut settings = desk.job().settings.clone();
             settings.tables.retain(|known| known.id != table.id);
             set(desk, settings);

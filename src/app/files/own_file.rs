@@ -98,7 +98,7 @@ fn lengths(book: &mut Codebook, name: &str, text: &str) -> Result<usize, String>
     }
     if !book.own_lengths().is_empty() {
         return Err(format!(
-            "{name}: another file of lengths is open already: forget one of them, or put all into one"
+            "{name}: another file of lengths is open already: remove one of them, or put all into one"
         ));
     }
     let many = lengths.len();
@@ -181,11 +181,11 @@ mod tests {
         assert!(matches!(&first.read, Ok(OwnPart::Table(table)) if table.id == "Tube A"));
         assert_eq!(
             gone.read,
-            Err("There is no such file or folder: look at the path again".to_owned())
+            Err("There is no such file or folder: check the path".to_owned())
         );
         let words = broken.read.as_ref().unwrap_err();
         assert!(
-            words.starts_with("broken.tsv, line 11, column 2: `much` is no number; "),
+            words.starts_with("broken.tsv, line 11, column 2: `much` is not a number; "),
             "{words}"
         );
         assert_eq!(office.read, Ok(OwnPart::Profile("office".to_owned())));

@@ -85,7 +85,7 @@ pub fn to_open(typed: &str, folder: &Path) -> Meant {
 pub fn to_save(typed: &str, folder: &Path, ending: &str) -> Meant {
     let trimmed = typed.trim();
     if trimmed.is_empty() {
-        return Meant::Nothing("Type a name for the file".to_owned());
+        return Meant::Nothing("Enter a name for the file".to_owned());
     }
     let path = full(typed, folder);
     if path.is_dir() {
@@ -135,7 +135,7 @@ fn no_folder(path: &Path) -> Option<String> {
     let missing = folder.ancestors().take_while(|one| !one.exists()).last();
     Some(match missing {
         Some(missing) => format!("There is no folder {}", missing.display()),
-        None => format!("{} is a file, no folder", folder.display()),
+        None => format!("{} is a file, not a folder", folder.display()),
     })
 }
 
@@ -211,7 +211,7 @@ mod tests {
             nothing("old/deep/barn.ron").ends_with("old"),
             "the first folder that is missing"
         );
-        assert!(nothing("house.ron/barn.ron").ends_with("is a file, no folder"));
+        assert!(nothing("house.ron/barn.ron").ends_with("is a file, not a folder"));
         assert!(nothing("  ").starts_with("Type"));
     }
 

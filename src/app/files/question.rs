@@ -73,7 +73,7 @@ pub fn ask<const N: usize>(
 
 /// Says what went wrong, where, and what to do; gives the number of the answer.
 pub fn trouble<const N: usize>(ctx: &Context, trouble: &Trouble, choices: [&str; N]) -> Option<usize> {
-    let heading = format!("Not done: {}", trouble.task.to_lowercase());
+    let heading = format!("Can't {}", trouble.task.to_lowercase());
     let window = window(ctx, "trouble", 560.0, &heading, |ui| {
         ui.label(trouble.path.display().to_string());
         ui.add_space(4.0);

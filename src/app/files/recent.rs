@@ -35,7 +35,7 @@ pub fn lines(list: &[PathBuf]) -> Vec<Line> {
             let folder = path.parent().filter(|_| twin).map(place::shown_name);
             let missing = match path.try_exists() {
                 Ok(true) => None,
-                Ok(false) => Some("This file is no longer there"),
+                Ok(false) => Some("This file no longer exists"),
                 Err(_) => Some("This file cannot be reached now"),
             };
             let mut words = name(path);
@@ -43,7 +43,7 @@ pub fn lines(list: &[PathBuf]) -> Vec<Line> {
                 words = format!("{words} in {folder}");
             }
             if missing.is_some() {
-                words += " (not there)";
+                words += " (missing)";
             }
             Line {
                 path: path.clone(),
@@ -82,8 +82,8 @@ mod tests {
         ];
         let lines = lines(&list);
         assert!(lines[0].missing.is_none() && lines[0].words.starts_with("house.ron in "));
-        assert_eq!(lines[1].words, "house.ron in gone (not there)");
-        assert_eq!(lines[2].words, "barn.ron (not there)");
-        assert_eq!(lines[2].missing, Some("This file is no longer there"));
+        assert_eq!(lines[1].words, "house.ron in gone (missing)");
+        assert_eq!(lines[2].words, "barn.ron (missing)");
+        assert_eq!(lines[2].missing, Some("This file no longer exists"));
     }
 }

@@ -7,6 +7,7 @@
 use super::disk::{self, Trouble};
 use crate::file;
 use crate::job::Job;
+use crate::study::how_many;
 use std::fs::{self, File, OpenOptions, TryLockError};
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicU32, Ordering};
@@ -183,8 +184,7 @@ fn age(seconds: u64) -> String {
         3_600..=86_399 => (seconds / 3_600, "hour"),
         _ => (seconds / 86_400, "day"),
     };
-    let plural = if count == 1 { "" } else { "s" };
-    format!("{count} {one}{plural} ago")
+    format!("{} ago", how_many(usize::try_from(count).unwrap_or(usize::MAX), one))
 }
 
 #[cfg(test)]

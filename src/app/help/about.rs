@@ -7,7 +7,7 @@ use egui::{Modal, ScrollArea, Ui};
 const WHAT: [&str; 3] = [
     "Stubout draws isometric sketches of fuel-gas piping, sizes them by the published capacity tables, computes the \
      pressure at every outlet beside it, and says what is missing or wrong.",
-    "It says what it checked, against what. It never says that a job is right: that is for those who may sign.",
+    "It says what it checked, against what. It never says that a job is right: that is for those licensed to sign.",
     "Every published figure carries its mark; the cautions below say what each means.",
 ];
 
@@ -29,7 +29,7 @@ pub fn ui(ui: &Ui) -> bool {
             }
             ui.label("–  Demo jobs, names and addresses are invented.");
             ui.add_space(8.0);
-            ui.label("Licence: MIT. Lettering: IBM Plex Sans Condensed, SIL Open Font License.");
+            ui.label("License: MIT. Lettering: IBM Plex Sans Condensed, SIL Open Font License.");
         });
         ui.add_space(6.0);
         ui.button("Close").clicked()

@@ -7,21 +7,18 @@ use egui::{Grid, Modal, ScrollArea, Ui};
 /// What is done with the mouse.
 const MOUSE: [(&str, &str); 10] = [
     ("Click", "Do what the status line says"),
-    (
-        "Click again at the same place",
-        "Choose the next of the things that lie there",
-    ),
-    ("Drag a part", "Move it along the axes; runs at it stretch"),
-    ("Drag over open paper", "Choose what lies inside the box"),
-    ("Ctrl and click", "Add to what is chosen; go on placing"),
+    ("Click again at the same place", "Select another part that is there"),
+    ("Drag a part", "Move it along the axes; connected runs stretch"),
+    ("Drag over empty paper", "Select everything inside the box"),
+    ("Ctrl and click", "Add to the selection; keep placing"),
     (
         "Shift while drawing",
-        "Allow the 45-degree ways of the plane, and any way to a joint",
+        "Allow the 45-degree directions of the plane, and any direction to a joint",
     ),
-    ("Drag words", "Put them somewhere else"),
-    ("Wheel", "Larger and smaller, at the pointer"),
+    ("Drag a label", "Move it"),
+    ("Wheel", "Zoom in and out at the pointer"),
     ("Drag with the middle or right button", "Move the paper"),
-    ("Right click", "What can be done with what is chosen"),
+    ("Right click", "What can be done with the selection"),
 ];
 
 /// Shows the keys; says whether they are to be closed.
@@ -41,8 +38,8 @@ pub fn ui(ui: &Ui) -> bool {
                 );
                 let pencil = PENCIL_KEYS.iter().map(|row| (row.keys.to_string(), row.words));
                 group(left, "Over the paper", pencil);
-                left.label("Shift and a direction key: the end of the run goes one step that way, so that keys lay any slanted run. \
-                     A number block lies as the six ways do.",);
+                left.label("Shift and an arrow key: the end of the run goes one step that way, so that keys draw any slanted run. A number pad has \
+                 the same six directions.",);
                 for of in [Menu::Job, Menu::Edit, Menu::Draw, Menu::Change, Menu::View, Menu::Help] {
                     let rows = COMMANDS
                         .iter()

@@ -21,22 +21,20 @@ struct Step {
 
 const STEPS: [Step; 5] = [
     Step {
-        name: "Put down the point of delivery",
-        how: "Take Point of delivery from the shelf on the left and click on the paper, left of the middle. \
-              This is where house piping starts; the meter stands in it.",
+        name: "Place the point of delivery",
+        how: "Take Point of delivery from the shelf on the left and click on the paper, left of the middle. This is where the customer's piping \
+         starts; the meter is there.",
         done: |job| has(job, |device| matches!(device, Device::Supply(_))),
     },
     Step {
         name: "Draw pipe",
-        how: "Take Draw pipe (F2) and click on the point of delivery. Move the pointer: pipe follows the axes. Type the \
-              length, such as 12-6 for 12 feet 6 inches, and press Enter. Then lay a second run another way. \
-              Esc ends the line; Backspace takes back the last run.",
+        how: "Take Draw pipe (F2) and click on the point of delivery. Move the pointer: pipe follows the axes. Type the length, such as 12-6 for \
+         12 feet 6 inches, and press Enter. Then draw a second run in another direction. Esc ends the line; Backspace deletes the last run.",
         done: |job| job.runs.len() >= 2,
     },
     Step {
-        name: "Take a branch off",
-        how: "With Draw pipe in hand click in the middle of a run: a tee. Lead the branch away and click. \
-              Esc ends it.",
+        name: "Add a branch",
+        how: "With Draw pipe selected, click in the middle of a run: a tee. Draw the branch away from it and click. Esc ends it.",
         done: |job| {
             job.joints.iter().any(|joint| {
                 let meets = |run: &&crate::job::Run| run.from == joint.id || run.to == joint.id;
@@ -46,13 +44,13 @@ const STEPS: [Step; 5] = [
     },
     Step {
         name: "Connect two appliances",
-        how: "Take Appliance from the shelf and click on an open end; then again on the other end.",
+        how: "Take Appliance from the shelf and click on an open end; then on the other end.",
         done: |job| appliances(job).count() >= 2,
     },
     Step {
-        name: "Say what they burn",
-        how: "Take Choose and move (F3), click on an appliance, and type its input on the right, as on its rating plate: \
-              40 MBH. Do the same with the other. Sizes appear on the pipe; the list below says what is still missing.",
+        name: "Enter the inputs",
+        how: "Take Select and move (F3), click on an appliance, and type its input on the right, as on its rating plate: 40 MBH. Do the same with \
+         the other. Sizes appear on the pipe; the list below shows what is still missing.",
         done: |job| appliances(job).count() >= 2 && appliances(job).all(|appliance| appliance.input.is_some()),
     },
 ];
@@ -94,10 +92,9 @@ impl Lesson {
                 }
                 if self.reached == STEPS.len() {
                     ui.add_space(4.0);
-                    ui.label(look::strong("That is a drawing."));
+                    ui.label(look::strong("Your first drawing is done."));
                     ui.label(
-                        "F8 shows the sheet as it will be handed over; fill in its title block there. \
-                         Job, Hand over the sheet writes it as a file.",
+                        "F8 shows the sheet as it will be exported; fill in its title block there. Job, Export sheets saves it as a file.",
                     );
                 }
                 ui.add_space(8.0);

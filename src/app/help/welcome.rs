@@ -25,14 +25,14 @@ const CHOICES: [(Start, &str, &str); 3] = [
         "Look at a worked example",
         "A patio kitchen on an existing house, sized and checked",
     ),
-    (Start::Blank, "Empty paper", "Begin a job of your own"),
+    (Start::Blank, "Empty paper", "Start a job of your own"),
 ];
 
 /// Shows the choice; gives what was chosen.
 pub fn ui(ui: &Ui) -> Option<Start> {
     let response = Modal::new(egui::Id::unique("welcome")).show(ui.ctx(), |ui| {
         ui.set_width(430.0);
-        ui.heading("What would you like to begin with?");
+        ui.heading("What would you like to start with?");
         ui.add_space(6.0);
         let mut chosen = None;
         for (start, name, line) in CHOICES {

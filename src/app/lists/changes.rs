@@ -18,7 +18,7 @@ impl List for ChangedSince {
     }
 
     fn tip(&self) -> &'static str {
-        "What is different from the job as it was issued; a row leads to its place"
+        "What has changed since the job was issued; a row leads to its place"
     }
 
     fn is_offered(&self, desk: &Desk) -> bool {
@@ -65,7 +65,7 @@ fn table(shown: &Shown) -> Table {
             Column::wide("what", 3.0),
         ],
         lines: Lines::One,
-        empty: "Nothing that is drawn or typed is different.".to_owned(),
+        empty: "Nothing drawn or entered is different.".to_owned(),
     }
 }
 

@@ -20,8 +20,8 @@ impl List for Cuts {
     }
 
     fn tip(&self) -> &'static str {
-        "Every piece of new pipe with its cut length: centre to centre less what its ends take out; the paper shows \
-                 their marks. Measure your fittings before you cut"
+        "Every piece of new pipe with its cut length: center-to-center less the take-out at both ends; the paper shows the marks. Measure your \
+         fittings before you cut"
     }
 
     fn face(&self) -> Face {
@@ -57,8 +57,8 @@ fn table(shown: &Shown, takes: &Takes) -> Table {
             ];
             Row {
                 mark: match piece.making {
-                    Making::TooShort(_) | Making::TooLong => Some(Severity::Blocking),
-                    _ if !piece.is_known() || piece.is_on_a_male_end() => Some(Severity::Caution),
+                    Making::TooShort(_) | Making::TooLong => Some(Severity::MustFix),
+                    _ if !piece.is_known() || piece.is_on_a_male_end() => Some(Severity::Check),
                     _ => None,
                 },
                 aside: aside(piece, units),
@@ -88,7 +88,7 @@ fn table(shown: &Shown, takes: &Takes) -> Table {
             Column::words("piece"),
             Column::figures("size"),
             Column::words("material"),
-            Column::figures("centre to centre"),
+            Column::figures("center to center"),
             Column::wide("from", 1.0),
             Column::wide("to", 1.0),
             Column::figures("cut"),

@@ -237,8 +237,8 @@ fn paint(ui: &Ui, rect: Rect, row: &Row, spans: &[Span], lines: usize, response:
         painter.rect_stroke(ring, 2.0, visuals.selection.stroke, StrokeKind::Inside);
     }
     let color = match row.mark {
-        Some(Severity::Blocking) => look::warning(visuals.dark_mode),
-        Some(Severity::Caution | Severity::Remark) | None => visuals.text_color(),
+        Some(Severity::MustFix) => look::warning(visuals.dark_mode),
+        Some(Severity::Check | Severity::Note) | None => visuals.text_color(),
     };
     if let Some(severity) = row.mark {
         mark(ui, pos2(rect.left() + 14.0, rect.center().y), severity, color);
@@ -256,12 +256,12 @@ fn paint(ui: &Ui, rect: Rect, row: &Row, spans: &[Span], lines: usize, response:
 fn mark(ui: &Ui, at: Pos2, severity: Severity, color: Color32) {
     let stroke = Stroke::new(1.5, color);
     ui.painter().add(match severity {
-        Severity::Blocking => Shape::rect_filled(Rect::from_center_size(at, vec2(8.0, 8.0)), 0.0, color),
-        Severity::Caution => {
+        Severity::MustFix => Shape::rect_filled(Rect::from_center_size(at, vec2(8.0, 8.0)), 0.0, color),
+        Severity::Check => {
             let corners = [vec2(0.0, -5.0), vec2(5.0, 4.0), vec2(-5.0, 4.0)].map(|corner| at + corner);
             Shape::closed_line(corners.to_vec(), stroke)
         }
-        Severity::Remark => Shape::circle_stroke(at, 3.5, stroke),
+        Severity::Note => Shape::circle_stroke(at, 3.5, stroke),
     });
 }
 

@@ -24,11 +24,11 @@ pub struct Steps {
 
 impl List for Steps {
     fn name(&self) -> &'static str {
-        "Order"
+        "Work steps"
     }
 
     fn tip(&self) -> &'static str {
-        "What is shut, and what is done in turn; a row leads to its places and lets you change its words"
+        "What is shut off, and what is done in turn; a row leads to its places and lets you change its words"
     }
 
     /// The fields of the order of work.
@@ -38,14 +38,14 @@ impl List for Steps {
             return;
         };
         let own = desk.job().by_hand.of_step(&id).cloned().unwrap_or_default();
-        let scope = Id::unique(("step of the order", &id));
+        let scope = Id::unique(("work step", &id));
         let step = desk.order().and_then(|order| order.step(&id).cloned());
         match step {
             Some(step) => self.step(ui, desk, &step, &own, scope),
             None if own.is_empty() => self.step = None,
             None => {
                 ui.horizontal_wrapped(|ui| {
-                    ui.label("The order has this step no longer. Its words are kept until you delete them.");
+                    ui.label("This step is no longer needed. Its words are kept until you delete them.");
                     if ui.button("Delete these words").clicked() {
                         // Nothing can be refused.
                         drop(step_of(desk, &id, |own| *own = OwnStep::default()));
@@ -104,7 +104,7 @@ impl Steps {
             right.lines(
                 "lines after it",
                 &own.after.join("\n"),
-                "one step a line",
+                "one step per line",
                 move |desk, text| {
                     let lines = text.lines().map(str::trim).filter(|line| !line.is_empty());
                     let lines = lines.map(str::to_owned).collect();
@@ -117,12 +117,12 @@ impl Steps {
             form.check("Leave this step out", Shared::Same(own.left_out), |desk, left_out| {
                 step_of(desk, id, |own| own.left_out = left_out)
             });
-            if own.words.is_some() && ui.button("Back to the words of the drawing").clicked() {
+            if own.words.is_some() && ui.button("Restore the original words").clicked() {
                 self.fields.typing.forget();
                 // Nothing can be refused.
                 drop(step_of(desk, id, |own| own.words = None));
             }
-            ui.weak("{places} stands for the places of the step, {words} for what follows from the drawing.");
+            ui.weak("{places} is replaced by the places of the step, {words} by the words that come from the drawing.");
         });
         ui.add_space(2.0);
     }
@@ -157,9 +157,9 @@ fn table(shown: &Shown, order: &OrderOfWork) -> Table {
         Row::new(cells, Leads::Together(places.collect()))
     };
     let gone = order.said_of_no_step().map(|words| {
-        let cells = ["", "no longer in the order", words.as_str(), EDITED].map(str::to_owned);
+        let cells = ["", "no longer needed", words.as_str(), EDITED].map(str::to_owned);
         Row {
-            mark: Some(Severity::Caution),
+            mark: Some(Severity::Check),
             ..Row::new(cells.to_vec(), Leads::Together(Vec::new()))
         }
     });

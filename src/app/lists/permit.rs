@@ -19,13 +19,13 @@ pub struct Permit {
 
 impl List for Permit {
     fn name(&self) -> &'static str {
-        "Permit"
+        "Permit checklist"
     }
 
     fn tip(&self) -> &'static str {
-        "What 23 public requirements ask for (18 local offices, 2 US state rules, a Canadian province and a \
-                 municipality, a model code), ticked by the job: a tick says that the job holds it, not that it is right. \
-                 Point at a row for who asks; a row of what is missing leads to the field"
+        "What 23 public requirements ask for (18 local offices, 2 US state rules, a Canadian province and a municipality, a model code), checked \
+         against the job. A check mark means that the job has the item, not that it is correct. Point at a row for who asks; a row of what is \
+         missing leads to the field"
     }
 
     fn table(&mut self, desk: &mut Desk) -> Option<Table> {
@@ -56,7 +56,7 @@ fn lines(list: &PermitList) -> Vec<&PermitLine> {
 /// Who asks for the item of a line.
 fn asked_by(list: &PermitList, line: &PermitLine) -> String {
     match list.asked_by(line)[..] {
-        [] => "No source names it: commonly asked, from memory.".to_owned(),
+        [] => "No source names it: commonly asked for, from memory.".to_owned(),
         ref names => format!("Asked by: {}.", names.join("; ")),
     }
 }
@@ -81,7 +81,7 @@ fn table(shown: &Shown, list: &PermitList) -> Table {
             (Tick::Shown | Tick::NotCalledFor | Tick::ByHand, false) => Leads::Together(places),
         };
         Row {
-            mark: (line.tick == Tick::Missing).then_some(Severity::Caution),
+            mark: (line.tick == Tick::Missing).then_some(Severity::Check),
             aside: asked_by(list, line),
             ..Row::new(cells, leads)
         }
@@ -89,13 +89,13 @@ fn table(shown: &Shown, list: &PermitList) -> Table {
     Table {
         rows: lines(list).into_iter().map(row).collect(),
         columns: vec![
-            Column::words("tick"),
-            Column::wide("what is asked", 1.0),
+            Column::words("check"),
+            Column::wide("what is asked for", 1.0),
             Column::words("by"),
-            Column::wide("where it stands, or what is missing", 1.4),
+            Column::wide("where it is, or what is missing", 1.4),
         ],
         lines: Lines::Two,
-        empty: "No list is at hand.".to_owned(),
+        empty: "No list is available.".to_owned(),
     }
 }
 

@@ -111,7 +111,7 @@ impl Survey {
             return;
         };
         ui.horizontal_wrapped(|ui| {
-            let label = ui.label("The line to the house ends at");
+            let label = ui.label("The new line ends at");
             let job = Arc::clone(&desk.shown().job);
             let choice = ComboBox::from_id_salt("head of the branch")
                 .selected_text(called(&job, head))
@@ -208,12 +208,11 @@ impl Survey {
         }
         let empty = match (&self.found, self.head) {
             (_, None) => {
-                "Draw the new branch apart from the piping: an appliance alone at its place, or new pipe with \
-                          appliances, as far towards the house as you know its way. Every joint and every foot of the \
-                          piping is then tried as its tie-in."
+                "Draw the new branch apart from the piping: an appliance alone at its place, or new pipe with appliances, as far toward the \
+                 existing piping as you know its route. Every joint and every foot of the piping is then tried as its tie-in."
                     .to_owned()
             }
-            (Some((_, Err(why))), _) => format!("Nothing can be tried: {why}."),
+            (Some((_, Err(why))), _) => format!("Can't try any tie-in: {why}."),
             (Some((_, Ok(_))), _) => "The survey was stopped before any place was tried.".to_owned(),
             (None, Some(_)) => return None,
         };
@@ -221,8 +220,8 @@ impl Survey {
         let rows = self.rows().iter().take(LISTED).enumerate().map(|(at, row)| {
             let mark = match row.standing() {
                 TieInStanding::Holds => None,
-                TieInStanding::Before | TieInStanding::Unknown => Some(Severity::Caution),
-                TieInStanding::Fails => Some(Severity::Blocking),
+                TieInStanding::Before | TieInStanding::Unknown => Some(Severity::Check),
+                TieInStanding::Fails => Some(Severity::MustFix),
             };
             let first = row.fails.first().map(|part| part.words(units));
             let first = first.or_else(|| Some(row.already.first()?.words(units)));
@@ -260,11 +259,11 @@ impl Survey {
                 Column::words("tie-in"),
                 Column::wide("result", 1.0),
                 Column::wide("first over its limit", 1.4),
-                Column::figures("line"),
+                Column::figures("new line"),
                 Column::wide("pipe of the branch", 1.4),
                 Column::figures("weight"),
                 Column::figures("fittings"),
-                Column::wide("least to spare", 1.0),
+                Column::wide("lowest margin", 1.0),
             ],
             lines: Lines::One,
             empty,
@@ -285,7 +284,7 @@ impl Survey {
 }
 
 fn bought(pipe: &PipeBought, units: UnitSystem) -> String {
-    let size = pipe.size_named().unwrap_or_else(|| "size ?".to_owned());
+    let size = pipe.size_named().unwrap_or_else(|| "size not known".to_owned());
     format!("{size} {}", pipe.length.show(units))
 }
 

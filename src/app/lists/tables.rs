@@ -22,11 +22,11 @@ pub struct Found;
 
 impl List for Found {
     fn name(&self) -> &'static str {
-        "Found"
+        "Findings"
     }
 
     fn tip(&self) -> &'static str {
-        "What the rules found, worst first"
+        "Findings of the rules, worst first"
     }
 
     fn count(&self, shown: &Shown) -> Option<usize> {
@@ -56,7 +56,7 @@ impl List for Sections {
     }
 
     fn tip(&self) -> &'static str {
-        "Pipe of one load between two branchings: its load, length, size and what it carries"
+        "Pipe of one load between two tees: its load, length, size and capacity"
     }
 
     fn count(&self, shown: &Shown) -> Option<usize> {
@@ -100,9 +100,8 @@ impl List for Existing {
     }
 
     fn tip(&self) -> &'static str {
-        "What stands, before and after the work. On the paper: dense long strokes, over capacity; a stroke here and \
-                 there, within capacity; short strokes, not judged; a cross, a device over its rating or an inlet below its \
-                 minimum"
+        "Existing parts before and after this work. On the paper: dense long strokes, over capacity; a few long strokes, within capacity; short \
+         strokes, not judged; a cross, a device over its rating or an inlet below its minimum"
     }
 
     fn table(&mut self, desk: &mut Desk) -> Option<Table> {
@@ -127,11 +126,11 @@ pub struct Room;
 
 impl List for Room {
     fn name(&self) -> &'static str {
-        "To spare"
+        "Spare capacity"
     }
 
     fn tip(&self) -> &'static str {
-        "How much more can be added at each joint before something is over its limit"
+        "How much can be added at each joint before something goes over its limit"
     }
 
     fn table(&mut self, desk: &mut Desk) -> Option<Table> {
@@ -170,14 +169,14 @@ fn found(shown: &Shown) -> Table {
     };
     Table {
         columns: vec![
-            Column::words("weight"),
+            Column::words("severity"),
             Column::words("where"),
             Column::wide("what", 3.0),
             Column::wide("what to do", 2.0),
         ],
         rows: shown.checked.findings.iter().map(row).collect(),
         lines: Lines::Two,
-        empty: "No rule found anything. What the rules do not look at is not checked.".to_owned(),
+        empty: "No findings from the rules. What the rules do not look at is not checked.".to_owned(),
     }
 }
 
@@ -222,7 +221,7 @@ fn sections(shown: &Shown) -> Table {
         ];
         let runs = section.runs.iter().map(|run| Part::Run(job.runs.at(*run).id));
         Row {
-            mark: (sizing.verdict == Verdict::TooSmall).then_some(Severity::Blocking),
+            mark: (sizing.verdict == Verdict::TooSmall).then_some(Severity::MustFix),
             ..Row::new(cells, Leads::Together(runs.collect()))
         }
     });
@@ -235,13 +234,13 @@ fn sections(shown: &Shown) -> Table {
             Column::words("state"),
             Column::figures(format!("load, {flow}")),
             Column::figures(format!("length, {length}")),
-            Column::figures(format!("design, {length}")),
-            Column::figures(format!("row, {length}")),
+            Column::figures(format!("sizing length, {length}")),
+            Column::figures(format!("table row, {length}")),
             Column::figures("size"),
-            Column::figures(format!("carries, {flow}")),
+            Column::figures(format!("capacity, {flow}")),
             Column::words("table"),
-            Column::words("verdict"),
-            Column::figures("least"),
+            Column::words("result"),
+            Column::figures("min. size"),
         ],
         lines: Lines::One,
         empty: "No pipe carries gas from a point of delivery yet.".to_owned(),
@@ -271,7 +270,7 @@ fn outlets(shown: &Shown) -> Table {
         ];
         let is_short = outlet.margin.is_some_and(|margin| margin.pa() < 0.0);
         Row {
-            mark: is_short.then_some(Severity::Blocking),
+            mark: is_short.then_some(Severity::MustFix),
             ..Row::new(cells, Leads::Each(vec![Part::Joint(job.joints.at(outlet.joint).id)]))
         }
     });
@@ -286,11 +285,11 @@ fn outlets(shown: &Shown) -> Table {
             Column::figures(format!("flow, {}", figures.flow_head())),
             Column::figures(format!("from delivery, {}", figures.length_head())),
             Column::figures(pressed("inlet")),
-            Column::figures(pressed("needs")),
+            Column::figures(pressed("min. req'd")),
             Column::figures(pressed("margin")),
         ],
         lines: Lines::One,
-        empty: "No appliance is fed from a point of delivery yet.".to_owned(),
+        empty: "No appliance is connected to a point of delivery yet.".to_owned(),
     }
 }
 
@@ -315,8 +314,8 @@ fn existing(shown: &Shown, carried: &Carried) -> Table {
         };
         Row {
             mark: match row.after.map(|held| held.standing()) {
-                Some(Standing::Fails) | None => Some(Severity::Blocking),
-                Some(Standing::Unknown) => Some(Severity::Caution),
+                Some(Standing::Fails) | None => Some(Severity::MustFix),
+                Some(Standing::Unknown) => Some(Severity::Check),
                 Some(Standing::Holds) => None,
             },
             ..Row::new(cells, leads)
@@ -331,7 +330,7 @@ fn existing(shown: &Shown, carried: &Carried) -> Table {
             Column::words("result"),
         ],
         lines: Lines::One,
-        empty: "Nothing that stands is drawn: mark pipe and devices as existing.".to_owned(),
+        empty: "No existing part is drawn: mark pipe and devices as existing.".to_owned(),
     }
 }
 
@@ -354,6 +353,6 @@ fn room(shown: &Shown, carried: &Carried) -> Table {
             Column::wide("first over its limit", 2.0),
         ],
         lines: Lines::One,
-        empty: "No gas reaches any joint yet, or pipe closes a ring, for which this is not told.".to_owned(),
+        empty: "No joint is connected to the gas supply yet, or pipe closes a ring, for which spare capacity is not worked out.".to_owned(),
     }
 }

@@ -28,7 +28,7 @@ impl List for Bought {
     }
 
     fn tip(&self) -> &'static str {
-        "Everything that is bought, kept or taken out, with lines of your own; a row leads to its places"
+        "Everything to buy, salvage or remove, with lines of your own; a row leads to its places"
     }
 
     /// The fields of the take-off.
@@ -87,7 +87,7 @@ impl List for Bought {
                 });
             });
             form(3, &|form| {
-                form.words("remark", &extra.note, "nothing", move |desk, text| {
+                form.words("remark", &extra.note, "none", move |desk, text| {
                     line(desk, at, |extra| extra.note = text)
                 });
             });
@@ -149,7 +149,7 @@ fn table(shown: &Shown, takes: &Takes) -> Table {
             line.remark.clone(),
         ];
         let places = line.places.iter().filter_map(|place| part(shown, *place));
-        let mark = (line.group == Group::Settle).then_some(Severity::Caution);
+        let mark = (line.group == Group::Settle).then_some(Severity::Check);
         Row {
             aside: "Leads to all of them".to_owned(),
             mark,
@@ -163,7 +163,7 @@ fn table(shown: &Shown, takes: &Takes) -> Table {
             Column::wide("what", 1.0),
             Column::words("size"),
             Column::words("material"),
-            Column::words("to do"),
+            Column::words("action"),
             Column::words("mark"),
             Column::wide("remark", 1.5),
         ],

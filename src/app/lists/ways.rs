@@ -17,11 +17,11 @@ pub struct Ways;
 
 impl List for Ways {
     fn name(&self) -> &'static str {
-        "Mend"
+        "Fixes"
     }
 
     fn tip(&self) -> &'static str {
-        "Whole ways to fix what is over its limit, least to buy and do first, beside the job as drawn"
+        "Fixes for what is over its limit, least to buy and do first, compared with the job as drawn"
     }
 
     fn head(&mut self, ui: &mut Ui, desk: &mut Desk) {
@@ -56,7 +56,7 @@ fn table(fixes: &Fixes, units: UnitSystem) -> Table {
     let rows = fixes.variants().into_iter().map(|variant| {
         let cells = std::iter::once(variant.head()).chain(variant.outcome.column(units));
         Row {
-            mark: (variant.outcome.blocking > 0).then_some(Severity::Blocking),
+            mark: (variant.outcome.blocking > 0).then_some(Severity::MustFix),
             aside: aside(&variant),
             ..Row::new(cells.collect(), Leads::Job)
         }
@@ -106,7 +106,7 @@ fn offer(ui: &mut Ui, fixes: &Fixes) -> Option<Asked> {
 /// What can be done with a way: sizes that are not for a permit are only opened as a job of their own.
 fn buttons(ui: &mut Ui, fix: &Fix) -> Option<Asked> {
     let mut asked = None;
-    if fix.start.is_for_permit() && ui.button("Lay it on this job").clicked() {
+    if fix.start.is_for_permit() && ui.button("Apply to this job").clicked() {
         asked = Some(Asked::Adopt(Box::new(fix.step.clone())));
         ui.close();
     }

@@ -31,12 +31,12 @@ pub const fn tip(field: Field) -> &'static str {
     match field {
         Field::Title => "The title says what the sheet is for",
         Field::Scale => "An isometric is not to scale: true lengths are written at the pipe",
-        Field::Gas => "Follows from the gas of the job",
-        Field::Delivery => "Follows from the point of delivery; a click leads to it",
-        Field::Load => "Follows from the inputs of all appliances that are joined",
-        Field::Code => "The code that the profile of local practice names; a click chooses another profile",
+        Field::Gas => "Set by the gas of the job",
+        Field::Delivery => "Set at the point of delivery; a click leads to it",
+        Field::Load => "The inputs of all connected appliances",
+        Field::Code => "The code of the profile; a click chooses another profile",
         Field::Revision => "The mark of the last line under Revisions",
-        Field::Sheet => "Follows from how many sheets the job needs",
+        Field::Sheet => "Set by how many sheets the job needs",
         Field::Status => "What the drawing is issued for; a click chooses",
         _ => "A click, or Enter, fills it in",
     }

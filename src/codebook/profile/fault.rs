@@ -57,17 +57,17 @@ fn explain(error: ron::Error) -> (String, String) {
             (format!("`{found}` has no meaning here"), choose(&found, expected))
         }
         MissingStructField { field, .. } => (format!("the key `{field}` is missing"), format!("add it; {SEE}")),
-        DuplicateStructField { field, .. } => (format!("the key `{field}` stands twice"), "leave one".into()),
+        DuplicateStructField { field, .. } => (format!("the key `{field}` is given twice"), "remove one".into()),
         ExpectedString => (
-            "a text must stand here".into(),
+            "text is needed here".into(),
             "write it in quotes, a quantity with its unit, like \"12 in\"".into(),
         ),
         ExpectedIdentifier => (
-            "a word must stand here".into(),
+            "a word is needed here".into(),
             "a figure carries the letter of its mark, like L(\"5 psi\"); other words are written without quotes".into(),
         ),
         ExpectedNamedStructLike(_) | ExpectedStructLike => (
-            "a group of keys must stand here".into(),
+            "a group of keys is needed here".into(),
             format!("write it in round brackets; {SEE}"),
         ),
         Eof => (
@@ -121,7 +121,7 @@ mod tests {
         let fault = Profile::read("mine.ron", text).unwrap_err();
         assert_eq!(
             fault.to_string(),
-            "mine.ron, line 4, column 5: there is no key `titel` here; perhaps `title` was meant"
+            "mine.ron, line 4, column 5: there is no key `titel` here; did you mean `title`?"
         );
     }
 
@@ -130,12 +130,12 @@ mod tests {
         check(
             "    method: Branch",
             "    methode: Branch",
-            "there is no key `methode` here; perhaps `method` was meant",
+            "there is no key `methode` here; did you mean `method`?",
         );
         check(
             "BranchLength,\n",
             "BranchLenght,\n",
-            "`BranchLenght` has no meaning here; perhaps `BranchLength` was meant",
+            "`BranchLenght` has no meaning here; did you mean `BranchLength`?",
         );
         check(
             "BranchLength,\n",
@@ -150,32 +150,32 @@ mod tests {
         check(
             "F(\"5 psi\")",
             "F(5)",
-            r#"a text must stand here; write it in quotes, a quantity with its unit, like "12 in""#,
+            r#"text is needed here; write it in quotes, a quantity with its unit, like "12 in""#,
         );
         check(
             "F(\"5 psi\")",
             "\"5 psi\"",
-            r#"a word must stand here; a figure carries the letter of its mark, like L("5 psi"); other words are written without quotes"#,
+            r#"a word is needed here; a figure carries the letter of its mark, like L("5 psi"); other words are written without quotes"#,
         );
         check(
             "usual: F(\"12 in\")",
             "usual: F(\"-12 in\")",
-            "`-12 in` is less than nothing; leave the minus out",
+            "`-12 in` is less than zero; leave the minus out",
         );
         check(
             "multiple: F(1.5)",
             "multiple: F(0.5)",
-            "the factor 0.5 would make less; write a factor of 1 or more",
+            "the factor 0.5 would reduce; write a factor of 1 or more",
         );
         check(
             "multiple: F(1.5)",
             "multiple: F(NaN)",
-            "NaN is no figure of a profile; write a number that is not less than 0",
+            "NaN is not a figure for a profile; write a number that is zero or more",
         );
         check(
             "fittings: SectionHas(4)",
             "fittings: Factor(0.2)",
-            "the factor 0.2 would make less; write a factor of 1 or more",
+            "the factor 0.2 would reduce; write a factor of 1 or more",
         );
         check(
             "[Steel40,",
@@ -185,7 +185,7 @@ mod tests {
         check(
             "[Steel40,",
             "[Steel80,",
-            "`Steel80` has no meaning here; perhaps `Steel40` was meant",
+            "`Steel80` has no meaning here; did you mean `Steel40`?",
         );
         check(
             "    equations: Never,\n",
@@ -195,12 +195,12 @@ mod tests {
         check(
             "    rules: {},\n",
             "    rules: {}, rules: {},\n",
-            "the key `rules` stands twice; leave one",
+            "the key `rules` is given twice; remove one",
         );
         check(
             "    rules: {},\n",
             "    rules: {\"a\": Of},\n",
-            "`Of` has no meaning here; perhaps `Off` was meant",
+            "`Of` has no meaning here; did you mean `Off`?",
         );
         check(
             "name: \"us-ifgc\"",
@@ -210,7 +210,7 @@ mod tests {
         check(
             "    notes: [",
             "    notes: [[[",
-            r#"a text must stand here; write it in quotes, a quantity with its unit, like "12 in""#,
+            r#"text is needed here; write it in quotes, a quantity with its unit, like "12 in""#,
         );
     }
 

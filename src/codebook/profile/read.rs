@@ -17,7 +17,7 @@ impl Written for f64 {
         match number.is_finite() && number >= 0.0 {
             true => Ok(number),
             false => Err(D::Error::custom(format!(
-                "{number} is no figure of a profile; write a number that is not less than 0"
+                "{number} is not a figure for a profile; write a number that is zero or more"
             ))),
         }
     }
@@ -29,7 +29,7 @@ macro_rules! quoted {
             let text = String::deserialize(from)?;
             match $name::parse(&text) {
                 Ok(value) if value >= $least => Ok(value),
-                Ok(_) => Err(D::Error::custom(format!("`{text}` is less than nothing; leave the minus out"))),
+                Ok(_) => Err(D::Error::custom(format!("`{text}` is less than zero; leave the minus out"))),
                 Err(error) => Err(D::Error::custom(error)),
             }
         }
@@ -88,7 +88,7 @@ pub(super) fn factor<'de, D: Deserializer<'de>>(from: D) -> Result<f64, D::Error
     match factor >= 1.0 {
         true => Ok(factor),
         false => Err(D::Error::custom(format!(
-            "the factor {factor} would make less; write a factor of 1 or more"
+            "the factor {factor} would reduce; write a factor of 1 or more"
         ))),
     }
 }
@@ -103,7 +103,7 @@ pub(super) fn rising<'de, D: Deserializer<'de>>(from: D) -> Result<Vec<Marked<Le
     match rise && lengths.first().is_none_or(|first| first.value > Length::ZERO) {
         true => Ok(lengths),
         false => Err(D::Error::custom(
-            "the lengths do not grow from one to the next; write them short to long, each once, none of nothing",
+            "the lengths do not grow from one to the next; write them short to long, each once, all above zero",
         )),
     }
 }
@@ -113,7 +113,7 @@ pub(super) fn marked_factor<'de, D: Deserializer<'de>>(from: D) -> Result<Marked
     match factor.value >= 1.0 {
         true => Ok(factor),
         false => Err(D::Error::custom(format!(
-            "the factor {} would make less; write a factor of 1 or more",
+            "the factor {} would reduce; write a factor of 1 or more",
             factor.value
         ))),
     }

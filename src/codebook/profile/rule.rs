@@ -127,10 +127,13 @@ pub struct AltitudeRule {
 pub enum RuleSetting {
     /// The rule does not look.
     Off,
-    /// Its findings are remarks.
-    Remark,
-    /// Its findings are cautions.
-    Caution,
-    /// Its findings block the drawing.
-    Blocking,
+    /// Its findings are notes.
+    #[serde(alias = "Remark")]
+    Note,
+    /// Its findings are to be checked.
+    #[serde(alias = "Caution")]
+    Check,
+    /// Its findings must be fixed.
+    #[serde(alias = "Blocking")]
+    MustFix,
 }

@@ -30,7 +30,7 @@ impl<'a> Sheet<'a> {
     ) -> Result<Sheet<'a>, CodebookError> {
         let mut sheet = Sheet::named(file, true);
         if text.len() > LARGEST {
-            let what = format!("larger than {} KB: this is no table", LARGEST >> 10);
+            let what = format!("larger than {} KB: this is not a table", LARGEST >> 10);
             return Err(sheet.mendable(1, 1, what, "keep one table in a file, as text with tabs"));
         }
         let text = text.strip_prefix('\u{feff}').unwrap_or(text);
@@ -43,7 +43,7 @@ impl<'a> Sheet<'a> {
             }
             if text.chars().any(|letter| letter.is_control() && letter != '\t') {
                 let remedy = "save it as plain text with tabs between the cells";
-                return Err(sheet.mendable(line, 1, "a sign that is no text", remedy));
+                return Err(sheet.mendable(line, 1, "a character that is not text", remedy));
             }
             match (sheet.columns.is_empty(), cells[0].starts_with("length")) {
                 (true, false) => sheet.take_head(line, &cells, keys, many)?,
@@ -57,7 +57,7 @@ impl<'a> Sheet<'a> {
             return Err(sheet.mendable(last, 1, "no line of sizes", remedy));
         }
         if sheet.rows.is_empty() {
-            let remedy = "write a row for each length: the length, a tab, and what each size carries";
+            let remedy = "write a row for each length: the length, a tab, and the capacity of each size";
             return Err(sheet.mendable(sheet.header, 1, "no row of figures under the sizes", remedy));
         }
         Ok(sheet)
@@ -66,7 +66,7 @@ impl<'a> Sheet<'a> {
     fn take_head(&mut self, line: usize, cells: &[&'a str], keys: &[&str], many: &str) -> Result<(), CodebookError> {
         let key = cells[0];
         if !keys.contains(&key) {
-            let what = format!("`{}` is no key of a table", shortened(key));
+            let what = format!("`{}` is not a key of a table", shortened(key));
             let begun = |known: &&&str| {
                 key.strip_prefix(**known)
                     .is_some_and(|rest| rest.starts_with([' ', ':', '=', ',']))
@@ -86,11 +86,11 @@ impl<'a> Sheet<'a> {
             return Err(self.mendable(line, cells.len(), format!("`{key}` has {what}"), remedy));
         };
         if key != many && self.entry(key).is_some() {
-            return Err(self.mendable(line, 1, format!("`{key}` stands twice"), "leave one"));
+            return Err(self.mendable(line, 1, format!("`{key}` is given twice"), "remove one"));
         }
         if value.chars().count() > LONGEST {
             let what = format!("`{key}` is longer than {LONGEST} letters");
-            return Err(self.mendable(line, 2, what, "say it shorter: it is printed on the sheet"));
+            return Err(self.mendable(line, 2, what, "make it shorter: it is printed on the sheet"));
         }
         self.head.push((line, key, value));
         Ok(())

@@ -44,10 +44,10 @@ impl CapacityTable {
         let (line, id) = sheet.required("id")?;
         if id.chars().count() > LONGEST_ID {
             let what = format!("the name `{id}` is longer than {LONGEST_ID} letters");
-            return Err(sheet.mendable(line, 2, what, "shorten it: it stands in a column of the sheet"));
+            return Err(sheet.mendable(line, 2, what, "shorten it: it is printed in a column of the sheet"));
         }
         if !["length_ft", "length_m"].contains(&sheet.first_column()) {
-            let what = format!("`{}` says no unit of length", sheet.first_column());
+            let what = format!("`{}` is not a unit of length", sheet.first_column());
             return Err(sheet.mendable(sheet.header(), 1, what, "write length_ft or length_m"));
         }
         let table = CapacityTable::of(&sheet)?;
@@ -112,7 +112,7 @@ impl CapacityTable {
             return fault(
                 "drop",
                 what,
-                "write the drop that the table is printed for: more than nothing, less than the inlet",
+                "write the drop that the table is printed for: above zero, less than the inlet",
             );
         }
         match self.least_supply {
@@ -131,7 +131,7 @@ impl CapacityTable {
     fn check_sizes(&self, sheet: &Sheet) -> Result<(), CodebookError> {
         for (at, size) in self.columns.iter().enumerate() {
             if let Err(remedy) = is_one_of(self.pipe, *size) {
-                let what = format!("`{}` is no size of {}", size.exact(), self.pipe.name());
+                let what = format!("`{}` is not a size of {}", size.exact(), self.pipe.name());
                 return Err(sheet.mendable(sheet.header(), at + 2, what, remedy));
             }
             let Some(before) = at.checked_sub(1).map(|before| self.columns[before]) else {
@@ -139,7 +139,7 @@ impl CapacityTable {
             };
             let once = "write each size once, the smallest first";
             let (what, remedy) = match size {
-                size if *size == before => (format!("the size `{}` stands twice", size.exact()), once),
+                size if *size == before => (format!("the size `{}` is given twice", size.exact()), once),
                 size if std::mem::discriminant(size) != std::mem::discriminant(&before) => {
                     let what = format!("`{}` and `{}` are sizes of two kinds", before.exact(), size.exact());
                     (what, "write all sizes in the same way")
@@ -160,8 +160,8 @@ impl CapacityTable {
         for (row, record) in sheet.records().enumerate() {
             let feet = self.lengths[row].feet();
             if feet <= 0.0 || feet > LONGEST_FEET {
-                let what = format!("`{}` is no length of a row", record.head());
-                return Err(record.mendable(0, what, "write a length greater than nothing, in feet or meters"));
+                let what = format!("`{}` is not a length of a row", record.head());
+                return Err(record.mendable(0, what, "write a length above zero, in feet or meters"));
             }
             for column in 0..wide {
                 let figure = |cell: usize| self.cells[cell].map(|cell| cell.capacity.amount());
@@ -169,14 +169,14 @@ impl CapacityTable {
                     continue;
                 };
                 if here <= 0.0 || here >= LARGEST {
-                    let remedy = "write what the size carries, or NA where none is printed";
-                    return Err(record.mendable(column + 1, format!("no pipe carries {here}"), remedy));
+                    let remedy = "write the capacity of the size, or NA where none is printed";
+                    return Err(record.mendable(column + 1, format!("no pipe has a capacity of {here}"), remedy));
                 }
                 let smaller = (0..column).rev().find_map(|before| figure(row * wide + before));
                 let shorter = (0..row).rev().find_map(|before| figure(before * wide + column));
                 let than = match (smaller, shorter) {
-                    (Some(smaller), _) if here < smaller => format!("the smaller size beside it carries {smaller}"),
-                    (_, Some(shorter)) if here > shorter => format!("the shorter row above it carries {shorter}"),
+                    (Some(smaller), _) if here < smaller => format!("the smaller size beside it has {smaller}"),
+                    (_, Some(shorter)) if here > shorter => format!("the shorter row above it has {shorter}"),
                     _ => continue,
                 };
                 let what = format!("{here} under `{}` cannot be: {than}", self.columns[column].exact());
@@ -191,7 +191,7 @@ impl CapacityTable {
                 sheet.header(),
                 1,
                 "no figure under the sizes",
-                "write what each size carries",
+                "write the capacity of each size",
             )),
         }
     }

@@ -130,7 +130,7 @@ fn one_of<T: Copy>(sheet: &Sheet, key: &str, words: &[(&str, T)]) -> Result<T, C
     let word = words.iter().find(|word| word.0 == text);
     word.map(|word| word.1).ok_or_else(|| {
         let known: Vec<&str> = words.iter().map(|word| word.0).collect();
-        sheet.mendable(line, 2, format!("`{text}` is no {key}"), choose(text, &known))
+        sheet.mendable(line, 2, format!("`{text}` is not a {key}"), choose(text, &known))
     })
 }
 
@@ -165,6 +165,6 @@ fn law(sheet: &Sheet) -> Result<Law, CodebookError> {
         ("none", _) => Ok(Law::NoEquation),
         ("low pressure", _) => Ok(Law::LowPressure),
         (_, Some(inlet)) => sheet.quantity(line, 2, inlet).map(Law::HighPressure),
-        _ => Err(sheet.fault(line, 2, format!("`{text}` is no law"))),
+        _ => Err(sheet.fault(line, 2, format!("`{text}` is not a law"))),
     }
 }

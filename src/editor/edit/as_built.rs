@@ -27,7 +27,7 @@ pub fn as_built(job: &Job, study: &Study) -> Result<Step, Refusal> {
     for (id, size) in laid {
         draft.change_run(id, |run| run.size = Some(size))?;
     }
-    draft.finish("Make it an as-built drawing")
+    draft.finish("Convert to as-built")
 }
 
 /// The size that the study found for a run; none for part of a listed connector.

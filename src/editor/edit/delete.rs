@@ -27,7 +27,7 @@ pub enum Gap {
 /// When nothing is given, a part is gone, or a gap cannot be closed.
 pub fn delete(job: &Job, parts: &Selection, gap: Gap) -> Result<Step, Refusal> {
     if parts.is_empty() {
-        return Err(Refusal::Choose("what is to go"));
+        return Err(Refusal::Choose("what to delete"));
     }
     if let Some(gone) = parts.iter().find(|part| !part.is_in(job)) {
         return Err(Refusal::Gone(gone));
@@ -197,7 +197,7 @@ mod tests {
         refused(
             &job,
             delete(&job, &chosen([R(1)]), Gap::Close),
-            "J1 and J2 both hold a device",
+            "J1 and J2 both have a device",
         );
         job.runs.insert(Run {
             id: RunId(9),
@@ -205,7 +205,7 @@ mod tests {
             to: JointId(4),
             ..Run::default()
         });
-        refused(&job, delete(&job, &chosen([R(2)]), Gap::Close), "R2 lies in a loop");
+        refused(&job, delete(&job, &chosen([R(2)]), Gap::Close), "R2 is in a loop");
     }
 
     #[test]
@@ -233,6 +233,6 @@ mod tests {
             delete(&job, &chosen([Part::Note(5)]), Gap::Keep),
             "note 6 is no longer there",
         );
-        refused(&job, delete(&job, &Selection::none(), Gap::Keep), "choose");
+        refused(&job, delete(&job, &Selection::none(), Gap::Keep), "select");
     }
 }

@@ -1,12 +1,13 @@
 //! What the details panel sets: one field on many runs at once, or what a single joint or passage says.
 
+use super::named;
 use super::penetrate::within;
-use super::{counted, named};
 use crate::editor::draft::Draft;
 use crate::editor::{Part, Refusal, Selection, Step};
 use crate::job::{
     Job, JointId, Material, MeasuredOffset, Misfit, Penetration, Placed, Run, RunId, State, Surroundings, Turn,
 };
+use crate::study::how_many;
 use crate::units::{Angle, Length, NominalSize};
 
 /// A field of runs, with the value that it is to have.
@@ -75,13 +76,13 @@ impl RunField {
             RunField::Size(_) => "size",
             RunField::State(_) => "state",
             RunField::Replaces(_) => "replaced pipe",
-            RunField::Surroundings(_) => "surroundings",
+            RunField::Surroundings(_) => "location",
             RunField::Cover(_) => "cover",
             RunField::Coated(_) => "coating",
             RunField::Tracer(_) => "tracer wire",
             RunField::Bonded(_) => "bonding",
             RunField::Jacketed(_) => "jacket",
-            RunField::Salvaged(_) => "what becomes of it",
+            RunField::Salvaged(_) => "salvage for reuse",
         }
     }
 
@@ -197,7 +198,7 @@ pub fn set_state(job: &Job, parts: &Selection, state: State) -> Result<Step, Ref
     if count == 0 {
         return Err(Refusal::Choose("runs or devices"));
     }
-    draft.finish(format!("Set state of {}", counted(count, "part")))
+    draft.finish(format!("Set state of {}", how_many(count, "part")))
 }
 
 /// Sets a field of a joint.
@@ -284,9 +285,9 @@ mod tests {
             run(&done(&job, set_runs(&job, &[RunId(2)], &length(5.0))), 2).length,
             at
         );
-        refused(&job, set_runs(&job, &[RunId(2)], &length(4.0)), "passage 1");
-        refused(&job, set_runs(&job, &[RunId(2)], &length(-4.0)), "longer than nothing");
-        refused(&job, set_runs(&job, &[], &length(4.0)), "choose runs");
+        refused(&job, set_runs(&job, &[RunId(2)], &length(4.0)), "penetration 1");
+        refused(&job, set_runs(&job, &[RunId(2)], &length(-4.0)), "greater than zero");
+        refused(&job, set_runs(&job, &[], &length(4.0)), "select runs");
         refused(
             &job,
             set_runs(&job, &[RunId(42)], &length(4.0)),
@@ -320,7 +321,7 @@ mod tests {
         refused(
             &job,
             set_state(&job, &[J(2)].into_iter().collect(), State::New),
-            "choose runs or devices",
+            "select runs or devices",
         );
     }
 
@@ -335,12 +336,12 @@ mod tests {
             after.joints.get(JointId(3)).unwrap().fitting_takes,
             Some(Length::from_inches(1.5))
         );
-        refused(&job, set_joint(&job, JointId(3), measured(0.0)), "longer than nothing");
+        refused(&job, set_joint(&job, JointId(3), measured(0.0)), "greater than zero");
         let cap = Placed::new(Device::Cap(Cap::default()));
         refused(
             &job,
             set_joint(&job, JointId(3), JointField::Placed(Some(cap))),
-            "3 pipes meet at J3",
+            "3 runs meet at J3",
         );
     }
 }

@@ -13,7 +13,7 @@ use crate::editor::Step;
 use crate::editor::draft::Draft;
 use crate::job::{Device, Job, JointId, Material, Run, RunId, State};
 use crate::rules::{Checked, Finding, Findings, Severity};
-use crate::study::{Place, Study, wants_bond};
+use crate::study::{Place, Study, how_many, wants_bond};
 use crate::units::{Length, Show, UnitSystem};
 use crate::work::{Cost, Price};
 use std::collections::BTreeSet;
@@ -103,14 +103,14 @@ impl Fix {
         match (self.is_whole(), self.carries()) {
             (_, _) if !self.start.is_for_permit() => {
                 let count = self.left.len();
-                format!("A study, not gone on with: must-fix findings with it: {count}.")
+                format!("A study only: must-fix findings with it: {count}.")
             }
             (true, _) => "Nothing is left to fix.".to_owned(),
             (false, true) => format!(
-                "Everything is within its limits; what must be fixed beside it, as drawn too: {}",
+                "Everything is within its limits; these must be fixed as well, and are as drawn too: {}",
                 told(false).join(" ")
             ),
-            (false, false) => format!("It cannot fix: {}", told(true).join(" ")),
+            (false, false) => format!("It does not fix: {}", told(true).join(" ")),
         }
     }
 
@@ -148,25 +148,17 @@ impl Fix {
     fn bought(&self, units: UnitSystem) -> String {
         let pipe: Length = self.outcome.pipe.iter().map(|pipe| pipe.length).sum();
         let old = match self.outcome.goes {
-            Length::ZERO => "no old pipe out".to_owned(),
-            goes => format!("{} of old pipe out", goes.show(units)),
-        };
-        let counted = |count: usize, one: &str, more: &str| match count {
-            1 => format!("1 {one}"),
-            many => format!("{many} {more}"),
+            Length::ZERO => "no existing pipe removed".to_owned(),
+            goes => format!("{} of existing pipe removed", goes.show(units)),
         };
         let mut all = vec![
             format!("{} of new pipe", pipe.show(units)),
             old,
-            counted(self.outcome.fittings, "fitting", "fittings"),
-            counted(self.outcome.devices, "device", "devices"),
+            how_many(self.outcome.fittings, "fitting"),
+            how_many(self.outcome.devices, "device"),
         ];
         if self.supplier > 0 {
-            all.push(counted(
-                self.supplier,
-                "change by the gas supplier",
-                "changes by the gas supplier",
-            ));
+            all.push(how_many(self.supplier, "change by the gas supplier"));
         }
         format!("{} ({})", self.start.name(), all.join(", "))
     }
@@ -238,18 +230,18 @@ impl Fixes {
         let Some(first) = self.ranked.first() else {
             return match self.not_offered.iter().any(|(remedy, _)| remedy.is_for_permit()) && !self.drawn.is_over() {
                 true => "Nothing is over its limit.".to_owned(),
-                false => "No way was found: see the reasons.".to_owned(),
+                false => "No fix was found: see the reasons.".to_owned(),
             };
         };
         let bought = first.bought(self.units);
         if !first.carries() {
-            return format!("No way fixes everything; least is left by {bought}.");
+            return format!("No fix solves everything; the one that leaves least: {bought}.");
         }
         let other = self.ranked.iter().find(|fix| fix.pressure.is_none() && fix.carries());
         match (&first.pressure, other) {
             (None, _) => format!("Least to buy and do: {bought}."),
             (Some(pressure), Some(other)) => format!(
-                "Least to buy and do: {bought}, if the gas supplier delivers {pressure}; else {}.",
+                "Least to buy and do: {bought}, if the gas supplier delivers {pressure}; otherwise {}.",
                 other.bought(self.units)
             ),
             (Some(pressure), None) => {
@@ -267,7 +259,7 @@ impl Fixes {
 
 /// Whether anything is over its limit.
 fn is_over(drawn: &Outcome, findings: &Findings) -> bool {
-    let told = |finding: &Finding| finding.severity == Severity::Blocking && OVER.contains(&finding.rule);
+    let told = |finding: &Finding| finding.severity == Severity::MustFix && OVER.contains(&finding.rule);
     drawn.is_over() || findings.iter().any(told)
 }
 
@@ -301,7 +293,7 @@ impl Going {
 impl<'a> Search<'a> {
     fn new(job: &'a Job, book: &'a Codebook, findings: &Findings) -> Search<'a> {
         let blocking = findings.iter();
-        let blocking = blocking.filter(|finding| finding.severity == Severity::Blocking);
+        let blocking = blocking.filter(|finding| finding.severity == Severity::MustFix);
         Search {
             job,
             book,
@@ -418,7 +410,7 @@ impl<'a> Search<'a> {
         let Going { job, steps, does } = going;
         let checked = Checked::of(&job, self.book);
         let blocking = checked.findings.iter();
-        let blocking = blocking.filter(|finding| finding.severity == Severity::Blocking);
+        let blocking = blocking.filter(|finding| finding.severity == Severity::MustFix);
         let left = blocking.map(|finding| Left {
             finding: finding.clone(),
             is_its_own: OVER.contains(&finding.rule) || !self.before.contains(finding.rule),

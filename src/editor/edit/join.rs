@@ -95,15 +95,15 @@ fn difference(a: &Run, b: &Run) -> Option<&'static str> {
     [
         (a.material != b.material, "material"),
         (a.size != b.size, "size"),
-        (a.replaced() != b.replaced(), "the pipe that goes"),
+        (a.replaced() != b.replaced(), "the pipe it replaces"),
         (a.state != b.state, "state"),
-        (a.surroundings != b.surroundings, "surroundings"),
+        (a.surroundings != b.surroundings, "location"),
         (a.cover != b.cover, "cover"),
         (a.coated != b.coated, "coating"),
         (a.tracer != b.tracer, "tracer wire"),
         (a.bonded != b.bonded, "bonding"),
         (a.jacketed != b.jacketed, "jacket"),
-        (a.salvaged != b.salvaged, "what becomes of it"),
+        (a.salvaged != b.salvaged, "salvage for reuse"),
     ]
     .into_iter()
     .find_map(|(differs, what)| differs.then_some(what))
@@ -157,8 +157,8 @@ mod tests {
     #[test]
     fn what_does_not_make_one_pipe_is_not_joined() {
         let job = house();
-        refused(&job, join(&job, JointId(2)), "R1 and R2 do not lie in line");
-        refused(&job, join(&job, JointId(5)), "J5 holds a cap");
+        refused(&job, join(&job, JointId(2)), "R1 and R2 are not in line");
+        refused(&job, join(&job, JointId(5)), "J5 has a cap");
         refused(&job, join(&job, JointId(77)), "no longer there");
         let parted = done(&job, split(&job, Spot::on(RunId(2), at(2, 0, 4)), Cut::InProportion));
         let middle = shared_joint(&parted, RunId(2), RunId(6)).unwrap();

@@ -25,16 +25,13 @@ pub fn free_words(job: &Job, parts: &Selection) -> Result<Step, Refusal> {
     let all: Selection = parts.iter().chain(with).collect();
     let put_somewhere: Vec<Part> = all.iter().filter(|part| words_at(job, *part).is_some()).collect();
     if put_somewhere.is_empty() {
-        return Err(Refusal::Choose("something whose words were moved"));
+        return Err(Refusal::Choose("something whose label was moved"));
     }
     let mut draft = Draft::new(job);
     for part in &put_somewhere {
         put(&mut draft, *part, None)?;
     }
-    draft.finish(format!(
-        "Let label of {} find its place",
-        named(put_somewhere.into_iter())
-    ))
+    draft.finish(format!("Auto-place label of {}", named(put_somewhere.into_iter())))
 }
 
 /// Where the words of a part were put.
@@ -108,7 +105,7 @@ mod tests {
         refused(
             &free,
             free_words(&free, &Selection::all(&free)),
-            "whose words were moved",
+            "whose label was moved",
         );
         refused(&job, put_words(&job, Part::Note(7), None), "note 8 is no longer there");
         assert!(

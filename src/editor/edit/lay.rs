@@ -72,7 +72,7 @@ pub fn lay(job: &Job, what: &Lay) -> Result<Step, Refusal> {
         coated,
         ..Run::default()
     });
-    draft.finish("Lay run")
+    draft.finish("Draw run")
 }
 
 /// Takes the cap off the end of a pipe that is to go on.
@@ -143,13 +143,13 @@ mod tests {
         let spot = |e, n, u| Spot::at(at(e, n, u));
         let check = |from, to, words: &str| refused(&job, lay(&job, &run(from, to)), words);
         check(spot(1, 1, 1), spot(1, 1, 1), "end where it starts");
-        check(spot(0, 0, 4), spot(6, 0, 4), "joined already, by R2");
+        check(spot(0, 0, 4), spot(6, 0, 4), "connected already, by R2");
         check(spot(-2, 0, 4), spot(3, 0, 4), "through J2");
-        check(spot(0, 0, 2), spot(0, 0, 3), "joined already");
+        check(spot(0, 0, 2), spot(0, 0, 3), "connected already");
         check(spot(90_000, 0, 0), spot(90_001, 0, 0), "too far out");
         let mut none = run(spot(9, 0, 0), spot(9, 0, 3));
         none.length = Some(Length::ZERO);
-        refused(&job, lay(&job, &none), "longer than nothing");
+        refused(&job, lay(&job, &none), "greater than zero");
         // An appliance has one end.
         check(spot(6, 0, 1), spot(8, 0, 1), "no end for another pipe");
     }
@@ -161,7 +161,7 @@ mod tests {
         refused(
             &job,
             lay(&job, &run(Spot::at(at(0, 0, 4)), Spot::at(at(0, 3, 4)))),
-            "J2 holds a union",
+            "J2 has a union",
         );
         assert!(job.runs.get(RunId(2)).is_some());
     }

@@ -15,9 +15,7 @@ pub fn mirror(job: &Job, joints: &BTreeSet<JointId>, about: JointId, axis: Axis)
     let mut draft = Draft::new(job);
     let mut turned = joints.iter().filter(|id| **id != about).peekable();
     if turned.peek().is_none() {
-        return Err(Refusal::Choose(
-            "the branch that is to be mirrored, and the joint that it hangs on",
-        ));
+        return Err(Refusal::Choose("the branch to mirror, and the joint it connects to"));
     }
     for id in turned {
         let joint = draft.joint_mut(*id)?;
@@ -74,7 +72,7 @@ mod tests {
         refused(
             &job,
             mirror(&job, &[JointId(2)].into(), JointId(2), Axis::Up),
-            "choose the branch",
+            "select the branch",
         );
         let main: BTreeSet<JointId> = [1, 2].map(JointId).into();
         assert!(mirror(&job, &main, JointId(3), Axis::East).is_ok());
@@ -84,7 +82,7 @@ mod tests {
         refused(
             &with,
             mirror(&with, &end, JointId(4), Axis::East),
-            "J5 would come to lie on J7",
+            "J5 would land on J7",
         );
     }
 }

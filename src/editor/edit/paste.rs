@@ -176,7 +176,7 @@ mod tests {
     fn a_copy_does_not_fall_on_what_is_there() {
         let job = house();
         let drop = copy(&job, &[R(5), J(6)].into_iter().collect());
-        refused(&job, paste(&job, &drop, at(6, 0, 4)), "J6 holds an appliance already");
+        refused(&job, paste(&job, &drop, at(6, 0, 4)), "J6 has an appliance already");
         refused(
             &job,
             paste(&job, &Clipboard::default(), at(6, 0, 4)),

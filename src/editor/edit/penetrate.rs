@@ -2,7 +2,7 @@
 
 use crate::editor::draft::Draft;
 use crate::editor::{Part, Refusal, Step};
-use crate::job::{Barrier, Job, Penetration, RunId};
+use crate::job::{Job, Penetration, RunId};
 use crate::units::Length;
 
 /// Puts a passage on a run.
@@ -12,7 +12,7 @@ use crate::units::Length;
 pub fn penetrate(job: &Job, run: RunId, passage: Penetration) -> Result<Step, Refusal> {
     let mut draft = Draft::new(job);
     within(&draft, run, passage.at)?;
-    let name = format!("Pass through {}", words(passage.barrier));
+    let name = format!("Pass through {}", passage.barrier.with_article());
     draft.change_run(run, |run| run.penetrations.push(passage))?;
     draft.finish(name)
 }
@@ -28,7 +28,7 @@ pub fn slide(job: &Job, run: RunId, passage: usize, at: Length) -> Result<Step, 
     let mut draft = Draft::new(job);
     within(&draft, run, Some(at))?;
     draft.change_run(run, |run| run.penetrations[passage].at = Some(at))?;
-    draft.finish(format!("Move passage of {run}"))
+    draft.finish(format!("Move penetration of {run}"))
 }
 
 /// Refuses a distance that is not on the run.
@@ -37,19 +37,6 @@ pub fn within(draft: &Draft, run: RunId, at: Option<Length>) -> Result<(), Refus
     match at {
         Some(at) if at < Length::ZERO || at > length => Err(Refusal::BeyondEnd(run)),
         _ => Ok(()),
-    }
-}
-
-/// What is passed through, with its article.
-pub const fn words(barrier: Barrier) -> &'static str {
-    match barrier {
-        Barrier::ExteriorWall => "an outside wall",
-        Barrier::InteriorWall => "a wall between rooms",
-        Barrier::Foundation => "a foundation wall",
-        Barrier::Floor => "a floor",
-        Barrier::Roof => "a roof",
-        Barrier::Slab => "a slab",
-        Barrier::Ground => "the ground",
     }
 }
 
@@ -66,7 +53,7 @@ mod tests {
             ..Penetration::default()
         };
         let step = penetrate(&job, RunId(2), passage(5.0));
-        assert_eq!(step.as_ref().unwrap().name(), "Pass through an outside wall");
+        assert_eq!(step.as_ref().unwrap().name(), "Pass through an exterior wall");
         let after = done(&job, step);
         let after = done(&after, slide(&after, RunId(2), 0, Length::from_feet(2.0)));
         assert_eq!(run(&after, 2).penetrations, [passage(2.0)]);
@@ -79,7 +66,7 @@ mod tests {
         refused(
             &after,
             slide(&after, RunId(2), 1, Length::ZERO),
-            "passage 2 of R2 is no longer there",
+            "penetration 2 of R2 is no longer there",
         );
         refused(&job, penetrate(&job, RunId(8), passage(1.0)), "R8 is no longer there");
     }

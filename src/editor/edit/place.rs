@@ -44,7 +44,7 @@ pub fn take_off(job: &Job, joint: JointId) -> Result<Step, Refusal> {
     let mut draft = Draft::new(job);
     let placed = bare(draft.joint_mut(joint)?);
     let name = placed.ok_or(Refusal::Bare(joint))?.device.name();
-    draft.finish(format!("Take off {name}"))
+    draft.finish(format!("Remove {name}"))
 }
 
 #[cfg(test)]
@@ -76,7 +76,7 @@ mod tests {
         refused(
             &job,
             place(&job, valve(), Spot::at(at(1, 2, 3))),
-            "a shutoff valve stands in or at the end of pipe",
+            "a shutoff valve goes in pipe or at its end",
         );
     }
 
@@ -86,12 +86,12 @@ mod tests {
         refused(
             &job,
             place(&job, valve(), Spot::at(at(0, 0, 0))),
-            "J1 holds a point of delivery already",
+            "J1 has a point of delivery already",
         );
         refused(
             &job,
             place(&job, valve(), Spot::at(at(6, 0, 4))),
-            "3 pipes meet at J3: a shutoff valve has two ends",
+            "3 runs meet at J3: a shutoff valve has two ends",
         );
         refused(
             &job,
@@ -102,8 +102,8 @@ mod tests {
         refused(
             &job,
             place(&job, cap, Spot::at(at(0, 0, 4))),
-            "2 pipes meet at J2: a cap has one end",
+            "2 runs meet at J2: a cap has one end",
         );
-        refused(&job, take_off(&job, JointId(2)), "nothing stands on J2");
+        refused(&job, take_off(&job, JointId(2)), "there is no device on J2");
     }
 }

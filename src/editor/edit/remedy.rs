@@ -61,11 +61,13 @@ pub enum NoRemedy {
     NoAnswer(String),
     /// No table is published for more pressure than now.
     #[error(
-        "the profile has no table with an allowed drop for this pipe and fuel at a higher delivery pressure than now"
+        "the profile has no table with an allowable pressure drop for this pipe and fuel at a higher delivery pressure"
     )]
     NoHigherTable,
     /// The line to an outlet is drawn too short for one more device.
-    #[error("no room is drawn for a regulator before {0}: stretch a run of its own line to two steps or more")]
+    #[error(
+        "there is no room drawn for a regulator upstream of {0}: stretch a run of its own line to two steps or more"
+    )]
     NoRoomBefore(String),
     /// The drawing stands against it.
     #[error(transparent)]
@@ -90,9 +92,9 @@ impl Remedy {
         match self {
             Remedy::LeastLength => "Larger pipe, least length",
             Remedy::LeastWeight => "Larger pipe, least weight",
-            Remedy::ByPressure => "Larger pipe by pressures",
-            Remedy::ByPhysics => "Lightest by physics",
-            Remedy::NearerStart => "Start nearer to the meter",
+            Remedy::ByPressure => "Larger pipe by computed pressure (not for permit)",
+            Remedy::ByPhysics => "Lightest pipe by computed pressure (not for permit)",
+            Remedy::NearerStart => "Tie in closer to the meter",
             Remedy::SeparateLine => "A line of its own",
             Remedy::HigherDelivery => "Higher delivery pressure",
             Remedy::LargerMeter => "Larger meter or regulator",
@@ -102,25 +104,23 @@ impl Remedy {
     /// What must be known beside it.
     pub const fn caution(self) -> &'static str {
         match self {
-            Remedy::LeastLength | Remedy::LeastWeight => {
-                "By the profile's method; existing pipe is replaced where it lies."
-            }
+            Remedy::LeastLength | Remedy::LeastWeight => "By the profile's method; existing pipe is replaced in place.",
             Remedy::ByPressure => {
                 "NOT FOR PERMIT: engineering information by the flow equation, never the permit size."
             }
             Remedy::ByPhysics => {
-                "NOT FOR PERMIT: engineering information, never the permit size. By the profile's method such sizes may be \
-                 too small, and are then found so."
+                "NOT FOR PERMIT: engineering information, never the permit size. By the profile's method such sizes may be undersized, and are \
+                 then reported so."
             }
             Remedy::NearerStart | Remedy::SeparateLine => {
-                "The line is drawn along the three directions of the drawing, beside what is in its way: one way of many, \
-                 without what it passes through. Draw it as it will lie."
+                "The line is drawn along the three directions of the drawing, around what is in its way: one of many routes, without the walls it \
+                 passes through. Draw it as it will be run."
             }
             Remedy::HigherDelivery => {
-                "Only the gas supplier sets the delivery pressure: ask first. What a new regulator loses itself is not known \
-                 and not counted; each needs a vent to the outdoors or a listed vent limiter, and a shutoff valve ahead of it."
+                "Only the gas supplier sets the delivery pressure: ask first. The loss of a new regulator is not known and not counted; each needs \
+                 a vent to the outdoors or a listed vent limiter, and a shutoff valve ahead of it."
             }
-            Remedy::LargerMeter => "The gas supplier says which meter and service regulator stand there: ask first.",
+            Remedy::LargerMeter => "The gas supplier decides on the meter and the service regulator: ask first.",
         }
     }
 
@@ -155,7 +155,7 @@ impl Remedy {
     /// As for [`Remedy::changes`].
     pub fn step(self, job: &Job, book: &Codebook, study: &Study) -> Result<Step, NoRemedy> {
         let first = self.changes(job, book, study)?.into_iter().next();
-        let none = NoRemedy::NothingToDo("there is nothing to do in this way");
+        let none = NoRemedy::NothingToDo("there is nothing to do this way");
         first.map(|change| change.step).ok_or(none)
     }
 

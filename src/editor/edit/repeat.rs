@@ -1,10 +1,10 @@
 //! Copies of parts at equal steps along a way.
 
-use super::counted;
 use super::paste::{copy, put_down};
 use crate::editor::draft::Draft;
 use crate::editor::{Refusal, Selection, Step};
 use crate::job::{Direction, Job};
+use crate::study::how_many;
 
 /// The most copies that are made at once.
 pub const MOST_COPIES: u32 = 200;
@@ -22,7 +22,7 @@ pub fn repeat(job: &Job, parts: &Selection, way: Direction, times: u32) -> Resul
     }
     let what = copy(job, parts);
     if what.is_empty() {
-        return Err(Refusal::Choose("what is to be repeated"));
+        return Err(Refusal::Choose("what to repeat"));
     }
     let mut draft = Draft::new(job);
     let mut by = Direction::default();
@@ -34,7 +34,7 @@ pub fn repeat(job: &Job, parts: &Selection, way: Direction, times: u32) -> Resul
         };
         put_down(&mut draft, &what, by)?;
     }
-    draft.finish(format!("Repeat {}", counted(times as usize, "time")))
+    draft.finish(format!("Repeat {}", how_many(times as usize, "time")))
 }
 
 #[cfg(test)]
@@ -71,7 +71,7 @@ mod tests {
         refused(&job, repeat(&job, &parts, Direction::default(), 2), "direction");
         refused(&job, repeat(&job, &parts, east, 0), "from 1 to 200");
         refused(&job, repeat(&job, &parts, east, 4_000_000), "from 1 to 200");
-        refused(&job, repeat(&job, &Selection::none(), east, 2), "choose");
+        refused(&job, repeat(&job, &Selection::none(), east, 2), "select");
         refused(
             &job,
             repeat(&job, &parts, Direction::new(0, 0, -3), 1),

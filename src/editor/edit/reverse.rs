@@ -1,9 +1,9 @@
 //! Turning runs end for end.
 
-use super::counted;
 use crate::editor::draft::Draft;
 use crate::editor::{Refusal, Step};
 use crate::job::{Job, RunId};
+use crate::study::how_many;
 
 /// Swaps the `from` and `to` ends of runs; passages stay where they are on the drawing.
 ///
@@ -23,7 +23,7 @@ pub fn reverse(job: &Job, runs: &[RunId]) -> Result<Step, Refusal> {
             }
         })?;
     }
-    draft.finish(format!("Turn {} end for end", counted(runs.len(), "run")))
+    draft.finish(format!("Reverse {}", how_many(runs.len(), "run")))
 }
 
 #[cfg(test)]
@@ -50,6 +50,6 @@ mod tests {
         );
         assert_eq!(done(&after, reverse(&after, &[RunId(2)])), job);
         refused(&job, reverse(&job, &[RunId(9)]), "R9 is no longer there");
-        refused(&job, reverse(&job, &[]), "choose runs");
+        refused(&job, reverse(&job, &[]), "select runs");
     }
 }

@@ -1,10 +1,10 @@
 //! Moving joints; the runs between them and the rest stay attached.
 
-use super::counted;
 use crate::editor::draft::Draft;
 use crate::editor::legs::Legs;
 use crate::editor::{Part, Refusal, Step};
 use crate::job::{Direction, Job, JointId};
+use crate::study::how_many;
 use std::collections::BTreeSet;
 
 /// What becomes of the runs that lead from what moves to what does not.
@@ -25,7 +25,7 @@ pub enum Stretch {
 /// When nothing is given, a joint is gone, or something would come to lie on something else.
 pub fn shift(job: &Job, joints: &BTreeSet<JointId>, by: Direction, stretch: Stretch) -> Result<Step, Refusal> {
     if joints.is_empty() {
-        return Err(Refusal::Choose("what is to move"));
+        return Err(Refusal::Choose("what to move"));
     }
     let moved = match stretch {
         Stretch::Straight => taken_along(job, joints, by),
@@ -44,7 +44,7 @@ pub fn shift(job: &Job, joints: &BTreeSet<JointId>, by: Direction, stretch: Stre
     }
     draft.finish(match joints.first() {
         Some(only) if joints.len() == 1 => format!("Move {}", Part::Joint(*only)),
-        _ => format!("Move {}", counted(joints.len(), "joint")),
+        _ => format!("Move {}", how_many(joints.len(), "joint")),
     })
 }
 
@@ -120,11 +120,11 @@ mod tests {
     fn nothing_comes_to_lie_on_anything() {
         let job = house();
         let check = |joint, by, words: &str| refused(&job, shift(&job, &only(joint), by, Stretch::Loose), words);
-        check(2, Direction::new(6, 0, 0), "J2 would come to lie on J3");
+        check(2, Direction::new(6, 0, 0), "J2 would land on J3");
         check(5, Direction::new(-3, -4, -2), "through J5");
         check(2, Direction::new(0, 0, 90_000), "too far out");
         check(77, EAST, "J77 is no longer there");
-        refused(&job, shift(&job, &BTreeSet::new(), EAST, Stretch::Loose), "choose");
+        refused(&job, shift(&job, &BTreeSet::new(), EAST, Stretch::Loose), "select");
     }
 
     #[test]

@@ -184,7 +184,7 @@ mod tests {
         assert_eq!(
             far[0].at,
             Some(Length::from_feet(1.0)),
-            "half way of six feet, seen from two"
+            "halfway along six feet, seen from two"
         );
         assert_eq!(far[1].at, Some(Length::from_feet(3.5)));
     }

@@ -131,7 +131,7 @@ mod tests {
         let row = &rows.rows[0];
         let mut moved = job.clone();
         moved.joints.get_mut(head).unwrap().at = at(9, 9, 9);
-        refused(&moved, tie_in(&moved, row), "changed meanwhile");
+        refused(&moved, tie_in(&moved, row), "changed since");
         let mut gone = job.clone();
         gone.joints.remove(head);
         refused(&gone, tie_in(&gone, row), "no longer there");

@@ -83,7 +83,7 @@ pub fn add_extra(job: &Job, extra: Extra) -> Result<Step, Refusal> {
 pub fn set_extra(job: &Job, at: usize, to: Option<Extra>) -> Result<Step, Refusal> {
     let name = match to {
         Some(_) => "Change a line of the take-off",
-        None => "Take a line out of the take-off",
+        None => "Remove a line from the take-off",
     };
     by_hand(job, name, |by_hand| {
         let line = by_hand.extra.get_mut(at).ok_or(Refusal::NoLine)?;
@@ -100,7 +100,7 @@ pub fn set_extra(job: &Job, at: usize, to: Option<Extra>) -> Result<Step, Refusa
 /// # Errors
 /// None of its own.
 pub fn set_step(job: &Job, step: &str, change: impl FnOnce(&mut OwnStep)) -> Result<Step, Refusal> {
-    by_hand(job, "Change the order of work", |by_hand| {
+    by_hand(job, "Change the work steps", |by_hand| {
         by_hand.change_step(step, change);
         Ok(())
     })
@@ -190,7 +190,7 @@ mod tests {
             step: Length::ZERO,
             ..Settings::default()
         };
-        refused(&job, set_settings(&job, none), "longer than nothing");
+        refused(&job, set_settings(&job, none), "greater than zero");
         assert!(set_title(&job, job.title.clone()).unwrap().is_empty());
     }
 }

@@ -143,7 +143,7 @@ impl Choose {
             Choose::Boxing(from) => {
                 let frame = look.pointer.map(|pointer| Rect::new(*from, pointer.at));
                 Hint {
-                    words: "Release: choose what lies wholly inside the box".to_owned(),
+                    words: "Release: select everything inside the box".to_owned(),
                     ghost: Ghost {
                         frame,
                         ..Ghost::default()
@@ -158,7 +158,7 @@ impl Choose {
     fn moving_hint(&self, look: &Look) -> Hint {
         let step = self.plan(look);
         let words = match &step {
-            None => "Drag along an axis to move what is chosen".to_owned(),
+            None => "Drag along an axis to move the selection".to_owned(),
             Some(Ok(step)) => format!("Release: {}", step.name().to_lowercase()),
             Some(Err(refusal)) => refusal.to_string(),
         };
@@ -299,15 +299,15 @@ fn nothing_drawn() -> String {
 fn idle_words(look: &Look) -> String {
     let hits = look.pointer.map_or(&[][..], |pointer| &pointer.hits);
     let words = look.pointer.and_then(Pointer::words_meant);
-    let drag = if words.is_some() { "move its words" } else { "move it" };
+    let drag = if words.is_some() { "move its label" } else { "move it" };
     let click = match hits {
-        [part, _, ..] => format!("Click: choose {part}, again for what lies with it; drag: {drag}"),
-        [part] => format!("Click: choose {part}; drag: {drag}"),
+        [part, _, ..] => format!("Click: select {part}, again for what is under it; drag: {drag}"),
+        [part] => format!("Click: select {part}; drag: {drag}"),
         [] if look.job.joints.is_empty() => nothing_drawn(),
         [] if look.selection.is_empty() => {
-            "Click a part to choose it; drag over open paper: choose what lies inside the box".to_owned()
+            "Click a part to select it; drag a box to select everything inside it".to_owned()
         }
-        [] => "Click here: choose nothing; direction keys: move what is chosen".to_owned(),
+        [] => "Click here: clear the selection; arrow keys: move the selection".to_owned(),
     };
     match look.selection.single() {
         Some(part @ (Part::Joint(_) | Part::Run(_))) => {

@@ -97,7 +97,7 @@ impl Draw {
             Draw::Seeking(start) => {
                 let Some(spot) = start.spot(look) else {
                     return Hint {
-                        words: "Click where pipe starts, or find the place with the direction keys".to_owned(),
+                        words: "Click where pipe starts, or find the place with the arrow keys".to_owned(),
                         ..Hint::default()
                     };
                 };
@@ -384,7 +384,7 @@ impl Pencil {
         let Some(end) = self.end(look) else {
             let standing = self.start.standing(look.job);
             let words = match typing {
-                "" => format!("From {standing}: point or press a direction key; a click here, Enter or Esc ends"),
+                "" => format!("From {standing}: point or press an arrow key; a click here, Enter or Esc ends"),
                 typed => format!("{typed}: give a direction, then Enter"),
             };
             let ghost = Ghost::default().at(self.start.at, standing);
@@ -411,10 +411,10 @@ impl Pencil {
         };
         let words = match &plan {
             Ok(_) if typing.is_empty() && (end.at - self.start.at).axis().is_none() => format!(
-                "{does}: lay {length} {way} to {to}; or first type its true length, or rise x roll @ angle (8\"x12\"@45)"
+                "{does}: draw {length} {way} to {to}; or first type its true length, or rise x roll @ angle (8\"x12\"@45)"
             ),
-            Ok(_) if typing.is_empty() => format!("{does}: lay {length} {way} to {to}; or first type its true length"),
-            Ok(_) => format!("{does}: lay {length} {way} to {to}, drawn as shown"),
+            Ok(_) if typing.is_empty() => format!("{does}: draw {length} {way} to {to}; or first type its true length"),
+            Ok(_) => format!("{does}: draw {length} {way} to {to}, as shown"),
             Err(refusal) => refusal.to_string(),
         };
         let ghost = Ghost {

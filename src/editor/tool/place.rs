@@ -276,7 +276,7 @@ impl Place {
         match self.item {
             Item::Passage(_) => match self.passage(look) {
                 Ok((run, Some(at))) => format!("{does}: {name} on {run}, {} along", look.show(at)),
-                Ok((run, None)) => format!("Enter: {name} half way along {run}; or type how far along"),
+                Ok((run, None)) => format!("Enter: {name} halfway along {run}; or type how far along"),
                 Err(refusal) => refusal.to_string(),
             },
             Item::Note => match self.joint(look) {
@@ -286,7 +286,7 @@ impl Place {
             Item::Device(_) => match self.spot(look).map(|spot| spot.standing(look.job)) {
                 Some(Standing::Joint(joint)) => format!("{does}: {name} on {joint}"),
                 Some(Standing::Run(run)) => format!("{does}: {name} in {run}"),
-                _ => format!("{does}: {name} in the open; then draw pipe from it"),
+                _ => format!("{does}: {name} unconnected; then draw pipe from it"),
             },
         }
     }

@@ -29,8 +29,8 @@ pub enum Device {
     Regulator {
         #[serde(default, skip_serializing_if = "usual")]
         outlet: Option<Text<GaugePressure>>,
-        #[serde(default, skip_serializing_if = "usual")]
-        allowed_drop: Option<Text<PressureDrop>>,
+        #[serde(default, skip_serializing_if = "usual", alias = "allowed_drop")]
+        allowable_drop: Option<Text<PressureDrop>>,
         #[serde(default, skip_serializing_if = "usual")]
         capacity: Option<Text<Flow>>,
         #[serde(default, skip_serializing_if = "usual")]
@@ -51,8 +51,8 @@ pub enum Device {
     },
     Union {},
     SedimentTrap {
-        #[serde(default, skip_serializing_if = "usual")]
-        depth: Option<Text<Length>>,
+        #[serde(default, skip_serializing_if = "usual", alias = "depth")]
+        drip_leg: Option<Text<Length>>,
     },
     Connector {
         #[serde(default, skip_serializing_if = "usual")]
@@ -71,16 +71,16 @@ pub enum Device {
     Appliance {
         #[serde(default, skip_serializing_if = "usual")]
         name: String,
-        #[serde(default, skip_serializing_if = "usual")]
-        class: Option<String>,
+        #[serde(default, skip_serializing_if = "usual", alias = "class")]
+        r#type: Option<String>,
         #[serde(default, skip_serializing_if = "usual")]
         input: Option<Text<HeatRate>>,
-        #[serde(default, skip_serializing_if = "usual")]
-        least_inlet: Option<Text<GaugePressure>>,
-        #[serde(default, skip_serializing_if = "usual")]
-        greatest_inlet: Option<Text<GaugePressure>>,
-        #[serde(default, skip_serializing_if = "usual")]
-        season: Season,
+        #[serde(default, skip_serializing_if = "usual", alias = "least_inlet")]
+        min_inlet: Option<Text<GaugePressure>>,
+        #[serde(default, skip_serializing_if = "usual", alias = "greatest_inlet")]
+        max_inlet: Option<Text<GaugePressure>>,
+        #[serde(default, skip_serializing_if = "usual", alias = "season")]
+        operates: Season,
     },
     Cap {
         #[serde(default, skip_serializing_if = "usual")]
@@ -137,7 +137,7 @@ impl From<&job::Device> for Device {
             },
             job::Device::Regulator(regulator) => Device::Regulator {
                 outlet: written(&regulator.outlet),
-                allowed_drop: written(&regulator.allowed_drop),
+                allowable_drop: written(&regulator.allowed_drop),
                 capacity: written(&regulator.rating.capacity),
                 drop: written(&regulator.rating.drop),
                 vent: regulator.vent.into(),
@@ -150,7 +150,7 @@ impl From<&job::Device> for Device {
             },
             job::Device::Union => Device::Union {},
             job::Device::SedimentTrap(trap) => Device::SedimentTrap {
-                depth: written(&trap.depth),
+                drip_leg: written(&trap.depth),
             },
             job::Device::Connector(connector) => Device::Connector {
                 length: written(&connector.length),
@@ -163,11 +163,11 @@ impl From<&job::Device> for Device {
             },
             job::Device::Appliance(appliance) => Device::Appliance {
                 name: appliance.name.clone(),
-                class: appliance.class.clone(),
+                r#type: appliance.class.clone(),
                 input: written(&appliance.input),
-                least_inlet: written(&appliance.least_inlet),
-                greatest_inlet: written(&appliance.greatest_inlet),
-                season: appliance.season.into(),
+                min_inlet: written(&appliance.least_inlet),
+                max_inlet: written(&appliance.greatest_inlet),
+                operates: appliance.season.into(),
             },
             job::Device::Cap(cap) => Device::Cap {
                 future_input: written(&cap.future_input),
@@ -195,14 +195,14 @@ impl From<Device> for job::Device {
             }),
             Device::Regulator {
                 outlet,
-                allowed_drop,
+                allowable_drop,
                 capacity,
                 drop,
                 vent,
                 vented,
             } => job::Device::Regulator(job::Regulator {
                 outlet: known(outlet),
-                allowed_drop: known(allowed_drop),
+                allowed_drop: known(allowable_drop),
                 rating: rating(capacity, drop),
                 vent: match job::Vent::from(vent) {
                     job::Vent::NotSaid if vented => job::Vent::Outdoors,
@@ -214,7 +214,9 @@ impl From<Device> for job::Device {
                 rating: rating(capacity, drop),
             }),
             Device::Union {} => job::Device::Union,
-            Device::SedimentTrap { depth } => job::Device::SedimentTrap(job::SedimentTrap { depth: known(depth) }),
+            Device::SedimentTrap { drip_leg } => {
+                job::Device::SedimentTrap(job::SedimentTrap { depth: known(drip_leg) })
+            }
             Device::Connector { length, capacity, drop } => job::Device::Connector(job::Connector {
                 length: known(length),
                 rating: rating(capacity, drop),
@@ -224,18 +226,18 @@ impl From<Device> for job::Device {
             }),
             Device::Appliance {
                 name,
-                class,
+                r#type,
                 input,
-                least_inlet,
-                greatest_inlet,
-                season,
+                min_inlet,
+                max_inlet,
+                operates,
             } => job::Device::Appliance(job::Appliance {
                 name,
-                class,
+                class: r#type,
                 input: known(input),
-                least_inlet: known(least_inlet),
-                greatest_inlet: known(greatest_inlet),
-                season: season.into(),
+                least_inlet: known(min_inlet),
+                greatest_inlet: known(max_inlet),
+                season: operates.into(),
             }),
             Device::Cap {
                 future_input,

@@ -30,12 +30,12 @@ pub struct Joint {
     #[serde(default, skip_serializing_if = "usual")]
     pub salvaged: bool,
     /// Of the device.
-    #[serde(default, skip_serializing_if = "usual")]
-    pub takes: Option<Text<Length>>,
+    #[serde(default, skip_serializing_if = "usual", alias = "takes")]
+    pub take_out: Option<Text<Length>>,
     #[serde(default, skip_serializing_if = "usual")]
     turn: Turn,
-    #[serde(default, skip_serializing_if = "usual")]
-    pub fitting_takes: Option<Text<Length>>,
+    #[serde(default, skip_serializing_if = "usual", alias = "fitting_takes")]
+    pub fitting_take_out: Option<Text<Length>>,
     /// Of the words that stand here.
     #[serde(default, skip_serializing_if = "usual")]
     pub words_at: WordsAt,
@@ -53,9 +53,9 @@ impl From<&job::Joint> for Joint {
             state: state.filter(|state| !usual(state)),
             size: placed.and_then(|placed| placed.size).map(Text),
             salvaged: placed.is_some_and(|placed| placed.salvaged),
-            takes: placed.and_then(|placed| placed.takes).map(Text),
+            take_out: placed.and_then(|placed| placed.takes).map(Text),
             turn: joint.turn.into(),
-            fitting_takes: joint.fitting_takes.map(Text),
+            fitting_take_out: joint.fitting_takes.map(Text),
             words_at: words_at::written(joint.words_at),
         }
     }
@@ -73,10 +73,10 @@ impl From<Joint> for job::Joint {
                 state: joint.state.unwrap_or_default().into(),
                 size: known(joint.size),
                 salvaged: joint.salvaged,
-                takes: known(joint.takes),
+                takes: known(joint.take_out),
             }),
             turn: joint.turn.into(),
-            fitting_takes: known(joint.fitting_takes),
+            fitting_takes: known(joint.fitting_take_out),
             words_at: words_at::known(joint.words_at),
         }
     }

@@ -42,7 +42,7 @@ impl<'de, T: Deserialize<'de>> Deserialize<'de> for List<T> {
                 while let Some(item) = items.next_element()? {
                     if list.len() == LONGEST {
                         return Err(A::Error::custom(
-                            "there are more than 200,000 of these; part the job into several files",
+                            "there are more than 200,000 of these; split the job into several files",
                         ));
                     }
                     list.push(item);

@@ -28,8 +28,8 @@ pub struct Run {
     material: Option<Material>,
     #[serde(default, skip_serializing_if = "usual")]
     state: State,
-    #[serde(default, skip_serializing_if = "usual")]
-    lies: Surroundings,
+    #[serde(default, skip_serializing_if = "usual", alias = "lies")]
+    location: Surroundings,
     #[serde(default, skip_serializing_if = "usual")]
     cover: Option<Text<Length>>,
     #[serde(default, skip_serializing_if = "usual")]
@@ -93,7 +93,7 @@ impl From<&job::Run> for Run {
             replaces: written(&run.replaces),
             material: run.material.map(Material::from),
             state: run.state.into(),
-            lies: run.surroundings.into(),
+            location: run.surroundings.into(),
             cover: written(&run.cover),
             coated: run.coated,
             tracer: run.tracer,
@@ -118,7 +118,7 @@ impl From<Run> for job::Run {
             size: known(run.size),
             replaces: known(run.replaces),
             state: run.state.into(),
-            surroundings: run.lies.into(),
+            surroundings: run.location.into(),
             cover: known(run.cover),
             coated: run.coated,
             tracer: run.tracer,

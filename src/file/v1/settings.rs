@@ -15,7 +15,8 @@ pub struct Settings {
     #[serde(skip_serializing_if = "usual")]
     units: Units,
     /// Always written: lengths follow from it.
-    step: Text<Length>,
+    #[serde(alias = "step")]
+    grid_spacing: Text<Length>,
     #[serde(skip_serializing_if = "usual")]
     material: Material,
     /// Always written: what is right follows from it.
@@ -24,14 +25,14 @@ pub struct Settings {
     tables: List<OwnTable>,
     #[serde(skip_serializing_if = "usual")]
     method: Option<Method>,
-    #[serde(skip_serializing_if = "usual")]
-    allowed_drop: Option<Text<PressureDrop>>,
+    #[serde(skip_serializing_if = "usual", alias = "allowed_drop")]
+    allowable_drop: Option<Text<PressureDrop>>,
     #[serde(skip_serializing_if = "usual")]
     altitude: Option<Text<Length>>,
-    #[serde(skip_serializing_if = "no_length")]
-    datum: Text<Length>,
-    #[serde(skip_serializing_if = "usual_datum")]
-    datum_name: String,
+    #[serde(skip_serializing_if = "no_length", alias = "datum")]
+    grid_zero_elevation: Text<Length>,
+    #[serde(skip_serializing_if = "usual_datum", alias = "datum_name")]
+    elevations_from: String,
     #[serde(skip_serializing_if = "usual")]
     north: NorthAxis,
 }
@@ -58,15 +59,15 @@ impl Default for Settings {
     fn default() -> Settings {
         Settings {
             units: Units::default(),
-            step: Text(Length::from_feet(1.0)),
+            grid_spacing: Text(Length::from_feet(1.0)),
             material: Material::default(),
             profile: "us-ifgc".to_owned(),
             tables: List::default(),
             method: None,
-            allowed_drop: None,
+            allowable_drop: None,
             altitude: None,
-            datum: Text(Length::ZERO),
-            datum_name: DATUM.to_owned(),
+            grid_zero_elevation: Text(Length::ZERO),
+            elevations_from: DATUM.to_owned(),
             north: NorthAxis::default(),
         }
     }
@@ -76,15 +77,15 @@ impl From<&job::Settings> for Settings {
     fn from(settings: &job::Settings) -> Settings {
         Settings {
             units: settings.units.into(),
-            step: Text(settings.step),
+            grid_spacing: Text(settings.step),
             material: settings.material.into(),
             profile: settings.profile.clone(),
             tables: settings.tables.iter().map(OwnTable::from).collect(),
             method: settings.method.map(Method::from),
-            allowed_drop: written(&settings.allowed_drop),
+            allowable_drop: written(&settings.allowed_drop),
             altitude: written(&settings.altitude),
-            datum: Text(settings.datum),
-            datum_name: settings.datum_name.clone(),
+            grid_zero_elevation: Text(settings.datum),
+            elevations_from: settings.datum_name.clone(),
             north: settings.north.into(),
         }
     }
@@ -94,15 +95,15 @@ impl From<Settings> for job::Settings {
     fn from(settings: Settings) -> job::Settings {
         job::Settings {
             units: settings.units.into(),
-            step: settings.step.0,
+            step: settings.grid_spacing.0,
             material: settings.material.into(),
             profile: settings.profile,
             tables: settings.tables.0.into_iter().map(job::OwnTable::from).collect(),
             method: settings.method.map(job::Method::from),
-            allowed_drop: known(settings.allowed_drop),
+            allowed_drop: known(settings.allowable_drop),
             altitude: known(settings.altitude),
-            datum: settings.datum.0,
-            datum_name: settings.datum_name,
+            datum: settings.grid_zero_elevation.0,
+            datum_name: settings.elevations_from,
             north: settings.north.into(),
         }
     }

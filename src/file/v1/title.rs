@@ -7,12 +7,12 @@ use super::{List, usual};
 use crate::job;
 
 macro_rules! title {
-    ($($key:ident),*) => {
+    ($($key:ident $(| $old:literal)? = $model:ident),*) => {
         /// `title: (job: "…", …)`
         #[derive(Default, PartialEq, Serialize, Deserialize)]
         #[serde(deny_unknown_fields, default)]
         pub struct Title {
-            $(#[serde(skip_serializing_if = "usual")] $key: String,)*
+            $(#[serde($(alias = $old,)? skip_serializing_if = "usual")] $key: String,)*
             #[serde(skip_serializing_if = "usual")]
             status: Status,
             #[serde(skip_serializing_if = "usual")]
@@ -22,7 +22,7 @@ macro_rules! title {
         impl From<&job::TitleBlock> for Title {
             fn from(title: &job::TitleBlock) -> Title {
                 Title {
-                    $($key: title.$key.clone(),)*
+                    $($key: title.$model.clone(),)*
                     status: title.status.into(),
                     revisions: title.revisions.iter().map(Revision::from).collect(),
                 }
@@ -32,7 +32,7 @@ macro_rules! title {
         impl From<Title> for job::TitleBlock {
             fn from(title: Title) -> job::TitleBlock {
                 job::TitleBlock {
-                    $($key: title.$key,)*
+                    $($model: title.$key,)*
                     status: title.status.into(),
                     revisions: title.revisions.0.into_iter().map(job::Revision::from).collect(),
                 }
@@ -41,20 +41,20 @@ macro_rules! title {
     };
 }
 title!(
-    job,
-    site,
-    parcel,
-    owner,
-    firm,
-    contact,
-    licence_holder,
-    licence,
-    permit,
-    drawn_by,
-    checked_by,
-    drawing,
-    date,
-    description
+    job = job,
+    job_address | "site" = site,
+    parcel = parcel,
+    owner = owner,
+    contractor | "firm" = firm,
+    contact = contact,
+    license_holder | "licence_holder" = licence_holder,
+    license | "licence" = licence,
+    permit = permit,
+    drawn_by = drawn_by,
+    checked_by = checked_by,
+    drawing = drawing,
+    date = date,
+    description = description
 );
 
 /// `(mark: "A", date: "…", what: "…", by: "…")`

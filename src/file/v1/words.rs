@@ -1,4 +1,5 @@
-//! The words that may stand where a choice is to be made; the first of each is meant when the key is left out.
+//! The words that may stand where a choice is to be made; the first of each is meant when the key is left out. What
+//! stands behind a bar is the word of older files, which is read for ever (see `old.rs`).
 
 use serde::{Deserialize, Serialize};
 
@@ -6,13 +7,18 @@ use crate::job;
 use crate::units::UnitSystem;
 
 macro_rules! words {
-    ($name:ident, $model:ty: $first:ident = $first_model:ident $(, $word:ident = $word_model:ident)*) => {
+    (
+        $name:ident, $model:ty:
+        $first:ident $(| $first_old:literal)? = $first_model:ident
+        $(, $word:ident $(| $old:literal)? = $word_model:ident)*
+    ) => {
         #[derive(Clone, Copy, Default, PartialEq, Serialize, Deserialize)]
         #[serde(rename_all = "snake_case")]
         pub enum $name {
             #[default]
+            $(#[serde(alias = $first_old)])?
             $first,
-            $($word,)*
+            $($(#[serde(alias = $old)])? $word,)*
         }
 
         impl From<$model> for $name {
@@ -52,14 +58,14 @@ words!(
 );
 words!(
     Surroundings, job::Surroundings:
-    Indoors = Indoors, Concealed = Concealed, Outdoors = Outdoors, Underground = Underground
+    ExposedIndoors | "indoors" = Indoors, Concealed = Concealed, Outdoors = Outdoors, Underground = Underground
 );
 words!(
     Barrier, job::Barrier:
-    ExteriorWall = ExteriorWall, InteriorWall = InteriorWall, Foundation = Foundation, Floor = Floor, Roof = Roof,
-    Slab = Slab, Ground = Ground
+    ExteriorWall = ExteriorWall, InteriorWall = InteriorWall, FoundationWall | "foundation" = Foundation, Floor = Floor, Roof = Roof,
+    Slab = Slab, Grade | "ground" = Ground
 );
 words!(Seal, job::Seal: Open = Open, Outside = Outside, BothFaces = BothFaces);
 words!(ValveKind, job::ValveKind: Ball = Ball, Plug = Plug, Gate = Gate, Globe = Globe);
-words!(Vent, job::Vent: NotSaid = NotSaid, Outdoors = Outdoors, Limiter = Limiter);
-words!(Season, job::Season: AllYear = AllYear, Heating = Heating, Cooling = Cooling);
+words!(Vent, job::Vent: NotEntered | "not_said" = NotSaid, Outdoors = Outdoors, Limiter = Limiter);
+words!(Season, job::Season: YearRound | "all_year" = AllYear, HeatingSeason | "heating" = Heating, CoolingSeason | "cooling" = Cooling);

@@ -62,7 +62,7 @@ impl<'a> Look<'a> {
         Sorted::of(all, |joint| Place::Joint(joint.id), usable).said(
             "supply: pressure",
             "the delivery pressure, in the title block",
-            "the delivery pressure is no usable figure",
+            "the delivery pressure is not a usable figure",
             none,
         )
     }
@@ -77,8 +77,8 @@ impl<'a> Look<'a> {
         let none = self.nothing("no line regulator");
         Sorted::of(regulators, |joint| Place::Joint(joint.id), near).said(
             "joint: device",
-            "each line regulator on rigid pipe with a union within 1 ft",
-            "a line regulator on rigid pipe without a union within 1 ft",
+            "each line regulator on rigid pipe with a union within 1 ft (305 mm)",
+            "a line regulator on rigid pipe with no union within 1 ft (305 mm)",
             none,
         )
     }
@@ -93,7 +93,7 @@ impl<'a> Look<'a> {
         let none = said(
             Tick::Missing,
             Some("joint: device"),
-            "No outlet is drawn that gas reaches.",
+            "No outlet is connected to the gas supply.",
         );
         Sorted::of(joints, |joint| Place::Joint(joint.id), serves_something).said(
             "appliance: name",
@@ -115,7 +115,7 @@ impl<'a> Look<'a> {
             .map(|outlet| Place::Joint(self.job.joints.at(outlet.joint).id))
             .collect();
         if heats.count() == 0 {
-            return said(Tick::Missing, field, "No appliance is drawn that gas reaches.");
+            return said(Tick::Missing, field, "No appliance is connected to the gas supply.");
         }
         match lacking.is_empty() {
             true => said(
@@ -128,7 +128,7 @@ impl<'a> Look<'a> {
                 ..said(
                     Tick::Missing,
                     field,
-                    "The total leaves out an appliance whose input is not known.",
+                    "The total leaves out an appliance with no input entered.",
                 )
             },
         }

@@ -17,7 +17,7 @@ impl Look<'_> {
             Some(&run) => Place::Run(self.job.runs.at(run).id),
             None => Place::Job,
         };
-        let none = said(Tick::Missing, None, "No pipe is drawn that gas reaches.");
+        let none = said(Tick::Missing, None, "No pipe is connected to the gas supply.");
         // The flexible line to an appliance is its maker's matter and has no size of the house's.
         let is_pipe = |&at: &usize| {
             self.study.sections[at]
@@ -72,7 +72,7 @@ impl Look<'_> {
             None => said(
                 Tick::Missing,
                 Some("joint: device"),
-                "No outlet is drawn that gas reaches.",
+                "No outlet is connected to the gas supply.",
             ),
         }
     }
@@ -88,7 +88,7 @@ impl Look<'_> {
             lacking.is_empty(),
         ) {
             (true, _, _) => self.no_pipe(),
-            (false, true, _) => self.nothing("no fitting: the runs meet in none"),
+            (false, true, _) => self.nothing("no fitting: no two runs meet in one"),
             (false, false, true) => said(
                 Tick::Shown,
                 None,
@@ -110,15 +110,15 @@ impl Look<'_> {
         let first = heights.next();
         match first {
             None => self.no_pipe(),
-            Some(first) if heights.all(|height| height == first) => self.nothing("all its pipe at one height"),
+            Some(first) if heights.all(|height| height == first) => self.nothing("all its pipe at one elevation"),
             Some(_) if self.job.settings.datum_name.trim().is_empty() => said(
                 Tick::Missing,
-                Some("settings: datum_name"),
-                "Elevations are drawn, but not from what: name their zero.",
+                Some("settings: elevations_from"),
+                "Elevations are drawn, but the zero they are measured from has no name.",
             ),
             Some(_) => said(
                 Tick::Shown,
-                Some("settings: datum_name"),
+                Some("settings: elevations_from"),
                 format!("elevations above {}", self.job.settings.datum_name.trim()),
             ),
         }

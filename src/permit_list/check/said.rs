@@ -62,7 +62,7 @@ impl Sorted {
 pub(super) fn text(texts: &[&str], field: &'static str) -> Said {
     match texts.iter().map(|text| text.trim()).find(|text| !text.is_empty()) {
         Some(_) => said(Tick::Shown, Some(field), "the title block"),
-        None => said(Tick::Missing, Some(field), "The title block leaves it empty."),
+        None => said(Tick::Missing, Some(field), "Blank in the title block."),
     }
 }
 
@@ -78,7 +78,7 @@ pub(super) fn every(texts: &[(&str, &str)], field: &'static str) -> Said {
         false => said(
             Tick::Missing,
             Some(field),
-            format!("The title block leaves empty: {}.", empty.join(", ")),
+            format!("Blank in the title block: {}.", empty.join(", ")),
         ),
     }
 }

@@ -48,7 +48,7 @@ mod tests {
             assert_eq!(Angle::parse(&angle.exact()), Ok(angle), "{text}");
         }
         for (text, why) in [
-            ("", "nothing is written"),
+            ("", "nothing is entered"),
             ("45 in", "the unit `in` is not known here"),
             ("361", "it is more than 360°"),
             ("1e300", "it is more than 360°"),

@@ -90,7 +90,7 @@ impl Parse for HeatingValue {
                 },
             ],
             fault: |value| match value.btu_per_ft3() {
-                0.0 => Some("gas without heat does not burn"),
+                0.0 => Some("gas with no heat does not burn"),
                 value => fault(value, 1e4, "it is more than 10,000 Btu/ft3"),
             },
         };
@@ -100,7 +100,7 @@ impl Parse for HeatingValue {
 
 fn fault(value: f64, limit: f64, beyond: &'static str) -> Option<&'static str> {
     if value < 0.0 {
-        return Some("it is less than nothing");
+        return Some("it must be zero or more");
     }
     (value.is_nan() || value > limit).then_some(beyond)
 }

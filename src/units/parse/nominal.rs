@@ -57,7 +57,7 @@ fn size(mut scan: Scan) -> Result<NominalSize, String> {
             _ => Err("an EHD is a whole number such as 18".into()),
         },
         ("dn" | "ehd", true) => Err("only inch sizes take an inch mark".into()),
-        (other, _) => Err(format!("`{other}` is no series of sizes")),
+        (other, _) => Err(format!("`{other}` is not a series of sizes")),
     }
 }
 
@@ -69,7 +69,7 @@ fn whole(number: &Number) -> Option<i128> {
 fn outside(number: &Number) -> Result<NominalSize, String> {
     match inches(number)? {
         NominalSize::Inch(sixteenths @ 3..) => Ok(NominalSize::Inch(sixteenths - 2)),
-        _ => Err("no tube is so thin".into()),
+        _ => Err("no tube is that thin".into()),
     }
 }
 
@@ -80,7 +80,7 @@ fn millimeters(number: &Number) -> Result<NominalSize, String> {
     });
     match tenths {
         Some(tenths @ 1..=LARGEST_MM) => Ok(NominalSize::Millimeter(tenths as u16)),
-        Some(0) => Err("a pipe has a size".into()),
+        Some(0) => Err("a pipe size must be above zero".into()),
         Some(_) => Err("it is more than 2 m".into()),
         None => Err("outside diameters go by tenths of a millimeter".into()),
     }
@@ -93,7 +93,7 @@ fn inches(number: &Number) -> Result<NominalSize, String> {
     });
     match sixteenths {
         Some(sixteenths @ 1..=LARGEST) => Ok(NominalSize::Inch(sixteenths as u16)),
-        Some(0) => Err("a pipe has a size".into()),
+        Some(0) => Err("a pipe size must be above zero".into()),
         Some(_) => Err("it is more than 80 inches".into()),
         None => Err("inch sizes go by sixteenths".into()),
     }
@@ -182,14 +182,14 @@ mod tests {
     fn what_is_no_size_is_refused() {
         for (text, reason) in [
             ("", "nothing"),
-            ("0", "has a size"),
+            ("0", "above zero"),
             ("-1/2", "number"),
             ("1/0", "zero"),
             ("1/3", "sixteenths"),
             // Until sizes in millimeters were known, this read `20 mm`.
             ("DN 20 mm", "no meaning"),
             ("20 cm", "no meaning"),
-            ("0 mm", "has a size"),
+            ("0 mm", "above zero"),
             ("2001 mm", "more than 2 m"),
             ("12.25 mm", "tenths"),
             ("type", "at most 12"),
@@ -204,7 +204,7 @@ mod tests {
             ("EHD 1.5", "whole"),
             ("EHD 1000", "whole"),
             ("IPS 2", "series"),
-            ("1/8 OD", "so thin"),
+            ("1/8 OD", "that thin"),
             ("EHD 18 OD", "no meaning"),
             ("NaN", "number"),
         ] {

@@ -154,7 +154,7 @@ impl<'a> Scan<'a> {
         while self.eat(',') {
             let group = self.digits();
             if group.len() != 3 || !groupable {
-                return Err("a comma only parts thousands, decimals take a point".into());
+                return Err("a comma only separates thousands; decimals take a point".into());
             }
             figures.push_str(group);
         }

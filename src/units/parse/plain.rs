@@ -11,7 +11,7 @@ const LONGEST: usize = 80;
 pub fn plain(text: &str) -> Result<String, String> {
     let text = text.trim();
     if text.is_empty() {
-        return Err("nothing is written".into());
+        return Err("nothing is entered".into());
     }
     if text.chars().take(LONGEST + 1).count() > LONGEST {
         return Err("it is too long".into());

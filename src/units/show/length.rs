@@ -1,4 +1,4 @@
-//! Lengths in feet, inches and fractions, or in metres and millimetres.
+//! Lengths in feet, inches and fractions, or in millimeters.
 
 use super::{Show, UnitSystem, rounded};
 use crate::units::Length;
@@ -86,7 +86,7 @@ impl Length {
     /// As a short piece is asked for at a counter, never in feet: `12 in`, `3 1/2 in`, `300 mm`.
     pub fn show_short(self, units: UnitSystem) -> String {
         match units {
-            UnitSystem::Metric => format!("{} mm", rounded(self.mm().round(), 0)),
+            UnitSystem::Metric => metric(self),
             UnitSystem::Us => {
                 let step = (PER_INCH / 16).unsigned_abs();
                 let total = (self.eighths_of_um().unsigned_abs() + step / 2) / step;
@@ -102,14 +102,9 @@ impl Length {
     }
 }
 
-/// Metres to the millimetre from one metre up, else whole millimetres.
+/// Whole millimeters, whatever the length: one unit for all lengths of a drawing, as ISO 129-1 has it.
 fn metric(length: Length) -> String {
-    let mm = length.mm().round();
-    if mm.abs() >= 1000.0 {
-        format!("{} m", rounded(mm / 1000.0, 3))
-    } else {
-        format!("{} mm", rounded(mm, 0))
-    }
+    format!("{} mm", length.mm().round() as i64)
 }
 
 /// `12'-6 1/2`, `3'`, `6 1/2 in`: a multiple of 1/64 in without the inch mark, which a job file would have to escape.
@@ -171,10 +166,10 @@ mod tests {
 
     #[test]
     fn as_a_fitter_writes() {
-        check("12.5 ft", "12'-6\"", "3.81 m", "12'-6");
-        check("12' 6 1/2\"", "12'-6 1/2\"", "3.823 m", "12'-6 1/2");
-        check("12' 6 3/16\"", "12'-6 3/16\"", "3.815 m", "12'-6 3/16");
-        check("12' 0 1/2\"", "12'-0 1/2\"", "3.67 m", "12'-0 1/2");
+        check("12.5 ft", "12'-6\"", "3810 mm", "12'-6");
+        check("12' 6 1/2\"", "12'-6 1/2\"", "3823 mm", "12'-6 1/2");
+        check("12' 6 3/16\"", "12'-6 3/16\"", "3815 mm", "12'-6 3/16");
+        check("12' 0 1/2\"", "12'-0 1/2\"", "3670 mm", "12'-0 1/2");
         check("3 ft", "3'-0\"", "914 mm", "3'");
         check("6\"", "6\"", "152 mm", "6 in");
         check("6 1/2\"", "6 1/2\"", "165 mm", "6 1/2 in");
@@ -184,12 +179,12 @@ mod tests {
         check("-1/64\"", "0\"", "0 mm", "-1/64 in");
         check("0 in", "0\"", "0 mm", "0 in");
         check("11 31/32 in", "1'-0\"", "304 mm", "11 31/32 in");
-        check("11' 11 63/64\"", "12'-0\"", "3.657 m", "11'-11 63/64");
-        check("-3' 6\"", "-3'-6\"", "-1.067 m", "-3'-6");
-        check("3.8 m", "12'-5 5/8\"", "3.8 m", "3.8 m");
+        check("11' 11 63/64\"", "12'-0\"", "3657 mm", "11'-11 63/64");
+        check("-3' 6\"", "-3'-6\"", "-1067 mm", "-3'-6");
+        check("3.8 m", "12'-5 5/8\"", "3800 mm", "3.8 m");
         check("350 mm", "1'-1 3/4\"", "350 mm", "350 mm");
-        check("999.6 mm", "3'-3 3/8\"", "1 m", "999.6 mm");
-        check("3805 mm", "12'-5 13/16\"", "3.805 m", "3805 mm");
+        check("999.6 mm", "3'-3 3/8\"", "1000 mm", "999.6 mm");
+        check("3805 mm", "12'-5 13/16\"", "3805 mm", "3805 mm");
         check("-0.000125 mm", "0\"", "0 mm", "-0.000125 mm");
     }
 

@@ -41,7 +41,7 @@ impl Piece {
     pub fn planned(&self, part: &Part, units: UnitSystem) -> String {
         let length = part.length.show(units);
         match (self.must_be_measured(), self.is_sure(part)) {
-            (true, _) => format!("{} {length} between centers, measure", part.mark),
+            (true, _) => format!("{} {length} center-to-center, measure", part.mark),
             (false, true) => format!("{} {length}", part.mark),
             (false, false) => format!("{} {length} ?", part.mark),
         }
@@ -100,15 +100,15 @@ impl Piece {
                 let over = rounded(length, units) - rounded(self.cut(), units);
                 let differs = match over.show(units).trim_start_matches('-') {
                     "0\"" | "0 mm" => String::new(),
-                    words if over > Length::ZERO => format!(" ({words} over)"),
+                    words if over > Length::ZERO => format!(" ({words} long)"),
                     words => format!(" ({words} short)"),
                 };
                 format!("nipple {}{differs}", length.show_short(units))
             }
             Making::TooShort(shortest) => {
-                format!("CANNOT BE MADE: {} at least between centres", shortest.show(units))
+                format!("CANNOT BE MADE: {} center-to-center at least", shortest.show(units))
             }
-            Making::TooLong => "too long to be planned".to_owned(),
+            Making::TooLong => "too long to plan".to_owned(),
             Making::NoSize => "no size".to_owned(),
             Making::Direct => "no pipe".to_owned(),
             Making::Cut | Making::Coil => String::new(),
@@ -120,10 +120,10 @@ impl Piece {
         let mut remarks = Vec::new();
         for end in self.ends.iter().filter(|_| self.making != Making::Direct) {
             match end.taken {
-                Taken::Unknown(reason) => remarks.push(format!("{}: {reason}; nothing is taken out for it", end.what)),
+                Taken::Unknown(reason) => remarks.push(format!("{}: {reason}; no take-out is counted for it", end.what)),
                 Taken::Male(_) if self.is_on_a_male_end() => remarks.push(format!(
-                    "{}: its male end is screwed straight into what stands before it; here pipe is drawn between: turn with a 90° \
-                     elbow, or draw the street elbow straight in",
+                    "{}: its male end screws straight into the part ahead of it; here pipe is drawn between them: turn with a 90° elbow, or draw \
+                     the street elbow screwed straight in",
                     end.what
                 )),
                 Taken::Nothing | Taken::Figures { .. } | Taken::Male(_) => {}
@@ -135,7 +135,7 @@ impl Piece {
             && rest.magnitude() > Length::from_inches(NEAR_NIPPLE)
         {
             remarks.push(format!(
-                "screwed straight in it is {} from center to center, {} is drawn: what lies behind moves by the rest",
+                "screwed straight in it is {} center-to-center, {} is drawn: everything downstream moves by the difference",
                 rounded(self.taken_out(), units).show_short(units),
                 rounded(self.centre_to_centre, units).show_short(units),
             ));

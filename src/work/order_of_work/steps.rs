@@ -130,7 +130,10 @@ impl<'a> Work<'a> {
 
     /// The clauses on which a step stands, by the code that the profile follows.
     fn cited(&self, topics: &[&str]) -> String {
-        format!("{}; the rest {PRACTICE}", self.book.cited(topics, self.profile.family))
+        format!(
+            "{}; the rest is {PRACTICE}",
+            self.book.cited(topics, self.profile.family)
+        )
     }
 
     fn joint(&self, joint: usize) -> Place {

@@ -56,7 +56,7 @@ pub(super) fn lines<'a>(
         .filter(|line| line.group == Group::Buy && line.size.contains(SIZE_UNKNOWN))
     {
         line.group = Group::Settle;
-        line.add("its size is not known yet");
+        line.add("size not known yet");
     }
     for line in &mut lines {
         if line.what == UNION {
@@ -76,7 +76,7 @@ pub(super) fn lines<'a>(
         let bought = lines.iter_mut().filter(|line| line.state == State::New);
         for line in bought.filter(|line| line.group <= Group::Settle && line.shelf <= Shelf::Fittings) {
             if black.contains(&line.material) {
-                line.add("black, not galvanized: the profile bars it");
+                line.add("black, not galvanized: the profile prohibits galvanized");
             }
         }
     }
@@ -193,7 +193,7 @@ impl Gather<'_> {
                 ..Line::of(material.comes_as(), state, quantity, places.clone())
             };
             if state != State::New {
-                lines.push(line(Quantity::Length(length), "between centres".to_owned()));
+                lines.push(line(Quantity::Length(length), "center-to-center".to_owned()));
                 continue;
             }
             // What is bought: whole lengths and coils.
@@ -218,7 +218,7 @@ impl Gather<'_> {
                         }
                     }
                     StockForm::Coil => format!(
-                        "{used} of it is used, as measured; add what ends and bends take; or by the foot where it is sold so"
+                        "{used} of it is used, as measured; add for ends and bends; or buy by the foot where it is sold that way"
                     ),
                 };
                 lines.push(Line {
@@ -227,7 +227,7 @@ impl Gather<'_> {
                 });
             }
             if planned < length {
-                let words = "longer than any coil at hand: ask its maker".to_owned();
+                let words = "longer than any coil on the list: ask its maker".to_owned();
                 lines.push(Line {
                     group: Group::Settle,
                     ..line(Quantity::Length(length - planned), words)
@@ -272,13 +272,15 @@ impl Gather<'_> {
                 mark: Some(Mark::Memory),
                 ..Line::each(what, State::New, places)
             };
-            line.add("between two female threads drawn at one place; none where a device has a male thread of its own");
+            line.add(
+                "between two female threads drawn at one place; not needed where a device has a male thread of its own",
+            );
             lines.push(line);
         }
         for ((material, size, length, known), places) in nipples {
             let (group, remark) = match known {
                 true => (Group::Buy, "nearest standard length"),
-                false => (Group::Settle, "an end must be measured first: the cut list says which"),
+                false => (Group::Settle, "measure an end first: the cut list says which"),
             };
             lines.push(Line {
                 size: match length {
@@ -315,7 +317,7 @@ impl Gather<'_> {
             lines.push(Line {
                 size: self.sized(material, size),
                 material: material.of_fittings(),
-                remark: "where a stick ends inside a run".to_owned(),
+                remark: "where a length ends inside a run".to_owned(),
                 shelf: Shelf::Fittings,
                 ..Line::of(FittingKind::Coupling.name(), State::New, Quantity::Count(count), places)
             });

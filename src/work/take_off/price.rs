@@ -48,7 +48,7 @@ impl PriceList {
             match PriceList::line(line) {
                 Ok((what, price)) => match list.prices.get(&what) {
                     Some((first, _)) => {
-                        let fault = format!("names the same as line {first}: take one of them out");
+                        let fault = format!("names the same as line {first}: remove one of them");
                         list.faults.push((number, fault));
                     }
                     None => {
@@ -70,7 +70,7 @@ impl PriceList {
         let price = price.trim().trim_matches('"');
         let number: Option<f64> = price.parse().ok();
         let number = number.filter(|number| number.is_finite() && (0.0..=1e9).contains(number));
-        let number = number.ok_or_else(|| format!("`{price}` is no price: write a number such as 3.50"))?;
+        let number = number.ok_or_else(|| format!("`{price}` is not a price: write a number such as 3.50"))?;
         Ok((key(what), number))
     }
 }

@@ -16,15 +16,20 @@ pub const PURGE_WAYS: &str = "fuel gas to the outdoors; an appliance burner outs
                               of them.";
 
 /// How gas is let out where purging must go outdoors (NFPA 54-2012 8.3.1, its figures from memory).
-const OUTDOORS: &str = "An inert gas drives out the air first, and fuel gas the inert gas. The open end is controlled by a valve, \
-                        attended, and watched with a combustible-gas indicator; it lies 10 ft or more from what ignites and from \
-                        openings of the building, 25 ft from air intakes (M).";
+fn outdoors(units: UnitSystem) -> String {
+    let [near, far] = [10.0, 25.0].map(|feet| Length::from_feet(feet).show(units));
+    format!(
+        "An inert gas displaces the air first, and fuel gas the inert gas. The open end is controlled by a valve, attended, and \
+         monitored with a combustible-gas indicator; it is {near} or more from ignition sources and building openings, and {far} \
+         from air intakes (M)."
+    )
+}
 
 /// What is said of gas that is heavier than air, to follow a sentence.
 pub const fn sinks(fuel: Fuel) -> &'static str {
     match fuel {
         Fuel::Natural => "",
-        Fuel::Propane => " Propane sinks and gathers in low places.",
+        Fuel::Propane => " Propane sinks and collects in low places.",
     }
 }
 
@@ -79,13 +84,13 @@ impl Purge {
         if let Some(high) = self.high {
             let over = GaugePressure::from_psi(OVER_PSI).show(units);
             said.push(format!(
-                "To the outdoors: new pipe works at {}, over {over}.",
+                "Purge to the outdoors: the working pressure of the new pipe is {}, over {over}.",
                 high.show(units)
             ));
         }
         for (size, length, limit) in &self.long {
             said.push(format!(
-                "To the outdoors: {} of {}, over {} {}.",
+                "Purge to the outdoors: {} of {}, over {} {}.",
                 length.show(units),
                 size.show(units),
                 limit.value.show(units),
@@ -93,10 +98,10 @@ impl Purge {
             ));
         }
         said.push(match self.is_outdoors() {
-            true => OUTDOORS.to_owned(),
+            true => outdoors(units),
             false => {
                 format!(
-                    "Neither pressure nor length asks for the outdoors. Ways: {PURGE_WAYS} ({}.)",
+                    "Neither pressure nor length calls for purging to the outdoors. Ways: {PURGE_WAYS} ({}.)",
                     self.ways_source
                 )
             }
@@ -117,7 +122,7 @@ impl Purge {
             false => "",
         };
         format!(
-            "Neither pressure nor length asks for the outdoors: in one of the ways that the work steps list; a person watching is \
+            "Neither pressure nor length calls for purging to the outdoors: use one of the ways that the work steps list; a person watching is \
              none of them ({}).{old}",
             self.ways_source
         )

@@ -57,7 +57,7 @@ pub fn larger(job: &Job, study: &Study) -> Result<Change, NoRemedy> {
     }
     match does.is_empty() {
         true => Err(NoRemedy::NothingToDo(
-            "no meter, regulator or other device is known to carry more than its rated flow",
+            "no meter, regulator or other device is known to be over its rated flow",
         )),
         false => Ok(Change {
             step: draft.finish(Remedy::LargerMeter.name())?,

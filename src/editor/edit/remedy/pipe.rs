@@ -22,7 +22,7 @@ pub fn larger(
     let found = Enlargement::of(job, book, price, mended).map_err(|why| NoRemedy::NoAnswer(why.words(job, study)))?;
     if found.larger.is_empty() {
         return Err(NoRemedy::NothingToDo(match mended {
-            Mended::Method => "no existing or fixed pipe is too small by the profile's method",
+            Mended::Method => "no existing pipe and no size set by hand is undersized by the profile's method",
             Mended::Pressure(_) => "every outlet keeps its pressure with the pipe as drawn",
         }));
     }
@@ -49,7 +49,7 @@ pub fn larger(
             named(job, study, &larger.runs),
             named_size(larger.size),
             material.map_or("pipe", Material::short),
-            if stood { "in place of" } else { "instead of" },
+            if stood { "replaces" } else { "instead of" },
             named_size(larger.was),
             larger.length.show(units)
         ));

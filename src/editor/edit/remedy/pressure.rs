@@ -35,7 +35,7 @@ pub fn higher_delivery(job: &Job, book: &Codebook, study: &Study) -> Result<Chan
     };
     let now = zone
         .inlet
-        .ok_or(NoRemedy::NothingToDo("the delivery pressure is not given"))?;
+        .ok_or(NoRemedy::NothingToDo("the delivery pressure is not entered"))?;
     let more = next_pressure(job, book, now).ok_or(NoRemedy::NoHigherTable)?;
     let units = job.settings.units;
     let mut draft = Draft::new(job);
@@ -78,7 +78,7 @@ pub fn higher_delivery(job: &Job, book: &Codebook, study: &Study) -> Result<Chan
         };
         draft.joint_mut(joint)?.placed = Some(Placed::new(Device::Regulator(regulator)));
         does.push(format!(
-            "Line regulator before {}: set to {}, rated for at least {}, its vent led outdoors.",
+            "Line regulator ahead of {}: set to {}, rated for at least {}, vented to the outdoors.",
             outlet.called(),
             now.show(units),
             capacity.show(units)

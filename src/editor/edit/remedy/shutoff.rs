@@ -26,12 +26,12 @@ pub fn valves(job: &Job, book: &Codebook, appliances: &[JointId]) -> Result<Chan
         let joint = cut(&mut draft, run, place, Cut::InProportion)?;
         draft.joint_mut(joint)?.placed = Some(Placed::new(Device::Valve(Valve::default())));
         does.push(format!(
-            "Shutoff valve before {}, whose line is laid anew: a new one, or the old one where it serves.",
+            "Shutoff valve ahead of {}, whose line is rerun: a new one, or the existing one where it serves.",
             outlet.called()
         ));
     }
     match does.is_empty() {
-        true => Err(NoRemedy::NothingToDo("no room is drawn for a shutoff valve")),
+        true => Err(NoRemedy::NothingToDo("there is no room drawn for a shutoff valve")),
         false => Ok(Change {
             step: draft.finish("Shutoff valves")?,
             does,

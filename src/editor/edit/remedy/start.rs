@@ -54,7 +54,7 @@ impl Parted {
         };
         let mut draft = Draft::new(job);
         draft.remove_run(job.runs.at(run).id);
-        let step = draft.finish("Part the branch")?;
+        let step = draft.finish("Separate the branch")?;
         let mut apart = job.clone();
         step.apply(&mut apart)?;
         Ok(Parted {
@@ -103,7 +103,7 @@ impl Parted {
 }
 
 const NO_PLACE: NoRemedy = NoRemedy::NothingToDo(
-    "no place nearer to the point of delivery can be tapped by a line along the drawing's directions",
+    "no place closer to the point of delivery can be tapped by a line along the drawing's directions",
 );
 
 /// A line of the branch's own from as near to the point of delivery as can be.

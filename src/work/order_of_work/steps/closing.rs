@@ -13,10 +13,9 @@ impl Work<'_> {
         if places.is_empty() {
             return None;
         }
-        let words = "Test the new pipe by the test sheet, before it is joined to anything that carries gas: every joint exposed; \
-                     closed at each tie-in and at each outlet; appliances disconnected, or isolated by blanks or caps, and \
-                     disconnected at any rate where they are rated below the test pressure; with air or an inert gas, never \
-                     with oxygen. Find leaks with leak-detection fluid, repair them and test again.";
+        let words = "Pressure-test the new pipe by the test sheet before it is connected to anything that carries gas: every joint exposed; closed \
+         at each tie-in and at each outlet; appliances disconnected, or isolated by blanks or caps, and always disconnected where they are rated \
+         below the test pressure; with air or an inert gas, never with oxygen. Find leaks with leak-detection fluid, repair them and test again.";
         step("test", "Test", places, self.cited(&["testing", "test-pressure"]), words)
     }
 
@@ -34,13 +33,13 @@ impl Work<'_> {
         let close = match open.is_empty() {
             true => String::new(),
             false => format!(
-                " Leave pipe to be concealed or buried open until then ({}); after it close walls and fill the trench.",
+                " Leave pipe that will be concealed or buried open until then ({}); afterward close walls and backfill the trench.",
                 open.join(" ")
             ),
         };
         let words = format!(
-            "Have the inspector see the new pipe and its test before it is joined, concealed or painted: ask the office when it \
-             wants to be called.{close}"
+            "Have the inspector see the new pipe and its test before it is connected, concealed or painted: ask the permit office when to call for \
+             inspection.{close}"
         );
         // The id that this step has had since it was there for concealed pipe alone.
         step("show", "Inspection", places, PRACTICE, words)
@@ -59,14 +58,14 @@ impl Work<'_> {
         let kept_off = counted(kept_off());
         let put_in = match kept_off.as_str() {
             "" => String::new(),
-            kept_off => format!(" Put in what stayed off: {kept_off}."),
+            kept_off => format!(" Install what was kept off: {kept_off}."),
         };
         let words = format!(
-            "With the gas still shut off: let the test pressure out, take the gauge away, and join the new pipe where it was \
-             closed at old pipe or supply.{}{put_in} Connect the new appliances by their makers' instructions, their valves shut.",
+            "With the gas still shut off: release the test pressure, remove the gauge, and connect the new pipe where it was capped at existing \
+             pipe or the supply.{}{put_in} Connect the new appliances by their makers' instructions, with their valves closed.",
             self.closing()
         );
-        step("join", "Join", places, PRACTICE, words)
+        step("join", "Connect", places, PRACTICE, words)
     }
 
     /// The point of delivery, where new pipe leads from it.

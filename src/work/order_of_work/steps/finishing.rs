@@ -13,8 +13,8 @@ impl Work<'_> {
         if places.is_empty() {
             return None;
         }
-        let words = "Seal the gaps around pipe in walls, floors and roofs: an exterior wall at its outside face, with a sleeve both \
-                     gaps; a foundation wall both gaps; where a wall or floor holds back fire, with what is listed for it.";
+        let words = "Seal the gaps around pipe in walls, floors and roofs: at an exterior wall the outside face, with a sleeve both gaps; at a \
+         foundation wall both gaps; at a fire-rated wall or floor with a firestop listed for it.";
         step(
             "seal",
             "Seal",
@@ -30,9 +30,8 @@ impl Work<'_> {
         if places.is_empty() {
             return None;
         }
-        let words = "Once no leak is found: paint or coat new steel outdoors against rust, joints and fittings too, never before, \
-                     for paint hides a leak; no hose or connector, no valve stem, vent or rating plate. The color is the place's \
-                     to say.";
+        let words = "After no leak is found: paint or coat new outdoor steel against rust, joints and fittings too, and never before, because \
+         paint hides leaks. Do not paint hoses, connectors, valve stems, vents or rating plates. Local rules set the color.";
         step("paint", "Paint", places, self.cited(&["exterior-steel-bare"]), words)
     }
 
@@ -41,7 +40,7 @@ impl Work<'_> {
         let source = self.source();
         let at = source.map_or_else(String::new, |joint| format!(" at {}", self.joint_named(joint)));
         let words = format!(
-            "Tag the new line{at}: what it serves, its working pressure, test pressure and time, the date, and who made it."
+            "Tag the new line{at}: what it serves, its working pressure, test pressure and test time, the date, and who installed it."
         );
         let places = source.map(Place::Joint).into_iter();
         step("tag", "Tag", unique(places), PRACTICE, words)

@@ -32,15 +32,15 @@ impl Work<'_> {
         let source = self.source();
         let at = source.map_or_else(String::new, |joint| format!(" at {}", self.joint_named(joint)));
         let unlock = match self.shut.isolation {
-            Isolation::Valve(joint) => format!(" Take the lock or tag off {}.", self.joint_named(joint)),
+            Isolation::Valve(joint) => format!(" Remove the lock or tag from {}.", self.joint_named(joint)),
             Isolation::Supplier(_) | Isolation::Every(_) | Isolation::NothingStands | Isolation::NotKnown => {
                 String::new()
             }
         };
         let mut words = format!(
-            "Shut the valve of every appliance. Before gas is turned on and while it is, look the whole system over, old pipe \
-             too, for open fittings and ends; see that valves at unused outlets are shut and plugged or capped{}.{unlock} Let gas \
-             in slowly{at}; where a leak shows, shut it again at once.",
+            "Close the valve of every appliance. Before and while gas is turned on, check the whole system, existing pipe too, for open fittings \
+             and ends; check that valves at unused outlets are closed and plugged or capped{}.{unlock} Let gas in slowly{at}; if there is a leak, \
+             shut it off again at once.",
             self.unused()
         );
         if matches!(self.shut.isolation, Isolation::Supplier(_) | Isolation::Every(_)) {
@@ -52,19 +52,13 @@ impl Work<'_> {
         });
         if let Some(joint) = service {
             words += &format!(
-                " The service regulator at {} may have shut itself off: the supplier resets it, nobody else.",
+                " The service regulator at {} may have shut itself off: only the supplier resets it.",
                 self.named(joint)
             );
         }
         let places = source.map(Place::Joint).into_iter();
         let places = unique(places.chain(service.map(|joint| self.joint(joint))));
-        step(
-            "turn-on",
-            "Turn on, look over",
-            places,
-            self.cited(&["turning-on"]),
-            words,
-        )
+        step("turn-on", "Turn on the gas", places, self.cited(&["turning-on"]), words)
     }
 
     /// Caps and valves that are left for an appliance to come, by their joints.
@@ -89,9 +83,7 @@ impl Work<'_> {
             if let Device::Regulator(regulator) = device {
                 let outlet = regulator
                     .outlet
-                    .map_or("a pressure that is not drawn yet".to_owned(), |outlet| {
-                        outlet.show(units)
-                    });
+                    .map_or("a pressure not entered yet".to_owned(), |outlet| outlet.show(units));
                 said.push(format!("{} to {}", self.named(joint), outlet.trim_end_matches('.')));
                 places.push(self.joint(joint));
             }
@@ -100,9 +92,9 @@ impl Work<'_> {
             return None;
         }
         let words = format!(
-            "Before any appliance valve opens, set each new line regulator by its maker's instructions, with a gauge behind it: \
-             {}. Then see that it locks up: with nothing burning the pressure behind it must stop and stay. If it creeps up, the \
-             regulator passes gas: shut off before it, and go no further.",
+            "Before any appliance valve is opened, set each new line regulator by its maker's instructions, with a gauge downstream of it: {}. \
+             Then check that it locks up: with no gas flowing the pressure downstream must stop rising and stay. If it creeps up, the regulator \
+             passes gas: shut off upstream of it, and go no further.",
             said.join(", ")
         );
         step("set-regulator", "Set and lock up", places, PRACTICE, words)
@@ -114,9 +106,9 @@ impl Work<'_> {
         }
         let work = self.at_each(&self.left_at()).into_iter();
         let places = work.chain(self.runs_where(|_| true)).chain(self.connector_joints());
-        let words = "At once, with the gas on, look for leaks at every joint that was opened or made, tie-ins and connectors \
-                     too, with an approved gas detector or non-corrosive leak-detection fluid: never with a flame, and a nose is \
-                     no detector. Where gas leaks, shut it off, repair, and begin again."
+        let words = "At once, with the gas on, check every joint that was opened or made for leaks, tie-ins and connectors too, with an approved \
+         gas detector or non-corrosive leak-detection fluid: never with a flame, and never by smell alone. Where gas leaks, shut it off, repair, \
+         and start again."
             .to_owned();
         let has_meter = self.job.joints.iter().any(|joint| match joint.device() {
             Some(Device::Meter(_)) => true,
@@ -124,12 +116,12 @@ impl Work<'_> {
             _ => false,
         });
         let words = match has_meter {
-            true => words + " See that the meter stands still while everything is off.",
+            true => words + " Check that the meter does not move while everything is off.",
             false => words,
         };
         step(
             "leak-check",
-            "Look for leaks",
+            "Check for leaks",
             unique(places),
             self.cited(&["leak-locating", "leak-at-once"]),
             words,
@@ -149,9 +141,8 @@ impl Work<'_> {
             false => format!("at {}", self.all_named(&joints)),
         };
         let words = format!(
-            "Propane, before anything is lit: a leak test of the whole system from the container's valve on; the lock-up pressure \
-             {at}, nothing burning; the flow pressure follows at the end, everything burning. Ask the propane supplier who makes \
-             and records the three.{}",
+            "Propane, before anything is lit: a leak test of the whole system from the container valve on; the lock-up pressure {at}, with no gas \
+             flowing; the flow pressure follows at the end, with every appliance firing. Ask the propane supplier who does and records the three.{}",
             sinks(Fuel::Propane)
         );
         step(
@@ -169,15 +160,15 @@ impl Work<'_> {
         }
         let fuel = sinks(self.study.gas.fuel);
         let how = match TestSheet::of(self.job, self.study, self.book).purge.is_outdoors() {
-            true => "to the outdoors, an inert gas first, for the reason on the test sheet.".to_owned(),
+            true => "to the outdoors, with an inert gas first, for the reason on the test sheet.".to_owned(),
             false => format!(
-                "in one of these ways: {PURGE_WAYS} Where old pipe that is purged with it brings it over the lengths of the test \
-                 sheet, to the outdoors, an inert gas first."
+                "in one of these ways: {PURGE_WAYS} If existing pipe that is purged with it brings the length over the lengths on the test sheet, \
+                 purge to the outdoors, with an inert gas first."
             ),
         };
         let words = format!(
-            "When no leak is found, purge the air out of all pipe that was made or opened, {how} No flame or spark near, save the \
-             one that burns what is purged.{fuel}"
+            "When no leak is found, purge the air from all pipe that was installed or opened, {how} No flame or spark nearby, except the one that \
+             burns off the purged gas.{fuel}"
         );
         let places = self.runs_where(|_| true);
         step(

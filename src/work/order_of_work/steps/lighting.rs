@@ -118,8 +118,8 @@ impl<'a> Work<'a> {
                 .map(|lit| format!("{} {}", lit.how, self.lit_named(lit)))
                 .collect();
             words.push(format!(
-                "In the order of the gas: {}. At each open its valve, follow its maker's instructions, and see that flame, draft \
-                 and safety controls work.",
+                "Working downstream: {}. At each one open its valve, follow its maker's instructions, and check that flame, draft and safety \
+                 controls work.",
                 names.join(", ")
             ));
             let pilots: Vec<String> = (lit.iter())
@@ -128,7 +128,7 @@ impl<'a> Work<'a> {
                 .collect();
             if !pilots.is_empty() {
                 words.push(format!(
-                    "Look for a standing pilot in {}: light it, and see that its safety valve shuts when it goes out.",
+                    "Look for a standing pilot in {}: light it, and check that its safety valve closes when the pilot goes out.",
                     pilots.join(", ")
                 ));
             }
@@ -136,7 +136,7 @@ impl<'a> Work<'a> {
         let cut_off = self.of_fate(Fate::CutOff);
         if !cut_off.is_empty() {
             words.push(format!(
-                "No gas reaches {} after the work as drawn: leave it off, and its connection capped.",
+                "No gas reaches {} after the work as drawn: leave it off, with its connection capped.",
                 self.names(&cut_off)
             ));
             places.extend(self.places(&cut_off));
@@ -164,8 +164,8 @@ impl<'a> Work<'a> {
             .map(|lit| format!("{} {}", lit.how, self.lit_named(lit)))
             .collect();
         let words = format!(
-            "Light what cooks outdoors with its lid open, and keep the lid open until it burns: {}. Its hose lies free and has \
-             been looked over for leaks; if it does not light, shut it and wait, lid open, as its maker's instructions have it.",
+            "Light outdoor cooking appliances with the lid open, and keep the lid open until they burn: {}. Keep each hose clear and check it for \
+             leaks; if an appliance does not light, shut it off and wait with the lid open, as its maker's instructions say.",
             names.join(", ")
         );
         let places = lit.iter().map(|lit| self.joint(lit.outlet.joint)).collect();
@@ -178,14 +178,13 @@ impl<'a> Work<'a> {
             return None;
         }
         let mut words =
-            "With all of them burning read the pressure at each inlet, compare it with the rating plate, and write it \
-                         down."
+            "With every appliance firing, read the pressure at each inlet, compare it with the rating plate, and write it down."
                 .to_owned();
         if self
             .new_devices()
             .any(|(_, device)| matches!(device, Device::Regulator(_)))
         {
-            words += " See that each new line regulator keeps its setting while gas flows.";
+            words += " Check that each new line regulator keeps its setting while gas flows.";
         }
         if self.study.gas.fuel == Fuel::Propane {
             words += " For propane this is the flow pressure.";
@@ -211,12 +210,12 @@ impl<'a> Work<'a> {
             .new_devices()
             .any(|(_, device)| matches!(device, Device::QuickCoupling(_)))
         {
-            true => " Show how the hose comes off and what closes the coupling then.",
+            true => " Show how to disconnect the hose and what closes the coupling then.",
             false => "",
         };
         let words = format!(
-            "Show the owner how to shut off the gas: {}.{hose} Say what to do when it smells of gas: no flame and no switch, go out, \
-             call the supplier from there. Leave the drawing.",
+            "Show the owner how to shut off the gas: {}.{hose} Explain what to do at a smell of gas: no flame and no switch, get out, call the \
+             supplier from outside. Leave the drawing.",
             at.join(", ")
         );
         step("owner", "Show the owner", unique(places.into_iter()), PRACTICE, words)

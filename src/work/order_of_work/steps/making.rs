@@ -3,7 +3,7 @@
 use super::tie_in::MAKE_UP_CSST;
 use super::{Work, step};
 use crate::job::{Barrier, Device, Fitted, Penetration, Run, State, Surroundings};
-use crate::study::{tracer_gauge, wants_bond, wants_vent_line};
+use crate::study::{how_many, tracer_gauge, wants_bond, wants_vent_line};
 use crate::work::{PRACTICE, Step};
 use std::collections::BTreeMap;
 
@@ -19,20 +19,19 @@ impl Work<'_> {
         };
         let sleeves = match passages().filter(|passage| passage.sleeved).count() {
             0 => String::new(),
-            1 => " Set the sleeve that is drawn.".to_owned(),
-            many => format!(" Set the {many} sleeves that are drawn."),
+            1 => " Install the sleeve that is drawn.".to_owned(),
+            many => format!(" Install the {many} sleeves that are drawn."),
         };
         let barrier = match passages().any(|passage| is_envelope(passage.barrier)) {
-            true => " Make the vapor barrier and the weather barrier good around the sleeve or pipe.",
+            true => " Restore the vapor barrier and the weather barrier around the sleeve or pipe.",
             false => "",
         };
         let words = format!(
-            "Penetrate {} before any pipe is run. Look for wires, pipes and framing; bore a pilot hole and see where it comes out; \
-             then bore the full hole.{sleeves}{barrier} Tape or cap the end of the pipe when it is pushed through, so that no \
-             dirt enters.",
+            "Make the holes through {} before running any pipe. Look for wires, pipes and framing; bore a pilot hole and see where it comes out; \
+             then bore the full hole.{sleeves}{barrier} Tape or cap the end of the pipe when you push it through, so that no dirt gets in.",
             barriers(passages())
         );
-        step("penetrate", "Penetrate", places, PRACTICE, words)
+        step("penetrate", "Make penetrations", places, PRACTICE, words)
     }
 
     pub(super) fn make_up(&self) -> Option<Step> {
@@ -41,7 +40,7 @@ impl Work<'_> {
             return None;
         }
         let words = format!(
-            "Make up the tubing.{MAKE_UP_CSST} No fitting of another maker, and no bend tighter than this maker allows."
+            "Make up the tubing.{MAKE_UP_CSST} Use no fitting of another maker, and no bend tighter than the tubing maker allows."
         );
         step("make-up", "Make up", places, PRACTICE, words)
     }
@@ -60,13 +59,13 @@ impl Work<'_> {
         let tee = match ties.is_empty() {
             true => String::new(),
             false => format!(
-                " First put on the new pipe {}: it is tested with it, its other ends plugged.",
+                " First put these on the new pipe: {}. They are tested with it, their other ends plugged.",
                 self.tie_fittings(&ties)
             ),
         };
         let words = format!(
-            "Run the new pipe: {}. Ream cut ends, clean threads, support it as the code's table has it, and keep its ends \
-             covered until they are joined.{brazed}{tee}",
+            "Run the new pipe: {}. Ream cut ends, clean threads, support it as the code's table requires, and keep its ends covered until they are \
+             connected.{brazed}{tee}",
             lengths.join(", ")
         );
         step("run", "Run the pipe", self.runs_where(|_| true), PRACTICE, words)
@@ -79,7 +78,8 @@ impl Work<'_> {
             return None;
         }
         let mut words =
-            "Lay pipe in the trench at the cover that is drawn; have other lines located before digging.".to_owned();
+            "Lay pipe in the trench at the cover that is drawn; have underground utilities located before digging."
+                .to_owned();
         // Steel that comes up out of the ground lies in it too.
         let passes = |run: &Run| {
             run.penetrations
@@ -90,22 +90,22 @@ impl Work<'_> {
             .new_runs()
             .any(|run| (buried(run) || passes(run)) && self.job.material(run).rusts())
         {
-            words += " Steel in the ground is factory-coated from above grade on, its joints wrapped before they are covered: paint \
-                      is not enough. A riser listed for the change to plastic pipe keeps steel out of the ground.";
+            words += " Buried steel is factory-coated from above grade on, and its joints are wrapped before they are covered: paint is not \
+             enough. A riser listed for the change to plastic pipe keeps steel out of the ground.";
         }
         if self
             .new_runs()
             .any(|run| buried(run) && self.job.material(run).is_plastic())
         {
             words += &format!(
-                " Lay tracer wire ({} AWG or larger) with plastic pipe, its ends above ground.",
+                " Lay tracer wire ({} AWG or larger) with plastic pipe, and bring its ends above ground.",
                 tracer_gauge(self.profile)
             );
         }
         words += " Leave the trench open until the pipe has been tested and inspected.";
         step(
             "bury",
-            "Lay in the ground",
+            "Lay underground pipe",
             places,
             self.cited(&["burial-shallow", "buried-steel-bare", "pe-tracer"]),
             words,
@@ -117,8 +117,7 @@ impl Work<'_> {
         if places.is_empty() {
             return None;
         }
-        let words = "Bond corrugated tubing to the grounding electrode system (6 AWG copper); fittings and striker plates are \
-                     the maker's.";
+        let words = "Bond corrugated tubing to the grounding electrode system (6 AWG copper); use the tubing maker's fittings and striker plates.";
         step("bond", "Bond", places, self.cited(&["csst-unbonded"]), words)
     }
 
@@ -131,7 +130,7 @@ impl Work<'_> {
         let kept_off = counted(new().filter(|(_, device)| stays_off(device)));
         let mut words = Vec::new();
         if !fitted.is_empty() {
-            words.push(format!("Fit what stands in the line: {fitted}."));
+            words.push(format!("Install in the line: {fitted}."));
         }
         if !kept_off.is_empty() {
             words.push(format!("Keep off until the test is over: {kept_off}."));
@@ -142,7 +141,7 @@ impl Work<'_> {
             .collect();
         if !vented.is_empty() {
             words.push(format!(
-                "Lead the vent of {} to the outdoors as its maker and the code have it, its end against rain and insects.",
+                "Run the vent of {} to the outdoors as its maker and the code require, with its end protected against rain and insects.",
                 self.all_named(&vented)
             ));
         }
@@ -150,12 +149,12 @@ impl Work<'_> {
             return None;
         }
         words.push(
-            "At each appliance in the way of the gas: shutoff valve, union, sediment trap where one is needed, connector."
+            "At each appliance, in the direction of flow: shutoff valve, union, sediment trap where one is required, connector."
                 .to_owned(),
         );
         step(
             "connect",
-            "Connect",
+            "Install devices",
             new().map(|(joint, _)| self.joint(joint)).collect(),
             self.cited(&["shutoff-missing", "union-missing", "trap-missing"]),
             words.join(" "),
@@ -216,9 +215,6 @@ pub(super) fn counted<'d>(devices: impl Iterator<Item = (usize, &'d Device)>) ->
     for (_, device) in devices {
         *counts.entry(device.name()).or_default() += 1;
     }
-    let words = counts.iter().map(|(name, count)| match count {
-        1 => format!("1 {name}"),
-        many => format!("{many} {name}s"),
-    });
+    let words = counts.iter().map(|(name, count)| how_many(*count, name));
     words.collect::<Vec<_>>().join(", ")
 }

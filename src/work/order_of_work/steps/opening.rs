@@ -12,42 +12,42 @@ impl Work<'_> {
             return None;
         }
         let words = format!(
-            "Tell those who live or work there which appliances go out with the gas: {}. Turn them off at their own controls, \
-             save the one at which the shutoff is proved.",
+            "Tell the occupants which appliances will be without gas: {}. Turn them off at their own controls, except the one used to prove the \
+             shutoff.",
             self.names(&all)
         );
-        step("tell", "Tell", self.places(&all), PRACTICE, words)
+        step("tell", "Tell the occupants", self.places(&all), PRACTICE, words)
     }
 
     pub(super) fn shut_off(&self) -> Option<Step> {
         let (words, at) = match self.shut.isolation {
             Isolation::Valve(joint) => (
                 format!(
-                    "Shut {}: the nearest existing valve drawn upstream of all work. Lock or tag it. {LATE}",
+                    "Shut off {}: the nearest existing valve drawn upstream of all work. Lock or tag it. {LATE}",
                     self.joint_named(joint)
                 ),
                 joint,
             ),
             Isolation::Supplier(joint) => (
                 format!(
-                    "No drawn valve that stays lies upstream of all work: the gas is shut at the point of delivery, {}. \
-                     That is the supplier's valve: ask the supplier who may shut it and open it again. {LATE}",
+                    "No drawn valve that remains is upstream of all work: shut off the gas at the point of delivery, {}. That is the supplier's \
+                     valve: ask the supplier who may close it and open it again. {LATE}",
                     self.joint_named(joint)
                 ),
                 joint,
             ),
             Isolation::Every(joint) => (
                 format!(
-                    "The piping closes a ring or has a second source, so that one house valve parts nothing: the gas is shut \
-                     at the point of delivery, {}, and at every other source. These are the suppliers' valves: ask them.",
+                    "The piping closes a ring or has a second source, so one house valve isolates nothing: shut off the gas at the point of \
+                     delivery, {}, and at every other source. These are the suppliers' valves: ask them.",
                     self.joint_named(joint)
                 ),
                 joint,
             ),
             Isolation::NothingStands => return None,
             Isolation::NotKnown => {
-                let words = "Existing pipe is drawn at the work, but nothing leads to it from a point of delivery: find on \
-                             site which valve parts it from gas, and shut it.";
+                let words = "Existing pipe is drawn at the work, but no pipe connects it to a point of delivery: find out on site which valve \
+                 isolates it from gas, and close it.";
                 let places = self.shut.work.iter().map(|&joint| self.joint(joint)).collect();
                 return step("shut", "Shut off", places, PRACTICE, words);
             }
@@ -60,22 +60,21 @@ impl Work<'_> {
             return None;
         }
         let burner = self.proving_burner();
-        let burnt = match burner {
+        let burned = match burner {
             Some(out) => format!(
-                "with the valve shut, burn what is left in the pipe at {}; its flame must die, and no gas may come when it is \
-                 tried again",
+                "with the valve closed, burn off the gas left in the pipe at {}; the flame must die, and no gas may come when you try it again",
                 self.lettered(&out.name, out.joint)
             ),
-            None => "with the valve shut, let what is left in the pipe out to the outdoors".to_owned(),
+            None => "with the valve closed, vent the gas left in the pipe to the outdoors".to_owned(),
         };
         let words = format!(
-            "Prove the shutoff before any pipe is opened: {burnt}. Then put a gauge on the dead pipe and see that no pressure \
-             comes back. If gas still comes, the valve passes: open nothing, and have the gas shut farther upstream. Ventilate; \
-             no other flame or spark near; put a bonding jumper across metal pipe before it is parted."
+            "Prove the shutoff before opening any pipe: {burned}. Then put a gauge on the dead pipe and check that no pressure comes back. If gas \
+             still comes, the valve passes: open nothing, and have the gas shut off farther upstream. Ventilate; no other flame or spark nearby; \
+             put a bonding jumper across metal pipe before separating it."
         );
         let work = self.shut.work.iter().map(|&joint| self.joint(joint));
         let places = burner.map(|out| Place::Joint(out.joint)).into_iter().chain(work);
-        step("prove", "Prove", unique(places), PRACTICE, words)
+        step("prove", "Prove the shutoff", unique(places), PRACTICE, words)
     }
 
     /// The appliance at which the shutoff is proved: one that goes out with the gas, if there is a choice one whose open
@@ -108,10 +107,10 @@ impl Work<'_> {
             return None;
         }
         let words = format!(
-            "Take out what is drawn as to be removed: {}. Close every end that is left on pipe that stays with a cap or plug, gas-tight, at once.",
+            "Remove what is drawn as to be removed: {}. At once, close every open end of pipe that remains with a cap or plug, gas-tight.",
             names.join(", ")
         );
-        step("take-out", "Take out", places, PRACTICE, words)
+        step("take-out", "Remove", places, PRACTICE, words)
     }
 }
 
@@ -128,4 +127,4 @@ pub(super) fn unique(places: impl Iterator<Item = Place>) -> Vec<Place> {
 
 /// When gas need not be shut off yet.
 const LATE: &str =
-    "What can be run and tested apart from the old pipe may be done before, so that nobody is long without gas.";
+    "What can be run and tested apart from existing pipe may be done first, so that nobody is long without gas.";

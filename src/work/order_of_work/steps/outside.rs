@@ -30,12 +30,12 @@ impl Work<'_> {
             return None;
         }
         let words = format!(
-            "Outdoors put on in turn, in the way of the gas, {}. Tighten each with a second wrench on what it is screwed to, so \
-             that no joint behind it turns. What would suffer from the test pressure waits until after it.",
+            "Install outdoors in this order, in the direction of flow: {}. Tighten each with a second wrench on what it screws to, so that no joint \
+             behind it turns. Leave out until after the test what the test pressure would damage.",
             said.join("; ")
         );
         let places = super::opening::unique(places.into_iter());
-        step("fit-outside", "Fit outside", places, PRACTICE, words)
+        step("fit-outside", "Install outdoor parts", places, PRACTICE, words)
     }
 
     /// The new stubs that end outdoors, in flow order.

@@ -75,7 +75,7 @@ impl Work<'_> {
             .clause_number("union-concealed", self.profile.family)
             .unwrap_or_default();
         let elsewhere = format!(
-            "the standing line lies concealed, where no union may stand ({clause}): part it where it can be reached."
+            "the existing line is concealed there, where no union is allowed ({clause}): cut it where it can be reached."
         );
         for (concealed, how) in [(false, CLOSED_BY_A_UNION), (true, &*elsewhere)] {
             let here = all.iter().filter(|cut_in| cut_in.concealed == concealed);
@@ -95,7 +95,7 @@ impl Work<'_> {
         }
         let said: Vec<String> = ties.iter().map(|&joint| self.tie_in(joint)).collect();
         let mut words = format!(
-            "Only now that the new pipe has passed its test, cut the tubing that stands, at {}.",
+            "Only after the new pipe has passed its test, cut the existing tubing at {}.",
             said.join("; at ")
         );
         for material in Material::ALL {
@@ -138,7 +138,7 @@ impl Work<'_> {
         let tubing = self.tubing_ties();
         if !tubing.is_empty() {
             words += &format!(
-                " The nuts of the tubing come last, one wrench on the fitting and one on the nut: {} is on the new pipe already.",
+                " Make up the tubing nuts last, one wrench on the fitting and one on the nut: {} is on the new pipe already.",
                 self.tie_fittings(&tubing)
             );
         }
@@ -217,18 +217,18 @@ impl Work<'_> {
 /// How rigid pipe is closed.
 const CLOSED_LAST: &str = "is closed last, by its union: pipe between two fixed ends cannot be turned.";
 /// The same where no union is drawn.
-const WANTS_A_UNION: &str = "has no union drawn on its way: pipe between two fixed ends cannot be turned, so put one in near the tie-in where the \
-     other end is held.";
+const WANTS_A_UNION: &str = "has no union drawn in it: pipe between two fixed ends cannot be turned, so put one in near the tie-in where the other \
+ end is fixed.";
 
 /// How corrugated tubing is made up.
 pub(super) const MAKE_UP_CSST: &str =
-    " Cut CSST square, strip its jacket as far as its maker has it, and put the maker's own fitting on each end.";
+    " Cut CSST square, strip its jacket as the maker's instructions say, and put the maker's own fitting on each end.";
 /// How copper is parted.
-const MAKE_UP_COPPER: &str = " Cut copper square and ream it; flare nuts come last. Where it is brazed, see first that the pipe is free of gas and open \
-     at both ends.";
+const MAKE_UP_COPPER: &str = " Cut copper square and ream it; make up flare nuts last. Where it is brazed, first check that the pipe is free of \
+ gas and open at both ends.";
 /// How plastic pipe is parted.
 const MAKE_UP_PE: &str =
-    " Join plastic pipe by fusion or by fittings listed for it, made by people qualified in its maker's way.";
+    " Join plastic pipe by fusion or with fittings listed for it, by people qualified in its maker's procedure.";
 
 /// How threaded pipe that was cut for a tee is closed again.
-const CLOSED_BY_A_UNION: &str = "close the standing line again with a union beside the tee.";
+const CLOSED_BY_A_UNION: &str = "close the existing line again with a union beside the tee.";

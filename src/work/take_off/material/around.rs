@@ -46,20 +46,20 @@ impl Gather<'_> {
             };
             match bore {
                 Some(_) => line.add(&format!(
-                    "for {}, bore two pipe sizes over the pipe: a plumbing rule{}, common practice for gas",
+                    "for {}, bore two pipe sizes larger than the pipe: a plumbing rule{}, common practice for gas",
                     self.sized(material, size),
                     self.clause("sleeve-bore")
                 )),
                 None => {
                     line.group = Group::Settle;
-                    line.add("its bore is not known: take it from the outside diameter of the tubing");
+                    line.add("its bore is not known: go by the outside diameter of the tubing");
                 }
             }
             match long {
                 Some(_) => line.add("as long as the wall is thick"),
                 None => {
                     line.group = Group::Settle;
-                    line.add("thickness of the wall not entered: measure it");
+                    line.add("wall thickness not entered: measure it");
                 }
             }
             lines.push(line);
@@ -94,7 +94,8 @@ impl Gather<'_> {
         if !places.is_empty() {
             lines.push(Line {
                 remark: format!(
-                    "where a hole or notch is under 1-1/2 in from the edge of framing{}; of tubing the maker's own",
+                    "where a hole or notch is under {} from the edge of framing{}; for tubing, the maker's own",
+                    Length::from_inches(1.5).show_short(self.units),
                     self.clause("shield-plates")
                 ),
                 ..Line::of("strike plate", State::New, Quantity::AsNeeded, places)
@@ -116,12 +117,12 @@ impl Gather<'_> {
         let mut old = self.job.runs.iter();
         let stands = old.any(|run| run.state == State::Existing && tubing(run) && run.bonded);
         let bond = format!(
-            "CSST is bonded with 6 AWG copper{}; the clamp on pipe before the tubing starts",
+            "CSST is bonded with 6 AWG copper{}; the clamp goes on pipe ahead of the tubing",
             self.clause("csst-unbonded")
         );
         let remark = match stands {
             true => {
-                format!("{bond}; tubing that stands is marked as bonded: find that bond, and buy none where it serves")
+                format!("{bond}; existing tubing is marked as bonded: find that bond, and buy none if it serves")
             }
             false => bond,
         };
@@ -149,7 +150,8 @@ impl Gather<'_> {
         if !places.is_empty() {
             lines.push(Line {
                 group: Group::Settle,
-                remark: "not drawn: size, length and end as the regulator's maker and the code have it".to_owned(),
+                remark: "not drawn: size, length and termination as the regulator's maker and the code require"
+                    .to_owned(),
                 ..Line::of("vent line to the outdoors", State::New, Quantity::AsNeeded, places)
             });
         }

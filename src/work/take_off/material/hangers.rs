@@ -50,7 +50,7 @@ impl Gather<'_> {
             let (quantity, group, remark) = match (known, material.is_corrugated()) {
                 (true, _) => (Quantity::Count(count), Group::Buy, self.counted()),
                 (false, true) => {
-                    let words = "as the tubing maker spaces them".to_owned();
+                    let words = "spacing by the tubing maker".to_owned();
                     (Quantity::AsMakerSays, Group::Settle, words)
                 }
                 (false, false) => (Quantity::AsMakerSays, Group::Settle, "no published spacing".to_owned()),
@@ -72,8 +72,8 @@ impl Gather<'_> {
             UnitSystem::Metric => "300 mm",
         };
         format!(
-            "each straight stretch above ground for itself, one for each started spacing; stubs under {stub} are held by what \
-             they join (common practice, no source)"
+            "each straight run above ground counted separately, one for each spacing or part of it; stubs under {stub} are supported by what they \
+             connect to (common practice, no source)"
         )
     }
 

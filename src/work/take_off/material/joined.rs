@@ -11,7 +11,7 @@ use std::collections::BTreeMap;
 
 /// What is said of a thread beside corrugated tubing: no published text relates the two sizes.
 const THREAD: &str =
-    "EHD is the size of the tubing; that of the thread is not known: take it from the tubing maker's list";
+    "EHD is the size of the tubing; its thread size is not known: take it from the tubing maker's list";
 
 impl Gather<'_> {
     pub(super) fn fittings(&self, lines: &mut Vec<Line>) {
@@ -68,7 +68,7 @@ impl Gather<'_> {
                     }
                 }
                 FittingKind::TubingFitting if count.state == State::New && count.sizes.len() > 1 => {
-                    line.add("if its maker lists it with this thread, else with a bushing or reducer");
+                    line.add("if its maker lists it with this thread, otherwise with a bushing or reducer");
                 }
                 _ if count.wants_a_thread() && count.state == State::New => {
                     line.add(THREAD);
@@ -116,7 +116,8 @@ impl Gather<'_> {
             if depth.is_none() {
                 nipple.mark = Some(Mark::Memory);
                 nipple.add(&format!(
-                    "length not entered: 3 in at least, from memory{}",
+                    "length not entered: at least {}, from memory{}",
+                    Length::from_inches(LEAST_DRIP_LEG).show_short(self.units),
                     self.clause("trap-nipple")
                 ));
             }
@@ -245,8 +246,8 @@ impl Gather<'_> {
     /// What a union is for where the line lies in a wall, floor or ceiling.
     fn closes_concealed(&self) -> String {
         format!(
-            "would close the standing line again beside the tee that is cut in (common practice, no source), but it lies \
-             concealed, where neither union nor right-and-left coupling may stand{}: part it where it can be reached",
+            "would close the existing line again beside the tee that is cut in (common practice, no source), but the line is concealed there, \
+             where no union and no right-and-left coupling is allowed{}: cut it where it can be reached",
             self.clause("union-concealed")
         )
     }
@@ -286,4 +287,4 @@ struct Asked {
 const LEAST_DRIP_LEG: f64 = 3.0;
 
 /// What a union in standing pipe is for.
-const CLOSES: &str = "closes the standing line again beside the tee that is cut in, with nipples as measured; common practice, no source";
+const CLOSES: &str = "closes the existing line again beside the tee that is cut in, with nipples as measured; common practice, no source";

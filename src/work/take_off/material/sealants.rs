@@ -24,13 +24,13 @@ const SEALED: [Sealed; 4] = [
         how: "compound on the male thread",
         with: Some((
             "thread compound or tape",
-            "made for fuel gas; not on tubing nuts, flares or the faces of unions (common practice, no source)",
+            "made for fuel gas; not for tubing nuts, flares or union faces (common practice, no source)",
         )),
     },
     Sealed {
         kind: PortKind::TubingNut,
         joint: "tubing-fitting joint to be made up",
-        how: "by the tubing maker's instructions, nothing on its faces",
+        how: "by the tubing maker's instructions, nothing on the sealing faces",
         with: None,
     },
     Sealed {
@@ -39,13 +39,13 @@ const SEALED: [Sealed; 4] = [
         how: "brazed, never soft solder",
         with: Some((
             "brazing alloy",
-            "melts above 1,000 °F and has no more than 0.05 % phosphorus (fuel gas codes, from memory)",
+            "melts above 1,000 °F (538 °C) and has no more than 0.05 % phosphorus (fuel gas codes, from memory)",
         )),
     },
     Sealed {
         kind: PortKind::Fusion,
         joint: "fused joint to be made",
-        how: "by the pipe maker's procedure, by somebody qualified for it",
+        how: "by the pipe maker's procedure, by a person qualified in it",
         with: None,
     },
 ];
@@ -128,7 +128,7 @@ impl Gather<'_> {
                 } else {
                     ""
                 },
-                remark: "for the pressure test, taken off after it: none to buy where they are on the truck".to_owned(),
+                remark: "for the pressure test, removed after it: none to buy if you have them".to_owned(),
                 ..Line::each(what, State::New, places)
             });
         }
@@ -228,7 +228,7 @@ impl Gather<'_> {
         places.extend(coupled.flat_map(|piece| &piece.runs).map(|&run| self.run_place(run)));
         if !places.is_empty() {
             lines.push(Line {
-                remark: "not corrosive (fuel gas codes, from memory)".to_owned(),
+                remark: "non-corrosive (fuel gas codes, from memory)".to_owned(),
                 ..Line::of("leak-detection fluid", State::New, Quantity::AsNeeded, places)
             });
         }

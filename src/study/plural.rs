@@ -1,38 +1,58 @@
-//! Names of things in the plural.
+//! Names of things in the plural, and how many there are.
 
 use crate::job::DeviceKind;
 
 /// Nouns that are counted; the rest of a name stays as it is.
-const NOUNS: [&str; 34] = [
+const NOUNS: [&str; 54] = [
     "adapter",
     "appliance",
     "bend",
     "bushing",
     "cap",
+    "change",
     "clamp",
+    "coil",
     "connector",
     "coupling",
     "cross",
+    "day",
+    "device",
     "elbow",
+    "finding",
     "fitting",
     "gap",
     "gauge",
     "hanger",
     "hose",
+    "hour",
+    "item",
     "joint",
+    "label",
+    "line",
     "meter",
+    "minute",
     "nipple",
+    "note",
+    "opening",
     "outlet",
+    "part",
+    "penetration",
+    "piece",
+    "place",
     "plate",
     "plug",
     "point",
     "regulator",
     "riser",
     "run",
+    "section",
+    "sheet",
     "shutoff",
     "sleeve",
+    "step",
     "strap",
     "tee",
+    "time",
     "transition",
     "trap",
     "turn",
@@ -64,9 +84,17 @@ pub fn plural(name: &str) -> String {
     said.join(" ")
 }
 
+/// A number of things: "1 note", "3 notes", "2 points of delivery".
+pub fn how_many(count: usize, name: &str) -> String {
+    match count {
+        1 => format!("1 {name}"),
+        _ => format!("{count} {}", plural(name)),
+    }
+}
+
 #[cfg(test)]
 mod tests {
-    use crate::work::plural;
+    use super::{how_many, plural};
 
     #[test]
     fn what_is_counted_is_in_the_plural() {
@@ -89,5 +117,12 @@ mod tests {
         ] {
             assert_eq!(plural(one), many);
         }
+    }
+
+    #[test]
+    fn one_is_in_the_singular() {
+        assert_eq!(how_many(0, "finding"), "0 findings");
+        assert_eq!(how_many(1, "finding"), "1 finding");
+        assert_eq!(how_many(2, "point of delivery"), "2 points of delivery");
     }
 }

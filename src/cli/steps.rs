@@ -1,4 +1,4 @@
-//! `stubout order`: what is shut, which appliances go out, and the steps of the work in turn.
+//! `stubout steps`: what is shut off, which appliances lose gas, and the steps of the work in turn.
 
 use super::input::{Studied, print_each};
 use super::{CLEAR, Jobs, table};
@@ -17,7 +17,7 @@ struct Ordered {
 pub fn run(jobs: &Jobs) -> u8 {
     print_each(
         jobs,
-        "order",
+        "steps",
         |book, Studied { job, checked }| {
             let order = OrderOfWork::of(&job, &checked.study, book);
             (CLEAR, Ordered { order, job })
@@ -40,8 +40,8 @@ pub fn place_value(place: &Place) -> Value {
 fn say(Ordered { order, job }: &Ordered) -> String {
     let name = job.title.job.trim();
     let mut text = match name {
-        "" => "Order of work\n".to_owned(),
-        name => format!("Order of work: {name}\n"),
+        "" => "Work steps\n".to_owned(),
+        name => format!("Work steps: {name}\n"),
     };
     if order.steps.is_empty() {
         text += "nothing new and nothing to be removed is drawn\n";
@@ -70,7 +70,7 @@ fn say(Ordered { order, job }: &Ordered) -> String {
         text += &format!("\nLeft out by hand: {}\n", left_out.join(", "));
     }
     for words in order.said_of_no_step() {
-        text += &format!("\nNo longer in the order: {words}\n");
+        text += &format!("\nNo longer among the work steps: {words}\n");
     }
     text + "\n" + &table::closing()
 }
@@ -79,17 +79,17 @@ fn fate(fate: Fate) -> &'static str {
     match fate {
         Fate::Relit => "relight",
         Fate::Removed => "removed",
-        Fate::CutOff => "no gas after the work",
+        Fate::CutOff => "no_gas_after",
     }
 }
 
 fn isolation(isolation: Isolation) -> (&'static str, Option<JointId>) {
     match isolation {
-        Isolation::Valve(joint) => ("existing valve", Some(joint)),
-        Isolation::Supplier(joint) => ("supplier's valve", Some(joint)),
-        Isolation::Every(joint) => ("supplier's valve at every source", Some(joint)),
-        Isolation::NothingStands => ("nothing stands that carries gas", None),
-        Isolation::NotKnown => ("not known", None),
+        Isolation::Valve(joint) => ("existing_valve", Some(joint)),
+        Isolation::Supplier(joint) => ("supplier_valve", Some(joint)),
+        Isolation::Every(joint) => ("supplier_valve_at_every_source", Some(joint)),
+        Isolation::NothingStands => ("nothing_carries_gas", None),
+        Isolation::NotKnown => ("not_known", None),
     }
 }
 
