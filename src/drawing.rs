@@ -23,6 +23,7 @@ mod parts;
 mod passages;
 mod picture;
 mod planes;
+mod section_numbers;
 pub mod strokes;
 mod symbols;
 pub mod tags;
@@ -230,7 +231,8 @@ pub fn isometric(job: &Job, study: &Study, area: Rect, options: Options<'_>) -> 
             Layout::part(Layout::new(&standing, study, agreed, options.gone), part, projection)
         }
     };
-    let mut picture = picture::draw(&layout);
+    let with_numbers = matches!(options.lettering, Lettering::All | Lettering::SizesBlank);
+    let mut picture = picture::draw(&layout, with_numbers);
     if let Some(part) = options.part {
         let (lines, rooms) = match_lines::draw(part, area, &projection);
         picture.group.push(lines);

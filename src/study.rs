@@ -9,6 +9,7 @@ pub(crate) mod explain;
 mod place;
 pub mod places;
 mod plural;
+mod tie_ins;
 pub mod words;
 
 pub(crate) use asked::{spares_jackets, tracer_gauge, wants_bond, wants_vent_line};
@@ -16,6 +17,7 @@ pub use explain::{Reason, explain, reason};
 pub use place::Place;
 pub use places::Places;
 pub use plural::{how_many, plural};
+pub use tie_ins::tie_ins;
 
 use crate::codebook::{Codebook, Profile, SizeNames};
 use crate::fittings::{

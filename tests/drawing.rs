@@ -14,6 +14,10 @@ mod golden;
 mod looks;
 #[path = "support/random_job.rs"]
 mod random_job;
+#[path = "support/readable.rs"]
+mod readable;
+#[path = "drawing/reading.rs"]
+mod reading;
 #[path = "drawing/small.rs"]
 mod small;
 
@@ -124,7 +128,7 @@ fn words_at(job: &Job, subject: Subject) -> Option<WordsAt> {
             let (run, passage) = tags::passage(job, position).unwrap();
             job.runs.at(run).penetrations[passage].words_at
         }
-        Subject::Change(_) | Subject::Sheet => None,
+        Subject::Section(_) | Subject::Level(_) | Subject::Change(_) | Subject::Sheet => None,
     }
 }
 

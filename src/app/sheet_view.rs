@@ -507,7 +507,8 @@ fn parts(tag: Tag, composed: &Composed) -> Vec<Part> {
         Role::Symbol => vec![Part::Joint(JointId(tag.key))],
         Role::Label | Role::Leader => match Subject::of(tag) {
             Some(Subject::Run(at)) => run(at).into_iter().collect(),
-            Some(Subject::Joint(at)) => joint(at).into_iter().collect(),
+            Some(Subject::Joint(at) | Subject::Level(at)) => joint(at).into_iter().collect(),
+            Some(Subject::Section(at)) => section(at),
             Some(Subject::Note(at)) => vec![Part::Note(at)],
             Some(Subject::Passage(at)) => {
                 let found = passage(job, at).and_then(|(at, number)| Some((job.runs.iter().nth(at)?.id, number)));

@@ -155,7 +155,13 @@ impl Shown {
     fn speaks_of(&self, subject: Subject) -> Option<Part> {
         match subject {
             Subject::Run(position) => Some(Part::Run(self.job.runs.iter().nth(position)?.id)),
-            Subject::Joint(position) => Some(Part::Joint(self.job.joints.iter().nth(position)?.id)),
+            Subject::Joint(position) | Subject::Level(position) => {
+                Some(Part::Joint(self.job.joints.iter().nth(position)?.id))
+            }
+            Subject::Section(position) => {
+                let run = *self.checked.study.sections.get(position)?.runs.first()?;
+                Some(Part::Run(self.job.runs.iter().nth(run)?.id))
+            }
             Subject::Note(position) => Some(Part::Note(position)),
             Subject::Passage(position) => {
                 let (run, passage) = tags::passage(&self.job, position)?;

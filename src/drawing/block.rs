@@ -1,16 +1,23 @@
 //! Lettering that stays together: one or a few upright lines, or one line along a run.
 
+use crate::drawing::section_numbers;
 use crate::drawing::words::{TooLong, lines};
-use crate::scene::{self, Anchor, Face, Group, Outline, PathItem, Pen, Point, Rect, Step, Stroke, TextItem, Vector};
+use crate::scene::{
+    self, Anchor, Cap, Face, Group, Outline, PathItem, Pen, Point, Rect, Step, Stroke, TextItem, Vector,
+};
 
 /// Height of capitals of upright lettering, mm.
 pub const LETTERING: f64 = 2.5;
 /// Height of capitals of the sizes and lengths of pipe, mm: what is read most is written largest.
-pub const SIZES: f64 = 2.8;
+pub const SIZES: f64 = 3.0;
 /// Distance from line to line, mm.
 const PITCH: f64 = 4.1;
+/// The same from a size to the length below it.
+const SIZES_PITCH: f64 = 4.4;
 /// Room of the mark of a level before its words, mm.
 const LEVEL: f64 = 3.2;
+/// From the edge of a box to the words in it, mm.
+const EDGE: f64 = 1.3;
 /// Width across a number's ring, mm.
 const RING: f64 = 4.8;
 
@@ -22,10 +29,14 @@ pub enum Lead {
     Nothing,
     /// Nothing: they go on from the line before.
     GoesOn,
+    /// Nothing: the length of the pipe whose size stands above.
+    Length,
     /// An appliance's letter.
     Letter(String),
     /// The mark of a level.
     Level,
+    /// Nothing, but they are bold and all lines stand in a box.
+    Flag,
 }
 
 /// One line of words.
@@ -56,12 +67,22 @@ pub enum Flush {
     Right,
 }
 
-/// Lines of words, measured; or one number in a ring.
+/// What is drawn around a number or a few lines.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Around {
+    Ring,
+    Hexagon,
+    Box,
+}
+
+/// Lines of words, measured; or one number in a ring or a hexagon.
 #[derive(Clone, Debug)]
 pub struct Block {
     lines: Vec<Measured>,
     lettering: f64,
-    is_ringed: bool,
+    /// From line to line, mm.
+    pitch: f64,
+    around: Option<Around>,
     /// Width of the longest line, mm.
     pub width: f64,
     /// From the top of the first line to the lowest ink of the last, mm.
@@ -84,9 +105,18 @@ impl Block {
         Block::lettered(lines, LETTERING)
     }
 
-    /// Measures the size and length of pipe.
-    pub fn of_size(words: String) -> Block {
+    /// Measures one line of words along pipe.
+    pub fn along_pipe(words: String) -> Block {
         Block::lettered(vec![Line::plain(words)], SIZES)
+    }
+
+    /// Measures the size of pipe, and its length to stand below.
+    pub fn of_pipe(size: String, length: String) -> Block {
+        let length = Line {
+            lead: Lead::Length,
+            words: length,
+        };
+        Block::lettered(vec![Line::plain(size), length], SIZES)
     }
 
     fn lettered(lines: Vec<Line>, lettering: f64) -> Block {
@@ -100,14 +130,18 @@ impl Block {
                 .fold(lettering, f64::max)
         });
         let below = lines.last().map_or(0.0, |line| line.words.extent().max.y.max(0.0));
-        let height = top + PITCH * lines.len().saturating_sub(1) as f64 + below;
+        let pitch = if lettering == SIZES { SIZES_PITCH } else { PITCH };
+        let height = top + pitch * lines.len().saturating_sub(1) as f64 + below;
+        let is_boxed = lines.iter().any(|line| line.lead == Lead::Flag);
+        let edge = if is_boxed { EDGE } else { 0.0 };
         Block {
             lines,
             lettering,
-            is_ringed: false,
-            width,
-            height,
-            top,
+            pitch,
+            around: is_boxed.then_some(Around::Box),
+            width: width + 2.0 * edge,
+            height: height + 2.0 * edge,
+            top: top + edge,
         }
     }
 
@@ -118,22 +152,51 @@ impl Block {
         Block {
             lines: vec![line],
             lettering: LETTERING,
-            is_ringed: true,
+            pitch: PITCH,
+            around: Some(Around::Ring),
             width: (zeros + 1.6).max(RING),
             height: RING,
             top: (RING + LETTERING) / 2.0,
         }
     }
 
-    /// Whether it is a number in a ring.
+    /// The number of a section in its hexagon.
+    pub fn section(number: usize) -> Block {
+        let ink = section_numbers::hexagon(Point::default(), number).1.bounds();
+        let line = measure(Line::plain(number.to_string()), section_numbers::LETTERING);
+        Block {
+            lines: vec![line],
+            lettering: section_numbers::LETTERING,
+            pitch: PITCH,
+            around: Some(Around::Hexagon),
+            width: ink.width(),
+            height: ink.height(),
+            top: (ink.height() + section_numbers::LETTERING) / 2.0,
+        }
+    }
+
+    /// Whether it is a number in a ring or hexagon.
     pub fn is_ringed(&self) -> bool {
-        self.is_ringed
+        matches!(self.around, Some(Around::Ring | Around::Hexagon))
+    }
+
+    /// Whether its lines stand in a box.
+    pub fn is_boxed(&self) -> bool {
+        self.around == Some(Around::Box)
     }
 
     /// The words of a block of one line without anything before them.
     pub fn single(&self) -> Option<&TextItem> {
         match self.lines.as_slice() {
-            [line] if line.lead == Lead::Nothing && !self.is_ringed => Some(&line.words),
+            [line] if line.lead == Lead::Nothing && self.around.is_none() => Some(&line.words),
+            _ => None,
+        }
+    }
+
+    /// The size and the length of pipe.
+    pub fn pair(&self) -> Option<[&TextItem; 2]> {
+        match self.lines.as_slice() {
+            [size, length] if length.lead == Lead::Length => Some([&size.words, &length.words]),
             _ => None,
         }
     }
@@ -145,7 +208,8 @@ impl Block {
             all += match &line.lead {
                 _ if all.is_empty() => "",
                 Lead::GoesOn => " ",
-                Lead::Nothing | Lead::Letter(_) | Lead::Level => "; ",
+                Lead::Length => " × ",
+                Lead::Nothing | Lead::Letter(_) | Lead::Level | Lead::Flag => "; ",
             };
             if let Lead::Letter(letter) = &line.lead {
                 all += &format!("{letter} ");
@@ -167,20 +231,33 @@ impl Block {
 
     /// Draws the block with its upper left corner at a place.
     pub fn draw(&self, corner: Point, flush: Flush, into: &mut Group) {
-        if self.is_ringed {
-            return self.draw_ring(corner, into);
+        match self.around {
+            Some(Around::Ring) => return self.draw_ring(corner, into),
+            Some(Around::Hexagon) => {
+                let number = self.text().parse().unwrap_or_default();
+                return into.push(section_numbers::hexagon(self.room(corner).center(), number).0);
+            }
+            Some(Around::Box) => {
+                let inside = Outline::rect(self.room(corner).grown(-Pen::Medium.mm() / 2.0));
+                into.push(PathItem::stroked(inside, Stroke::new(Pen::Medium)));
+            }
+            None => {}
         }
+        let edge = if self.is_boxed() { EDGE } else { 0.0 };
         for (number, line) in self.lines.iter().enumerate() {
             let slack = match flush {
-                Flush::Left => 0.0,
-                Flush::Right => self.width - line.width,
+                Flush::Left => edge,
+                Flush::Right => self.width - edge - line.width,
             };
-            let start = corner + Vector::new(slack, self.top + PITCH * number as f64);
+            let start = corner + Vector::new(slack, self.top + self.pitch * number as f64);
             if let Some(letter) = &line.letter {
                 into.push(letter.clone().at(start, Anchor::Start));
             }
             if line.lead == Lead::Level {
                 into.push(level_mark(start + Vector::new(1.2, 0.0)));
+            }
+            if line.lead == Lead::Level && line.words.words().starts_with(MINUS) {
+                into.push(heavy_minus(start + Vector::new(line.indent, 0.0), self.lettering));
             }
             into.push(
                 line.words
@@ -210,13 +287,18 @@ impl Block {
 }
 
 fn measure(line: Line, lettering: f64) -> Measured {
-    let words = TextItem::new(&line.words, lettering, Face::Regular);
+    let face = if line.lead == Lead::Flag {
+        Face::Strong
+    } else {
+        Face::Regular
+    };
+    let words = TextItem::new(&line.words, lettering, face);
     let letter = match &line.lead {
         Lead::Letter(letter) => Some(TextItem::new(letter, lettering, Face::Strong)),
-        Lead::Nothing | Lead::GoesOn | Lead::Level => None,
+        Lead::Nothing | Lead::GoesOn | Lead::Length | Lead::Level | Lead::Flag => None,
     };
     let indent = match &line.lead {
-        Lead::Nothing | Lead::GoesOn => 0.0,
+        Lead::Nothing | Lead::GoesOn | Lead::Length | Lead::Flag => 0.0,
         Lead::Letter(_) => letter.as_ref().map_or(0.0, TextItem::advance) + 1.4,
         Lead::Level => LEVEL,
     };
@@ -227,6 +309,17 @@ fn measure(line: Line, lettering: f64) -> Measured {
         words,
         indent,
     }
+}
+
+/// The minus of an elevation.
+const MINUS: char = '−';
+
+/// A bar over the minus that begins at a place: the font's own is lost on a small copy, and a depth would read as a height.
+fn heavy_minus(start: Point, lettering: f64) -> PathItem {
+    let width = scene::measure(&MINUS.to_string(), lettering, Face::Regular);
+    let middle = start + Vector::new(0.0, -0.46 * lettering);
+    let bar = Outline::line(middle + Vector::new(-0.2, 0.0), middle + Vector::new(width, 0.0));
+    PathItem::stroked(bar, Stroke::new(Pen::Wide).cap(Cap::Butt))
 }
 
 /// The mark of a level, its tip at a place.

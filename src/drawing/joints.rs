@@ -19,6 +19,8 @@ const BESIDE: f64 = 4.4;
 const ON_END: f64 = 2.7;
 /// Radius of the dot of a permanent joint, mm.
 const DOT: f64 = 1.0;
+/// Radius of the ring around a tie-in, mm.
+const TIE_IN: f64 = 3.0;
 
 /// What is drawn at one joint.
 #[derive(Clone, Debug, Default)]
@@ -59,12 +61,41 @@ pub fn draw(layout: &Layout<'_>, joint: usize, letter: &str, used: &mut SymbolSe
             over.push(symbol);
         }
     }
+    if layout.tie_ins[joint].is_some() {
+        let place = layout.places[joint];
+        let radius = TIE_IN.max(drawn.reach + 0.6);
+        over.push(PathItem::stroked(
+            Outline::circle(place, radius),
+            Stroke::new(Pen::Wide),
+        ));
+        drawn.rooms.push(square(place, radius));
+        drawn.reach = radius + 0.3;
+        used.insert(Symbol::TieIn);
+    }
     drawn.over = (!over.is_empty()).then_some(over);
     drawn
 }
 
 fn group(tag: Tag, state: State, words: &str) -> Group {
     Group::tagged(tag.role, tag.key).on(layers::symbols(state)).label(words)
+}
+
+/// Whether nothing but pipe stands at a joint, with ticks or a dot at most.
+pub fn is_bare(layout: &Layout<'_>, joint: usize) -> bool {
+    let has_symbol = |fitting: &Fitting| {
+        matches!(
+            fitting.kind,
+            FittingKind::ReducingCoupling
+                | FittingKind::TubingFitting
+                | FittingKind::Adapter
+                | FittingKind::Transition
+                | FittingKind::Riser
+        )
+    };
+    let here = layout.study.assemblies[joint].fittings.clone();
+    layout.job.joints.at(joint).placed.is_none()
+        && layout.tie_ins[joint].is_none()
+        && !layout.study.fittings[here].iter().any(has_symbol)
 }
 
 /// The state of what stands at a joint: of the device there, else of the fitting.

@@ -1,9 +1,11 @@
 //! Words on the drawing, each where it touches nothing.
 //!
 //! `wishes` gathers what wants to be written, `spots` knows where each could stand, `field` what is in the way, and
-//! `placement` decides. The words themselves come from the files named for them.
+//! `placement` decides. The words themselves come from the files named for them; `headers` letters runs in line once,
+//! `typical` drops that are alike.
 
 mod field;
+mod headers;
 mod joint_words;
 mod levels;
 mod passage_words;
@@ -12,6 +14,7 @@ mod raster;
 mod run_words;
 mod spots;
 mod stretch;
+mod typical;
 mod wishes;
 
 use super::block::{Block, Flush};
@@ -24,8 +27,11 @@ use super::{Compass, Homeless, Lettered, Lettering, NumberedPoint, Options, Scal
 use crate::scene::{Group, Ink, Outline, PathItem, Pen, Point, Rect, Role, Stroke, Vector};
 use field::Field;
 use placement::Placement;
-use spots::{Home, Lay, Spot};
+use spots::{Lay, Spot};
 use wishes::Wish;
+
+/// Radius of the dot in which a leader ends on what it speaks of, mm.
+const DOT: f64 = 0.6;
 
 /// All words of a drawing.
 pub struct Labels {
@@ -64,10 +70,13 @@ pub fn draw(
     beside: Beside,
 ) -> Labels {
     let mut used = picture.used;
+    let mut spoken_for = Vec::new();
     let wishes = match options.lettering {
         Lettering::Nothing => Vec::new(),
         Lettering::Other(words) => wishes::other(layout, picture, words),
-        Lettering::All | Lettering::SizesBlank => wishes::all(layout, picture, options.lettering, &mut used),
+        Lettering::All | Lettering::SizesBlank => {
+            wishes::all(layout, picture, options.lettering, &mut used, &mut spoken_for)
+        }
     };
     let mut field = Field::new(area, wishes.len());
     for (room, owner) in &picture.rooms {
@@ -86,7 +95,7 @@ pub fn draw(
             let spot = spots::put(&wish.block, &wish.home, middle);
             // A sheet has an end: words are brought back onto it. The paper of a fixed drawing has none.
             let spot = match options.scale {
-                Scale::Fit => spots::put(&wish.block, &wish.home, middle + back(spot.room.bounds(), area)),
+                Scale::Fit => spots::put(&wish.block, &wish.home, middle + back(spot.words(), area)),
                 Scale::Fixed(_) => spot,
             };
             placement.hold(label, spot);
@@ -127,15 +136,21 @@ pub fn draw(
             None => left_out += 1,
         }
     }
+    let headers = headers::place(layout.job, &wishes, &mut placement);
+    for label in headers.iter().flat_map(|header| &header.wishes) {
+        placement.settle(*label);
+    }
     placement.run();
     let mut blocks: Vec<&Block> = wishes.iter().map(|wish| &wish.block).collect();
     let mut missing = Vec::new();
     for (label, wish) in wishes.iter().enumerate() {
-        if placement.chosen()[label].is_some() {
+        if placement.chosen()[label].is_some() || placement.is_settled(label) {
             continue;
         }
         match &wish.short {
             Some(short) if placement.place_instead(label, short) => blocks[label] = short,
+            // A number for a number would help nobody.
+            _ if matches!(wish.subject, Subject::Section(_)) => left_out += 1,
             Some(_) | None => missing.push(label),
         }
     }
@@ -169,12 +184,21 @@ pub fn draw(
         used.insert(Symbol::NumberedPoint);
     }
     let mut lettered = Vec::new();
+    let mut dimensions = Group::new();
+    for (subject, words) in spoken_for {
+        labels.push(Group::tagged(Role::Label, subject.key()).on(layers::WORDS).label(words));
+    }
+    for header in headers {
+        dimensions.push(header.lines);
+        header.words.into_iter().for_each(|words| labels.push(words));
+        lettered.extend(header.lettered);
+    }
     for ((wish, block), spot) in wishes.iter().zip(blocks).zip(placement.chosen()) {
         if let Some(spot) = spot {
             letter(wish, block, spot, &mut leaders, &mut labels);
             lettered.push(Lettered {
                 subject: wish.subject,
-                room: spot.room.bounds(),
+                room: spot.words(),
                 anchor: wish.anchor,
             });
         }
@@ -182,7 +206,7 @@ pub fn draw(
     Labels {
         compass: apart,
         lettered,
-        group: Group::new().with(leaders).with(labels),
+        group: Group::new().with(dimensions).with(leaders).with(labels),
         numbered,
         left_out,
         used,
@@ -207,6 +231,11 @@ fn letter(wish: &Wish, block: &Block, spot: &Spot, leaders: &mut Group, labels: 
     let key = wish.subject.key();
     let mut group = Group::tagged(Role::Label, key).on(layers::WORDS).label(block.text());
     match spot.lay {
+        Lay::Pair(at) => {
+            for (words, at) in block.pair().into_iter().flatten().zip(at) {
+                group.push(words.clone().map(at));
+            }
+        }
         Lay::Block(corner, flush) => block.draw(corner, flush, &mut group),
         Lay::Line(at) => {
             if let Some(words) = block.single() {
@@ -220,9 +249,9 @@ fn letter(wish: &Wish, block: &Block, spot: &Spot, leaders: &mut Group, labels: 
         let mut leader = Group::tagged(Role::Leader, key)
             .on(layers::LEADERS)
             .with(PathItem::stroked(line, Stroke::new(Pen::Thin)));
-        // A dot on the pipe itself; a leader from the symbols at its ends begins beside them.
-        if matches!(&wish.home, Home::Along { line, .. } if line.distance(start) < 0.01) {
-            leader.push(PathItem::filled(Outline::circle(start, 0.45), Ink::Black));
+        // The line of a level is no leader: it has no dot.
+        if !matches!(wish.subject, Subject::Level(_)) {
+            leader.push(PathItem::filled(Outline::circle(start, DOT), Ink::Black));
         }
         leaders.push(leader);
     }

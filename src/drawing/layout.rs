@@ -5,7 +5,7 @@ use super::parts::Part;
 use crate::job::{Axis, Direction, Job, Joint, LatticePoint, State};
 use crate::projection::{self, Projection};
 use crate::scene::{Affine, Point, Segment, Vector};
-use crate::study::Study;
+use crate::study::{Study, tie_ins};
 
 /// A run as it lies on paper. A run without drawn length has none.
 #[derive(Clone, Debug)]
@@ -73,6 +73,8 @@ pub struct Layout<'a> {
     pub places: Vec<Point>,
     /// How each run lies, in the order of `job.runs`; `None` also for one that a part of a drawing does not show.
     pub legs: Vec<Option<Leg>>,
+    /// For each joint its number where new pipe is tied into existing pipe.
+    pub tie_ins: Vec<Option<usize>>,
     leg_start: Vec<u32>,
     legs_at: Vec<u32>,
     /// The part of the drawing that this is, and the whole at the scale of all parts' agreement.
@@ -153,6 +155,7 @@ impl<'a> Layout<'a> {
             projection,
             places,
             legs,
+            tie_ins: tie_ins(job, &study.network),
             leg_start,
             legs_at,
             part: None,
@@ -195,6 +198,11 @@ impl<'a> Layout<'a> {
         let unit = |place| self.projection.to_unit(place);
         let (from, to) = part.seen(Segment::new(unit(line.a), unit(line.b)))?;
         Some(Segment::new(line.at(from), line.at(to)))
+    }
+
+    /// Whether some of these runs lie beyond the window of a part.
+    pub fn legs_cut(&self, runs: &[usize]) -> bool {
+        runs.iter().any(|run| self.legs[*run].as_ref().is_none_or(Leg::is_cut))
     }
 
     /// Where a place of the whole drawing lies on this paper.

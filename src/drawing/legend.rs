@@ -98,6 +98,14 @@ fn sample(symbol: Symbol, middle: Point, into: &mut Group) {
             look.draw(into, Point::default(), RIGHT, &pieces, (0.0, LINE));
             into.push(marks::strokes(middle, RIGHT).0);
         }
+        Symbol::TieIn => {
+            pipe(into, State::New, Surroundings::Indoors, false);
+            into.push(PathItem::stroked(Outline::circle(middle, 3.0), Stroke::new(Pen::Wide)));
+        }
+        Symbol::SectionNumber => {
+            pipe(into, State::New, Surroundings::Indoors, false);
+            into.push(super::section_numbers::hexagon(middle, 1).0);
+        }
         Symbol::Crossing => {
             let (half, look) = (LINE / 2.0, look(State::New, Surroundings::Indoors, false));
             look.draw(

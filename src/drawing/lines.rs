@@ -8,11 +8,16 @@ use crate::job::{Run, State, Surroundings};
 use crate::scene::{Cap, Dash, Group, Outline, PathItem, Pen, Point, Stroke, Vector};
 
 /// Distance of the line beside outdoor pipe, mm, and how far it stays from waves at least.
-const BESIDE: f64 = 1.15;
+const BESIDE: f64 = 1.7;
 const CLEAR: f64 = 0.5;
 /// Length of one wave of corrugated tubing, and how far its control points swing out, mm.
 const WAVE_LENGTH: f64 = 4.6;
 const WAVE: f64 = 1.25;
+/// Straight tubing at each end of a run, mm: with room for an arrow, and where the run is short.
+const STUB: f64 = 4.4;
+const SHORT_STUB: f64 = 1.0;
+/// Tubing longer than this between its fittings has room for arrows on its straight ends, mm.
+const LONG_TUBING: f64 = 15.0;
 const CROSS: f64 = 0.9;
 const CROSS_EVERY: f64 = 7.0;
 
@@ -76,7 +81,7 @@ impl Look {
         let side = below(along);
         for &(from, to) in pieces {
             if self.wavy {
-                self.waves(into, start, along, (from, to));
+                self.tubing(into, start, along, (from, to), ends);
             } else {
                 into.push(PathItem::stroked(Outline::line(at(from), at(to)), self.stroke));
             }
@@ -100,7 +105,30 @@ impl Look {
     }
 }
 
+/// Where tubing is straight at both ends, mm from the beginning of its run: an arrow of flow fits each. `None` where the
+/// run is too short for that.
+pub fn stubs(ends: (f64, f64)) -> Option<[(f64, f64); 2]> {
+    (ends.1 - ends.0 > LONG_TUBING).then_some([(ends.0, ends.0 + STUB), (ends.1 - STUB, ends.1)])
+}
+
 impl Look {
+    /// A piece of tubing: straight where it leaves a fitting, waves between.
+    fn tubing(&self, into: &mut Group, start: Point, along: Vector, (from, to): (f64, f64), ends: (f64, f64)) {
+        let stub = if stubs(ends).is_some() { STUB } else { SHORT_STUB };
+        let begin = if from <= 0.0 { (ends.0 + stub).min(to) } else { from };
+        let end = if to >= ends.1 { (ends.1 - stub).max(begin) } else { to };
+        let at = |mm: f64| start + along * mm;
+        for (from, to) in [(from, begin), (end, to)] {
+            if to > from {
+                let straight = Outline::line(at(from), at(to));
+                into.push(PathItem::stroked(straight, self.stroke.dash(Dash::Solid)));
+            }
+        }
+        if end > begin {
+            self.waves(into, start, along, (begin, end));
+        }
+    }
+
     /// Waves between two places. A broken pattern becomes whole waves with gaps between: dashes along a wave would be
     /// crumbs.
     fn waves(&self, into: &mut Group, start: Point, along: Vector, (from, to): (f64, f64)) {

@@ -18,8 +18,6 @@ pub struct Passage {
     pub rooms: Vec<Quad>,
     /// Where it stands, mm from the beginning of the leg.
     pub at: f64,
-    /// How far it takes up the pipe to each side, mm.
-    pub reach: f64,
     /// The stretch of pipe that it hides, mm from the beginning of the leg.
     pub behind: Option<(f64, f64)>,
 }
@@ -34,7 +32,7 @@ pub fn draw(
     used: &mut SymbolSet,
 ) -> Option<Passage> {
     let at = place(layout, leg, penetration, ends)?;
-    let scale = ((leg.length - ends.0 - ends.1) / 6.0).clamp(0.4, 1.0);
+    let scale = scale(leg, ends);
     let point = leg.at(at);
     let (mut group, mut rooms) = (Group::new(), Vec::new());
     // Toward the viewer along the leg, and how far a patch hides the pipe to the other side.
@@ -69,13 +67,30 @@ pub fn draw(
         group,
         rooms,
         at,
-        reach: hidden + 0.4,
         behind: is_patch.then_some(if toward > 0.0 {
             (at - hidden, at)
         } else {
             (at, at + hidden)
         }),
     })
+}
+
+/// The stretch of pipe that a penetration takes up, mm from the beginning of the leg; `None` where it belongs to another
+/// part of the drawing.
+pub fn stretch(layout: &Layout<'_>, leg: &Leg, penetration: &Penetration, ends: (f64, f64)) -> Option<(f64, f64)> {
+    let at = place(layout, leg, penetration, ends)?;
+    let reach = reach(leg, ends);
+    Some((at - reach, at + reach))
+}
+
+/// The scale of a penetration.
+fn scale(leg: &Leg, ends: (f64, f64)) -> f64 {
+    ((leg.length - ends.0 - ends.1) / 6.0).clamp(0.4, 1.0)
+}
+
+/// How far a penetration takes up the pipe to each side, mm.
+fn reach(leg: &Leg, ends: (f64, f64)) -> f64 {
+    symbols::BARRIER_HALF * scale(leg, ends) + 0.4
 }
 
 /// In proportion to its true place along the run, kept clear of what stands at the ends.

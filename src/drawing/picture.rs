@@ -4,6 +4,7 @@ use super::joints::{self, AtJoint};
 use super::layout::{Layout, Leg};
 use super::lines::{self, Look};
 use super::marks::{self, Taken};
+use super::section_numbers::{self, SectionNumbers};
 use super::used::{Symbol, SymbolSet};
 use super::{crossings, layers, passages, planes, tags};
 use crate::job::{Run, State, Surroundings};
@@ -59,10 +60,12 @@ pub struct Picture {
     pub on_ends: Vec<[f64; 2]>,
     /// For each run its penetrations, in their order.
     pub passages: Vec<Vec<PassageRoom>>,
+    /// Where the numbers of sections stand.
+    pub numbers: SectionNumbers,
 }
 
-/// Draws all lines and symbols.
-pub fn draw(layout: &Layout<'_>) -> Picture {
+/// Draws all lines and symbols, and where wanted the numbers of sections on them.
+pub fn draw(layout: &Layout<'_>, with_numbers: bool) -> Picture {
     let mut picture = Picture {
         passages: vec![Vec::new(); layout.legs.len()],
         ..Picture::default()
@@ -86,6 +89,11 @@ pub fn draw(layout: &Layout<'_>) -> Picture {
     let mut gaps = crossings::gaps(layout);
     if gaps.iter().any(|gaps| !gaps.is_empty()) {
         picture.used.insert(Symbol::Crossing);
+    }
+    if with_numbers {
+        picture.numbers = section_numbers::place(layout, |leg| {
+            taken(layout, leg, layout.job.runs.at(leg.run), &gaps[leg.run], &picture)
+        });
     }
     let arrows = arrow_runs(layout);
     let (mut under, mut lines) = (Group::new(), Group::new());
@@ -168,6 +176,24 @@ fn plane(layout: &Layout<'_>, leg: &Leg, into: &mut Group, picture: &mut Picture
     }
 }
 
+/// What of a run is taken by what stands at its ends, by pipe before it and by its penetrations.
+fn taken(layout: &Layout<'_>, leg: &Leg, run: &Run, gaps: &[(f64, f64)], picture: &Picture) -> Taken {
+    let ends = (picture.reach[leg.from], picture.reach[leg.to]);
+    let on_ends = picture.on_ends[leg.run];
+    let mut taken = Taken::default();
+    taken.take(f64::NEG_INFINITY, ends.0.max(on_ends[0]) + 0.6);
+    taken.take(leg.length - ends.1.max(on_ends[1]) - 0.6, f64::INFINITY);
+    for (from, to) in gaps {
+        taken.take(*from, *to);
+    }
+    for passage in &run.penetrations {
+        if let Some((from, to)) = passages::stretch(layout, leg, passage, ends) {
+            taken.take(from, to);
+        }
+    }
+    taken
+}
+
 /// The line of a run with everything on it; its penetrations go `under` it.
 fn line(
     layout: &Layout<'_>,
@@ -179,18 +205,11 @@ fn line(
     picture: &mut Picture,
 ) -> Group {
     let ends = (picture.reach[leg.from], picture.reach[leg.to]);
-    let mut taken = Taken::default();
-    let on_ends = picture.on_ends[leg.run];
-    taken.take(f64::NEG_INFINITY, ends.0.max(on_ends[0]) + 0.6);
-    taken.take(leg.length - ends.1.max(on_ends[1]) - 0.6, f64::INFINITY);
-    for (from, to) in gaps.iter() {
-        taken.take(*from, *to);
-    }
+    let mut taken = taken(layout, leg, run, gaps, picture);
     for (number, penetration) in run.penetrations.iter().enumerate() {
         let Some(passage) = passages::draw(layout, leg, penetration, ends, &mut picture.used) else {
             continue;
         };
-        taken.take(passage.at - passage.reach, passage.at + passage.reach);
         gaps.extend(passage.behind);
         picture
             .rooms
@@ -215,6 +234,14 @@ fn line(
         .label(format!("run {}", run.id));
     let mut marks = Group::new().on(layers::MARKS);
     let mark = Owner::Mark(leg.run);
+    if let Some((number, at)) = picture.numbers.on.get(leg.run).copied().flatten() {
+        let (hexagon, room) = section_numbers::hexagon(leg.at(at), number);
+        marks.push(hexagon);
+        picture.rooms.push((room, mark));
+        picture.used.insert(Symbol::SectionNumber);
+        let half = section_numbers::half_width(number) + 0.4;
+        taken.take(at - half, at + half);
+    }
     if is_broken(layout, run) && layout.holds_share(leg.run, 0.5) {
         let half = marks::BREAK + 0.8;
         if let Some(at) = taken.find(leg, leg.length * 0.5, half) {
@@ -227,14 +254,22 @@ fn line(
             crossings::join(gaps);
         }
     }
-    if has_arrow && let Some(at) = taken.find(leg, leg.length * 0.62, marks::ARROW / 2.0 + 0.4) {
+    let look = Look::of(run, layout.job.material(run).bends());
+    let clear = (ends.0.max(1.2) + 0.3, leg.length - ends.1.max(1.2) - 0.3);
+    // On tubing an arrow stands on a straight end.
+    let wishes = match lines::stubs(clear).filter(|_| look.wavy) {
+        Some(stubs) => stubs.map(|(from, to)| Some((from + to) / 2.0)),
+        None => [(!look.wavy).then_some(leg.length * 0.62), None],
+    };
+    let half = marks::ARROW / 2.0 + 0.4;
+    let is_near = |at: &f64, wish: f64| !look.wavy || (at - wish).abs() < 0.6;
+    let place = |wish: f64| taken.find(leg, wish, half).filter(|at| is_near(at, wish));
+    if has_arrow && let Some(at) = wishes.into_iter().flatten().find_map(place) {
         let (arrow, room) = marks::arrow(leg.at(at), leg.along);
         marks.push(arrow);
         picture.rooms.push((room, mark));
         picture.used.insert(Symbol::Flow);
     }
-    let look = Look::of(run, layout.job.material(run).bends());
-    let clear = (ends.0.max(1.2) + 0.3, leg.length - ends.1.max(1.2) - 0.3);
     look.draw(
         &mut group,
         leg.line.a,

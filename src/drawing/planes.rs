@@ -3,9 +3,9 @@
 
 use super::layout::{Layout, Leg};
 use crate::job::Direction;
-use crate::scene::{Group, Ink, Outline, PathItem, Pen, Point, Quad, Segment, Stroke};
+use crate::scene::{Group, Outline, PathItem, Pen, Point, Quad, Segment, Stroke};
 
-const HATCH: f64 = 1.6;
+const HATCH: f64 = 2.4;
 
 /// The helper plane of a skew leg and the rooms of its triangles; `None` for a square one.
 pub fn helper(layout: &Layout<'_>, leg: &Leg) -> Option<(Group, Vec<Quad>)> {
@@ -86,7 +86,7 @@ fn seen(layout: &Layout<'_>, lines: &Outline) -> Outline {
 
 fn inked(hatch: Outline, legs: Outline) -> Group {
     Group::new()
-        .with(PathItem::stroked(hatch, Stroke::new(Pen::Thin).ink(Ink::Grey)))
+        .with(PathItem::stroked(hatch, Stroke::new(Pen::Thin)))
         .with(PathItem::stroked(legs, Stroke::new(Pen::Thin)))
 }
 

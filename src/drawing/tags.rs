@@ -25,6 +25,10 @@ pub enum Subject {
     Passage(usize),
     /// Changes since the issue, by the number of their cloud.
     Change(usize),
+    /// A section, its position in `study.sections`: its number beside pipe that is too short to bear it.
+    Section(usize),
+    /// The elevation written at a joint, a position in `job.joints`.
+    Level(usize),
     /// The drawing as a whole: axes, north arrow, scale.
     Sheet,
 }
@@ -37,9 +41,11 @@ impl Subject {
             Subject::Joint(position) => (1, position),
             Subject::Note(position) => (2, position),
             Subject::Sheet => (3, 0),
-            // Odd places are passages, even ones clouds.
-            Subject::Passage(position) => (3, position.saturating_mul(2).saturating_add(1)),
-            Subject::Change(cloud) => (3, cloud.saturating_mul(2).saturating_add(2)),
+            // Four kinds take turns.
+            Subject::Passage(position) => (3, position.saturating_mul(4).saturating_add(1)),
+            Subject::Change(cloud) => (3, cloud.saturating_mul(4).saturating_add(2)),
+            Subject::Section(position) => (3, position.saturating_mul(4).saturating_add(3)),
+            Subject::Level(position) => (3, position.saturating_mul(4).saturating_add(4)),
         };
         u32::try_from(position).unwrap_or(u32::MAX).min(u32::MAX >> 2) << 2 | kind
     }
@@ -53,8 +59,12 @@ impl Subject {
             2 => Subject::Note(position),
             _ => match position.checked_sub(1) {
                 None => Subject::Sheet,
-                Some(place) if place % 2 == 0 => Subject::Passage(place / 2),
-                Some(place) => Subject::Change(place / 2),
+                Some(place) => match place % 4 {
+                    0 => Subject::Passage(place / 4),
+                    1 => Subject::Change(place / 4),
+                    2 => Subject::Section(place / 4),
+                    _ => Subject::Level(place / 4),
+                },
             },
         })
     }
@@ -112,6 +122,10 @@ mod tests {
             Subject::Passage(12),
             Subject::Change(0),
             Subject::Change(7),
+            Subject::Section(0),
+            Subject::Section(41),
+            Subject::Level(0),
+            Subject::Level(5),
             Subject::Sheet,
         ] {
             let tag = Tag {

@@ -75,6 +75,10 @@ listed! {
         Flow,
         /// Run much longer than it is drawn.
         Break,
+        /// Ring around a joint at which new pipe is tied in.
+        TieIn,
+        /// Number of a section on its pipe.
+        SectionNumber,
         /// Pipe that passes behind another.
         Crossing,
         /// Helper plane of a skew run.
@@ -179,6 +183,8 @@ impl Symbol {
             | Symbol::Ground
             | Symbol::Flow
             | Symbol::Break
+            | Symbol::TieIn
+            | Symbol::SectionNumber
             | Symbol::Crossing
             | Symbol::HelperPlane
             | Symbol::Elevation
@@ -223,6 +229,8 @@ impl Symbol {
             Symbol::Ground => "ground line",
             Symbol::Flow => "direction of flow",
             Symbol::Break => "longer than drawn",
+            Symbol::TieIn => "tie-in",
+            Symbol::SectionNumber => "section, row of its schedule",
             Symbol::Crossing => "passes behind",
             Symbol::HelperPlane => "helper plane, skew pipe",
             Symbol::Elevation => "elevation",

@@ -15,7 +15,7 @@ use crate::work::{CutList, Making, Piece};
 pub fn words(job: &Job, cuts: &CutList, places: &Places<'_>) -> OtherWords {
     let units = job.settings.units;
     let name = |joint: usize| Said {
-        words: places.joint(joint),
+        words: places.mark(joint),
         short: job.joints.at(joint).id.to_string(),
     };
     let mut words = OtherWords {

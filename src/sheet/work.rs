@@ -167,7 +167,7 @@ impl Work {
         // Places closed in the same way stand on one line.
         let mut closed: Vec<(&str, Vec<String>)> = Vec::new();
         for closure in &sheet.closures {
-            let place = job.joints.position(closure.joint).map(|at| places.joint(at));
+            let place = job.joints.position(closure.joint).map(|at| places.mark(at));
             let words = closure.kind.words();
             match closed.iter_mut().find(|known| known.0 == words) {
                 Some(known) => known.1.extend(place),
@@ -269,7 +269,7 @@ impl Work {
         let rows = self.cuts.pieces.iter().flat_map(|piece: &Piece| {
             let [from, to] = &piece.ends;
             let less = piece.end_words(units).join("; ");
-            let between = places.map(|places| format!("{} – {}", places.joint(from.joint), places.joint(to.joint)));
+            let between = places.map(|places| format!("{} – {}", places.mark(from.joint), places.mark(to.joint)));
             let row = |mark: &str, cut: String| Row {
                 cells: vec![
                     mark.to_owned(),
@@ -295,7 +295,7 @@ impl Work {
             cells: vec![
                 nipple.mark.clone(),
                 nipple.size.map_or_else(|| NONE.to_owned(), |size| size.show(units)),
-                places.map_or_else(String::new, |places| places.joint(nipple.joint)),
+                places.map_or_else(String::new, |places| places.mark(nipple.joint)),
                 String::new(),
                 nipple.between.join("; "),
                 nipple.made(units),

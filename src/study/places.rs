@@ -1,8 +1,9 @@
 //! What places of a job are called on paper.
 
 use super::words::{NONE, capital, shortened};
-use super::{Place, Study};
+use super::{Place, Study, tie_ins};
 use crate::job::{Device, Job, JointId, RunId};
+use std::collections::{HashMap, HashSet};
 
 /// The most characters of a name in a schedule; longer ones stand in full among the notes.
 pub const LONGEST_NAME: usize = 48;
@@ -18,6 +19,21 @@ pub struct Places<'a> {
     job: &'a Job,
     study: &'a Study,
     letters: Vec<&'a str>,
+    /// The numbers of tie-ins.
+    tie_ins: Vec<Option<usize>>,
+    /// What people called places.
+    labels: HashSet<&'a str>,
+    /// For each joint where sections place it; `None` where no gas arrives.
+    along: Vec<Option<Along>>,
+}
+
+/// Where a joint lies, told by the numbers of sections.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Along {
+    /// At the end of this section.
+    EndOf(usize),
+    /// Within it: the how-manieth of its kind along the flow, from 1, and of how many.
+    Within(usize, usize, usize),
 }
 
 impl<'a> Places<'a> {
@@ -29,7 +45,57 @@ impl<'a> Places<'a> {
                 *letter = &outlet.tag;
             }
         }
-        Places { job, study, letters }
+        let mut places = Places {
+            job,
+            study,
+            letters,
+            tie_ins: tie_ins(job, &study.network),
+            labels: HashSet::new(),
+            along: Vec::new(),
+        };
+        places.labels = (0..job.joints.len()).filter_map(|joint| places.label(joint)).collect();
+        places.along = places.found_along();
+        places
+    }
+
+    /// Where sections place each joint.
+    fn found_along(&self) -> Vec<Option<Along>> {
+        let mut along: Vec<Option<Along>> = vec![None; self.job.joints.len()];
+        for section in self.study.sections.iter().rev() {
+            if let Some(slot) = along.get_mut(section.to) {
+                *slot = Some(Along::EndOf(section.number));
+            }
+        }
+        for section in &self.study.sections {
+            let ends = section
+                .runs
+                .iter()
+                .filter_map(|run| *self.study.network.ends.get(*run)?);
+            let within: Vec<usize> = ends.map(|(_, to)| to).filter(|to| *to != section.to).collect();
+            let mut of_kind: HashMap<String, usize> = HashMap::new();
+            let nouns = within.iter().map(|joint| {
+                let noun = self.noun(*joint);
+                let nth = of_kind.entry(noun.clone()).or_default();
+                *nth += 1;
+                (noun, *nth)
+            });
+            let nouns: Vec<(String, usize)> = nouns.collect();
+            for (joint, (noun, nth)) in within.iter().zip(nouns) {
+                if let Some(slot @ None) = along.get_mut(*joint) {
+                    *slot = Some(Along::Within(section.number, nth, of_kind[&noun]));
+                }
+            }
+        }
+        along
+    }
+
+    /// What stands at a joint.
+    fn noun(&self, position: usize) -> String {
+        match (device(self.job, position), fitting(self.study, position)) {
+            (Some(device), _) => device.nature().short.to_owned(),
+            (None, Some(fitting)) => fitting.to_owned(),
+            (None, None) => "joint".to_owned(),
+        }
     }
 
     /// The job.
@@ -37,18 +103,51 @@ impl<'a> Places<'a> {
         self.job
     }
 
-    /// A joint, by its position: an outlet by its letter, else the person's label, else what stands there and its id.
+    /// A joint by what the drawing shows, by its position: an outlet by its letter, else the person's label, else what
+    /// stands there and the section whose number leads to it: "tee 2" at the end of section 2, "2nd elbow in 3" within
+    /// section 3. Where no gas arrives, by its id.
     pub fn joint(&self, position: usize) -> String {
+        if let Some(written) = self.written(position) {
+            return written;
+        }
+        if let Some(number) = self.tie_ins[position] {
+            return format!("tie-in {number}");
+        }
+        let is_source = matches!(device(self.job, position), Some(Device::Supply(_)));
+        match self.along[position].filter(|_| !is_source) {
+            Some(Along::EndOf(section)) => {
+                let name = format!("{} {section}", self.noun(position));
+                // A person may have called another place so.
+                if self.labels.contains(name.as_str()) {
+                    format!("{} at end of {section}", self.noun(position))
+                } else {
+                    name
+                }
+            }
+            Some(Along::Within(section, _, 1)) => format!("{} in {section}", self.noun(position)),
+            Some(Along::Within(section, nth, _)) => format!("{} {} in {section}", ordinal(nth), self.noun(position)),
+            None => self.mark(position),
+        }
+    }
+
+    /// What is written on the drawing at a joint: an outlet's letter, or the person's label.
+    fn written(&self, position: usize) -> Option<String> {
         if position >= self.job.joints.len() {
-            return NONE.to_owned();
+            return Some(NONE.to_owned());
+        }
+        if !self.letters[position].is_empty() {
+            return Some(self.letters[position].to_owned());
+        }
+        self.label(position).map(|label| shortened(label, LONGEST_NAME))
+    }
+
+    /// A joint by its id, for drawings and lists that letter it so: an outlet by its letter, else the person's label,
+    /// else what stands there and its id.
+    pub fn mark(&self, position: usize) -> String {
+        if let Some(written) = self.written(position) {
+            return written;
         }
         let it = self.job.joints.at(position);
-        if !self.letters[position].is_empty() {
-            return self.letters[position].to_owned();
-        }
-        if let Some(label) = self.label(position) {
-            return shortened(label, LONGEST_NAME);
-        }
         match device(self.job, position) {
             Some(Device::Supply(supply)) if supply.meter.is_some() => "meter".to_owned(),
             Some(device @ Device::Supply(_)) => device.name().to_owned(),
@@ -71,7 +170,7 @@ impl<'a> Places<'a> {
         match place {
             Place::Job => "Job".to_owned(),
             Place::Joint(id) => match self.job.joints.position(id) {
-                Some(position) => capital(&known(&self.joint(position), id)),
+                Some(position) => capital(&known(&self.mark(position), id)),
                 None => id.to_string(),
             },
             Place::Run(id) => self.run(id),
@@ -103,4 +202,16 @@ pub fn known(name: &str, id: JointId) -> String {
 fn fitting(study: &Study, joint: usize) -> Option<&'static str> {
     let fitting = study.fittings.get(study.joints.get(joint)?.fitting?)?;
     Some(fitting.kind.noun())
+}
+
+/// "1st", "2nd", "3rd", "4th".
+fn ordinal(number: usize) -> String {
+    let ending = match (number % 10, number % 100) {
+        (_, 11..=13) => "th",
+        (1, _) => "st",
+        (2, _) => "nd",
+        (3, _) => "rd",
+        _ => "th",
+    };
+    format!("{number}{ending}")
 }

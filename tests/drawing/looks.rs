@@ -287,6 +287,19 @@ fn showing(symbol: Symbol) -> (&'static str, Small) {
             small.draft.run_mut(run).length = Some(Length::from_feet(60.0));
             ("longer_than_drawn", small)
         }
+        Symbol::TieIn => {
+            let mut small = meeting(&[times(EAST, -1), EAST, UP]);
+            for number in 0..2 {
+                let run = small.draft.job.runs.at(number).id;
+                small.draft.run_mut(run).state = State::Existing;
+            }
+            ("tie_in", small)
+        }
+        Symbol::SectionNumber => {
+            let mut small = flowing(EAST, false);
+            small.shows_words = true;
+            ("section_number", small)
+        }
         Symbol::Crossing => ("crossing", crossing(EAST, NORTH)),
         Symbol::HelperPlane => {
             let mut small = Small::default();

@@ -107,6 +107,27 @@ impl Sheet {
         });
     }
 
+    /// The symbols right where the leader of that key begins: it may begin between the ticks of a joint.
+    fn begins_at(&self, key: u32) -> HashSet<u32> {
+        let mut pieces = self
+            .parts
+            .iter()
+            .filter(|part| part.role == Role::Leader && part.key == key);
+        let start = pieces.find_map(|part| match part.ink {
+            Ink::Stroke(piece, _) => Some(piece.a),
+            Ink::Words(..) | Ink::Ring(..) | Ink::Filled(_) => None,
+        });
+        let Some(start) = start else { return HashSet::new() };
+        let near = self.near(Rect::sized(start, 0.0, 0.0).grown(2.5));
+        let symbols = near.into_iter().map(|part| &self.parts[part]);
+        let symbols = symbols.filter(|part| part.role == Role::Symbol);
+        let at_start = symbols.filter(|part| match &part.ink {
+            Ink::Stroke(piece, _) => piece.distance(start) < 2.0,
+            Ink::Words(..) | Ink::Ring(..) | Ink::Filled(_) => part.bounds.grown(0.5).contains(start),
+        });
+        at_start.map(|part| part.key).collect()
+    }
+
     fn near(&self, bounds: Rect) -> Vec<usize> {
         let found: HashSet<usize> = cells(bounds)
             .filter_map(|cell| self.cells.get(&cell))
@@ -168,10 +189,12 @@ fn find(scene: &Scene, put: &[u32]) -> Vec<String> {
             }
             Ink::Stroke(piece, width) if part.role == Role::Leader => {
                 let strip = Quad::strip(*piece, *width);
+                let own = sheet.begins_at(part.key);
                 for other in sheet.near(part.bounds) {
                     let other = &sheet.parts[other];
                     let is_foreign_leader = other.role == Role::Leader && other.key != part.key;
-                    if (other.role == Role::Symbol || is_foreign_leader) && touches(&strip, &other.ink) {
+                    let is_own = other.role == Role::Symbol && own.contains(&other.key);
+                    if (other.role == Role::Symbol || is_foreign_leader) && !is_own && touches(&strip, &other.ink) {
                         found.push(format!("the leader of {} touches {}", part.name, other.name));
                     }
                 }

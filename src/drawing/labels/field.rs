@@ -14,7 +14,7 @@ const CLEAR_OF_WORDS: f64 = 0.9;
 /// Clear distance of leaders from words, mm.
 const CLEAR_OF_LEADERS: f64 = 0.6;
 /// Clear distance of leaders from each other, mm; each may begin in a dot.
-const LEADERS_APART: f64 = 1.0;
+const LEADERS_APART: f64 = 1.4;
 /// Clear distance of leaders from symbols, mm.
 const LEADER_CLEAR: f64 = 0.25;
 

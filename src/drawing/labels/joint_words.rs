@@ -14,12 +14,12 @@ pub fn lines(layout: &Layout<'_>, joint: usize, outlet: Option<&Outlet>) -> Vec<
     if let Some(placed) = &it.placed {
         device(layout, placed, outlet, &mut lines);
     }
-    lines.extend(ends_of_plastic(layout, joint).map(Line::plain));
-    if let Some(tie_in) = tie_in(layout, joint) {
-        lines.push(Line::plain(tie_in));
-    }
-    if let Some(label) = it.label.as_ref().filter(|label| !label.trim().is_empty()) {
-        lines.push(Line::plain(label.trim()));
+    lines.extend(named_fittings(layout, joint).map(Line::plain));
+    let label = it.label.as_deref().map_or("", str::trim);
+    match layout.tie_ins[joint] {
+        Some(number) => tie_in(layout, joint, number, label, &mut lines),
+        None if label.is_empty() => {}
+        None => lines.push(Line::plain(label)),
     }
     lines
 }
@@ -104,37 +104,58 @@ fn lettered(outlet: Option<&Outlet>, words: String) -> Line {
     Line { lead, words }
 }
 
-/// The new risers and transition fittings of plastic pipe, by their names.
-fn ends_of_plastic(layout: &Layout<'_>, joint: usize) -> impl Iterator<Item = &'static str> {
+/// The new fittings at a joint that its symbol or its turn does not name: street elbows, elbows of other angles than 90°,
+/// reducers, transitions and risers.
+fn named_fittings(layout: &Layout<'_>, joint: usize) -> impl Iterator<Item = String> {
     let here = layout.study.assemblies[joint].fittings.clone();
     let fittings = layout.study.fittings[here].iter();
     let new = fittings.filter(|fitting| fitting.state == State::New);
-    new.filter(|fitting| matches!(fitting.kind, FittingKind::Riser | FittingKind::Transition))
-        .map(|fitting| fitting.kind.noun())
+    // A tie-in names its own fitting.
+    let own = layout.study.joints[joint]
+        .fitting
+        .filter(|_| layout.tie_ins[joint].is_some());
+    let own = own.and_then(|at| layout.study.fittings.get(at));
+    let names = layout.study.names;
+    new.filter(move |fitting| !own.is_some_and(|own| std::ptr::eq(own, *fitting)))
+        .filter_map(move |fitting| match fitting.kind {
+            FittingKind::Riser | FittingKind::Transition => Some(fitting.kind.noun().to_owned()),
+            FittingKind::StreetElbow90 | FittingKind::Elbow45 | FittingKind::ReducingCoupling => {
+                let sizes = fitting.sizes_named(names);
+                Some(format!("{sizes} {}", fitting.kind.noun()).trim().to_owned())
+            }
+            FittingKind::Elbow90
+            | FittingKind::OddElbow(_)
+            | FittingKind::Bend
+            | FittingKind::Tee
+            | FittingKind::SideOutletElbow
+            | FittingKind::Cross
+            | FittingKind::SideOutletTee
+            | FittingKind::ManyWays(_)
+            | FittingKind::Coupling
+            | FittingKind::TubingFitting
+            | FittingKind::Adapter
+            | FittingKind::Nipple
+            | FittingKind::TrapNipple
+            | FittingKind::Cap
+            | FittingKind::Plug => None,
+        })
 }
 
-/// Where new pipe meets existing pipe.
-fn tie_in(layout: &Layout<'_>, joint: usize) -> Option<String> {
-    let has = |state: State| {
-        layout
-            .legs_at(joint)
-            .any(|leg| layout.job.runs.at(leg.run).state == state)
+/// Where new pipe meets existing pipe: its number, what a person calls the place, and the fitting by run × run × branch.
+fn tie_in(layout: &Layout<'_>, joint: usize, number: usize, label: &str, lines: &mut Vec<Line>) {
+    let name = match label.to_lowercase().as_str() {
+        "" | "tie-in" | "tie in" => format!("TIE-IN {number}"),
+        _ => format!("TIE-IN {number} {label}"),
     };
-    if !(has(State::Existing) && has(State::New)) {
-        return None;
-    }
-    let fitting = layout
-        .study
-        .joints
-        .get(joint)?
-        .fitting
-        .and_then(|at| layout.study.fittings.get(at));
-    let Some(fitting) = fitting else {
-        return Some("TIE-IN".to_owned());
-    };
-    Some(format!(
-        "TIE-IN: {} {}",
-        fitting.each_size_named(layout.study.names),
-        fitting.kind.noun()
-    ))
+    let here = layout.study.joints.get(joint);
+    let fitting = here.and_then(|here| layout.study.fittings.get(here.fitting?));
+    let mut flag = vec![Line {
+        lead: Lead::Flag,
+        words: name,
+    }];
+    flag.extend(fitting.map(|fitting| {
+        let sizes = fitting.each_size_named(layout.study.names);
+        Line::plain(format!("{sizes} {}", fitting.kind.noun()).trim())
+    }));
+    lines.splice(0..0, flag);
 }

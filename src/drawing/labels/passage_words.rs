@@ -4,11 +4,8 @@ use crate::drawing::block::{Line, wrap};
 use crate::job::{Barrier, Penetration, Seal};
 use crate::units::{Show, UnitSystem};
 
-/// Letters on a line at most.
-const MOST: usize = 34;
-
-/// The lines of a penetration.
-pub fn lines(penetration: &Penetration, units: UnitSystem) -> Vec<Line> {
+/// The lines of a penetration, each of at most so many letters.
+pub fn lines(penetration: &Penetration, units: UnitSystem, most: usize) -> Vec<Line> {
     let mut what = name(penetration.barrier).to_owned();
     if let Some(construction) = penetration
         .construction
@@ -29,9 +26,9 @@ pub fn lines(penetration: &Penetration, units: UnitSystem) -> Vec<Line> {
         Seal::BothFaces => Some("sealed both faces"),
     };
     let closed: Vec<&str> = sleeve.into_iter().chain(seal).collect();
-    let mut lines = wrap(&what, MOST);
+    let mut lines = wrap(&what, most);
     if !closed.is_empty() {
-        lines.push(Line::plain(closed.join(", ")));
+        lines.extend(wrap(&closed.join(", "), most));
     }
     lines
 }

@@ -16,9 +16,11 @@ use crate::scene::{Point, Quad, Rect, Segment};
 
 /// Labels that one label may push aside.
 const PUSHED: usize = 2;
+/// From its beginning the line of a level may lie on pipe, mm.
+const ON_PIPE: f64 = 3.0;
 /// What it costs a leader to point at pipe where a wall hides it.
 const IN_PASSAGE: f64 = 1.5;
-/// What it costs a leader to pass over pipe or a plane.
+/// What it costs a leader to pass over a plane.
 const OVER: f64 = 2.5;
 
 /// Labels being placed.
@@ -27,6 +29,8 @@ pub struct Placement<'a> {
     blocks: Vec<&'a Block>,
     field: Field,
     chosen: Vec<Option<Spot>>,
+    /// Labels that stand with others.
+    settled: Vec<bool>,
     /// Boxes around what labels have left, in the order in which they left it.
     vacated: Vec<Rect>,
     /// For each label how much was vacated when it last looked for the best place; `None` for one that has not.
@@ -41,7 +45,7 @@ enum Way {
     NoStart,
 }
 
-/// The runs that a leader passes over.
+/// The runs whose planes a leader passes over.
 #[derive(Clone, Debug, Default)]
 struct Over(Vec<usize>);
 
@@ -51,12 +55,18 @@ impl Over {
     }
 }
 
+/// Whether a leader begins on the joint itself.
+fn is_bare(wish: &Wish) -> bool {
+    matches!(wish.home, Home::Around { is_bare: true, .. } | Home::Level { .. })
+}
+
 impl<'a> Placement<'a> {
     /// Nothing placed yet.
     pub fn new(wishes: &'a [Wish], field: Field) -> Self {
         Self {
             blocks: wishes.iter().map(|wish| &wish.block).collect(),
             chosen: vec![None; wishes.len()],
+            settled: vec![false; wishes.len()],
             vacated: Vec::new(),
             looked: vec![None; wishes.len()],
             wishes,
@@ -72,6 +82,26 @@ impl<'a> Placement<'a> {
     /// Whether nothing at all lies in a box of the paper.
     pub fn is_free(&self, room: Rect) -> bool {
         self.field.is_free(&Quad(room.corners()))
+    }
+
+    /// The same of a box that may lie aslant.
+    pub fn is_clear_quad(&self, room: &Quad) -> bool {
+        self.field.is_free(room)
+    }
+
+    /// Keeps a box of the paper free that may lie aslant.
+    pub fn keep_quad_free(&mut self, room: Quad) {
+        self.field.add_drawn(room, Owner::Sheet);
+    }
+
+    /// Says that a label stands elsewhere, with others.
+    pub fn settle(&mut self, label: usize) {
+        self.settled[label] = true;
+    }
+
+    /// Whether it does.
+    pub fn is_settled(&self, label: usize) -> bool {
+        self.settled[label]
     }
 
     /// Keeps a box of the paper free.
@@ -105,6 +135,7 @@ impl<'a> Placement<'a> {
         if pushed > 0 {
             waiting.retain(|label| !self.push_in(*label));
         }
+        waiting.retain(|label| !self.join(*label));
         for _ in 0..2 {
             self.look_again();
         }
@@ -126,6 +157,26 @@ impl<'a> Placement<'a> {
         self.lead(label)
     }
 
+    /// Puts a label right below or above other words of its own place, as one paragraph with them; an elevation with words
+    /// of any place on its level.
+    pub fn join(&mut self, label: usize) -> bool {
+        let places: Vec<Point> = match &self.wishes[label].home {
+            Home::Around { place, .. } => vec![*place],
+            Home::Level { places } => places.iter().map(|place| place.at).collect(),
+            Home::Along { .. } => return false,
+        };
+        let is_here = |wish: &Wish| matches!(&wish.home, Home::Around { place, .. } if places.contains(place));
+        let block = self.blocks[label];
+        let beside = (0..self.wishes.len()).filter(|other| is_here(&self.wishes[*other]));
+        let spots =
+            beside.filter_map(|other| spots::paragraph(block, self.blocks[other], self.chosen[other].as_ref()?));
+        let spot = spots.flatten().find(|spot| self.is_clear(spot));
+        if let Some(spot) = spot {
+            self.put(label, spot);
+        }
+        spot.is_some()
+    }
+
     /// Where each label stands; `None` for one without a place.
     pub fn chosen(&self) -> &[Option<Spot>] {
         &self.chosen
@@ -134,10 +185,13 @@ impl<'a> Placement<'a> {
     fn most_constrained_first(&self, turn: Turn) -> Vec<usize> {
         let mut spots = Vec::new();
         let mut order: Vec<(usize, usize)> = (0..self.wishes.len())
-            .filter(|label| self.chosen[*label].is_none() && self.wishes[*label].turn == turn)
+            .filter(|label| !self.settled[*label] && self.chosen[*label].is_none() && self.wishes[*label].turn == turn)
             .map(|label| {
                 spots::near(self.blocks[label], &self.wishes[label].home, &mut spots);
-                let free = spots.iter().filter(|spot| self.field.is_free(&spot.room)).count();
+                let free = spots
+                    .iter()
+                    .filter(|spot| self.is_clear_near(&self.wishes[label], spot))
+                    .count();
                 (free, label)
             })
             .collect();
@@ -150,15 +204,46 @@ impl<'a> Placement<'a> {
         spots::near(self.blocks[label], &self.wishes[label].home, &mut spots);
         let mut best: Option<Spot> = None;
         for spot in spots {
-            if best.is_none_or(|best| spot.cost < best.cost) && self.field.is_free(&spot.room) {
+            if best.is_none_or(|best| spot.cost < best.cost) && self.is_clear_near(&self.wishes[label], &spot) {
                 best = Some(spot);
             }
         }
         best
     }
 
+    /// Whether words would lie on the paper there and touch nothing at all.
+    fn is_clear(&self, spot: &Spot) -> bool {
+        spot.rooms().all(|room| self.field.is_free(room))
+    }
+
+    /// The same of a place beside its home, with the line of a level.
+    fn is_clear_near(&self, wish: &Wish, spot: &Spot) -> bool {
+        self.is_clear(spot) && self.is_level_line_clear(wish, spot)
+    }
+
+    /// Whether the line of a level touches no pipe but that on which it begins.
+    fn is_level_line_clear(&self, wish: &Wish, spot: &Spot) -> bool {
+        let Some([start, _, end]) = spot.leader.filter(|_| matches!(wish.home, Home::Level { .. })) else {
+            return true;
+        };
+        let line = Segment::new(start, end);
+        let leaves = line.at((ON_PIPE / line.length()).min(1.0));
+        let mut begins_on = |thing| match thing {
+            Thing::Drawn(Owner::Pipe(_) | Owner::Plane(_) | Owner::Cloud) => true,
+            Thing::Drawn(Owner::Symbol(joint)) => wish.ticks_at.iter().any(|(its, at)| *its == joint && *at == start),
+            Thing::Drawn(Owner::Mark(_) | Owner::Passage(_) | Owner::Sheet) | Thing::Words(_) | Thing::Leader(_) => {
+                false
+            }
+        };
+        let is_white = |thing| matches!(thing, Thing::Drawn(Owner::Plane(_) | Owner::Cloud));
+        self.field.admits_leader(Segment::new(start, leaves), &mut begins_on)
+            && self.field.admits_leader(Segment::new(leaves, end), is_white)
+    }
+
     fn put(&mut self, label: usize, spot: Spot) {
-        self.field.add_words(spot.room, label);
+        for room in spot.rooms() {
+            self.field.add_words(*room, label);
+        }
         if let Some([start, knee, end]) = spot.leader {
             self.field.add_leader(Segment::new(start, knee), label);
             self.field.add_leader(Segment::new(knee, end), label);
@@ -258,7 +343,7 @@ impl<'a> Placement<'a> {
             let cost = spot.cost + hidden;
             let mut stub = over.clone();
             if cost + over.cost() < limit
-                && self.field.is_free(&spot.room)
+                && self.is_clear(&spot)
                 && self.passes(wish, Segment::new(knee, end), &mut stub)
             {
                 best = Some(Spot {
@@ -272,7 +357,7 @@ impl<'a> Placement<'a> {
 
     /// What it costs a leader to point at a place; `None` where it would not be plain which pipe it means.
     fn points_plainly(&self, wish: &Wish, start: Point) -> Option<f64> {
-        if matches!(wish.home, Home::Around { .. }) {
+        if !matches!(wish.home, Home::Along { .. }) {
             return Some(0.0);
         }
         let mut cost = 0.0;
@@ -292,20 +377,27 @@ impl<'a> Placement<'a> {
         is_plain.then_some(cost)
     }
 
-    /// Whether a piece of a leader is free of symbols, words and other leaders; notes the pipe that it passes over.
+    /// Whether a piece of a leader is free of foreign pipe, symbols, words and other leaders; notes the planes that it
+    /// passes over.
     fn passes(&self, wish: &Wish, piece: Segment, over: &mut Over) -> bool {
         if piece.length() < 0.01 {
             return true;
         }
         self.field.admits_leader(piece, |thing| match thing {
-            Thing::Drawn(Owner::Pipe(run) | Owner::Mark(run) | Owner::Plane(run) | Owner::Passage(run)) => {
+            Thing::Drawn(Owner::Pipe(run) | Owner::Passage(run)) => wish.runs.contains(&run),
+            Thing::Drawn(Owner::Plane(run)) => {
                 if !wish.runs.contains(&run) && !over.0.contains(&run) {
                     over.0.push(run);
                 }
                 true
             }
             Thing::Drawn(Owner::Cloud) => true,
-            Thing::Drawn(Owner::Symbol(_) | Owner::Sheet) | Thing::Words(_) | Thing::Leader(_) => false,
+            // From a joint between the ticks of its fitting.
+            Thing::Drawn(Owner::Symbol(joint)) => {
+                let begins_there = |(its, at): &(usize, Point)| *its == joint && at.distance(piece.a) < 0.1;
+                is_bare(wish) && wish.ticks_at.iter().any(begins_there)
+            }
+            Thing::Drawn(Owner::Mark(_) | Owner::Sheet) | Thing::Words(_) | Thing::Leader(_) => false,
         })
     }
 
@@ -321,13 +413,15 @@ impl<'a> Placement<'a> {
             return false;
         }
         let mut pushed: Vec<usize> = Vec::new();
-        let is_possible = self.field.admits_words(&spot.room, |other| {
-            if !pushed.contains(&other) {
-                pushed.push(other);
-            }
-            pushed.len() <= PUSHED && self.wishes[other].words_at.is_none()
+        let is_possible = spot.rooms().all(|room| {
+            self.field.admits_words(room, |other| {
+                if !pushed.contains(&other) {
+                    pushed.push(other);
+                }
+                pushed.len() <= PUSHED && self.wishes[other].words_at.is_none()
+            })
         });
-        if !is_possible {
+        if !is_possible || !self.is_level_line_clear(&self.wishes[label], &spot) {
             return false;
         }
         let before: Vec<(usize, Option<Spot>)> = pushed.iter().map(|other| (*other, self.take_away(*other))).collect();

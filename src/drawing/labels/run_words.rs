@@ -22,9 +22,19 @@ pub fn is_connector(layout: &Layout<'_>, run: usize) -> bool {
     section.is_some_and(|section| section.sizing.origin == Origin::Connector)
 }
 
-/// Size, material where it is not the job's, length, cover and angles of a run: `3/4" × 12'-6"`. The length is given
-/// apart because several runs in line may share one label.
-pub fn words(layout: &Layout<'_>, run: usize, length: Length, lettering: Lettering<'_>) -> String {
+/// What is written along a run.
+pub struct Words {
+    /// Its size, with what is to be done to it and its material where that is not the job's: `3/4" copper K`.
+    pub size: String,
+    /// Its length, with its cover and angles: `12'-6"`.
+    pub length: String,
+    /// Whether the length is all that is said below it.
+    pub is_plain: bool,
+}
+
+/// The words of a run. Its length is given apart because several runs in line may share one label; existing pipe says so
+/// where that is asked for.
+pub fn words(layout: &Layout<'_>, run: usize, length: Length, lettering: Lettering<'_>, tells_existing: bool) -> Words {
     let units = layout.job.settings.units;
     let it = layout.job.runs.at(run);
     let mut words = String::new();
@@ -39,8 +49,11 @@ pub fn words(layout: &Layout<'_>, run: usize, length: Length, lettering: Letteri
         words.push(' ');
         words.push_str(material.short());
     }
-    words.push_str(" × ");
-    words.push_str(&length.show(units));
+    let size = std::mem::replace(&mut words, length.show(units));
+    if tells_existing && it.state == State::Existing {
+        words.push_str(" EX.");
+    }
+    let plain = words.len();
     match (it.measured(), &layout.whole().legs[run]) {
         (Some(Ok(offset)), _) => words.push_str(&measures(&offset, units)),
         (Some(Err(_)) | None, Some(leg)) => {
@@ -53,7 +66,11 @@ pub fn words(layout: &Layout<'_>, run: usize, length: Length, lettering: Letteri
     if let Some(cover) = it.cover.filter(|_| it.surroundings == Surroundings::Underground) {
         words.push_str(&format!(", {} cover", cover.show(units)));
     }
-    words
+    Words {
+        is_plain: words.len() == plain,
+        size,
+        length: words,
+    }
 }
 
 /// What was measured of an offset, in place of the angles of a drawing that is not to scale.

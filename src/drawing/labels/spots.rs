@@ -1,22 +1,27 @@
 //! Where the words of a label could go: along their run, around their joint, or away from it on a leader.
 
-use crate::drawing::block::{Block, Flush};
-use crate::drawing::layout::across;
-use crate::scene::{Affine, Point, Quad, Rect, Segment, Vector};
-use std::sync::LazyLock;
+mod along;
+pub mod dimension;
+mod led;
 
-/// Lettering in a slanted plane is this much higher, so that across its line it stands as tall as upright lettering.
-const SLANTED: f64 = 1.155;
-/// From pipe to words, mm.
-const OFF: f64 = 1.0;
-/// From the middle of a run to words that stand over an arrow of flow, mm.
-const OVER_ARROWS: f64 = 1.5;
+use crate::drawing::block::{Block, Flush};
+use crate::scene::{Affine, Point, Quad, Rect, Segment, Vector};
+
+pub use led::{WayOut, beyond, reaches, starts, ways_between, ways_out};
+
 /// Words that a person put nearer than this to their home need no leader, mm.
 const NEAR: f64 = 3.0;
 /// From a symbol to words beside it, mm.
 const BESIDE: f64 = 1.2;
-/// From a symbol to the beginning of a leader, mm.
-const LEAVE: f64 = 0.6;
+/// What it costs words to stand below or above others of their place.
+const PARAGRAPH: f64 = 2.0;
+/// From the line of a level to the words on it, mm.
+const ON_LINE: f64 = 0.75;
+/// No place at all.
+const FAR_AWAY: Rect = Rect {
+    min: Point::new(0.0, 0.0),
+    max: Point::new(0.0, 0.0),
+};
 /// Length of the level piece of a leader before the words, mm.
 const STUB: f64 = 2.2;
 /// From the end of a leader to the words, mm.
@@ -42,7 +47,37 @@ pub enum Home {
         place: Point,
         /// What is drawn there.
         rooms: Vec<Quad>,
+        /// Whether that is pipe and the ticks of a fitting at most, so that a leader begins on the joint itself.
+        is_bare: bool,
+        /// The directions of the pipe that leaves it, 1 mm long.
+        pipe: Vec<Vector>,
     },
+    /// Anywhere on pipe of one height.
+    Level {
+        /// Where, best first.
+        places: Vec<LevelPlace>,
+    },
+}
+
+impl Home {
+    /// The line of a run.
+    pub fn line(&self) -> Option<Segment> {
+        match self {
+            Home::Along { line, .. } => Some(*line),
+            Home::Around { .. } | Home::Level { .. } => None,
+        }
+    }
+}
+
+/// Where an elevation could be written.
+#[derive(Clone, Debug)]
+pub struct LevelPlace {
+    /// On the pipe.
+    pub at: Point,
+    /// What is drawn there.
+    pub rooms: Vec<Quad>,
+    /// Whether that is pipe and ticks at most, so that the level line begins on the pipe itself.
+    pub is_bare: bool,
 }
 
 /// How the words lie.
@@ -50,6 +85,8 @@ pub enum Home {
 pub enum Lay {
     /// In one line, carried to paper.
     Line(Affine),
+    /// The size and the length of pipe, each in a line of its own, carried to paper one by one.
+    Pair([Affine; 2]),
     /// Upright, the upper left corner here.
     Block(Point, Flush),
 }
@@ -59,8 +96,10 @@ pub enum Lay {
 pub struct Spot {
     /// How the words lie.
     pub lay: Lay,
-    /// The room that they take.
+    /// The room that they take; of a size apart from its length that of the size.
     pub room: Quad,
+    /// The room of the length, where it is apart.
+    pub other: Option<Quad>,
     /// The leader: from its place over a knee to the words.
     pub leader: Option<[Point; 3]>,
     /// How much worse than the best.
@@ -68,10 +107,31 @@ pub struct Spot {
 }
 
 impl Spot {
+    /// The room of the words: one box, or one for the size and one for the length.
+    pub fn rooms(&self) -> impl Iterator<Item = &Quad> {
+        std::iter::once(&self.room).chain(&self.other)
+    }
+
+    /// The upright box of the words, its middle where a person would say that they stand.
+    pub fn words(&self) -> Rect {
+        let Some(other) = &self.other else {
+            return self.room.bounds();
+        };
+        let middle = self.room.center().midway(other.center());
+        let all = self.room.bounds().union(other.bounds());
+        let half = |low: f64, middle: f64, high: f64| (middle - low).max(high - middle);
+        let reach = Vector::new(
+            half(all.min.x, middle.x, all.max.x),
+            half(all.min.y, middle.y, all.max.y),
+        );
+        Rect::new(middle - reach, middle + reach)
+    }
+
     /// The box around the words and their leader.
     pub fn bounds(&self) -> Rect {
         let leader = self.leader.iter().flatten();
-        leader.fold(self.room.bounds(), |bounds, point| bounds.with(*point))
+        let words = self.rooms().map(Quad::bounds).fold(self.room.bounds(), Rect::union);
+        leader.fold(words, |bounds, point| bounds.with(*point))
     }
 }
 
@@ -79,13 +139,13 @@ impl Spot {
 pub fn reach(block: &Block, home: &Home) -> Rect {
     let bounds = match home {
         Home::Along { line, .. } => line.bounds(),
-        Home::Around { place, rooms } => rooms
+        Home::Around { place, rooms, .. } => rooms
             .iter()
             .map(Quad::bounds)
             .fold(Rect::sized(*place, 0.0, 0.0), Rect::union),
+        Home::Level { places } => Rect::around(places.iter().map(|place| place.at)).unwrap_or(FAR_AWAY),
     };
-    let longest = RINGS[RINGS.len() - 1];
-    bounds.grown(longest + LEAVE + STUB + BEFORE_WORDS + block.width.max(block.height))
+    bounds.grown(led::FARTHEST + 1.0 + STUB + BEFORE_WORDS + block.width.max(block.height))
 }
 
 /// Where words stand whose middle a person put there: along their run as long as they are near it, else upright, and
@@ -94,18 +154,19 @@ pub fn put(block: &Block, home: &Home, middle: Point) -> Spot {
     if let (Home::Along { line, .. }, Some(words)) = (home, block.single())
         && let Some(along) = line.vector().unit().filter(|along| along.x.abs() > 0.45)
     {
-        let (_, x, down) = reading(along);
+        let (_, x, down) = along::reading(along);
         let at = Affine::frame(Point::default(), x, down);
         let at = at.then(Affine::shift(middle - Quad::of(words.extent(), at).center()));
         let room = Quad::of(words.extent(), at);
         if room.gap_to_segment(*line) < NEAR {
-            return Spot {
-                lay: Lay::Line(at),
-                room,
-                leader: None,
-                cost: 0.0,
-            };
+            return line_at(at, room, 0.0);
         }
+    }
+    if let (Home::Along { line, half, below, .. }, Some(pair)) = (home, block.pair())
+        && let Some(along) = line.vector().unit().filter(|along| along.x.abs() > 0.45)
+        && let Some(spot) = along::put(pair, *line, along, half.max(*below), middle)
+    {
+        return spot;
     }
     let corner = middle - Vector::new(block.width, block.height) * 0.5;
     let room = block.room(corner);
@@ -115,12 +176,19 @@ pub fn put(block: &Block, home: &Home, middle: Point) -> Spot {
             line.at(line.nearest(middle).clamp(0.1, 0.9)),
             quad.gap_to_segment(*line),
         ),
-        Home::Around { place, rooms } => {
+        // Nobody puts an elevation anywhere: it stands on its pipe.
+        Home::Level { .. } => (middle, 0.0),
+        Home::Around {
+            place, rooms, is_bare, ..
+        } => {
             let gap = rooms
                 .iter()
                 .map(|drawn| quad.gap(drawn))
                 .fold(quad.distance(*place), f64::min);
-            (leave(*place, rooms, (middle - *place).unit().unwrap_or_default()), gap)
+            (
+                led::start(*place, rooms, *is_bare, (middle - *place).unit().unwrap_or_default()),
+                gap,
+            )
         }
     };
     let to_right = middle.x >= start.x;
@@ -150,99 +218,32 @@ fn led_to(block: &Block, room: Rect, start: Point, to_right: bool) -> [Point; 3]
     [start, nearest, nearest]
 }
 
-/// How lettering lies along a way that is not steep: its own way, one mm along its line and one mm down from it.
-fn reading(along: Vector) -> (Vector, Vector, Vector) {
-    // Never upside down: lettering reads to the right.
-    let u = if along.x > 0.0 { along } else { -along };
-    let is_isometric = (u.y.abs() - 0.5).abs() < 1e-6;
-    if is_isometric {
-        (-across(u), u, -across(u) * SLANTED)
-    } else {
-        (u.turned(), u, u.turned())
-    }
-}
-
 /// Places beside the home itself, best first as a rule; the same number in the same order at every call.
 pub fn near(block: &Block, home: &Home, out: &mut Vec<Spot>) {
     out.clear();
     match home {
-        Home::Along { line, half, below, .. } => match (block.single(), line.vector().unit()) {
-            (Some(_), Some(along)) if along.x.abs() > 0.45 => along_run(block, *line, along, (*half, *below), out),
-            (_, along) => beside_run(
-                block,
-                *line,
-                along.unwrap_or(Vector::new(0.0, 1.0)),
-                half.max(*below),
-                out,
-            ),
-        },
-        Home::Around { place, rooms } => {
+        Home::Along { line, half, below, .. } => {
+            let along = line.vector().unit().unwrap_or(Vector::new(0.0, 1.0));
+            let is_steep = along.x.abs() <= 0.45;
+            let widest = half.max(*below);
+            match (block.single(), block.pair()) {
+                (Some(words), _) if !is_steep => along::in_line(words, *line, along, (*half, *below), out),
+                (_, Some(pair)) if !is_steep => {
+                    along::astride(pair, *line, along, (*half, *below), out);
+                    along::beside(block, *line, along, widest, along::UPRIGHT, out);
+                }
+                (_, pair) => {
+                    along::beside(block, *line, along, widest, 0.0, out);
+                    if let Some(pair) = pair {
+                        along::flanking(pair, *line, widest, out);
+                    }
+                }
+            }
+        }
+        Home::Level { places } => on_level(block, places, out),
+        Home::Around { place, rooms, .. } => {
             let all = rooms.iter().map(Quad::bounds).reduce(Rect::union);
             around(block, all.unwrap_or(Rect::sized(*place, 0.0, 0.0)), out);
-        }
-    }
-}
-
-/// Along a run that is not steep: above and below it, at several places.
-fn along_run(block: &Block, line: Segment, along: Vector, (half, below): (f64, f64), out: &mut Vec<Spot>) {
-    let Some(words) = block.single() else { return };
-    let (down, x, tall) = reading(along);
-    let (start, u, scale) = (if along.x > 0.0 { line.a } else { line.b }, x, tall.length());
-    let extent = words.extent();
-    let (length, width) = (line.length(), words.advance() * x.length());
-    let sine = u.cross(down).abs();
-    let flush = (length - width) / 2.0;
-    let shifts = [
-        0.0,
-        -0.15 * length,
-        0.15 * length,
-        -0.3 * length,
-        0.3 * length,
-        -flush,
-        flush,
-    ];
-    for (side, is_above) in [(0.0, true), (0.25, false)] {
-        let off = if is_above {
-            -(half + OFF).max(OVER_ARROWS) / sine - extent.max.y.max(0.0) * scale
-        } else {
-            (half.max(below) + OFF).max(OVER_ARROWS) / sine - extent.min.y * scale
-        };
-        for (number, shift) in shifts.into_iter().enumerate() {
-            let middle = length / 2.0 + shift;
-            let overhang = (width / 2.0 - middle.min(length - middle)).max(0.0);
-            let origin = start + u * (middle - width / 2.0) + down * off;
-            let at = Affine::frame(origin, x, tall);
-            out.push(Spot {
-                lay: Lay::Line(at),
-                room: Quad::of(extent, at),
-                leader: None,
-                cost: side + 0.04 * shift.abs().min(10.0) + 0.01 * number as f64 + overhang.min(12.0) * 0.12,
-            });
-        }
-    }
-}
-
-/// Beside a run: upright to its right and left, at several places along it.
-fn beside_run(block: &Block, line: Segment, along: Vector, half: f64, out: &mut Vec<Spot>) {
-    let normal = if along.turned().x >= 0.0 {
-        along.turned()
-    } else {
-        -along.turned()
-    };
-    // How far the box reaches toward the line from its middle.
-    let support = normal.x.abs() * block.width / 2.0 + normal.y.abs() * block.height / 2.0;
-    let off = normal * (half + OFF + support);
-    let overhang = (block.height - line.vector().y.abs()).max(0.0);
-    for (side, flush, off) in [(0.0, Flush::Left, off), (0.25, Flush::Right, -off)] {
-        for (number, t) in [0.5, 0.38, 0.62, 0.25, 0.75, 0.1, 0.9].into_iter().enumerate() {
-            let corner = line.at(t) + off - Vector::new(block.width, block.height) * 0.5;
-            out.push(upright(
-                block,
-                corner,
-                flush,
-                None,
-                side + 0.1 * number as f64 + 0.1 * overhang,
-            ));
         }
     }
 }
@@ -277,141 +278,59 @@ fn around(block: &Block, room: Rect, out: &mut Vec<Spot>) {
     }
 }
 
-/// How far leaders reach, mm.
-const RINGS: [f64; 10] = [4.0, 6.0, 9.0, 13.0, 18.0, 24.0, 32.0, 42.0, 54.0, 70.0];
-/// Directions of leaders and what they cost beside their length; degrees, clockwise from the right as seen on paper.
-const WAYS: [(f64, f64); 20] = [
-    (-60.0, 0.0),
-    (-120.0, 0.2),
-    (60.0, 0.1),
-    (120.0, 0.3),
-    (-45.0, 0.2),
-    (-135.0, 0.4),
-    (45.0, 0.3),
-    (135.0, 0.5),
-    (-75.0, 0.4),
-    (-105.0, 0.5),
-    (75.0, 0.5),
-    (105.0, 0.6),
-    (-24.0, 0.7),
-    (-156.0, 0.8),
-    (24.0, 0.8),
-    (156.0, 0.9),
-    (-6.0, 1.0),
-    (-174.0, 1.1),
-    (6.0, 1.1),
-    (174.0, 1.2),
-];
-/// What any leader costs.
-const LED: f64 = 3.0;
-/// How much more one costs that begins beside the symbols between which its pipe is hidden.
-const BETWEEN: f64 = 2.0;
-/// How far from the middle of its pipe such a leader may begin, mm.
-const NEAR_ENDS: f64 = 4.0;
-
-/// A way out from a home: where a leader could begin, and in which direction it could go.
-#[derive(Clone, Copy, Debug)]
-pub struct WayOut {
-    /// Where it begins, on the pipe or at the edge of a symbol.
-    pub start: Point,
-    /// Its direction, 1 mm long.
-    pub way: Vector,
-    /// How much worse than the best, whatever the length.
-    pub cost: f64,
-}
-
-/// Where leaders could begin on a home, best first, each with its number.
-pub fn starts(home: &Home) -> Vec<Point> {
-    match home {
-        Home::Along { line, .. } => [0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9].map(|t| line.at(t)).to_vec(),
-        Home::Around { place, .. } => vec![*place],
+/// On a level line to the right or left of pipe, the mark on the line.
+fn on_level(block: &Block, places: &[LevelPlace], out: &mut Vec<Spot>) {
+    const RIGHT: Vector = Vector::new(1.0, 0.0);
+    for (number, place) in places.iter().enumerate() {
+        for (side, way) in [(0.0, -RIGHT), (0.1, RIGHT)] {
+            let start = led::start(place.at, &place.rooms, place.is_bare, way);
+            for (step, gap) in [1.6, 3.2, 5.0, 7.5, 10.0].into_iter().enumerate() {
+                if gap + block.width > led::FARTHEST {
+                    break;
+                }
+                let near = start + way * gap;
+                let left = if way.x > 0.0 { near.x } else { near.x - block.width };
+                let corner = Point::new(left, start.y - ON_LINE - block.height);
+                let end = near + way * block.width;
+                let cost = side + 0.15 * step as f64 + 0.03 * number as f64;
+                out.push(upright(block, corner, Flush::Left, Some([start, start, end]), cost));
+            }
+        }
     }
 }
 
-/// The ways out from the start of that number.
-pub fn ways_out(home: &Home, number: usize, start: Point) -> impl Iterator<Item = WayOut> + '_ {
-    ways().filter_map(move |(way, dislike)| {
-        let start = match home {
-            Home::Along { line, .. } => {
-                let along = line.vector().unit().unwrap_or_default();
-                // A leader that nearly follows its pipe is not seen.
-                (along.cross(way).abs() > 0.42).then_some(start)?
-            }
-            Home::Around { place, rooms } => leave(*place, rooms, way),
-        };
-        let cost = LED + dislike + 0.1 * number as f64;
-        Some(WayOut { start, way, cost })
-    })
-}
-
-/// The ways out from between the symbols at the ends of a run that hide it: about square to it, and beginning near it.
-pub fn ways_between(home: &Home) -> impl Iterator<Item = WayOut> + '_ {
-    ways().filter_map(move |(way, dislike)| {
-        let Home::Along { line, ends, .. } = home else {
-            return None;
-        };
-        let (middle, along) = (line.at(0.5), line.vector().unit()?);
-        let start = leave(middle, ends, way);
-        let cost = LED + BETWEEN + dislike;
-        (along.cross(way).abs() > 0.8 && start.distance(middle) < NEAR_ENDS).then_some(WayOut { start, way, cost })
-    })
-}
-
-/// Directions of leaders, 1 mm long, with what each costs.
-fn ways() -> impl Iterator<Item = (Vector, f64)> {
-    static UNIT: LazyLock<[(Vector, f64); WAYS.len()]> = LazyLock::new(|| {
-        WAYS.map(|(degrees, dislike)| {
-            let (sin, cos) = libm::sincos(degrees.to_radians());
-            (Vector::new(cos, sin), dislike)
-        })
-    });
-    UNIT.iter().copied()
-}
-
-/// The reaches of a leader from the shortest, mm, each with what it costs.
-pub fn reaches() -> impl Iterator<Item = (f64, f64)> {
-    RINGS.into_iter().map(|reach| (reach, 0.12 * reach))
-}
-
-/// The words beyond the knee of a leader that takes a way out, to its right or left.
-pub fn beyond(block: &Block, out: &WayOut, reach: f64, cost: f64) -> Spot {
-    let (start, knee) = (out.start, out.start + out.way * reach);
-    let to_right = out.way.x >= 0.0;
-    let side = if to_right { 1.0 } else { -1.0 };
-    let (stub, before) = if block.is_ringed() {
-        (0.0, 0.0)
-    } else {
-        (STUB, BEFORE_WORDS)
+/// Right below and above words that stand upright, flush with them.
+pub fn paragraph(block: &Block, other: &Block, spot: &Spot) -> Option<[Spot; 2]> {
+    let Lay::Block(corner, flush) = spot.lay else {
+        return None;
     };
-    let end = knee + Vector::new(side * stub, 0.0);
-    let top = knee.y - block.middle_of_first_line();
-    let (corner, flush) = if to_right {
-        (Point::new(end.x + before, top), Flush::Left)
-    } else {
-        (Point::new(end.x - before - block.width, top), Flush::Right)
+    let x = match flush {
+        Flush::Left => corner.x,
+        Flush::Right => corner.x + other.width - block.width,
     };
-    upright(block, corner, flush, Some([start, knee, end]), cost)
+    let [below, above] = [corner.y + other.height + BESIDE, corner.y - block.height - BESIDE];
+    Some([below, above].map(|y| upright(block, Point::new(x, y), flush, None, PARAGRAPH)))
+}
+
+/// Words in one line along a run.
+fn line_at(at: Affine, room: Quad, cost: f64) -> Spot {
+    Spot {
+        lay: Lay::Line(at),
+        room,
+        other: None,
+        leader: None,
+        cost,
+    }
 }
 
 fn upright(block: &Block, corner: Point, flush: Flush, leader: Option<[Point; 3]>, cost: f64) -> Spot {
     Spot {
         lay: Lay::Block(corner, flush),
         room: Quad(block.room(corner).corners()),
+        other: None,
         leader,
         cost,
     }
-}
-
-/// Where a line from a place leaves everything that is drawn there.
-fn leave(place: Point, rooms: &[Quad], way: Vector) -> Point {
-    const FAR: f64 = 1000.0;
-    let ray = Segment::new(place, place + way * FAR);
-    let out = rooms
-        .iter()
-        .flat_map(|room| room.grown(LEAVE).edges())
-        .filter_map(|edge| ray.crossing(edge).map(|(t, _)| t * FAR))
-        .fold(0.6, f64::max);
-    place + way * out
 }
 
 #[cfg(test)]
@@ -480,6 +399,8 @@ mod tests {
         let home = Home::Around {
             place: room.center(),
             rooms: vec![Quad(room.corners())],
+            is_bare: false,
+            pipe: Vec::new(),
         };
         let mut count = 0;
         for out in ways_out(&home, 0, starts(&home)[0]) {

@@ -1,15 +1,18 @@
 //! Everything that wants to be written on the drawing, and where each belongs.
 
-use super::spots::Home;
+use super::headers::Span;
+use super::spots::{Home, LevelPlace};
+use super::typical::{self, Says, Typical};
 use super::{joint_words, levels, passage_words, run_words, stretch};
 use crate::drawing::block::{Block, Lead, Line, wrap};
+use crate::drawing::joints;
 use crate::drawing::layout::Layout;
 use crate::drawing::lines::Look;
 use crate::drawing::picture::{Owner, Picture};
 use crate::drawing::tags::Subject;
 use crate::drawing::used::{Symbol, SymbolSet};
 use crate::drawing::{Lettering, OtherWords, Said};
-use crate::job::WordsAt;
+use crate::job::{State, WordsAt};
 use crate::scene::{Point, Quad, Rect, Segment, Vector};
 
 /// A label that wants a place.
@@ -24,12 +27,16 @@ pub struct Wish {
     pub home: Home,
     /// Pipe that its leader may touch.
     pub runs: Vec<usize>,
+    /// The joints between the ticks of whose fittings its leader may begin, each with its place.
+    pub ticks_at: Vec<(usize, Point)>,
     /// From where it is put where a person puts it: the middle of a run, a joint, the place of a passage.
     pub anchor: Point,
     /// Where a person put it.
     pub words_at: Option<WordsAt>,
     /// When it gets its place.
     pub turn: Turn,
+    /// What a header would say of it.
+    pub span: Option<Span>,
 }
 
 /// When a label gets its place.
@@ -49,17 +56,34 @@ impl Wish {
     }
 }
 
+/// Along level pipe that is drawn longer than this an elevation may stand between its joints, mm.
+const LEVEL_ALONG: f64 = 14.0;
 /// Letters on a line of a note at most.
 const NOTE: usize = 36;
+/// The same of a penetration.
+const PASSAGE: usize = 34;
+/// Letters on a line of either where it finds no place else.
+const NARROW: usize = 20;
 
 /// All labels of a drawing: joints first, then penetrations, notes and runs.
-pub fn all(layout: &Layout<'_>, picture: &Picture, lettering: Lettering<'_>, used: &mut SymbolSet) -> Vec<Wish> {
+///
+/// What a typical drop says for others is gathered in `spoken_for`.
+pub fn all(
+    layout: &Layout<'_>,
+    picture: &Picture,
+    lettering: Lettering<'_>,
+    used: &mut SymbolSet,
+    spoken_for: &mut Vec<(Subject, String)>,
+) -> Vec<Wish> {
     let rooms = symbols(layout, picture);
     let mut wishes = Vec::new();
-    joints(layout, &rooms, used, &mut wishes);
+    let typical = typical::find(layout);
+    at_joints(layout, &rooms, &typical, spoken_for, &mut wishes);
+    levels(layout, &rooms, used, &mut wishes);
     passages(layout, picture, &mut wishes);
     notes(layout, &rooms, &mut wishes);
-    runs(layout, &rooms, lettering, &mut wishes);
+    runs(layout, &rooms, lettering, &typical, &mut wishes);
+    sections(layout, picture, &rooms, used, &mut wishes);
     wishes
 }
 
@@ -76,9 +100,11 @@ pub fn other(layout: &Layout<'_>, picture: &Picture, words: &OtherWords) -> Vec<
         short: short(said, |words| Block::new(vec![Line::plain(words)])),
         home: around(layout, joint, &rooms),
         runs: layout.legs_at(joint).map(|leg| leg.run).collect(),
+        ticks_at: vec![(joint, layout.places[joint])],
         anchor: layout.places[joint],
         words_at: None,
         turn: Turn::Last,
+        span: None,
     });
     let runs = words.runs.iter().enumerate().filter(is_written);
     let runs = runs.filter_map(|(run, said)| {
@@ -89,13 +115,15 @@ pub fn other(layout: &Layout<'_>, picture: &Picture, words: &OtherWords) -> Vec<
         }
         Some(Wish {
             subject: Subject::Run(run),
-            block: Block::of_size(said.words.clone()),
-            short: short(said, Block::of_size),
+            block: Block::along_pipe(said.words.clone()),
+            short: short(said, Block::along_pipe),
             home: along(layout, &rooms, run, leg.line),
             runs: vec![run],
+            ticks_at: Vec::new(),
             anchor: leg.line.at(0.5),
             words_at: None,
             turn: Turn::First,
+            span: None,
         })
     });
     joints.chain(runs).collect()
@@ -129,23 +157,32 @@ fn along(layout: &Layout<'_>, rooms: &[Vec<Quad>], run: usize, line: Segment) ->
     }
 }
 
-fn joints(layout: &Layout<'_>, rooms: &[Vec<Quad>], used: &mut SymbolSet, wishes: &mut Vec<Wish>) {
+fn at_joints(
+    layout: &Layout<'_>,
+    rooms: &[Vec<Quad>],
+    typical: &Typical,
+    spoken_for: &mut Vec<(Subject, String)>,
+    wishes: &mut Vec<Wish>,
+) {
     let mut outlets = vec![None; layout.places.len()];
     for outlet in &layout.study.outlets {
         if let Some(slot) = outlets.get_mut(outlet.joint) {
             *slot = Some(outlet);
         }
     }
-    let marked = levels::marked(layout.whole());
     for joint in (0..layout.places.len()).filter(|joint| layout.has(*joint)) {
         let mut lines = joint_words::lines(layout, joint, outlets[joint]);
-        if marked[joint] {
-            used.insert(Symbol::Elevation);
-            let elevation = layout.study.joints[joint].elevation;
-            lines.push(Line {
-                lead: Lead::Level,
-                words: levels::words(elevation, layout.job.settings.units),
-            });
+        match typical.joint(joint) {
+            Some(Says::OwnOnly) if !lines.is_empty() => {
+                spoken_for.push((Subject::Joint(joint), Block::new(lines).text()));
+                continue;
+            }
+            Some(Says::ForAll(count)) => {
+                if let Some(line) = lines.first_mut() {
+                    line.words += &typical_of(count);
+                }
+            }
+            Some(Says::OwnOnly) | None => {}
         }
         if !lines.is_empty() {
             wishes.push(Wish {
@@ -154,11 +191,55 @@ fn joints(layout: &Layout<'_>, rooms: &[Vec<Quad>], used: &mut SymbolSet, wishes
                 short: None,
                 home: around(layout, joint, rooms),
                 runs: layout.legs_at(joint).map(|leg| leg.run).collect(),
+                ticks_at: vec![(joint, layout.places[joint])],
                 anchor: layout.places[joint],
                 words_at: layout.job.joints.at(joint).words_at,
                 turn: Turn::First,
+                span: None,
             });
         }
+    }
+}
+
+/// Elevations, each on a short level line from pipe at that height.
+fn levels(layout: &Layout<'_>, rooms: &[Vec<Quad>], used: &mut SymbolSet, wishes: &mut Vec<Wish>) {
+    for level in levels::levels(layout.whole()) {
+        let Some(&first) = level.joints.first().filter(|joint| layout.has(**joint)) else {
+            continue;
+        };
+        used.insert(Symbol::Elevation);
+        let here = level.joints.iter().copied().filter(|joint| layout.has(*joint));
+        let here: Vec<usize> = here.collect();
+        let joints = here.iter().map(|joint| LevelPlace {
+            at: layout.places[*joint],
+            rooms: rooms[*joint].clone(),
+            is_bare: joints::is_bare(layout, *joint),
+        });
+        let legs = || here.iter().flat_map(|joint| layout.legs_at(*joint));
+        let along = legs().filter(|leg| leg.way.up == 0 && leg.length > LEVEL_ALONG);
+        let along = along.flat_map(|leg| [0.5, 0.3, 0.7].map(|share| leg.line.at(share)));
+        let along = along.map(|at| LevelPlace {
+            at,
+            rooms: Vec::new(),
+            is_bare: true,
+        });
+        wishes.push(Wish {
+            subject: Subject::Level(first),
+            block: Block::new(vec![Line {
+                lead: Lead::Level,
+                words: levels::words(level.elevation, layout.job.settings.units),
+            }]),
+            short: None,
+            home: Home::Level {
+                places: joints.chain(along).collect(),
+            },
+            runs: layout.legs_at(first).map(|leg| leg.run).collect(),
+            anchor: layout.places[first],
+            words_at: None,
+            turn: Turn::First,
+            span: None,
+            ticks_at: here.iter().map(|joint| (*joint, layout.places[*joint])).collect(),
+        });
     }
 }
 
@@ -166,7 +247,13 @@ fn around(layout: &Layout<'_>, joint: usize, rooms: &[Vec<Quad>]) -> Home {
     let place = layout.places[joint];
     let mut rooms = rooms[joint].clone();
     rooms.push(Quad(Rect::sized(place, 0.0, 0.0).grown(0.4).corners()));
-    Home::Around { place, rooms }
+    let is_bare = joints::is_bare(layout, joint);
+    Home::Around {
+        place,
+        rooms,
+        is_bare,
+        pipe: layout.legs_at(joint).map(|leg| leg.away_from(joint)).collect(),
+    }
 }
 
 fn passages(layout: &Layout<'_>, picture: &Picture, wishes: &mut Vec<Wish>) {
@@ -175,18 +262,26 @@ fn passages(layout: &Layout<'_>, picture: &Picture, wishes: &mut Vec<Wish>) {
         let penetrations = &layout.job.runs.at(run).penetrations;
         for passage in passages {
             let penetration = &penetrations[passage.number];
+            let words = |most| passage_words::lines(penetration, layout.job.settings.units, most);
             wishes.push(Wish {
                 subject: Subject::Passage(before + passage.number),
-                block: Block::new(passage_words::lines(penetration, layout.job.settings.units)),
-                short: None,
+                block: Block::new(words(PASSAGE)),
+                short: Some(Block::new(words(NARROW))),
                 home: Home::Around {
                     place: passage.place,
                     rooms: passage.rooms.clone(),
+                    is_bare: false,
+                    pipe: layout.legs[run]
+                        .iter()
+                        .flat_map(|leg| [leg.along, -leg.along])
+                        .collect(),
                 },
                 runs: vec![run],
+                ticks_at: Vec::new(),
                 anchor: passage.place,
                 words_at: penetration.words_at,
                 turn: Turn::First,
+                span: None,
             });
         }
         before += penetrations.len();
@@ -204,21 +299,58 @@ fn notes(layout: &Layout<'_>, rooms: &[Vec<Quad>], wishes: &mut Vec<Wish>) {
             wishes.push(Wish {
                 subject: Subject::Note(number),
                 block: Block::new(lines),
-                short: None,
+                short: Some(Block::new(wrap(&note.text, NARROW))),
                 home: around(layout, joint, rooms),
                 runs: layout.legs_at(joint).map(|leg| leg.run).collect(),
+                ticks_at: vec![(joint, layout.places[joint])],
                 anchor: layout.places[joint],
                 words_at: note.words_at,
                 turn: Turn::First,
+                span: None,
             });
         }
     }
 }
 
-fn runs(layout: &Layout<'_>, rooms: &[Vec<Quad>], lettering: Lettering<'_>, wishes: &mut Vec<Wish>) {
+/// Numbers of sections whose pipe has no room to bear them.
+fn sections(layout: &Layout<'_>, picture: &Picture, rooms: &[Vec<Quad>], used: &mut SymbolSet, wishes: &mut Vec<Wish>) {
+    for &(at, run) in &picture.numbers.beside {
+        let section = &layout.study.sections[at];
+        let whole = layout.whole().legs[run].as_ref().map(|leg| leg.line);
+        let Some(leg) = layout.legs[run]
+            .as_ref()
+            .filter(|_| whole.is_some_and(|line| layout.says(line)))
+        else {
+            continue;
+        };
+        used.insert(Symbol::SectionNumber);
+        wishes.push(Wish {
+            subject: Subject::Section(at),
+            block: Block::section(section.number),
+            short: None,
+            home: along(layout, rooms, run, leg.line),
+            runs: vec![run],
+            ticks_at: Vec::new(),
+            anchor: leg.line.at(0.5),
+            words_at: None,
+            turn: Turn::First,
+            span: None,
+        });
+    }
+}
+
+/// For how many drops something holds.
+fn typical_of(count: usize) -> String {
+    format!(" TYP. {count}")
+}
+
+fn runs(layout: &Layout<'_>, rooms: &[Vec<Quad>], lettering: Lettering<'_>, typical: &Typical, wishes: &mut Vec<Wish>) {
     let whole = layout.whole();
+    // Where all pipe is of one state, that need not be said on each.
+    let has = |state: State| layout.job.runs.iter().any(|run| run.state == state);
+    let is_mixed = has(State::New) && has(State::Existing);
     for stretch in stretch::stretches(whole) {
-        let words = run_words::words(layout, stretch.run, stretch.length, lettering);
+        let words = run_words::words(layout, stretch.run, stretch.length, lettering, is_mixed);
         // Words that a person put somewhere stay with the run for which they were put.
         let is_put = |run: &&usize| layout.job.runs.at(**run).words_at.is_some();
         let holder = [stretch.run];
@@ -237,15 +369,27 @@ fn runs(layout: &Layout<'_>, rooms: &[Vec<Quad>], lettering: Lettering<'_>, wish
         let Some(line) = layout.seen(line).filter(|_| stands_here) else {
             continue;
         };
+        let says = typical.run(stretch.run);
+        let may_span = says.is_none() && words_at.is_none() && words.is_plain && !layout.legs_cut(&stretch.runs);
+        let span = may_span.then(|| Span {
+            size: words.size.clone(),
+            length: stretch.length,
+        });
         wishes.push(Wish {
             subject: Subject::Run(holder),
-            block: Block::of_size(words),
+            block: match says {
+                None => Block::of_pipe(words.size, words.length),
+                Some(Says::OwnOnly) => Block::along_pipe(words.size),
+                Some(Says::ForAll(count)) => Block::of_pipe(words.size, words.length + &typical_of(count)),
+            },
+            span,
             short: None,
             home: along(layout, rooms, stretch.run, line),
             anchor,
             words_at,
             turn: Turn::First,
             runs: stretch.runs,
+            ticks_at: Vec::new(),
         });
     }
 }

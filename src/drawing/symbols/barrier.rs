@@ -26,7 +26,7 @@ pub fn barrier(at: Point, one: Vector, other: Vector, half: f64) -> (Group, Quad
     let edge = Outline::polygon(quad.0);
     let group = Group::new()
         .with(PathItem::filled(edge.clone(), Ink::White))
-        .with(PathItem::stroked(hatch, Stroke::new(Pen::Thin).ink(Ink::Grey)))
+        .with(PathItem::stroked(hatch, Stroke::new(Pen::Thin)))
         .with(PathItem::stroked(edge, Stroke::new(Pen::Medium)));
     (group, quad.grown(Pen::Medium.mm() / 2.0))
 }

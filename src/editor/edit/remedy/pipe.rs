@@ -118,7 +118,7 @@ fn named(job: &Job, study: &Study, runs: &[usize]) -> String {
     match (ends(runs.first()), ends(runs.last())) {
         (Some((from, _)), Some((_, to))) => {
             let places = Places::of(job, study);
-            format!("{} – {} ({ids})", places.joint(from), places.joint(to))
+            format!("{} – {} ({ids})", places.mark(from), places.mark(to))
         }
         _ => ids,
     }

@@ -84,7 +84,7 @@ impl Parted {
     fn laid(&self, remedy: Remedy, job: &Job, study: &Study, row: &TieIn) -> Option<Change> {
         let laid = tie_in(&self.apart, row).ok()?;
         let places = Places::of(job, study);
-        let called = |joint: usize| known(&places.joint(joint), job.joints.at(joint).id);
+        let called = |joint: usize| known(&places.mark(joint), job.joints.at(joint).id);
         let start = match row.place {
             TieInPlace::Joint(joint) => job.joints.position(joint).map(called),
             TieInPlace::Run { .. } => None,

@@ -1,0 +1,160 @@
+//! Places away from a home, at the end of a leader: where it could begin, in which direction it could go, and how far.
+
+use super::{BEFORE_WORDS, Home, STUB, Spot, upright};
+use crate::drawing::block::{Block, Flush};
+use crate::scene::{Point, Quad, Segment, Vector};
+use std::sync::LazyLock;
+
+/// How far leaders reach to their knee, mm: with the level piece none is longer than 25 mm, as short as drafting asks
+/// (ASME Y14.2 and ISO 128 give no figure; the bound is our own).
+const RINGS: [f64; 10] = [3.0, 4.5, 6.0, 8.0, 10.0, 12.5, 15.0, 17.5, 20.0, 22.5];
+/// A leader that leaves a joint at a smaller angle from pipe is not told from it: the cosine.
+const ALONG_PIPE: f64 = 0.92;
+/// The longest of them, mm.
+pub const FARTHEST: f64 = RINGS[RINGS.len() - 1];
+/// From a symbol to the beginning of a leader, mm.
+const LEAVE: f64 = 0.65;
+/// Directions of leaders and what they cost beside their length; degrees, clockwise from the right as seen on paper.
+const WAYS: [(f64, f64); 20] = [
+    (-60.0, 0.0),
+    (-120.0, 0.2),
+    (60.0, 0.1),
+    (120.0, 0.3),
+    (-45.0, 0.2),
+    (-135.0, 0.4),
+    (45.0, 0.3),
+    (135.0, 0.5),
+    (-75.0, 0.4),
+    (-105.0, 0.5),
+    (75.0, 0.5),
+    (105.0, 0.6),
+    (-24.0, 0.7),
+    (-156.0, 0.8),
+    (24.0, 0.8),
+    (156.0, 0.9),
+    (-6.0, 1.0),
+    (-174.0, 1.1),
+    (6.0, 1.1),
+    (174.0, 1.2),
+];
+/// What any leader costs.
+const LED: f64 = 3.0;
+/// How much more one costs that begins beside the symbols between which its pipe is hidden.
+const BETWEEN: f64 = 2.0;
+/// How far from the middle of its pipe such a leader may begin, mm.
+const NEAR_ENDS: f64 = 5.0;
+
+/// A way out from a home: where a leader could begin, and in which direction it could go.
+#[derive(Clone, Copy, Debug)]
+pub struct WayOut {
+    /// Where it begins, on the pipe or at the edge of a symbol.
+    pub start: Point,
+    /// Its direction, 1 mm long.
+    pub way: Vector,
+    /// How much worse than the best, whatever the length.
+    pub cost: f64,
+}
+
+/// Where leaders could begin on a home, best first, each with its number.
+pub fn starts(home: &Home) -> Vec<Point> {
+    match home {
+        Home::Along { line, .. } => [0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9].map(|t| line.at(t)).to_vec(),
+        Home::Around { place, .. } => vec![*place],
+        Home::Level { places } => places.iter().take(1).map(|place| place.at).collect(),
+    }
+}
+
+/// The ways out from the start of that number.
+pub fn ways_out(home: &Home, number: usize, start: Point) -> impl Iterator<Item = WayOut> + '_ {
+    ways().filter_map(move |(way, dislike)| {
+        let start = match home {
+            Home::Along { line, .. } => {
+                let along = line.vector().unit().unwrap_or_default();
+                // A leader that nearly follows its pipe is not seen.
+                (along.cross(way).abs() > 0.42).then_some(start)?
+            }
+            Home::Level { places } => {
+                let place = places.first()?;
+                self::start(place.at, &place.rooms, place.is_bare, way)
+            }
+            Home::Around {
+                place,
+                rooms,
+                is_bare,
+                pipe,
+            } => {
+                let follows = |pipe: &Vector| way.dot(*pipe) > ALONG_PIPE;
+                (!pipe.iter().any(follows)).then(|| self::start(*place, rooms, *is_bare, way))?
+            }
+        };
+        let cost = LED + dislike + 0.1 * number as f64;
+        Some(WayOut { start, way, cost })
+    })
+}
+
+/// The ways out from between the symbols at the ends of a run that hide it: across it, and beginning near it.
+pub fn ways_between(home: &Home) -> impl Iterator<Item = WayOut> + '_ {
+    ways().filter_map(move |(way, dislike)| {
+        let Home::Along { line, ends, .. } = home else {
+            return None;
+        };
+        let (middle, along) = (line.at(0.5), line.vector().unit()?);
+        let start = leave(middle, ends, way);
+        let cost = LED + BETWEEN + dislike;
+        (along.cross(way).abs() > 0.55 && start.distance(middle) < NEAR_ENDS).then_some(WayOut { start, way, cost })
+    })
+}
+
+/// Directions of leaders, 1 mm long, with what each costs.
+fn ways() -> impl Iterator<Item = (Vector, f64)> {
+    static UNIT: LazyLock<[(Vector, f64); WAYS.len()]> = LazyLock::new(|| {
+        WAYS.map(|(degrees, dislike)| {
+            let (sin, cos) = libm::sincos(degrees.to_radians());
+            (Vector::new(cos, sin), dislike)
+        })
+    });
+    UNIT.iter().copied()
+}
+
+/// The reaches of a leader from the shortest, mm, each with what it costs.
+pub fn reaches() -> impl Iterator<Item = (f64, f64)> {
+    RINGS.into_iter().map(|reach| (reach, 0.12 * reach))
+}
+
+/// The words beyond the knee of a leader that takes a way out, to its right or left.
+pub fn beyond(block: &Block, out: &WayOut, reach: f64, cost: f64) -> Spot {
+    let (start, knee) = (out.start, out.start + out.way * reach);
+    let to_right = out.way.x >= 0.0;
+    let side = if to_right { 1.0 } else { -1.0 };
+    let (stub, before) = if block.is_ringed() {
+        (0.0, 0.0)
+    } else {
+        let before = if block.is_boxed() { 0.0 } else { BEFORE_WORDS };
+        (STUB, before)
+    };
+    let end = knee + Vector::new(side * stub, 0.0);
+    let top = knee.y - block.middle_of_first_line();
+    let (corner, flush) = if to_right {
+        (Point::new(end.x + before, top), Flush::Left)
+    } else {
+        (Point::new(end.x - before - block.width, top), Flush::Right)
+    };
+    upright(block, corner, flush, Some([start, knee, end]), cost)
+}
+
+/// Where a leader begins at a joint: on it, or beside what stands there.
+pub fn start(place: Point, rooms: &[Quad], is_bare: bool, way: Vector) -> Point {
+    if is_bare { place } else { leave(place, rooms, way) }
+}
+
+/// Where a line from a place leaves everything that is drawn there.
+fn leave(place: Point, rooms: &[Quad], way: Vector) -> Point {
+    const FAR: f64 = 1000.0;
+    let ray = Segment::new(place, place + way * FAR);
+    let out = rooms
+        .iter()
+        .flat_map(|room| room.grown(LEAVE).edges())
+        .filter_map(|edge| ray.crossing(edge).map(|(t, _)| t * FAR))
+        .fold(LEAVE, f64::max);
+    place + way * out
+}
