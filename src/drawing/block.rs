@@ -162,7 +162,11 @@ impl Block {
 
     /// The number of a section in its hexagon.
     pub fn section(number: usize) -> Block {
-        let ink = section_numbers::hexagon(Point::default(), number).1.bounds();
+        // Its pen and the dot of a leader beside it reach a little beyond its corners.
+        let ink = section_numbers::hexagon(Point::default(), number)
+            .1
+            .bounds()
+            .grown(0.25);
         let line = measure(Line::plain(number.to_string()), section_numbers::LETTERING);
         Block {
             lines: vec![line],

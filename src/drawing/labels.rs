@@ -98,7 +98,7 @@ pub fn draw(
                 Scale::Fit => spots::put(&wish.block, &wish.home, middle + back(spot.words(), area)),
                 Scale::Fixed(_) => spot,
             };
-            placement.hold(label, spot);
+            placement.hold(label, &spot);
         }
     }
     let mut apart = None;

@@ -37,13 +37,8 @@ pub struct Placement<'a> {
     looked: Vec<Option<usize>>,
 }
 
-/// What one way out leads to.
-enum Way {
-    Nothing,
-    Found(Spot),
-    /// No leader can begin where this one does.
-    NoStart,
-}
+/// No leader can begin where one would.
+struct NoStart;
 
 /// The runs whose planes a leader passes over.
 #[derive(Clone, Debug, Default)]
@@ -75,7 +70,7 @@ impl<'a> Placement<'a> {
     }
 
     /// Puts a label where a person wants it; it stays there whatever lies there.
-    pub fn hold(&mut self, label: usize, spot: Spot) {
+    pub fn hold(&mut self, label: usize, spot: &Spot) {
         self.put(label, spot);
     }
 
@@ -123,7 +118,7 @@ impl<'a> Placement<'a> {
         let mut waiting: Vec<usize> = Vec::new();
         for label in order {
             match self.best_near(label) {
-                Some(spot) => self.put(label, spot),
+                Some(spot) => self.put(label, &spot),
                 None => waiting.push(label),
             }
             self.looked[label] = Some(self.vacated.len());
@@ -151,7 +146,7 @@ impl<'a> Placement<'a> {
     pub fn place_instead(&mut self, label: usize, block: &'a Block) -> bool {
         self.blocks[label] = block;
         if let Some(spot) = self.best_near(label) {
-            self.put(label, spot);
+            self.put(label, &spot);
             return true;
         }
         self.lead(label)
@@ -172,7 +167,7 @@ impl<'a> Placement<'a> {
             beside.filter_map(|other| spots::paragraph(block, self.blocks[other], self.chosen[other].as_ref()?));
         let spot = spots.flatten().find(|spot| self.is_clear(spot));
         if let Some(spot) = spot {
-            self.put(label, spot);
+            self.put(label, &spot);
         }
         spot.is_some()
     }
@@ -240,7 +235,7 @@ impl<'a> Placement<'a> {
             && self.field.admits_leader(Segment::new(leaves, end), is_white)
     }
 
-    fn put(&mut self, label: usize, spot: Spot) {
+    fn put(&mut self, label: usize, spot: &Spot) {
         for room in spot.rooms() {
             self.field.add_words(*room, label);
         }
@@ -248,7 +243,7 @@ impl<'a> Placement<'a> {
             self.field.add_leader(Segment::new(start, knee), label);
             self.field.add_leader(Segment::new(knee, end), label);
         }
-        self.chosen[label] = Some(spot);
+        self.chosen[label] = Some(*spot);
     }
 
     fn take_away(&mut self, label: usize) -> Option<Spot> {
@@ -268,7 +263,7 @@ impl<'a> Placement<'a> {
         self.looked[label] = Some(self.vacated.len());
         match self.best_led(label, f64::INFINITY) {
             Some(spot) => {
-                self.put(label, spot);
+                self.put(label, &spot);
                 true
             }
             None => false,
@@ -286,9 +281,8 @@ impl<'a> Placement<'a> {
                 let limit = best.map_or(limit, |best| best.cost);
                 let mut hidden = || *plain.get_or_insert_with(|| self.points_plainly(wish, start));
                 match self.best_on_way(wish, block, &out, limit, &mut hidden) {
-                    Way::Nothing => {}
-                    Way::Found(spot) => best = Some(spot),
-                    Way::NoStart => break,
+                    Ok(found) => best = found.or(best),
+                    Err(NoStart) => break,
                 }
             }
         }
@@ -297,7 +291,7 @@ impl<'a> Placement<'a> {
         }
         for out in spots::ways_between(&wish.home) {
             let limit = best.map_or(limit, |best| best.cost);
-            if let Way::Found(spot) = self.best_on_way(wish, block, &out, limit, &mut || Some(0.0)) {
+            if let Ok(Some(spot)) = self.best_on_way(wish, block, &out, limit, &mut || Some(0.0)) {
                 best = Some(spot);
             }
         }
@@ -313,7 +307,7 @@ impl<'a> Placement<'a> {
         out: &WayOut,
         limit: f64,
         hidden: &mut dyn FnMut() -> Option<f64>,
-    ) -> Way {
+    ) -> Result<Option<Spot>, NoStart> {
         let mut best: Option<Spot> = None;
         let mut over = Over::default();
         let mut walked = out.start;
@@ -335,7 +329,7 @@ impl<'a> Placement<'a> {
             if self.field.is_surely_taken(spot.room.bounds()) {
                 continue;
             }
-            let Some(hidden) = hidden() else { return Way::NoStart };
+            let Some(hidden) = hidden() else { return Err(NoStart) };
             if !self.passes(wish, Segment::new(walked, knee), &mut over) {
                 break;
             }
@@ -352,7 +346,7 @@ impl<'a> Placement<'a> {
                 });
             }
         }
-        best.map_or(Way::Nothing, Way::Found)
+        Ok(best)
     }
 
     /// What it costs a leader to point at a place; `None` where it would not be plain which pipe it means.
@@ -405,10 +399,10 @@ impl<'a> Placement<'a> {
     fn push_in(&mut self, label: usize) -> bool {
         let mut spots = Vec::new();
         spots::near(self.blocks[label], &self.wishes[label].home, &mut spots);
-        spots.into_iter().any(|spot| self.push_to(label, spot))
+        spots.iter().any(|spot| self.push_to(label, spot))
     }
 
-    fn push_to(&mut self, label: usize, spot: Spot) -> bool {
+    fn push_to(&mut self, label: usize, spot: &Spot) -> bool {
         if self.field.is_exhausted() {
             return false;
         }
@@ -421,7 +415,7 @@ impl<'a> Placement<'a> {
                 pushed.len() <= PUSHED && self.wishes[other].words_at.is_none()
             })
         });
-        if !is_possible || !self.is_level_line_clear(&self.wishes[label], &spot) {
+        if !is_possible || !self.is_level_line_clear(&self.wishes[label], spot) {
             return false;
         }
         let before: Vec<(usize, Option<Spot>)> = pushed.iter().map(|other| (*other, self.take_away(*other))).collect();
@@ -430,7 +424,7 @@ impl<'a> Placement<'a> {
             pushed.iter().all(
                 |other| match self.best_near(*other).or_else(|| self.best_led(*other, f64::INFINITY)) {
                     Some(spot) => {
-                        self.put(*other, spot);
+                        self.put(*other, &spot);
                         true
                     }
                     None => false,
@@ -445,7 +439,7 @@ impl<'a> Placement<'a> {
             for (other, spot) in before {
                 self.take_away(other);
                 if let Some(spot) = spot {
-                    self.put(other, spot);
+                    self.put(other, &spot);
                 }
             }
         }
@@ -475,7 +469,7 @@ impl<'a> Placement<'a> {
             if better.is_some() {
                 self.vacated.push(spot.bounds());
             }
-            self.put(label, better.unwrap_or(spot));
+            self.put(label, &better.unwrap_or(spot));
         }
     }
 }

@@ -14,6 +14,8 @@ macro_rules! words {
     ) => {
         #[derive(Clone, Copy, Default, PartialEq, Serialize, Deserialize)]
         #[serde(rename_all = "snake_case")]
+        // The words of a file are what they are.
+        #[allow(clippy::enum_variant_names)]
         pub enum $name {
             #[default]
             $(#[serde(alias = $first_old)])?
