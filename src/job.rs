@@ -44,7 +44,7 @@ pub use lattice::{Axis, Direction, LatticePoint};
 pub(crate) use listed::listed;
 pub use material::{Joining, Material};
 pub use measured_offset::{MeasuredOffset, Misfit};
-pub use nature::{ClosureKind, Counted, DeviceKind, Fitted, Limit, Nature, OwnWay};
+pub use nature::{ClosureKind, Counted, DeviceKind, EndsWay, Fitted, Limit, Nature, OwnWay};
 pub use note::Note;
 pub use offset::{Found, FoundBy, Offset, same_turn, setback, stock_turn, travel, true_offset};
 pub use own_table::OwnTable;

@@ -60,6 +60,8 @@ pub struct Nature {
     pub sets_pressure: bool,
     /// How it takes a way of its own out of the fitting in which runs meet.
     pub own_way: OwnWay,
+    /// How it is put on a way that a branching has for it.
+    pub ends_way: EndsWay,
     /// Whether it can be drawn before any pipe leads to it.
     pub stands_alone: bool,
     /// When it comes to the pipe.
@@ -85,6 +87,19 @@ pub enum OwnWay {
     OnALine,
     /// Even at the end of a line: a trap is a tee.
     Always,
+}
+
+/// How a device is put on a way of a branching.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum EndsWay {
+    /// It is a capped nipple itself.
+    CappedNipple,
+    /// As a plug or cap.
+    Plug,
+    /// By its own male thread.
+    MaleThread,
+    /// By its female thread, on a nipple.
+    FemaleThread,
 }
 
 /// When a device comes to the pipe.
@@ -179,6 +194,7 @@ impl DeviceKind {
                 starts_connector: false,
                 sets_pressure: false,
                 own_way: OwnWay::OnALine,
+                ends_way: EndsWay::FemaleThread,
                 stands_alone: true,
                 fitted: Fitted::Apart,
                 in_test: Some(ClosureKind::Supply),
@@ -200,6 +216,7 @@ impl DeviceKind {
                 starts_connector: false,
                 sets_pressure: false,
                 own_way: OwnWay::None,
+                ends_way: EndsWay::FemaleThread,
                 stands_alone: false,
                 fitted: Fitted::AfterTheTest,
                 in_test: Some(ClosureKind::Meter),
@@ -221,6 +238,7 @@ impl DeviceKind {
                 starts_connector: false,
                 sets_pressure: true,
                 own_way: OwnWay::None,
+                ends_way: EndsWay::FemaleThread,
                 stands_alone: false,
                 fitted: Fitted::AfterTheTest,
                 in_test: Some(ClosureKind::Regulator),
@@ -242,6 +260,7 @@ impl DeviceKind {
                 starts_connector: false,
                 sets_pressure: false,
                 own_way: OwnWay::None,
+                ends_way: EndsWay::FemaleThread,
                 stands_alone: false,
                 fitted: Fitted::WithThePipe,
                 in_test: Some(ClosureKind::Valve),
@@ -263,6 +282,7 @@ impl DeviceKind {
                 starts_connector: false,
                 sets_pressure: false,
                 own_way: OwnWay::None,
+                ends_way: EndsWay::FemaleThread,
                 stands_alone: false,
                 fitted: Fitted::WithThePipe,
                 in_test: None,
@@ -284,6 +304,7 @@ impl DeviceKind {
                 starts_connector: false,
                 sets_pressure: false,
                 own_way: OwnWay::Always,
+                ends_way: EndsWay::CappedNipple,
                 stands_alone: false,
                 fitted: Fitted::WithThePipe,
                 in_test: None,
@@ -305,6 +326,7 @@ impl DeviceKind {
                 starts_connector: true,
                 sets_pressure: false,
                 own_way: OwnWay::None,
+                ends_way: EndsWay::FemaleThread,
                 stands_alone: false,
                 fitted: Fitted::AfterTheTest,
                 in_test: Some(ClosureKind::Appliance),
@@ -326,6 +348,7 @@ impl DeviceKind {
                 starts_connector: true,
                 sets_pressure: false,
                 own_way: OwnWay::None,
+                ends_way: EndsWay::FemaleThread,
                 stands_alone: false,
                 fitted: Fitted::AfterTheTest,
                 in_test: Some(ClosureKind::Appliance),
@@ -347,6 +370,7 @@ impl DeviceKind {
                 starts_connector: false,
                 sets_pressure: false,
                 own_way: OwnWay::OnALine,
+                ends_way: EndsWay::FemaleThread,
                 stands_alone: true,
                 fitted: Fitted::Apart,
                 in_test: Some(ClosureKind::Appliance),
@@ -368,6 +392,7 @@ impl DeviceKind {
                 starts_connector: false,
                 sets_pressure: false,
                 own_way: OwnWay::OnALine,
+                ends_way: EndsWay::Plug,
                 stands_alone: false,
                 fitted: Fitted::WithThePipe,
                 in_test: Some(ClosureKind::Cap),
@@ -389,6 +414,7 @@ impl DeviceKind {
                 starts_connector: false,
                 sets_pressure: false,
                 own_way: OwnWay::OnALine,
+                ends_way: EndsWay::MaleThread,
                 stands_alone: false,
                 fitted: Fitted::Apart,
                 in_test: Some(ClosureKind::Gauge),

@@ -3,7 +3,7 @@
 use super::draft::{At, Draft};
 use super::place::{Family, Place};
 use crate::fittings::{FittingKind, Owner, Port, PortKind};
-use crate::job::{Device, Joining};
+use crate::job::{EndsWay, Joining};
 use crate::network::{Meeting, Way};
 use crate::units::NominalSize;
 
@@ -278,28 +278,21 @@ impl Place<'_> {
     /// Puts the device of a joint on the way that a branching has for it.
     fn stand(&self, draft: &mut Draft, at: At, family: Family, size: Option<NominalSize>, run: usize) {
         let Some(device) = self.device else { return };
-        match device {
-            Device::SedimentTrap(_) => {
+        match device.nature().ends_way {
+            EndsWay::CappedNipple => {
                 let ports = vec![Port::open(family.male(), draft.port(at).size)];
                 let material = self.material_of(family, &[run]);
                 let nipple = self.add(draft, FittingKind::TrapNipple, [size], material, ports, run);
                 draft.join(at, (nipple, 0));
             }
-            Device::Cap(_) => self.plug(draft, at, family, size, run),
+            EndsWay::Plug => self.plug(draft, at, family, size, run),
             // A gauge comes with the bushings that it needs.
-            Device::TestGauge => {
+            EndsWay::MaleThread => {
                 let own = self.device_port(draft, PortKind::MaleThread, self.pipe_thread(size));
                 let at = self.as_thread(draft, at, family, run, PortKind::FemaleThread);
                 draft.join(at, own);
             }
-            Device::Supply(_)
-            | Device::Meter(_)
-            | Device::Regulator(_)
-            | Device::Valve(_)
-            | Device::Union
-            | Device::Connector(_)
-            | Device::QuickCoupling(_)
-            | Device::Appliance(_) => {
+            EndsWay::FemaleThread => {
                 let own = self.device_port(draft, PortKind::FemaleThread, self.pipe_thread(size));
                 match family {
                     Family::Threaded => self.nipple(draft, at, own, vec![run]),
