@@ -31,6 +31,7 @@ mod delivery_pressure;
 mod device_at_branch;
 mod device_capacity;
 mod equation_sized;
+mod excess_flow;
 mod existing_size_unknown;
 mod exterior_steel_bare;
 mod exterior_wall_open;
@@ -161,6 +162,7 @@ pub const RULES: &[&Rule] = &[
     &meter_capacity::RULE,
     &regulator_capacity::RULE,
     &device_capacity::RULE,
+    &excess_flow::RULE,
     &regulator_setting::RULE,
     &regulator_starved::RULE,
     &inlet_over_rating::RULE,

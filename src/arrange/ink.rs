@@ -84,7 +84,7 @@ pub fn all(job: &Job, frame: &Frame) -> Vec<Ink> {
         let Some(placed) = &job.joints.at(*joint).placed else {
             continue;
         };
-        let half = reach(&placed.device);
+        let half = placed.device.nature().drawn_around;
         if half <= 0.0 {
             continue;
         }
@@ -110,21 +110,6 @@ pub fn all(job: &Job, frame: &Frame) -> Vec<Ink> {
         });
     }
     all
-}
-
-/// How far around its joint a device is drawn where that is more than beside its pipe, mm.
-fn reach(device: &Device) -> f64 {
-    match device {
-        Device::Appliance(_) => 4.6,
-        Device::Supply(_) | Device::Meter(_) => 3.4,
-        Device::Regulator(_) | Device::TestGauge => 3.0,
-        Device::SedimentTrap(_)
-        | Device::Valve(_)
-        | Device::Union
-        | Device::Connector(_)
-        | Device::QuickCoupling(_)
-        | Device::Cap(_) => 0.0,
-    }
 }
 
 impl Ink {

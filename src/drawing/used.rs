@@ -51,6 +51,8 @@ listed! {
         GateValve,
         /// Globe valve.
         GlobeValve,
+        /// Excess-flow valve.
+        ExcessFlow,
         /// Union.
         Union,
         /// Sediment trap.
@@ -123,6 +125,7 @@ impl Symbol {
                 ValveKind::Gate => Symbol::GateValve,
                 ValveKind::Globe => Symbol::GlobeValve,
             },
+            Device::ExcessFlow { .. } => Symbol::ExcessFlow,
             Device::Union => Symbol::Union,
             Device::SedimentTrap(_) => Symbol::SedimentTrap,
             Device::Connector(_) => Symbol::Connector,
@@ -138,6 +141,7 @@ impl Symbol {
         match device {
             Device::Supply(_) | Device::Meter(_) => (Stance::Upright, 3.4),
             Device::Regulator(_) | Device::Valve(_) => (Stance::Along, 2.6),
+            Device::ExcessFlow { .. } => (Stance::Along, 2.2),
             Device::Union => (Stance::Along, 1.1),
             Device::SedimentTrap(_) => (Stance::Hanging, 1.0),
             Device::Connector(_) => (Stance::Straight, 3.2),
@@ -158,6 +162,7 @@ impl Symbol {
             Symbol::PlugValve => symbols::bow_tie::valve(ValveKind::Plug, pen),
             Symbol::GateValve => symbols::bow_tie::valve(ValveKind::Gate, pen),
             Symbol::GlobeValve => symbols::bow_tie::valve(ValveKind::Globe, pen),
+            Symbol::ExcessFlow => symbols::round::excess_flow(pen),
             Symbol::Union => symbols::fitting::union(pen),
             Symbol::SedimentTrap => symbols::fitting::sediment_trap(Stroke::new(pipe), pen),
             Symbol::Connector => symbols::fitting::connector(pen),
@@ -217,6 +222,7 @@ impl Symbol {
             Symbol::PlugValve => "shutoff valve, plug",
             Symbol::GateValve => "shutoff valve, gate",
             Symbol::GlobeValve => "shutoff valve, globe",
+            Symbol::ExcessFlow => "excess-flow valve",
             Symbol::Union => "union",
             Symbol::SedimentTrap => "sediment trap",
             Symbol::Connector => "flexible connector",

@@ -21,6 +21,12 @@ listed! {
         RatedFlow,
         /// What it loses at that flow.
         RatedDrop,
+        /// The flow at which an excess-flow valve shuts.
+        TripFlow,
+        /// A flow at which its loss is known.
+        LossFlow,
+        /// What it loses there.
+        Loss,
         /// Where the vent of a regulator goes.
         Vent,
         /// How a valve is built.
@@ -137,6 +143,9 @@ impl Detail {
             Detail::DropBehind => "Allowable pressure drop downstream",
             Detail::RatedFlow => "Rated flow",
             Detail::RatedDrop => "Drop at rated flow",
+            Detail::TripFlow => "Trips at",
+            Detail::LossFlow => "Flow of the stated loss",
+            Detail::Loss => "Pressure loss at it",
             Detail::Vent => "Vent",
             Detail::ValveKind => "Kind",
             Detail::DripLeg => "Drip-leg length",
@@ -258,6 +267,10 @@ impl Detail {
                 "Heat in a cubic foot or meter of gas; ask the supplier. The letter is the mark of the usual figure: F read in \
          print, C computed, D derived, M from memory, L set locally."
             }
+            Detail::TripFlow => {
+                "From the maker's sheet: at this flow the valve shuts. The load behind it has to stay below."
+            }
+            Detail::LossFlow => "From the maker's sheet: a flow for which it gives the pressure loss of the valve.",
             _ => return None,
         })
     }

@@ -47,6 +47,13 @@ pub enum Device {
     Regulator(Regulator),
     /// A shutoff valve.
     Valve(Valve),
+    /// A valve that shuts by itself when too much gas flows.
+    ExcessFlow {
+        /// The flow at which it trips, by its maker; `None` until it is entered.
+        trips: Option<Flow>,
+        /// A flow, and the pressure that it loses there, by its maker.
+        loss: Rating,
+    },
     /// A union.
     Union,
     /// A tee with a capped nipple that catches dirt.
@@ -223,6 +230,7 @@ impl Device {
             Device::Meter(_) => DeviceKind::Meter,
             Device::Regulator(_) => DeviceKind::Regulator,
             Device::Valve(_) => DeviceKind::Valve,
+            Device::ExcessFlow { .. } => DeviceKind::ExcessFlow,
             Device::Union => DeviceKind::Union,
             Device::SedimentTrap(_) => DeviceKind::SedimentTrap,
             Device::Connector(_) => DeviceKind::Connector,
@@ -255,6 +263,10 @@ impl Device {
             DeviceKind::Meter => Device::Meter(Meter::default()),
             DeviceKind::Regulator => Device::Regulator(Regulator::default()),
             DeviceKind::Valve => Device::Valve(Valve::default()),
+            DeviceKind::ExcessFlow => Device::ExcessFlow {
+                trips: None,
+                loss: Rating::default(),
+            },
             DeviceKind::Union => Device::Union,
             DeviceKind::SedimentTrap => Device::SedimentTrap(SedimentTrap::default()),
             DeviceKind::Connector => Device::Connector(Connector::default()),
@@ -288,6 +300,11 @@ impl Device {
                 let [flow, drop] = it.rating.slots();
                 vec![(Detail::ValveKind, Slot::Valve(&mut it.kind)), flow, drop]
             }
+            Device::ExcessFlow { trips, loss } => vec![
+                (Detail::TripFlow, Slot::Flow(trips)),
+                (Detail::LossFlow, Slot::Flow(&mut loss.capacity)),
+                (Detail::Loss, Slot::Drop(&mut loss.drop)),
+            ],
             Device::SedimentTrap(it) => vec![(Detail::DripLeg, Slot::Length(&mut it.depth))],
             Device::Connector(it) => {
                 let [flow, drop] = it.rating.slots();
@@ -314,9 +331,11 @@ impl Device {
     pub const fn unrated(&self) -> Unrated {
         match self {
             Device::Valve(valve) => Unrated::AsValve(valve.kind),
-            Device::Meter(_) | Device::Regulator(_) | Device::Connector(_) | Device::QuickCoupling(_) => {
-                Unrated::Unknown
-            }
+            Device::Meter(_)
+            | Device::Regulator(_)
+            | Device::ExcessFlow { .. }
+            | Device::Connector(_)
+            | Device::QuickCoupling(_) => Unrated::Unknown,
             Device::Supply(_)
             | Device::Union
             | Device::SedimentTrap(_)
@@ -332,6 +351,7 @@ impl Device {
             Device::Meter(meter) => Some(&meter.rating),
             Device::Regulator(regulator) => Some(&regulator.rating),
             Device::Valve(valve) => Some(&valve.rating),
+            Device::ExcessFlow { loss, .. } => Some(loss),
             Device::Connector(connector) => Some(&connector.rating),
             Device::QuickCoupling(coupling) => Some(&coupling.rating),
             Device::Supply(_)
@@ -345,7 +365,10 @@ impl Device {
 
     /// The most that it carries, or the flow at which it shuts off, as its [`super::Limit`] says.
     pub fn most(&self) -> Option<Flow> {
-        self.rating()?.capacity
+        match self {
+            Device::ExcessFlow { trips, .. } => *trips,
+            rated => rated.rating()?.capacity,
+        }
     }
 
     /// What its maker rates it for, to be changed.
@@ -354,6 +377,7 @@ impl Device {
             Device::Meter(meter) => Some(&mut meter.rating),
             Device::Regulator(regulator) => Some(&mut regulator.rating),
             Device::Valve(valve) => Some(&mut valve.rating),
+            Device::ExcessFlow { loss, .. } => Some(loss),
             Device::Connector(connector) => Some(&mut connector.rating),
             Device::QuickCoupling(coupling) => Some(&mut coupling.rating),
             Device::Supply(_)

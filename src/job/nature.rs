@@ -16,6 +16,8 @@ listed! {
         Regulator,
         /// A shutoff valve.
         Valve,
+        /// A valve that shuts by itself when too much gas flows.
+        ExcessFlow,
         /// A union.
         Union,
         /// A sediment trap.
@@ -34,7 +36,7 @@ listed! {
 }
 
 /// What a kind of device is, wherever the house must know it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Nature {
     /// The trade's name of one, in lower case.
     pub name: &'static str,
@@ -64,6 +66,8 @@ pub struct Nature {
     pub ends_way: EndsWay,
     /// Whether it can be drawn before any pipe leads to it.
     pub stands_alone: bool,
+    /// How far around its joint it is drawn where that is more than beside its pipe, mm.
+    pub drawn_around: f64,
     /// When it comes to the pipe.
     pub fitted: Fitted,
     /// What is done at it for the pressure test; `None` where nothing is.
@@ -196,6 +200,7 @@ impl DeviceKind {
                 own_way: OwnWay::OnALine,
                 ends_way: EndsWay::FemaleThread,
                 stands_alone: true,
+                drawn_around: 3.4,
                 fitted: Fitted::Apart,
                 in_test: Some(ClosureKind::Supply),
                 counted: Counted::OnlyRemoved,
@@ -218,6 +223,7 @@ impl DeviceKind {
                 own_way: OwnWay::None,
                 ends_way: EndsWay::FemaleThread,
                 stands_alone: false,
+                drawn_around: 3.4,
                 fitted: Fitted::AfterTheTest,
                 in_test: Some(ClosureKind::Meter),
                 counted: Counted::Alone,
@@ -240,6 +246,7 @@ impl DeviceKind {
                 own_way: OwnWay::None,
                 ends_way: EndsWay::FemaleThread,
                 stands_alone: false,
+                drawn_around: 3.0,
                 fitted: Fitted::AfterTheTest,
                 in_test: Some(ClosureKind::Regulator),
                 counted: Counted::Alone,
@@ -262,12 +269,36 @@ impl DeviceKind {
                 own_way: OwnWay::None,
                 ends_way: EndsWay::FemaleThread,
                 stands_alone: false,
+                drawn_around: 0.0,
                 fitted: Fitted::WithThePipe,
                 in_test: Some(ClosureKind::Valve),
                 counted: Counted::Alone,
                 own_lengths: &VALVES,
                 limit: Limit::Carries,
                 has_makers_data: false,
+            },
+            DeviceKind::ExcessFlow => Nature {
+                name: "excess-flow valve",
+                short: "excess-flow valve",
+                plural: "excess-flow valves",
+                shelf: "Excess-flow valve",
+                about: "Shuts by itself when more gas flows than it is made for",
+                stands_in_line: true,
+                most_runs: Some(2),
+                may_stand_beside: false,
+                closes_end: false,
+                starts_connector: false,
+                sets_pressure: false,
+                own_way: OwnWay::None,
+                ends_way: EndsWay::FemaleThread,
+                stands_alone: false,
+                drawn_around: 0.0,
+                fitted: Fitted::WithThePipe,
+                in_test: Some(ClosureKind::Valve),
+                counted: Counted::Alone,
+                own_lengths: &["excess-flow valve"],
+                limit: Limit::Trips,
+                has_makers_data: true,
             },
             DeviceKind::Union => Nature {
                 name: "union",
@@ -284,6 +315,7 @@ impl DeviceKind {
                 own_way: OwnWay::None,
                 ends_way: EndsWay::FemaleThread,
                 stands_alone: false,
+                drawn_around: 0.0,
                 fitted: Fitted::WithThePipe,
                 in_test: None,
                 counted: Counted::Alone,
@@ -306,6 +338,7 @@ impl DeviceKind {
                 own_way: OwnWay::Always,
                 ends_way: EndsWay::CappedNipple,
                 stands_alone: false,
+                drawn_around: 0.0,
                 fitted: Fitted::WithThePipe,
                 in_test: None,
                 counted: Counted::AmongFittings,
@@ -328,6 +361,7 @@ impl DeviceKind {
                 own_way: OwnWay::None,
                 ends_way: EndsWay::FemaleThread,
                 stands_alone: false,
+                drawn_around: 0.0,
                 fitted: Fitted::AfterTheTest,
                 in_test: Some(ClosureKind::Appliance),
                 counted: Counted::Alone,
@@ -350,6 +384,7 @@ impl DeviceKind {
                 own_way: OwnWay::None,
                 ends_way: EndsWay::FemaleThread,
                 stands_alone: false,
+                drawn_around: 0.0,
                 fitted: Fitted::AfterTheTest,
                 in_test: Some(ClosureKind::Appliance),
                 counted: Counted::Alone,
@@ -372,6 +407,7 @@ impl DeviceKind {
                 own_way: OwnWay::OnALine,
                 ends_way: EndsWay::FemaleThread,
                 stands_alone: true,
+                drawn_around: 4.6,
                 fitted: Fitted::Apart,
                 in_test: Some(ClosureKind::Appliance),
                 counted: Counted::OnlyRemoved,
@@ -394,6 +430,7 @@ impl DeviceKind {
                 own_way: OwnWay::OnALine,
                 ends_way: EndsWay::Plug,
                 stands_alone: false,
+                drawn_around: 0.0,
                 fitted: Fitted::WithThePipe,
                 in_test: Some(ClosureKind::Cap),
                 counted: Counted::AmongFittings,
@@ -416,6 +453,7 @@ impl DeviceKind {
                 own_way: OwnWay::OnALine,
                 ends_way: EndsWay::MaleThread,
                 stands_alone: false,
+                drawn_around: 3.0,
                 fitted: Fitted::Apart,
                 in_test: Some(ClosureKind::Gauge),
                 counted: Counted::Alone,

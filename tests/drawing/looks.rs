@@ -270,6 +270,7 @@ fn showing(symbol: Symbol) -> (&'static str, Small) {
         Symbol::PlugValve => ("plug_valve", valve(ValveKind::Plug)),
         Symbol::GateValve => ("gate_valve", valve(ValveKind::Gate)),
         Symbol::GlobeValve => ("globe_valve", valve(ValveKind::Globe)),
+        Symbol::ExcessFlow => ("excess_flow_valve", item(Item::Device(DeviceKind::ExcessFlow), EAST)),
         Symbol::Union => ("union", item(Item::Device(DeviceKind::Union), EAST)),
         Symbol::SedimentTrap => ("sediment_trap", item(Item::Device(DeviceKind::SedimentTrap), DOWN)),
         Symbol::Connector => ("flexible_connector", item(Item::Device(DeviceKind::Connector), EAST)),

@@ -161,6 +161,10 @@ fn device(dice: &mut Dice) -> Device {
             kind: dice.of(&[ValveKind::Ball, ValveKind::Plug, ValveKind::Gate, ValveKind::Globe]),
             rating: rating(dice),
         }),
+        DeviceKind::ExcessFlow => Device::ExcessFlow {
+            trips: rating(dice).capacity,
+            loss: rating(dice),
+        },
         DeviceKind::Union => Device::Union,
         DeviceKind::SedimentTrap => Device::SedimentTrap(SedimentTrap {
             depth: dice.maybe(length),

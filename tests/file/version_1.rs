@@ -268,6 +268,13 @@ fn joints() -> Vec<Joint> {
             vent: Vent::Limiter,
             ..Regulator::default()
         }),
+        Device::ExcessFlow {
+            trips: Some(Flow::from_cfh(400.0)),
+            loss: Rating {
+                capacity: Some(Flow::from_cfh(275.0)),
+                drop: Some(PressureDrop::from_inches_wc(0.3)),
+            },
+        },
     ]
     .into_iter()
     .zip(1..)

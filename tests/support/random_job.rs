@@ -343,6 +343,7 @@ fn in_line(kind: DeviceKind, high: bool) -> Range<usize> {
         DeviceKind::QuickCoupling => 8..9,
         DeviceKind::TestGauge => 9..10,
         DeviceKind::Regulator if high => 10..11,
+        DeviceKind::ExcessFlow => 11..12,
         DeviceKind::Regulator | DeviceKind::Supply | DeviceKind::Appliance | DeviceKind::Cap => 0..0,
     }
 }
@@ -369,6 +370,10 @@ fn device_in_line(kind: DeviceKind, propane: bool, dice: &mut Dice) -> Device {
             rating: rating(dice),
             vent: [Vent::NotSaid, Vent::Outdoors, Vent::Limiter][dice.below(3)],
         }),
+        DeviceKind::ExcessFlow => Device::ExcessFlow {
+            trips: Some(Flow::from_cfh(f64::from(dice.between(100, 900)))),
+            loss: rating(dice),
+        },
         DeviceKind::Union | DeviceKind::TestGauge | DeviceKind::Supply | DeviceKind::Appliance | DeviceKind::Cap => {
             Device::blank(kind)
         }

@@ -167,6 +167,10 @@ fn device(dice: &mut Dice) -> Device {
             kind: ValveKind::Globe,
             rating: rating(dice),
         }),
+        DeviceKind::ExcessFlow => Device::ExcessFlow {
+            trips: dice.percent(60).then(|| Flow::from_cfh(figure(dice))),
+            loss: rating(dice),
+        },
         DeviceKind::Union => Device::Union,
         DeviceKind::SedimentTrap => Device::SedimentTrap(SedimentTrap {
             depth: Some(length(dice)),

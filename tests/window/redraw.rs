@@ -110,7 +110,7 @@ fn of_joint(joint: &Joint) -> Filled {
             quantity(&mut filled, "Maximum inlet pressure", it.greatest_inlet.as_ref());
         }
         Device::Union => {}
-        Device::Meter(_) | Device::Regulator(_) | Device::Cap(_) | Device::TestGauge => {
+        Device::Meter(_) | Device::Regulator(_) | Device::ExcessFlow { .. } | Device::Cap(_) | Device::TestGauge => {
             unreachable!("the patio kitchen has none")
         }
     }

@@ -48,6 +48,10 @@ fn device(layout: &Layout<'_>, placed: &Placed, outlet: Option<&Outlet>, lines: 
             let outlet = regulator.outlet.map_or("?".to_owned(), |outlet| outlet.show(units));
             plain(format!("{} to {outlet}", sized("regulator")));
         }
+        Device::ExcessFlow { trips, .. } => plain(match trips {
+            Some(flow) => format!("{}, trips at {}", sized("excess-flow valve"), flow.show(units)),
+            None => sized("excess-flow valve"),
+        }),
         Device::Connector(connector) => match connector.length {
             Some(length) => plain(format!("{} × {}", sized("connector"), length.show(units))),
             None => plain(sized("connector")),

@@ -1,4 +1,4 @@
-//! Round symbols: point of delivery, meter, test gauge.
+//! Round symbols: point of delivery, meter, excess-flow valve, test gauge.
 
 use super::{Shape, covering, line};
 use crate::scene::{Anchor, Face, Ink, Outline, PathItem, Pen, Point, TextItem};
@@ -18,6 +18,16 @@ pub fn meter(pen: Pen) -> Shape {
     let mut shape = ring(pen);
     shape.group.push(letter);
     shape
+}
+
+/// A valve that shuts by itself: in a circle a solid wedge that the gas drives downstream against its seat.
+pub fn excess_flow(pen: Pen) -> Shape {
+    const HALF: f64 = 2.1;
+    let wedge = Outline::polygon([Point::new(-1.3, -0.95), Point::new(-1.3, 0.95), Point::new(0.5, 0.0)]);
+    Shape::new(-HALF, -HALF, HALF, HALF)
+        .with(covering(Outline::circle(Point::default(), HALF), pen))
+        .with(PathItem::filled(wedge, Ink::Black))
+        .with(line(pen, 0.9, -1.2, 0.9, 1.2))
 }
 
 /// A gauge on a stem that stands on the pipe.

@@ -49,6 +49,14 @@ pub enum Device {
         #[serde(default, skip_serializing_if = "usual")]
         drop: Option<Text<PressureDrop>>,
     },
+    ExcessFlow {
+        #[serde(default, skip_serializing_if = "usual")]
+        trips: Option<Text<Flow>>,
+        #[serde(default, skip_serializing_if = "usual")]
+        loss_at: Option<Text<Flow>>,
+        #[serde(default, skip_serializing_if = "usual")]
+        loss: Option<Text<PressureDrop>>,
+    },
     Union {},
     SedimentTrap {
         #[serde(default, skip_serializing_if = "usual", alias = "depth")]
@@ -148,6 +156,11 @@ impl From<&job::Device> for Device {
                 capacity: written(&valve.rating.capacity),
                 drop: written(&valve.rating.drop),
             },
+            job::Device::ExcessFlow { trips, loss } => Device::ExcessFlow {
+                trips: written(trips),
+                loss_at: written(&loss.capacity),
+                loss: written(&loss.drop),
+            },
             job::Device::Union => Device::Union {},
             job::Device::SedimentTrap(trap) => Device::SedimentTrap {
                 drip_leg: written(&trap.depth),
@@ -213,6 +226,10 @@ impl From<Device> for job::Device {
                 kind: kind.into(),
                 rating: rating(capacity, drop),
             }),
+            Device::ExcessFlow { trips, loss_at, loss } => job::Device::ExcessFlow {
+                trips: known(trips),
+                loss: rating(loss_at, loss),
+            },
             Device::Union {} => job::Device::Union,
             Device::SedimentTrap { drip_leg } => {
                 job::Device::SedimentTrap(job::SedimentTrap { depth: known(drip_leg) })

@@ -3,7 +3,7 @@
 use super::draft::{At, Draft};
 use super::place::{Family, Place};
 use crate::fittings::{FittingKind, Owner, Port, PortKind};
-use crate::job::{EndsWay, Joining};
+use crate::job::{Device, EndsWay, Joining};
 use crate::network::{Meeting, Way};
 use crate::units::NominalSize;
 
