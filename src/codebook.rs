@@ -56,7 +56,7 @@ pub use error::CodebookError;
 pub use fitting::Fitting;
 pub use fuel::FuelFacts;
 pub use gravity::GravityFactor;
-pub use own_lengths::OwnLengths;
+pub use own_lengths::{OwnLengths, list_fault, note_fault};
 pub use permit::{PermitItem, PermitSource};
 pub use pipe::PipeSize;
 pub use profile::{

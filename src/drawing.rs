@@ -169,6 +169,8 @@ pub struct Isometric {
     pub projection: Projection,
     /// Whether everything found a place.
     pub crowding: Crowding,
+    /// How long places were looked for, in tests of one thing against another: the same on every machine.
+    pub effort: usize,
     /// The box around all ink; `None` for an empty drawing.
     pub bounds: Option<Rect>,
     /// The axes with north, where they are asked for apart and have room.
@@ -238,9 +240,10 @@ pub fn isometric(job: &Job, study: &Study, area: Rect, options: Options<'_>) -> 
         picture.group.push(lines);
         picture.rooms.extend(rooms.into_iter().map(|room| (room, Owner::Sheet)));
     }
+    let paper = options.part.map(|_| area);
     let clouds = options
         .since
-        .map_or_else(Clouds::default, |since| Clouds::around(since, &layout));
+        .map_or_else(Clouds::default, |since| Clouds::around(since, &layout, paper));
     if !clouds.all.is_empty() {
         picture.group.push(clouds.draw());
         picture.used.insert(Symbol::Cloud);
@@ -252,7 +255,12 @@ pub fn isometric(job: &Job, study: &Study, area: Rect, options: Options<'_>) -> 
             .bounds()
             .map_or(area, |bounds| area.union(bounds.grown(WIDE))),
     };
-    let draw = |beside| labels::draw(&layout, &picture, &clouds, area, options, beside);
+    let mut effort = 0;
+    let mut draw = |beside| {
+        let labels = labels::draw(&layout, &picture, &clouds, area, options, beside);
+        effort += labels.effort;
+        labels
+    };
     let mut labels = draw(Beside::All);
     let lacks = |labels: &labels::Labels| (labels.left_out, labels.numbered.len());
     if options.part.is_some() && lacks(&labels) > (0, 0) {
@@ -279,6 +287,7 @@ pub fn isometric(job: &Job, study: &Study, area: Rect, options: Options<'_>) -> 
         clouded: clouds.of,
         numbered: labels.numbered,
         compass: labels.compass,
+        effort,
         projection,
         crowding: match labels.left_out {
             0 => Crowding::Fits,

@@ -8,6 +8,7 @@
 
 mod carried;
 mod check;
+mod crowd;
 mod error;
 mod explain;
 mod head;
@@ -40,7 +41,7 @@ const HEAD: &str = "\
 /// One, the first that is met, with its place in the text.
 pub fn read(text: &str) -> Result<Job, FileError> {
     if text.len() > LONGEST {
-        return Err(FileError::too_long(text.len()));
+        return Err(FileError::too_long());
     }
     if is_svg(text.as_bytes()) {
         read_plain(&carried::text(text)?).map_err(FileError::inside)
@@ -54,9 +55,9 @@ fn read_plain(text: &str) -> Result<Job, FileError> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     head::check(text)?;
     let file: v1::Job = ron().from_str(text).map_err(|error| explain::explain(text, error))?;
-    match check::fault(&file) {
+    match check::fault(&file).or_else(|| crowd::fault(&file)) {
         Some(fault) => Err(fault.error(text)),
-        None => Ok(file.into()),
+        None => crowd::long_text(text).map_or_else(|| Ok(file.into()), Err),
     }
 }
 
@@ -66,7 +67,7 @@ fn read_plain(text: &str) -> Result<Job, FileError> {
 /// As [`read`]; and when the bytes of a job file are not UTF-8.
 pub fn read_bytes(bytes: &[u8]) -> Result<Job, FileError> {
     if bytes.len() > LONGEST {
-        return Err(FileError::too_long(bytes.len()));
+        return Err(FileError::too_long());
     }
     match std::str::from_utf8(bytes) {
         Ok(text) => read(text),

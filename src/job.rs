@@ -7,6 +7,7 @@
 
 mod appliance;
 mod as_it_stood;
+pub mod bounds;
 mod by_hand;
 mod detail;
 mod device;

@@ -64,7 +64,7 @@ struct Way {
 }
 
 /// Ways kept in all fronts together, and in one front at least and at most.
-const WAYS: usize = 3_000_000;
+const WAYS: usize = 300_000;
 const FEWEST: usize = 24;
 const FEW: usize = 4_000;
 

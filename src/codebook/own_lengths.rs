@@ -46,6 +46,40 @@ pub fn parts() -> impl Iterator<Item = &'static str> {
 /// The longest thing that stands in a line of pipe, in feet: more is a slip of the pen.
 const LONGEST: f64 = 20.0;
 
+/// The most bytes of a list of one's own: 1 MB.
+pub const LONGEST_LIST: usize = 1 << 20;
+/// So many faults of a list of one's own are told; after them nobody reads on.
+pub const MOST_FAULTS: usize = 20;
+
+/// The beginning of what a person wrote.
+fn shortened(words: &str) -> String {
+    words.chars().take(40).collect()
+}
+
+/// What is wrong with a list of one's own as a whole, told of its first line.
+pub fn list_fault(text: &str) -> Option<(usize, String)> {
+    let fault = || {
+        (
+            1,
+            "the list is larger than 1 MB: keep only lines that the job needs".to_owned(),
+        )
+    };
+    (text.len() > LONGEST_LIST).then(fault)
+}
+
+/// Notes a fault of a line; whether further ones are still told.
+pub fn note_fault(faults: &mut Vec<(usize, String)>, number: usize, fault: String) -> bool {
+    faults.push((number, fault));
+    let goes_on = faults.len() < MOST_FAULTS;
+    if !goes_on {
+        faults.push((
+            number,
+            "lines after this one were not read: correct those above first".to_owned(),
+        ));
+    }
+    goes_on
+}
+
 impl OwnLengths {
     /// Reads lines of `what; size; length`, parted by semicolons or tabs: `ball valve; 1/2; 2-1/8 in`. Empty lines and lines
     /// that begin with `#` say nothing.
@@ -55,22 +89,29 @@ impl OwnLengths {
     /// the thread or face, the end of a socket or nut is where the tube stops in it: `tubing fitting; EHD 23 x 1/2; 41 mm`.
     pub fn read(text: &str) -> OwnLengths {
         let mut own = OwnLengths::default();
+        if let Some(fault) = list_fault(text) {
+            own.faults.push(fault);
+            return own;
+        }
         for (number, line) in text.trim_start_matches('\u{feff}').lines().enumerate() {
             let (number, line) = (number + 1, line.trim());
             if line.is_empty() || line.starts_with('#') {
                 continue;
             }
-            match OwnLengths::line(number, line) {
+            let fault = match OwnLengths::line(number, line) {
                 Ok(read) => match own.find(&read.what, &read.sizes) {
-                    Some(first) => {
-                        let fault = format!("names the same as line {}: remove one of them", first.number);
-                        own.faults.push((number, fault));
+                    Some(first) => format!("names the same as line {}: remove one of them", first.number),
+                    None => {
+                        own.lines.push(read);
+                        continue;
                     }
-                    None => own.lines.push(read),
                 },
                 // The first line may be the heads of the columns: no figure stands there.
-                Err(_) if number == 1 && !line.contains(|letter: char| letter.is_ascii_digit()) => {}
-                Err(fault) => own.faults.push((number, fault)),
+                Err(_) if number == 1 && !line.contains(|letter: char| letter.is_ascii_digit()) => continue,
+                Err(fault) => fault,
+            };
+            if !note_fault(&mut own.faults, number, fault) {
+                break;
             }
         }
         own
@@ -90,7 +131,8 @@ impl OwnLengths {
         let known = parts().find(|part| plain(part) == plain(what));
         let what = known.ok_or_else(|| {
             format!(
-                "`{what}` is not a part of a line here: write one of {}",
+                "`{}` is not a part of a line here: write one of {}",
+                shortened(what),
                 parts().collect::<Vec<_>>().join(", ")
             )
         })?;

@@ -13,7 +13,7 @@ use super::layers;
 use super::layout::Layout;
 use crate::changes::{Change, Changes, Spot};
 use crate::projection::Projection;
-use crate::scene::{Group, Outline, PathItem, Pen, Point, Quad, Segment, Step, Stroke, Vector};
+use crate::scene::{Group, Outline, PathItem, Pen, Point, Quad, Rect, Segment, Step, Stroke, Vector};
 use contour::Near;
 
 /// From pipe to its cloud, and from a joint or a passage, mm.
@@ -25,8 +25,10 @@ const MERGED: f64 = 5.0;
 const CLEAR_OF_MATCH: f64 = 2.0;
 /// So many places are looked at pair by pair for what is near.
 const MOST_PAIRED: usize = 300;
-/// From foot to foot of a bulge, mm.
+/// From foot to foot of a bulge, mm; more where the clouds of a drawing are so long that they had too many.
 const BULGE: f64 = 5.0;
+/// So many bulges at most all clouds of a drawing have together, about.
+const MOST_BULGES: f64 = 4000.0;
 /// The control points of a bulge, for each mm from foot to foot.
 const SWELL: f64 = 0.46;
 /// No bulge goes over a notch that is wider than so many others.
@@ -73,8 +75,9 @@ fn near(spot: Spot, view: &Projection) -> Near {
     }
 }
 
-/// What a part of a drawing shows of a changed place; where pipe goes on elsewhere the cloud ends before the match line.
-fn shown(near: Near, layout: &Layout<'_>) -> Option<Near> {
+/// What a part of a drawing shows of a changed place on its paper; where pipe goes on elsewhere the cloud ends before the
+/// match line.
+fn shown(near: Near, layout: &Layout<'_>, paper: Option<Rect>) -> Option<Near> {
     let is_place = near.line.length() == 0.0;
     let is_here = !is_place || layout.holds(near.line.a);
     let line = Segment::new(layout.of_whole(near.line.a), layout.of_whole(near.line.b));
@@ -82,7 +85,12 @@ fn shown(near: Near, layout: &Layout<'_>) -> Option<Near> {
     if is_place {
         return is_here.then_some(near);
     }
-    let seen = layout.seen(near.line)?;
+    let mut seen = layout.seen(near.line)?;
+    if let Some(paper) = paper {
+        // What was taken away may have gone on farther than anything that the part is drawn for.
+        let (from, to) = seen.within(paper)?;
+        seen = Segment::new(seen.at(from), seen.at(to));
+    }
     if seen == near.line {
         return Some(near);
     }
@@ -96,9 +104,10 @@ fn shown(near: Near, layout: &Layout<'_>) -> Option<Near> {
 }
 
 impl Clouds {
-    /// The clouds around changes, of a part of a drawing around what it shows of them.
-    pub fn around(changes: &Changes, layout: &Layout<'_>) -> Clouds {
-        let near = |spot: &Spot| shown(near(*spot, &layout.whole().projection), layout);
+    /// The clouds around changes, of a part of a drawing around what it shows of them; on `paper` of its own nothing
+    /// goes on past the edge.
+    pub fn around(changes: &Changes, layout: &Layout<'_>, paper: Option<Rect>) -> Clouds {
+        let near = |spot: &Spot| shown(near(*spot, &layout.whole().projection), layout, paper);
         let spots = |change: &Change| change.spots.iter().filter_map(near).collect();
         Clouds::of(changes.list.iter().map(spots).collect())
     }
@@ -112,19 +121,26 @@ impl Clouds {
             .iter()
             .map(|line| Outline::polygon(line.iter().copied()))
             .collect();
+        let bounds: Vec<Option<Rect>> = lines.iter().map(|line| Rect::around(line.iter().copied())).collect();
+        let whole: f64 = lines.iter().map(|line| around(line)).sum();
+        let bulge = BULGE.max(whole / MOST_BULGES);
         let mut all: Vec<Cloud> = Vec::new();
         let mut number_of: Vec<Option<usize>> = vec![None; lines.len()];
         let mut of = Vec::with_capacity(places.len());
         for change in &places {
             let mut numbers: Vec<usize> = Vec::new();
             for place in change {
-                let Some(at) = enclosed.iter().position(|line| line.contains(place.line.at(0.5))) else {
+                let middle = place.line.at(0.5);
+                let holds = |at: &usize| {
+                    bounds[*at].is_some_and(|bounds| bounds.contains(middle)) && enclosed[*at].contains(middle)
+                };
+                let Some(at) = (0..lines.len()).find(holds) else {
                     continue;
                 };
                 let number = *number_of[at].get_or_insert_with(|| {
                     all.push(Cloud {
                         number: all.len() + 1,
-                        feet: feet(&lines[at]),
+                        feet: feet(&lines[at], bulge),
                     });
                     all.len()
                 });
@@ -189,14 +205,23 @@ fn outward(a: Point, b: Point) -> Vector {
     -(b - a).unit().unwrap_or_default().turned()
 }
 
-/// Feet at equal distances along a closed line.
-fn feet(line: &[Point]) -> Vec<Point> {
-    let closed = || line.iter().zip(line.iter().cycle().skip(1));
-    let whole: f64 = closed().map(|(a, b)| a.distance(*b)).sum();
-    let count = (whole / BULGE).round().clamp(6.0, 4000.0);
+/// From each point of a closed line to the next.
+fn closed(line: &[Point]) -> impl Iterator<Item = (&Point, &Point)> {
+    line.iter().zip(line.iter().cycle().skip(1))
+}
+
+/// How long a closed line is, mm.
+fn around(line: &[Point]) -> f64 {
+    closed(line).map(|(a, b)| a.distance(*b)).sum()
+}
+
+/// Feet at equal distances along a closed line, about `bulge` mm apart.
+fn feet(line: &[Point], bulge: f64) -> Vec<Point> {
+    let whole = around(line);
+    let count = (whole / bulge).round().clamp(6.0, MOST_BULGES);
     let (step, mut next, mut walked) = (whole / count, 0.0, 0.0);
     let mut feet = Vec::with_capacity(count as usize);
-    for (a, b) in closed() {
+    for (a, b) in closed(line) {
         let length = a.distance(*b);
         while next < walked + length && feet.len() < count as usize {
             feet.push(a.toward(*b, (next - walked) / length));
@@ -204,14 +229,13 @@ fn feet(line: &[Point]) -> Vec<Point> {
         }
         walked += length;
     }
-    divided(&without_notches(feet))
+    divided(&without_notches(feet), bulge)
 }
 
 /// The line with further feet wherever two are far apart.
-fn divided(feet: &[Point]) -> Vec<Point> {
-    let next = feet.iter().cycle().skip(1);
-    let pieces = feet.iter().zip(next).flat_map(|(a, b)| {
-        let count = (a.distance(*b) / BULGE).round().max(1.0) as usize;
+fn divided(feet: &[Point], bulge: f64) -> Vec<Point> {
+    let pieces = closed(feet).flat_map(|(a, b)| {
+        let count = (a.distance(*b) / bulge).round().max(1.0) as usize;
         (0..count).map(move |at| a.toward(*b, at as f64 / count as f64))
     });
     pieces.collect()
@@ -301,7 +325,7 @@ mod tests {
         };
         let (job, book) = (Job::default(), Codebook::published());
         let study = Study::of(&job, book);
-        Clouds::around(&changes, &Layout::new(&job, &study, VIEW, Gone::Drawn))
+        Clouds::around(&changes, &Layout::new(&job, &study, VIEW, Gone::Drawn), None)
     }
 
     #[test]
@@ -335,6 +359,16 @@ mod tests {
         }
         let line = clouds.draw().bounds().expect("a line");
         assert!(line.encloses(pipe.bounds().grown(5.0)));
+    }
+
+    #[test]
+    fn a_cloud_around_pipe_of_kilometers_has_no_more_bulges_than_can_be_drawn() {
+        let far = |east| LatticePoint::new(east, 1_000_000, -1_000_000);
+        let spots = (0..40).map(|n| vec![Spot::Run(LatticePoint::new(n * 9, 0, 0), far(n * 90_000))]);
+        let clouds = clouds(spots.collect());
+        let bulges: usize = clouds.all.iter().map(|cloud| cloud.feet.len()).sum();
+        assert!((20..=8_000).contains(&bulges), "{bulges}");
+        assert!(clouds.of.iter().all(|of| !of.is_empty()));
     }
 
     #[test]

@@ -47,6 +47,8 @@ pub struct Labels {
     pub used: SymbolSet,
     /// The axes, where they are not among the labels.
     pub compass: Option<Group>,
+    /// How many tests it took.
+    pub effort: usize,
 }
 
 /// What words give way to.
@@ -205,6 +207,7 @@ pub fn draw(
     }
     Labels {
         compass: apart,
+        effort: placement.effort(),
         lettered,
         group: Group::new().with(dimensions).with(leaders).with(labels),
         numbered,

@@ -8,8 +8,9 @@
 use super::changed_ground::ChangedGround;
 use super::draft::Draft;
 use super::{Refusal, line};
-use crate::job::{Device, Joint, JointId, LatticePoint};
-use std::collections::{BTreeSet, HashMap};
+use crate::job::bounds::{MOST_NOTES_AT_JOINT, MOST_PENETRATIONS, MOST_RUNS_AT_JOINT};
+use crate::job::{Device, Joint, JointId, LatticePoint, Run};
+use std::collections::{BTreeMap, BTreeSet, HashMap};
 
 /// Steps from the middle to the edge of the paper, along each axis.
 pub const FARTHEST: i32 = 40_000;
@@ -25,6 +26,7 @@ const FEW: usize = 8;
 /// # Errors
 /// The first thing found that the changes make wrong.
 pub fn check(draft: &Draft) -> Result<(), Refusal> {
+    crowds(draft)?;
     let placed = placed(draft);
     if !draft.touches_geometry() && placed.is_empty() {
         return Ok(());
@@ -33,10 +35,63 @@ pub fn check(draft: &Draft) -> Result<(), Refusal> {
     if !changed.is_nothing() {
         places(draft, &changed)?;
         ends(draft, &changed)?;
+        meetings(draft, &changed)?;
         notes(draft)?;
     }
     devices(draft, &changed, &placed)?;
     overlaps(draft, &changed)
+}
+
+/// No more penetrations on a changed run, and no more notes at a joint, than a job can hold.
+fn crowds(draft: &Draft) -> Result<(), Refusal> {
+    let full = draft.touched_runs().find(|(_, before, after)| {
+        let count = |run: Option<&Run>| run.map_or(0, |run| run.penetrations.len());
+        count(*after) > MOST_PENETRATIONS.max(count(*before))
+    });
+    if let Some((run, ..)) = full {
+        return Err(Refusal::Full {
+            at: draft.call_run(run),
+            what: "penetrations",
+            most: MOST_PENETRATIONS,
+        });
+    }
+    let notes = draft.notes();
+    if notes.len() > MOST_NOTES_AT_JOINT.max(draft.job.notes.len()) {
+        let mut counts: BTreeMap<JointId, usize> = BTreeMap::new();
+        for note in notes {
+            *counts.entry(note.at).or_default() += 1;
+        }
+        if let Some((joint, _)) = counts.into_iter().find(|(_, count)| *count > MOST_NOTES_AT_JOINT) {
+            return Err(Refusal::Full {
+                at: draft.call_joint(joint),
+                what: "notes",
+                most: MOST_NOTES_AT_JOINT,
+            });
+        }
+    }
+    Ok(())
+}
+
+/// No more runs at a joint than a job can hold.
+fn meetings(draft: &Draft, changed: &ChangedGround) -> Result<(), Refusal> {
+    if changed.joined.is_empty() {
+        return Ok(());
+    }
+    let counts = changed.counts();
+    let ends = changed.joined.iter().flat_map(|run| changed.ends(*run));
+    let full = ends.into_iter().find(|end| {
+        counts
+            .get(*end as usize)
+            .is_some_and(|count| *count as usize > MOST_RUNS_AT_JOINT)
+    });
+    match full {
+        Some(joint) => Err(Refusal::Full {
+            at: draft.call_joint(changed.joint_id(joint)),
+            what: "pipes",
+            most: MOST_RUNS_AT_JOINT,
+        }),
+        None => Ok(()),
+    }
 }
 
 /// How many runs a device has ends for, and that number in words; `None` for any number.

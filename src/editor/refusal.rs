@@ -210,6 +210,16 @@ pub enum Refusal {
     /// Nothing was copied.
     #[error("nothing to paste: copy something first")]
     NothingCopied,
+    /// More at one place than a job can hold.
+    #[error("{at} has {most} {what} already: no more can be there")]
+    Full {
+        /// The run or joint.
+        at: Called,
+        /// What there would be too many of.
+        what: &'static str,
+        /// The most.
+        most: usize,
+    },
     /// More copies than the tool makes at once.
     #[error("repeat from 1 to {most} times")]
     Copies {

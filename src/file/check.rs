@@ -17,9 +17,12 @@ const HEAVIEST: f64 = 5.0;
 
 /// Something wrong, and the steps to it.
 pub struct Fault {
-    steps: Vec<Step>,
-    problem: String,
-    remedy: &'static str,
+    /// To the value that is wrong.
+    pub steps: Vec<Step>,
+    /// What is wrong.
+    pub problem: String,
+    /// What to do.
+    pub remedy: &'static str,
 }
 
 impl Fault {

@@ -78,11 +78,11 @@ impl FileError {
         }
     }
 
-    /// The error of a file of so many bytes.
-    pub(super) fn too_long(bytes: usize) -> FileError {
+    /// The error of a file of more bytes than are read.
+    pub(super) fn too_long() -> FileError {
         FileError::whole(
-            format!("the file has {} MB", bytes >> 20),
-            "a job of more than 64 MB is not read; split it into several files",
+            "the file is larger than 64 MB",
+            "so large a job is not read; split it into several files",
         )
     }
 

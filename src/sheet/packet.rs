@@ -34,10 +34,13 @@ use larger::Larger;
 use notice::Lacking;
 use remarks::left_out;
 use schedules::{pointer, schedule_sheets};
+use std::cell::Cell;
 use working::Working;
 
 /// Between the edge of the drawing's box and the drawing, mm.
 const CLEAR: f64 = 4.0;
+/// After so many tests for free places nothing further is tried for the sheets of a job, only drawn.
+const MOST_EFFORT: usize = 8_000_000;
 
 /// The sheets of one job, ready for any export.
 #[derive(Clone, Debug, PartialEq)]
@@ -53,6 +56,8 @@ pub struct Packet {
     pub clouded: Vec<Vec<usize>>,
     /// What should be said to the person who asked: a drawing too dense for its paper.
     pub remarks: Vec<String>,
+    /// How long places for words were looked for, in tests of one thing against another: the same on every machine.
+    pub effort: usize,
 }
 
 /// Composes the permit sheets of a job. A job without anything in it gives one sheet too.
@@ -169,6 +174,7 @@ pub fn compose_about<'a>(
         purposes,
         clouded: drawing.clouded,
         remarks,
+        effort: composer.effort.get(),
     }
 }
 
@@ -186,6 +192,8 @@ struct Composer<'a> {
     title: TitleBlock,
     matter: Matter<'a>,
     since: Option<&'a Changes>,
+    /// How long places for words were looked for so far.
+    effort: Cell<usize>,
     /// Where the drawing of the first sheet leaves words out: `Some`, with the same on sheets of its own where there are
     /// such.
     crowded: Option<Option<Larger>>,
@@ -209,6 +217,7 @@ impl<'a> Composer<'a> {
             title: TitleBlock::lay(job, checked, profile, width, Purpose::Issue),
             matter: Matter::Permit,
             since: None,
+            effort: Cell::new(0),
             crowded: None,
         }
     }
@@ -255,7 +264,20 @@ impl<'a> Composer<'a> {
             homeless,
             ..self.options()
         };
-        isometric(self.job, self.study, plan.drawing.grown(-CLEAR), options)
+        self.draw(plan, options)
+    }
+
+    /// Draws on the paper that a plan leaves for it, and counts what that took.
+    fn draw(&self, plan: &Plan, options: Options<'_>) -> Isometric {
+        let drawing = isometric(self.job, self.study, plan.drawing.grown(-CLEAR), options);
+        self.effort.set(self.effort.get() + drawing.effort);
+        drawing
+    }
+
+    /// Whether so much was tried already that what has been found must do: a drawing far too dense for its paper would be
+    /// lettered a hundred times.
+    fn has_tried_enough(&self) -> bool {
+        self.effort.get() > MOST_EFFORT
     }
 
     /// The first sheet; where its drawing leaves words out, with a notice that says so and, on a permit drawing, with the

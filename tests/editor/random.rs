@@ -231,6 +231,52 @@ fn two_thousand_edits_by_chance_keep_every_rule_and_lead_back_to_the_start() {
     }
 }
 
+/// So many sequences as `STUBOUT_ROUNDS` says, each of 60 edits, on jobs right and wrong: what is drawn can always be saved
+/// and read again.
+fn edits_can_be_saved(usual: u64) {
+    let rounds = std::env::var("STUBOUT_ROUNDS")
+        .ok()
+        .and_then(|rounds| rounds.parse().ok());
+    let starts: Vec<Job> = [
+        include_str!("../../examples/classroom.ron"),
+        include_str!("../../examples/propane-cabin.ron"),
+        include_str!("../jobs/since/before.ron"),
+        include_str!("../jobs/since/after.ron"),
+        include_str!("../file/v1.ron"),
+    ]
+    .iter()
+    .map(|text| stubout::file::read(text).unwrap())
+    .collect();
+    for seed in 0..rounds.unwrap_or(usual) {
+        let mut dice = Dice::new(seed ^ 0xed17);
+        let mut editor = Editor::new(dice.pick(&starts));
+        for number in 0..60 {
+            match dice.below(10) {
+                0 => drop(editor.run(CommandId::Undo)),
+                1 => drop(editor.run(CommandId::Redo)),
+                _ => drop(editor.edit(|job| edit(job, &mut dice))),
+            }
+            if number % 10 == 9 {
+                let job = editor.job();
+                let again = stubout::file::read(&stubout::file::write(job));
+                assert_eq!(again.as_ref(), Ok(job), "seed {seed}, edit {number}");
+            }
+        }
+        stubout::rules::Checked::of(editor.job(), stubout::codebook::Codebook::published());
+    }
+}
+
+#[test]
+fn whatever_is_edited_can_be_saved_and_read_again() {
+    edits_can_be_saved(40);
+}
+
+#[test]
+#[ignore = "as many sequences of 60 edits as STUBOUT_ROUNDS says"]
+fn many_sequences_of_edits() {
+    edits_can_be_saved(2_000);
+}
+
 #[test]
 fn whatever_is_pressed_in_whatever_order_does_no_harm() {
     for seed in 0..20 {

@@ -8,6 +8,7 @@ use super::typing::{Done, Put, Typing};
 use crate::app::desk::Desk;
 use crate::app::look;
 use crate::job::Detail;
+use crate::job::bounds::MOST_LETTERS;
 use crate::units::UnitSystem;
 use egui::text::{CCursor, CCursorRange};
 use egui::{Button, Checkbox, CollapsingHeader, ComboBox, EventFilter, Id, Key, Label, Layout, Response, RichText};
@@ -366,7 +367,11 @@ impl<'a> Form<'a> {
                 unit => hint.replace(&format!(" {unit}"), ""),
             };
             let hint = RichText::new(hint).weak();
-            let mut edit = edit.id(id).hint_text(hint).event_filter(filter);
+            let mut edit = edit
+                .id(id)
+                .hint_text(hint)
+                .event_filter(filter)
+                .char_limit(MOST_LETTERS);
             if is_refused {
                 edit = edit.text_color(look::warning(ui.visuals().dark_mode));
             }

@@ -2,6 +2,7 @@
 
 use crate::app::desk::Desk;
 use crate::editor::{Part, edit};
+use crate::job::bounds::MOST_LETTERS;
 use crate::job::{JointId, Settings, Status, TitleBlock};
 use crate::sheet::Field;
 use egui::{Area, Context, Frame, Id, Key, Order, Pos2, TextEdit};
@@ -104,7 +105,9 @@ impl Open {
 
     fn typed(&mut self, ui: &mut egui::Ui, width: f32, desk: &mut Desk) -> Outcome {
         let label = ui.label(self.field.caption());
-        let field = TextEdit::singleline(&mut self.text).desired_width(width.clamp(220.0, 560.0));
+        let field = TextEdit::singleline(&mut self.text)
+            .char_limit(MOST_LETTERS)
+            .desired_width(width.clamp(220.0, 560.0));
         let response = ui.add(field).labelled_by(label.id);
         if std::mem::take(&mut self.fresh) {
             response.request_focus();

@@ -8,6 +8,8 @@ const FINEST: f64 = 1.25;
 /// So many cells at most, and so many along a side.
 const MOST: f64 = 200_000.0;
 const MOST_ALONG: f64 = 2_000.0;
+/// So many times at most the corner of a cell is held against what lies near it, about.
+const MOST_LOOKS: f64 = 4_000_000.0;
 
 /// All paper within so many mm of a line.
 #[derive(Clone, Copy, Debug)]
@@ -38,12 +40,14 @@ pub fn around(shapes: &[Near]) -> Vec<Vec<Point>> {
 
 impl Field {
     fn of(shapes: &[Near]) -> Option<Field> {
-        let bounds = shapes.iter().map(|near| near.line.bounds().grown(near.off));
-        let bounds = bounds.reduce(Rect::union)?;
+        let boxes = || shapes.iter().map(|near| near.line.bounds().grown(near.off));
+        let bounds = boxes().reduce(Rect::union)?;
+        let looked_at: f64 = boxes().map(|room| room.width() * room.height()).sum();
         let longest = bounds.width().max(bounds.height());
         let cell = (bounds.width() * bounds.height() / MOST)
             .sqrt()
             .max(longest / MOST_ALONG)
+            .max((looked_at / MOST_LOOKS).sqrt())
             .max(FINEST);
         let bounds = bounds.grown(2.0 * cell);
         let count = |mm: f64| (mm / cell).ceil() as usize + 2;

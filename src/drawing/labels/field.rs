@@ -66,15 +66,24 @@ pub struct Field {
     owned: Vec<Vec<u32>>,
     /// Tests left before placing gives up: what is too dense is not searched for ever.
     left: Cell<usize>,
+    /// How many there were.
+    granted: usize,
+    /// How many of them are kept for the plainest looks, when the search is over.
+    kept: usize,
 }
 
 /// How many tests of two shapes a placement may take, whatever the drawing, and how many more for each label.
 const TESTS: usize = 2_000_000;
 const TESTS_PER_LABEL: usize = 400;
+/// How many of them, for each label, only ask whether a place is free.
+const KEPT_PER_LABEL: usize = 200;
+/// So many looks at the raster take as long as one test.
+const LOOKS: usize = 4;
 
 impl Field {
     /// Empty paper for so many labels.
     pub fn new(area: Rect, labels: usize) -> Field {
+        let granted = TESTS + (TESTS_PER_LABEL + KEPT_PER_LABEL) * labels;
         Field {
             area,
             taken: Raster::new(area, 1.0, By::Places),
@@ -82,13 +91,24 @@ impl Field {
             grid: Grid::new(area, 4.0),
             shapes: Vec::new(),
             owned: vec![Vec::new(); labels],
-            left: Cell::new(TESTS + TESTS_PER_LABEL * labels),
+            left: Cell::new(granted),
+            granted,
+            kept: KEPT_PER_LABEL * labels,
         }
     }
 
     /// Whether the search has taken too long already.
     pub fn is_exhausted(&self) -> bool {
-        self.left.get() == 0
+        self.left.get() <= self.kept
+    }
+
+    /// How many tests it has taken.
+    pub fn effort(&self) -> usize {
+        self.granted - self.left.get()
+    }
+
+    fn spend(&self, tests: usize) {
+        self.left.set(self.left.get().saturating_sub(tests));
     }
 
     /// Adds what was drawn.
@@ -158,7 +178,7 @@ impl Field {
     /// Whether words in an upright box would lie off the paper or on something, for certain: a quick no. Where the
     /// answer is no, only an exact test tells.
     pub fn is_surely_taken(&self, room: Rect) -> bool {
-        self.left.set(self.left.get().saturating_sub(1));
+        self.spend(1);
         !self.area.encloses(room) || self.taken.is_box_covered(room)
     }
 
@@ -176,6 +196,7 @@ impl Field {
     /// start does not.
     pub fn is_surely_barred(&self, from: Point, way: Vector, length: f64) -> bool {
         const STRIDE: f64 = 2.0;
+        self.spend(1 + (length / STRIDE) as usize / LOOKS);
         let mut mm = length;
         while mm > 0.0 {
             if self.barred.is_point_covered(from + way * mm) {
@@ -191,25 +212,24 @@ impl Field {
         self.admits(&Quad::strip(line, LINE), |shape| &shape.for_leaders, each)
     }
 
-    /// Whether words in a box would lie on the paper and touch nothing at all.
+    /// Whether words in a box would lie on the paper and touch nothing at all; not where it took too long to tell.
     pub fn is_free(&self, room: &Quad) -> bool {
-        self.area.encloses(room.bounds())
+        self.spend(1);
+        self.left.get() > 0
+            && self.area.encloses(room.bounds())
             && !self.taken.is_covered(room)
             && self.admits(room, |shape| &shape.for_words, |_| false)
     }
 
     fn admits(&self, room: &Quad, of: impl Fn(&Shape) -> &Quad, mut each: impl FnMut(Thing) -> bool) -> bool {
         let bounds = room.bounds();
-        let mut tests = 0;
+        let mut tests = 1;
         let free = self.grid.near(bounds, |number| {
             let shape = &self.shapes[number as usize];
-            if shape.gone {
-                return true;
-            }
             tests += 1;
-            !(shape.bounds.overlaps(bounds) && of(shape).overlaps(room)) || each(shape.thing)
+            shape.gone || !(shape.bounds.overlaps(bounds) && of(shape).overlaps(room)) || each(shape.thing)
         });
-        self.left.set(self.left.get().saturating_sub(tests));
+        self.spend(tests);
         free
     }
 }

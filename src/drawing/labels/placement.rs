@@ -172,6 +172,11 @@ impl<'a> Placement<'a> {
         spot.is_some()
     }
 
+    /// How many tests all this took.
+    pub fn effort(&self) -> usize {
+        self.field.effort()
+    }
+
     /// Where each label stands; `None` for one without a place.
     pub fn chosen(&self) -> &[Option<Spot>] {
         &self.chosen

@@ -57,7 +57,7 @@ impl Composer<'_> {
         ways.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
         ways.dedup_by_key(|way| way.0);
         for (left_over, height) in ways.into_iter().take(TRIES) {
-            if height <= least {
+            if height <= least || self.has_tried_enough() {
                 break;
             }
             let plan = self.plan(height);
@@ -79,7 +79,8 @@ impl Composer<'_> {
         if left_out(&chosen.1) == 0 || self.crowded.is_some() || self.job.runs.len() > MOST_TRIED {
             return chosen;
         }
-        let mut others = heights.into_iter().map(|height| {
+        let heights = heights.into_iter().take_while(|_| !self.has_tried_enough());
+        let mut others = heights.map(|height| {
             let plan = self.plan(height);
             let drawing = self.isometric(&plan);
             (plan, drawing)

@@ -4,7 +4,7 @@
 use super::notice::{self, Elsewhere, Lacking};
 use super::remarks::left_out;
 use super::{CLEAR, Composer, Plan};
-use crate::drawing::{First, Homeless, Isometric, NumberedPoint, Options, Parts, SymbolSet, in_one_part, isometric};
+use crate::drawing::{First, Homeless, Isometric, NumberedPoint, Options, Parts, SymbolSet, in_one_part};
 
 /// The most parts: what more would need is a matter for larger paper.
 const MOST: usize = 6;
@@ -26,18 +26,19 @@ impl Larger {
     /// The drawing in as few parts as leave nothing out; where even the most parts leave as much out as the whole, the
     /// whole. `plan` is that of each sheet; `lacking` tells what one says that leaves words out all the same.
     pub fn of(composer: &Composer<'_>, plan: &Plan, options: Options<'_>, first: First, lacking: Lacking) -> Larger {
-        let whole = draw(composer, plan, options);
+        let whole = composer.draw(plan, options);
         let one = in_one_part(composer.job, composer.study, options, whole.projection.step, first);
         let (mut parts, mut drawings) = (one.clone(), vec![whole.clone()]);
         while let Some(worst) = worst(&drawings)
             && parts.count() < MOST
+            && !composer.has_tried_enough()
             && let Some(split) = best_split(composer, plan, &parts, worst, options)
         {
             parts = split;
             drawings.clear();
             for number in 0..parts.count() {
                 let after = numbers(&drawings);
-                drawings.push(draw(composer, plan, part(&parts, number, after, options)));
+                drawings.push(composer.draw(plan, part(&parts, number, after, options)));
             }
         }
         if parts.count() > 1 && drawings.iter().map(left_out).sum::<usize>() >= left_out(&whole).max(1) {
@@ -56,13 +57,13 @@ impl Larger {
                 1 => options,
                 _ => part(&parts, number, after, options),
             };
-            let again = draw(composer, plan, options);
+            let again = composer.draw(plan, options);
             if left_out(&again) == 0 && left_out(&drawing) == 0 {
                 sheets.push((plan.clone(), again));
                 continue;
             }
             let plan = plan.clone().with_notice(notice::height(lacking, plan.drawing.width()));
-            let drawing = draw(composer, &plan, options);
+            let drawing = composer.draw(&plan, options);
             sheets.push((plan, drawing));
         }
         Larger {
@@ -106,10 +107,6 @@ impl Larger {
     }
 }
 
-fn draw(composer: &Composer<'_>, plan: &Plan, options: Options<'_>) -> Isometric {
-    isometric(composer.job, composer.study, plan.drawing.grown(-CLEAR), options)
-}
-
 /// A part in two, so that both leave out the least.
 fn best_split(
     composer: &Composer<'_>,
@@ -123,7 +120,10 @@ fn best_split(
         ways.truncate(1);
     }
     let lacking = |way: &Parts| {
-        let halves = [worst, worst + 1].map(|half| draw(composer, plan, part(way, half, 0, options)));
+        if composer.has_tried_enough() {
+            return (usize::MAX, 0);
+        }
+        let halves = [worst, worst + 1].map(|half| composer.draw(plan, part(way, half, 0, options)));
         let sum = |count: fn(&Isometric) -> usize| halves.iter().map(count).sum::<usize>();
         (sum(left_out), sum(|drawing| drawing.numbered.len()))
     };

@@ -47,6 +47,9 @@ pub fn remarks(composer: &Composer<'_>, drawing: &Isometric) -> Vec<String> {
             plan.drawing.grown(-CLEAR)
         })
         .collect();
+    if composer.has_tried_enough() {
+        return vec![format!("{first}; whether other paper has room was not tried")];
+    }
     vec![
         match first_that_fits(composer.job, composer.study, &areas, composer.options()).and_then(|at| larger.get(at)) {
             Some((paper, orientation)) => format!("{first}; {} {} has room", paper.name(), orientation.name()),

@@ -4,8 +4,8 @@ use super::larger::Larger;
 use super::notice::Lacking;
 use super::remarks::left_out;
 use super::schedules::longest_pointer;
-use super::{CLEAR, Composer, Plan};
-use crate::drawing::{First, Isometric, Lettering, NumberedPoint, Options, isometric};
+use super::{Composer, Plan};
+use crate::drawing::{First, Isometric, Lettering, NumberedPoint, Options};
 use crate::sheet::block::Block;
 use crate::sheet::fill::{Choice, Elsewhere, Filled};
 use crate::sheet::findings::Found;
@@ -34,7 +34,7 @@ impl Working {
             .arrangement
             .schedule_heights(composer.paper.frame(composer.orientation));
         let plan = composer.roomy_plan(heights.first().copied().unwrap_or_default());
-        let drawing = isometric(composer.job, composer.study, plan.drawing.grown(-CLEAR), options);
+        let drawing = composer.draw(&plan, options);
         if left_out(&drawing) == 0 {
             let (filled, rest) = beside(composer, work, &plan, &points::here(&drawing.numbered));
             let sheets = vec![(plan, drawing, filled)];

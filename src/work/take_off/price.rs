@@ -1,6 +1,6 @@
 //! Prices of one's own, and what a take-off costs by them.
 
-use crate::codebook::{Codebook, SizeNames};
+use crate::codebook::{Codebook, SizeNames, list_fault, note_fault};
 use crate::job::{Material, State};
 use crate::units::{Length, UnitSystem};
 use crate::work::{Group, Line, Price, PriceLine, TakeOff};
@@ -34,30 +34,38 @@ fn key(text: &str) -> String {
     plain.flat_map(char::to_lowercase).collect()
 }
 
+/// The highest price of one piece: more is a slip of the pen, and the sum of a take-off stays exact.
+const HIGHEST: f64 = 1e6;
+
 impl PriceList {
     /// Reads lines of `what;price`, parted by a semicolon or a tab. Empty lines and lines that begin with `#` say nothing.
     ///
     /// A price is a number not less than nothing, for one piece, one foot or metre, one square foot or metre.
     pub fn read(text: &str) -> PriceList {
         let mut list = PriceList::default();
+        if let Some(fault) = list_fault(text) {
+            list.faults.push(fault);
+            return list;
+        }
         for (number, line) in text.trim_start_matches('\u{feff}').lines().enumerate() {
             let (number, line) = (number + 1, line.trim());
             if line.is_empty() || line.starts_with('#') {
                 continue;
             }
-            match PriceList::line(line) {
+            let fault = match PriceList::line(line) {
                 Ok((what, price)) => match list.prices.get(&what) {
-                    Some((first, _)) => {
-                        let fault = format!("names the same as line {first}: remove one of them");
-                        list.faults.push((number, fault));
-                    }
+                    Some((first, _)) => format!("names the same as line {first}: remove one of them"),
                     None => {
                         list.prices.insert(what, (number, price));
+                        continue;
                     }
                 },
                 // The first line may be the heads of the columns: no figure stands there.
-                Err(_) if number == 1 && !line.contains(|letter: char| letter.is_ascii_digit()) => {}
-                Err(fault) => list.faults.push((number, fault)),
+                Err(_) if number == 1 && !line.contains(|letter: char| letter.is_ascii_digit()) => continue,
+                Err(fault) => fault,
+            };
+            if !note_fault(&mut list.faults, number, fault) {
+                break;
             }
         }
         list
@@ -69,8 +77,11 @@ impl PriceList {
             .ok_or_else(|| "write what it is, a semicolon and its price".to_owned())?;
         let price = price.trim().trim_matches('"');
         let number: Option<f64> = price.parse().ok();
-        let number = number.filter(|number| number.is_finite() && (0.0..=1e9).contains(number));
-        let number = number.ok_or_else(|| format!("`{price}` is not a price: write a number such as 3.50"))?;
+        let number = number.filter(|number| (0.0..=HIGHEST).contains(number));
+        let number = number.ok_or_else(|| {
+            let shown: String = price.chars().take(40).collect();
+            format!("`{shown}` is not a price: write a number such as 3.50, at most 1,000,000")
+        })?;
         Ok((key(what), number))
     }
 }
