@@ -12,6 +12,7 @@ mod figure;
 mod input;
 mod list;
 mod machine;
+mod output;
 mod permit_list;
 mod rules;
 mod schema;

@@ -20,6 +20,7 @@ pub mod arrange;
 pub mod changes;
 pub mod cli;
 pub mod codebook;
+pub mod disk;
 pub mod drawing;
 pub mod editor;
 pub mod export;

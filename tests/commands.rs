@@ -4,6 +4,8 @@
 mod answers;
 #[path = "support/golden.rs"]
 mod golden;
+#[path = "commands/outputs.rs"]
+mod outputs;
 #[path = "dxf/reader.rs"]
 #[allow(dead_code)]
 mod reader;
@@ -178,7 +180,7 @@ fn two_jobs_of_one_name_are_refused_before_anything_is_written() {
     let output = desk.call(&["draw", "job.ron", "a/job.ron", "--into", "out"]);
     assert_eq!(output.status.code(), Some(2));
     assert!(
-        complained(&output).contains("two jobs of this name"),
+        complained(&output).contains("would both write this sheet"),
         "{}",
         complained(&output)
     );

@@ -19,6 +19,7 @@ const FLOORS: &[(&str, u8)] = &[
     ("projection", 2),
     ("network", 3),
     ("arrange", 3),
+    ("disk", 3),
     ("pressure", 4),
     ("sizing", 5),
     ("fittings", 5),
@@ -152,8 +153,8 @@ fn egui_is_known_to_the_window_only() {
 }
 
 #[test]
-fn files_are_opened_by_the_window_and_the_commands_only() {
-    let doors = |place: &Place| ["app", "cli"].contains(&place[0].as_str());
+fn files_are_opened_on_the_disk_by_the_window_and_by_the_commands_only() {
+    let doors = |place: &Place| ["app", "cli", "disk"].contains(&place[0].as_str());
     only_in(&["std", "fs"], doors);
     only_in(&["File", "open"], doors);
 }

@@ -6,12 +6,12 @@
 mod browser;
 mod choice;
 mod chooser;
-mod disk;
 mod dropped;
 mod folder;
 mod hand_over;
 mod lists;
 mod name_field;
+mod offer;
 mod own;
 mod own_file;
 mod place;
@@ -24,19 +24,20 @@ use super::issued::Issued;
 use super::request::Request;
 use super::settings::Settings;
 use super::sheet_view::SheetView;
+use crate::disk::{self, Print, Source, Trouble};
 use crate::editor::CommandId;
 use crate::job::Job;
 use chooser::{Chooser, Dialogs, Purpose};
-use disk::{Print, Source, Trouble};
 use egui::{Context, Ui, ViewportCommand};
 use hand_over::HandOver;
+use offer::{Offer, Wish};
 use own_file::OwnFile;
 use recovery::{Left, Recovery};
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 
-/// Seconds between two copies of unsaved work.
-const EVERY: f64 = 30.0;
+/// Seconds between two copies of unsaved work: whatever happens, no more than the drawing of two is lost.
+const EVERY: f64 = 1.0;
 
 /// Files and the questions about them.
 #[derive(Default)]
@@ -50,6 +51,8 @@ pub struct Files {
     recovery: Recovery,
     /// Work left behind by windows of before, the next to be asked about last.
     left: Vec<Left>,
+    /// The piece that is being asked about.
+    offered: Option<Offer>,
     /// The revision of which there is a copy, and when it was made.
     copied: Option<(u64, f64)>,
     /// Whether it has been said that copies cannot be written.
@@ -551,38 +554,24 @@ impl Files {
 
     /// Offers work that was left behind, one piece at a time.
     fn offer_left(&mut self, ctx: &Context, desk: &mut Desk) {
-        let Some(left) = self.left.pop() else { return };
-        let name = left
-            .of
-            .as_deref()
-            .map_or("a job without a file".to_owned(), place::shown_name);
-        let mut words = vec![format!(
-            "Work on {name} was not saved. The copy was made {}.",
-            left.age()
-        )];
-        words.extend(left.of.as_deref().map(|of| of.display().to_string()));
-        if left.is_older {
-            words.push("Its file was written after that and may hold more than this copy.".to_owned());
-        }
-        match self.left.len() {
-            0 => {}
-            more => words.push(format!("{more} more to ask about after this.")),
-        }
-        let choices = ["Recover", "Discard", "Ask again later"];
-        match question::ask(ctx, "left behind", "Unsaved work found", &words, choices) {
-            Some(0) => self.take_up(left, desk),
-            Some(1) => left.discard(),
-            // At the next start.
-            Some(_) => {}
-            None => self.left.push(left),
+        let next = || self.left.pop().map(|left| Offer::of(left, &desk.book()));
+        let Some(offer) = self.offered.take().or_else(next) else {
+            return;
+        };
+        match offer.ui(ctx, self.left.len()) {
+            Some(Wish::Recover) => self.take_up(offer, desk),
+            Some(Wish::Discard) => offer.left.discard(),
+            Some(Wish::Later) => {}
+            None => self.offered = Some(offer),
         }
     }
 
     /// Puts work that was left behind on the desk, unsaved as it is. The rest is offered at the next start.
-    fn take_up(&mut self, left: Left, desk: &mut Desk) {
-        match left.read() {
+    fn take_up(&mut self, offer: Offer, desk: &mut Desk) {
+        let Offer { left, read, .. } = offer;
+        match read {
             Ok(job) => {
-                desk.open(job);
+                desk.open(*job);
                 desk.editor_mut().mark_unsaved();
                 let print = left.of.as_deref().filter(|_| !left.is_older).and_then(Print::now);
                 self.on_desk(desk, left.of.clone(), print);
@@ -606,12 +595,13 @@ impl Files {
             }
             return;
         }
-        let (revision, now) = (desk.editor().revision(), ctx.input(|input| input.time));
+        let (revision, (now, is_used)) = (desk.editor().revision(), ctx.input(|input| (input.time, input.focused)));
         if let Some((copied, at)) = self.copied {
             if copied == revision {
                 return;
             }
-            if now - at < EVERY {
+            // Who turns to another program may come back to a machine without power.
+            if now - at < EVERY && is_used {
                 ctx.request_repaint_after(Duration::from_secs_f64((EVERY - now + at).max(0.1)));
                 return;
             }

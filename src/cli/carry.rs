@@ -67,7 +67,7 @@ pub fn run(arguments: &CarryArguments) -> u8 {
 
 impl Carried {
     fn of(book: &Codebook, studied: &Studied, prices: Option<&PriceList>) -> Carried {
-        let Studied { job, checked } = studied;
+        let Studied { job, checked, .. } = studied;
         let study = &checked.study;
         let priced = |prices: &PriceList| {
             let price = prices.of_pipe(book, study.names);

@@ -28,7 +28,7 @@ pub fn run(arguments: &ChangesArguments) -> u8 {
     input::print_each(
         jobs,
         "changes",
-        |_, Studied { job, checked }| {
+        |_, Studied { job, checked, .. }| {
             (
                 CLEAR,
                 Changes::studied(&issued.job, &issued.checked.study, &job, &checked.study),

@@ -1,6 +1,7 @@
 //! `stubout draw`: the permit sheet of each job, as SVG, PDF, PNG or DXF.
 
-use super::input::{self, Studied, codebook, for_each, is_same, report};
+use super::input::{self, Book, Studied, codebook, for_each, report};
+use super::output::{self, Over, Target};
 use super::{Jobs, TROUBLE, machine, table};
 use crate::changes::Changes;
 use crate::codebook::Codebook;
@@ -8,11 +9,12 @@ use crate::export::packet;
 use crate::export::pdf::PdfInfo;
 use crate::export::svg::TextStyle;
 use crate::file;
-use crate::sheet::{self, About, Matter, Orientation, Paper, Work};
+use crate::sheet::{self, About, Matter, Orientation, Packet, Paper, Work};
 use crate::study::{Study, how_many};
 use crate::units::Show;
 use clap::{Args, ValueEnum};
 use serde_json::json;
+use std::collections::HashMap;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -48,6 +50,9 @@ pub struct DrawArguments {
     /// Leave the job out of the SVG: without this the first sheet's SVG carries it inside, and can be opened like a job
     #[arg(long)]
     bare: bool,
+    /// Write sheets over files that this program did not write
+    #[arg(long)]
+    force: bool,
     /// Dots per inch of the PNG
     #[arg(long, default_value_t = 150.0, value_name = "DPI")]
     dpi: f64,
@@ -78,6 +83,8 @@ enum Text {
 /// What was drawn of one job.
 struct Drawn {
     written: Vec<PathBuf>,
+    /// Sheets of other sets that lie there under the same name.
+    others: Vec<PathBuf>,
     sheets: usize,
     remarks: Vec<String>,
     changes: Option<usize>,
@@ -97,12 +104,6 @@ pub fn run(arguments: &DrawArguments) -> u8 {
     {
         return report(&format!("{}: can't make this folder: {error}", folder.display()));
     }
-    if let Some(twice) = same_name(arguments) {
-        return report(&format!(
-            "{}: two jobs of this name would write the same sheet; draw them in two calls or without --into",
-            twice.display()
-        ));
-    }
     let issued = arguments
         .since
         .as_ref()
@@ -112,24 +113,28 @@ pub fn run(arguments: &DrawArguments) -> u8 {
         Ok(issued) => issued,
         Err(fault) => return report(&fault),
     };
+    if let Some(fault) = clash(arguments, &book, issued.as_ref()) {
+        return report(&fault);
+    }
     let results = for_each(jobs, &book, |path, studied| {
         draw(arguments, &book, path, &studied, issued.as_ref())
     });
+    let mut code = super::CLEAR;
     if jobs.json {
-        machine::print("draw", &results, |drawn| {
+        code = machine::print("draw", &results, |drawn| {
             json!({
                 "written": drawn.written.iter().map(|path| path.display().to_string()).collect::<Vec<_>>(),
                 "sheets": drawn.sheets,
+                "others": drawn.others.iter().map(|path| path.display().to_string()).collect::<Vec<_>>(),
                 "remarks": drawn.remarks,
                 "changes": drawn.changes,
                 "must_fix": drawn.must_fix,
             })
         });
     }
-    let mut code = super::CLEAR;
     for (_, result) in &results {
         match result {
-            Ok(drawn) if !jobs.json => table::out(&say(drawn)),
+            Ok(drawn) if !jobs.json => code = code.max(table::out(&say(drawn))),
             Ok(_) => {}
             Err(fault) => {
                 code = TROUBLE;
@@ -142,22 +147,110 @@ pub fn run(arguments: &DrawArguments) -> u8 {
     code
 }
 
-/// A job whose sheet would take the name of an earlier one's.
-fn same_name(arguments: &DrawArguments) -> Option<&PathBuf> {
-    let mut names: Vec<PathBuf> = Vec::new();
-    arguments.jobs.jobs.iter().find(|job| {
-        let name = target(arguments, job);
-        let known = names.contains(&name);
-        names.push(name);
-        known
-    })
+/// Why two jobs of a call would write one file, the sheets of each counted; nothing where each has its own.
+fn clash(arguments: &DrawArguments, book: &Book, issued: Option<&Studied>) -> Option<String> {
+    let all = &arguments.jobs.jobs;
+    let targets: Vec<Target> = all.iter().map(|job| target(arguments, job)).collect();
+    let mut stems: HashMap<(&Path, &[u8]), usize> = HashMap::new();
+    for target in &targets {
+        *stems.entry((&target.folder, plain_stem(target))).or_default() += 1;
+    }
+    let mut taken: HashMap<PathBuf, usize> = HashMap::new();
+    for (at, (job, target)) in all.iter().zip(&targets).enumerate() {
+        if stems[&(target.folder.as_path(), plain_stem(target))] < 2 {
+            continue;
+        }
+        // What cannot be read is told where it is drawn; it writes nothing.
+        let Ok(studied) = input::study(job, book) else { continue };
+        let sheets = Asked::of(arguments, book, &studied, issued)
+            .packet(arguments, book, &studied)
+            .sheets
+            .len();
+        for format in &arguments.formats {
+            for name in format.of(arguments).names(&target.stem, sheets) {
+                let path = target.path(&name);
+                if let Some(other) = taken.insert(path.clone(), at).filter(|other| *other != at) {
+                    return Some(format!(
+                        "{}: {} and {} would both write this sheet; draw them in two calls, into two folders",
+                        path.display(),
+                        all[other].display(),
+                        job.display()
+                    ));
+                }
+            }
+        }
+    }
+    None
 }
 
-/// Path of the sheets of a job, without an ending.
-fn target(arguments: &DrawArguments, job: &Path) -> PathBuf {
-    match &arguments.into {
-        Some(folder) => folder.join(job.file_stem().unwrap_or(job.as_os_str())),
-        None => job.with_extension(""),
+/// The stem without a number at its end, as sheets have: where those differ no two files have one name.
+fn plain_stem(target: &Target) -> &[u8] {
+    let stem = target.stem.as_encoded_bytes();
+    let end = stem
+        .iter()
+        .rposition(|byte| !byte.is_ascii_digit())
+        .map_or(0, |at| at + 1);
+    match &stem[..end] {
+        [plain @ .., b'-'] if end < stem.len() => plain,
+        _ => stem,
+    }
+}
+
+/// Where the sheets of a job go.
+fn target(arguments: &DrawArguments, job: &Path) -> Target {
+    Target::of(job, arguments.into.as_deref())
+}
+
+impl Format {
+    /// The format with what the arguments say of it.
+    fn of(self, arguments: &DrawArguments) -> packet::Format {
+        match (self, arguments.text) {
+            (Format::Svg, Text::Outlines) => packet::Format::Svg(TextStyle::Outlines),
+            (Format::Svg, Text::Live) => packet::Format::Svg(TextStyle::Live),
+            (Format::Pdf, _) => packet::Format::Pdf,
+            (Format::Png, _) => packet::Format::Png(arguments.dpi),
+            (Format::Dxf, _) => packet::Format::Dxf,
+        }
+    }
+}
+
+/// What the sheets of a job are about.
+struct Asked {
+    work: Option<Work>,
+    since: Option<Changes>,
+}
+
+impl Asked {
+    fn of(arguments: &DrawArguments, book: &Codebook, studied: &Studied, issued: Option<&Studied>) -> Asked {
+        let (job, study) = (&studied.job, &studied.checked.study);
+        let work = arguments.work.then(|| {
+            let work = Work::of(job, study, book);
+            match arguments.permit_checklist {
+                true => work.with_permit_list(job, study, book),
+                false => work,
+            }
+        });
+        let since = issued.map(|issued| Changes::studied(&issued.job, &issued.checked.study, job, study));
+        Asked { work, since }
+    }
+
+    fn packet(&self, arguments: &DrawArguments, book: &Codebook, studied: &Studied) -> Packet {
+        let paper = match arguments.paper {
+            PaperName::AnsiA => Paper::AnsiA,
+            PaperName::AnsiB => Paper::AnsiB,
+            PaperName::A4 => Paper::A4,
+            PaperName::A3 => Paper::A3,
+        };
+        let orientation = if arguments.portrait {
+            Orientation::Portrait
+        } else {
+            Orientation::Landscape
+        };
+        let about = About {
+            matter: self.work.as_ref().map_or(Matter::Permit, Matter::Whole),
+            since: self.since.as_ref(),
+        };
+        sheet::compose_about(&studied.job, &studied.checked, book, paper, orientation, about)
     }
 }
 
@@ -168,34 +261,9 @@ fn draw(
     studied: &Studied,
     issued: Option<&Studied>,
 ) -> Result<Drawn, String> {
-    let paper = match arguments.paper {
-        PaperName::AnsiA => Paper::AnsiA,
-        PaperName::AnsiB => Paper::AnsiB,
-        PaperName::A4 => Paper::A4,
-        PaperName::A3 => Paper::A3,
-    };
-    let orientation = if arguments.portrait {
-        Orientation::Portrait
-    } else {
-        Orientation::Landscape
-    };
-    let jobs = &arguments.jobs;
-    let work = arguments.work.then(|| {
-        let work = Work::of(&studied.job, &studied.checked.study, book);
-        match arguments.permit_checklist {
-            true => work.with_permit_list(&studied.job, &studied.checked.study, book),
-            false => work,
-        }
-    });
-    let matter = work.as_ref().map_or(Matter::Permit, Matter::Whole);
-    let since =
-        issued.map(|issued| Changes::studied(&issued.job, &issued.checked.study, &studied.job, &studied.checked.study));
-    let about = About {
-        matter,
-        since: since.as_ref(),
-    };
-    let packet = sheet::compose_about(&studied.job, &studied.checked, book, paper, orientation, about);
-    let read: Vec<PathBuf> = jobs.jobs.iter().chain(&arguments.since).cloned().collect();
+    let asked = Asked::of(arguments, book, studied, issued);
+    let packet = asked.packet(arguments, book, studied);
+    let read: Vec<PathBuf> = arguments.jobs.jobs.iter().chain(&arguments.since).cloned().collect();
     let target = target(arguments, path);
     let title = &studied.job.title;
     let info = PdfInfo {
@@ -204,48 +272,40 @@ fn draw(
         subject: "Gas piping isometric".to_owned(),
         keywords: Vec::new(),
     };
-    let stem = target.file_name().unwrap_or_default();
-    let carried = (!arguments.bare).then(|| file::element(&studied.job));
+    // A profile of the call may not be there where the job is opened next.
+    let carried = (!arguments.bare).then(|| file::element(&studied.own));
+    let over = Over {
+        read: &read,
+        force: arguments.force,
+    };
     let mut written = Vec::new();
     for format in &arguments.formats {
-        let format = match (format, arguments.text) {
-            (Format::Svg, Text::Outlines) => packet::Format::Svg(TextStyle::Outlines),
-            (Format::Svg, Text::Live) => packet::Format::Svg(TextStyle::Live),
-            (Format::Pdf, _) => packet::Format::Pdf,
-            (Format::Png, _) => packet::Format::Png(arguments.dpi),
-            (Format::Dxf, _) => packet::Format::Dxf,
-        };
-        for (name, bytes) in format.files(stem, &packet.sheets, &info, carried.as_deref()) {
+        let format = format.of(arguments);
+        for (name, bytes) in format.files(&target.stem, &packet.sheets, &info, carried.as_deref()) {
+            let path = target.path(&name);
             let bytes = bytes.map_err(|error| error.to_string())?;
-            write(target.with_file_name(name), &read, &bytes, &mut written)?;
+            output::write(&path, &bytes, over)?;
+            written.push(path);
         }
     }
+    let formats = arguments.formats.iter().map(|format| format.of(arguments));
+    let others = formats
+        .filter(|format| format.is_by_sheet())
+        .flat_map(|format| target.others(format.ending(), &written));
     Ok(Drawn {
+        others: others.collect(),
         sheets: packet.sheets.len(),
         remarks: packet.remarks,
-        changes: since.map(|since| since.list.len()),
+        changes: asked.since.map(|since| since.list.len()),
         summary: summary(studied),
         must_fix: studied.checked.must_fix().count(),
         written,
     })
 }
 
-/// Writes one file, never over a job of this call.
-fn write(path: PathBuf, jobs: &[PathBuf], bytes: &[u8], written: &mut Vec<PathBuf>) -> Result<(), String> {
-    if jobs.iter().any(|job| is_same(&path, job)) {
-        return Err(format!(
-            "{}: the sheet would be written over the job; choose a folder with --into",
-            path.display()
-        ));
-    }
-    fs::write(&path, bytes).map_err(|error| format!("{}: can't be written: {error}", path.display()))?;
-    written.push(path);
-    Ok(())
-}
-
 /// A few lines about a job for the terminal.
 fn summary(studied: &Studied) -> String {
-    let Studied { job, checked } = studied;
+    let Studied { job, checked, .. } = studied;
     let study = &checked.study;
     let units = job.settings.units;
     let name = if job.title.job.is_empty() {
@@ -317,6 +377,12 @@ fn say(drawn: &Drawn) -> String {
     }
     for path in &drawn.written {
         text += &format!("  wrote {}\n", path.display());
+    }
+    for path in &drawn.others {
+        text += &format!(
+            "  {} lies there too and is not of this set: of an earlier, longer one, or of another job\n",
+            path.display()
+        );
     }
     text + table::CAUTION + "\n"
 }

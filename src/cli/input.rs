@@ -18,7 +18,9 @@ const LARGEST_FILE: u64 = 64 << 20;
 
 /// A job with its study.
 pub struct Studied {
-    /// The job.
+    /// The job by the profile that it names itself.
+    pub own: Job,
+    /// The job as it is worked out: by the profile of the call, where there is one.
     pub job: Job,
     /// What follows from it, and what the rules found.
     pub checked: Checked,
@@ -136,8 +138,9 @@ pub fn print_tried<T: Send>(
         .iter()
         .map(|(_, result)| result.as_ref().map_or(TROUBLE, |(code, _)| *code))
         .max();
+    let mut code = code.unwrap_or(TROUBLE);
     if jobs.json {
-        super::machine::print(command, &results, |(_, value)| machine(value));
+        code = code.max(super::machine::print(command, &results, |(_, value)| machine(value)));
     } else {
         let many = results.len() > 1;
         for (path, result) in &results {
@@ -148,7 +151,7 @@ pub fn print_tried<T: Send>(
                     } else {
                         String::new()
                     };
-                    super::table::out(&format!("{head}{}", say(value)));
+                    code = code.max(super::table::out(&format!("{head}{}", say(value))));
                 }
                 Err(fault) => {
                     report(fault);
@@ -156,7 +159,7 @@ pub fn print_tried<T: Send>(
             }
         }
     }
-    code.unwrap_or(TROUBLE)
+    code
 }
 
 /// Prints a fault and gives the exit code for it.
@@ -180,16 +183,17 @@ pub fn text(path: &Path) -> Result<String, String> {
 pub fn study(path: &Path, known: &Book) -> Result<Studied, String> {
     let bytes = read(path)?;
     let mut job = file::read_bytes(&bytes).map_err(|error| format!("{}: {error}", path.display()))?;
-    if let Some(own) = &known.profile {
-        job.settings.profile.clone_from(own);
-    }
     let named = std::mem::take(&mut job.settings.tables);
     let others = named
         .into_iter()
         .filter(|table| known.tables.iter().all(|own| own.id != table.id));
     job.settings.tables = known.tables.iter().cloned().chain(others).collect();
+    let own = job.clone();
+    if let Some(profile) = &known.profile {
+        job.settings.profile.clone_from(profile);
+    }
     let checked = Checked::of(&job, &known.book);
-    Ok(Studied { job, checked })
+    Ok(Studied { own, job, checked })
 }
 
 fn read(path: &Path) -> Result<Vec<u8>, String> {

@@ -64,6 +64,5 @@ pub fn print<L: Listed>(arguments: &ListArguments, command: &str, of: impl Fn(&C
             Err(fault) => code = input::report(&fault),
         }
     }
-    table::out(&csv::write(rows));
-    code
+    code.max(table::out(&csv::write(rows)))
 }

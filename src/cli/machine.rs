@@ -7,8 +7,8 @@ use std::path::PathBuf;
 /// Version of the shape; a key may be added within one, none changes its meaning or goes.
 pub const SHAPE: u32 = 2;
 
-/// Prints one JSON value for all jobs of a call.
-pub fn print<T>(command: &str, results: &[(PathBuf, Result<T, String>)], value: impl Fn(&T) -> Value) {
+/// Prints one JSON value for all jobs of a call; gives the exit code of the printing.
+pub fn print<T>(command: &str, results: &[(PathBuf, Result<T, String>)], value: impl Fn(&T) -> Value) -> u8 {
     let jobs: Vec<Value> = results
         .iter()
         .map(|(path, result)| {
@@ -25,15 +25,15 @@ pub fn print<T>(command: &str, results: &[(PathBuf, Result<T, String>)], value: 
             }
         })
         .collect();
-    print_whole(command, json!({ "marks": Mark::EXPLAINED, "jobs": jobs }));
+    print_whole(command, json!({ "marks": Mark::EXPLAINED, "jobs": jobs }))
 }
 
 /// Prints the one JSON value of a call, which says what program, shape and command it is of.
-pub fn print_whole(command: &str, answer: Value) {
+pub fn print_whole(command: &str, answer: Value) -> u8 {
     let mut whole = json!({ "stubout": SHAPE, "command": command, "caution": super::table::CAUTION });
     if let (Value::Object(whole), Value::Object(answer)) = (&mut whole, answer) {
         whole.extend(answer);
     }
     super::figure::round("", &mut whole);
-    super::table::out(&format!("{whole:#}\n"));
+    super::table::out(&format!("{whole:#}\n"))
 }

@@ -17,7 +17,7 @@ pub fn run(jobs: &Jobs) -> u8 {
     print_each(
         jobs,
         "permit-checklist",
-        |book, Studied { job, checked }| {
+        |book, Studied { job, checked, .. }| {
             let list = PermitList::of(&job, &checked.study, book);
             (CLEAR, Listed { list })
         },

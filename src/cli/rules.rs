@@ -1,6 +1,6 @@
 //! Every rule by which jobs are checked, with its severity and its basis.
 
-use super::{CLEAR, TROUBLE, input, machine, table};
+use super::{TROUBLE, input, machine, table};
 use crate::codebook::{CodeFamily, Codebook, Profile};
 use crate::rules::{BY_CODE, RULES, Rule};
 use clap::Args;
@@ -39,7 +39,6 @@ pub fn run(arguments: &RulesArguments) -> u8 {
         ),
         false => table::out(&said(profile, &own)),
     }
-    CLEAR
 }
 
 /// The name of a profile that is known, or is read from a file.

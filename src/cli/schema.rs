@@ -1,13 +1,14 @@
 //! `stubout schema`: the JSON that every command prints with `--json`, and what about it is promised.
 
-use super::{CLEAR, machine, table};
+use super::{machine, table};
 use std::fmt::Write;
 
 /// The keys of a job in the answer of each command. A test holds every key that is printed against it.
 const KEYS: [(&str, &str); 14] = [
     (
         "draw",
-        "`written` (paths), `sheets`, `remarks`, `changes` (how many since the issue, with --since), `must_fix` (how many findings)",
+        "`written` (paths), `others` (sheets of other sets that lie there under the same name), `sheets`, `remarks`, `changes` (how \
+         many since the issue, with --since), `must_fix` (how many findings)",
     ),
     (
         "size",
@@ -125,6 +126,5 @@ pub fn run() -> u8 {
     for (command, keys) in KEYS {
         let _ = write!(text, "\n{command}\n    {keys}\n");
     }
-    table::out(&format!("{text}{RULES}\n{}\n", table::CAUTION));
-    CLEAR
+    table::out(&format!("{text}{RULES}\n{}\n", table::CAUTION))
 }

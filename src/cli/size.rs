@@ -57,7 +57,7 @@ fn origin(origin: Origin) -> &'static str {
 }
 
 fn say(sized: &Sized) -> String {
-    let Studied { job, checked } = &sized.studied;
+    let Studied { job, checked, .. } = &sized.studied;
     let study = &checked.study;
     let units = job.settings.units;
     let mut text = String::new();
@@ -121,7 +121,7 @@ fn say(sized: &Sized) -> String {
 }
 
 fn machine(sized: &Sized) -> Value {
-    let Studied { job, checked } = &sized.studied;
+    let Studied { job, checked, .. } = &sized.studied;
     let study = &checked.study;
     let sections: Vec<Value> = study
         .sections
@@ -176,7 +176,7 @@ const fn result(verdict: Verdict) -> &'static str {
 }
 
 fn section(sized: &Sized, (section, reasons): (&Section, &Vec<String>)) -> Value {
-    let Studied { job, checked } = &sized.studied;
+    let Studied { job, checked, .. } = &sized.studied;
     let study = &checked.study;
     let (basis, table, row_ft) = match &section.sizing.basis {
         Basis::Table { table, row } => ("table", Some(&**table), Some(row.feet())),

@@ -18,7 +18,7 @@ pub fn run(jobs: &Jobs) -> u8 {
     print_each(
         jobs,
         "steps",
-        |book, Studied { job, checked }| {
+        |book, Studied { job, checked, .. }| {
             let order = OrderOfWork::of(&job, &checked.study, book);
             (CLEAR, Ordered { order, job })
         },

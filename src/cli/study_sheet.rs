@@ -1,13 +1,13 @@
 //! Sheets of a study, beside what a command prints.
 
-use super::input::{Studied, is_same};
+use super::input::Studied;
+use super::output::{self, Over};
 use crate::codebook::Codebook;
 use crate::export::packet::Format;
 use crate::export::pdf::PdfInfo;
 use crate::export::svg::TextStyle;
 use crate::sheet::{Matter, Orientation, Paper, compose_about};
 use clap::Args;
-use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Dots per inch of a PNG.
@@ -19,6 +19,9 @@ pub struct SheetArguments {
     /// Draw a sheet of it too (ANSI B), as the ending says: .svg, .pdf, .png or .dxf
     #[arg(long, value_name = "FILE")]
     sheet: Option<PathBuf>,
+    /// Write the sheet over a file that this program did not write
+    #[arg(long, requires = "sheet")]
+    force: bool,
 }
 
 impl SheetArguments {
@@ -41,7 +44,7 @@ impl SheetArguments {
                 ));
             }
         };
-        let Studied { job, checked } = studied;
+        let Studied { job, checked, .. } = studied;
         let packet = compose_about(job, checked, book, Paper::AnsiB, Orientation::Landscape, matter);
         let info = PdfInfo {
             title: job.title.job.clone(),
@@ -52,11 +55,12 @@ impl SheetArguments {
         let stem = path.file_stem().unwrap_or_default();
         for (name, bytes) in format.files(stem, &packet.sheets, &info, None) {
             let to = path.with_file_name(name);
-            if is_same(&to, own) {
-                return Err(format!("{}: the sheet would be written over the job", to.display()));
-            }
             let bytes = bytes.map_err(|error| error.to_string())?;
-            fs::write(&to, bytes).map_err(|error| format!("{}: can't be written: {error}", to.display()))?;
+            let over = Over {
+                read: &[own.to_owned()],
+                force: self.force,
+            };
+            output::write(&to, &bytes, over)?;
         }
         Ok(())
     }

@@ -1,7 +1,8 @@
 //! Plain text for a terminal: columns, and standard output that may be a closed pipe.
 
+use super::{CLEAR, TROUBLE};
 use crate::codebook::Mark;
-use std::io::{Write, stdout};
+use std::io::{ErrorKind, Write, stderr, stdout};
 
 /// The line under everything that is printed.
 pub const CAUTION: &str = "Gas work is for licensed people. Local code, the gas supplier and the makers' instructions \
@@ -47,9 +48,17 @@ pub fn columns(heads: &[&str], rows: &[Vec<String>]) -> String {
     text
 }
 
-/// Writes to standard output; a reader that went away is no fault.
-pub fn out(text: &str) {
-    let _ = stdout().write_all(text.as_bytes());
+/// Writes to standard output; gives the exit code of that. A reader that went away is no fault.
+pub fn out(text: &str) -> u8 {
+    let mut to = stdout().lock();
+    match to.write_all(text.as_bytes()).and_then(|()| to.flush()) {
+        Ok(()) => CLEAR,
+        Err(error) if error.kind() == ErrorKind::BrokenPipe => CLEAR,
+        Err(error) => {
+            let _ = writeln!(stderr(), "standard output can't be written: {error}");
+            TROUBLE
+        }
+    }
 }
 
 #[cfg(test)]

@@ -50,7 +50,7 @@ pub fn run(arguments: &TakeOffArguments) -> u8 {
 
 impl Taken {
     fn of(book: &Codebook, studied: &Studied, prices: Option<&PriceList>) -> Taken {
-        let Studied { job, checked } = studied;
+        let Studied { job, checked, .. } = studied;
         let study = &checked.study;
         let cuts = CutList::of(job, study, book);
         let stock = StockPlan::of(&cuts, study, book);

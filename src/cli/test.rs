@@ -70,7 +70,7 @@ pub fn run(arguments: &TestArguments) -> u8 {
     print_each(
         &arguments.jobs,
         "test",
-        |book, Studied { job, checked }| {
+        |book, Studied { job, checked, .. }| {
             let units = job.settings.units;
             let filling = Filling {
                 pressure: arguments.filled_to,

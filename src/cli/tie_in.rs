@@ -84,7 +84,7 @@ pub fn run(arguments: &TieInArguments) -> u8 {
 
 impl TieInArguments {
     fn survey(&self, book: &Codebook, path: &Path, studied: Studied) -> Result<Surveyed, String> {
-        let Studied { job, checked } = &studied;
+        let Studied { job, checked, .. } = &studied;
         let study = &checked.study;
         let branch = NewBranch {
             head: self.head,

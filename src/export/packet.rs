@@ -32,12 +32,17 @@ impl Format {
         }
     }
 
+    /// Whether each sheet is a file of its own.
+    pub const fn is_by_sheet(self) -> bool {
+        match self {
+            Format::Svg(_) | Format::Png(_) | Format::Dxf => true,
+            Format::Pdf => false,
+        }
+    }
+
     /// The names of the files for so many sheets. Several files of one job are numbered from 1.
     pub fn names(self, stem: &OsStr, sheets: usize) -> Vec<OsString> {
-        let files = match self {
-            Format::Svg(_) | Format::Png(_) | Format::Dxf => sheets,
-            Format::Pdf => 1,
-        };
+        let files = if self.is_by_sheet() { sheets } else { 1 };
         let name = |number: Option<usize>| {
             let mut name = stem.to_os_string();
             if let Some(number) = number {
@@ -50,8 +55,8 @@ impl Format {
         (0..files).map(|at| name((files > 1).then_some(at + 1))).collect()
     }
 
-    /// The files of a packet under their names, each made when it is asked for. `metadata` is an element of XML that
-    /// goes unseen into the SVG of the first sheet.
+    /// The files of a packet under their names, each made when it is asked for, and marked as made here ([`is_ours`]).
+    /// `metadata` is an element of XML that goes unseen into the SVG of the first sheet.
     pub fn files<'a>(
         self,
         stem: &OsStr,
@@ -64,15 +69,39 @@ impl Format {
             let sheet = || sheets.get(at).ok_or(ExportError::NoSheet);
             let bytes = match self {
                 Format::Svg(text) => {
-                    let metadata = metadata.filter(|_| at == 0);
-                    sheet().map(|sheet| svg::write_with(sheet, text, metadata).into_bytes())
+                    let metadata = metadata.filter(|_| at == 0).unwrap_or(MARK_OF_SVG);
+                    sheet().map(|sheet| svg::write_with(sheet, text, Some(metadata)).into_bytes())
                 }
-                Format::Png(dpi) => sheet().and_then(|sheet| png::write(sheet, dpi)),
-                Format::Dxf => sheet().map(dxf::write),
+                Format::Png(dpi) => {
+                    let picture = sheet().and_then(|sheet| png::write(sheet, dpi));
+                    picture.map(|picture| png::with_text(picture, SOFTWARE, MARK))
+                }
+                // The group code 999 is a comment of DXF.
+                Format::Dxf => sheet().map(|sheet| [b"999\n", MARK.as_bytes(), b"\n", &dxf::write(sheet)].concat()),
                 Format::Pdf => pdf::write(sheets, info),
             };
             (name, bytes)
         })
+    }
+}
+
+/// By what files are told to be ours: the creator of a PDF, a comment of a DXF, the software of a PNG (a keyword of PNG
+/// 3rd ed., 11.3.3.1).
+const MARK: &str = "Stubout";
+const SOFTWARE: &str = "Software";
+/// The same in an SVG that carries no job; one that does has the same name space.
+const MARK_OF_SVG: &str = "<stubout-sheet xmlns=\"urn:stubout:job\"/>";
+const NAME_SPACE: &[u8] = b"urn:stubout:job";
+
+/// Whether a sheet was made by this program, as far as can be told from its bytes.
+pub fn is_ours(bytes: &[u8]) -> bool {
+    let holds = |part: &[u8], within: &[u8]| part.windows(within.len()).any(|window| window == within);
+    let head = &bytes[..bytes.len().min(400)];
+    match bytes {
+        [b'%', b'P', b'D', b'F', ..] => holds(bytes, b"(Stubout)"),
+        [0x89, b'P', b'N', b'G', ..] => holds(head, MARK.as_bytes()),
+        [b'9', b'9', b'9', ..] => holds(head, MARK.as_bytes()),
+        _ => holds(head, b"<svg") && holds(bytes, NAME_SPACE),
     }
 }
 
@@ -121,7 +150,12 @@ mod tests {
         let info = PdfInfo::default();
         let sheets = sheets(count);
         let files: Vec<_> = format
-            .files(OsStr::new("patio.v2"), &sheets, &info, Some("<unseen/>"))
+            .files(
+                OsStr::new("patio.v2"),
+                &sheets,
+                &info,
+                Some("<unseen xmlns=\"urn:stubout:job\"/>"),
+            )
             .collect();
         let names: Vec<&OsStr> = files.iter().map(|(name, _)| name.as_os_str()).collect();
         assert_eq!(names, expected);
@@ -131,9 +165,13 @@ mod tests {
                 .iter()
                 .all(|(_, bytes)| bytes.as_ref().is_ok_and(|bytes| bytes.len() > 50))
         );
+        let are_ours = files
+            .iter()
+            .all(|(_, bytes)| bytes.as_ref().is_ok_and(|bytes| is_ours(bytes)));
+        assert!(are_ours, "{format:?}");
         let carry = files.iter().map(|(_, bytes)| {
             let bytes = bytes.as_deref().unwrap_or_default();
-            String::from_utf8_lossy(bytes).contains("<metadata>\n<unseen/>\n</metadata>")
+            String::from_utf8_lossy(bytes).contains("<metadata>\n<unseen xmlns=\"urn:stubout:job\"/>\n</metadata>")
         });
         let carrying: Vec<usize> = carry
             .enumerate()
@@ -154,6 +192,21 @@ mod tests {
         check(Format::Png(50.0), 2, &["patio.v2-1.png", "patio.v2-2.png"]);
         check(Format::Dxf, 2, &["patio.v2-1.dxf", "patio.v2-2.dxf"]);
         check(Format::Pdf, 2, &["patio.v2.pdf"]);
+    }
+
+    #[test]
+    fn what_others_made_is_not_ours() {
+        for other in [
+            b"".as_slice(),
+            b"Stubout",
+            b"<svg><title>Stubout</title></svg>",
+            b"%PDF-1.7 (Stubb)",
+            b"\x89PNG\r\n\x1a\nIHDR",
+            b"  0\nSECTION\n",
+            b"(version: 1, notes: \"urn:stubout:job\")",
+        ] {
+            assert!(!is_ours(other), "{}", String::from_utf8_lossy(other));
+        }
     }
 
     #[test]

@@ -38,20 +38,32 @@ pub fn write(scene: &Scene, dpi: f64) -> Result<Vec<u8>, ExportError> {
     Ok(file)
 }
 
+/// A PNG with a chunk `tEXt` of this keyword and these words behind its header (PNG 3rd ed., 11.3.3.2).
+pub fn with_text(mut file: Vec<u8>, keyword: &str, words: &str) -> Vec<u8> {
+    let text = chunk(b"tEXt", &[keyword.as_bytes(), b"\0", words.as_bytes()].concat());
+    if file.len() >= AFTER_HEADER {
+        file.splice(AFTER_HEADER..AFTER_HEADER, text);
+    }
+    file
+}
+
+/// A chunk: the length of its data, its name, the data and the check sum of both (PNG 3rd ed., 5.3).
+fn chunk(name: &[u8; 4], data: &[u8]) -> Vec<u8> {
+    let body = [name.as_slice(), data].concat();
+    let mut chunk = (data.len() as u32).to_be_bytes().to_vec();
+    chunk.extend(&body);
+    chunk.extend(crc(&body).to_be_bytes());
+    chunk
+}
+
 /// Where the first chunk after the header stands: 8 bytes of signature, 25 of header (PNG 3rd ed., 5.3 and 11.2.1).
 const AFTER_HEADER: usize = 33;
 
 /// The chunk `pHYs`, pixels per metre both ways (PNG 3rd ed., 11.3.4.3).
 fn resolution(dpi: f64) -> Vec<u8> {
     let per_metre = (dpi / 0.0254).round() as u32;
-    let mut body = b"pHYs".to_vec();
-    body.extend(per_metre.to_be_bytes());
-    body.extend(per_metre.to_be_bytes());
-    body.push(1);
-    let mut chunk = 9u32.to_be_bytes().to_vec();
-    chunk.extend(&body);
-    chunk.extend(crc(&body).to_be_bytes());
-    chunk
+    let metre = per_metre.to_be_bytes();
+    chunk(b"pHYs", &[metre.as_slice(), &metre, &[1]].concat())
 }
 
 /// The check sum of a chunk (PNG 3rd ed., annex D; ISO 3309).

@@ -234,7 +234,7 @@ fn svg(text: &str, sheets: Sheets) -> String {
         .children()
         .find(|child| child.has_tag_name("title"))
         .and_then(|title| title.text());
-    let carries = root.children().any(|child| child.has_tag_name("metadata"));
+    let carries = root.descendants().any(|node| node.tag_name().name() == "stubout-job");
     let named = |node: roxmltree::Node<'_, '_>| match node.attribute("role") {
         Some("img") => node.attribute("aria-label").map(str::to_owned),
         _ => node

@@ -67,6 +67,10 @@ impl File {
         });
         let mut things: Vec<Thing> = Vec::new();
         for (code, value) in pairs {
+            // A comment (DXF Reference, "Group Codes in Numerical Order").
+            if code == 999 {
+                continue;
+            }
             if code == 0 {
                 things.push(Thing {
                     kind: value,

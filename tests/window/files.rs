@@ -265,6 +265,103 @@ fn work_of_a_window_that_went_down_is_offered_to_the_next() {
     assert_eq!((*hand.job() == Job::default(), copies()), (true, 0));
 }
 
+/// The job in the only copy of a folder.
+fn copied(folder: &Path) -> Job {
+    let names = fs::read_dir(folder).unwrap().flatten().map(|entry| entry.path());
+    let copy = names
+        .into_iter()
+        .find(|path| path.extension().is_some_and(|ending| ending == "ron"));
+    stubout::file::read(&fs::read_to_string(copy.expect("a copy")).unwrap()).unwrap()
+}
+
+#[test]
+fn a_copy_of_unsaved_work_is_never_two_seconds_behind_and_is_made_at_once_when_another_program_is_turned_to() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut hand = Hand::opening(Opening {
+        recovery: Some(folder.path().to_owned()),
+        ..Opening::default()
+    });
+    hand.app_mut().open(Hand::elbow().job().clone());
+    let time = |hand: &Hand| hand.context().input(|input| input.time);
+    // For each change of the job when it came to be.
+    let mut jobs = vec![(time(&hand), hand.job().clone())];
+    for edit in 0..120 {
+        if edit % 3 == 0 {
+            hand.command(CommandId::ChooseAll);
+            hand.shortcut(CommandId::Reverse);
+        }
+        hand.frame();
+        let now = time(&hand);
+        if jobs.last().is_none_or(|(_, job)| job != hand.job()) {
+            jobs.push((now, hand.job().clone()));
+        }
+        if jobs.len() > 1 {
+            let copy = copied(folder.path());
+            let of = jobs
+                .iter()
+                .rposition(|(_, job)| *job == copy)
+                .expect("a state of the job");
+            let missed = jobs.get(of + 1).map_or(now, |(came, _)| *came);
+            assert!(now - missed <= 2.0, "{missed} {now}");
+        }
+    }
+    assert!(jobs.len() > 10);
+    hand.command(CommandId::ChooseAll);
+    hand.shortcut(CommandId::Reverse);
+    hand.shortcut(CommandId::Reverse);
+    hand.turn_away();
+    hand.frame();
+    assert_eq!(copied(folder.path()), *hand.job());
+}
+
+#[test]
+fn work_that_was_left_is_shown_with_its_job_its_time_and_a_picture() {
+    let folder = tempfile::tempdir().unwrap();
+    let opening = || Opening {
+        recovery: Some(folder.path().to_owned()),
+        ..Opening::default()
+    };
+    let mut hand = Hand::opening(opening());
+    let mut job = Hand::elbow().job().clone();
+    job.title.job = "Invented house".to_owned();
+    hand.app_mut().open(job);
+    hand.command(CommandId::ChooseAll);
+    hand.shortcut(CommandId::Reverse);
+    hand.rest();
+    drop(hand);
+    let mut hand = Hand::opening(opening());
+    hand.rest();
+    hand.look("left with a picture");
+    assert!(hand.reads("Invented house: 3 runs of pipe"), "{:?}", hand.all_words());
+    assert!(hand.reads("less than a minute ago"));
+    assert_eq!(hand.widgets("What the copy looks like").len(), 1);
+}
+
+#[test]
+fn a_copy_that_cannot_be_read_can_be_thrown_away() {
+    let folder = tempfile::tempdir().unwrap();
+    let copy = folder.path().join("1-1-0.ron");
+    fs::write(
+        &copy,
+        "// Work that was not saved, of the file \"\"\n(version: 1, joints: [(id",
+    )
+    .unwrap();
+    let opening = || Opening {
+        recovery: Some(folder.path().to_owned()),
+        ..Opening::default()
+    };
+    let mut hand = Hand::opening(opening());
+    hand.rest();
+    assert!(hand.reads("can't be read"), "{:?}", hand.all_words());
+    hand.push("Ask again later");
+    hand.rest();
+    assert!(copy.exists());
+    let mut hand = Hand::opening(opening());
+    hand.push("Discard");
+    hand.rest();
+    assert!(!copy.exists() && !hand.reads("can't be read"));
+}
+
 #[test]
 fn the_sheet_is_handed_over_and_it_is_said_where() {
     let folder = tempfile::tempdir().unwrap();

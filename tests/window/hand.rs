@@ -192,6 +192,11 @@ impl Hand {
         self.harness.input_mut().events.push(event);
     }
 
+    /// Turns to another program.
+    pub fn turn_away(&mut self) {
+        self.harness.input_mut().focused = false;
+    }
+
     /// Drops a file on the window.
     pub fn drop_file(&mut self, path: &std::path::Path) {
         let file = Dropped(path.to_owned());

@@ -1,6 +1,6 @@
 //! What lies in a folder: folders first, then files of one ending, by name.
 
-use super::disk::Trouble;
+use crate::disk::Trouble;
 use std::fs;
 use std::path::{Path, PathBuf};
 

@@ -4,7 +4,6 @@
 
 use super::browser::{Browser, Picked};
 use super::choice::{Choice, Kind, Letters};
-use super::disk::{self, Trouble};
 use super::name_field::finish;
 use super::{lists, place, question};
 use crate::app::desk::Desk;
@@ -13,6 +12,7 @@ use crate::app::look;
 use crate::app::settings::Settings;
 use crate::app::sheet_view::{self, Composed, Of, SheetView};
 use crate::codebook::Codebook;
+use crate::disk::{self, Trouble};
 use crate::export::ExportError;
 use crate::export::pdf::PdfInfo;
 use crate::file;

@@ -1,8 +1,8 @@
 //! A file of the person's own, a capacity table, a profile or lengths of parts, read into what is published. Knows no widgets.
 
-use super::disk;
 use super::place::{ENDING, shown_name};
 use crate::codebook::{Codebook, OwnLengths};
+use crate::disk;
 use crate::job::OwnTable;
 use std::path::{Path, PathBuf};
 

@@ -2,8 +2,8 @@
 //!
 //! Esc is the last answer, the harmless one; the keyboard starts on the first. Nothing happens by a click beside them.
 
-use super::disk::Trouble;
 use crate::app::look;
+use crate::disk::{Trouble, capital};
 use egui::{Align, Context, Id, Key, Layout, Modal, ModalResponse, Modifiers, RichText, ScrollArea, Ui};
 
 /// Opens a window in front of all others; `width` in points, less where the screen is small.
@@ -85,7 +85,7 @@ pub fn trouble<const N: usize>(ctx: &Context, trouble: &Trouble, choices: [&str;
                 excerpt(ui, place);
             }
             None => {
-                ui.label(RichText::new(super::disk::capital(&trouble.what)).color(color));
+                ui.label(RichText::new(capital(&trouble.what)).color(color));
             }
         }
         ui.label(format!("What to do: {}", trouble.remedy));

@@ -4,11 +4,12 @@
 //! as it runs: a copy whose lock is free was left behind. A copy goes only when its work is saved, when somebody says
 //! that it may go, or when another window has taken it up.
 
-use super::disk::{self, Trouble};
+use crate::disk::{self, Trouble};
 use crate::file;
 use crate::job::Job;
 use crate::study::how_many;
 use std::fs::{self, File, OpenOptions, TryLockError};
+use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicU32, Ordering};
 use std::time::{SystemTime, UNIX_EPOCH};
@@ -124,8 +125,15 @@ impl Own {
 
 impl Left {
     fn found(copy: PathBuf) -> Option<Left> {
+        // A pipe or a device is no copy of ours, and whoever opens one may wait for ever.
+        let about = fs::metadata(&copy).ok().filter(fs::Metadata::is_file)?;
         let lock_path = copy.with_extension("lock");
-        let lock = match OpenOptions::new().write(true).open(&lock_path) {
+        let is_odd = fs::metadata(&lock_path).is_ok_and(|about| !about.is_file());
+        let opened = match is_odd {
+            true => Err(ErrorKind::Other.into()),
+            false => OpenOptions::new().write(true).open(&lock_path),
+        };
+        let lock = match opened {
             Ok(lock) => match lock.try_lock() {
                 Ok(()) => Some(lock),
                 // Its window still runs, or another one is offering it.
@@ -134,7 +142,7 @@ impl Left {
             },
             Err(_) => None,
         };
-        let written = fs::metadata(&copy).and_then(|about| about.modified()).ok()?;
+        let written = about.modified().ok()?;
         let of = head(&copy);
         let changed = of
             .as_ref()
@@ -223,6 +231,35 @@ mod tests {
             (1, None),
             "the running window's copy was left alone"
         );
+    }
+
+    #[cfg(target_os = "linux")]
+    #[test]
+    fn odd_files_among_the_copies_are_passed_by() {
+        use std::os::fd::AsRawFd;
+        let folder = tempfile::tempdir().unwrap();
+        let at = |name: &str| folder.path().join(name);
+        // A pipe into which nobody writes: whoever reads it waits for ever.
+        let (from, _to) = std::io::pipe().unwrap();
+        let pipe = format!("/proc/self/fd/{}", from.as_raw_fd());
+        std::os::unix::fs::symlink(&pipe, at("1-1-0.ron")).unwrap();
+        std::os::unix::fs::symlink(&pipe, at("2-1-0.lock")).unwrap();
+        fs::write(at("2-1-0.ron"), "no job").unwrap();
+        fs::create_dir(at("3-1-0.ron")).unwrap();
+        std::os::unix::fs::symlink("/dev/zero", at("4-1-0.ron")).unwrap();
+        std::os::unix::fs::symlink(at("nothing"), at("5-1-0.ron")).unwrap();
+        fs::write(at("6-1-0.ron"), [0xff, 0, 7]).unwrap();
+        fs::create_dir(at("6-1-0.lock")).unwrap();
+        let left = Recovery::in_folder(Some(folder.path().to_owned())).left();
+        let mut names: Vec<_> = left.iter().filter_map(|left| left.copy.file_name()).collect();
+        names.sort();
+        assert_eq!(names, ["2-1-0.ron", "6-1-0.ron"], "plain files only");
+        for left in left {
+            assert!(left.read().is_err());
+            let copy = left.copy.clone();
+            left.discard();
+            assert!(!copy.exists());
+        }
     }
 
     #[test]
