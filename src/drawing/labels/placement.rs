@@ -6,6 +6,8 @@
 //! 4. What found a poor place looks again, now that all are placed.
 //!
 //! A place is only ever taken when it is free, so the result is clear of overlaps whatever happens.
+// A spot carries the shapes of its words by value: it is copied where it is chosen, not in the search.
+#![allow(clippy::large_enum_variant, clippy::large_types_passed_by_value)]
 
 use super::field::{Field, Thing};
 use super::spots::{self, Home, Spot, WayOut};

@@ -12,6 +12,8 @@ macro_rules! words {
         $first:ident $(| $first_old:literal)? = $first_model:ident
         $(, $word:ident $(| $old:literal)? = $word_model:ident)*
     ) => {
+        // Words of the file are as long as they must be to be plain: `heating_season`.
+        #[allow(clippy::enum_variant_names)]
         #[derive(Clone, Copy, Default, PartialEq, Serialize, Deserialize)]
         #[serde(rename_all = "snake_case")]
         // The words of a file are what they are.
