@@ -380,7 +380,7 @@ fn say(drawn: &Drawn) -> String {
     }
     for path in &drawn.others {
         text += &format!(
-            "  {} lies there too and is not of this set: of an earlier, longer one, or of another job\n",
+            "  {} is there too and is not of this set: it is from an earlier, longer one, or from another job\n",
             path.display()
         );
     }

@@ -7,7 +7,7 @@ use std::fmt::Write;
 const KEYS: [(&str, &str); 14] = [
     (
         "draw",
-        "`written` (paths), `others` (sheets of other sets that lie there under the same name), `sheets`, `remarks`, `changes` (how \
+        "`written` (paths), `others` (sheets of other sets that are there under the same name), `sheets`, `remarks`, `changes` (how \
          many since the issue, with --since), `must_fix` (how many findings)",
     ),
     (

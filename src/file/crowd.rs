@@ -46,7 +46,7 @@ pub fn fault(file: &Job) -> Option<Fault> {
             over.map(|((index, key), joint)| Fault {
                 steps: steps("runs", index, key),
                 problem: format!("more than {MOST_RUNS_AT_JOINT} runs meet at joint {joint}"),
-                remedy: "lead the rest to joints of their own",
+                remedy: "take the rest to joints of their own",
             })
         })
         .or_else(|| {
@@ -83,7 +83,7 @@ pub fn long_text(text: &str) -> Option<FileError> {
         text,
         long.at,
         format!("this text has more than {MOST_LETTERS} letters"),
-        "make it shorter, or part it",
+        "make it shorter, or split it",
     ))
 }
 

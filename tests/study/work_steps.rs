@@ -90,7 +90,7 @@ fn steel_from_a_tee_in_tubing() {
                 PRACTICE,
                 &[
                     "9'-3\" of steel 1/2\"",
-                    "First put on the new pipe the tee for behind the dryer (J8)",
+                    "First put these on the new pipe: the tee for behind the dryer (J8)",
                 ],
             ),
             (

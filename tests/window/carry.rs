@@ -1,6 +1,6 @@
 //! Will it carry: the lists that answer, marks on the paper, the slider, and ways to mend laid on the job.
 
-use crate::hand::Hand;
+use crate::hand::{Hand, Opening};
 use crate::old_house::house;
 use egui::Role;
 use stubout::advice::Audit;
@@ -113,7 +113,13 @@ fn the_slider_tells_what_fails_and_changes_nothing() {
 fn every_place_is_tried_ranked_marked_and_one_click_ties_in() {
     let (mut draft, at) = house();
     draft.job.runs.remove(RunId(6));
-    let mut hand = Hand::on(draft.job.clone());
+    // Wide enough for the tabs in one line, so that rows stand below them.
+    let mut hand = Hand::opening(Opening {
+        size: egui::vec2(1600.0, 900.0),
+        ..Opening::default()
+    });
+    hand.app_mut().open(draft.job.clone());
+    hand.rest();
     hand.push("Tie-in");
     hand.wait(|hand| !rows(hand).is_empty());
     let told = rows(&hand);
