@@ -26,7 +26,8 @@ fn said<'a>(sheets: impl IntoIterator<Item = &'a Scene>) -> HashMap<Subject, usi
                 return;
             };
             match Subject::of(tag) {
-                None | Some(Subject::Sheet | Subject::Change(_)) => {}
+                // The number of a section may stand on each part that shows its pipe.
+                None | Some(Subject::Sheet | Subject::Change(_) | Subject::Section(_)) => {}
                 Some(subject) => *said.entry(subject).or_default() += 1,
             }
         });
