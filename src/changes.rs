@@ -143,6 +143,19 @@ impl Changes {
         }
     }
 
+    /// The same changes in a drawing whose places are elsewhere.
+    pub fn placed(&self, place: impl Fn(LatticePoint) -> LatticePoint) -> Changes {
+        let mut changes = self.clone();
+        for spot in changes.list.iter_mut().flat_map(|change| &mut change.spots) {
+            *spot = match *spot {
+                Spot::At(at) => Spot::At(place(at)),
+                Spot::Run(from, to) => Spot::Run(place(from), place(to)),
+                Spot::On(from, to, share) => Spot::On(place(from), place(to), share),
+            };
+        }
+        changes
+    }
+
     /// What the job is compared with, for a heading: "Changes since revision A".
     pub fn heading(&self) -> String {
         let said = |words: &str| (!words.trim().is_empty()).then(|| words.trim().to_owned());

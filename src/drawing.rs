@@ -70,6 +70,8 @@ pub struct Options<'a> {
     pub homeless: Homeless,
     /// Where the axes with north are.
     pub compass: Compass,
+    /// Whether drawn lengths were arranged so that the drawing can be read, so that none tells a true length.
+    pub is_arranged: bool,
 }
 
 /// Where the axes of a drawing are. Their room is kept free in either case, so that words stand alike.
@@ -234,7 +236,7 @@ pub fn isometric(job: &Job, study: &Study, area: Rect, options: Options<'_>) -> 
         }
     };
     let with_numbers = matches!(options.lettering, Lettering::All | Lettering::SizesBlank);
-    let mut picture = picture::draw(&layout, with_numbers);
+    let mut picture = picture::draw(&layout, with_numbers, options.is_arranged);
     if let Some(part) = options.part {
         let (lines, rooms) = match_lines::draw(part, area, &projection);
         picture.group.push(lines);

@@ -7,6 +7,7 @@
 
 mod about;
 mod appliances;
+mod arranged;
 mod block;
 mod built;
 mod cautions;
@@ -39,7 +40,7 @@ mod text;
 mod title_block;
 mod work;
 
-pub use about::About;
+pub use about::{About, Arrange};
 pub use appliances::name as appliance_name;
 pub use cautions::CAUTIONS;
 pub use field::Field;

@@ -9,7 +9,7 @@ use crate::export::packet;
 use crate::export::pdf::PdfInfo;
 use crate::export::svg::TextStyle;
 use crate::file;
-use crate::sheet::{self, About, Matter, Orientation, Packet, Paper, Work};
+use crate::sheet::{self, About, Arrange, Matter, Orientation, Packet, Paper, Work};
 use crate::study::{Study, how_many};
 use crate::units::Show;
 use clap::{Args, ValueEnum};
@@ -44,6 +44,9 @@ pub struct DrawArguments {
     /// Turn the paper to portrait
     #[arg(long, alias = "upright")]
     portrait: bool,
+    /// Arrange drawn lengths for legibility: always, never, or where lines meet or text finds no room
+    #[arg(long, value_enum, default_value_t = Arranging::WhenNeeded)]
+    arrange: Arranging,
     /// Text in the SVG: as outlines, the same everywhere, or live, to be edited
     #[arg(long, value_enum, default_value_t = Text::Outlines)]
     text: Text,
@@ -72,6 +75,13 @@ enum PaperName {
     AnsiB,
     A4,
     A3,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Arranging {
+    Always,
+    Never,
+    WhenNeeded,
 }
 
 #[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
@@ -249,6 +259,11 @@ impl Asked {
         let about = About {
             matter: self.work.as_ref().map_or(Matter::Permit, Matter::Whole),
             since: self.since.as_ref(),
+            arrange: match arguments.arrange {
+                Arranging::Always => Arrange::Always,
+                Arranging::Never => Arrange::Never,
+                Arranging::WhenNeeded => Arrange::WhenNeeded,
+            },
         };
         sheet::compose_about(&studied.job, &studied.checked, book, paper, orientation, about)
     }

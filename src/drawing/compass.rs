@@ -31,8 +31,12 @@ impl Placed {
 }
 
 /// The block in the first corner that is free, the upper right one first.
-pub fn place(job: &Job, area: Rect, is_free: impl Fn(Rect) -> bool) -> Option<Placed> {
-    let mut lines = vec![Line::plain("NOT TO SCALE: lengths as written")];
+pub fn place(job: &Job, is_arranged: bool, area: Rect, is_free: impl Fn(Rect) -> bool) -> Option<Placed> {
+    let scale: &[&str] = match is_arranged {
+        true => &["NOT TO SCALE: drawn lengths arranged", "for legibility; true lengths as written"],
+        false => &["NOT TO SCALE: lengths as written"],
+    };
+    let mut lines: Vec<Line> = scale.iter().copied().map(Line::plain).collect();
     let zero = format!("elevations from {}", job.settings.datum_name.trim());
     lines.extend(wrap(&zero, 34).into_iter().take(3));
     let words = Block::new(lines);

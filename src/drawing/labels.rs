@@ -104,7 +104,7 @@ pub fn draw(
         }
     }
     let mut apart = None;
-    match compass::place(layout.job, area, |room| placement.is_free(room)) {
+    match compass::place(layout.job, options.is_arranged, area, |room| placement.is_free(room)) {
         Some(placed) => {
             placement.keep_free(placed.room);
             match options.compass {

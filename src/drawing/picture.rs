@@ -62,12 +62,15 @@ pub struct Picture {
     pub passages: Vec<Vec<PassageRoom>>,
     /// Where the numbers of sections stand.
     pub numbers: SectionNumbers,
+    /// Whether no drawn length tells a true one, so that none is marked as cut short.
+    is_arranged: bool,
 }
 
 /// Draws all lines and symbols, and where wanted the numbers of sections on them.
-pub fn draw(layout: &Layout<'_>, with_numbers: bool) -> Picture {
+pub fn draw(layout: &Layout<'_>, with_numbers: bool, is_arranged: bool) -> Picture {
     let mut picture = Picture {
         passages: vec![Vec::new(); layout.legs.len()],
+        is_arranged,
         ..Picture::default()
     };
     let letters = letters(layout);
@@ -242,7 +245,7 @@ fn line(
         let half = section_numbers::half_width(number) + 0.4;
         taken.take(at - half, at + half);
     }
-    if is_broken(layout, run) && layout.holds_share(leg.run, 0.5) {
+    if !picture.is_arranged && is_broken(layout, run) && layout.holds_share(leg.run, 0.5) {
         let half = marks::BREAK + 0.8;
         if let Some(at) = taken.find(leg, leg.length * 0.5, half) {
             let (strokes, room) = marks::strokes(leg.at(at), leg.along);

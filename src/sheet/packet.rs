@@ -9,7 +9,8 @@ mod remarks;
 mod schedules;
 mod working;
 
-use super::about::About;
+use super::about::{About, Arrange};
+use super::arranged;
 use super::block::{Block, Part};
 use super::fill::Filled;
 use super::findings::Found;
@@ -74,12 +75,24 @@ pub fn compose_about<'a>(
     orientation: Orientation,
     about: impl Into<About<'a>>,
 ) -> Packet {
-    let About { matter, since } = about.into();
+    let About {
+        matter,
+        since,
+        arrange,
+    } = about.into();
     let permit = Composer::new(job, checked, book, paper, orientation);
+    // The way to a place of a survey is told in steps of the job as it is drawn.
+    let how = if matches!(matter, Matter::TieIns(_)) { Arrange::Never } else { arrange };
+    let arranged = arranged::arranged(&permit, how);
+    let since = since.filter(|_| matter.is_for_permit());
+    let moved = arranged.as_ref().zip(since).map(|(drawn, since)| arranged::moved(since, job, drawn));
     let composer = Composer {
         matter,
-        since: since.filter(|_| matter.is_for_permit()),
+        since: moved.as_ref().or(since),
         title: permit.title_for(matter.purpose()),
+        drawn: arranged.as_ref().unwrap_or(job),
+        is_arranged: arranged.is_some(),
+        effort: Cell::new(0),
         ..permit
     };
     let (composer, plan, drawing) = composer.in_room();
@@ -179,8 +192,11 @@ pub fn compose_about<'a>(
 }
 
 /// Everything that the sheets of a job are composed from.
-struct Composer<'a> {
-    job: &'a Job,
+pub(super) struct Composer<'a> {
+    pub(super) job: &'a Job,
+    /// The job as it is drawn: with its drawn lengths arranged, or itself.
+    drawn: &'a Job,
+    is_arranged: bool,
     checked: &'a Checked,
     study: &'a Study,
     book: &'a Codebook,
@@ -206,6 +222,8 @@ impl<'a> Composer<'a> {
         let width = title_width(paper.frame(orientation));
         Composer {
             job,
+            drawn: job,
+            is_arranged: false,
             checked,
             study,
             book,
@@ -244,8 +262,21 @@ impl<'a> Composer<'a> {
         }
     }
 
+    /// The same permit sheets with another drawing of the job.
+    pub(super) fn drawing_of<'b>(&self, drawn: &'b Job) -> Composer<'b>
+    where
+        'a: 'b,
+    {
+        Composer {
+            drawn,
+            is_arranged: true,
+            ..Composer::new(self.job, self.checked, self.book, self.paper, self.orientation)
+        }
+    }
+
     fn options(&self) -> Options<'a> {
         Options {
+            is_arranged: self.is_arranged,
             since: self.since,
             gone: match built::is_built(self.job) && self.matter.is_for_permit() {
                 true => Gone::LeftOut,
@@ -269,7 +300,7 @@ impl<'a> Composer<'a> {
 
     /// Draws on the paper that a plan leaves for it, and counts what that took.
     fn draw(&self, plan: &Plan, options: Options<'_>) -> Isometric {
-        let drawing = isometric(self.job, self.study, plan.drawing.grown(-CLEAR), options);
+        let drawing = isometric(self.drawn, self.study, plan.drawing.grown(-CLEAR), options);
         self.effort.set(self.effort.get() + drawing.effort);
         drawing
     }

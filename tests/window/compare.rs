@@ -81,6 +81,7 @@ fn the_mark_of_its_cloud_leads_to_the_longer_run(hand: &mut Hand) {
     let about = About {
         matter: Matter::Permit,
         since: Some(&changes),
+        ..About::default()
     };
     let (paper, way) = (Paper::default(), Orientation::default());
     let packet = compose_about(&job, &Checked::of(&job, book), book, paper, way, about);

@@ -83,6 +83,7 @@ impl Composed {
         let about = About {
             matter,
             since: changes.as_ref(),
+            ..About::default()
         };
         let packet = compose_about(&job, &checked, book, of.paper, of.orientation, about);
         let of_all = packet.sheets.len();

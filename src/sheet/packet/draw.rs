@@ -39,7 +39,7 @@ pub fn drawn(
 ) -> Scene {
     let mut sheet = blank(composer, which);
     let mut drawn = Group::new().label("drawing").with(drawing.group.clone());
-    let over = (composer.matter).over(composer.job, composer.study, composer.book, drawing);
+    let over = (composer.matter).over(composer.drawn, composer.study, composer.book, drawing);
     if !over.items().is_empty() {
         drawn.push(over.on(layers::STUDY).label("study"));
     }

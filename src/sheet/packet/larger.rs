@@ -27,7 +27,7 @@ impl Larger {
     /// whole. `plan` is that of each sheet; `lacking` tells what one says that leaves words out all the same.
     pub fn of(composer: &Composer<'_>, plan: &Plan, options: Options<'_>, first: First, lacking: Lacking) -> Larger {
         let whole = composer.draw(plan, options);
-        let one = in_one_part(composer.job, composer.study, options, whole.projection.step, first);
+        let one = in_one_part(composer.drawn, composer.study, options, whole.projection.step, first);
         let (mut parts, mut drawings) = (one.clone(), vec![whole.clone()]);
         while let Some(worst) = worst(&drawings)
             && parts.count() < MOST

@@ -28,6 +28,7 @@ impl Working {
         let words = work.pieces(composer.job, &composer.places)?;
         let options = Options {
             lettering: Lettering::Other(&words),
+            is_arranged: composer.is_arranged,
             ..Options::default()
         };
         let heights = composer
