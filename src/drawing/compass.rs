@@ -33,7 +33,10 @@ impl Placed {
 /// The block in the first corner that is free, the upper right one first.
 pub fn place(job: &Job, is_arranged: bool, area: Rect, is_free: impl Fn(Rect) -> bool) -> Option<Placed> {
     let scale: &[&str] = match is_arranged {
-        true => &["NOT TO SCALE: drawn lengths arranged", "for legibility; true lengths as written"],
+        true => &[
+            "NOT TO SCALE: drawn lengths arranged",
+            "for legibility; true lengths as written",
+        ],
         false => &["NOT TO SCALE: lengths as written"],
     };
     let mut lines: Vec<Line> = scale.iter().copied().map(Line::plain).collect();

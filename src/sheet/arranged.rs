@@ -2,7 +2,7 @@
 
 use super::about::Arrange;
 use super::packet::Composer;
-use crate::arrange::{arrange, clashes};
+use crate::arrange::{Meets, arrange, clashes};
 use crate::changes::Changes;
 use crate::drawing::{Crowding, Isometric};
 use crate::job::{Direction, Job, LatticePoint};
@@ -20,7 +20,7 @@ pub fn arranged(permit: &Composer<'_>, how: Arrange) -> Option<Job> {
         Arrange::WhenNeeded => {
             let (_, drawing) = permit.first_sheet();
             let was = lacks(permit.job, &drawing);
-            if was == (0, 0, 0) {
+            if was == [0; 4] {
                 return None;
             }
             let job = arrange(permit.job).job;
@@ -30,13 +30,19 @@ pub fn arranged(permit: &Composer<'_>, how: Arrange) -> Option<Job> {
     }
 }
 
-/// What is wrong with a drawing: words left out, strangers that meet on paper, words in a table of numbered points.
-fn lacks(job: &Job, drawing: &Isometric) -> (usize, usize, usize) {
+/// What is wrong with a drawing, the worst first: strangers that touch or cross, words left out, words in a table of numbered
+/// points, strangers that come near.
+fn lacks(job: &Job, drawing: &Isometric) -> [usize; 4] {
     let left_out = match drawing.crowding {
         Crowding::Fits => 0,
         Crowding::TooDense { left_out } => left_out,
     };
-    (left_out, clashes(job, drawing.projection.step).len(), drawing.numbered.len())
+    let clashes = clashes(job, drawing.projection.step);
+    let near = clashes
+        .iter()
+        .filter(|clash| matches!(clash.meets, Meets::Near(..)))
+        .count();
+    [clashes.len() - near, left_out, drawing.numbered.len(), near]
 }
 
 /// Changes of a job where they stand in the same job drawn otherwise. What is no longer there stands as it stood to the

@@ -75,17 +75,20 @@ pub fn compose_about<'a>(
     orientation: Orientation,
     about: impl Into<About<'a>>,
 ) -> Packet {
-    let About {
-        matter,
-        since,
-        arrange,
-    } = about.into();
+    let About { matter, since, arrange } = about.into();
     let permit = Composer::new(job, checked, book, paper, orientation);
     // The way to a place of a survey is told in steps of the job as it is drawn.
-    let how = if matches!(matter, Matter::TieIns(_)) { Arrange::Never } else { arrange };
+    let how = if matches!(matter, Matter::TieIns(_)) {
+        Arrange::Never
+    } else {
+        arrange
+    };
     let arranged = arranged::arranged(&permit, how);
     let since = since.filter(|_| matter.is_for_permit());
-    let moved = arranged.as_ref().zip(since).map(|(drawn, since)| arranged::moved(since, job, drawn));
+    let moved = arranged
+        .as_ref()
+        .zip(since)
+        .map(|(drawn, since)| arranged::moved(since, job, drawn));
     let composer = Composer {
         matter,
         since: moved.as_ref().or(since),

@@ -51,7 +51,8 @@ pub fn remarks(composer: &Composer<'_>, drawing: &Isometric) -> Vec<String> {
         return vec![format!("{first}; whether other paper has room was not tried")];
     }
     vec![
-        match first_that_fits(composer.drawn, composer.study, &areas, composer.options()).and_then(|at| larger.get(at)) {
+        match first_that_fits(composer.drawn, composer.study, &areas, composer.options()).and_then(|at| larger.get(at))
+        {
             Some((paper, orientation)) => format!("{first}; {} {} has room", paper.name(), orientation.name()),
             None => format!("{first}; no paper known here has room for it on one sheet"),
         },
