@@ -1,5 +1,7 @@
 //! The permit sheet: what must be on it is on it, nothing touches, nothing leaves the frame.
 
+#[path = "sheet/arranged.rs"]
+mod arranged;
 #[path = "support/clear_labels.rs"]
 mod clear_labels;
 #[path = "support/dice.rs"]
