@@ -120,6 +120,7 @@ fn what_was_drawn_a_continent_away_is_compared_in_bounded_effort() {
             let about = About {
                 matter: Matter::Permit,
                 since: Some(&since),
+                ..About::default()
             };
             let packet = compose_about(now, &checked, book, paper, Orientation::Landscape, about);
             let items: usize = packet

@@ -173,6 +173,7 @@ pub fn everything(given: &Given, dice: &mut Dice) {
             Matter::Whole(&work)
         },
         since: dice.percent(60).then_some(&since[0]),
+        ..About::default()
     };
     let packet = compose_about(&job, &checked, book, paper, orientation, about);
     let element = file::element(&job);
