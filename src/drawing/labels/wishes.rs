@@ -12,7 +12,7 @@ use crate::drawing::picture::{Owner, Picture};
 use crate::drawing::tags::Subject;
 use crate::drawing::used::{Symbol, SymbolSet};
 use crate::drawing::{Lettering, OtherWords, Said};
-use crate::job::{State, WordsAt};
+use crate::job::WordsAt;
 use crate::scene::{Point, Quad, Rect, Segment, Vector};
 
 /// A label that wants a place.
@@ -346,11 +346,14 @@ fn typical_of(count: usize) -> String {
 
 fn runs(layout: &Layout<'_>, rooms: &[Vec<Quad>], lettering: Lettering<'_>, typical: &Typical, wishes: &mut Vec<Wish>) {
     let whole = layout.whole();
-    // Where all pipe is of one state, that need not be said on each.
-    let has = |state: State| layout.job.runs.iter().any(|run| run.state == state);
-    let is_mixed = has(State::New) && has(State::Existing);
+    // The side that is kept is marked where new pipe is tied into it.
+    let is_kept_side = |run: &usize| {
+        let mut ends = whole.legs[*run].iter().flat_map(|leg| [leg.from, leg.to]);
+        ends.any(|joint| layout.tie_ins[joint].is_some())
+    };
     for stretch in stretch::stretches(whole) {
-        let words = run_words::words(layout, stretch.run, stretch.length, lettering, is_mixed);
+        let is_kept = stretch.runs.iter().any(is_kept_side);
+        let words = run_words::words(layout, stretch.run, stretch.length, lettering, is_kept);
         // Words that a person put somewhere stay with the run for which they were put.
         let is_put = |run: &&usize| layout.job.runs.at(**run).words_at.is_some();
         let holder = [stretch.run];
