@@ -50,7 +50,7 @@ const KEYS: [(&str, &str); 14] = [
     (
         "changes",
         "`issued`, `revision`, `changes` (`turn`: added, removed, changed or follows; `part`: title, settings, or the number of \
-         a `run`, a `joint`, a device's joint as `device_at`, a `note`, or `penetration_of` a run and its `number`; `name`, \
+         a `run`, a `joint`, a device's joint as `device_at`, a note, or penetration_of a run and its number; `name`, \
          `words`)",
     ),
     (
@@ -69,7 +69,7 @@ const KEYS: [(&str, &str); 14] = [
         "`scope`, `medium`, `profile`, `pipe` (`material`, `size`, `length_ft`, `ft3_per_ft`, `runs`), `volume_ft3`, \
          `volume_mark`, `volume_unknown_runs`, `working_psi`, `air_psi`, `required` (`pressure_psi`, `gauge_top_psi`, \
          `minutes`, with `pressure_mark`, `gauge_top_mark`, `minutes_mark`, `why`), `readings` (`temperature_f`, \
-         `reading_psi`), `closures` (`joint`, `what`), `purge` (`outdoors`, `long` (`size`, `length_ft`, `over_ft`), \
+         `reading_psi`), `closures` (`joint`, `what`), `purge` (`outdoors`, `long` (`size`, `length_ft`, over_ft), \
          `working_over_2_psi`, `source`), `to_be_signed`, `units`: us or metric",
     ),
     (
@@ -87,8 +87,8 @@ const KEYS: [(&str, &str); 14] = [
         "cut",
         "`pieces` (`mark`, `runs`, `material`, `size`, `center_to_center_in`, `ends` (`joint`, `what`, `take_out_in`), `cut_in` \
          (`null` between two ends that are not measured), `known`, `making`: cut, nipple, coil, no_pipe, too_short, too_long or \
-         no_size, `making_in`, `parts` (`mark`, `length_in`), `couplings`, `offset` (`degrees`, `travel_in`, `set_in`, \
-         `along_in`, `rise_in`, `roll_in`, `found_by`: drawing or measure, `found_degrees`, `found_travel_in`), `remarks`), \
+         no_size, `making_in`, `parts` (`mark`, `length_in`), `couplings`, `offset` (degrees, travel_in, set_in, \
+         along_in, rise_in, roll_in, found_by: drawing or measure, found_degrees, found_travel_in), `remarks`), \
          `nipples` within joints (`mark`, `joint`, `size`, `length_in`, `close`, `between`), `stock` (`material`, `size`, \
          `form`: length or coil, `stock_length_in`, `mark`, `kerf_in`, `kerf_mark`, `lengths` (`parts`, `drop_in`), `bound`, \
          `proved`)",

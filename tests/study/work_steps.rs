@@ -151,7 +151,7 @@ fn steel_from_a_tee_in_tubing() {
                     "check the whole system",
                     "open fittings and ends",
                     "plugged or capped",
-                    "lock or tag off house valve (J2)",
+                    "lock or tag from house valve (J2)",
                     "The service regulator at meter (J1)",
                 ],
             ),
