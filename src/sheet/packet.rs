@@ -41,7 +41,7 @@ use working::Working;
 /// Between the edge of the drawing's box and the drawing, mm.
 const CLEAR: f64 = 4.0;
 /// After so many tests for free places nothing further is tried for the sheets of a job, only drawn.
-const MOST_EFFORT: usize = 8_000_000;
+const MOST_EFFORT: usize = 24_000_000;
 
 /// The sheets of one job, ready for any export.
 #[derive(Clone, Debug, PartialEq)]

@@ -73,12 +73,12 @@ pub struct Field {
 }
 
 /// How many tests of two shapes a placement may take, whatever the drawing, and how many more for each label.
-const TESTS: usize = 2_000_000;
+const TESTS: usize = 6_000_000;
 const TESTS_PER_LABEL: usize = 400;
 /// How many of them, for each label, only ask whether a place is free.
 const KEPT_PER_LABEL: usize = 200;
 /// So many looks at the raster take as long as one test.
-const LOOKS: usize = 4;
+const LOOKS: usize = 16;
 
 impl Field {
     /// Empty paper for so many labels.
