@@ -12,6 +12,9 @@ use base64::engine::general_purpose::STANDARD;
 use quick_xml::Reader;
 use quick_xml::events::Event;
 
+/// So many letters of what the reader of XML says are handed on.
+const MOST_QUOTED: usize = 200;
+
 /// The element that holds the job.
 const ELEMENT: &str = "stubout-job";
 
@@ -82,10 +85,12 @@ fn letters(xml: &str) -> Result<Option<Vec<u8>>, FileError> {
         let start = usize::try_from(reader.buffer_position()).unwrap_or(usize::MAX);
         let event = reader.read_event().map_err(|error| {
             let at = usize::try_from(reader.error_position()).unwrap_or(usize::MAX);
+            // The reader of XML may quote half of the file.
+            let what: String = error.to_string().chars().take(MOST_QUOTED).collect();
             FileError::at(
                 xml,
                 at..at.saturating_add(1),
-                format!("the XML is broken here ({error})"),
+                format!("the XML is broken here ({what})"),
                 OTHER,
             )
         })?;
