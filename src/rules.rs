@@ -52,6 +52,7 @@ mod joint_on_run;
 mod joints_overlap;
 mod length_not_positive;
 mod length_unlikely;
+mod letters_missing;
 mod lines;
 mod load_left_out;
 mod look;
@@ -228,6 +229,7 @@ pub const RULES: &[&Rule] = &[
     &stub_short::RULE,
     &test_gauge_left::RULE,
     &title_incomplete::RULE,
+    &letters_missing::RULE,
     &as_built_not_measured::RULE,
     &profile_rule_unknown::RULE,
     &table_remark::RULE,

@@ -2,12 +2,14 @@
 //!
 //! [`compose`] is the one door. What stands where is the plan's matter, what it says that of one file per schedule; a
 //! small layout engine (lettering, strips, tables, blocks, pouring) lays it out. Nothing here computes gas or pipe.
-//! Lettering never touches lettering, never leaves the frame and is never below 2.5 mm (captions of fields and columns
-//! 1.8); cautions and title block are on every sheet.
+//! Lettering never touches lettering, never leaves the frame, is black and never below 2.5 mm (long values of the title
+//! block 2). Cautions and title block stand on the first sheet, a strip with both in short along the foot of all others.
+//! Permit sheets and sheets to work from are two sets with numbers of their own.
 
 mod about;
 mod appliances;
 mod arranged;
+mod bars;
 mod block;
 mod built;
 mod cautions;
@@ -18,6 +20,7 @@ pub mod figures;
 mod fill;
 mod findings;
 mod footnotes;
+mod legend;
 mod lettering;
 mod matter;
 mod notes;
@@ -31,13 +34,14 @@ mod pour;
 mod purpose;
 mod revisions;
 mod sections;
-mod stamp;
 mod strip;
 mod supply;
 mod table;
 pub mod tags;
 mod text;
 mod title_block;
+mod title_strip;
+mod white;
 mod work;
 
 pub use about::{About, Arrange};
@@ -50,4 +54,5 @@ pub use paper::{Orientation, Paper};
 pub use pieces::piece_words;
 pub use purpose::Purpose;
 pub use sections::{size as section_size, verdict as section_verdict};
+pub use title_block::cut_values;
 pub use work::Work;

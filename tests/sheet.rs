@@ -30,7 +30,7 @@ use stubout::codebook::Codebook;
 use stubout::job::{Job, Material, State, Status, Surroundings};
 use stubout::scene::{Ink, Item, Pen, Rect, Scene, hit};
 use stubout::sheet::tags::{self, Part, Schedule};
-use stubout::sheet::{CAUTIONS, Field, Matter, Orientation, Packet, Paper, Work, compose, compose_about};
+use stubout::sheet::{CAUTIONS, Field, Matter, Orientation, Packet, Paper, Purpose, Work, compose, compose_about};
 use stubout::units::{Length, UnitSystem};
 
 const PAPERS: [(Paper, Orientation); 8] = [
@@ -146,15 +146,12 @@ fn words_of(item: &Item) -> &str {
 }
 
 fn lettering_is_large_enough(name: &str, sheet: &Scene) {
-    sheet.walk(|_, item| {
+    sheet.walk(|tags, item| {
         if let Item::Text(text) = item {
-            let is_caption = text.inked() == Ink::Grey && text.height() == 1.8;
-            assert!(
-                is_caption || text.height() >= 2.5,
-                "{name}: {} {}",
-                text.height(),
-                text.words()
-            );
+            let is_value = tags.iter().any(|tag| matches!(tags::part(*tag), Some(Part::Field(_))));
+            let least = if is_value { 2.0 } else { 2.5 };
+            assert!(text.height() >= least, "{name}: {} {}", text.height(), text.words());
+            assert!(text.inked() == Ink::Black, "{name}: {} is not black", text.words());
         }
     });
 }
@@ -172,6 +169,8 @@ fn the_frame_is_twice_as_wide_as_the_rules() {
     assert_eq!(widths, [Pen::Thin.mm(), Pen::Medium.mm(), Pen::Heavy.mm()]);
 }
 
+/// What a fitter must be told stands in short on the first sheet, and as one line on every other: the strip there is 10 mm
+/// high on usual paper, so that it leaves the sheet to what it is for.
 #[test]
 fn cautions_title_and_number_stand_on_every_sheet() {
     for (name, case) in &cases() {
@@ -181,11 +180,31 @@ fn cautions_title_and_number_stand_on_every_sheet() {
             assert!(of >= 1);
             for (number, sheet) in packet.sheets.iter().enumerate() {
                 let all = sheet.words().join(" ");
-                for caution in CAUTIONS {
+                let said: &[&str] = match number {
+                    0 => &[
+                        "licensed people, under a permit",
+                        "code, gas supplier and makers govern",
+                        "prove gas-free before opening",
+                        "air or inert gas, never oxygen; no flame",
+                        "F read in print, C computed, D derived, M memory, L local",
+                        "Verify on site",
+                        "Nothing here says that it complies",
+                    ],
+                    _ => &[
+                        "licensed people, under a permit",
+                        "F read in print, C computed, D derived, M memory, L local",
+                        "Verify on site",
+                    ],
+                };
+                for caution in said {
                     assert!(all.contains(caution), "{name}, {paper:?}: {caution}");
                 }
                 assert!(all.contains("GAS PIPING ISOMETRIC"));
-                assert!(sheet.words().contains(&format!("{} of {of}", number + 1).as_str()));
+                let shown = match number {
+                    0 => format!("1 of {of}"),
+                    _ => format!("sheet {} of {of}", number + 1),
+                };
+                assert!(sheet.words().contains(&shown.as_str()), "{name}, {paper:?}");
                 assert!(
                     sheet.title().ends_with(&format!("sheet {} of {of}", number + 1)),
                     "{}",
@@ -193,6 +212,38 @@ fn cautions_title_and_number_stand_on_every_sheet() {
                 );
                 assert_eq!((sheet.width(), sheet.height()), paper.0.size(paper.1));
             }
+        }
+    }
+}
+
+/// Handed in alone, each set is whole: its numbers run from 1 and its drawing has a number of its own.
+#[test]
+fn permit_sheets_and_sheets_to_work_from_are_two_sets() {
+    let (_, case) = examples().swap_remove(0);
+    for paper in PAPERS {
+        let packet = whole(&case, paper);
+        let is_work = |purpose: &Purpose| matches!(purpose, Purpose::Pieces | Purpose::Work);
+        let first = packet.purposes.iter().position(is_work).unwrap();
+        assert!(packet.purposes[first..].iter().all(is_work), "{paper:?}");
+        for (set, drawing) in [(0..first, "G-1"), (first..packet.sheets.len(), "W-1")] {
+            let of = set.len();
+            for (at, number) in set.zip(1..) {
+                assert_eq!(packet.numbers[at], (number, of), "{paper:?}");
+                let words = packet.sheets[at].words();
+                assert!(words.contains(&drawing), "{paper:?}: {}", packet.sheets[at].title());
+                assert!(
+                    !words.contains(&if drawing == "G-1" { "W-1" } else { "G-1" }),
+                    "{paper:?}"
+                );
+            }
+        }
+        let full = packet.sheets[first..]
+            .iter()
+            .flat_map(Scene::words)
+            .collect::<Vec<_>>()
+            .join(" ");
+        for caution in CAUTIONS {
+            assert!(full.contains(caution), "{paper:?}: {caution}");
         }
     }
 }
@@ -234,7 +285,7 @@ fn every_permit_item_is_there() {
             ("date", "2026-11-25"),
             ("number", "G-1"),
             ("revisions", "First issue"),
-            ("point of delivery", "point of delivery, meter"),
+            ("point of delivery", "Point of delivery"),
             ("delivery pressure", "7 in w.c."),
             ("kind of gas", "natural gas"),
             ("specific gravity", "specific gravity 0.6"),
@@ -358,7 +409,7 @@ fn blocking_findings_are_boxed_on_the_first_sheet_and_all_are_listed() {
 fn every_field_is_found_by_a_click_in_its_cell_empty_or_not() {
     for case in [patio(0), studied(Job::default())] {
         for paper in PAPERS {
-            for sheet in &composed(&case, paper).sheets {
+            for (number, sheet) in composed(&case, paper).sheets.iter().enumerate() {
                 let mut cells = HashMap::new();
                 sheet.walk(|_, item| {
                     if let Item::Group(group) = item
@@ -367,7 +418,13 @@ fn every_field_is_found_by_a_click_in_its_cell_empty_or_not() {
                         cells.insert(field, group.items()[0].bounds().unwrap());
                     }
                 });
-                for field in Field::ALL {
+                // Beside the first sheet's title block, the others have the strip with what tells them apart.
+                let shown = match number {
+                    0 => Field::ALL.to_vec(),
+                    _ => cells.keys().copied().collect(),
+                };
+                assert!(shown.contains(&Field::Sheet) && shown.contains(&Field::Status));
+                for field in shown {
                     let found = hit(sheet.root(), cells[&field].center(), 0.1);
                     assert_eq!(found.first().copied().and_then(tags::part), Some(Part::Field(field)));
                 }
@@ -384,7 +441,11 @@ fn the_title_block_is_180_mm_wide_where_the_paper_allows() {
         let mut width = 0.0;
         sheet.walk(|_, item| {
             if let Item::Group(group) = item
-                && let Some(Part::Field(Field::Title | Field::Status)) = group.tag.and_then(tags::part)
+                && let Some(Part::Field(field)) = group.tag.and_then(tags::part)
+                && matches!(
+                    field,
+                    Field::Title | Field::Status | Field::Drawing | Field::Revision | Field::Sheet
+                )
             {
                 width += group.items()[0].bounds().unwrap().width();
             }
@@ -405,11 +466,29 @@ fn the_same_job_gives_the_same_sheets() {
     }
 }
 
+/// What an office takes without a word: the jobs of the house on few sheets of the paper that they are handed in on.
 #[test]
-fn a_patio_kitchen_that_is_ready_needs_two_sheets_of_ansi_b_at_most() {
-    for paper in &PAPERS[..2] {
-        assert!(composed(&patio(0), *paper).sheets.len() <= 2);
+fn usual_jobs_need_few_sheets() {
+    let job = |text| studied(stubout::file::read(text).unwrap());
+    let everyday = job(include_str!("jobs/everyday-tubing-tee.ron"));
+    let rim = job(include_str!("jobs/rim-joist-outlet.ron"));
+    let letter = [PAPERS[2], PAPERS[3]];
+    let fewest = |case: &Case, papers: &[(Paper, Orientation)]| {
+        papers
+            .iter()
+            .map(|paper| composed(case, *paper).sheets.len())
+            .min()
+            .unwrap()
+    };
+    let mut counted = Vec::new();
+    for (name, case) in &examples() {
+        counted.push((*name, "ANSI B", fewest(case, &PAPERS[..1]), 2));
+        counted.push((*name, "Letter", fewest(case, &letter), 3));
     }
+    counted.push(("everyday", "Letter", fewest(&everyday, &letter), 2));
+    counted.push(("rim joist", "Letter", fewest(&rim, &letter), 2));
+    let over: Vec<_> = counted.iter().filter(|(_, _, found, most)| found > most).collect();
+    assert!(over.is_empty(), "{over:?} of {counted:?}");
 }
 
 proptest! {

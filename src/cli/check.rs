@@ -2,13 +2,17 @@
 
 use super::input::{Studied, print_each};
 use super::{CLEAR, Jobs, NOT_READY, table};
+use crate::codebook::Codebook;
 use crate::rules::{Finding, Severity};
+use crate::sheet;
 use crate::study::{Place, how_many};
 use serde_json::{Value, json};
 
 /// Findings of one job, with names for their places.
 struct Checked {
     findings: Vec<(String, Finding)>,
+    /// Captions of fields of the title block that have no room for what was typed.
+    cut: Vec<&'static str>,
 }
 
 /// Checks each job.
@@ -16,9 +20,9 @@ pub fn run(jobs: &Jobs) -> u8 {
     print_each(
         jobs,
         "check",
-        |_, studied| {
+        |book, studied| {
             let code = if studied.checked.is_clear() { CLEAR } else { NOT_READY };
-            (code, Checked::of(&studied))
+            (code, Checked::of(&studied, book))
         },
         machine,
         say,
@@ -26,10 +30,12 @@ pub fn run(jobs: &Jobs) -> u8 {
 }
 
 impl Checked {
-    fn of(studied: &Studied) -> Checked {
+    fn of(studied: &Studied, book: &Codebook) -> Checked {
+        let cut = sheet::cut_values(&studied.job, &studied.checked, book);
         let named = |finding: &Finding| (place(studied, finding.place), finding.clone());
         Checked {
             findings: studied.checked.findings.iter().map(named).collect(),
+            cut: cut.iter().map(|(field, _)| field.caption()).collect(),
         }
     }
 }
@@ -53,6 +59,13 @@ fn say(checked: &Checked) -> String {
         text += &format!("{:<8}  {place}: {}\n", finding.severity.name(), finding.what);
         text += &format!("          {}\n", finding.remedy);
         text += &format!("          [{}; {}]\n", finding.rule, finding.basis);
+    }
+    if !checked.cut.is_empty() {
+        text += &format!(
+            "{:<8}  the title block has no room for all of: {}\n          Shorten it; the notes of the sheets give it in full.\n",
+            Severity::Check.name(),
+            checked.cut.join(", ")
+        );
     }
     let count = |severity| {
         checked

@@ -194,6 +194,16 @@ impl CapacityTable {
 
     /// Where its figures were read, for people: the document, and how many figures stand in it where not all do.
     pub fn where_read(&self) -> String {
+        self.read_in(&self.source.document)
+    }
+
+    /// The same without in what the document was found reprinted, for paper.
+    pub fn where_read_in_short(&self) -> String {
+        let document = &self.source.document;
+        self.read_in(document.split(", as reprinted").next().unwrap_or(document))
+    }
+
+    fn read_in(&self, document: &str) -> String {
         if self.is_own {
             let Source { document, detail } = &self.source;
             return match detail.is_empty() {
@@ -212,11 +222,10 @@ impl CapacityTable {
             .join(" or ");
         match read {
             0 => format!("no printed text of it was read, every figure is {others}"),
-            all if all == marks.len() => self.source.document.clone(),
+            all if all == marks.len() => document.to_owned(),
             some => format!(
-                "{some} of {} figures read in {}, the others {others}",
-                marks.len(),
-                self.source.document
+                "{some} of {} figures read in {document}, the others {others}",
+                marks.len()
             ),
         }
     }

@@ -1,6 +1,7 @@
 //! The appliance schedule.
 
 use super::block::{Block, Part};
+use super::existing::Before;
 use super::figures::Figures;
 use super::table::{Column, Row, Set, Table, Weight};
 use super::tags::{self, Schedule};
@@ -13,12 +14,12 @@ use crate::study::words::{NONE, shortened};
 use crate::units::{GaugePressure, Show};
 
 /// The appliance schedule of a job.
-pub fn block(job: &Job, study: &Study) -> Block {
+pub fn block(job: &Job, study: &Study, before: Option<&Before>) -> Block {
     if study.outlets.is_empty() {
         let said = vec![Paragraph::new("No appliance is fed from a point of delivery yet.")];
         return Block::new(Schedule::Appliances, "Appliances", vec![Part::Text(said)]);
     }
-    let mut parts = vec![Part::Table(table(job, study))];
+    let mut parts = vec![Part::Table(table(job, study, before))];
     let sentences = sentences(job, study);
     if !sentences.is_empty() {
         parts.push(Part::Text(sentences));
@@ -26,7 +27,7 @@ pub fn block(job: &Job, study: &Study) -> Block {
     Block::new(Schedule::Appliances, "Appliances", parts)
 }
 
-fn table(job: &Job, study: &Study) -> Table {
+fn table(job: &Job, study: &Study, before: Option<&Before>) -> Table {
     let figures = Figures::of(&job.settings);
     let pressures = study.outlets.iter().flat_map(|outlet| [outlet.pressure, outlet.least]);
     let largest = pressures.flatten().map(GaugePressure::pa).fold(0.0, f64::max);
@@ -38,10 +39,12 @@ fn table(job: &Job, study: &Study) -> Table {
         Column::new("state", Set::Word),
         Column::new(format!("input\n{}", figures.heat_head()), Set::Number),
         Column::new(format!("flow\n{}", figures.flow_head()), Set::Number),
+        Column::new(pressed("before"), Set::Number),
         Column::new(pressed("inlet"), Set::Number),
         Column::new(pressed("needs"), Set::Number),
         Column::new(pressed("margin"), Set::Number),
     ];
+    let had = |outlet: &Outlet| before.and_then(|before| before.inlet(outlet.joint));
     let mut rows: Vec<Row> = study
         .outlets
         .iter()
@@ -55,6 +58,7 @@ fn table(job: &Job, study: &Study) -> Table {
                     state(job, outlet.joint).to_owned(),
                     outlet.heat.map_or(NONE.to_owned(), |heat| figures.heat(heat)),
                     outlet.heat.map_or(NONE.to_owned(), |_| figures.flow(outlet.flow)),
+                    had(outlet).map_or(String::new(), |pressure| unit.gauge(pressure)),
                     outlet.pressure.map_or(NONE.to_owned(), |pressure| unit.gauge(pressure)),
                     outlet.least.map_or(NONE.to_owned(), |least| unit.gauge(least)),
                     outlet.margin.map_or(NONE.to_owned(), |margin| unit.figure(margin)),
@@ -64,7 +68,7 @@ fn table(job: &Job, study: &Study) -> Table {
             }
         })
         .collect();
-    let total = ["", "Total connected", ""].map(str::to_owned).into_iter();
+    let total = ["", "Total", ""].map(str::to_owned).into_iter();
     rows.push(Row {
         cells: total
             .chain([figures.heat(study.total.heat), figures.flow(study.total.flow)])
@@ -72,7 +76,7 @@ fn table(job: &Job, study: &Study) -> Table {
         weight: Weight::Strong,
         tag: None,
     });
-    Table { columns, rows }
+    Table { columns, rows }.without_empty_columns()
 }
 
 /// An outlet in a column: its name, whether it is to come, and when it burns.

@@ -18,14 +18,13 @@ pub fn arranged(permit: &Composer<'_>, how: Arrange) -> Option<Job> {
         Arrange::Never => None,
         Arrange::Always => Some(arrange(permit.job).job),
         Arrange::WhenNeeded => {
-            let (_, drawing) = permit.first_sheet();
-            let was = lacks(permit.job, &drawing);
+            let was = lacks(permit.job, &permit.first_sheet().0.drawing);
             if was == [0; 4] {
                 return None;
             }
             let job = arrange(permit.job).job;
-            let (_, drawing) = permit.drawing_of(&job).first_sheet();
-            (lacks(&job, &drawing) < was).then_some(job)
+            let drawn = lacks(&job, &permit.drawing_of(&job).first_sheet().0.drawing);
+            (drawn < was).then_some(job)
         }
     }
 }

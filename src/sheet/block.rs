@@ -1,35 +1,40 @@
-//! A block of the sheet: a heading with tables, pairs and paragraphs under it, laid at a width.
+//! A block of the sheet: a heading with tables and paragraphs under it, laid at a width.
 //!
 //! A laid block knows how to give a piece of itself that fits the room of a column, heading and column heads repeated.
 
+use super::bars::{self, Bar};
 use super::lettering::{Hand, LINE};
 use super::strip::{Strip, boxed, lines};
 use super::table::{self, Table};
 use super::tags::{self, Schedule};
-use super::text::{self, Pair, Paragraph};
+use super::text::{self, Paragraph};
 use crate::drawing::{SAMPLE_WIDTH, Symbol, layers, legend_sample};
-use crate::scene::{Affine, Anchor, Group, Pen, Point, Rect, Stroke, Vector};
+use crate::scene::{Affine, Anchor, Dash, Group, Pen, Point, Rect, Stroke, Vector};
 
 /// Between the edge of a column and what stands in it, mm.
 pub const PAD: f64 = 2.5;
 /// From the top of a block to the base line of its heading, mm.
-const HEADING_BASE: f64 = 5.8;
+const HEADING_BASE: f64 = 5.0;
 /// From base line to base line of a heading of more lines, mm.
-const HEADING_LINE: f64 = 5.75;
+const HEADING_LINE: f64 = 5.0;
 /// From the top of a block to what stands under its heading, mm.
-const UNDER_HEADING: f64 = 7.5;
+const UNDER_HEADING: f64 = 6.6;
 /// Under the last strip, mm.
-const BOTTOM: f64 = 2.0;
+const BOTTOM: f64 = 1.2;
 /// Between two parts, mm.
-const BETWEEN: f64 = 1.5;
+const BETWEEN: f64 = 1.0;
 /// Between the edge of a column and the box around a block, mm.
 const BOX: f64 = 1.25;
 /// The least height of a row of samples, mm.
-const SAMPLE_ROW: f64 = 6.25;
+const SAMPLE_ROW: f64 = 4.6;
 /// Above and below the ink of a sample, mm.
-const SAMPLE_CLEAR: f64 = 0.5;
+const SAMPLE_CLEAR: f64 = 0.4;
 /// The most samples beside one another.
 const MOST_SAMPLES: usize = 6;
+/// The least width of a stick drawn as a bar, mm.
+const BARS_WIDTH: f64 = 90.0;
+/// The least width of blank room, mm.
+const BLANK_WIDTH: f64 = 64.0;
 /// Rows that stay with the heads of their table.
 const TOGETHER: usize = 2;
 
@@ -38,12 +43,14 @@ const TOGETHER: usize = 2;
 pub enum Part {
     /// A table.
     Table(Table),
-    /// Names and what they are.
-    Pairs(Vec<Pair>),
     /// Running text.
     Text(Vec<Paragraph>),
     /// Samples of symbols.
     Samples(Vec<Symbol>),
+    /// Sticks as bars to scale.
+    Bars(Vec<Bar>),
+    /// Blank room of that height in mm, framed, and what it is for.
+    Blank(f64, &'static str),
 }
 
 /// How a block is set off.
@@ -85,18 +92,32 @@ impl Block {
         let tables = self.parts.iter().map(|part| match part {
             Part::Table(table) => table.least_width(),
             Part::Samples(symbols) => sample_width(symbols),
-            Part::Pairs(_) | Part::Text(_) => 45.0,
+            Part::Text(_) => 45.0,
+            Part::Bars(_) => BARS_WIDTH,
+            Part::Blank(..) => BLANK_WIDTH,
         });
         tables.fold(0.0, f64::max) + 2.0 * PAD
+    }
+
+    /// The width in mm that it needs with nothing wrapped, where something in it has one.
+    pub fn natural_width(&self) -> Option<f64> {
+        let widths = self.parts.iter().filter_map(|part| match part {
+            Part::Table(table) => Some(table.natural_width()),
+            Part::Blank(..) => Some(BLANK_WIDTH),
+            Part::Text(_) | Part::Samples(_) | Part::Bars(_) => None,
+        });
+        let widest = widths.reduce(f64::max)?;
+        Some(widest + 2.0 * PAD)
     }
 
     /// A height in mm that it needs at any width: quickly told, so that what can never fit is not laid.
     pub fn least_height(&self) -> f64 {
         let parts = self.parts.iter().map(|part| match part {
             Part::Table(table) => table.rows.len() as f64 * table::ROW,
-            Part::Pairs(pairs) => pairs.len() as f64 * LINE,
             Part::Text(paragraphs) => paragraphs.len() as f64 * LINE,
             Part::Samples(symbols) => (symbols.len() / MOST_SAMPLES) as f64 * SAMPLE_ROW,
+            Part::Bars(bars) => bars.len() as f64 * 2.0 * LINE,
+            Part::Blank(height, _) => *height,
         });
         parts.sum()
     }
@@ -112,9 +133,10 @@ impl Block {
                     strips,
                 }
             }
-            Part::Pairs(pairs) => LaidPart::plain(text::pairs(pairs, inner)),
             Part::Text(paragraphs) => LaidPart::plain(text::paragraphs(paragraphs, inner)),
             Part::Samples(symbols) => LaidPart::plain(samples(symbols, inner)),
+            Part::Bars(bars) => LaidPart::plain(bars::strips(bars, inner)),
+            Part::Blank(height, words) => LaidPart::plain(vec![blank(*height, words, inner)]),
         });
         let heading = |words: &str| Hand::HEADING.wrap(words, inner, usize::MAX).lines;
         let continued = if self.heading.is_empty() {
@@ -136,6 +158,15 @@ impl Block {
 fn sample_width(symbols: &[Symbol]) -> f64 {
     let words = symbols.iter().map(|symbol| Hand::BODY.measure(symbol.words()));
     SAMPLE_WIDTH + words.fold(0.0, f64::max)
+}
+
+/// Blank room, framed, with what it is for.
+fn blank(height: f64, words: &str, width: f64) -> Strip {
+    let frame = Rect::sized(Point::default(), width, height);
+    let ink = Group::new()
+        .with(boxed(frame, Stroke::new(Pen::Thin).dash(Dash::Dashed)))
+        .with(Hand::CAPTION.write(words, Point::new(1.6, 4.2), Anchor::Start));
+    Strip { height, ink }
 }
 
 /// Samples in as many columns as have room, read downward.
@@ -220,6 +251,11 @@ pub struct Piece {
 }
 
 impl Laid {
+    /// The width that it was laid at, mm.
+    pub fn width(&self) -> f64 {
+        self.width
+    }
+
     /// The whole block as one piece, however high.
     pub fn whole(&self) -> Piece {
         self.take(Mark::default(), f64::INFINITY)

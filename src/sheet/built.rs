@@ -7,6 +7,7 @@ use super::text::Paragraph;
 use crate::job::{Job, State, Status};
 use crate::study::words;
 use crate::units::{Length, Show};
+use crate::work::BLANKS;
 
 /// Whether a job is issued as built.
 pub fn is_built(job: &Job) -> bool {
@@ -25,26 +26,41 @@ pub fn block(job: &Job) -> Option<Block> {
         .filter(|words| !words.is_empty())
         .collect::<Vec<_>>()
         .join(", ");
-    let row = |head: &str, value: &str| Row {
-        cells: vec![head.to_owned(), value.to_owned()],
-        weight: Weight::Blank,
-        tag: None,
-    };
-    let table = Table {
-        columns: vec![Column::new("", Set::Word), Column::new("", Set::Words)],
-        rows: vec![
-            row("Name, licence no.", &holder),
-            row("Date installed", ""),
-            row("Signature", ""),
-        ],
-    };
+    let table = form(&[
+        ("Name, licence no.", &holder),
+        ("Date installed", ""),
+        ("Signature", ""),
+    ]);
     let said =
         "To be signed by who installed it: the piping is as drawn on these sheets, its lengths measured in place.";
     Some(Block::new(
         Schedule::Signature,
         "Installed as drawn",
-        vec![Part::Text(vec![Paragraph::new(said)]), Part::Table(table)],
+        vec![
+            Part::Text(vec![Paragraph::new(said)]),
+            Part::Table(table),
+            Part::Text(vec![Paragraph::new("Record of the pressure test:")]),
+            Part::Table(record()),
+        ],
     ))
+}
+
+/// The record of a pressure test, to be filled in by hand.
+pub fn record() -> Table {
+    form(&BLANKS.map(|words| (words, "")))
+}
+
+/// Lines to be filled in by hand, each behind what it is for, some of it filled in already.
+fn form(lines: &[(&str, &str)]) -> Table {
+    let row = |(head, value): &(&str, &str)| Row {
+        cells: vec![(*head).to_owned(), (*value).to_owned()],
+        weight: Weight::Blank,
+        tag: None,
+    };
+    Table {
+        columns: vec![Column::new("", Set::Word), Column::new("", Set::Words)],
+        rows: lines.iter().map(row).collect(),
+    }
 }
 
 /// What was taken out and is drawn no more.

@@ -1,10 +1,14 @@
-//! The cautions that stand on every sheet.
+//! The cautions: in full for the window and the sheets to work from, in two lines on the first sheet, in one on every
+//! other.
 
 use super::block::{Block, Part};
 use super::findings::sentence;
-use super::tags::Schedule;
+use super::lettering::{Hand, LINE};
+use super::strip::Strip;
+use super::tags::{self, Schedule};
 use super::text::Paragraph;
 use crate::codebook::{Mark, Profile};
+use crate::scene::{Anchor, Group, Point};
 use crate::study::words::shortened;
 
 /// What must be said wherever gas piping is drawn, a sentence or two each.
@@ -18,24 +22,63 @@ pub const CAUTIONS: [&str; 7] = [
     "Verify on site. Nothing here states that the job complies with a code.",
 ];
 
+/// The same as the first sheet has it, in two lines of usual paper; that pressures are computed stands with the
+/// appliances.
+pub const IN_SHORT: [&str; 6] = [
+    "Gas work is for licensed people, under a permit; code, gas supplier and makers govern.",
+    "Shut off and prove gas-free before opening.",
+    "Test with air or inert gas, never oxygen; no flame to find leaks.",
+    "F read in print, C computed, D derived, M memory, L local: check all but F.",
+    "Verify on site.",
+    "Nothing here says that it complies.",
+];
+
+/// What every later sheet says.
+pub const IN_ONE_LINE: &str =
+    "For licensed people, under a permit. Verify on site. F read in print, C computed, D derived, M memory, L local.";
+
 /// The most characters of the profile's sentence; longer ones stand in full among the notes.
 pub const LONGEST: usize = 300;
-/// From this width in mm up the cautions run on; in narrower places each stands for itself.
-const WIDE: f64 = 150.0;
+/// From the edge of the strip to its lettering, mm.
+const PAD: f64 = 2.0;
+/// From the top of the strip to its first base line, mm.
+const BASE: f64 = 3.9;
+/// Under the last base line, mm.
+const BOTTOM: f64 = 1.5;
 
-/// The cautions for a place of a width in mm, with the sentence that the profile wants on every sheet.
-pub fn block(profile: &Profile, width: f64) -> Block {
-    let own = CAUTIONS.into_iter().map(str::to_owned);
-    let said: Vec<String> = own.chain(disclaimer(profile)).collect();
-    if width < WIDE {
-        let listed = said.into_iter().map(|words| Paragraph::new(words).signed("–"));
-        return Block::new(Schedule::Cautions, "Cautions", vec![Part::Text(listed.collect())]);
-    }
-    let running = Paragraph::new(said.join(" ")).headed("CAUTIONS");
-    Block::new(Schedule::Cautions, "", vec![Part::Text(vec![running])])
+/// The strip of cautions of a first sheet at a width in mm.
+pub fn strip(width: f64) -> Strip {
+    line_up(&IN_SHORT.join(" "), width)
 }
 
-fn disclaimer(profile: &Profile) -> Option<String> {
+/// The line of a later sheet at a width in mm.
+pub fn line(width: f64) -> Strip {
+    line_up(IN_ONE_LINE, width)
+}
+
+fn line_up(words: &str, width: f64) -> Strip {
+    let tag = tags::schedule(Schedule::Cautions);
+    let mut ink = Group::tagged(tag.role, tag.key).label(Schedule::Cautions.name());
+    let lines = Hand::BODY.wrap(words, width - 2.0 * PAD, usize::MAX).lines;
+    for (row, line) in lines.iter().enumerate() {
+        let at = Point::new(PAD, BASE + row as f64 * LINE);
+        ink.push(Hand::BODY.write(line, at, Anchor::Start));
+    }
+    let height = BASE + lines.len().saturating_sub(1) as f64 * LINE + BOTTOM;
+    Strip { height, ink }
+}
+
+/// All cautions in full, for the sheets to work from.
+pub fn block(profile: &Profile) -> Block {
+    let own = CAUTIONS.into_iter().map(str::to_owned);
+    let listed = own
+        .chain(disclaimer(profile))
+        .map(|words| Paragraph::new(words).signed("–"));
+    Block::new(Schedule::Cautions, "Cautions", vec![Part::Text(listed.collect())])
+}
+
+/// What the profile wants to be said, among the first of the notes.
+pub fn disclaimer(profile: &Profile) -> Option<String> {
     let words = sentence(&shortened(&profile.disclaimer, LONGEST));
     (!words.is_empty()).then_some(words)
 }

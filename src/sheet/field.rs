@@ -142,6 +142,19 @@ impl Field {
         })
     }
 
+    /// The caption on paper, where room is short.
+    pub const fn in_cell(self) -> &'static str {
+        match self {
+            Field::Description => "Work",
+            Field::Delivery => "Delivery",
+            Field::Load => "Connected load",
+            Field::Code => "Code",
+            Field::DrawnBy => "Drawn",
+            Field::CheckedBy => "Checked",
+            _ => self.caption(),
+        }
+    }
+
     /// Whether a person types the value (in [`crate::job::TitleBlock`]); the others follow from job and study.
     pub const fn is_typed(self) -> bool {
         self.typed().is_some() || matches!(self, Field::Status)

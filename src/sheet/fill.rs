@@ -1,12 +1,26 @@
-//! Which schedules stand beside the drawing: as many as can, those that matter most there first, each whole or not at
-//! all.
+//! Which schedules stand around the drawing, and where: each whole, in the white that the drawing leaves.
 //!
-//! There are few blocks and at most three columns, so every way to place them is tried, the likely ones first.
+//! All are tried first, the largest before the others; where not all find room, those that matter most beside the drawing
+//! come first. A block stands at an edge of the sheet or beside or under another one, at the width at which it takes the
+//! least room.
 
 use super::block::{Block, Laid};
 use super::tags::Schedule;
-use crate::scene::Rect;
+use super::white::White;
+use crate::scene::{Point, Rect};
 use std::rc::Rc;
+
+/// Widths at which running text is tried, mm.
+const WIDTHS: [f64; 7] = [64.0, 80.0, 96.0, 112.0, 130.0, 152.0, 180.0];
+/// Wider than it needs a table is laid by no more, so that it ends where its neighbour does, mm.
+const STRETCH: f64 = 24.0;
+/// How much more room a block seems to take that is not in line with its neighbours.
+const OUT_OF_LINE: f64 = 0.12;
+/// Running text is read with pleasure from this width on, mm, and seems to take so much more room where it is narrower.
+const WIDE: f64 = 150.0;
+const NARROW: f64 = 0.4;
+/// Two edges so near to one another are one, mm.
+const NEAR: f64 = 2.0;
 
 /// Blocks laid at every width that they may get.
 #[derive(Clone)]
@@ -16,210 +30,197 @@ pub struct Choice {
 
 struct Candidate {
     which: Schedule,
-    /// Its place in the list; `None` for the pointer.
-    place: Option<usize>,
-    /// Widths, mm, at which it can be laid uncut.
-    laid: Vec<(f64, Laid)>,
-}
-
-impl Candidate {
-    fn of(place: Option<usize>, block: &Block, widths: &[f64], highest: f64) -> Rc<Candidate> {
-        let fits = |width: &&f64| block.least_height() <= highest && block.least_width() <= **width;
-        let laid = widths.iter().filter(fits).map(|width| (*width, block.lay(*width)));
-        Rc::new(Candidate {
-            which: block.which,
-            place,
-            laid: laid.collect(),
-        })
-    }
-}
-
-/// What stands on other sheets whatever finds room.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Elsewhere {
-    /// Nothing.
-    Nothing,
-    /// Something.
-    Something,
+    /// The ways in which it can be laid uncut, the narrowest first.
+    laid: Vec<Laid>,
 }
 
 /// Where blocks went.
 #[derive(Clone, Default)]
 pub struct Filled {
-    /// For each column its blocks, in reading order.
-    pub columns: Vec<Vec<Laid>>,
+    /// Blocks with the places of their upper left corners.
+    pub placed: Vec<(Point, Laid)>,
     /// Blocks that found no room, as their places in the list.
     pub rest: Vec<usize>,
 }
 
 impl Choice {
-    /// Blocks for columns of these widths, none higher than `highest` mm; `pointer` says where the rest is.
-    pub fn of(blocks: &[Block], pointer: &Block, widths: &[f64], highest: f64) -> Choice {
-        let listed = blocks.iter().enumerate().map(|(place, block)| (Some(place), block));
-        let all = listed.chain([(None, pointer)]);
-        let mut blocks: Vec<Rc<Candidate>> = all
-            .map(|(place, block)| Candidate::of(place, block, widths, highest))
-            .collect();
-        blocks.sort_by_key(|block| std::cmp::Reverse(weight(block.which)));
-        Choice { blocks }
-    }
-
-    /// The same blocks but for one of another content.
-    pub fn with(&self, block: &Block, widths: &[f64], highest: f64) -> Choice {
-        let swapped = |old: &Rc<Candidate>| match old.which == block.which {
-            true => Candidate::of(old.place, block, widths, highest),
-            false => Rc::clone(old),
-        };
+    /// Blocks for rooms of a sheet.
+    pub fn of(blocks: &[Block], rooms: &[Rect]) -> Choice {
+        let blocks = blocks.iter().map(|block| Rc::new(Candidate::of(block, rooms)));
         Choice {
-            blocks: self.blocks.iter().map(swapped).collect(),
+            blocks: blocks.collect(),
         }
     }
 
-    /// Fills columns. The pointer finds room where not all blocks do, or where something stands elsewhere anyway.
-    pub fn fill(&self, columns: &[Rect], elsewhere: Elsewhere) -> Filled {
-        let all: Vec<&Candidate> = self.blocks.iter().map(Rc::as_ref).collect();
-        let listed: Vec<&Candidate> = all.iter().copied().filter(|block| block.place.is_some()).collect();
-        let filled = best(&listed, columns);
-        if filled.rest.is_empty() && elsewhere == Elsewhere::Nothing {
-            return filled;
+    /// The same for blocks some of which are other ones now, as told by `is_new`; the others are laid already.
+    pub fn with(&self, blocks: &[Block], rooms: &[Rect], is_new: impl Fn(Schedule) -> bool) -> Choice {
+        let known = |block: &Block| self.blocks.iter().find(|known| known.which == block.which).cloned();
+        let laid = blocks.iter().map(|block| {
+            let known = known(block).filter(|_| !is_new(block.which));
+            known.unwrap_or_else(|| Rc::new(Candidate::of(block, rooms)))
+        });
+        Choice { blocks: laid.collect() }
+    }
+
+    /// The room in mm² that a block takes where it takes the least; nothing for one that is too wide for any room.
+    pub fn area(&self, block: usize) -> f64 {
+        let laid = self.blocks.get(block).map_or(&[][..], |block| &block.laid);
+        let areas = laid.iter().map(|laid| laid.width() * laid.height());
+        areas.fold(f64::INFINITY, f64::min).min(1e6)
+    }
+
+    /// How badly it is missed that a block is not there; nothing for what may stand anywhere.
+    pub fn missed(&self, filled: &Filled) -> usize {
+        let must = |at: &&usize| self.blocks.get(**at).is_some_and(|block| must(block.which));
+        filled.rest.iter().filter(must).count()
+    }
+
+    /// Fills the white of a sheet.
+    pub fn fill(&self, white: &White) -> Filled {
+        let mut order: Vec<usize> = (0..self.blocks.len()).collect();
+        order.sort_by(|a, b| {
+            let first = |at: usize| !must(self.blocks[at].which);
+            first(*a).cmp(&first(*b)).then(self.area(*b).total_cmp(&self.area(*a)))
+        });
+        let all = self.in_order(&order, white);
+        if all.rest.is_empty() {
+            return all;
         }
-        let mut filled = best(&all, columns);
+        order.sort_by_key(|at| std::cmp::Reverse(weight(self.blocks[*at].which)));
+        let likely = self.in_order(&order, white);
+        let left = |filled: &Filled| {
+            let weights = filled.rest.iter().map(|at| weight(self.blocks[*at].which));
+            weights.sum::<u32>()
+        };
+        if left(&likely) <= left(&all) { likely } else { all }
+    }
+
+    fn in_order(&self, order: &[usize], white: &White) -> Filled {
+        let mut white = white.clone();
+        let mut filled = Filled::default();
+        let mut taken: Vec<Rect> = Vec::new();
+        for &at in order {
+            match self.blocks[at].best(&white, &taken) {
+                Some((place, laid)) => {
+                    white.take(place);
+                    taken.push(place);
+                    filled.placed.push((place.min, laid.clone()));
+                }
+                None => filled.rest.push(at),
+            }
+        }
         filled.rest.sort_unstable();
         filled
     }
 }
 
+impl Candidate {
+    fn of(block: &Block, rooms: &[Rect]) -> Candidate {
+        let least = block.least_width();
+        let natural = block.natural_width();
+        let rooms_wide = rooms.iter().map(|room| room.width());
+        let mut widths: Vec<f64> = match natural {
+            Some(natural) => {
+                let natural = natural.max(least);
+                let near = WIDTHS.into_iter().chain(rooms_wide.clone());
+                let near = near.filter(|width| *width <= natural + STRETCH);
+                [least, natural, (least + natural) / 2.0]
+                    .into_iter()
+                    .chain(near)
+                    .collect()
+            }
+            None => WIDTHS.into_iter().chain(rooms_wide.clone()).collect(),
+        };
+        let widest = rooms_wide.fold(0.0, f64::max);
+        widths.retain(|width| *width >= least && *width <= widest + 1e-9);
+        widths.sort_by(f64::total_cmp);
+        widths.dedup_by(|a, b| (*a - *b).abs() < 0.5);
+        let highest = rooms.iter().map(|room| room.height()).fold(0.0, f64::max);
+        let laid = widths.iter().filter(|_| block.least_height() <= highest);
+        Candidate {
+            which: block.which,
+            laid: laid.map(|width| block.lay(*width)).collect(),
+        }
+    }
+
+    /// The best of all places, and how the block is laid there.
+    fn best(&self, white: &White, taken: &[Rect]) -> Option<(Rect, &Laid)> {
+        let mut best: Option<(f64, Rect, &Laid)> = None;
+        for laid in &self.laid {
+            let (width, height) = (laid.width(), laid.height());
+            let edges = white.rooms().iter().flat_map(|room| [room.min.x, room.max.x - width]);
+            let beside = taken
+                .iter()
+                .flat_map(|block| [block.min.x, block.max.x, block.min.x - width, block.max.x - width]);
+            let mut lefts: Vec<f64> = edges.chain(beside).collect();
+            lefts.sort_by(f64::total_cmp);
+            lefts.dedup_by(|a, b| (*a - *b).abs() < 1e-6);
+            for place in lefts.into_iter().flat_map(|left| white.ends(left, width, height)) {
+                let cost = self.cost(place, white, taken);
+                if best.as_ref().is_none_or(|best| cost < best.0) {
+                    best = Some((cost, place, laid));
+                }
+            }
+        }
+        best.map(|(_, place, laid)| (place, laid))
+    }
+
+    /// What a place costs, in mm²: its room, and that it is where nobody looks for it.
+    fn cost(&self, place: Rect, white: &White, taken: &[Rect]) -> f64 {
+        let area = place.width() * place.height();
+        let near = |a: f64, b: f64| (a - b).abs() < NEAR;
+        let in_column = |block: &&Rect| {
+            let touches = near(block.max.y, place.min.y) || near(place.max.y, block.min.y);
+            touches && near(block.min.x, place.min.x)
+        };
+        let is_in_line = taken.iter().any(|block| in_column(&block))
+            || white
+                .rooms()
+                .iter()
+                .any(|room| near(room.max.x, place.max.x) || near(room.min.x, place.min.x));
+        let low = white.rooms().first().map_or(0.0, |room| match self.which {
+            Schedule::Notes | Schedule::Elsewhere | Schedule::Revisions | Schedule::Supply => room.max.y - place.max.y,
+            _ => place.min.y - room.min.y,
+        });
+        let right = white.rooms().first().map_or(0.0, |room| room.max.x - place.max.x);
+        let out = if is_in_line { 0.0 } else { OUT_OF_LINE };
+        let narrow = match self.which {
+            Schedule::Notes | Schedule::Supply if place.width() < WIDE => NARROW * (WIDE - place.width()) / WIDE,
+            _ => 0.0,
+        };
+        area * (1.0 + out + narrow) + low.max(0.0) * 2.0 + right.max(0.0)
+    }
+}
+
+/// What must stand beside the drawing whatever that costs.
+const fn must(which: Schedule) -> bool {
+    matches!(
+        which,
+        Schedule::Findings | Schedule::Points | Schedule::Notice | Schedule::Stamp | Schedule::Pieces
+    )
+}
+
 /// How much it matters that a block stands beside the drawing.
 const fn weight(which: Schedule) -> u32 {
     match which {
-        Schedule::Findings => 200,
-        Schedule::Legend => 100,
-        Schedule::Points => 80,
-        Schedule::Elsewhere => 60,
-        Schedule::Changes => 20,
-        Schedule::Signature => 30,
-        Schedule::Sections => 12,
-        Schedule::Appliances => 11,
-        Schedule::Supply => 10,
+        Schedule::Findings | Schedule::Notice => 400,
+        Schedule::Stamp => 300,
+        Schedule::Points => 250,
         Schedule::Study | Schedule::Pieces => 150,
-        Schedule::Existing => 7,
+        Schedule::Legend => 60,
+        Schedule::Signature => 50,
+        Schedule::Elsewhere => 40,
+        Schedule::Changes => 30,
+        Schedule::Sections => 24,
+        Schedule::Appliances => 22,
+        Schedule::Cuts => 20,
+        Schedule::Existing => 14,
+        Schedule::Supply => 12,
         Schedule::Notes => 9,
         Schedule::Revisions => 8,
-        Schedule::Cuts => 20,
         Schedule::Stock => 5,
         Schedule::Order | Schedule::Test | Schedule::TakeOff | Schedule::PermitList => 1,
-        Schedule::Cautions | Schedule::Stamp => 1,
-    }
-}
-
-fn best(blocks: &[&Candidate], columns: &[Rect]) -> Filled {
-    let heights = blocks.iter().map(|block| {
-        let at = |column: &Rect| {
-            block
-                .laid
-                .iter()
-                .find(|laid| is_width(laid.0, *column))
-                .map(|laid| laid.1.height())
-        };
-        columns.iter().map(at).collect()
-    });
-    let mut search = Search {
-        weights: blocks.iter().map(|block| weight(block.which)).collect(),
-        heights: heights.collect(),
-        room: columns.iter().map(|column| column.height()).collect(),
-        chosen: Vec::with_capacity(blocks.len()),
-        best: None,
-        steps: 0,
-    };
-    search.go(0);
-    let chosen = search.best.map_or(vec![None; blocks.len()], |(_, chosen)| chosen);
-    let mut filled = Filled {
-        columns: columns.iter().map(|_| Vec::new()).collect(),
-        rest: Vec::new(),
-    };
-    for (block, column) in blocks.iter().zip(chosen) {
-        match column {
-            Some(column) => {
-                let laid = block
-                    .laid
-                    .iter()
-                    .filter(|laid| is_width(laid.0, columns[column]))
-                    .map(|laid| laid.1.clone());
-                filled.columns[column].extend(laid);
-            }
-            None => filled.rest.extend(block.place),
-        }
-    }
-    for column in &mut filled.columns {
-        column.sort_by_key(|laid| laid.which);
-    }
-    filled
-}
-
-/// Whether a column has a width, but for rounding.
-fn is_width(width: f64, column: Rect) -> bool {
-    (width - column.width()).abs() < 1e-6
-}
-
-/// Every way to put blocks into columns, the tightest first.
-struct Search {
-    weights: Vec<u32>,
-    /// For each block its height in each column, mm; `None` where it is too wide.
-    heights: Vec<Vec<Option<f64>>>,
-    room: Vec<f64>,
-    chosen: Vec<Option<usize>>,
-    /// The least weight left out so far, and how.
-    best: Option<(u32, Vec<Option<usize>>)>,
-    steps: usize,
-}
-
-/// After so many steps the best way found so far is good enough.
-const MOST_STEPS: usize = 20_000;
-
-impl Search {
-    /// The weight of blocks still to come that fit no column any more.
-    fn hopeless(&self) -> u32 {
-        let fits = |heights: &Vec<Option<f64>>| {
-            heights
-                .iter()
-                .zip(&self.room)
-                .any(|(height, room)| height.is_some_and(|height| height <= *room))
-        };
-        let to_come = self.chosen.len()..;
-        let blocks = self.heights[to_come.clone()].iter().zip(&self.weights[to_come]);
-        blocks
-            .filter(|(heights, _)| !fits(heights))
-            .map(|(_, weight)| weight)
-            .sum()
-    }
-
-    fn go(&mut self, left_out: u32) {
-        self.steps += 1;
-        let is_no_better = self
-            .best
-            .as_ref()
-            .is_some_and(|best| left_out + self.hopeless() >= best.0);
-        if is_no_better || self.steps > MOST_STEPS {
-            return;
-        }
-        let block = self.chosen.len();
-        let Some(heights) = self.heights.get(block).cloned() else {
-            self.best = Some((left_out, self.chosen.clone()));
-            return;
-        };
-        let over = |column: usize| Some((self.room[column] - heights[column]?, column));
-        let mut ways: Vec<(f64, usize)> = (0..heights.len()).filter_map(over).filter(|way| way.0 >= 0.0).collect();
-        ways.sort_by(|a, b| a.0.total_cmp(&b.0));
-        for (over, column) in ways {
-            let room = std::mem::replace(&mut self.room[column], over);
-            self.chosen.push(Some(column));
-            self.go(left_out);
-            self.chosen.pop();
-            self.room[column] = room;
-        }
-        self.chosen.push(None);
-        self.go(left_out + self.weights[block]);
-        self.chosen.pop();
+        Schedule::Cautions => 1,
     }
 }
 
@@ -228,46 +229,52 @@ mod tests {
     use super::super::block::Part;
     use super::super::text::Paragraph;
     use super::*;
-    use crate::scene::Point;
 
-    /// A block of so many short lines; a line is 4.25 mm, what is around them about 10 mm.
+    /// A block of so many short lines.
     fn block(which: Schedule, lines: usize) -> Block {
         let said = Paragraph::new("word ".repeat(10).repeat(lines));
         Block::new(which, "Heading", vec![Part::Text(vec![said])])
     }
 
-    fn fill(blocks: &[Block], heights: &[f64]) -> Filled {
-        let columns: Vec<Rect> = heights
-            .iter()
-            .map(|height| Rect::sized(Point::default(), 90.0, *height))
-            .collect();
-        Choice::of(blocks, &block(Schedule::Elsewhere, 1), &[90.0], 200.0).fill(&columns, Elsewhere::Nothing)
+    fn filled(blocks: &[Block], room: Rect) -> Filled {
+        Choice::of(blocks, &[room]).fill(&White::of(&[room]))
+    }
+
+    fn room(height: f64) -> Rect {
+        Rect::sized(Point::new(20.0, 10.0), 150.0, height)
     }
 
     #[test]
-    fn what_can_all_stand_is_all_placed_even_where_the_first_try_fails() {
+    fn what_has_room_is_all_placed_apart_and_within() {
         let blocks = [
             block(Schedule::Sections, 6),
             block(Schedule::Appliances, 6),
             block(Schedule::Supply, 9),
             block(Schedule::Notes, 3),
         ];
-        let height = |at: usize| blocks[at].lay(90.0).height();
-        let columns = [height(0) + height(1), height(2) + height(3)];
-        assert!(fill(&blocks, &columns).rest.is_empty());
+        let filled = filled(&blocks, room(190.0));
+        assert!(filled.rest.is_empty());
+        let places: Vec<Rect> = (filled.placed.iter())
+            .map(|(at, laid)| Rect::sized(*at, laid.width(), laid.height()))
+            .collect();
+        for (at, place) in places.iter().enumerate() {
+            assert!(room(190.0).grown(1e-6).encloses(*place));
+            // Blocks keep a margin within, so that a square's half more or less touches nothing.
+            let apart = |other: &Rect| !place.grown(-0.8).overlaps(other.grown(-0.8));
+            assert!(places[..at].iter().all(apart), "{places:?}");
+        }
     }
 
     #[test]
-    fn what_matters_less_is_left_out_first_and_the_pointer_says_so() {
-        let blocks = [block(Schedule::Notes, 4), block(Schedule::Legend, 4)];
-        let filled = fill(&blocks, &[blocks[1].lay(90.0).height() + 20.0]);
+    fn what_matters_less_is_left_out_first() {
+        let blocks = [block(Schedule::Notes, 14), block(Schedule::Legend, 14)];
+        let filled = filled(&blocks, room(60.0));
         assert_eq!(filled.rest, [0]);
-        let placed: Vec<Schedule> = filled.columns[0].iter().map(|laid| laid.which).collect();
-        assert_eq!(placed, [Schedule::Legend, Schedule::Elsewhere]);
+        assert_eq!((filled.placed.len(), filled.placed[0].1.which), (1, Schedule::Legend));
     }
 
     #[test]
-    fn without_columns_everything_is_left_over() {
-        assert_eq!(fill(&[block(Schedule::Notes, 1)], &[]).rest, [0]);
+    fn without_room_everything_is_left_over() {
+        assert_eq!(filled(&[block(Schedule::Notes, 1)], room(1.0)).rest, [0]);
     }
 }

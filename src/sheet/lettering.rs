@@ -1,13 +1,13 @@
 //! The few hands in which a sheet is lettered, and how words are broken into lines.
 //!
-//! Heights are those of ISO 3098: 1.8 mm for captions of fields and columns only, 2.5 and 3.5 mm for all else, 5 mm for
-//! the title. Nothing is ever shrunk to fit: words wrap, and what finds no room ends in an ellipsis.
+//! Heights are those of ISO 3098: 2.5 and 3.5 mm, 5 mm for the title; all of it black, so that a copy of a copy has it.
+//! Words wrap; only long values of the title block are written smaller, never below 2 mm, before they wrap there.
 
 use crate::drawing::words::{TooLong, lines};
 use crate::scene::{Anchor, Face, Ink, Point, TextItem, measure};
 
 /// From base line to base line of running text 2.5 mm high, mm.
-pub const LINE: f64 = 4.25;
+pub const LINE: f64 = 3.9;
 
 /// Height, weight and ink of lettering.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -22,15 +22,13 @@ pub struct Hand {
 
 impl Hand {
     /// Captions of fields and heads of columns.
-    pub const CAPTION: Hand = Hand::new(1.8, Face::Regular, Ink::Grey);
+    pub const CAPTION: Hand = Hand::new(2.5, Face::Regular, Ink::Black);
+    /// Long values of the title block: no lettering is smaller.
+    pub const SMALL: Hand = Hand::new(2.0, Face::Strong, Ink::Black);
     /// Running text and figures.
     pub const BODY: Hand = Hand::new(2.5, Face::Regular, Ink::Black);
-    /// Running text that leads to something more important.
-    pub const QUIET: Hand = Hand::new(2.5, Face::Regular, Ink::Grey);
     /// Figures and words that must not be overlooked.
     pub const STRONG: Hand = Hand::new(2.5, Face::Strong, Ink::Black);
-    /// Values of the more important fields.
-    pub const VALUE: Hand = Hand::new(3.5, Face::Regular, Ink::Black);
     /// Headings of schedules.
     pub const HEADING: Hand = Hand::new(3.5, Face::Strong, Ink::Black);
     /// The title of the drawing.
@@ -137,9 +135,9 @@ mod tests {
 
         #[test]
         fn a_cut_text_fits_too(words in "[a-zA-Z ]{0,200}", width in 8.0..90.0f64, most in 1..4usize) {
-            let wrapped = Hand::VALUE.wrap(&words, width, most);
+            let wrapped = Hand::HEADING.wrap(&words, width, most);
             prop_assert!(wrapped.lines.len() <= most);
-            prop_assert!(wrapped.lines.iter().all(|line| Hand::VALUE.measure(line) <= width + 1e-9));
+            prop_assert!(wrapped.lines.iter().all(|line| Hand::HEADING.measure(line) <= width + 1e-9));
         }
     }
 }

@@ -14,7 +14,7 @@ use crate::drawing::strokes::{self, Across};
 use crate::job::{Job, JointId};
 use crate::scene::{Group, Outline, PathItem, Stroke};
 use crate::study::{Places, Study};
-use crate::units::{Show, UnitSystem};
+use crate::units::{PressureDrop, Show, UnitSystem};
 
 /// What the sheets are about.
 #[derive(Clone, Copy, Debug, Default)]
@@ -51,7 +51,7 @@ impl Matter<'_> {
         match self {
             Matter::Permit | Matter::Whole(_) => None,
             Matter::Carried { variants, least } => {
-                let mut first: Vec<Block> = existing::block(job, study, book, places).into_iter().collect();
+                let mut first: Vec<Block> = existing::whole(job, study, book, places).into_iter().collect();
                 first.push(key(
                     "Strokes across pipe: dense and long, over capacity after the work; a stroke here and there, within \
                      capacity; short, a figure is missing. A cross: a device over its rating, a regulator below its \
@@ -165,7 +165,7 @@ fn survey(found: &TieIns, job: &Job, places: &Places<'_>) -> Block {
         Column::new("result", Set::Words),
         Column::new("line", Set::Number),
         Column::new("weight", Set::Number),
-        Column::new("least to spare", Set::Words),
+        Column::new("least margin", Set::Words),
     ];
     let row = |(at, row): (usize, &TieIn)| {
         let weight = match row.standing() {
@@ -182,7 +182,7 @@ fn survey(found: &TieIns, job: &Job, places: &Places<'_>) -> Block {
                 row.shown_weight(units).unwrap_or_else(|| "–".to_owned()),
                 spare.map_or_else(
                     || "–".to_owned(),
-                    |lowest| format!("{} {}", lowest.pressure.show(units), lowest.name),
+                    |lowest| format!("{} {}", margin(lowest.margin, units), lowest.name),
                 ),
             ],
             weight,
@@ -204,6 +204,15 @@ fn survey(found: &TieIns, job: &Job, places: &Places<'_>) -> Block {
         "Where to tie in",
         vec![Part::Table(Table { columns, rows }), Part::Text(text)],
     )
+}
+
+/// What an inlet has above its least pressure; with a minus what it lacks.
+fn margin(margin: PressureDrop, units: UnitSystem) -> String {
+    let size = PressureDrop::from_pa(margin.pa().abs()).show(units);
+    match margin.pa() < 0.0 {
+        true => format!("−{size}"),
+        false => size,
+    }
 }
 
 /// A place by what stands on the drawing.

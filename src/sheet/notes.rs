@@ -4,16 +4,16 @@ mod follow;
 mod full;
 
 use super::block::{Block, Part};
-use super::built;
 use super::field::Field;
 use super::findings::{Found, sentence};
 use super::tags::Schedule;
 use super::text::Paragraph;
+use super::{built, cautions};
 use crate::codebook::{Codebook, Profile};
 use crate::drawing::Crowding;
 use crate::job::Job;
 use crate::rules::Findings;
-use crate::sizing::Basis;
+use crate::sizing::{Basis, Origin, Section};
 use crate::study::Study;
 use crate::units::ranges;
 
@@ -41,6 +41,7 @@ pub fn block(ground: &Ground<'_>, cut: &[(Field, String)]) -> Block {
             "THE DRAWING IS TOO DENSE FOR THIS PAPER: labels left out of it: {left_out}."
         ));
     }
+    said.extend(cautions::disclaimer(ground.profile));
     said.extend(ground.profile.notes.iter().map(|note| sentence(note)));
     match built::is_built(ground.job) {
         true => said.extend(built::notes(ground.job)),
@@ -49,20 +50,24 @@ pub fn block(ground: &Ground<'_>, cut: &[(Field, String)]) -> Block {
     said.extend(table_notes(ground));
     said.extend(section_remarks(ground.study));
     let found = Found::of(ground.findings);
-    if found.blocking() == 0 {
+    // What is signed as built says what was built.
+    if found.blocking() == 0 && !built::is_built(ground.job) {
         said.push(match found.others() {
             Some(others) => {
-                format!("The rules of the profile found nothing that blocks; the list of findings has {others}.")
+                format!("The profile's rules found nothing that blocks; the list of findings has {others}.")
             }
-            None => "The rules of the profile found nothing; that is not proof that nothing is wrong.".to_owned(),
+            None => "The profile's rules found nothing; that is no proof that nothing is wrong.".to_owned(),
         });
     }
     said.extend(full::notes(ground, cut));
+    // One after the other, as far as a line goes.
     let numbered = said
-        .into_iter()
+        .iter()
         .enumerate()
-        .map(|(at, words)| Paragraph::new(words).signed((at + 1).to_string()));
-    Block::new(Schedule::Notes, "Notes", vec![Part::Text(numbered.collect())])
+        .map(|(at, words)| format!("{}\u{a0}{words}", at + 1));
+    let running = numbered.collect::<Vec<_>>().join(" ");
+    let running = format!("NOTES: {running}");
+    Block::new(Schedule::Notes, "", vec![Part::Text(vec![Paragraph::new(running)])])
 }
 
 /// Conditions that the tables used are printed with.
@@ -96,7 +101,9 @@ fn table_notes(ground: &Ground<'_>) -> Vec<String> {
 fn section_remarks(study: &Study) -> Vec<String> {
     let mut remarks: Vec<(&str, Vec<usize>)> = Vec::new();
     let mut places = std::collections::HashMap::new();
-    for section in &study.sections {
+    // What a hose or connector goes by stands in the schedule.
+    let pipe = |section: &&Section| section.sizing.origin != Origin::Connector;
+    for section in study.sections.iter().filter(pipe) {
         let lacking = match &section.sizing.basis {
             Basis::Nothing(lacking) => Some(lacking),
             Basis::Table { .. } | Basis::Equation { .. } => None,

@@ -1,7 +1,7 @@
-//! The sheets of one job: the drawing with what fits beside it, the same larger where words are left out of it, then the
-//! rest.
+//! The sheets of one job: the drawing with what fits around it, the same larger where words are left out of it, then the
+//! rest; and, a set of their own, the sheets to work from.
 
-mod beside;
+mod around;
 mod draw;
 mod larger;
 mod notice;
@@ -12,53 +12,73 @@ mod working;
 use super::about::{About, Arrange};
 use super::arranged;
 use super::block::{Block, Part};
-use super::fill::Filled;
+use super::existing::Before;
 use super::findings::Found;
 use super::matter::Matter;
 use super::notes::{self, Ground};
 use super::paper::{Orientation, Paper};
-use super::plan::{Arrangement, Needs, Plan, title_width};
+use super::plan::{Foot, Plan, title_width};
 use super::purpose::Purpose;
 use super::tags::Schedule;
 use super::title_block::TitleBlock;
-use super::{appliances, built, cautions, changes, existing, points, revisions, sections, supply};
+use super::{appliances, built, cautions, changes, existing, legend, points, revisions, sections, supply, title_strip};
 use crate::changes::Changes;
 use crate::codebook::{Codebook, Profile};
 use crate::drawing::{Crowding, First, Gone, Homeless, Isometric, Options, isometric};
 use crate::job::Job;
 use crate::rules::Checked;
-use crate::scene::Scene;
+use crate::scene::{Point, Rect, Scene};
 use crate::study::{Places, Study};
-use beside::MOST_FINDINGS;
+use around::Around;
 use draw::Which;
 use larger::Larger;
 use notice::Lacking;
 use remarks::left_out;
 use schedules::{pointer, schedule_sheets};
 use std::cell::Cell;
-use working::Working;
 
 /// Between the edge of the drawing's box and the drawing, mm.
 const CLEAR: f64 = 4.0;
 /// After so many tests for free places nothing further is tried for the sheets of a job, only drawn.
 const MOST_EFFORT: usize = 24_000_000;
+/// The most findings in the box beside the drawing, and the share of the sheet's height that it may take.
+const MOST_FINDINGS: usize = 8;
+const FINDINGS_SHARE: f64 = 0.4;
+/// At which width that is measured, mm.
+const FINDINGS_WIDTH: f64 = 112.0;
+/// Height of the room for a stamp where none is left beside the title block, and the greatest width of it there, mm.
+const STAMP_HEIGHT: f64 = 36.0;
+const STAMP_WIDTH: f64 = 100.0;
+/// What it is for.
+const STAMP: &str = "Space for the office's stamp";
 
 /// The sheets of one job, ready for any export.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Packet {
     /// The sheets in order: the drawing first, the same larger or in parts where its words find no room, then schedules
-    /// that did not fit beside it.
+    /// that did not fit around it; then the sheets to work from.
     pub sheets: Vec<Scene>,
     /// What stands on each sheet, in few words.
     pub names: Vec<String>,
     /// What each sheet is for.
     pub purposes: Vec<Purpose>,
+    /// The number of each sheet in its set, from 1, and how many the set has: `1 of 2`.
+    pub numbers: Vec<(usize, usize)>,
     /// For each change since the issue the numbers of the clouds that it is in, on the first sheet.
     pub clouded: Vec<Vec<usize>>,
-    /// What should be said to the person who asked: a drawing too dense for its paper.
+    /// What should be said to the person who asked: a drawing too dense for its paper, a title too long for its cell.
     pub remarks: Vec<String>,
     /// How long places for words were looked for, in tests of one thing against another: the same on every machine.
     pub effort: usize,
+}
+
+impl Packet {
+    fn push(&mut self, sheet: Scene, name: String, which: Which) {
+        self.sheets.push(sheet);
+        self.names.push(name);
+        self.purposes.push(which.purpose);
+        self.numbers.push((which.number, which.of));
+    }
 }
 
 /// Composes the permit sheets of a job. A job without anything in it gives one sheet too.
@@ -93,104 +113,75 @@ pub fn compose_about<'a>(
         matter,
         since: moved.as_ref().or(since),
         title: permit.title_for(matter.purpose()),
+        before: (matter.is_for_permit())
+            .then(|| Before::of(job, &checked.study, book))
+            .flatten(),
         drawn: arranged.as_ref().unwrap_or(job),
         is_arranged: arranged.is_some(),
         effort: Cell::new(0),
         ..permit
     };
-    let (composer, plan, drawing) = composer.in_room();
-    let (blocks, later) = composer.blocks(&drawing);
-    let (filled, hidden) = composer.filled(&blocks, &composer.choices(&blocks), &plan);
-    let left_over = filled.rest.iter().map(|at| blocks[*at].clone());
-    let rest: Vec<Block> = composer
-        .whole_findings(hidden)
-        .into_iter()
-        .chain(left_over)
-        .chain(later)
-        .collect();
+    let (composer, around, later) = composer.in_room();
+    let mut packet = Packet {
+        sheets: Vec::new(),
+        names: Vec::new(),
+        purposes: Vec::new(),
+        numbers: Vec::new(),
+        clouded: around.drawing.clouded.clone(),
+        remarks: remarks::remarks(&composer, &around.drawing),
+        effort: 0,
+    };
+    packet.remarks.extend(composer.since.and_then(changes::remark));
+    packet.remarks.extend(remarks::cut(&composer.title));
     let work = composer.matter.work().filter(|_| !built::is_built(job));
-    let larger: &[(Plan, Isometric)] = composer.larger().map_or(&[], |larger| &larger.sheets);
-    let first = schedule_sheets(&rest, plan.body);
-    let others = 2 + larger.len();
-    let second = others + first.len();
-    let working = work.and_then(|work| Working::of(&composer, work, second));
-    let mut by_hand: Vec<Block> = work.map_or_else(Vec::new, |work| work.blocks(job.settings.units, &composer.places));
-    let found = Found::of(&checked.findings);
-    if !by_hand.is_empty() {
-        let warned = found.block(found.blocking(), &composer.places);
-        by_hand.splice(0..0, warned);
+    if composer.matter.work().is_some() && work.is_none() {
+        let said = "no sheets to work from: the drawing is issued as built, and the work is done";
+        packet.remarks.push(said.to_owned());
     }
-    by_hand.extend(working.iter().flat_map(|working| working.rest.iter().cloned()));
-    // The sheets in order: drawing, the same larger where it has no room, its schedules, drawing of the pieces, the other
-    // sheets to work from, the test last.
-    let mut poured = [first, schedule_sheets(&by_hand, plan.body)];
-    // What is signed stands alone, so that it can be handed on.
-    let to_sign: Vec<Block> = work.map(|work| work.test(job, &composer.places)).into_iter().collect();
-    poured[1].extend(schedule_sheets(&to_sign, plan.body));
-    let of_pieces = working.as_ref().map_or(0, |working| working.sheets.len());
-    let of = others - 1 + poured.iter().map(Vec::len).sum::<usize>() + of_pieces;
-    let parts = poured
-        .iter()
-        .flatten()
-        .flat_map(|(_, sheet)| sheet.parts.iter().copied());
-    let all = parts.chain(working.iter().map(|_| Schedule::Pieces)).collect();
-    let which = |number, purpose| Which { number, of, purpose };
-    let purpose = matter.purpose();
-    let drawn = (&plan, &drawing, &filled);
-    let mut names = vec!["drawing".to_owned()];
-    let elsewhere = pointer((others, of), all);
-    let lacking = Lacking::First(composer.larger().map(Larger::told));
-    let mut sheets = vec![draw::drawn(&composer, drawn, &elsewhere, lacking, which(1, purpose))];
+    issue(&composer, around, later, &mut packet);
+    if let Some(work) = work {
+        working::sheets(&composer, work, &mut packet);
+    }
+    packet.effort = composer.effort.get();
+    packet
+}
+
+/// The first set: drawing, the same larger where it has no room, schedules.
+fn issue(composer: &Composer<'_>, mut around: Around, later: Vec<Block>, packet: &mut Packet) {
+    let purpose = composer.matter.purpose();
+    let plan = composer.first_plan();
+    let whole = composer.whole_findings();
+    let left_over = around.rest().map(|at| around.blocks[at].clone());
+    let rest: Vec<Block> = whole.into_iter().chain(left_over).chain(later).collect();
+    let larger: &[(Plan, Isometric)] = composer.larger().map_or(&[], |larger| &larger.sheets);
+    let later = composer.later_plan();
+    let poured = schedule_sheets(&rest, later.body);
+    let first = 2 + larger.len();
+    let of = first - 1 + poured.len();
+    let which = |number| Which { number, of, purpose };
+    let parts = poured.iter().flat_map(|(_, sheet)| sheet.parts.iter().copied());
+    let parts: Vec<Schedule> = parts.collect();
+    if !parts.is_empty() {
+        composer.with_pointer(&mut around, &composer.rooms(&plan), &pointer((first, of), parts));
+    }
+    let stamp = composer.stamp_beside(&plan);
+    let sheet = draw::drawn(composer, &plan, (&around.drawing, &around.filled), stamp, which(1));
+    packet.push(sheet, "drawing".to_owned(), which(1));
     for (number, (plan, drawing)) in larger.iter().enumerate() {
-        names.push(match larger.len() {
+        let name = match larger.len() {
             1 => "drawing, larger".to_owned(),
             parts => format!("drawing, part {} of {parts}", number + 1),
-        });
-        let which = which(sheets.len() + 1, purpose);
-        let drawn = (plan, drawing, &Filled::default());
-        sheets.push(draw::drawn(&composer, drawn, &elsewhere, Lacking::Larger, which));
+        };
+        let which = which(number + 2);
+        packet.push(
+            draw::alone(composer, (plan, drawing), Lacking::Larger, which),
+            name,
+            which,
+        );
     }
-    let [first, last] = poured;
-    for (columns, schedules) in first {
-        names.push(schedules::names(&schedules.parts));
-        let which = which(sheets.len() + 1, purpose);
-        sheets.push(draw::later(&composer, &plan, schedules, &columns, which));
-    }
-    let mut purposes = vec![purpose; sheets.len()];
-    let mut remarks = remarks::remarks(&composer, &drawing);
-    remarks.extend(composer.since.and_then(changes::remark));
-    if composer.matter.work().is_some() && built::is_built(job) {
-        remarks.push("no sheets to work from: the drawing is issued as built, and the work is done".to_owned());
-    }
-    if let Some(working) = &working {
-        let parts = last.iter().flat_map(|(_, sheet)| sheet.parts.iter().copied());
-        let elsewhere = pointer((second + of_pieces, of), parts.collect());
-        for (number, (plan, drawing, filled)) in working.sheets.iter().enumerate() {
-            let name = Schedule::Pieces.name();
-            names.push(match of_pieces {
-                1 => name.to_owned(),
-                parts => format!("{name}, part {} of {parts}", number + 1),
-            });
-            let which = which(second + number, Purpose::Pieces);
-            let drawn = (plan, drawing, filled);
-            sheets.push(draw::drawn(&composer, drawn, &elsewhere, Lacking::Pieces, which));
-            purposes.push(Purpose::Pieces);
-        }
-        remarks.extend(working.remarks(paper.name()));
-    }
-    for (columns, schedules) in last {
-        names.push(schedules::names(&schedules.parts));
-        let which = which(sheets.len() + 1, Purpose::Work);
-        sheets.push(draw::later(&composer, &plan, schedules, &columns, which));
-    }
-    purposes.resize(sheets.len(), Purpose::Work);
-    Packet {
-        sheets,
-        names,
-        purposes,
-        clouded: drawing.clouded,
-        remarks,
-        effort: composer.effort.get(),
+    for (number, (columns, schedules)) in poured.into_iter().enumerate() {
+        let (name, which) = (schedules::names(&schedules.parts), which(first + number));
+        packet.push(draw::later(composer, &later, schedules, &columns, which), name, which);
     }
 }
 
@@ -206,11 +197,12 @@ pub(super) struct Composer<'a> {
     profile: &'a Profile,
     paper: Paper,
     orientation: Orientation,
-    arrangement: Arrangement,
     places: Places<'a>,
     title: TitleBlock,
     matter: Matter<'a>,
     since: Option<&'a Changes>,
+    /// What stood before the work; none on studies.
+    before: Option<Before>,
     /// How long places for words were looked for so far.
     effort: Cell<usize>,
     /// Where the drawing of the first sheet leaves words out: `Some`, with the same on sheets of its own where there are
@@ -233,36 +225,52 @@ impl<'a> Composer<'a> {
             profile,
             paper,
             orientation,
-            arrangement: Arrangement::of(paper, orientation),
             places: Places::of(job, study),
             title: TitleBlock::lay(job, checked, profile, width, Purpose::Issue),
             matter: Matter::Permit,
             since: None,
+            before: None,
             effort: Cell::new(0),
             crowded: None,
         }
     }
 
+    fn frame(&self) -> Rect {
+        self.paper.frame(self.orientation)
+    }
+
     fn title_for(&self, purpose: Purpose) -> TitleBlock {
-        let width = title_width(self.paper.frame(self.orientation));
-        TitleBlock::lay(self.job, self.checked, self.profile, width, purpose)
+        TitleBlock::lay(self.job, self.checked, self.profile, title_width(self.frame()), purpose)
     }
 
-    /// The plan of a first sheet whose drawing has room.
-    fn roomy_plan(&self, schedules: f64) -> Plan {
-        Plan::of(self.arrangement, self.paper.frame(self.orientation), self, schedules)
+    fn first_plan(&self) -> Plan {
+        let frame = self.frame();
+        let cautions = cautions::strip(frame.width()).height;
+        Plan::first(frame, self.title.height(), cautions)
     }
 
-    /// The plan of the first sheet.
-    fn plan(&self, schedules: f64) -> Plan {
-        let plan = self.roomy_plan(schedules);
-        match self.crowded {
-            Some(_) => {
-                let height = notice::height(Lacking::First(None), plan.drawing.width());
-                plan.with_notice(height)
-            }
-            None => plan,
-        }
+    fn later_plan(&self) -> Plan {
+        let frame = self.frame();
+        Plan::later(frame, title_strip::height(frame.width()))
+    }
+
+    fn has_stamp(&self) -> bool {
+        self.matter.purpose().has_stamp(self.job, self.checked)
+    }
+
+    /// The room for the stamp beside the title block, where there is such.
+    fn stamp_beside(&self, plan: &Plan) -> Option<Rect> {
+        let beside = beside(plan).filter(|_| self.has_stamp())?;
+        let left = beside.min.x.max(beside.max.x - STAMP_WIDTH);
+        Some(Rect::new(Point::new(left, beside.min.y), beside.max))
+    }
+
+    /// Where drawing and schedules may stand on a first sheet, the drawing in the first of these.
+    fn rooms(&self, plan: &Plan) -> Vec<Rect> {
+        let end = self.stamp_beside(plan).map(|stamp| stamp.min.x);
+        let left = beside(plan).map(|room| Rect::new(room.min, Point::new(end.unwrap_or(room.max.x), room.max.y)));
+        let worth = |room: &Rect| room.width() > draw::LEAST_ROOM;
+        std::iter::once(plan.body).chain(left.filter(worth)).collect()
     }
 
     /// The same permit sheets with another drawing of the job.
@@ -289,21 +297,14 @@ impl<'a> Composer<'a> {
         }
     }
 
-    fn isometric(&self, plan: &Plan) -> Isometric {
-        let homeless = match self.larger() {
-            Some(_) => Homeless::LeftOut,
-            None => Homeless::default(),
-        };
-        let options = Options {
-            homeless,
-            ..self.options()
-        };
-        self.draw(plan, options)
+    /// Draws on the paper that a plan leaves for it.
+    fn draw(&self, plan: &Plan, options: Options<'_>) -> Isometric {
+        self.draw_in(plan.drawing, options)
     }
 
-    /// Draws on the paper that a plan leaves for it, and counts what that took.
-    fn draw(&self, plan: &Plan, options: Options<'_>) -> Isometric {
-        let drawing = isometric(self.drawn, self.study, plan.drawing.grown(-CLEAR), options);
+    /// Draws in a room, and counts what that took.
+    fn draw_in(&self, room: Rect, options: Options<'_>) -> Isometric {
+        let drawing = isometric(self.drawn, self.study, room.grown(-CLEAR), options);
         self.effort.set(self.effort.get() + drawing.effort);
         drawing
     }
@@ -314,25 +315,40 @@ impl<'a> Composer<'a> {
         self.effort.get() > MOST_EFFORT
     }
 
+    /// The first sheet, with what never stands on it.
+    pub(super) fn first_sheet(&self) -> (Around, Vec<Block>) {
+        let plan = self.first_plan();
+        let homeless = match self.larger() {
+            Some(_) => Homeless::LeftOut,
+            None => Homeless::default(),
+        };
+        let options = Options {
+            homeless,
+            ..self.options()
+        };
+        let rooms = self.rooms(&plan);
+        let around = self.around((plan.body, &rooms), options, &|drawing| self.blocks(drawing).0);
+        let (_, later) = self.blocks(&around.drawing);
+        (around, later)
+    }
+
     /// The first sheet; where its drawing leaves words out, with a notice that says so and, on a permit drawing, with the
     /// drawing again on sheets of its own.
-    fn in_room(self) -> (Self, Plan, Isometric) {
-        let (plan, drawing) = self.first_sheet();
-        if left_out(&drawing) == 0 {
-            return (self, plan, drawing);
+    fn in_room(self) -> (Self, Around, Vec<Block>) {
+        let (around, later) = self.first_sheet();
+        if left_out(&around.drawing) == 0 {
+            return (self, around, later);
         }
         let larger = (self.matter.is_for_permit()).then(|| {
-            let heights = (self.arrangement).schedule_heights(self.paper.frame(self.orientation));
-            let plan = self.roomy_plan(heights.first().copied().unwrap_or_default()).alone();
             let first = First { sheet: 2, letter: 0 };
-            Larger::of(&self, &plan, self.options(), first, Lacking::Larger)
+            Larger::of(&self, &self.later_plan(), self.options(), first, Lacking::Larger)
         });
         let composer = Composer {
             crowded: Some(larger),
             ..self
         };
-        let (plan, drawing) = composer.first_sheet();
-        (composer, plan, drawing)
+        let (around, later) = composer.first_sheet();
+        (composer, around, later)
     }
 
     /// The drawing on sheets of its own, where the first has no room for all its words.
@@ -348,40 +364,55 @@ impl<'a> Composer<'a> {
         }
     }
 
+    /// How many findings stand beside the drawing: as many as leave room for it.
+    fn findings_shown(&self) -> usize {
+        let found = Found::of(&self.checked.findings);
+        let most = found.blocking().min(MOST_FINDINGS);
+        let room = self.first_plan().body.height() * FINDINGS_SHARE;
+        let fits = |shown: &usize| {
+            let block = found.block(*shown, &self.places);
+            block.is_none_or(|block| block.lay(FINDINGS_WIDTH).height() <= room)
+        };
+        (0..=most).rev().find(fits).unwrap_or(0)
+    }
+
+    /// All findings that block, where the first sheet shows fewer.
+    fn whole_findings(&self) -> Option<Block> {
+        let found = Found::of(&self.checked.findings);
+        let all = found.blocking();
+        let is_cut = self.matter.is_for_permit() && self.findings_shown() < all;
+        is_cut.then(|| found.block(all, &self.places)).flatten()
+    }
+
     /// The blocks that may stand on the first sheet, and those that never do, both in reading order.
     fn blocks(&self, drawing: &Isometric) -> (Vec<Block>, Vec<Block>) {
-        let found = Found::of(&self.checked.findings);
-        let (mut first, mut later) = (Vec::new(), Vec::new());
+        let mut first = Vec::new();
         let (numbered, used) = match self.larger() {
             Some(larger) => (larger.numbered(), drawing.used.with(larger.used())),
             None => (points::here(&drawing.numbered), drawing.used),
         };
-        let symbols: Vec<_> = used.iter().collect();
-        let legend =
-            (!symbols.is_empty()).then(|| Block::new(Schedule::Legend, "Legend", vec![Part::Samples(symbols)]));
-        if let Some((mut first, later)) = self.matter.blocks(self.job, self.study, self.book, &self.places) {
+        let legend = legend::block(used, self.study);
+        if self.crowded.is_some() && (self.larger().is_some() || left_out(drawing) > 0) {
+            let lacking = Lacking::First(self.larger().map(Larger::told));
+            first.push(notice::block(lacking, left_out(drawing)));
+        }
+        if let Some((own, later)) = self.matter.blocks(self.job, self.study, self.book, &self.places) {
+            first.extend(own);
             first.extend(points::block(&numbered, &self.places));
             first.extend(legend);
             first.sort_by_key(|block| block.which);
             return (first, later);
         }
-        first.extend(found.block(found.blocking().min(MOST_FINDINGS), &self.places));
-        let schedules = if self.arrangement.drawing_first() {
-            &mut later
-        } else {
-            &mut first
-        };
-        schedules.extend(self.since.map(|since| changes::block(since, &drawing.clouded)));
-        schedules.push(supply::block(
-            self.job,
-            self.study,
-            self.book,
-            self.profile,
-            &self.places,
-        ));
-        schedules.push(appliances::block(self.job, self.study));
-        schedules.push(sections::block(self.job, self.study, self.book, &self.places));
-        schedules.extend(existing::block(self.job, self.study, self.book, &self.places));
+        first.extend(Found::of(&self.checked.findings).block(self.findings_shown(), &self.places));
+        if self.has_stamp() && beside(&self.first_plan()).is_none() {
+            first.push(Block::new(Schedule::Stamp, "", vec![Part::Blank(STAMP_HEIGHT, STAMP)]));
+        }
+        first.extend(self.since.map(|since| changes::block(since, &drawing.clouded)));
+        let (job, study, places, before) = (self.job, self.study, &self.places, self.before.as_ref());
+        first.push(supply::block((job, study), self.book, self.profile, places, before));
+        first.push(appliances::block(job, study, before));
+        first.push(sections::block(job, study, places, before));
+        first.extend(before.and_then(|before| existing::block(before, job, study, places)));
         let ground = Ground {
             job: self.job,
             study: self.study,
@@ -390,30 +421,21 @@ impl<'a> Composer<'a> {
             profile: self.profile,
             crowding: self.crowding(drawing),
         };
-        schedules.push(notes::block(&ground, &self.title.cut));
-        schedules.extend(built::block(self.job));
-        let width = self.arrangement.revision_width(self.paper.frame(self.orientation));
-        schedules.extend(revisions::all(self.job, self.arrangement.revision_lines(), width));
+        first.push(notes::block(&ground, &self.title.cut));
+        first.extend(built::block(self.job));
+        first.extend(revisions::block(self.job));
         first.extend(points::block(&numbered, &self.places));
         first.extend(legend);
         first.sort_by_key(|block| block.which);
-        (first, later)
+        (first, Vec::new())
     }
 }
 
-impl Needs for Composer<'_> {
-    fn title(&self) -> f64 {
-        self.title.height()
-    }
-
-    fn cautions(&self, width: f64) -> f64 {
-        cautions::block(self.profile, width).lay(width).height()
-    }
-
-    fn revisions(&self, width: f64) -> f64 {
-        revisions::block(self.job, self.arrangement.revision_lines(), width)
-            .lay(width)
-            .height()
+/// The room beside the title block.
+fn beside(plan: &Plan) -> Option<Rect> {
+    match plan.foot {
+        Foot::First { beside, .. } => beside,
+        Foot::Later { .. } => None,
     }
 }
 
@@ -426,7 +448,8 @@ mod tests {
         let (job, book) = (Job::default(), Codebook::published());
         let checked = Checked::of(&job, book);
         let composer = Composer::new(&job, &checked, book, paper, Orientation::Landscape);
-        let mut drawing = composer.isometric(&composer.plan(0.0));
+        let plan = composer.first_plan();
+        let mut drawing = isometric(&job, &checked.study, plan.body, composer.options());
         drawing.used = used;
         let (first, later) = composer.blocks(&drawing);
         assert!(later.iter().all(|block| block.which != Schedule::Legend));
@@ -437,7 +460,7 @@ mod tests {
         parts
             .flat_map(|part| match part {
                 Part::Samples(symbols) => symbols,
-                Part::Table(_) | Part::Pairs(_) | Part::Text(_) => Vec::new(),
+                Part::Table(_) | Part::Text(_) | Part::Bars(_) | Part::Blank(..) => Vec::new(),
             })
             .collect()
     }

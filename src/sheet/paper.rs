@@ -36,10 +36,12 @@ impl Orientation {
     }
 }
 
-/// The margin at the left edge, where sheets are bound, mm (ISO 5457:1999, from memory).
+/// The margin at the left edge of ISO paper, where sheets are bound, mm (ISO 5457:1999, from memory).
 const BINDING: f64 = 20.0;
-/// The margin at the other edges, mm (ISO 5457:1999, from memory).
+/// The margin at its other edges, mm (ISO 5457:1999, from memory).
 const MARGIN: f64 = 10.0;
+/// The margin at all edges of ANSI paper, mm: 0.38 in (ASME Y14.1, from memory).
+const ANSI_MARGIN: f64 = 0.38 * 25.4;
 
 impl Paper {
     /// Every size.
@@ -72,7 +74,11 @@ impl Paper {
     /// The frame: the paper less its margins.
     pub fn frame(self, orientation: Orientation) -> Rect {
         let (width, height) = self.size(orientation);
-        Rect::new(Point::new(BINDING, MARGIN), Point::new(width - MARGIN, height - MARGIN))
+        let (left, others) = match self {
+            Paper::AnsiA | Paper::AnsiB => (ANSI_MARGIN, ANSI_MARGIN),
+            Paper::A4 | Paper::A3 => (BINDING, MARGIN),
+        };
+        Rect::new(Point::new(left, others), Point::new(width - others, height - others))
     }
 }
 

@@ -13,7 +13,7 @@ const PLACES: usize = 6;
 /// The list, with an empty column for the tick of a hand.
 pub fn block(list: &PermitList, places: &Places<'_>) -> Block {
     let columns = vec![
-        Column::new("", Set::Word),
+        Column::new("", Set::Tick),
         Column::new("what is asked", Set::Words),
         Column::new("by", Set::Number),
         Column::new("sources", Set::Words),
@@ -38,7 +38,7 @@ pub fn block(list: &PermitList, places: &Places<'_>) -> Block {
         rows: list.lines.iter().map(row).collect(),
     };
     let explained = Paragraph::new(format!(
-        "By: how many of the requirements read ask for it, F as read, M commonly asked without a source. [x] shown, [ ] missing ({}), [–] nothing to show, [?] by hand. A tick says that the job holds the item, not that it \
+        "By: how many of the requirements read ask for it, F as read, M commonly asked without a source. Crossed: shown; empty: missing ({}); a dash: nothing to show; ?: by hand. A tick says that the job holds the item, not that it \
          is right nor that an office takes it; your office may ask for more or for other things. {}",
         list.missing().count(),
         list.source.document
@@ -54,10 +54,10 @@ pub fn block(list: &PermitList, places: &Places<'_>) -> Block {
 
 const fn tick(tick: Tick) -> &'static str {
     match tick {
-        Tick::Shown => "[x]",
-        Tick::Missing => "[ ]",
-        Tick::NotCalledFor => "[–]",
-        Tick::ByHand => "[?]",
+        Tick::Shown => "x",
+        Tick::Missing => "",
+        Tick::NotCalledFor => "–",
+        Tick::ByHand => "?",
     }
 }
 

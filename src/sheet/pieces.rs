@@ -82,7 +82,7 @@ fn said(piece: &Piece, names: SizeNames, units: UnitSystem) -> String {
 pub fn key() -> Block {
     let said = [
         "Marks and lengths of new pipe as on the cut list: what is cut, not centre to centre. With ? an end must be \
-         measured first. Symbols as on sheet 1.",
+         measured first. Symbols as on the permit drawing.",
         "Not the permit drawing: centre lengths, loads and pressures stand there. Measure your fittings, and on site, \
          before you cut.",
     ];

@@ -113,22 +113,6 @@ fn pour(blocks: &[Laid], columns: &[Rect], low: f64) -> Vec<Poured> {
     sheets
 }
 
-/// The room of blocks placed whole below one another in a column; they must fit.
-pub fn stack(blocks: &[Laid], column: Rect) -> Group {
-    let mut all = Group::new();
-    let mut y = column.min.y;
-    for (number, block) in blocks.iter().enumerate() {
-        if number > 0 {
-            let (left, right) = (Point::new(column.min.x, y), Point::new(column.max.x, y));
-            all.push(rule(left, right, Pen::Medium, Ink::Black));
-        }
-        let piece = block.whole();
-        all.push(piece.ink.map(Affine::to(Point::new(column.min.x, y))));
-        y += piece.height;
-    }
-    all
-}
-
 /// Where the next piece goes.
 struct Spot<'a> {
     columns: &'a [Rect],

@@ -29,6 +29,7 @@ impl Purpose {
             (Purpose::Work, Field::Title) => Some("GAS PIPING WORK SHEET".to_owned()),
             (_, Field::Status) => self.status(job, checked).map(str::to_owned),
             (Purpose::Study(number), Field::Drawing) => Some(format!("ST-{number}")),
+            (Purpose::Pieces | Purpose::Work, Field::Drawing) => Some(of_work(&job.title.drawing)),
             (_, Field::Drawing) if job.title.status == Status::Exercise => Some(own_number("EX", &job.title.drawing)),
             (_, Field::Drawing) if job.title.status == Status::Study => Some(own_number("ST", &job.title.drawing)),
             (Purpose::Issue | Purpose::Study(_) | Purpose::Pieces | Purpose::Work, _) => None,
@@ -49,13 +50,11 @@ impl Purpose {
         }
     }
 
-    /// What the empty space beside the title block is for: a stamp only where there is something to be stamped.
-    pub fn space(self, job: &Job, checked: &Checked) -> &'static str {
+    /// Whether its first sheet keeps room for the office's stamp: only where there is something to be stamped.
+    pub fn has_stamp(self, job: &Job, checked: &Checked) -> bool {
         match (self, job.title.status) {
-            (Purpose::Issue, Status::ForPermit | Status::AsBuilt) if is_ready(checked) => {
-                "Space for the office's stamp"
-            }
-            (Purpose::Issue | Purpose::Study(_) | Purpose::Pieces | Purpose::Work, _) => "Space for notes",
+            (Purpose::Issue, Status::ForPermit | Status::AsBuilt) => is_ready(checked),
+            (Purpose::Issue | Purpose::Study(_) | Purpose::Pieces | Purpose::Work, _) => false,
         }
     }
 }
@@ -66,6 +65,14 @@ fn is_ready(checked: &Checked) -> bool {
     let study = &checked.study;
     let known = study.zones.iter().all(|zone| zone.inlet.is_some());
     checked.is_clear() && study.network.supply.is_some() && known
+}
+
+/// The number of the sheets to work from, which are a set of their own: `W-1` beside `G-1`.
+fn of_work(typed: &str) -> String {
+    match typed.trim().split_once('-') {
+        Some((letters, number)) if letters.chars().all(char::is_alphabetic) => format!("W-{number}"),
+        _ => own_number("W", typed),
+    }
 }
 
 /// The number of the drawing of an exercise or a study: one of its own, so that none is taken for a permit drawing.
@@ -95,16 +102,20 @@ mod tests {
         let checked = Checked::of(&job, Codebook::published());
         assert_eq!(says(Purpose::Issue, Field::Drawing, &job), "G-9");
         assert_eq!(says(Purpose::Study(2), Field::Drawing, &job), "ST-2");
+        for (typed, said) in [("G-9", "W-9"), ("7", "W-7"), ("", "W-1"), ("2026-5", "W-2026-5")] {
+            job.title.drawing = typed.to_owned();
+            assert_eq!(says(Purpose::Work, Field::Drawing, &job), said);
+        }
         job.title.status = Status::Exercise;
         for (typed, said) in [("G-9", "EX-G-9"), ("ex-4", "ex-4"), (" ", "EX-1")] {
             job.title.drawing = typed.to_owned();
-            assert_eq!(says(Purpose::Work, Field::Drawing, &job), said);
+            assert_eq!(says(Purpose::Issue, Field::Drawing, &job), said);
         }
         job.title.status = Status::Study;
         job.title.drawing = "G-9".to_owned();
         assert_eq!(says(Purpose::Issue, Field::Drawing, &job), "ST-G-9");
         for purpose in [Purpose::Issue, Purpose::Study(1), Purpose::Pieces, Purpose::Work] {
-            assert_eq!(purpose.space(&job, &checked), "Space for notes");
+            assert!(!purpose.has_stamp(&job, &checked));
         }
     }
 

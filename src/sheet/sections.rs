@@ -1,62 +1,95 @@
 //! The section schedule.
 
 use super::block::{Block, Part};
+use super::existing::Before;
 use super::figures::Figures;
 use super::table::{Column, Row, Set, Table, Weight};
 use super::tags::{self, Schedule};
 use super::text::Paragraph;
-use crate::codebook::{CapacityTable, Codebook, Mark};
-use crate::job::{Job, Material};
+use crate::codebook::Mark;
+use crate::job::{Job, Material, State};
 use crate::sizing::{Basis, Origin, Section, Sizing, Verdict};
 use crate::study::words::{NONE, capital};
 use crate::study::{Places, Study};
 use crate::units::Length;
 
 /// The section schedule of a job.
-pub fn block(job: &Job, study: &Study, book: &Codebook, places: &Places<'_>) -> Block {
+pub fn block(job: &Job, study: &Study, places: &Places<'_>, before: Option<&Before>) -> Block {
     let mut parts = Vec::new();
     let same = Same::of(&study.sections);
     if let Some(words) = same.words() {
         parts.push(Part::Text(vec![Paragraph::new(words)]));
     }
-    parts.push(Part::Table(table(job, study, places, &same)));
-    parts.push(Part::Text(sentences(study, book)));
+    parts.push(Part::Table(table(job, study, places, (&same, before))));
+    parts.push(Part::Text(sentences(study, before)));
     Block::new(Schedule::Sections, "Sections", parts)
 }
 
-/// What is the same in every section is said once above the table.
+/// What is the same in every section, or in every one of a material, is said once above the table.
 struct Same<'a> {
     material: Option<Material>,
-    basis: Option<&'a str>,
-    is_table: bool,
+    /// For each material, in the order of the sections, what its capacities are from, where that is one.
+    basis: Option<Vec<(Material, &'a str, bool)>>,
+    /// Whether all sizes carry their loads.
+    carries: bool,
+    /// The state of all, hoses with them.
+    state: Option<State>,
 }
 
 impl<'a> Same<'a> {
-    fn of(sections: &'a [Section]) -> Same<'a> {
+    fn of(all: &'a [Section]) -> Same<'a> {
         // A hose or connector is no pipe and goes by no table.
-        let sections = || {
-            sections
-                .iter()
-                .filter(|section| section.sizing.origin != Origin::Connector)
-        };
-        let first = sections().next();
-        let material = first.map(|section| section.material);
-        let basis = first.and_then(|section| basis_name(&section.sizing.basis));
-        let is_table = first.is_some_and(|section| matches!(section.sizing.basis, Basis::Table { .. }));
+        let sections = || all.iter().filter(|section| section.sizing.origin != Origin::Connector);
+        let material = sections().next().map(|section| section.material);
+        let mut basis: Option<Vec<(Material, &str, bool)>> = Some(Vec::new());
+        for section in sections() {
+            let name = basis_name(&section.sizing.basis);
+            let is_table = matches!(section.sizing.basis, Basis::Table { .. });
+            basis = match (basis, name) {
+                (Some(mut known), Some(name)) => match known.iter().find(|known| known.0 == section.material) {
+                    None => {
+                        known.push((section.material, name, is_table));
+                        Some(known)
+                    }
+                    Some(same) if same.1 == name => Some(known),
+                    Some(_) => None,
+                },
+                (_, None) | (None, _) => None,
+            };
+        }
         Same {
             material: material.filter(|material| sections().all(|section| section.material == *material)),
-            basis: basis.filter(|_| sections().all(|section| basis_name(&section.sizing.basis) == basis)),
-            is_table,
+            basis: basis.filter(|known| !known.is_empty()),
+            carries: sections().all(|section| section.sizing.verdict == Verdict::Carries),
+            state: (all.first().map(|section| section.state))
+                .filter(|state| all.iter().all(|section| section.state == *state)),
         }
     }
 
     fn words(&self) -> Option<String> {
-        let material = self.material.map(|material| format!("all pipe {}", material.name()));
-        let basis = self.basis.map(|basis| match self.is_table {
-            true => format!("all capacities from table {basis}"),
-            false => format!("all capacities by the {basis}"),
+        let by = |name: &str, is_table: bool| match is_table {
+            true => format!("table {name}"),
+            false => format!("the {name}"),
+        };
+        let state = self
+            .state
+            .map_or_else(String::new, |state| format!(", {}", state.name()));
+        let material = match (self.material, self.state) {
+            (Some(material), _) => Some(format!("all pipe {}{state}", material.name())),
+            (None, Some(state)) => Some(format!("all pipe {}", state.name())),
+            (None, None) => None,
+        };
+        let basis = self.basis.as_ref().map(|known| match known.as_slice() {
+            [(_, name, is_table)] => format!("all capacities from {}", by(name, *is_table)),
+            many => {
+                let each = many
+                    .iter()
+                    .map(|(material, name, is_table)| format!("{} from {}", material.name(), by(name, *is_table)));
+                format!("capacities: {}", each.collect::<Vec<_>>().join(", "))
+            }
         });
-        let said: Vec<String> = material.into_iter().chain(basis).collect();
+        let carries = self.carries.then(|| "every size carries its load".to_owned());
+        let said: Vec<String> = material.into_iter().chain(basis).chain(carries).collect();
         (!said.is_empty()).then(|| format!("{}.", capital(&said.join("; "))))
     }
 }
@@ -69,7 +102,7 @@ fn basis_name(basis: &Basis) -> Option<&str> {
     }
 }
 
-fn table(job: &Job, study: &Study, places: &Places<'_>, same: &Same<'_>) -> Table {
+fn table(job: &Job, study: &Study, places: &Places<'_>, (same, before): (&Same<'_>, Option<&Before>)) -> Table {
     let figures = Figures::of(&job.settings);
     let (flow, length) = (figures.flow_head(), figures.length_head());
     let columns = vec![
@@ -77,6 +110,7 @@ fn table(job: &Job, study: &Study, places: &Places<'_>, same: &Same<'_>) -> Tabl
         Column::new("from – to", Set::Words),
         Column::new("material", Set::Word),
         Column::new("state", Set::Word),
+        Column::new(format!("before\n{flow}"), Set::Number),
         Column::new(format!("load\n{flow}"), Set::Number),
         Column::new(format!("design\n{length}"), Set::Number),
         Column::new(format!("row\n{length}"), Set::Number),
@@ -90,13 +124,16 @@ fn table(job: &Job, study: &Study, places: &Places<'_>, same: &Same<'_>) -> Tabl
     let rows = study.sections.iter().enumerate().map(|(number, section)| {
         let sizing = &section.sizing;
         let capacity = sizing.capacity();
-        let plain = matches!(sizing.verdict, Verdict::Carries);
+        let plain = matches!(sizing.verdict, Verdict::Carries) || sizing.origin == Origin::Connector;
         Row {
             cells: vec![
                 section.number.to_string(),
                 format!("{} – {}", places.joint(section.from), places.joint(section.to)),
                 same.material.map_or(section.made_of(), |_| "").to_owned(),
-                section.state.name().to_owned(),
+                same.state.map_or(section.state.name(), |_| "").to_owned(),
+                before
+                    .and_then(|before| before.section(number))
+                    .map_or(String::new(), |flow| figures.flow(flow)),
                 figures.flow(section.load.flow),
                 section
                     .sizing_length()
@@ -109,7 +146,11 @@ fn table(job: &Job, study: &Study, places: &Places<'_>, same: &Same<'_>) -> Tabl
                     Some(_) => String::new(),
                     None => table_name(&sizing.basis).to_owned(),
                 },
-                verdict(sizing).to_owned(),
+                if same.carries {
+                    String::new()
+                } else {
+                    verdict(sizing).to_owned()
+                },
                 sizing
                     .needed
                     .filter(|_| !plain)
@@ -168,27 +209,23 @@ pub const fn verdict(sizing: &Sizing) -> &'static str {
     }
 }
 
-fn sentences(study: &Study, book: &Codebook) -> Vec<Paragraph> {
+fn sentences(study: &Study, before: Option<&Before>) -> Vec<Paragraph> {
     if study.sections.is_empty() {
         return vec![Paragraph::new("No pipe carries gas from a point of delivery yet.")];
     }
     let mut said = Vec::new();
-    let by_ehd = |section: &Section| match &section.sizing.basis {
-        Basis::Table { table, .. } => book.table(table).is_some_and(CapacityTable::yields_to_maker),
-        Basis::Equation { .. } | Basis::Nothing(_) => false,
-    };
-    if study.sections.iter().any(by_ehd) {
-        said.push("CSST is sized by the code's table by EHD: the tubing maker's own table governs and may give less.");
-    }
     if study
         .sections
         .iter()
         .any(|section| section.design.fittings > Length::ZERO)
     {
-        said.push("Design lengths include the equivalent length of fittings that the profile adds.");
+        said.push("Design lengths include what fittings add.");
     }
     if study.outlets.iter().any(|outlet| outlet.hose.is_some()) {
-        said.push("Piping is sized to its outlets: hoses and connectors are in no length and go by their own rating.");
+        said.push("Hoses and connectors are in no length and go by their own rating.");
+    }
+    if before.is_some_and(|before| (0..study.sections.len()).any(|at| before.section(at).is_some())) {
+        said.push("Each carried its load before too, by the same tables. A capacity is no pressure test.");
     }
     let mut rows = study.sections.iter().filter_map(|section| section.design.row);
     if let Some(first) = rows.next() {
@@ -203,7 +240,7 @@ fn sentences(study: &Study, book: &Codebook) -> Vec<Paragraph> {
         .iter()
         .any(|section| section.sizing.origin == Origin::Fixed)
     {
-        said.push("Some sizes of new pipe were fixed by hand and are judged here like the others.");
+        said.push("Some sizes of new pipe were fixed by hand and are judged like the others.");
     }
     if study
         .sections

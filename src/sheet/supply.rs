@@ -1,10 +1,12 @@
 //! Supply data: the gas, the pressures, the method and the tables.
 
 use super::block::{Block, Part};
+use super::existing::Before;
 use super::field;
 use super::figures::{Figures, plain};
+use super::findings::sentence;
 use super::tags::Schedule;
-use super::text::Pair;
+use super::text::Paragraph;
 use crate::codebook::{Codebook, Mark, Profile};
 use crate::job::{Job, Limit, Method};
 use crate::network::Zone;
@@ -14,32 +16,52 @@ use crate::study::words::{NONE, capital};
 use crate::study::{Places, Study};
 use crate::units::{Length, Show};
 
-/// The supply data of a job.
-pub fn block(job: &Job, study: &Study, book: &Codebook, profile: &Profile, places: &Places<'_>) -> Block {
-    let mut pairs = vec![
-        Pair::new("Gas", gas(job, study)),
-        Pair::new("Delivery pressure", delivery(job, study)),
-    ];
+/// The supply data of a job; what stands in the title block is not said again.
+pub fn block(
+    (job, study): (&Job, &Study),
+    book: &Codebook,
+    profile: &Profile,
+    places: &Places<'_>,
+    before: Option<&Before>,
+) -> Block {
+    let mut pairs = vec![Pair::new("Gas", gas(job, study))];
+    if field::delivery(job, study).is_empty() {
+        pairs.push(Pair::new("Delivery pressure", "no point of delivery is drawn"));
+    }
     for (number, zone) in study.zones.iter().enumerate() {
         zone_pairs(number, zone, job, study, places, &mut pairs);
     }
-    pairs.extend(devices(job, study));
+    pairs.extend(devices(job, study, before));
     let tables = tables(study, book);
     if !tables.is_empty() {
         let name = if tables.len() == 1 { "Table" } else { "Tables" };
-        pairs.extend(
-            tables
-                .into_iter()
-                .enumerate()
-                .map(|(at, words)| Pair::new(if at == 0 { name } else { "" }, words)),
-        );
+        pairs.push(Pair::new(name, tables.join("; ")));
     }
     pairs.extend(not_at_hand(job, book));
     if let Some(altitude) = job.settings.altitude {
         pairs.push(Pair::new("Altitude", altitude.show(job.settings.units)));
     }
     pairs.push(Pair::new("Profile", profile_said(study, profile)));
-    Block::new(Schedule::Supply, "Supply", vec![Part::Pairs(pairs)])
+    let said = pairs
+        .iter()
+        .map(|pair| sentence(&format!("{}: {}", pair.name, pair.words)));
+    let running = format!("SUPPLY: {}", said.collect::<Vec<_>>().join(" "));
+    Block::new(Schedule::Supply, "", vec![Part::Text(vec![Paragraph::new(running)])])
+}
+
+/// A name and what it is: `Gas` and `natural gas`.
+struct Pair {
+    name: String,
+    words: String,
+}
+
+impl Pair {
+    fn new(name: impl Into<String>, words: impl Into<String>) -> Pair {
+        Pair {
+            name: name.into(),
+            words: words.into(),
+        }
+    }
 }
 
 fn gas(job: &Job, study: &Study) -> String {
@@ -52,15 +74,6 @@ fn gas(job: &Job, study: &Study) -> String {
         study.gas.heating_value.show(job.settings.units),
         mark(study.gas.heating_mark),
     )
-}
-
-fn delivery(job: &Job, study: &Study) -> String {
-    let pressure = field::delivery(job, study);
-    if pressure.is_empty() {
-        "no point of delivery is drawn".to_owned()
-    } else {
-        pressure
-    }
 }
 
 fn zone_pairs(number: usize, zone: &Zone, job: &Job, study: &Study, places: &Places<'_>, into: &mut Vec<Pair>) {
@@ -115,8 +128,8 @@ fn zone_pairs(number: usize, zone: &Zone, job: &Job, study: &Study, places: &Pla
 
 fn method(method: Method) -> &'static str {
     match method {
-        Method::LongestLength => "longest length: one length sizes every section",
-        Method::BranchLength => "branch length: each branch by its own farthest outlet",
+        Method::LongestLength => "longest length",
+        Method::BranchLength => "branch length",
     }
 }
 
@@ -142,7 +155,7 @@ fn longest_row(number: usize, farthest: usize, study: &Study) -> Option<Length> 
 }
 
 /// Rated devices: one of a name with its figures, several of a name counted.
-fn devices(job: &Job, study: &Study) -> Vec<Pair> {
+fn devices(job: &Job, study: &Study, before: Option<&Before>) -> Vec<Pair> {
     let mut names: Vec<&str> = Vec::new();
     for device in &study.devices {
         if !names.contains(&device.name()) {
@@ -152,7 +165,7 @@ fn devices(job: &Job, study: &Study) -> Vec<Pair> {
     let pairs = names.into_iter().map(|name| {
         let same: Vec<&DeviceStudy> = study.devices.iter().filter(|device| device.name() == name).collect();
         match same[..] {
-            [device] => rated(device, job),
+            [device] => rated(device, job, before),
             _ => counted(name, &same),
         }
     });
@@ -174,20 +187,22 @@ fn counted(name: &str, devices: &[&DeviceStudy]) -> Pair {
     Pair::new(format!("{} {name}s", devices.len()), said.join("; "))
 }
 
-fn rated(device: &DeviceStudy, job: &Job) -> Pair {
+fn rated(device: &DeviceStudy, job: &Job, before: Option<&Before>) -> Pair {
     let units = job.settings.units;
     let trips = device.part.limit() == Limit::Trips;
-    let carries = format!("carries {}", device.flow.show(units));
+    let had = before.and_then(|before| before.device(device.joint, device.name()));
+    let had = had.map_or_else(String::new, |flow| format!(", {} before", flow.show(units)));
+    let flow = device.flow.show(units);
     let rated = device.capacity.map_or(NONE.to_owned(), |capacity| capacity.show(units));
     Pair::new(
         capital(device.name()),
         match device.verdict {
-            RatingVerdict::Within if trips => format!("{carries}, trips at {rated}"),
-            RatingVerdict::Exceeded if trips => format!("{carries} and TRIPS at {rated}"),
-            RatingVerdict::Unknown if trips => format!("{carries}; where it trips is not entered"),
-            RatingVerdict::Within => format!("{carries} of {rated} rated"),
-            RatingVerdict::Exceeded => format!("{carries}, MORE than the {rated} rated"),
-            RatingVerdict::Unknown => format!("{carries}; its rating is not known"),
+            RatingVerdict::Within if trips => format!("carries {flow}, trips at {rated}{had}"),
+            RatingVerdict::Exceeded if trips => format!("carries {flow} and TRIPS at {rated}"),
+            RatingVerdict::Unknown if trips => format!("carries {flow}; where it trips is not entered"),
+            RatingVerdict::Within => format!("{flow} of {rated} rated{had}"),
+            RatingVerdict::Exceeded => format!("{flow}, MORE than the {rated} rated"),
+            RatingVerdict::Unknown => format!("{flow}; its rating is not known"),
         },
     )
 }
@@ -207,7 +222,7 @@ fn tables(study: &Study, book: &Codebook) -> Vec<String> {
     }
     used.iter()
         .map(|name| match book.table(name) {
-            Some(table) => format!("{name}, {}; {}", table.title, table.where_read()),
+            Some(table) => format!("{name}, {}, {}", table.title, table.where_read_in_short()),
             None => (*name).to_owned(),
         })
         .collect()

@@ -5,20 +5,20 @@
 
 mod widths;
 
-pub use widths::GAP;
-
 use super::lettering::{Hand, LINE};
-use super::strip::{Strip, lines, rule};
-use crate::scene::{Anchor, Group, Ink, Pen, Point, Tag};
+use super::strip::{Strip, boxed, lines, rule};
+use crate::scene::{Anchor, Group, Ink, Pen, Point, Rect, Stroke, Tag};
 
 /// Height of a row of one line, mm.
-pub const ROW: f64 = 5.0;
+pub const ROW: f64 = 4.3;
 /// From the top of a row to its first base line, mm.
-const BASE: f64 = 3.8;
+const BASE: f64 = 3.4;
+/// Side of a box to tick, mm.
+pub(super) const TICK: f64 = 2.8;
 /// How much higher a row is that is written in by hand, mm.
 const BY_HAND: f64 = 2.5;
 /// From base line to base line of a head of two lines, mm.
-const HEAD_LINE: f64 = 2.9;
+const HEAD_LINE: f64 = 3.9;
 
 /// How a column gets its width and sets its cells.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -31,6 +31,8 @@ pub enum Set {
     Mark,
     /// Words that may wrap.
     Words,
+    /// A box to tick: with a cross for `x`, else with what the cell says.
+    Tick,
 }
 
 /// A column of a table.
@@ -111,6 +113,11 @@ impl Table {
         widths::least(self)
     }
 
+    /// The width in mm with every cell on one line.
+    pub fn natural_width(&self) -> f64 {
+        widths::natural(self)
+    }
+
     /// Leaves out columns whose cells are all empty.
     pub fn without_empty_columns(mut self) -> Table {
         let keep: Vec<bool> = (0..self.columns.len())
@@ -155,8 +162,8 @@ impl Table {
             .map(|column| column.head.lines().map(str::to_owned).collect())
             .collect();
         let deepest = heads.iter().map(Vec::len).max().unwrap_or(0).max(1);
-        let last = 1.8 + (deepest - 1) as f64 * HEAD_LINE;
-        let height = last + 1.4;
+        let last = 2.5 + (deepest - 1) as f64 * HEAD_LINE;
+        let height = last + 1.3;
         let mut ink = Group::new();
         for ((column, words), place) in self.columns.iter().zip(&heads).zip(places) {
             // Heads of one line stand on the line of the lowest.
@@ -188,6 +195,12 @@ impl Table {
             let most = match column.set {
                 Set::Words => usize::MAX,
                 Set::Number | Set::Word | Set::Mark => 1,
+                Set::Tick => {
+                    if row.weight != Weight::Heading {
+                        ink.push(tick(Point::new(place.left, above + BASE), row.cell(at)));
+                    }
+                    continue;
+                }
             };
             let room = match row.weight {
                 Weight::Heading => width - place.left,
@@ -199,12 +212,11 @@ impl Table {
             lines(&mut ink, &words, hand, Point::new(x, above + BASE), LINE, anchor);
         }
         let height = above + ROW + (deepest - 1) as f64 * LINE;
-        ink.push(rule(
-            Point::new(0.0, height),
-            Point::new(width, height),
-            Pen::Thin,
-            Ink::Grey,
-        ));
+        let is_ticked = self.columns.iter().any(|column| column.set == Set::Tick);
+        if row.weight == Weight::Blank || is_ticked {
+            let (left, right) = (Point::new(0.0, height), Point::new(width, height));
+            ink.push(rule(left, right, Pen::Thin, Ink::Black));
+        }
         Strip { height, ink }
     }
 }
@@ -220,9 +232,34 @@ impl Place {
     fn edge(self, set: Set) -> (f64, Anchor) {
         match set {
             Set::Number => (self.left + self.width, Anchor::End),
-            Set::Word | Set::Mark | Set::Words => (self.left, Anchor::Start),
+            Set::Word | Set::Mark | Set::Words | Set::Tick => (self.left, Anchor::Start),
         }
     }
+}
+
+/// A box on a base line, with a cross or a sign in it.
+fn tick(base: Point, sign: &str) -> Group {
+    let frame = Rect::sized(Point::new(base.x, base.y - TICK + 0.2), TICK, TICK);
+    let mut group = Group::new().with(boxed(frame, Stroke::new(Pen::Thin)));
+    let inner = frame.grown(-0.6);
+    match sign.trim() {
+        "" => {}
+        "x" => {
+            let [a, b, c, d] = inner.corners();
+            group.push(rule(a, c, Pen::Medium, Ink::Black));
+            group.push(rule(b, d, Pen::Medium, Ink::Black));
+        }
+        "–" => {
+            let middle = inner.center().y;
+            let (from, to) = (Point::new(inner.min.x, middle), Point::new(inner.max.x, middle));
+            group.push(rule(from, to, Pen::Medium, Ink::Black));
+        }
+        sign => {
+            let at = Point::new(frame.max.x + 0.6, base.y);
+            group.push(Hand::BODY.write(sign, at, Anchor::Start));
+        }
+    }
+    group
 }
 
 #[cfg(test)]

@@ -59,11 +59,13 @@ pub enum Schedule {
     Stamp,
     /// Where the rest is found.
     Elsewhere,
+    /// That words found no room.
+    Notice,
 }
 
 impl Schedule {
     /// Every part.
-    pub const ALL: [Schedule; 22] = [
+    pub const ALL: [Schedule; 23] = [
         Schedule::Findings,
         Schedule::Changes,
         Schedule::Supply,
@@ -86,6 +88,7 @@ impl Schedule {
         Schedule::Revisions,
         Schedule::Stamp,
         Schedule::Elsewhere,
+        Schedule::Notice,
     ];
 
     /// What it is called in a sentence.
@@ -113,6 +116,7 @@ impl Schedule {
             Schedule::Revisions => "revisions",
             Schedule::Stamp => "space for the stamp",
             Schedule::Elsewhere => "other sheets",
+            Schedule::Notice => "what found no room",
         }
     }
 }

@@ -1,14 +1,16 @@
-//! The title block, 180 mm wide where the paper allows (ISO 7200): its rows and cells as data, laid out and drawn.
+//! The title block, 180 mm wide where the paper allows (ISO 7200) and about 35 mm high: its rows and cells as data, laid
+//! out and drawn.
 //!
-//! A value that is too long for one line goes on in a second one of 2.5 mm; what is still too long ends in an ellipsis
-//! and is given in full to the notes. Rows grow only where a value needs it.
+//! Captions stand before their values. A value that is too long for one line is written smaller, down to 2 mm, then goes
+//! on in a second and third line; what is still too long ends in an ellipsis, is given in full to the notes, and is told
+//! by [`TitleBlock::cut`]. Rows grow only where a value needs it.
 
 use super::field::Field;
 use super::lettering::{Hand, LINE, Wrapped};
 use super::purpose::Purpose;
 use super::strip::{boxed, lines, rule};
 use super::tags;
-use crate::codebook::Profile;
+use crate::codebook::{Codebook, Profile};
 use crate::drawing::layers;
 use crate::job::Job;
 use crate::rules::Checked;
@@ -17,57 +19,84 @@ use crate::scene::{Anchor, Group, Ink, Outline, PathItem, Pen, Point, Rect, Stro
 /// The width of the title block, mm (ISO 7200:2004, from memory).
 pub const WIDTH: f64 = 180.0;
 
-/// A cell: its field, its width in parts of 180, and the hand of a short value.
-struct Cell(Field, f64, Hand);
+/// A cell: its field and its width in parts of 180.
+struct Cell(Field, f64);
 
-const ROWS: [&[Cell]; 7] = [
-    &[
-        Cell(Field::Firm, 84.0, Hand::VALUE),
-        Cell(Field::LicenceHolder, 48.0, Hand::BODY),
-        Cell(Field::Licence, 48.0, Hand::BODY),
-    ],
-    &[
-        Cell(Field::Title, 132.0, Hand::TITLE),
-        Cell(Field::Status, 48.0, Hand::VALUE),
-    ],
-    &[
-        Cell(Field::Job, 132.0, Hand::VALUE),
-        Cell(Field::Scale, 48.0, Hand::BODY),
-    ],
-    &[
-        Cell(Field::Site, 84.0, Hand::BODY),
-        Cell(Field::Owner, 48.0, Hand::BODY),
-        Cell(Field::Parcel, 48.0, Hand::BODY),
-    ],
-    &[
-        Cell(Field::Description, 132.0, Hand::BODY),
-        Cell(Field::Contact, 48.0, Hand::BODY),
-    ],
-    &[
-        Cell(Field::Gas, 24.0, Hand::BODY),
-        Cell(Field::Delivery, 36.0, Hand::BODY),
-        Cell(Field::Load, 48.0, Hand::BODY),
-        Cell(Field::Code, 72.0, Hand::BODY),
-    ],
-    &[
-        Cell(Field::Permit, 36.0, Hand::BODY),
-        Cell(Field::DrawnBy, 24.0, Hand::BODY),
-        Cell(Field::CheckedBy, 24.0, Hand::BODY),
-        Cell(Field::Date, 24.0, Hand::BODY),
-        Cell(Field::Drawing, 24.0, Hand::VALUE),
-        Cell(Field::Revision, 18.0, Hand::VALUE),
-        Cell(Field::Sheet, 30.0, Hand::VALUE),
-    ],
+/// How the cells of a row are lettered.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Way {
+    /// The caption above the value, and what is the drawing's name without one.
+    Stacked,
+    /// The caption before the value.
+    Inline,
+}
+
+const ROWS: [(Way, &[Cell]); 6] = [
+    (
+        Way::Stacked,
+        &[
+            Cell(Field::Title, 78.0),
+            Cell(Field::Status, 54.0),
+            Cell(Field::Drawing, 20.0),
+            Cell(Field::Revision, 10.0),
+            Cell(Field::Sheet, 18.0),
+        ],
+    ),
+    (Way::Inline, &[Cell(Field::Job, 74.0), Cell(Field::Description, 106.0)]),
+    (
+        Way::Inline,
+        &[
+            Cell(Field::Firm, 58.0),
+            Cell(Field::LicenceHolder, 48.0),
+            Cell(Field::Licence, 36.0),
+            Cell(Field::Permit, 38.0),
+        ],
+    ),
+    (
+        Way::Inline,
+        &[
+            Cell(Field::Site, 76.0),
+            Cell(Field::Owner, 42.0),
+            Cell(Field::Parcel, 62.0),
+        ],
+    ),
+    (
+        Way::Inline,
+        &[
+            Cell(Field::Gas, 28.0),
+            Cell(Field::Delivery, 30.0),
+            Cell(Field::Load, 62.0),
+            Cell(Field::Contact, 60.0),
+        ],
+    ),
+    (
+        Way::Inline,
+        &[
+            Cell(Field::Code, 62.0),
+            Cell(Field::DrawnBy, 29.0),
+            Cell(Field::CheckedBy, 32.0),
+            Cell(Field::Date, 28.0),
+            Cell(Field::Scale, 29.0),
+        ],
+    ),
 ];
 
 /// From the edge of a cell to its lettering, mm.
-const PAD: f64 = 1.6;
-/// From the top of a cell to the base line of its caption, mm.
-const CAPTION_BASE: f64 = 2.6;
-/// Under the base line of the value, mm.
-const BOTTOM: f64 = 1.5;
+const PAD: f64 = 1.3;
+/// From the top of a row of captions above values to the base line of the captions, mm.
+const CAPTION_BASE: f64 = 3.3;
+/// From the base line of a caption to that of the value under it, mm: accents stand between.
+const UNDER_CAPTION: f64 = 4.6;
+/// From the top of a row of captions before values to its first base line, mm.
+const BASE: f64 = 3.7;
+/// Between a caption and the value behind it, mm.
+const BEHIND: f64 = 1.4;
+/// Under the last base line of a row, mm.
+const BOTTOM: f64 = 1.3;
+/// From base line to base line of lettering 2 mm high, mm.
+const SMALL_LINE: f64 = 3.2;
 /// The most lines of a value.
-const MOST_LINES: usize = 2;
+const MOST_LINES: usize = 3;
 
 /// The title block of a job, laid out; the same on every sheet of a purpose but for the number of the sheet.
 pub struct TitleBlock {
@@ -78,39 +107,28 @@ pub struct TitleBlock {
 
 struct LaidRow {
     height: f64,
-    /// From the top to the first base line of values, mm.
-    base: f64,
     cells: Vec<LaidCell>,
 }
 
 impl LaidRow {
-    /// Values of one row share their first base line.
     fn of(cells: Vec<LaidCell>) -> LaidRow {
-        let captioned = cells.iter().filter(|cell| has_caption(cell.field));
-        let tallest = captioned.map(|cell| cell.hand.height).fold(0.0, f64::max);
-        let base = CAPTION_BASE + under_caption(tallest) + tallest;
-        let needs = cells.iter().map(|cell| {
-            let more = cell.value.len().saturating_sub(1) as f64 * LINE;
-            let title = if has_caption(cell.field) {
-                0.0
-            } else {
-                cell.hand.height + 2.0 * BOTTOM
-            };
-            (base + more + BOTTOM).max(title)
-        });
-        LaidRow {
-            height: needs.fold(0.0, f64::max),
-            base,
-            cells,
-        }
+        let height = cells.iter().map(LaidCell::height).fold(0.0, f64::max);
+        LaidRow { height, cells }
     }
 }
 
 struct LaidCell {
     field: Field,
+    way: Way,
     width: f64,
     hand: Hand,
     value: Vec<String>,
+}
+
+/// Values of the title block that find no room in their cells, in full, for a job on paper of any size.
+pub fn cut_values(job: &Job, checked: &Checked, book: &Codebook) -> Vec<(Field, String)> {
+    let profile = book.profile(&checked.study.profile).unwrap_or(book.default_profile());
+    TitleBlock::lay(job, checked, profile, WIDTH, Purpose::Issue).cut
 }
 
 impl TitleBlock {
@@ -119,25 +137,27 @@ impl TitleBlock {
         let scale = width / WIDTH;
         let mut cut = Vec::new();
         let mut rows = Vec::with_capacity(ROWS.len());
-        for row in ROWS {
-            let cells: Vec<LaidCell> = row
-                .iter()
-                .map(|Cell(field, width, hand)| {
-                    let value = purpose.value(*field, job, checked, profile);
-                    let room = width * scale - 2.0 * PAD;
-                    let (hand, wrapped) = fit(&value, *hand, room);
-                    if wrapped.cut {
-                        cut.push((*field, value));
-                    }
-                    LaidCell {
-                        field: *field,
-                        width: width * scale,
-                        hand,
-                        value: wrapped.lines,
-                    }
-                })
-                .collect();
-            rows.push(LaidRow::of(cells));
+        for (way, row) in ROWS {
+            let laid = row.iter().map(|Cell(field, width)| {
+                let value = purpose.value(*field, job, checked, profile);
+                let before = match way {
+                    Way::Stacked => 0.0,
+                    Way::Inline => behind(*field),
+                };
+                let room = width * scale - 2.0 * PAD - before;
+                let (hand, wrapped) = fit(&value, own_hand(*field), room);
+                if wrapped.cut {
+                    cut.push((*field, value));
+                }
+                LaidCell {
+                    field: *field,
+                    way,
+                    width: width * scale,
+                    hand,
+                    value: wrapped.lines,
+                }
+            });
+            rows.push(LaidRow::of(laid.collect()));
         }
         TitleBlock { rows, cut }
     }
@@ -148,7 +168,7 @@ impl TitleBlock {
     }
 
     /// The block in a box at least as high as [`TitleBlock::height`]; room left over is shared by all rows.
-    pub fn draw(&self, rect: Rect, sheet: usize, of: usize) -> Group {
+    pub fn draw(&self, rect: Rect, number: &str) -> Group {
         let mut all = Group::new().on(layers::TITLE).label("title block");
         let over = (rect.height() - self.height()).max(0.0) / self.rows.len() as f64;
         let mut y = rect.min.y;
@@ -157,7 +177,7 @@ impl TitleBlock {
             let mut x = rect.min.x;
             for cell in &row.cells {
                 let place = Rect::sized(Point::new(x, y), cell.width, height);
-                all.push(cell.draw(place, row.base, sheet, of));
+                all.push(cell.draw(place, number));
                 if x > rect.min.x {
                     all.push(rule(Point::new(x, y), Point::new(x, y + height), Pen::Thin, Ink::Black));
                 }
@@ -175,54 +195,94 @@ impl TitleBlock {
 }
 
 impl LaidCell {
-    fn draw(&self, place: Rect, base: f64, sheet: usize, of: usize) -> Group {
-        let tag = tags::field(self.field);
-        let number = [format!("{sheet} of {of}")];
+    /// From base line to base line of its value, mm.
+    fn pitch(&self) -> f64 {
+        match self.hand == Hand::SMALL {
+            true => SMALL_LINE,
+            false => LINE,
+        }
+    }
+
+    fn height(&self) -> f64 {
+        let first = match self.way {
+            Way::Stacked => CAPTION_BASE + UNDER_CAPTION,
+            Way::Inline => BASE,
+        };
+        first + self.value.len().saturating_sub(1) as f64 * self.pitch() + BOTTOM
+    }
+
+    fn draw(&self, place: Rect, number: &str) -> Group {
+        let number = [number.to_owned()];
         let value: &[String] = if self.field == Field::Sheet {
             &number
         } else {
             &self.value
         };
-        let label = format!("{}: {}", self.field.caption(), value.join(" "));
-        let mut group = Group::tagged(tag.role, tag.key).label(label);
-        group.push(PathItem::filled(Outline::rect(place), Ink::White));
+        let mut group = cell(self.field, place, value);
         let left = place.min.x + PAD;
-        let mut first = place.min.y + base;
-        if has_caption(self.field) {
-            let at = Point::new(left, place.min.y + CAPTION_BASE);
-            group.push(Hand::CAPTION.write(self.field.caption(), at, Anchor::Start));
-        } else {
-            first = place.center().y + self.hand.height / 2.0;
-        }
-        lines(
-            &mut group,
-            value,
-            self.hand,
-            Point::new(left, first),
-            LINE,
-            Anchor::Start,
-        );
+        let first = match (has_caption(self.field), self.way) {
+            (true, Way::Stacked) => {
+                caption(&mut group, self.field, Point::new(left, place.min.y + CAPTION_BASE));
+                Point::new(left, place.min.y + CAPTION_BASE + UNDER_CAPTION)
+            }
+            (true, Way::Inline) => {
+                caption(&mut group, self.field, Point::new(left, place.min.y + BASE));
+                Point::new(left + behind(self.field), place.min.y + BASE)
+            }
+            (false, _) => {
+                let lines = value.len().saturating_sub(1) as f64 * self.pitch();
+                Point::new(left, place.center().y + (self.hand.height - lines) / 2.0)
+            }
+        };
+        lines(&mut group, value, self.hand, first, self.pitch(), Anchor::Start);
         group
     }
 }
 
-/// From the base line of a caption to the top of the capitals of a value so high, mm: accents stand between.
-fn under_caption(height: f64) -> f64 {
-    0.7 + 0.4 * height
+/// The cell of a field, filled so that a click finds it, empty or not.
+pub fn cell(field: Field, place: Rect, value: &[String]) -> Group {
+    let tag = tags::field(field);
+    let label = format!("{}: {}", field.caption(), value.join(" "));
+    let mut group = Group::tagged(tag.role, tag.key).label(label);
+    group.push(PathItem::filled(Outline::rect(place), Ink::White));
+    group
 }
 
-/// The title needs no caption; it stands in the middle of its cell.
-fn has_caption(field: Field) -> bool {
-    field != Field::Title
+fn caption(group: &mut Group, field: Field, at: Point) {
+    group.push(Hand::CAPTION.write(field.in_cell(), at, Anchor::Start));
 }
 
-/// A value on one line in its own hand, or in 2.5 mm on more.
-fn fit(value: &str, hand: Hand, room: f64) -> (Hand, Wrapped) {
-    let once = hand.wrap(value, room, usize::MAX);
-    if once.lines.len() <= 1 {
-        return (hand, once);
+/// From a caption's beginning to the value behind it, mm.
+fn behind(field: Field) -> f64 {
+    Hand::CAPTION.measure(field.in_cell()) + BEHIND
+}
+
+/// Title and status need no caption; they stand in the middle of their cells.
+const fn has_caption(field: Field) -> bool {
+    !matches!(field, Field::Title | Field::Status)
+}
+
+/// The hand of a short value.
+const fn own_hand(field: Field) -> Hand {
+    match field {
+        Field::Title => Hand::TITLE,
+        Field::Status | Field::Drawing | Field::Revision | Field::Sheet => Hand::HEADING,
+        _ => Hand::STRONG,
     }
-    (Hand::BODY, Hand::BODY.wrap(value, room, MOST_LINES))
+}
+
+/// A value on one line, as large as it can be; else on as few more as it needs.
+fn fit(value: &str, hand: Hand, room: f64) -> (Hand, Wrapped) {
+    let ways = [hand, Hand::STRONG, Hand::SMALL].map(|hand| (hand, 1));
+    let more = (2..=MOST_LINES).flat_map(|most| [Hand::STRONG, Hand::SMALL].map(|hand| (hand, most)));
+    let mut last = (hand, hand.wrap(value, room, 1));
+    for (hand, most) in ways.into_iter().chain(more) {
+        last = (hand, hand.wrap(value, room, most));
+        if !last.1.cut {
+            break;
+        }
+    }
+    last
 }
 
 #[cfg(test)]
@@ -243,11 +303,24 @@ mod tests {
 
     #[test]
     fn every_field_has_one_cell_and_rows_are_as_wide_as_the_block() {
-        let mut fields: Vec<Field> = ROWS.iter().flat_map(|row| row.iter().map(|cell| cell.0)).collect();
+        let mut fields: Vec<Field> = ROWS.iter().flat_map(|row| row.1.iter().map(|cell| cell.0)).collect();
         fields.sort();
         assert_eq!(fields, Field::ALL);
-        for row in ROWS {
+        for (_, row) in ROWS {
             assert_eq!(row.iter().map(|cell| cell.1).sum::<f64>(), WIDTH);
+        }
+    }
+
+    #[test]
+    fn a_usual_title_block_is_at_most_40_mm_high() {
+        for text in [
+            include_str!("../../examples/patio-kitchen.ron"),
+            include_str!("../../examples/two-pressure-house.ron"),
+            include_str!("../../examples/propane-cabin.ron"),
+            include_str!("../../examples/classroom.ron"),
+        ] {
+            let height = laid(&crate::file::read(text).unwrap()).height();
+            assert!((30.0..=40.0).contains(&height), "{height}");
         }
     }
 
@@ -262,12 +335,25 @@ mod tests {
     }
 
     #[test]
-    fn a_middling_value_takes_two_lines_and_nothing_is_lost() {
+    fn a_middling_value_is_written_smaller_before_it_takes_two_lines_and_nothing_is_lost() {
         let mut job = Job::default();
-        job.title.firm = "Invented Gas Fitters of the Long Valley and Sons, limited".to_owned();
-        let block = laid(&job);
-        assert!(block.cut.is_empty());
-        assert_eq!(block.rows[0].cells[0].value.len(), 2);
-        assert_eq!(block.rows[0].cells[0].hand, Hand::BODY);
+        let firm = |job: &Job| {
+            let block = laid(job);
+            assert!(block.cut.is_empty());
+            let cell = &block.rows[2].cells[0];
+            (cell.value.len(), cell.hand)
+        };
+        for (typed, wanted) in [
+            ("Demo Fitters", (1, Hand::STRONG)),
+            ("Demo Gas Fitters of Nowhere", (1, Hand::SMALL)),
+            ("Demo Gas Fitters of Nowhere and Sons", (2, Hand::STRONG)),
+            (
+                "Invented Gas Fitters of the Long Valley and Sons, limited",
+                (2, Hand::SMALL),
+            ),
+        ] {
+            job.title.firm = typed.to_owned();
+            assert_eq!(firm(&job), wanted, "{typed}");
+        }
     }
 }

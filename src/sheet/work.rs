@@ -1,11 +1,12 @@
 //! Sheets to work from: the order of work, the test, what is bought and how pipe is cut.
 
+use super::bars::Bar;
 use super::block::{Block, Part};
 use super::footnotes::Notes;
 use super::table::{Column, Row, Set, Table, Weight};
 use super::tags::Schedule;
 use super::text::Paragraph;
-use super::{permit, pieces};
+use super::{built, permit, pieces};
 use crate::codebook::{Codebook, StockForm};
 use crate::drawing::OtherWords;
 use crate::job::Job;
@@ -14,8 +15,8 @@ use crate::study::words::NONE;
 use crate::study::{Places, Study};
 use crate::units::{Show, UnitSystem};
 use crate::work::{
-    BLANKS, CutList, Group, Line, MEDIUM, Making, OrderLine, OrderOfWork, PRACTICE, Piece, Reading, SCOPE, StockPlan,
-    TakeOff, TestSheet,
+    CutList, Group, Line, MEDIUM, Making, OrderLine, OrderOfWork, PRACTICE, Piece, Reading, SCOPE, Stick, StockGroup,
+    StockPlan, TakeOff, TestSheet,
 };
 
 /// So many columns of readings of the gauge stand beside one another.
@@ -76,10 +77,13 @@ impl Work {
     }
 
     /// The other blocks but the test, in the order in which a fitter takes them up.
-    pub(super) fn blocks(&self, units: UnitSystem, places: &Places<'_>) -> Vec<Block> {
-        let mut blocks = vec![self.order(), self.take_off(units)];
-        blocks.extend(self.permit.as_ref().map(|list| permit::block(list, places)));
-        blocks
+    pub(super) fn blocks(&self, units: UnitSystem) -> Vec<Block> {
+        vec![self.order(), self.take_off(units)]
+    }
+
+    /// What permit offices ask for, where it was asked for.
+    pub(super) fn permit_list(&self, places: &Places<'_>) -> Option<Block> {
+        self.permit.as_ref().map(|list| permit::block(list, places))
     }
 
     fn order(&self) -> Block {
@@ -99,10 +103,23 @@ impl Work {
                 }
                 OrderLine::Own(words) => format!("{words} (added by hand)"),
             };
-            Paragraph::new(words).headed((at + 1).to_string())
+            Row {
+                cells: vec![String::new(), (at + 1).to_string(), words],
+                ..Row::default()
+            }
         };
-        let mut steps: Vec<Paragraph> = self.order.lines().enumerate().map(line).collect();
-        if steps.is_empty() {
+        let table = Table {
+            columns: vec![
+                Column::new("", Set::Tick),
+                Column::new("", Set::Number),
+                Column::new("step", Set::Words),
+                Column::new("initials", Set::Word),
+                Column::new("date, time", Set::Word),
+            ],
+            rows: self.order.lines().enumerate().map(line).collect(),
+        };
+        let mut steps: Vec<Paragraph> = Vec::new();
+        if table.rows.is_empty() {
             steps.push(Paragraph::new("Nothing new and nothing to be removed is drawn."));
         }
         if self.order.steps.iter().any(|step| step.basis().contains(PRACTICE)) {
@@ -116,7 +133,11 @@ impl Work {
         }
         let gone = self.order.said_of_no_step();
         steps.extend(gone.map(|words| Paragraph::new(format!("No longer in the order: {words}")).signed("–")));
-        Block::new(Schedule::Order, "Order of work", vec![Part::Text(steps)])
+        let parts = match table.rows.is_empty() {
+            true => vec![Part::Text(steps)],
+            false => vec![Part::Table(table), Part::Text(steps)],
+        };
+        Block::new(Schedule::Order, "Order of work", parts)
     }
 
     /// The pressure test, with lines to be signed.
@@ -178,15 +199,6 @@ impl Work {
             Paragraph::new(format!("{}: {words}", places.join(", "))).signed("–")
         };
         let closures: Vec<Paragraph> = closed.into_iter().map(line).collect();
-        let blank = |words: &&str| Row {
-            cells: vec![(*words).to_owned()],
-            weight: Weight::Blank,
-            ..Row::default()
-        };
-        let blanks = Table {
-            columns: vec![Column::new("to be filled in", Set::Words)],
-            rows: BLANKS.iter().map(blank).collect(),
-        };
         let from = sheet.start().map(|start| start.temperature.words(units));
         let explained = Paragraph::new(format!(
             "What temperature alone makes of it, from {} on (P1/T1 = P2/T2, absolute):",
@@ -203,7 +215,7 @@ impl Work {
             let heading = "Valves, caps and plugs during the test (common practice, no source):";
             parts.extend([Part::Text(vec![Paragraph::new(heading)]), Part::Text(closures)]);
         }
-        parts.extend([Part::Text(purge), Part::Table(blanks)]);
+        parts.extend([Part::Text(purge), Part::Table(built::record())]);
         Block::new(Schedule::Test, "Pressure test", parts)
     }
 
@@ -322,8 +334,9 @@ impl Work {
     }
 
     fn stock(&self, units: UnitSystem) -> Block {
-        let mut said = Vec::new();
+        let mut parts = Vec::new();
         for group in &self.stock.groups {
+            let mut said = Vec::new();
             let kerf = match group.form {
                 StockForm::Coil => String::new(),
                 StockForm::Stick => {
@@ -339,19 +352,50 @@ impl Work {
                 group.stick.mark.letter(),
                 group.fewer().map_or_else(String::new, |words| format!("; {words}")),
             )));
-            for (at, stick) in group.sticks.iter().enumerate() {
+            let stick_words = |stick: &Stick| {
                 let part = |&(piece, part): &(usize, usize)| {
                     let piece = &self.cuts.pieces[piece];
                     piece.planned(&piece.parts[part], units)
                 };
                 let parts: Vec<String> = stick.parts.iter().map(part).collect();
-                let words = format!("{}; left {}", parts.join(" + "), stick.off_cut.show(units));
-                said.push(Paragraph::new(words).signed((at + 1).to_string()));
+                format!("{}; left {}", parts.join(" + "), stick.off_cut.show(units))
+            };
+            match group.form {
+                StockForm::Coil => {
+                    let sticks = group.sticks.iter().enumerate();
+                    said.extend(
+                        sticks.map(|(at, stick)| Paragraph::new(stick_words(stick)).signed((at + 1).to_string())),
+                    );
+                    parts.push(Part::Text(said));
+                }
+                StockForm::Stick => {
+                    parts.push(Part::Text(said));
+                    let sticks = group.sticks.iter().enumerate();
+                    parts.push(Part::Bars(
+                        sticks
+                            .map(|(at, stick)| self.bar(at, stick, stick_words(stick), group))
+                            .collect(),
+                    ));
+                }
             }
         }
-        if said.is_empty() {
-            said.push(Paragraph::new("Nothing is cut from lengths or coils."));
+        if parts.is_empty() {
+            let none = Paragraph::new("Nothing is cut from lengths or coils.");
+            parts.push(Part::Text(vec![none]));
         }
-        Block::new(Schedule::Stock, "Which stick", vec![Part::Text(said)])
+        Block::new(Schedule::Stock, "Which stick", parts)
+    }
+
+    fn bar(&self, at: usize, stick: &Stick, words: String, group: &StockGroup) -> Bar {
+        let whole = group.stick.value.metres();
+        let piece = |&(piece, part): &(usize, usize)| {
+            let part = &self.cuts.pieces[piece].parts[part];
+            (part.mark.clone(), part.length.metres() / whole)
+        };
+        Bar {
+            sign: (at + 1).to_string(),
+            parts: stick.parts.iter().map(piece).collect(),
+            words,
+        }
     }
 }

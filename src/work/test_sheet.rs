@@ -25,10 +25,12 @@ pub const SCOPE: &str = "Test new pipe only, closed by a cap, plug or blind at e
  from gas (common practice, no source).";
 
 /// Lines left empty for those who test and those who look on.
-pub const BLANKS: [&str; 6] = [
-    "Gauge: number, range, date of its last check",
-    "Pressure applied, end of test: dates and times",
-    "Readings and pipe temperatures, start and end",
+pub const BLANKS: [&str; 8] = [
+    "Test pressure applied",
+    "Gauge: number, range, last check",
+    "Start: date, time, reading",
+    "End: date, time, reading",
+    "Pipe temperature: start, end",
     "Leaks found and repaired",
     "Tested by: name, license, signature",
     "Inspected by: name, office, signature, date",

@@ -111,7 +111,7 @@ fn sheets_of_an_earlier_longer_set_are_told() {
     let desk = Desk::new();
     desk.example("patio-kitchen.ron");
     let first = desk.call(&["draw", "patio-kitchen.ron", "--as", "svg", "--work"]);
-    assert!(!said(&first).contains("lies there too"), "{}", said(&first));
+    assert!(!said(&first).contains("is there too"), "{}", said(&first));
     let output = desk.call(&["draw", "patio-kitchen.ron", "--as", "svg"]);
     assert_eq!(output.status.code(), Some(0));
     let machine = said(&desk.call(&["draw", "patio-kitchen.ron", "--as", "svg", "--json"]));
@@ -133,7 +133,7 @@ fn sheets_of_an_earlier_longer_set_are_told() {
     );
     for other in others {
         assert!(
-            !written.contains(&other) && said(&output).contains(&format!("{other} lies there too")),
+            !written.contains(&other) && said(&output).contains(&format!("{other} is there too")),
             "{}",
             said(&output)
         );

@@ -177,8 +177,8 @@ fn the_packet_in_small() {
         ..Opening::default()
     });
     hand.app_mut().open(example());
-    hand.wait(|hand| !hand.widgets("Sheet 3 Pieces to cut").is_empty());
-    hand.push("Sheet 3 Pieces to cut");
+    hand.wait(|hand| !hand.widgets("Sheet 2 Pieces to cut").is_empty());
+    hand.push("Sheet 2 Pieces to cut");
     check(&mut hand, "the_packet_in_small");
 }
 

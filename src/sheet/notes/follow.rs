@@ -21,8 +21,7 @@ pub fn notes(ground: &Ground<'_>) -> Vec<String> {
     let of = |run: &Run| ground.job.material(run);
     if any(&|run| run.surroundings == Surroundings::Outdoors && of(run).rusts()) {
         said.push(
-            "Paint or coat new steel pipe outdoors against rust; keep it clear of ground and roof (common practice, no source)."
-                .to_owned(),
+            "Paint or coat new steel pipe outdoors, clear of ground and roof (common practice, no source).".to_owned(),
         );
     }
     if any(&|run| run.surroundings == Surroundings::Underground) {
@@ -36,10 +35,7 @@ pub fn notes(ground: &Ground<'_>) -> Vec<String> {
         }
     }
     if any(&|run| !run.penetrations.is_empty()) {
-        said.push(
-            "Where new pipe passes a wall, floor or roof: sleeve it or leave it free, and close the gap around it."
-                .to_owned(),
-        );
+        said.push("Sleeve new pipe or leave it free in walls, floors and roofs, and close the gap.".to_owned());
     }
     if any(&|run| of(run).is_brazed()) {
         let wider = Length::from_inches(0.125).show(ground.job.settings.units);
@@ -73,7 +69,7 @@ pub fn notes(ground: &Ground<'_>) -> Vec<String> {
         said.push("Leave pipe to be concealed open until it has been tested and seen by the inspector.".to_owned());
     }
     if needs_data(ground) {
-        said.push("Hand in the makers' data of appliances, regulators and tubing with this drawing.".to_owned());
+        said.push("Hand in the makers' data of appliances, regulators and tubing.".to_owned());
     }
     said
 }
@@ -114,7 +110,7 @@ fn test(ground: &Ground<'_>, sheet: &TestSheet) -> Option<String> {
             small_minutes,
             small_below_cubic_feet,
         } => format!(
-            "hold it {} for each {} of pipe or part of it, {} below {} or in a dwelling for one family",
+            "hold it {} for each {} or part of it, {} below {} or in a one-family dwelling",
             minutes_said(*minutes),
             volume_said(per_cubic_feet.value, units),
             minutes_said(*small_minutes),
@@ -122,8 +118,8 @@ fn test(ground: &Ground<'_>, sheet: &TestSheet) -> Option<String> {
         ),
     };
     Some(format!(
-        "Test before pipe is concealed and before gas is let in: {} or more ({} times the working pressure {}, at least {} {}); {hold}. \
-         The gauge ends at {} times the test pressure or lower {}.",
+        "Test before pipe is concealed or gas let in: {} or more ({} × working pressure {}, at least {} {}); {hold}. \
+         Gauge to {} × the test pressure at most {}.",
         pressure.show(units),
         plain(rule.multiple.value),
         rule.multiple.mark,
@@ -152,16 +148,11 @@ fn purge(ground: &Ground<'_>, sheet: &TestSheet) -> Option<String> {
             limit.mark,
             size.show(units)
         ),
-        (None, None) => format!(
-            "in one of the ways of the code: to the outdoors, through a burner with a continuous source of ignition, with a \
-             listed combustible-gas detector at the outlet, or by the supplier; a person watching is none of them \
-             ({})",
-            sheet.purge.ways_source
-        ),
+        (None, None) => format!("in one of the ways of the code ({})", sheet.purge.ways_source),
     };
     let fuel = sinks(ground.study.gas.fuel);
     Some(format!(
-        "After its test, and when no leak is found with the gas on, purge new pipe {way}.{fuel}"
+        "After the test, tight with the gas on, purge new pipe {way}.{fuel}"
     ))
 }
 

@@ -2,23 +2,24 @@
 
 use super::notice::{self, Lacking};
 use super::remarks::left_out;
-use super::{Composer, Plan};
+use super::{Composer, Plan, STAMP};
 use crate::drawing::{Isometric, layers};
 use crate::scene::{Affine, Group, Ink, Pen, Point, Rect, Scene, Stroke};
-use crate::sheet::block::{Block, Laid};
+use crate::sheet::block::{Block, Part};
+use crate::sheet::cautions;
 use crate::sheet::field::Field;
 use crate::sheet::fill::Filled;
 use crate::sheet::plan::Foot;
-use crate::sheet::pour::{Poured, stack};
+use crate::sheet::pour::Poured;
 use crate::sheet::purpose::Purpose;
 use crate::sheet::strip::{boxed, rule};
 use crate::sheet::tags::Schedule;
-use crate::sheet::{cautions, revisions, stamp};
+use crate::sheet::title_strip::TitleStrip;
 
-/// The least height that is worth keeping free for a stamp, mm.
-const LEAST_STAMP: f64 = 35.0;
+/// The least width of room for a schedule, mm.
+pub const LEAST_ROOM: f64 = 64.0;
 
-/// Which of all sheets, and what it is for.
+/// Which of the sheets of its set, and what it is for.
 #[derive(Clone, Copy, Debug)]
 pub struct Which {
     /// Its number, from 1.
@@ -29,49 +30,52 @@ pub struct Which {
     pub purpose: Purpose,
 }
 
-/// A sheet with a drawing and what stands beside it.
+impl Which {
+    fn number(self) -> String {
+        format!("{} of {}", self.number, self.of)
+    }
+}
+
+/// A sheet with a drawing and what stands around it; `stamp` is the room for one.
 pub fn drawn(
     composer: &Composer<'_>,
-    (plan, drawing, filled): (&Plan, &Isometric, &Filled),
-    pointer: &Block,
-    lacking: Lacking,
+    plan: &Plan,
+    (drawing, filled): (&Isometric, &Filled),
+    stamp: Option<Rect>,
     which: Which,
 ) -> Scene {
     let mut sheet = blank(composer, which);
-    let mut drawn = Group::new().label("drawing").with(drawing.group.clone());
+    let mut all = Group::new().label("drawing").with(drawing.group.clone());
     let over = (composer.matter).over(composer.drawn, composer.study, composer.book, drawing);
-    if !over.items().is_empty() {
-        drawn.push(over.on(layers::STUDY).label("study"));
+    if !over.items().is_empty() && matches!(which.purpose, Purpose::Study(_)) {
+        all.push(over.on(layers::STUDY).label("study"));
     }
-    sheet.push(drawn);
-    let is_overview = matches!(lacking, Lacking::First(Some(_)));
-    if let Some(place) = plan.notice.filter(|_| is_overview || left_out(drawing) > 0) {
+    sheet.push(all);
+    for (at, laid) in &filled.placed {
+        sheet.push(laid.whole().ink.map(Affine::to(*at)));
+    }
+    if let Some(place) = stamp {
+        let room = Block::new(Schedule::Stamp, "", vec![Part::Blank(place.height() - 2.4, STAMP)]);
+        sheet.push(room.lay(place.width()).whole().ink.map(Affine::to(place.min)));
+    }
+    foot(composer, plan, which, &mut sheet);
+    sheet
+}
+
+/// A sheet with nothing on it but a drawing, or a part of one.
+pub fn alone(composer: &Composer<'_>, (plan, drawing): (&Plan, &Isometric), lacking: Lacking, which: Which) -> Scene {
+    let mut sheet = blank(composer, which);
+    sheet.push(Group::new().label("drawing").with(drawing.group.clone()));
+    foot(composer, plan, which, &mut sheet);
+    noticed(sheet, (plan, drawing), lacking)
+}
+
+/// The sheet, with what it says where its drawing leaves words out.
+pub fn noticed(mut sheet: Scene, (plan, drawing): (&Plan, &Isometric), lacking: Lacking) -> Scene {
+    if let Some(place) = plan.notice.filter(|_| left_out(drawing) > 0) {
         let said = notice::block(lacking, left_out(drawing)).lay(place.width()).whole().ink;
         sheet.push(said.map(Affine::to(place.min)));
     }
-    for (column, blocks) in plan.columns.iter().zip(&filled.columns) {
-        sheet.push(boxed(*column, Stroke::new(Pen::Medium)));
-        let blocks: Vec<Laid> = blocks
-            .iter()
-            .map(|block| match block.which {
-                Schedule::Elsewhere => pointer.lay(column.width()),
-                _ => block.clone(),
-            })
-            .collect();
-        sheet.push(stack(&blocks, *column));
-        let used: f64 = blocks.iter().map(Laid::height).sum();
-        let left = Rect::new(Point::new(column.min.x, column.min.y + used), column.max);
-        if plan.first.stamp.is_none() && left.height() >= LEAST_STAMP {
-            sheet.push(rule(
-                left.min,
-                Point::new(left.max.x, left.min.y),
-                Pen::Medium,
-                Ink::Black,
-            ));
-            sheet.push(stamp::draw(left, which.purpose.space(composer.job, composer.checked)));
-        }
-    }
-    foot(composer, &plan.first, plan.frame, which, &mut sheet);
     sheet
 }
 
@@ -83,7 +87,7 @@ pub fn later(composer: &Composer<'_>, plan: &Plan, schedules: Poured, columns: &
         sheet.push(rule(top, end, Pen::Medium, Ink::Black));
     }
     sheet.push(schedules.ink);
-    foot(composer, &plan.later, plan.frame, which, &mut sheet);
+    foot(composer, plan, which, &mut sheet);
     sheet
 }
 
@@ -101,35 +105,24 @@ fn blank(composer: &Composer<'_>, Which { number, of, purpose }: Which) -> Scene
     Scene::new(width, height, format!("{name}, sheet {number} of {of}"))
 }
 
-/// What stands on every sheet, and the frame around all.
-fn foot(composer: &Composer<'_>, foot: &Foot, frame: Rect, which: Which, sheet: &mut Scene) {
-    let thin = Stroke::new(Pen::Medium);
-    let words = cautions::block(composer.profile, foot.cautions.width())
-        .lay(foot.cautions.width())
-        .whole()
-        .ink;
-    sheet.push(words.map(Affine::to(foot.cautions.min)));
-    sheet.push(boxed(foot.cautions, thin));
-    if let Some(place) = foot.stamp {
-        sheet.push(stamp::draw(place, which.purpose.space(composer.job, composer.checked)));
-        sheet.push(boxed(place, thin));
-    }
-    if let Some(place) = foot.revisions {
-        let lines = composer.arrangement.revision_lines();
-        let issues = revisions::block(composer.job, lines, place.width())
-            .lay(place.width())
-            .whole()
-            .ink;
-        sheet.push(issues.map(Affine::to(place.min)));
-        sheet.push(boxed(place, thin));
-    }
-    let title = match which.purpose {
-        Purpose::Issue | Purpose::Study(_) => composer.title.draw(foot.title, which.number, which.of),
-        Purpose::Pieces | Purpose::Work => {
-            let title = composer.title_for(which.purpose);
-            title.draw(foot.title, which.number, which.of)
+/// What stands along the foot of a sheet, and the frame around all.
+fn foot(composer: &Composer<'_>, plan: &Plan, which: Which, sheet: &mut Scene) {
+    match plan.foot {
+        Foot::First { cautions, title, .. } => {
+            let words = cautions::strip(cautions.width()).ink;
+            sheet.push(words.map(Affine::to(cautions.min)));
+            sheet.push(boxed(cautions, Stroke::new(Pen::Medium)));
+            sheet.push(composer.title.draw(title, &which.number()));
         }
-    };
-    sheet.push(title);
-    sheet.push(boxed(frame, Stroke::new(Pen::Heavy)));
+        Foot::Later { strip } => {
+            let title = TitleStrip {
+                purpose: which.purpose,
+                job: composer.job,
+                checked: composer.checked,
+                profile: composer.profile,
+            };
+            sheet.push(title.draw(strip, &which.number()));
+        }
+    }
+    sheet.push(boxed(plan.frame, Stroke::new(Pen::Heavy)));
 }

@@ -99,7 +99,7 @@ fn boxed(heading: String, words: &str) -> Block {
     };
     Block {
         edge: Edge::Bold,
-        ..Block::new(Schedule::Elsewhere, heading, parts)
+        ..Block::new(Schedule::Notice, heading, parts)
     }
 }
 

@@ -4,6 +4,7 @@ use super::{CLEAR, Composer};
 use crate::drawing::{Crowding, Isometric, first_that_fits};
 use crate::scene::Rect;
 use crate::sheet::paper::{Orientation, Paper};
+use crate::sheet::title_block::TitleBlock;
 
 /// What should be said to the person who asked: a drawing too dense for its paper, where its words stand, and which paper
 /// has room.
@@ -42,9 +43,7 @@ pub fn remarks(composer: &Composer<'_>, drawing: &Isometric) -> Vec<String> {
         .iter()
         .map(|(paper, orientation)| {
             let other = Composer::new(composer.job, composer.checked, composer.book, *paper, *orientation);
-            let heights = other.arrangement.schedule_heights(paper.frame(*orientation));
-            let plan = other.plan(heights.first().copied().unwrap_or_default());
-            plan.drawing.grown(-CLEAR)
+            other.first_plan().body.grown(-CLEAR)
         })
         .collect();
     if composer.has_tried_enough() {
@@ -57,6 +56,18 @@ pub fn remarks(composer: &Composer<'_>, drawing: &Isometric) -> Vec<String> {
             None => format!("{first}; no paper known here has room for it on one sheet"),
         },
     ]
+}
+
+/// That values of the title block are cut there.
+pub fn cut(title: &TitleBlock) -> Option<String> {
+    let fields: Vec<&str> = title.cut.iter().map(|(field, _)| field.caption()).collect();
+    let said = || {
+        format!(
+            "the title block has no room for all of: {}; the notes give it in full",
+            fields.join(", ")
+        )
+    };
+    (!fields.is_empty()).then(said)
 }
 
 /// How many labels found no place on a drawing.

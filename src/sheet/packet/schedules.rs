@@ -1,12 +1,12 @@
 //! The schedule sheets, and the words on the first sheet that lead to them.
 
-use crate::changes::Changes;
-use crate::scene::{Point, Rect};
+use crate::scene::{Affine, Point, Rect};
 use crate::sheet::block::{Block, Laid, Part};
+use crate::sheet::fill::Choice;
 use crate::sheet::pour::{Poured, poured};
 use crate::sheet::tags::Schedule;
 use crate::sheet::text::Paragraph;
-use crate::sheet::work::Work;
+use crate::sheet::white::White;
 use std::collections::BTreeSet;
 
 /// The least width of a column on a schedule sheet, mm.
@@ -14,9 +14,39 @@ const NARROWEST: f64 = 84.0;
 /// The greatest width of a column on a schedule sheet, mm.
 const WIDEST: f64 = 210.0;
 
+/// Blocks on as few sheets as can be: each whole and no wider than it needs, where that costs no sheet more than breaking
+/// them into columns. Each sheet comes with its columns, none where blocks stand whole.
+pub fn schedule_sheets(blocks: &[Block], body: Rect) -> Vec<(Vec<Rect>, Poured)> {
+    let in_columns = column_sheets(blocks, body);
+    match packed(blocks, body, in_columns.len()) {
+        Some(sheets) => sheets.into_iter().map(|sheet| (Vec::new(), sheet)).collect(),
+        None => in_columns,
+    }
+}
+
+/// Blocks whole on at most so many sheets; `None` where that cannot be.
+fn packed(blocks: &[Block], body: Rect, most: usize) -> Option<Vec<Poured>> {
+    let mut sheets = Vec::new();
+    let mut rest: Vec<Block> = blocks.to_vec();
+    while !rest.is_empty() {
+        let filled = Choice::of(&rest, &[body]).fill(&White::of(&[body]));
+        if filled.placed.is_empty() || sheets.len() == most {
+            return None;
+        }
+        let mut sheet = Poured::default();
+        for (at, laid) in &filled.placed {
+            sheet.ink.push(laid.whole().ink.map(Affine::to(*at)));
+            sheet.parts.push(laid.which);
+        }
+        sheets.push(sheet);
+        rest = filled.rest.iter().map(|at| rest[*at].clone()).collect();
+    }
+    Some(sheets)
+}
+
 /// Blocks poured into the number of equal columns that needs the fewest sheets; of equally good ones the widest columns.
 /// Each sheet comes with its columns.
-pub fn schedule_sheets(blocks: &[Block], body: Rect) -> Vec<(Vec<Rect>, Poured)> {
+pub fn column_sheets(blocks: &[Block], body: Rect) -> Vec<(Vec<Rect>, Poured)> {
     let least = blocks.iter().map(Block::least_width).fold(NARROWEST, f64::max);
     let most = ((body.width() / least).floor() as usize).max(1);
     let fewest = ((body.width() / WIDEST).ceil() as usize).clamp(1, most);
@@ -63,33 +93,4 @@ pub fn places(first: usize, last: usize) -> String {
 pub fn names(parts: &[Schedule]) -> String {
     let parts: BTreeSet<Schedule> = parts.iter().copied().collect();
     parts.into_iter().map(Schedule::name).collect::<Vec<_>>().join(", ")
-}
-
-/// A pointer with everything in it that may stand elsewhere, to keep room for any.
-pub fn longest_pointer(since: Option<&Changes>, work: Option<&Work>) -> Block {
-    let may_be = |part: &Schedule| match part {
-        Schedule::Changes => since.is_some(),
-        Schedule::Pieces
-        | Schedule::Order
-        | Schedule::Test
-        | Schedule::TakeOff
-        | Schedule::Cuts
-        | Schedule::Stock
-        | Schedule::PermitList => work.is_some(),
-        Schedule::Findings
-        | Schedule::Supply
-        | Schedule::Appliances
-        | Schedule::Sections
-        | Schedule::Existing
-        | Schedule::Study
-        | Schedule::Points
-        | Schedule::Legend
-        | Schedule::Notes
-        | Schedule::Revisions => true,
-        Schedule::Cautions | Schedule::Signature | Schedule::Stamp | Schedule::Elsewhere => false,
-    };
-    let parts = Schedule::ALL.iter().filter(|part| may_be(part));
-    let names: Vec<&str> = parts.map(|part| part.name()).collect();
-    let words = format!("On sheets 2 to 9,999: {}.", names.join(", "));
-    Block::new(Schedule::Elsewhere, "", vec![Part::Text(vec![Paragraph::new(words)])])
 }

@@ -1,73 +1,161 @@
-//! The sheets with the drawing of the pieces, and the cut list beside it where that has room.
+//! The sheets to work from, a set of their own: the drawing of the pieces with the cut list around it, the order of work
+//! and the other lists, the test on a page of its own, and last what permit offices ask for.
 
+use super::around::Around;
+use super::draw::{self, Which};
 use super::larger::Larger;
 use super::notice::Lacking;
 use super::remarks::left_out;
-use super::schedules::longest_pointer;
-use super::{Composer, Plan};
-use crate::drawing::{First, Isometric, Lettering, NumberedPoint, Options};
+use super::schedules::{self, column_sheets, pointer};
+use super::{Composer, Packet, Plan};
+use crate::drawing::{First, Isometric, Lettering, Options};
+use crate::scene::Rect;
 use crate::sheet::block::Block;
-use crate::sheet::fill::{Choice, Elsewhere, Filled};
+use crate::sheet::fill::Filled;
 use crate::sheet::findings::Found;
+use crate::sheet::pour::Poured;
+use crate::sheet::purpose::Purpose;
 use crate::sheet::tags::Schedule;
 use crate::sheet::work::Work;
-use crate::sheet::{pieces, points};
+use crate::sheet::{cautions, pieces, points};
 
-/// The sheets in the making, and what did not find room on them.
-pub struct Working {
-    /// Where everything stands, the drawing or a part of it, and what stands beside it.
-    pub sheets: Vec<(Plan, Isometric, Filled)>,
-    /// What stands elsewhere.
-    pub rest: Vec<Block>,
+/// Adds the sheets to work from to a packet.
+pub fn sheets(composer: &Composer<'_>, work: &Work, packet: &mut Packet) {
+    let mut pieces = Pieces::of(composer, work);
+    let mut by_hand: Vec<Block> = Vec::new();
+    let found = Found::of(&composer.checked.findings);
+    by_hand.extend(found.block(found.blocking(), &composer.places));
+    by_hand.push(cautions::block(composer.profile));
+    by_hand.extend(work.blocks(composer.job.settings.units));
+    by_hand.extend(pieces.iter().flat_map(|pieces| pieces.rest.iter().cloned()));
+    let plan = composer.later_plan();
+    let mut poured = column_sheets(&by_hand, plan.body);
+    // What is signed stands alone, so that it can be handed on; so does what the office's counter asks for.
+    poured.extend(column_sheets(&[work.test(composer.job, &composer.places)], plan.body));
+    let listed: Vec<Block> = work.permit_list(&composer.places).into_iter().collect();
+    poured.extend(column_sheets(&listed, plan.body));
+    let drawn = pieces.as_ref().map_or(0, |pieces| pieces.sheets.len());
+    let of = drawn + poured.len();
+    let parts = poured.iter().flat_map(|(_, sheet)| sheet.parts.iter().copied());
+    let elsewhere = pointer((drawn + 1, of), parts.collect());
+    if let Some(pieces) = &mut pieces {
+        pieces.point(composer, &elsewhere);
+        pieces.draw(composer, of, packet);
+        packet.remarks.extend(pieces.remarks(composer.paper.name()));
+    }
+    for (at, (columns, schedules)) in poured.into_iter().enumerate() {
+        later(composer, (&plan, at + drawn + 1, of), (columns, schedules), packet);
+    }
 }
 
-impl Working {
-    /// The sheets of a job with new pipe, from the number given; `None` where there is none. A drawing that is too dense
-    /// beside the cut list gets the sheet for itself, or more of them in parts.
-    pub fn of(composer: &Composer<'_>, work: &Work, sheet: usize) -> Option<Working> {
+fn later(
+    composer: &Composer<'_>,
+    (plan, number, of): (&Plan, usize, usize),
+    (columns, schedules): (Vec<Rect>, Poured),
+    packet: &mut Packet,
+) {
+    let purpose = Purpose::Work;
+    let which = Which { number, of, purpose };
+    let name = schedules::names(&schedules.parts);
+    packet.push(draw::later(composer, plan, schedules, &columns, which), name, which);
+}
+
+/// The sheets with the drawing of the pieces, and what did not find room on them.
+struct Pieces {
+    /// Where everything stands, the drawing or a part of it, and what stands around it.
+    sheets: Vec<(Plan, Around)>,
+    /// What stands elsewhere.
+    rest: Vec<Block>,
+}
+
+impl Pieces {
+    /// The sheets of a job with new pipe; `None` where there is none. A drawing that is too dense beside the cut list
+    /// gets more sheets, in parts.
+    fn of(composer: &Composer<'_>, work: &Work) -> Option<Pieces> {
         let words = work.pieces(composer.job, &composer.places)?;
         let options = Options {
             lettering: Lettering::Other(&words),
             is_arranged: composer.is_arranged,
             ..Options::default()
         };
-        let heights = composer
-            .arrangement
-            .schedule_heights(composer.paper.frame(composer.orientation));
-        let plan = composer.roomy_plan(heights.first().copied().unwrap_or_default());
-        let drawing = composer.draw(&plan, options);
-        if left_out(&drawing) == 0 {
-            let (filled, rest) = beside(composer, work, &plan, &points::here(&drawing.numbered));
-            let sheets = vec![(plan, drawing, filled)];
-            return Some(Working { sheets, rest });
+        let plan = composer.later_plan();
+        let beside = |drawing: &Isometric| told(composer, work, drawing).0;
+        let around = composer.around((plan.body, &[plan.body]), options, &beside);
+        if left_out(&around.drawing) == 0 {
+            let elsewhere = told(composer, work, &around.drawing).1;
+            let rest = rest(&around, elsewhere);
+            let sheets = vec![(plan, around)];
+            return Some(Pieces { sheets, rest });
         }
         let first = First {
-            sheet,
+            sheet: 1,
             letter: composer.larger().map_or(0, |larger| larger.matches),
         };
         // What the drawing means and that a job is not ready stand on its sheets, however dense it is.
-        let plan = plan.alone();
-        let width = plan.drawing.width();
-        let told = [Some(pieces::key()), warned(composer)];
-        let told = told.iter().flatten().map(|block| block.lay(width).height());
-        let plan = plan.with_column_under(told.sum());
+        let key = [Some(pieces::key()), warned(composer)];
+        let key: Vec<_> = key.iter().flatten().map(|block| block.lay(plan.body.width())).collect();
+        let plan = plan.with_strip_under(key.iter().map(|laid| laid.height()).sum());
         let larger = Larger::of(composer, &plan, options, first, Lacking::Pieces);
         let numbered = match larger.sheets.as_slice() {
             [(_, one)] => points::here(&one.numbered),
             _ => larger.numbered(),
         };
-        let (filled, rest) = beside(composer, work, &plan, &numbered);
+        let mut at = plan.drawing.max;
+        at.x = plan.body.min.x;
+        let mut filled = Filled::default();
+        for laid in key {
+            let height = laid.height();
+            filled.placed.push((at, laid));
+            at.y += height;
+        }
+        let rest = work.beside(composer.job.settings.units, &composer.places);
+        let rest = rest.into_iter().map(|[_, elsewhere]| elsewhere);
+        let rest = rest.filter(|block| block.which != Schedule::Pieces);
+        let rest = rest.chain(points::block(&numbered, &composer.places)).collect();
         let sheets = larger.sheets.into_iter();
-        let sheets = sheets.map(|(plan, drawing)| (plan, drawing, filled.clone())).collect();
-        Some(Working { sheets, rest })
+        let sheets = sheets.map(|(plan, drawing)| {
+            let around = Around {
+                drawing,
+                blocks: Vec::new(),
+                filled: filled.clone(),
+            };
+            (plan, around)
+        });
+        let sheets = sheets.collect();
+        Some(Pieces { sheets, rest })
+    }
+
+    /// Says on the first of them what stands elsewhere.
+    fn point(&mut self, composer: &Composer<'_>, elsewhere: &Block) {
+        if let Some((plan, around)) = self.sheets.first_mut() {
+            composer.with_pointer(around, &[plan.drawing], elsewhere);
+        }
+    }
+
+    fn draw(&self, composer: &Composer<'_>, of: usize, packet: &mut Packet) {
+        for (at, (plan, around)) in self.sheets.iter().enumerate() {
+            let name = Schedule::Pieces.name();
+            let name = match self.sheets.len() {
+                1 => name.to_owned(),
+                parts => format!("{name}, part {} of {parts}", at + 1),
+            };
+            let which = Which {
+                number: at + 1,
+                of,
+                purpose: Purpose::Pieces,
+            };
+            let drawing = &around.drawing;
+            let sheet = draw::drawn(composer, plan, (drawing, &around.filled), None, which);
+            packet.push(draw::noticed(sheet, (plan, drawing), Lacking::Pieces), name, which);
+        }
     }
 
     /// What should be said of them to the person who asked.
-    pub fn remarks(&self, paper: &str) -> Option<String> {
+    fn remarks(&self, paper: &str) -> Option<String> {
         match self
             .sheets
             .iter()
-            .map(|(_, drawing, _)| left_out(drawing))
+            .map(|(_, around)| left_out(&around.drawing))
             .sum::<usize>()
         {
             0 => None,
@@ -86,26 +174,18 @@ fn warned(composer: &Composer<'_>) -> Option<Block> {
     Found::of(&composer.checked.findings).block(0, &composer.places)
 }
 
-/// What stands beside a drawing of the pieces, and what elsewhere.
-fn beside(
-    composer: &Composer<'_>,
-    work: &Work,
-    plan: &Plan,
-    numbered: &[(Option<usize>, NumberedPoint)],
-) -> (Filled, Vec<Block>) {
+/// What stands around a drawing of the pieces, and as what it stands where it finds no room there.
+fn told(composer: &Composer<'_>, work: &Work, drawing: &Isometric) -> (Vec<Block>, Vec<Block>) {
     let warned = warned(composer).map(|block| [block.clone(), block]);
     let mut all: Vec<[Block; 2]> = warned.into_iter().collect();
     all.extend(work.beside(composer.job.settings.units, &composer.places));
-    let points = points::block(numbered, &composer.places);
+    let points = points::block(&points::here(&drawing.numbered), &composer.places);
     all.extend(points.map(|block| [block.clone(), block]));
-    let (blocks, elsewhere): (Vec<Block>, Vec<Block>) =
-        all.into_iter().map(|[beside, elsewhere]| (beside, elsewhere)).unzip();
-    let widths: Vec<f64> = plan.columns.iter().map(|column| column.width()).collect();
-    let pointer = longest_pointer(composer.since, composer.matter.work());
-    let filled = Choice::of(&blocks, &pointer, &widths, plan.frame.height()).fill(&plan.columns, Elsewhere::Something);
-    // What blocks is told in full on the first of the other sheets to work from.
-    let is_told = |block: &&Block| block.which == Schedule::Findings;
-    let rest = filled.rest.iter().map(|at| &elsewhere[*at]);
-    let rest = rest.filter(|block| !is_told(block)).cloned().collect();
-    (filled, rest)
+    all.into_iter().map(|[beside, elsewhere]| (beside, elsewhere)).unzip()
+}
+
+/// What finds no room around it; what blocks is told in full on the first of the other sheets.
+fn rest(around: &Around, elsewhere: Vec<Block>) -> Vec<Block> {
+    let rest = around.rest().map(|at| elsewhere[at].clone());
+    rest.filter(|block| block.which != Schedule::Findings).collect()
 }

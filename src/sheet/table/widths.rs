@@ -4,9 +4,11 @@ use super::{Hand, Place, Set, Table, Weight};
 use crate::drawing::words::pieces;
 
 /// Between two columns, mm.
-pub const GAP: f64 = 2.6;
+const GAP: f64 = 2.2;
 /// Between a number and its mark, mm.
 const CLOSE: f64 = 0.9;
+/// Room of a sign beside a box, mm.
+const SIGN: f64 = 2.6;
 /// The most by which a gap grows where the table has room, mm.
 const SPREAD: f64 = 6.0;
 /// The narrowest that a column of words becomes, unless its words are narrower, mm.
@@ -31,9 +33,14 @@ fn needs(table: &Table) -> Vec<Need> {
             .lines()
             .map(|line| Hand::CAPTION.measure(line))
             .fold(0.0, f64::max);
-        let (mut natural, mut word) = (head, 0.0_f64);
+        let box_width = if column.set == Set::Tick { super::TICK } else { 0.0 };
+        let (mut natural, mut word) = (head.max(box_width), 0.0_f64);
         for row in table.rows.iter().filter(|row| row.weight != Weight::Heading) {
-            natural = natural.max(row.hand().measure(row.cell(at)));
+            natural = natural.max(match (column.set, row.cell(at)) {
+                (Set::Tick, "?") => super::TICK + SIGN,
+                (Set::Tick, _) => box_width,
+                (_, cell) => row.hand().measure(cell),
+            });
             if column.set == Set::Words {
                 let words = pieces(row.cell(at));
                 word = words.map(|word| row.hand().measure(&word)).fold(word, f64::max);
@@ -50,7 +57,7 @@ fn needs(table: &Table) -> Vec<Need> {
             gap: match (at, column.set) {
                 (0, _) => 0.0,
                 (_, Set::Mark) => CLOSE,
-                (_, Set::Number | Set::Word | Set::Words) => GAP,
+                (_, Set::Number | Set::Word | Set::Words | Set::Tick) => GAP,
             },
             wraps,
         });
@@ -61,6 +68,11 @@ fn needs(table: &Table) -> Vec<Need> {
 /// The width in mm below which cells would have to be cut.
 pub fn least(table: &Table) -> f64 {
     needs(table).iter().map(|need| need.least + need.gap).sum()
+}
+
+/// The width in mm with every cell on one line.
+pub fn natural(table: &Table) -> f64 {
+    needs(table).iter().map(|need| need.natural + need.gap).sum()
 }
 
 /// Where each column stands in a table of this width.
