@@ -227,7 +227,7 @@ fn the_packet_is_leafed_through_by_its_small_sheets() {
     hand.rest();
     hand.wait(|hand| !hand.reads("Updating…"));
     assert_eq!(hand.app().settings().contents, Contents::Listed);
-    hand.wait(|hand| hand.reads("permit list"));
+    assert!(hand.reads("Permit list"), "a small sheet is called so");
 }
 
 #[test]
