@@ -17,7 +17,7 @@
 //! for letter in "12-6".chars() {
 //!     editor.handle(Input::Text(letter));
 //! }
-//! assert!(editor.hint().words.starts_with("Enter: lay 12'-6\" up to a new joint"));
+//! assert!(editor.hint().words.starts_with("Enter: draw 12'-6\" up to a new joint"));
 //! editor.handle(Input::Key(Key::Enter));
 //! assert_eq!((editor.job().runs.len(), editor.undo_name()), (1, Some("Draw run")));
 //! editor.run(CommandId::Undo);

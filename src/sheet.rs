@@ -8,7 +8,6 @@
 
 mod about;
 mod appliances;
-mod arranged;
 mod bars;
 mod block;
 mod built;

@@ -271,7 +271,8 @@ fn every_sheet_of_every_example_is_there_item_by_item() {
         assert!(sheets.len() > 2, "{name}");
         for scene in &sheets {
             let file = check(scene);
-            assert!(file.count("TEXT") > 20, "{name}");
+            // A part of a drawing has little more than the strip at its foot.
+            assert!(file.count("TEXT") > 8, "{name}: {}", file.count("TEXT"));
         }
     }
 }

@@ -2,6 +2,7 @@
 //! rest; and, a set of their own, the sheets to work from.
 
 mod around;
+mod arranged;
 mod draw;
 mod larger;
 mod notice;
@@ -10,7 +11,6 @@ mod schedules;
 mod working;
 
 use super::about::{About, Arrange};
-use super::arranged;
 use super::block::{Block, Part};
 use super::existing::Before;
 use super::findings::Found;

@@ -257,7 +257,7 @@ fn the_cut_list_on_paper_tells_an_offset_by_its_measures() {
     let said = words(&whole(&studied(job), PAPERS[0]));
     // Rise 16 in and roll 12 in: true offset 20 in, travel 1.4142 times that.
     for part in [
-        "3/4\" × 2'-4 5/16\", 45° offset, rise 1'-4\", roll 1'-0\"",
+        "2'-4 5/16\", 45° offset, rise 1'-4\", roll 1'-0\"",
         "An offset of 45°, travel 2'-4 5/16\", set 1'-8\"",
         "(rise 1'-4\", roll 1'-0\"), along the line 1'-8\".",
     ] {

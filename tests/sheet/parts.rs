@@ -73,7 +73,7 @@ fn match_lines(packet: &Packet) -> BTreeMap<char, Vec<(usize, usize)>> {
                 && one == other
                 && let Some(letter) = one.chars().next()
             {
-                found.entry(letter).or_default().push((at + 1, beyond));
+                found.entry(letter).or_default().push((packet.numbers[at].0, beyond));
             }
         }
     }

@@ -122,9 +122,25 @@ fn own_pipe(job: &Job, subject: Subject) -> Vec<u32> {
     };
     match subject {
         Subject::Run(run) => {
-            // Straight pipe with a valve in it may share one label.
+            // Pipe with valves and the like in it may share one label, from one branching or turn of the gas to the next.
             let run = job.runs.at(run);
-            at(run.from).into_iter().chain(at(run.to)).collect()
+            let mut own = Vec::new();
+            let mut ends = vec![run.from, run.to];
+            while let Some(end) = ends.pop() {
+                let there: Vec<&Run> = job.runs.iter().filter(|run| run.from == end || run.to == end).collect();
+                let is_passed = there.len() == 2;
+                for run in there
+                    .into_iter()
+                    .filter(|run| !own.contains(&run.id.0))
+                    .collect::<Vec<_>>()
+                {
+                    own.push(run.id.0);
+                    if is_passed {
+                        ends.extend([run.from, run.to].into_iter().filter(|joint| *joint != end));
+                    }
+                }
+            }
+            own
         }
         Subject::Joint(joint) => at(job.joints.at(joint).id),
         Subject::Note(note) => at(job.notes[note].at),

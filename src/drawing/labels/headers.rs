@@ -3,7 +3,7 @@
 
 use super::placement::Placement;
 use super::spots::dimension;
-use super::wishes::Wish;
+use super::wishes::{Span, Wish};
 use crate::drawing::block::SIZES;
 use crate::drawing::tags::Subject;
 use crate::drawing::{Lettered, layers, tags};
@@ -24,15 +24,6 @@ const BEYOND: f64 = 1.2;
 const TICK: f64 = 1.3;
 /// From base line to base line, in mm of the plane.
 const PITCH: f64 = 5.0;
-
-/// A straight run that may be part of a header.
-#[derive(Clone, Debug)]
-pub struct Span {
-    /// Its size with what else is said of it.
-    pub size: String,
-    /// Its true length.
-    pub length: Length,
-}
 
 /// A header that found a place.
 pub struct Placed {

@@ -1,6 +1,5 @@
 //! Everything that wants to be written on the drawing, and where each belongs.
 
-use super::headers::Span;
 use super::spots::{Home, LevelPlace};
 use super::typical::{self, Says, Typical};
 use super::{joint_words, levels, passage_words, run_words, stretch};
@@ -14,6 +13,16 @@ use crate::drawing::used::{Symbol, SymbolSet};
 use crate::drawing::{Lettering, OtherWords, Said};
 use crate::job::WordsAt;
 use crate::scene::{Point, Quad, Rect, Segment, Vector};
+use crate::units::Length;
+
+/// A straight run that may be part of a header.
+#[derive(Clone, Debug)]
+pub struct Span {
+    /// Its size with what else is said of it.
+    pub size: String,
+    /// Its true length.
+    pub length: Length,
+}
 
 /// A label that wants a place.
 pub struct Wish {

@@ -1,11 +1,11 @@
 //! Whether the drawing of a job is arranged for its sheets, and the changes since an issue where they then stand.
 
-use super::about::Arrange;
-use super::packet::Composer;
+use super::Composer;
 use crate::arrange::{Meets, arrange, clashes};
 use crate::changes::Changes;
 use crate::drawing::{Crowding, Isometric};
 use crate::job::{Direction, Job, LatticePoint};
+use crate::sheet::about::Arrange;
 use std::collections::HashMap;
 
 /// A place where nothing stands now is drawn no farther than this from what stood nearest to it, in steps to each side.
