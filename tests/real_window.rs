@@ -171,7 +171,7 @@ fn three_runs_and_an_appliance_are_drawn_saved_and_handed_over_in_the_real_windo
     screen.key("Return");
     // The line ends; the appliance goes to its end, which is chosen now.
     screen.key("Escape");
-    screen.click(80, 317);
+    screen.click(80, 344);
     screen.key("Return");
     screen.picture("real-3-drawn");
     screen.key("ctrl+s");
