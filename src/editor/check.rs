@@ -10,6 +10,7 @@ use super::draft::Draft;
 use super::{Refusal, line};
 use crate::job::bounds::{MOST_NOTES_AT_JOINT, MOST_PENETRATIONS, MOST_RUNS_AT_JOINT};
 use crate::job::{Device, Joint, JointId, LatticePoint, Run};
+use crate::units::Length;
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 
 /// Steps from the middle to the edge of the paper, along each axis.
@@ -42,7 +43,7 @@ pub fn check(draft: &Draft) -> Result<(), Refusal> {
     overlaps(draft, &changed)
 }
 
-/// No more penetrations on a changed run, and no more notes at a joint, than a job can hold.
+/// No more penetrations and no longer lengths on a changed run, and no more notes at a joint, than a job can hold.
 fn crowds(draft: &Draft) -> Result<(), Refusal> {
     let full = draft.touched_runs().find(|(_, before, after)| {
         let count = |run: Option<&Run>| run.map_or(0, |run| run.penetrations.len());
@@ -54,6 +55,19 @@ fn crowds(draft: &Draft) -> Result<(), Refusal> {
             what: "penetrations",
             most: MOST_PENETRATIONS,
         });
+    }
+    let too_long = draft.touched_runs().find(|(_, before, after)| {
+        let longest = |run: Option<&Run>| {
+            let along = run
+                .into_iter()
+                .flat_map(|run| run.penetrations.iter().filter_map(|penetration| penetration.at));
+            let typed = run.and_then(|run| run.length);
+            along.chain(typed).map(Length::magnitude).max().unwrap_or_default()
+        };
+        longest(*after) > Length::LONGEST.max(longest(*before))
+    });
+    if let Some((run, ..)) = too_long {
+        return Err(Refusal::TooLong(draft.call_run(run)));
     }
     let notes = draft.notes();
     if notes.len() > MOST_NOTES_AT_JOINT.max(draft.job.notes.len()) {

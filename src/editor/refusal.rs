@@ -220,6 +220,9 @@ pub enum Refusal {
         /// The most.
         most: usize,
     },
+    /// A length that no job file can hold.
+    #[error("{0} would get a length of more than 100 km")]
+    TooLong(Called),
     /// More copies than the tool makes at once.
     #[error("repeat from 1 to {most} times")]
     Copies {

@@ -17,6 +17,9 @@ impl Length {
     /// No length at all.
     pub const ZERO: Length = Length(0);
 
+    /// 100 km: no job holds a longer one, for no reader takes it.
+    pub const LONGEST: Length = Length(100_000_000 * 8_000);
+
     /// The length of so many eighths of a micrometre, the inner unit.
     pub const fn from_eighths_of_um(eighths: i64) -> Length {
         Length(eighths)
