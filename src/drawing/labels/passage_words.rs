@@ -1,12 +1,12 @@
 //! What is written at a penetration: what it is, how it is built, how the gap is closed.
 
 use crate::drawing::block::{Line, wrap};
-use crate::job::{Barrier, Penetration, Seal};
+use crate::job::{Penetration, Seal};
 use crate::units::{Show, UnitSystem};
 
 /// The lines of a penetration, each of at most so many letters.
 pub fn lines(penetration: &Penetration, units: UnitSystem, most: usize) -> Vec<Line> {
-    let mut what = name(penetration.barrier).to_owned();
+    let mut what = penetration.barrier.title().to_owned();
     if let Some(construction) = penetration
         .construction
         .as_ref()
@@ -31,16 +31,4 @@ pub fn lines(penetration: &Penetration, units: UnitSystem, most: usize) -> Vec<L
         lines.extend(wrap(&closed.join(", "), most));
     }
     lines
-}
-
-fn name(barrier: Barrier) -> &'static str {
-    match barrier {
-        Barrier::ExteriorWall => "Exterior wall",
-        Barrier::InteriorWall => "Interior wall",
-        Barrier::Foundation => "Foundation wall",
-        Barrier::Floor => "Floor",
-        Barrier::Roof => "Roof",
-        Barrier::Slab => "Slab",
-        Barrier::Ground => "Grade",
-    }
 }
