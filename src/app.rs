@@ -10,6 +10,7 @@
 //! | files, and the question before anything is lost | `files` |
 //! | keys, a first drawing, examples, cautions | `help` |
 //! | what is remembered from one day to the next | `settings` |
+//! | whether there can be a window at all | `start` |
 //!
 //! A frame: keys, what was asked by them and in the last one, panels, the paper, open questions. Whatever changes the job goes
 //! through the editor, so that it can be undone.
@@ -32,6 +33,7 @@ pub mod settings;
 pub mod sheet_view;
 mod shelf;
 mod shown;
+mod start;
 mod status;
 
 use crate::editor::{CommandId, Menu};
@@ -47,8 +49,9 @@ use repeat::Repeat;
 use request::Request;
 use settings::{Light, Middle, Settings};
 use sheet_view::SheetView;
+use start::NAME;
+pub use start::run;
 use std::path::PathBuf;
-use std::process::ExitCode;
 
 /// The window.
 pub struct App {
@@ -367,36 +370,3 @@ impl eframe::App for App {
         false
     }
 }
-
-/// Opens the window, with the job of a file if one is given, and returns when it is closed.
-pub fn run(file: Option<PathBuf>) -> ExitCode {
-    let options = eframe::NativeOptions {
-        viewport: egui::ViewportBuilder::default()
-            .with_title("Stubout")
-            .with_inner_size([1360.0, 860.0])
-            .with_min_inner_size([760.0, 480.0]),
-        ..Default::default()
-    };
-    let start = |cc: &eframe::CreationContext<'_>| {
-        let mut app = App::new(cc);
-        if let Some(file) = file {
-            app.open_file(file);
-        }
-        app
-    };
-    match eframe::run_native(NAME, options, Box::new(|cc| Ok(Box::new(start(cc))))) {
-        Ok(()) => ExitCode::SUCCESS,
-        Err(error) => {
-            eprintln!(
-                "The window could not be opened ({error}). It needs a display and OpenGL; without them the commands \
-                 work: stubout help"
-            );
-            ExitCode::from(TROUBLE)
-        }
-    }
-}
-
-/// The name under which the system keeps what is remembered.
-const NAME: &str = "stubout";
-/// Exit code when there is no window.
-const TROUBLE: u8 = 2;

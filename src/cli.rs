@@ -10,8 +10,10 @@ mod cut;
 mod draw;
 mod figure;
 mod input;
+mod licenses;
 mod list;
 mod machine;
+mod no_window;
 mod output;
 mod permit_list;
 mod rules;
@@ -26,6 +28,7 @@ mod tie_in;
 
 use crate::file::nearest;
 use clap::{Args, CommandFactory, FromArgMatches, Parser, Subcommand};
+pub use no_window::without_window;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
@@ -97,6 +100,8 @@ enum Command {
     Rules(rules::RulesArguments),
     /// Print what the JSON of each command holds
     Schema,
+    /// Print the licenses of this program and of the libraries and fonts in it
+    Licenses,
 }
 
 /// Which jobs, and how to print.
@@ -119,11 +124,15 @@ struct Jobs {
     json: bool,
 }
 
-/// The arguments of this process. The help of each command ends with the caution.
-fn arguments() -> Arguments {
+/// The command line as it is asked for. The help of each command ends with the caution.
+pub fn command() -> clap::Command {
     let command = Arguments::command().after_help(table::CAUTION);
-    let command = command.mut_subcommands(|command| command.after_help(table::CAUTION));
-    Arguments::from_arg_matches(&command.get_matches()).unwrap_or_else(|fault| fault.exit())
+    command.mut_subcommands(|command| command.after_help(table::CAUTION))
+}
+
+/// The arguments of this process.
+fn arguments() -> Arguments {
+    Arguments::from_arg_matches(&command().get_matches()).unwrap_or_else(|fault| fault.exit())
 }
 
 /// Runs the command line of this process, as far as it is one.
@@ -148,6 +157,7 @@ pub fn run() -> Asked {
         Some(Command::Cut(arguments)) => cut::run(arguments),
         Some(Command::Rules(arguments)) => rules::run(arguments),
         Some(Command::Schema) => schema::run(),
+        Some(Command::Licenses) => licenses::run(),
     };
     Asked::Answered(ExitCode::from(code))
 }

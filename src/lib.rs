@@ -28,6 +28,7 @@ pub mod file;
 pub mod fittings;
 pub mod gas;
 pub mod job;
+pub mod licenses;
 pub mod network;
 pub mod permit_list;
 pub mod pressure;

@@ -11,6 +11,7 @@ use std::sync::LazyLock;
 /// Floor and room. `lib.rs` stands outside: it names every room and uses none.
 const FLOORS: &[(&str, u8)] = &[
     ("units", 0),
+    ("licenses", 0),
     ("job", 1),
     ("gas", 1),
     ("scene", 1),

@@ -3,142 +3,11 @@
 //! Ignored unless asked for, since a machine may have no display; `.ci/run` installs what it needs and asks.
 #![cfg(feature = "window")]
 
-use std::fs;
-use std::io::{BufRead, BufReader};
-use std::path::{Path, PathBuf};
-use std::process::{Child, Command, Stdio};
-use std::time::{Duration, Instant};
+#[path = "real_window/screen.rs"]
+mod screen;
+
+use screen::Screen;
 use stubout::job::{Device, Job};
-
-/// The window's size; without a window manager it stands at the screen's corner.
-const SCREEN: &str = "1360x860x24";
-
-/// A display of its own and the program on it; both are gone when the test is.
-struct Screen {
-    display: String,
-    server: Child,
-    program: Option<Child>,
-    home: tempfile::TempDir,
-}
-
-impl Drop for Screen {
-    fn drop(&mut self) {
-        for child in self.program.iter_mut().chain([&mut self.server]) {
-            child.kill().ok();
-            child.wait().ok();
-        }
-    }
-}
-
-impl Screen {
-    fn open(arguments: &[&str]) -> Screen {
-        // The server chooses a free number itself and tells it when it is ready, never before: a socket that is
-        // there may not be listened to yet, or be left over from a server that is gone.
-        let mut server = Command::new("Xvfb")
-            .args(["-displayfd", "1", "-noreset", "-screen", "0", SCREEN])
-            .stdout(Stdio::piped())
-            .stderr(Stdio::null())
-            .spawn()
-            .expect("Xvfb is installed");
-        let mut number = String::new();
-        BufReader::new(server.stdout.take().unwrap())
-            .read_line(&mut number)
-            .unwrap();
-        let mut screen = Screen {
-            display: format!(":{}", number.trim()),
-            server,
-            program: None,
-            home: tempfile::tempdir().unwrap(),
-        };
-        assert!(screen.display.len() > 1, "Xvfb came to no display");
-        let program = Command::new(env!("CARGO_BIN_EXE_stubout"))
-            .args(arguments)
-            .current_dir(screen.home.path())
-            .env("DISPLAY", &screen.display)
-            .env("HOME", screen.home.path())
-            .env("XDG_DATA_HOME", screen.home.path().join("data"))
-            .env_remove("WAYLAND_DISPLAY")
-            // No dialog of the desktop on which the test is run.
-            .env("DBUS_SESSION_BUS_ADDRESS", "disabled:")
-            .spawn()
-            .unwrap();
-        screen.program = Some(program);
-        let name = screen.tool(&["search", "--sync", "--onlyvisible", "--name", "Stubout"]);
-        assert!(!name.trim().is_empty(), "no window came");
-        screen.tool(&["search", "--onlyvisible", "--name", "Stubout", "windowfocus"]);
-        screen.rest(1500);
-        screen
-    }
-
-    /// Waits for something for half a minute at most: machines that build this are slow.
-    #[track_caller]
-    fn wait(&self, what: &str, mut is_there: impl FnMut() -> bool) {
-        let start = Instant::now();
-        while !is_there() {
-            assert!(start.elapsed() < Duration::from_secs(30), "{what} did not come");
-            std::thread::sleep(Duration::from_millis(50));
-        }
-    }
-
-    fn rest(&self, ms: u64) {
-        std::thread::sleep(Duration::from_millis(ms));
-    }
-
-    fn tool(&self, arguments: &[&str]) -> String {
-        let output = Command::new("xdotool")
-            .args(arguments)
-            .env("DISPLAY", &self.display)
-            .output()
-            .expect("xdotool is installed");
-        String::from_utf8_lossy(&output.stdout).into_owned()
-    }
-
-    fn key(&self, keys: &str) {
-        self.tool(&["key", keys]);
-        self.rest(120);
-    }
-
-    fn text(&self, text: &str) {
-        self.tool(&["type", "--delay", "40", text]);
-        self.rest(150);
-    }
-
-    /// Moves the mouse in a few steps, as a hand does.
-    fn point(&self, x: i32, y: i32) {
-        for away in [24, 9, 0] {
-            let (x, y) = ((x - away).to_string(), (y - away / 2).to_string());
-            self.tool(&["mousemove", &x, &y]);
-            self.rest(60);
-        }
-    }
-
-    fn click(&self, x: i32, y: i32) {
-        self.point(x, y);
-        self.tool(&["click", "1"]);
-        self.rest(150);
-    }
-
-    /// A picture of the screen, where somebody wants to look at it.
-    fn picture(&self, name: &str) {
-        if let Ok(folder) = std::env::var("LOOK") {
-            let file = Path::new(&folder).join(format!("{name}.png"));
-            let screen = Command::new("import")
-                .args(["-window", "root", &file.to_string_lossy()])
-                .env("DISPLAY", &self.display)
-                .status();
-            assert!(screen.is_ok(), "imagemagick is installed");
-        }
-    }
-
-    fn file(&self, name: &str) -> PathBuf {
-        self.home.path().join(name)
-    }
-
-    fn job(&self, name: &str) -> Job {
-        let text = fs::read_to_string(self.file(name)).unwrap();
-        stubout::file::read(&text).unwrap()
-    }
-}
 
 fn devices(job: &Job, what: fn(&Device) -> bool) -> usize {
     job.joints
@@ -202,4 +71,30 @@ fn three_runs_and_an_appliance_are_drawn_saved_and_handed_over_in_the_real_windo
     for expected in ["12'-6", "8'-0", "3'-6", "GAS PIPING ISOMETRIC"] {
         assert!(words.contains(expected), "{expected} is not on the sheet: {words}");
     }
+}
+
+/// A display that is there, but has no OpenGL: its drivers are nowhere.
+#[test]
+#[ignore = "needs a display of its own: Xvfb, and OpenGL as Mesa has it"]
+fn without_opengl_it_says_so_and_draws_a_sample_job_not_in_the_real_window() {
+    let screen = Screen::empty();
+    for (arguments, code, expected) in [
+        (&[][..], 0, "The sheets of a sample job, a patio kitchen, go to "),
+        (&["job.ron"], 2, "`stubout draw job.ron`"),
+    ] {
+        std::fs::write(screen.file("job.ron"), "()").unwrap();
+        let output = screen
+            .call(arguments)
+            .env("LIBGL_DRIVERS_PATH", "/nowhere")
+            .output()
+            .unwrap();
+        let line = String::from_utf8_lossy(&output.stderr).into_owned();
+        assert_eq!(output.status.code(), Some(code), "{line}");
+        assert!(
+            line.starts_with("Can't open the window: this display has no OpenGL. ") && line.contains(expected),
+            "{line}"
+        );
+        assert_eq!(line.lines().count(), 1, "{line}");
+    }
+    assert!(screen.file("stubout-patio-kitchen/patio-kitchen.pdf").is_file());
 }

@@ -157,6 +157,19 @@ pub fn run(arguments: &DrawArguments) -> u8 {
     code
 }
 
+/// Draws a job that the program brings with it, as if its file were the one that the arguments name.
+pub fn run_built_in(arguments: &DrawArguments, text: &str) -> u8 {
+    let drawn = codebook(&arguments.jobs).and_then(|book| {
+        let path = &arguments.jobs.jobs[0];
+        let studied = input::studied(path, text.as_bytes(), &book)?;
+        draw(arguments, &book, path, &studied, None)
+    });
+    match drawn {
+        Ok(drawn) => table::out(&say(&drawn)),
+        Err(fault) => report(&fault),
+    }
+}
+
 /// Why two jobs of a call would write one file, the sheets of each counted; nothing where each has its own.
 fn clash(arguments: &DrawArguments, book: &Book, issued: Option<&Studied>) -> Option<String> {
     let all = &arguments.jobs.jobs;

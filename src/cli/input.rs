@@ -181,8 +181,12 @@ pub fn text(path: &Path) -> Result<String, String> {
 
 /// Reads and studies one job.
 pub fn study(path: &Path, known: &Book) -> Result<Studied, String> {
-    let bytes = read(path)?;
-    let mut job = file::read_bytes(&bytes).map_err(|error| format!("{}: {error}", path.display()))?;
+    studied(path, &read(path)?, known)
+}
+
+/// Studies the job of a file that has been read.
+pub fn studied(path: &Path, bytes: &[u8], known: &Book) -> Result<Studied, String> {
+    let mut job = file::read_bytes(bytes).map_err(|error| format!("{}: {error}", path.display()))?;
     let named = std::mem::take(&mut job.settings.tables);
     let others = named
         .into_iter()
@@ -196,7 +200,8 @@ pub fn study(path: &Path, known: &Book) -> Result<Studied, String> {
     Ok(Studied { own, job, checked })
 }
 
-fn read(path: &Path) -> Result<Vec<u8>, String> {
+/// The bytes of a file.
+pub fn read(path: &Path) -> Result<Vec<u8>, String> {
     let name = path.display();
     let opened = fs::File::open(path).map_err(|error| match error.kind() {
         std::io::ErrorKind::NotFound => format!("{name}: there is no such file; check the name and the folder"),

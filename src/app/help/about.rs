@@ -1,8 +1,9 @@
 //! What this program is, what it goes by, and what must be said wherever gas piping is drawn.
 
 use crate::app::look;
+use crate::licenses::{OWN, THIRD_PARTY};
 use crate::sheet::CAUTIONS;
-use egui::{Modal, ScrollArea, Ui};
+use egui::{Id, Label, Modal, ScrollArea, TextStyle, Ui};
 
 const WHAT: [&str; 3] = [
     "Stubout draws isometric sketches of fuel-gas piping, sizes them by the published capacity tables, computes the \
@@ -13,26 +14,57 @@ const WHAT: [&str; 3] = [
 
 /// Shows it; says whether it is to be closed.
 pub fn ui(ui: &Ui) -> bool {
-    let response = Modal::new(egui::Id::unique("about")).show(ui.ctx(), |ui| {
+    // Whether the licenses stand in the place of everything else.
+    let page = Id::unique("licenses");
+    let mut licenses = ui.data(|data| data.get_temp(page)).unwrap_or(false);
+    let response = Modal::new(Id::unique("about")).show(ui.ctx(), |ui| {
         ui.set_width(ui.ctx().content_rect().width().min(680.0) - 60.0);
         ui.heading(format!("Stubout {}", env!("CARGO_PKG_VERSION")));
         let height = ui.ctx().content_rect().height() - 190.0;
-        ScrollArea::vertical().max_height(height).show(ui, |ui| {
-            for words in WHAT {
-                ui.label(words);
-            }
-            ui.add_space(8.0);
-            ui.label(look::strong("Cautions"));
-            ui.label("Gas can kill.");
-            for words in CAUTIONS {
-                ui.label(format!("–  {words}"));
-            }
-            ui.label("–  Demo jobs, names and addresses are invented.");
-            ui.add_space(8.0);
-            ui.label("License: MIT. Lettering: IBM Plex Sans Condensed, SIL Open Font License.");
-        });
+        match licenses {
+            true => all_licenses(ui, height),
+            false => about(ui, height),
+        }
         ui.add_space(6.0);
-        ui.button("Close").clicked()
+        ui.horizontal(|ui| {
+            let other = if licenses { "About Stubout" } else { "All licenses" };
+            if ui.button(other).clicked() {
+                licenses = !licenses;
+            }
+            ui.button("Close").clicked()
+        })
+        .inner
     });
-    response.inner || response.should_close()
+    let closed = response.inner || response.should_close();
+    ui.data_mut(|data| data.insert_temp(page, licenses && !closed));
+    closed
+}
+
+fn about(ui: &mut Ui, height: f32) {
+    ScrollArea::vertical().max_height(height).show(ui, |ui| {
+        for words in WHAT {
+            ui.label(words);
+        }
+        ui.add_space(8.0);
+        ui.label(look::strong("Cautions"));
+        ui.label("Gas can kill.");
+        for words in CAUTIONS {
+            ui.label(format!("–  {words}"));
+        }
+        ui.label("–  Demo jobs, names and addresses are invented.");
+        ui.add_space(8.0);
+        ui.label("License: MIT. Lettering: IBM Plex Sans Condensed, SIL Open Font License.");
+    });
+}
+
+/// Thousands of lines, of which only those are laid out that are seen.
+fn all_licenses(ui: &mut Ui, height: f32) {
+    let lines: Vec<&str> = OWN.lines().chain([""]).chain(THIRD_PARTY.lines()).collect();
+    let row = ui.text_style_height(&TextStyle::Body);
+    let area = ScrollArea::both().max_height(height).auto_shrink([false, true]);
+    area.id_salt("licenses").show_rows(ui, row, lines.len(), |ui, rows| {
+        for line in &lines[rows] {
+            ui.add(Label::new(*line).extend());
+        }
+    });
 }

@@ -1,0 +1,144 @@
+# Print an optspec for argparse to handle cmd's options that are independent of any subcommand.
+function __fish_stubout_global_optspecs
+    string join \n h/help V/version
+end
+
+function __fish_stubout_needs_command
+    # Figure out if the current invocation already has a command.
+    set -l cmd (commandline -opc)
+    set -e cmd[1]
+    argparse -s (__fish_stubout_global_optspecs) -- $cmd 2>/dev/null
+    or return
+    if set -q argv[1]
+        # Also print the command, so this can be used to figure out what it is.
+        echo $argv[1]
+        return 1
+    end
+    return 0
+end
+
+function __fish_stubout_using_subcommand
+    set -l cmd (__fish_stubout_needs_command)
+    test -z "$cmd"
+    and return 1
+    contains -- $cmd[1] $argv
+end
+
+complete -c stubout -n "__fish_stubout_needs_command" -s h -l help -d 'Print help (see more with \'--help\')'
+complete -c stubout -n "__fish_stubout_needs_command" -s V -l version -d 'Print version'
+complete -c stubout -n "__fish_stubout_needs_command" -a "draw" -d 'Draw the permit sheet of each job'
+complete -c stubout -n "__fish_stubout_needs_command" -a "size" -d 'Print the size of every section with the reason for it, and the pressure at every outlet'
+complete -c stubout -n "__fish_stubout_needs_command" -a "check" -d 'Print the findings; exit code 1 when something must be fixed'
+complete -c stubout -n "__fish_stubout_needs_command" -a "carry" -d 'Print existing parts before and after the work, spare capacity, and fixes for what is over its limit'
+complete -c stubout -n "__fish_stubout_needs_command" -a "tie-in" -d 'Try every joint and foot of the existing piping as the tie-in of a new branch, and print the best'
+complete -c stubout -n "__fish_stubout_needs_command" -a "changes" -d 'Print what is different in each job from the job as it was issued'
+complete -c stubout -n "__fish_stubout_needs_command" -a "steps" -d 'Print the work steps: what is shut off, which appliances lose gas, and the steps in turn'
+complete -c stubout -n "__fish_stubout_needs_command" -a "permit-checklist" -d 'Print what permit offices ask for, checked against the job, and the field or place of what is missing'
+complete -c stubout -n "__fish_stubout_needs_command" -a "test" -d 'Print the pressure test of the new pipe: volume, pressure, time, readings by temperature, closures, purging'
+complete -c stubout -n "__fish_stubout_needs_command" -a "count" -d 'Count the fittings that the drawing implies'
+complete -c stubout -n "__fish_stubout_needs_command" -a "take-off" -d 'Print everything to buy, salvage and remove, with prices of your own'
+complete -c stubout -n "__fish_stubout_needs_command" -a "cut" -d 'Print every piece of new pipe with its cut length, and the length or coil that it is cut from'
+complete -c stubout -n "__fish_stubout_needs_command" -a "rules" -d 'Print every rule by which jobs are checked, its severity, and its clause or practice'
+complete -c stubout -n "__fish_stubout_needs_command" -a "schema" -d 'Print what the JSON of each command holds'
+complete -c stubout -n "__fish_stubout_needs_command" -a "licenses" -d 'Print the licenses of this program and of the libraries and fonts in it'
+complete -c stubout -n "__fish_stubout_using_subcommand draw" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand draw" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand draw" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand draw" -l into -d 'Folder for the sheets; beside each job when not given' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand draw" -l as -d 'What to write; may be given several times' -r -f -a "svg\t''
+pdf\t''
+png\t''
+dxf\t''"
+complete -c stubout -n "__fish_stubout_using_subcommand draw" -l paper -d 'Paper of the sheet' -r -f -a "ansi-a\t''
+ansi-b\t''
+a4\t''
+a3\t''"
+complete -c stubout -n "__fish_stubout_using_subcommand draw" -l since -d 'Cloud and list what changed since this job was issued: its file, or the SVG of its first sheet' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand draw" -l arrange -d 'Arrange drawn lengths for legibility: always, never, or where lines meet or text finds no room' -r -f -a "always\t''
+never\t''
+when-needed\t''"
+complete -c stubout -n "__fish_stubout_using_subcommand draw" -l text -d 'Text in the SVG: as outlines, the same everywhere, or live, to be edited' -r -f -a "outlines\t''
+live\t''"
+complete -c stubout -n "__fish_stubout_using_subcommand draw" -l dpi -d 'Dots per inch of the PNG' -r
+complete -c stubout -n "__fish_stubout_using_subcommand draw" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
+complete -c stubout -n "__fish_stubout_using_subcommand draw" -l work -d 'Add the work sheets: work steps, pressure test, take-off, cut list, cutting plan'
+complete -c stubout -n "__fish_stubout_using_subcommand draw" -l permit-checklist -d 'Add the permit checklist to the work sheets'
+complete -c stubout -n "__fish_stubout_using_subcommand draw" -l portrait -d 'Turn the paper to portrait'
+complete -c stubout -n "__fish_stubout_using_subcommand draw" -l bare -d 'Leave the job out of the SVG: without this the first sheet\'s SVG carries it inside, and can be opened like a job'
+complete -c stubout -n "__fish_stubout_using_subcommand draw" -l force -d 'Write sheets over files that this program did not write'
+complete -c stubout -n "__fish_stubout_using_subcommand draw" -s h -l help -d 'Print help'
+complete -c stubout -n "__fish_stubout_using_subcommand size" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand size" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand size" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand size" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
+complete -c stubout -n "__fish_stubout_using_subcommand size" -l csv -d 'Print comma-separated values, for a spreadsheet'
+complete -c stubout -n "__fish_stubout_using_subcommand size" -s h -l help -d 'Print help'
+complete -c stubout -n "__fish_stubout_using_subcommand check" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand check" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand check" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand check" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
+complete -c stubout -n "__fish_stubout_using_subcommand check" -s h -l help -d 'Print help'
+complete -c stubout -n "__fish_stubout_using_subcommand carry" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand carry" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand carry" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand carry" -l sheet -d 'Draw a sheet of it too (ANSI B), as the ending says: .svg, .pdf, .png or .dxf' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand carry" -l prices -d 'Prices of pipe by the foot or meter, one `what;price` a line, as take-off takes them: `pipe 3/4" steel;1.85`' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand carry" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
+complete -c stubout -n "__fish_stubout_using_subcommand carry" -l force -d 'Write the sheet over a file that this program did not write'
+complete -c stubout -n "__fish_stubout_using_subcommand carry" -s h -l help -d 'Print help'
+complete -c stubout -n "__fish_stubout_using_subcommand tie-in" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand tie-in" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand tie-in" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand tie-in" -l head -d 'Joint of the new, unconnected branch at which the line to the existing piping ends: J12' -r
+complete -c stubout -n "__fish_stubout_using_subcommand tie-in" -l through -d 'A place on the grid that the line runs through, from the head toward the existing piping; may be given again' -r
+complete -c stubout -n "__fish_stubout_using_subcommand tie-in" -l sheet -d 'Draw a sheet of it too (ANSI B), as the ending says: .svg, .pdf, .png or .dxf' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand tie-in" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
+complete -c stubout -n "__fish_stubout_using_subcommand tie-in" -l new-pipe -d 'Tap new pipe too, not only existing pipe'
+complete -c stubout -n "__fish_stubout_using_subcommand tie-in" -l all -d 'Print all places, not only the best ten'
+complete -c stubout -n "__fish_stubout_using_subcommand tie-in" -l force -d 'Write the sheet over a file that this program did not write'
+complete -c stubout -n "__fish_stubout_using_subcommand tie-in" -s h -l help -d 'Print help'
+complete -c stubout -n "__fish_stubout_using_subcommand changes" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand changes" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand changes" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand changes" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
+complete -c stubout -n "__fish_stubout_using_subcommand changes" -s h -l help -d 'Print help'
+complete -c stubout -n "__fish_stubout_using_subcommand steps" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand steps" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand steps" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand steps" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
+complete -c stubout -n "__fish_stubout_using_subcommand steps" -s h -l help -d 'Print help'
+complete -c stubout -n "__fish_stubout_using_subcommand permit-checklist" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand permit-checklist" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand permit-checklist" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand permit-checklist" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
+complete -c stubout -n "__fish_stubout_using_subcommand permit-checklist" -s h -l help -d 'Print help'
+complete -c stubout -n "__fish_stubout_using_subcommand test" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand test" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand test" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand test" -l filled-to -d 'Reading at the start, where it is not what the profile asks for: "20 psi"' -r
+complete -c stubout -n "__fish_stubout_using_subcommand test" -l at -d 'Temperature of the pipe at the start: 70F, 21C; a number alone is °F, in a metric job °C' -r
+complete -c stubout -n "__fish_stubout_using_subcommand test" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
+complete -c stubout -n "__fish_stubout_using_subcommand test" -s h -l help -d 'Print help'
+complete -c stubout -n "__fish_stubout_using_subcommand count" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand count" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand count" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand count" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
+complete -c stubout -n "__fish_stubout_using_subcommand count" -s h -l help -d 'Print help'
+complete -c stubout -n "__fish_stubout_using_subcommand take-off" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand take-off" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand take-off" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand take-off" -l prices -d 'Prices of your own: lines of `what;price`, named as in the first column of --csv' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand take-off" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
+complete -c stubout -n "__fish_stubout_using_subcommand take-off" -l csv -d 'Print comma-separated values, for a spreadsheet'
+complete -c stubout -n "__fish_stubout_using_subcommand take-off" -s h -l help -d 'Print help'
+complete -c stubout -n "__fish_stubout_using_subcommand cut" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand cut" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand cut" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand cut" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
+complete -c stubout -n "__fish_stubout_using_subcommand cut" -l csv -d 'Print comma-separated values, for a spreadsheet'
+complete -c stubout -n "__fish_stubout_using_subcommand cut" -s h -l help -d 'Print help'
+complete -c stubout -n "__fish_stubout_using_subcommand rules" -l profile -d 'Give the severities and clauses under a profile: its name, or the file of one of your own' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand rules" -l json -d 'Print for machines: one JSON value'
+complete -c stubout -n "__fish_stubout_using_subcommand rules" -s h -l help -d 'Print help'
+complete -c stubout -n "__fish_stubout_using_subcommand schema" -s h -l help -d 'Print help'
+complete -c stubout -n "__fish_stubout_using_subcommand licenses" -s h -l help -d 'Print help'
