@@ -306,12 +306,12 @@ fn every_permit_item_is_there() {
             ("flow", "direction of flow"),
             ("concealed pipe", "concealed"),
             ("buried pipe", "underground"),
-            ("depth of buried pipe", "Cover over pipe underground"),
+            ("depth of buried pipe", "Cover over underground pipe"),
             ("tracer wire", "tracer wire"),
             ("elevations", "elevations from patio slab"),
             ("makers' data", "makers' data"),
-            ("stamp", "Space for the office's stamp"),
-            ("test", "Test before pipe is concealed"),
+            ("stamp", "Approval stamp"),
+            ("test", "Test before concealing pipe"),
             ("purging", "purge new pipe"),
             ("paint", "Paint or coat new steel pipe outdoors"),
             ("profile", "United States, International Fuel Gas Code"),
@@ -386,14 +386,14 @@ fn blocking_findings_are_boxed_on_the_first_sheet_and_all_are_listed() {
     for paper in PAPERS {
         for blocking in [1, 5, 30] {
             let packet = composed(&patio(blocking), paper);
-            let things = if blocking == 1 { "thing" } else { "things" };
-            let heading = format!("NOT READY: {blocking} {things} to mend");
+            let findings = if blocking == 1 { "finding" } else { "findings" };
+            let heading = format!("NOT READY: {blocking} {findings} must be fixed");
             assert!(
                 packet.sheets[0].words().join(" ").contains(&heading),
                 "{paper:?} {blocking}"
             );
             let all = words(&packet);
-            assert!(all.contains("3 cautions and 2 remarks"));
+            assert!(all.contains("3 checks and 2 notes"));
             for number in 0..blocking {
                 assert!(
                     all.contains(&format!("would carry {} cfh", 280 + number)),
@@ -558,20 +558,20 @@ fn an_as_built_sheet_leaves_out_what_was_taken_out_and_is_there_to_be_signed() {
     let gone = job.runs.iter().map(|run| run.id).next_back().expect("it has pipe");
     job.runs.get_mut(gone).expect("it is there").state = State::Removed;
     let permit = said(&job);
-    assert!(permit.contains("REMOVE") && permit.contains("FOR PERMIT") && permit.contains("Test before pipe"));
-    assert!(!permit.contains("Installed as drawn"));
+    assert!(permit.contains("REMOVE") && permit.contains("FOR PERMIT") && permit.contains("Test before"));
+    assert!(!permit.contains("As-built statement"));
     job.title.status = Status::AsBuilt;
     let built = said(&job);
     for words in [
         "AS BUILT",
-        "Installed as drawn",
+        "As-built statement",
         "Signature",
-        "Taken out under this work",
+        "Removed under this work",
         "TIE-IN",
     ] {
         assert!(built.contains(words), "{words}: {built}");
     }
-    for words in ["REMOVE", "FOR PERMIT", "Test before pipe"] {
+    for words in ["REMOVE", "FOR PERMIT", "Test before"] {
         assert!(!built.contains(words), "{words}: {built}");
     }
 }

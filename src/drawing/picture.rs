@@ -169,7 +169,7 @@ fn plane(layout: &Layout<'_>, leg: &Leg, into: &mut Group, picture: &mut Picture
         into.push(
             Group::tagged(tag.role, tag.key)
                 .on(layers::PLANES)
-                .label("helper plane")
+                .label("offset plane")
                 .with(plane),
         );
         picture

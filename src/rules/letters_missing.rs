@@ -27,7 +27,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         ("the address of the site", &title.site),
         ("the parcel", &title.parcel),
         ("the owner", &title.owner),
-        ("the firm", &title.firm),
+        ("the contractor", &title.firm),
         ("the contact", &title.contact),
         ("the license holder", &title.licence_holder),
         ("the license number", &title.licence),

@@ -16,7 +16,7 @@ use crate::units::{GaugePressure, Show};
 /// The appliance schedule of a job.
 pub fn block(job: &Job, study: &Study, before: Option<&Before>) -> Block {
     if study.outlets.is_empty() {
-        let said = vec![Paragraph::new("No appliance is fed from a point of delivery yet.")];
+        let said = vec![Paragraph::new("No appliance is connected to a point of delivery yet.")];
         return Block::new(Schedule::Appliances, "Appliances", vec![Part::Text(said)]);
     }
     let mut parts = vec![Part::Table(table(job, study, before))];
@@ -41,7 +41,7 @@ fn table(job: &Job, study: &Study, before: Option<&Before>) -> Table {
         Column::new(format!("flow\n{}", figures.flow_head()), Set::Number),
         Column::new(pressed("before"), Set::Number),
         Column::new(pressed("inlet"), Set::Number),
-        Column::new(pressed("needs"), Set::Number),
+        Column::new(pressed("min."), Set::Number),
         Column::new(pressed("margin"), Set::Number),
     ];
     let had = |outlet: &Outlet| before.and_then(|before| before.inlet(outlet.joint));
@@ -91,7 +91,7 @@ pub fn name(job: &Job, outlet: &Outlet) -> String {
         _ => Season::AllYear,
     };
     match (outlet.kind, season) {
-        (OutletKind::Future, _) => format!("{name}, to come"),
+        (OutletKind::Future, _) => format!("{name}, future"),
         (OutletKind::Appliance, Season::AllYear) => name,
         (OutletKind::Appliance, Season::Heating) => format!("{name}, heating"),
         (OutletKind::Appliance, Season::Cooling) => format!("{name}, cooling"),
@@ -117,19 +117,19 @@ fn sentences(job: &Job, study: &Study) -> Vec<Paragraph> {
     let unknown = tags(&|outlet| outlet.heat.is_none());
     if !unknown.is_empty() {
         said.push(format!(
-            "Input not known, so counted as nothing: {unknown}. The total is too low by what they burn."
+            "No input entered for {unknown}: counted as zero, so the total is too low."
         ));
     }
     if study.total.left_out.btuh() > 0.0 {
         let left_out = study.total.left_out.show(job.settings.units);
         said.push(format!(
-            "Heating and cooling do not run together: {left_out} of the smaller group is left out of the total."
+            "Heating and cooling do not run together: the total leaves out {left_out}, the smaller of the two."
         ));
     }
     let unrated = tags(&|outlet| outlet.pressure.is_some() && outlet.unrated > 0);
     if !unrated.is_empty() {
         said.push(format!(
-            "Inlet pressures leave out devices and hoses whose loss is not known, on the way to {unrated}."
+            "Inlet pressures of {unrated} leave out devices and hoses whose pressure loss is not known."
         ));
     }
     if study.outlets.iter().any(|outlet| outlet.pressure.is_some()) {

@@ -27,15 +27,15 @@ pub fn block(job: &Job) -> Option<Block> {
         .collect::<Vec<_>>()
         .join(", ");
     let table = form(&[
-        ("Name, licence no.", &holder),
+        ("Name, license no.", &holder),
         ("Date installed", ""),
         ("Signature", ""),
     ]);
     let said =
-        "To be signed by who installed it: the piping is as drawn on these sheets, its lengths measured in place.";
+        "Signed by the installer: the piping is installed as drawn on these sheets, with lengths measured in place.";
     Some(Block::new(
         Schedule::Signature,
-        "Installed as drawn",
+        "As-built statement",
         vec![
             Part::Text(vec![Paragraph::new(said)]),
             Part::Table(table),
@@ -67,8 +67,8 @@ fn form(lines: &[(&str, &str)]) -> Table {
 pub fn notes(job: &Job) -> Vec<String> {
     let units = job.settings.units;
     let mut said = vec![
-        "AS BUILT: what is marked new was put in under this work. Lengths as measured; of runs whose length was not \
-         typed, as drawn."
+        "AS BUILT: pipe and devices marked new were installed under this work. Lengths as measured; where no length \
+         was entered, as drawn."
             .to_owned(),
     ];
     let gone: Vec<_> = job.runs.iter().filter(|run| run.state == State::Removed).collect();
@@ -84,10 +84,7 @@ pub fn notes(job: &Job) -> Vec<String> {
     }
     parts.extend(words::counted(&devices));
     if !parts.is_empty() {
-        said.push(format!(
-            "Taken out under this work, and not drawn: {}.",
-            parts.join(", ")
-        ));
+        said.push(format!("Removed under this work, and not drawn: {}.", parts.join(", ")));
     }
     said
 }

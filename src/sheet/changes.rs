@@ -11,7 +11,7 @@ use crate::study::words::NONE;
 pub fn block(changes: &Changes, clouded: &[Vec<usize>]) -> Block {
     let parts = if changes.list.is_empty() {
         vec![Part::Text(vec![Paragraph::new(
-            "Nothing that is drawn or typed is different.",
+            "Nothing drawn or entered is different.",
         )])]
     } else {
         vec![Part::Table(table(changes, clouded))]
@@ -42,7 +42,7 @@ fn table(changes: &Changes, clouded: &[Vec<usize>]) -> Table {
         columns: vec![
             Column::new("cloud", Set::Word),
             Column::new("where", Set::Words),
-            Column::new("what", Set::Words),
+            Column::new("change", Set::Words),
         ],
         rows: changes.list.iter().enumerate().map(row).collect(),
     }
@@ -51,8 +51,8 @@ fn table(changes: &Changes, clouded: &[Vec<usize>]) -> Table {
 /// What should be said to the person who asked.
 pub fn remark(changes: &Changes) -> Option<String> {
     (!changes.list.is_empty() && changes.mark.is_none()).then(|| {
-        "what changed has no revision of its own yet: add a line to the revisions of the title block, and its mark will \
-         stand beside the clouds"
+        "what changed has no revision of its own yet: add a line to the revisions in the title block, and its mark \
+         is drawn beside the clouds"
             .to_owned()
     })
 }

@@ -124,11 +124,11 @@ pub fn block(before: &Before, job: &Job, study: &Study, places: &Places<'_>) -> 
         Column::new("after", Set::Words),
         Column::new("result", Set::Words),
     ];
-    let said = "At full load, by the same method and tables on both sides. Pipe and devices: demand of capacity or rating; \
-                inlets and settings: pressure found by the flow equation. A capacity is no pressure test.";
+    let said = "Before and after: full load, same method and tables. Pipe and devices: demand of capacity or rating. \
+                Inlets and settings: pressure computed by the flow equation. Capacity is not a pressure test.";
     Some(Block::new(
         Schedule::Existing,
-        "Existing, before and after the work",
+        "Existing, before and after this work",
         vec![
             Part::Table(Table { columns, rows }),
             Part::Text(vec![Paragraph::new(said)]),
@@ -154,7 +154,7 @@ fn line(at: usize, row: &AuditRow, job: &Job, study: &Study, places: &Places<'_>
             ..
         } => {
             let named = |size| study.names.show(*material, size);
-            let size = size.map_or_else(|| "not said".to_owned(), named);
+            let size = size.map_or_else(|| "not entered".to_owned(), named);
             let size = match by {
                 Some(by) => format!("{size} → {}", named(*by)),
                 None => size,
@@ -182,6 +182,6 @@ fn ends(runs: &[usize], study: &Study, places: &Places<'_>) -> String {
     let end = |run: Option<&usize>| run.and_then(|&run| study.network.ends[run]);
     match (end(runs.first()), end(runs.last())) {
         (Some((from, _)), Some((_, to))) => format!("{} – {}", places.joint(from), places.joint(to)),
-        _ => "pipe that no gas reaches".to_owned(),
+        _ => "pipe not connected to a supply".to_owned(),
     }
 }

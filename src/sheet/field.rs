@@ -101,7 +101,7 @@ impl Field {
         }
         match self {
             Field::Title => "Title",
-            Field::Status => "Issued",
+            Field::Status => "Status",
             Field::Scale => "Scale",
             Field::Gas => "Gas",
             Field::Delivery => "Delivery pressure",
@@ -196,7 +196,7 @@ pub fn delivery(job: &Job, study: &Study) -> String {
     match supply {
         Some(Device::Supply(supply)) => match supply.pressure {
             Some(pressure) => pressure.show(job.settings.units),
-            None => "not given".to_owned(),
+            None => "not entered".to_owned(),
         },
         _ => String::new(),
     }

@@ -5,13 +5,13 @@ use super::lettering::Hand;
 use super::tags::Schedule;
 use super::text::Paragraph;
 use crate::rules::{Finding, Findings, Severity};
-use crate::study::{Place, Places};
+use crate::study::{Place, Places, how_many};
 
 /// What was found, as far as the sheet tells it.
 pub struct Found<'a> {
     blocking: Vec<&'a Finding>,
-    cautions: usize,
-    remarks: usize,
+    checks: usize,
+    notes: usize,
 }
 
 impl<'a> Found<'a> {
@@ -19,8 +19,8 @@ impl<'a> Found<'a> {
     pub fn of(findings: &'a Findings) -> Found<'a> {
         Found {
             blocking: findings.must_fix().collect(),
-            cautions: findings.count(Severity::Check),
-            remarks: findings.count(Severity::Note),
+            checks: findings.count(Severity::Check),
+            notes: findings.count(Severity::Note),
         }
     }
 
@@ -31,11 +31,10 @@ impl<'a> Found<'a> {
 
     /// The box with the first so many findings; `None` when nothing blocks.
     pub fn block(&self, most: usize, places: &Places<'_>) -> Option<Block> {
-        let heading = match self.blocking.len() {
-            0 => return None,
-            1 => "NOT READY: 1 thing to mend".to_owned(),
-            all => format!("NOT READY: {all} things to mend"),
-        };
+        if self.blocking.is_empty() {
+            return None;
+        }
+        let heading = format!("NOT READY: {} must be fixed", how_many(self.blocking.len(), "finding"));
         let mut said: Vec<Paragraph> = self
             .blocking
             .iter()
@@ -50,11 +49,11 @@ impl<'a> Found<'a> {
                 Paragraph::new(words).signed((number + 1).to_string())
             })
             .collect();
-        let others = self.others().map(|others| format!("Beside these: {others}."));
+        let others = self.others().map(|others| format!("Also: {others}."));
         let more = match (most, self.blocking.len().saturating_sub(most)) {
             (_, 0) => None,
-            (0, _) => Some("See the list on a later sheet.".to_owned()),
-            (_, more) => Some(format!("{more} more: see the list on a later sheet.")),
+            (0, _) => Some("See the findings list on a later sheet.".to_owned()),
+            (_, more) => Some(format!("{more} more: see the findings list on a later sheet.")),
         };
         match (more, others) {
             // A line less where room is short.
@@ -73,14 +72,11 @@ impl<'a> Found<'a> {
 
     /// How much was found that does not block, in words; `None` for nothing.
     pub fn others(&self) -> Option<String> {
-        let count = |number: usize, one: &str| match number {
-            0 => None,
-            1 => Some(format!("1 {one}")),
-            many => Some(format!("{many} {one}s")),
-        };
-        let said: Vec<String> = count(self.cautions, "caution")
+        let counts = [(self.checks, Severity::Check), (self.notes, Severity::Note)];
+        let said: Vec<String> = counts
             .into_iter()
-            .chain(count(self.remarks, "remark"))
+            .filter(|(count, _)| *count > 0)
+            .map(|(count, severity)| how_many(count, severity.name()))
             .collect();
         (!said.is_empty()).then(|| said.join(" and "))
     }

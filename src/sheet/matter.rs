@@ -53,16 +53,17 @@ impl Matter<'_> {
             Matter::Carried { variants, least } => {
                 let mut first: Vec<Block> = existing::whole(job, study, book, places).into_iter().collect();
                 first.push(key(
-                    "Strokes across pipe: dense and long, over capacity after the work; a stroke here and there, within \
-                     capacity; short, a figure is missing. A cross: a device over its rating, a regulator below its \
+                    "Strokes across pipe: many long ones, over capacity after this work; a few long ones, within \
+                     capacity; short ones, not judged. A cross: a device over its rating, a regulator below its \
                      setting or an inlet below its minimum.",
                 ));
                 Some((first, vec![ways(variants, least, job.settings.units)]))
             }
             Matter::TieIns(found) => {
                 let said = key(
-                    "Strokes across pipe, one for each place that was tried: long, the branch puts nothing over capacity \
-                     there; shorter, not all is known; short, over capacity. Dashed: the line of the first place.",
+                    "Strokes across pipe, one for each place that was tried: long, the branch puts nothing over \
+                     capacity there; shorter, not judged; short, over capacity. Dashed: the new line to the first \
+                     place.",
                 );
                 Some((vec![survey(found, job, places), said], Vec::new()))
             }
@@ -124,10 +125,11 @@ fn group(strokes: &[Across]) -> Group {
 }
 
 fn key(words: &str) -> Block {
-    let not = "A study of the job, no permit drawing: figures are those of the job as drawn, by its profile's method.";
+    let not = "A study of the job, not a permit drawing: figures are those of the job as drawn, by its profile's \
+               method.";
     Block::new(
         Schedule::Notes,
-        "How to read it",
+        "How to read this study",
         vec![Part::Text(vec![Paragraph::new(words), Paragraph::new(not)])],
     )
 }
@@ -152,7 +154,7 @@ fn ways(variants: &[Variant], least: &str, units: UnitSystem) -> Block {
     let text = said.map(Paragraph::new).collect();
     Block::new(
         Schedule::Study,
-        "Fixes, side by side",
+        "Fixes compared",
         vec![Part::Table(table), Part::Text(text)],
     )
 }
@@ -163,9 +165,9 @@ fn survey(found: &TieIns, job: &Job, places: &Places<'_>) -> Block {
         Column::new("rank", Set::Number),
         Column::new("tie-in", Set::Words),
         Column::new("result", Set::Words),
-        Column::new("line", Set::Number),
-        Column::new("weight", Set::Number),
-        Column::new("least margin", Set::Words),
+        Column::new("new line", Set::Number),
+        Column::new("pipe weight", Set::Number),
+        Column::new("lowest margin", Set::Words),
     ];
     let row = |(at, row): (usize, &TieIn)| {
         let weight = match row.standing() {
@@ -191,7 +193,7 @@ fn survey(found: &TieIns, job: &Job, places: &Places<'_>) -> Block {
     };
     let rows: Vec<Row> = found.rows.iter().take(LISTED).enumerate().map(row).collect();
     let said = format!(
-        "{} places tried, {} apart; the best {} listed.",
+        "{} places tried, {} apart; the best {} are listed.",
         found.rows.len(),
         found.spacing.show(units),
         rows.len()

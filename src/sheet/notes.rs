@@ -14,7 +14,7 @@ use crate::drawing::Crowding;
 use crate::job::Job;
 use crate::rules::Findings;
 use crate::sizing::{Basis, Origin, Section};
-use crate::study::Study;
+use crate::study::{Study, how_many};
 use crate::units::ranges;
 
 /// Everything that notes are made from.
@@ -38,7 +38,8 @@ pub fn block(ground: &Ground<'_>, cut: &[(Field, String)]) -> Block {
     let mut said: Vec<String> = Vec::new();
     if let Crowding::TooDense { left_out } = ground.crowding {
         said.push(format!(
-            "THE DRAWING IS TOO DENSE FOR THIS PAPER: labels left out of it: {left_out}."
+            "THE DRAWING IS TOO DENSE FOR THIS PAPER: {} left out.",
+            how_many(left_out, "label")
         ));
     }
     said.extend(cautions::disclaimer(ground.profile));
@@ -54,9 +55,9 @@ pub fn block(ground: &Ground<'_>, cut: &[(Field, String)]) -> Block {
     if found.blocking() == 0 && !built::is_built(ground.job) {
         said.push(match found.others() {
             Some(others) => {
-                format!("The profile's rules found nothing that blocks; the list of findings has {others}.")
+                format!("No must-fix findings; the findings list has {others}.")
             }
-            None => "The profile's rules found nothing; that is no proof that nothing is wrong.".to_owned(),
+            None => "No findings from the rules; that does not prove that nothing is wrong.".to_owned(),
         });
     }
     said.extend(full::notes(ground, cut));

@@ -50,7 +50,7 @@ const FINDINGS_WIDTH: f64 = 112.0;
 const STAMP_HEIGHT: f64 = 36.0;
 const STAMP_WIDTH: f64 = 100.0;
 /// What it is for.
-const STAMP: &str = "Space for the office's stamp";
+const STAMP: &str = "Approval stamp";
 
 /// The sheets of one job, ready for any export.
 #[derive(Clone, Debug, PartialEq)]
@@ -135,7 +135,7 @@ pub fn compose_about<'a>(
     packet.remarks.extend(remarks::cut(&composer.title));
     let work = composer.matter.work().filter(|_| !built::is_built(job));
     if composer.matter.work().is_some() && work.is_none() {
-        let said = "no sheets to work from: the drawing is issued as built, and the work is done";
+        let said = "no work sheets: the drawing is issued as built, and the work is done";
         packet.remarks.push(said.to_owned());
     }
     issue(&composer, around, later, &mut packet);
@@ -169,7 +169,7 @@ fn issue(composer: &Composer<'_>, mut around: Around, later: Vec<Block>, packet:
     packet.push(sheet, "drawing".to_owned(), which(1));
     for (number, (plan, drawing)) in larger.iter().enumerate() {
         let name = match larger.len() {
-            1 => "drawing, larger".to_owned(),
+            1 => "enlarged drawing".to_owned(),
             parts => format!("drawing, part {} of {parts}", number + 1),
         };
         let which = which(number + 2);

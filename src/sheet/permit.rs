@@ -14,10 +14,10 @@ const PLACES: usize = 6;
 pub fn block(list: &PermitList, places: &Places<'_>) -> Block {
     let columns = vec![
         Column::new("", Set::Tick),
-        Column::new("what is asked", Set::Words),
-        Column::new("by", Set::Number),
+        Column::new("item", Set::Words),
+        Column::new("asked by", Set::Number),
         Column::new("sources", Set::Words),
-        Column::new("where it stands, or what is missing", Set::Words),
+        Column::new("where shown, or what is missing", Set::Words),
     ];
     let row = |line: &PermitLine| Row {
         cells: vec![
@@ -38,8 +38,10 @@ pub fn block(list: &PermitList, places: &Places<'_>) -> Block {
         rows: list.lines.iter().map(row).collect(),
     };
     let explained = Paragraph::new(format!(
-        "By: how many of the requirements read ask for it, F as read, M commonly asked without a source. Crossed: shown; empty: missing ({}); a dash: nothing to show; ?: by hand. A tick says that the job holds the item, not that it \
-         is right nor that an office takes it; your office may ask for more or for other things. {}",
+        "Asked by: how many of the published requirements ask for it, F as read in print, M commonly asked for, no \
+         source. Box: x shown; empty, missing ({}); – not applicable; ? check by hand. A check mark means that the \
+         job has the item, not that it is correct nor that an office accepts it; your office may ask for more or for \
+         other things. {}",
         list.missing().count(),
         list.source.document
     ));
@@ -49,7 +51,11 @@ pub fn block(list: &PermitList, places: &Places<'_>) -> Block {
         .collect();
     let sources = Paragraph::new(format!("Sources, by their numbers: {}.", read.join("; ")));
     let parts = vec![Part::Table(table), Part::Text(vec![explained, sources])];
-    Block::new(Schedule::PermitList, "What permit offices ask for", parts)
+    Block::new(
+        Schedule::PermitList,
+        "Permit checklist: what permit offices ask for",
+        parts,
+    )
 }
 
 const fn tick(tick: Tick) -> &'static str {

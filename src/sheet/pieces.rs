@@ -81,10 +81,10 @@ fn said(piece: &Piece, names: SizeNames, units: UnitSystem) -> String {
 /// What the drawing is, and what it is not.
 pub fn key() -> Block {
     let said = [
-        "Marks and lengths of new pipe as on the cut list: what is cut, not centre to centre. With ? an end must be \
+        "Marks and lengths of new pipe as on the cut list: cut lengths, not center to center. With ? an end must be \
          measured first. Symbols as on the permit drawing.",
-        "Not the permit drawing: centre lengths, loads and pressures stand there. Measure your fittings, and on site, \
-         before you cut.",
+        "Not the permit drawing: that one shows center-to-center lengths, loads and pressures. Measure your \
+         fittings, and on site, before you cut.",
     ];
     let said = said.into_iter().map(Paragraph::new).collect();
     Block::new(Schedule::Pieces, "Pieces to cut", vec![Part::Text(said)])

@@ -31,7 +31,7 @@ pub fn block(points: &[(Option<usize>, NumberedPoint)], places: &Places<'_>) -> 
         Column::new("no.", Set::Number),
         Column::new("sheet", Set::Number),
         Column::new("where", Set::Words),
-        Column::new("what the drawing would say there", Set::Words),
+        Column::new("label", Set::Words),
     ];
     (!rows.is_empty()).then(|| {
         let table = Table { columns, rows }.without_empty_columns();

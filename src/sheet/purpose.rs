@@ -24,8 +24,8 @@ impl Purpose {
     /// What a field says on a sheet for this; empty where nothing is said. The number of the sheet is not known here.
     pub fn value(self, field: Field, job: &Job, checked: &Checked, profile: &Profile) -> String {
         let own = match (self, field) {
-            (Purpose::Study(_), Field::Title) => Some("STUDY OF GAS PIPING".to_owned()),
-            (Purpose::Pieces, Field::Title) => Some("GAS PIPE TO CUT".to_owned()),
+            (Purpose::Study(_), Field::Title) => Some("GAS PIPING STUDY".to_owned()),
+            (Purpose::Pieces, Field::Title) => Some("GAS PIPE CUT SHEET".to_owned()),
             (Purpose::Work, Field::Title) => Some("GAS PIPING WORK SHEET".to_owned()),
             (_, Field::Status) => self.status(job, checked).map(str::to_owned),
             (Purpose::Study(number), Field::Drawing) => Some(format!("ST-{number}")),
@@ -45,7 +45,7 @@ impl Purpose {
             (_, Status::ForPermit, false) => Some("NOT READY FOR PERMIT"),
             (_, Status::AsBuilt, false) => Some("AS BUILT, NOT READY"),
             (_, Status::Exercise, false) => Some("EXERCISE, NOT READY"),
-            (Purpose::Pieces | Purpose::Work, Status::ForPermit, true) => Some("FOR WORK"),
+            (Purpose::Pieces | Purpose::Work, Status::ForPermit, true) => Some("FOR FIELD USE"),
             (Purpose::Issue | Purpose::Pieces | Purpose::Work, _, true) => None,
         }
     }

@@ -88,7 +88,7 @@ impl<'a> Same<'a> {
                 format!("capacities: {}", each.collect::<Vec<_>>().join(", "))
             }
         });
-        let carries = self.carries.then(|| "every size carries its load".to_owned());
+        let carries = self.carries.then(|| "every size is within capacity".to_owned());
         let said: Vec<String> = material.into_iter().chain(basis).chain(carries).collect();
         (!said.is_empty()).then(|| format!("{}.", capital(&said.join("; "))))
     }
@@ -112,14 +112,14 @@ fn table(job: &Job, study: &Study, places: &Places<'_>, (same, before): (&Same<'
         Column::new("state", Set::Word),
         Column::new(format!("before\n{flow}"), Set::Number),
         Column::new(format!("load\n{flow}"), Set::Number),
-        Column::new(format!("design\n{length}"), Set::Number),
+        Column::new(format!("sizing\n{length}"), Set::Number),
         Column::new(format!("row\n{length}"), Set::Number),
         Column::new("size", Set::Word),
         Column::new(format!("capacity\n{flow}"), Set::Number),
         Column::new("", Set::Mark),
         Column::new("table", Set::Word),
-        Column::new("verdict", Set::Word),
-        Column::new("least", Set::Word),
+        Column::new("result", Set::Word),
+        Column::new("min. size", Set::Word),
     ];
     let rows = study.sections.iter().enumerate().map(|(number, section)| {
         let sizing = &section.sizing;
@@ -186,7 +186,7 @@ pub fn size(section: &Section, study: &Study) -> String {
     match (section.sizing.size, section.sizing.origin) {
         (_, Origin::Connector) => "connector".to_owned(),
         (Some(size), Origin::Known | Origin::Fixed | Origin::Found | Origin::Unknown) => named(size),
-        (None, Origin::Unknown) => "not said".to_owned(),
+        (None, Origin::Unknown) => "not entered".to_owned(),
         (None, Origin::Known | Origin::Fixed | Origin::Found) => NONE.to_owned(),
     }
 }
@@ -202,37 +202,40 @@ fn table_name(basis: &Basis) -> &str {
 /// Whether the size carries the load, in a column.
 pub const fn verdict(sizing: &Sizing) -> &'static str {
     match sizing.verdict {
-        Verdict::Carries => "carries",
-        Verdict::TooSmall => "TOO SMALL",
+        Verdict::Carries => "within capacity",
+        Verdict::TooSmall => "UNDERSIZED",
         Verdict::Unknown if matches!(sizing.origin, Origin::Connector) => "by rating",
-        Verdict::Unknown => "not known",
+        Verdict::Unknown => "not judged",
     }
 }
 
 fn sentences(study: &Study, before: Option<&Before>) -> Vec<Paragraph> {
     if study.sections.is_empty() {
-        return vec![Paragraph::new("No pipe carries gas from a point of delivery yet.")];
+        return vec![Paragraph::new("No pipe is connected to a point of delivery yet.")];
     }
     let mut said = Vec::new();
-    if study
-        .sections
-        .iter()
-        .any(|section| section.design.fittings > Length::ZERO)
-    {
-        said.push("Design lengths include what fittings add.");
-    }
-    if study.outlets.iter().any(|outlet| outlet.hose.is_some()) {
-        said.push("Hoses and connectors are in no length and go by their own rating.");
-    }
+    let has_fittings = (study.sections.iter()).any(|section| section.design.fittings > Length::ZERO);
+    let has_hoses = study.outlets.iter().any(|outlet| outlet.hose.is_some());
+    said.extend(match (has_fittings, has_hoses) {
+        (true, true) => {
+            Some("Sizing lengths include fittings, but not hoses and connectors, which go by their own rating.")
+        }
+        (true, false) => Some("Sizing lengths include fittings."),
+        (false, true) => Some("Sizing lengths leave out hoses and connectors, which go by their own rating."),
+        (false, false) => None,
+    });
     if before.is_some_and(|before| (0..study.sections.len()).any(|at| before.section(at).is_some())) {
-        said.push("Each carried its load before too, by the same tables. A capacity is no pressure test.");
+        said.push("Loads before were within capacity too. Capacity is not a pressure test.");
     }
     let mut rows = study.sections.iter().filter_map(|section| section.design.row);
     if let Some(first) = rows.next() {
         let assumed = rows.any(|row| row.mark != first.mark) || first.mark != Mark::Found;
         said.push(match assumed {
-            true => "Lengths go up to the next row of the code's tables; not all of these rows were read, and the marks say so.",
-            false => "Lengths go up to the next row of the code's tables.",
+            true => {
+                "Lengths are rounded up to the next row of the code's tables; marks show where a row was not \
+                     read in print."
+            }
+            false => "Lengths are rounded up to the next row of the code's tables.",
         });
     }
     if study
@@ -240,14 +243,14 @@ fn sentences(study: &Study, before: Option<&Before>) -> Vec<Paragraph> {
         .iter()
         .any(|section| section.sizing.origin == Origin::Fixed)
     {
-        said.push("Some sizes of new pipe were fixed by hand and are judged like the others.");
+        said.push("Some new sizes were set by hand and checked like the others.");
     }
     if study
         .sections
         .iter()
         .any(|section| section.sizing.verdict == Verdict::TooSmall)
     {
-        said.push("Least is the smallest size that the method finds.");
+        said.push("Min. size is the smallest size by this method.");
     }
     match said.is_empty() {
         true => Vec::new(),

@@ -13,7 +13,7 @@ use crate::network::Zone;
 use crate::pressure::{DeviceStudy, RatingVerdict};
 use crate::sizing::{Basis, LengthRule};
 use crate::study::words::{NONE, capital};
-use crate::study::{Places, Study};
+use crate::study::{Places, Study, how_many};
 use crate::units::{Length, Show};
 
 /// The supply data of a job; what stands in the title block is not said again.
@@ -65,7 +65,7 @@ impl Pair {
 }
 
 fn gas(job: &Job, study: &Study) -> String {
-    let mark = |mark: Option<Mark>| mark.map_or("as given".to_owned(), |mark| mark.letter().to_string());
+    let mark = |mark: Option<Mark>| mark.map_or("as entered".to_owned(), |mark| mark.letter().to_string());
     format!(
         "{}, specific gravity {} {}, {} {}",
         study.gas.fuel.name(),
@@ -81,8 +81,8 @@ fn zone_pairs(number: usize, zone: &Zone, job: &Job, study: &Study, places: &Pla
     if number > 0 {
         let start = capital(&places.joint(zone.start));
         let words = match zone.inlet {
-            Some(inlet) => format!("starts a zone at {}", inlet.show(units)),
-            None => "starts a zone whose pressure is not given".to_owned(),
+            Some(inlet) => format!("new pressure zone, {}", inlet.show(units)),
+            None => "new pressure zone, pressure not entered".to_owned(),
         };
         into.push(Pair::new(start, words));
     }
@@ -98,7 +98,7 @@ fn zone_pairs(number: usize, zone: &Zone, job: &Job, study: &Study, places: &Pla
         }
         None => "not set".to_owned(),
     };
-    into.push(Pair::new("Allowed drop", drop));
+    into.push(Pair::new("Allowable drop", drop));
     into.push(Pair::new("Method", method(zone.method)));
     let figures = Figures::of(&job.settings);
     let mut designs = study.sections.iter().filter(|section| section.zone == number);
@@ -175,16 +175,16 @@ fn devices(job: &Job, study: &Study, before: Option<&Before>) -> Vec<Pair> {
 fn counted(name: &str, devices: &[&DeviceStudy]) -> Pair {
     let count = |verdict| devices.iter().filter(|device| device.verdict == verdict).count();
     let said = [
-        (count(RatingVerdict::Within), "within their rating"),
-        (count(RatingVerdict::Exceeded), "carry MORE than rated"),
-        (count(RatingVerdict::Unknown), "of unknown rating"),
+        (count(RatingVerdict::Within), "within rating"),
+        (count(RatingVerdict::Exceeded), "OVER RATING"),
+        (count(RatingVerdict::Unknown), "rating not known"),
     ];
     let said: Vec<String> = said
         .iter()
         .filter(|(count, _)| *count > 0)
         .map(|(count, words)| format!("{count} {words}"))
         .collect();
-    Pair::new(format!("{} {name}s", devices.len()), said.join("; "))
+    Pair::new(how_many(devices.len(), name), said.join("; "))
 }
 
 fn rated(device: &DeviceStudy, job: &Job, before: Option<&Before>) -> Pair {
@@ -197,12 +197,12 @@ fn rated(device: &DeviceStudy, job: &Job, before: Option<&Before>) -> Pair {
     Pair::new(
         capital(device.name()),
         match device.verdict {
-            RatingVerdict::Within if trips => format!("carries {flow}, trips at {rated}{had}"),
-            RatingVerdict::Exceeded if trips => format!("carries {flow} and TRIPS at {rated}"),
-            RatingVerdict::Unknown if trips => format!("carries {flow}; where it trips is not entered"),
+            RatingVerdict::Within if trips => format!("{flow}, trips at {rated}{had}"),
+            RatingVerdict::Exceeded if trips => format!("{flow}, TRIPS at {rated}"),
+            RatingVerdict::Unknown if trips => format!("{flow}; trip flow not entered"),
             RatingVerdict::Within => format!("{flow} of {rated} rated{had}"),
-            RatingVerdict::Exceeded => format!("{flow}, MORE than the {rated} rated"),
-            RatingVerdict::Unknown => format!("{flow}; its rating is not known"),
+            RatingVerdict::Exceeded => format!("{flow}, OVER its rating of {rated}"),
+            RatingVerdict::Unknown => format!("{flow}; rating not known"),
         },
     )
 }
@@ -234,7 +234,7 @@ fn not_at_hand(job: &Job, book: &Codebook) -> Vec<Pair> {
     let missing = named.filter(|own| book.table(&own.id).is_none_or(|known| !known.is_own));
     missing
         .map(|own| {
-            let words = format!("{}, by which the job is to be sized, was NOT AT HAND", own.id);
+            let words = format!("{}, which the job is to be sized by, was NOT LOADED", own.id);
             Pair::new("Own table", words)
         })
         .collect()
@@ -247,7 +247,7 @@ fn profile_said(study: &Study, profile: &Profile) -> String {
         &profile.title
     };
     if study.profile_missing {
-        format!("{title}, in place of one that is not known")
+        format!("{title}, instead of one that is not loaded")
     } else {
         title.clone()
     }

@@ -94,7 +94,7 @@ impl Schedule {
     /// What it is called in a sentence.
     pub const fn name(self) -> &'static str {
         match self {
-            Schedule::Findings => "what blocks",
+            Schedule::Findings => "must-fix findings",
             Schedule::Changes => "changes",
             Schedule::Supply => "supply",
             Schedule::Appliances => "appliances",
@@ -102,21 +102,21 @@ impl Schedule {
             Schedule::Existing => "existing before and after",
             Schedule::Study => "study",
             Schedule::Pieces => "pieces to cut",
-            Schedule::Order => "order of work",
+            Schedule::Order => "work steps",
             Schedule::Test => "pressure test",
             Schedule::TakeOff => "take-off",
             Schedule::Cuts => "cut list",
-            Schedule::Stock => "which stick",
-            Schedule::PermitList => "permit list",
+            Schedule::Stock => "cutting plan",
+            Schedule::PermitList => "permit checklist",
             Schedule::Points => "numbered points",
             Schedule::Legend => "legend",
             Schedule::Notes => "notes",
             Schedule::Cautions => "cautions",
-            Schedule::Signature => "installed as drawn",
+            Schedule::Signature => "as-built statement",
             Schedule::Revisions => "revisions",
-            Schedule::Stamp => "space for the stamp",
+            Schedule::Stamp => "approval stamp",
             Schedule::Elsewhere => "other sheets",
-            Schedule::Notice => "what found no room",
+            Schedule::Notice => "what did not fit",
         }
     }
 }

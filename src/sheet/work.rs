@@ -132,12 +132,12 @@ impl Work {
             steps.push(Paragraph::new(words).signed("–"));
         }
         let gone = self.order.said_of_no_step();
-        steps.extend(gone.map(|words| Paragraph::new(format!("No longer in the order: {words}")).signed("–")));
+        steps.extend(gone.map(|words| Paragraph::new(format!("No longer among the work steps: {words}")).signed("–")));
         let parts = match table.rows.is_empty() {
             true => vec![Part::Text(steps)],
             false => vec![Part::Table(table), Part::Text(steps)],
         };
-        Block::new(Schedule::Order, "Order of work", parts)
+        Block::new(Schedule::Order, "Work steps", parts)
     }
 
     /// The pressure test, with lines to be signed.
@@ -147,19 +147,20 @@ impl Work {
         let known = sheet.volume.show(units);
         let volume = match sheet.volume.is_known() {
             true => format!("Volume of the tested pipe: {known}."),
-            false => format!("Volume of the tested pipe: {known} and that of runs whose bore is not known."),
+            false => format!("Volume of the tested pipe: {known}, plus runs whose inside diameter is not known."),
         };
         said.push(Paragraph::new(format!("Medium: {MEDIUM}. {volume}")));
         said.push(Paragraph::new(match &sheet.demand {
-            None => "The profile sets no test, or no working pressure is known: ask the office for pressure and time."
+            None => "The profile sets no test, or no working pressure is known: ask the permit office for pressure \
+                     and time."
                 .to_owned(),
             Some(demand) => {
                 let minutes = demand.minutes.map_or_else(
-                    || "a time that the profile does not give".to_owned(),
+                    || "a time that the profile does not set".to_owned(),
                     |minutes| format!("{} min ({})", minutes.value, minutes.mark.letter()),
                 );
                 format!(
-                    "At least {} ({}), on a gauge whose top is at most {} ({}), held for at least {minutes}: {}.",
+                    "At least {} ({}), on a gauge with a range of at most {} ({}), held for at least {minutes}: {}.",
                     demand.pressure.value.show(units),
                     demand.pressure.mark.letter(),
                     demand.gauge_top.value.show(units),
@@ -201,7 +202,7 @@ impl Work {
         let closures: Vec<Paragraph> = closed.into_iter().map(line).collect();
         let from = sheet.start().map(|start| start.temperature.words(units));
         let explained = Paragraph::new(format!(
-            "What temperature alone makes of it, from {} on (P1/T1 = P2/T2, absolute):",
+            "What temperature alone does to the reading, starting at {} (P1/T1 = P2/T2, absolute):",
             from.unwrap_or_default()
         ));
         let mut parts = vec![Part::Text(said)];
@@ -210,7 +211,7 @@ impl Work {
             parts.push(Part::Table(readings));
         }
         let purge = sheet.purge.in_short(units);
-        let purge = vec![Paragraph::new(format!("Purging, once the pipe is joined: {purge}"))];
+        let purge = vec![Paragraph::new(format!("Purging, once the pipe is connected: {purge}"))];
         if !closures.is_empty() {
             let heading = "Valves, caps and plugs during the test (common practice, no source):";
             parts.extend([Part::Text(vec![Paragraph::new(heading)]), Part::Text(closures)]);
@@ -222,8 +223,8 @@ impl Work {
     /// Its lines under what becomes of them; what stands and stays is left out.
     fn take_off(&self, units: UnitSystem) -> Block {
         let columns = vec![
-            Column::new("how much", Set::Number),
-            Column::new("what", Set::Words),
+            Column::new("quantity", Set::Number),
+            Column::new("item", Set::Words),
             Column::new("size", Set::Words),
             Column::new("material", Set::Word),
             Column::new("remark", Set::Words),
@@ -258,8 +259,10 @@ impl Work {
                 ..Row::default()
             }));
         }
-        let said =
-            Paragraph::new("Implied by the drawing: count and measure on site. What stands and stays is left out.");
+        let said = Paragraph::new(
+            "Implied by the drawing: count and measure on site. Existing parts that remain are left \
+                            out.",
+        );
         let table = Table { columns, rows }.without_empty_columns();
         let parts = vec![
             Part::Table(table),
@@ -274,8 +277,8 @@ impl Work {
             Column::new("piece", Set::Word),
             Column::new("size", Set::Word),
             Column::new("from – to", Set::Words),
-            Column::new("centre\nto centre", Set::Number),
-            Column::new("less", Set::Words),
+            Column::new("center\nto center", Set::Number),
+            Column::new("take-outs", Set::Words),
             Column::new("cut", Set::Words),
         ];
         let rows = self.cuts.pieces.iter().flat_map(|piece: &Piece| {
@@ -321,8 +324,9 @@ impl Work {
         }
         .without_empty_columns();
         let said = Paragraph::new(
-            "Cut is centre to centre less what both ends take out. Lengths of fittings are from memory and makers differ: \
-             measure your fittings before you cut. With ? an end must be measured first; \"measure\": both.",
+            "Cut length is center to center less the take-outs at both ends. Fitting take-outs are from memory and \
+             vary by maker: measure your fittings before you cut. With ? an end must be measured first; \"measure\": \
+             both.",
         );
         let offset = |piece: &Piece| {
             let words = format!("An {}.", piece.offset?.words(units));
@@ -358,7 +362,7 @@ impl Work {
                     piece.planned(&piece.parts[part], units)
                 };
                 let parts: Vec<String> = stick.parts.iter().map(part).collect();
-                format!("{}; left {}", parts.join(" + "), stick.off_cut.show(units))
+                format!("{}; drop {}", parts.join(" + "), stick.off_cut.show(units))
             };
             match group.form {
                 StockForm::Coil => {
@@ -383,7 +387,7 @@ impl Work {
             let none = Paragraph::new("Nothing is cut from lengths or coils.");
             parts.push(Part::Text(vec![none]));
         }
-        Block::new(Schedule::Stock, "Which stick", parts)
+        Block::new(Schedule::Stock, "Cutting plan", parts)
     }
 
     fn bar(&self, at: usize, stick: &Stick, words: String, group: &StockGroup) -> Bar {

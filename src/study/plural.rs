@@ -3,13 +3,14 @@
 use crate::job::DeviceKind;
 
 /// Nouns that are counted; the rest of a name stays as it is.
-const NOUNS: [&str; 54] = [
+const NOUNS: [&str; 55] = [
     "adapter",
     "appliance",
     "bend",
     "bushing",
     "cap",
     "change",
+    "check",
     "clamp",
     "coil",
     "connector",

@@ -50,8 +50,8 @@ fn named<'a>(packet: &'a Packet, head: &str) -> Vec<&'a Scene> {
 /// What the first sheet says boxed of its drawing, from its heading on.
 fn notice(packet: &Packet) -> Option<String> {
     let all = packet.sheets[0].words().join(" ");
-    let heads = ["OVERVIEW: ", "DRAWN LARGER"].map(|head| all.find(head));
-    let lacking = all.find(" FOUND NO ROOM");
+    let heads = ["OVERVIEW: ", "ENLARGED DRAWING"].map(|head| all.find(head));
+    let lacking = all.find(" DID NOT FIT");
     let from = heads.into_iter().flatten().chain(lacking).min()?;
     Some(all[from..].to_owned())
 }
@@ -161,7 +161,7 @@ fn the_first_sheet_says_boxed_where_words_are_that_it_lacks() {
         );
         assert!(said.contains(&format!(" {last} ONLY")), "{name}: {said}");
         assert!(
-            packet.remarks[0].contains("stands larger"),
+            packet.remarks[0].contains("is enlarged"),
             "{name}: {:?}",
             packet.remarks
         );
@@ -183,10 +183,10 @@ fn no_sheet_lacks_words_silently() {
                 packet.remarks
             );
             assert_eq!(lacks, !parts.is_empty(), "{name} {paper:?}");
-            let nowhere = notice(&packet).is_some_and(|words| words.contains("FOUND NO ROOM"));
+            let nowhere = notice(&packet).is_some_and(|words| words.contains("DID NOT FIT"));
             let told = parts
                 .iter()
-                .any(|sheet| sheet.words().iter().any(|words| words.contains("FOUND NO ROOM")));
+                .any(|sheet| sheet.words().iter().any(|words| words.contains("DID NOT FIT")));
             assert_eq!(nowhere, told, "{name} {paper:?}");
             assert_eq!(nowhere, notes(&packet).contains("TOO DENSE"), "{name} {paper:?}");
             assert!(parts.len() <= 6, "{name} {paper:?}");
@@ -222,7 +222,7 @@ fn random_jobs_in_parts_say_everything_once() {
         pairs(&name, &packet);
         let said = said(parts.iter().copied());
         assert!(said.values().all(|times| *times == 1), "{name}: {said:?}");
-        let lacks = packet.sheets[0].words().join(" ").contains("FOUND NO ROOM");
+        let lacks = packet.sheets[0].words().join(" ").contains("DID NOT FIT");
         for outlet in case.1.study.outlets.iter().filter(|_| !lacks) {
             assert!(
                 said.contains_key(&Subject::Joint(outlet.joint)),
@@ -245,7 +245,7 @@ fn pieces_in_parts_are_all_marked_once() {
         assert!(sheets.len() < 2 || !pairs(name, &packet).is_empty(), "{name}");
         let lacks = sheets
             .iter()
-            .any(|sheet| sheet.words().iter().any(|words| words.contains("FOUND NO ROOM")));
+            .any(|sheet| sheet.words().iter().any(|words| words.contains("DID NOT FIT")));
         let said = said(sheets);
         assert!(said.values().all(|times| *times == 1), "{name}: {said:?}");
         let cuts = CutList::of(&case.0, &case.1.study, Codebook::published());

@@ -94,7 +94,7 @@ fn before_and_after_with_ways_to_mend() {
     check("carried", &packet);
     let mut all = Vec::new();
     packet.sheets.iter().for_each(|sheet| words(sheet.root(), &mut all));
-    for said in ["over capacity after this work", "280 of 220 cfh", "Fixes, side by side"] {
+    for said in ["over capacity after this work", "280 of 220 cfh", "Fixes compared"] {
         // A cell may take two lines.
         assert!(all.join(" ").contains(said), "{said}: {all:?}");
     }
@@ -156,11 +156,11 @@ fn the_sheets_to_work_from_follow_the_permit_drawing() {
         let cuts = CutList::of(&job, study, book);
         let marks = cuts.pieces.iter().map(|piece| piece.mark.as_str());
         for said in [
-            "Order of work",
+            "Work steps",
             "Pressure test",
             "Take-off",
             "Cut list",
-            "Which stick",
+            "Cutting plan",
             "NOT READY FOR PERMIT",
         ]
         .into_iter()

@@ -143,11 +143,11 @@ fn what_is_typed_goes_along_when_the_job_is_saved() {
 #[test]
 fn what_the_drawing_is_issued_for_is_chosen() {
     let mut hand = usual(example());
-    hand.push("Issued: FOR PERMIT");
+    hand.push("Status: FOR PERMIT");
     hand.rest();
     hand.push("As built");
     hand.rest();
-    hand.widget("Issued: AS BUILT");
+    hand.widget("Status: AS BUILT");
     assert_eq!(hand.editor().undo_name(), Some("Change title block"));
 }
 

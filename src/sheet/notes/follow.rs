@@ -21,34 +21,35 @@ pub fn notes(ground: &Ground<'_>) -> Vec<String> {
     let of = |run: &Run| ground.job.material(run);
     if any(&|run| run.surroundings == Surroundings::Outdoors && of(run).rusts()) {
         said.push(
-            "Paint or coat new steel pipe outdoors, clear of ground and roof (common practice, no source).".to_owned(),
+            "Paint or coat new steel pipe outdoors, clear of grade and roof (common practice, no source).".to_owned(),
         );
     }
     if any(&|run| run.surroundings == Surroundings::Underground) {
         said.extend(burial(ground));
         if any(&|run| run.surroundings == Surroundings::Underground && of(run).is_plastic()) {
             said.push(format!(
-                "Lay tracer wire of {} AWG or larger along plastic pipe underground, and bring its ends up at wall or riser{}.",
+                "Lay tracer wire of {} AWG or larger along underground plastic pipe, and bring its ends up at the \
+                 wall or riser{}.",
                 tracer_gauge(ground.profile),
                 clause(ground, "pe-tracer")
             ));
         }
     }
     if any(&|run| !run.penetrations.is_empty()) {
-        said.push("Sleeve new pipe or leave it free in walls, floors and roofs, and close the gap.".to_owned());
+        said.push("At walls, floors and roofs sleeve new pipe or leave clearance, and seal the gap.".to_owned());
     }
     if any(&|run| of(run).is_brazed()) {
         let wider = Length::from_inches(0.125).show(ground.job.settings.units);
         let named = match ground.study.names.copper_by_outside() {
-            true => format!("Copper tube is named by its outside diameter (OD), {wider} more than its nominal size"),
-            false => format!("Sizes of copper tube are nominal: the tube is {wider} wider outside"),
+            true => format!("Copper tube is called by its outside diameter (OD), {wider} more than its nominal size"),
+            false => format!("Copper tube sizes are nominal: the outside diameter is {wider} more"),
         };
         said.push(format!("{named} (public tables of ASTM B88). {BRAZED}"));
     }
     if new_regulator(ground) {
         said.push(format!(
-            "Run the vents of line regulators outdoors, or use regulators that are listed with a vent limiter, set as the \
-             maker has it{}.",
+            "Vent line regulators to the outdoors, or use regulators listed with a vent limiter, installed per the \
+             maker's instructions{}.",
             clause(ground, "regulator-vent")
         ));
     }
@@ -61,15 +62,16 @@ pub fn notes(ground: &Ground<'_>) -> Vec<String> {
     }
     if any(&|run| tubing(run) && wants_bond(ground.profile, run)) {
         said.push(format!(
-            "Bond corrugated tubing to the grounding electrode system{}; fittings and striker plates are the maker's.",
+            "Bond corrugated tubing to the grounding electrode system{}; use the tubing maker's fittings and striker \
+             plates.",
             clause(ground, "csst-unbonded")
         ));
     }
     if any(&|run| run.surroundings == Surroundings::Concealed) {
-        said.push("Leave pipe to be concealed open until it has been tested and seen by the inspector.".to_owned());
+        said.push("Leave pipe that will be concealed exposed until it is tested and inspected.".to_owned());
     }
     if needs_data(ground) {
-        said.push("Hand in the makers' data of appliances, regulators and tubing.".to_owned());
+        said.push("Submit makers' data for appliances, regulators and tubing.".to_owned());
     }
     said
 }
@@ -97,20 +99,20 @@ fn needs_data(ground: &Ground<'_>) -> bool {
 fn test(ground: &Ground<'_>, sheet: &TestSheet) -> Option<String> {
     let units = ground.job.settings.units;
     let Some(rule) = &ground.profile.test else {
-        return Some("The profile sets no pressure test: ask the office which one it wants.".to_owned());
+        return Some("The profile sets no pressure test: ask the permit office which one it requires.".to_owned());
     };
     let working = sheet.working.unwrap_or(GaugePressure::from_pa(0.0));
     let (least, time) = rule.at(working);
     let pressure = GaugePressure::from_pa((working.pa() * rule.multiple.value).max(least.value.pa()));
     let hold = match time {
-        TestTime::Minutes(minutes) => format!("hold it {}", minutes_said(*minutes)),
+        TestTime::Minutes(minutes) => format!("hold {}", minutes_said(*minutes)),
         TestTime::ByVolume {
             minutes,
             per_cubic_feet,
             small_minutes,
             small_below_cubic_feet,
         } => format!(
-            "hold it {} for each {} or part of it, {} below {} or in a one-family dwelling",
+            "hold {} for each {} or part of it, {} below {} or in a one-family dwelling",
             minutes_said(*minutes),
             volume_said(per_cubic_feet.value, units),
             minutes_said(*small_minutes),
@@ -118,8 +120,8 @@ fn test(ground: &Ground<'_>, sheet: &TestSheet) -> Option<String> {
         ),
     };
     Some(format!(
-        "Test before pipe is concealed or gas let in: {} or more ({} × working pressure {}, at least {} {}); {hold}. \
-         Gauge to {} × the test pressure at most {}.",
+        "Test before concealing pipe or turning on gas: {} or more ({} × working pressure {}, at least {} {}); \
+         {hold}. Gauge range at most {} × test pressure {}.",
         pressure.show(units),
         plain(rule.multiple.value),
         rule.multiple.mark,
@@ -141,18 +143,21 @@ fn purge(ground: &Ground<'_>, sheet: &TestSheet) -> Option<String> {
     }
     let units = ground.job.settings.units;
     let way = match (sheet.purge.high, sheet.purge.long.first()) {
-        (Some(high), _) => format!("to the outdoors, an inert gas first: it works at {}", high.show(units)),
+        (Some(high), _) => format!(
+            "to the outdoors, with inert gas first, since it works at {}",
+            high.show(units)
+        ),
         (None, Some((size, _, limit))) => format!(
-            "to the outdoors, an inert gas first: there is more than {} {} of {}",
+            "to the outdoors, with inert gas first, since there is more than {} {} of {}",
             limit.value.show(units),
             limit.mark,
             size.show(units)
         ),
-        (None, None) => format!("in one of the ways of the code ({})", sheet.purge.ways_source),
+        (None, None) => format!("by a method of the code ({})", sheet.purge.ways_source),
     };
     let fuel = sinks(ground.study.gas.fuel);
     Some(format!(
-        "After the test, tight with the gas on, purge new pipe {way}.{fuel}"
+        "After the test and the leak check, purge new pipe {way}.{fuel}"
     ))
 }
 
@@ -161,7 +166,7 @@ fn burial(ground: &Ground<'_>) -> Option<String> {
     let burial = ground.profile.burial.as_ref()?;
     let depth = |figure: &Marked<Length>| format!("{} {}", figure.value.show(units), figure.mark);
     Some(format!(
-        "Cover over pipe underground: {}; {} where damage is likely; {} for a line to one outdoor appliance.",
+        "Cover over underground pipe: {}; {} where damage is likely; {} for a line to one outdoor appliance.",
         depth(&burial.usual),
         depth(&burial.damage_likely),
         depth(&burial.single_appliance),

@@ -49,7 +49,7 @@ fn is_long(name: &str) -> bool {
 
 fn in_full(what: &str, words: &str) -> String {
     let end = if words.trim().chars().nth(LONGEST).is_some() {
-        " (the job file holds the rest)"
+        " (the job file has the rest)"
     } else {
         ""
     };

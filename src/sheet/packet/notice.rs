@@ -5,6 +5,7 @@ use super::schedules::places;
 use crate::sheet::block::{Block, Edge, Part};
 use crate::sheet::tags::Schedule;
 use crate::sheet::text::Paragraph;
+use crate::study::how_many;
 
 /// So many words are more than any sheet lacks: room is kept for the longest notice.
 const MANY: usize = 99_999;
@@ -43,7 +44,8 @@ pub fn height(lacking: Lacking, width: f64) -> f64 {
     let longest = match lacking {
         Lacking::First(_) => boxed(
             nowhere(MANY),
-            "The drawing stands larger on sheets 2 to 7, in 6 parts that meet at match lines; words are missing there too.",
+            "The drawing is enlarged on sheets 2 to 7, in 6 parts that meet at match lines; labels are missing there \
+             too.",
         ),
         Lacking::Larger | Lacking::Pieces => block(lacking, MANY),
     };
@@ -61,35 +63,32 @@ pub fn block(lacking: Lacking, left_out: usize) -> Block {
             };
             match (larger.left_out, left_out) {
                 (0, 0) => boxed(
-                    format!("DRAWN LARGER ON {}", places.to_uppercase()),
+                    format!("ENLARGED DRAWING ON {}", places.to_uppercase()),
                     &format!("This is the overview{parts}."),
                 ),
                 (0, _) => boxed(
-                    format!("OVERVIEW: {} STAND ON {} ONLY", labels(left_out), places.to_uppercase()),
-                    &format!("All sizes, lengths and names stand there, where this is drawn larger{parts}."),
+                    format!("OVERVIEW: {} SHOWN ON {} ONLY", labels(left_out), places.to_uppercase()),
+                    &format!("All sizes, lengths and names are shown there, where this drawing is enlarged{parts}."),
                 ),
                 (nowhere_at_all, _) => boxed(
                     nowhere(nowhere_at_all),
-                    &format!("The drawing stands larger on {places}{parts}; words are missing there too."),
+                    &format!("The drawing is enlarged on {places}{parts}; labels are missing there too."),
                 ),
             }
         }
         Lacking::First(None) | Lacking::Larger => {
-            boxed(nowhere(left_out), "Do not work from a drawing that lacks words.")
+            boxed(nowhere(left_out), "Do not work from a drawing with missing labels.")
         }
-        Lacking::Pieces => boxed(format!("{} FOUND NO ROOM HERE: SEE THE CUT LIST", labels(left_out)), ""),
+        Lacking::Pieces => boxed(format!("{} DID NOT FIT HERE: SEE THE CUT LIST", labels(left_out)), ""),
     }
 }
 
 fn nowhere(left_out: usize) -> String {
-    format!("{} FOUND NO ROOM: USE LARGER PAPER", labels(left_out))
+    format!("{} DID NOT FIT: USE LARGER PAPER", labels(left_out))
 }
 
 fn labels(count: usize) -> String {
-    match count {
-        1 => "1 LABEL".to_owned(),
-        many => format!("{many} LABELS"),
-    }
+    how_many(count, "label").to_uppercase()
 }
 
 fn boxed(heading: String, words: &str) -> Block {

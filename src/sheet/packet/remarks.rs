@@ -5,6 +5,7 @@ use crate::drawing::{Crowding, Isometric, first_that_fits};
 use crate::scene::Rect;
 use crate::sheet::paper::{Orientation, Paper};
 use crate::sheet::title_block::TitleBlock;
+use crate::study::how_many;
 
 /// What should be said to the person who asked: a drawing too dense for its paper, where its words stand, and which paper
 /// has room.
@@ -13,25 +14,20 @@ pub fn remarks(composer: &Composer<'_>, drawing: &Isometric) -> Vec<String> {
     if left_out == 0 {
         return Vec::new();
     }
-    let labels = if left_out == 1 {
-        "1 label finds".to_owned()
-    } else {
-        format!("{left_out} labels find")
-    };
-    let first = format!("{labels} no place on the first sheet of {}", composer.paper.name());
+    let first = format!(
+        "{} did not fit on the first sheet of {}",
+        how_many(left_out, "label"),
+        composer.paper.name()
+    );
     let first = match composer.larger() {
-        Some(larger) if larger.left_out() == 0 => {
-            format!(
-                "{first}: the drawing stands larger, with all of them, on {}",
-                larger.told().places()
-            )
+        None => format!("{first}."),
+        Some(larger) => {
+            let places = larger.told().places();
+            match larger.left_out() {
+                0 => format!("{first}: the drawing is enlarged, with all of them, on {places}."),
+                still => format!("{first}, and {still} of them did not fit on {places} either, where it is enlarged."),
+            }
         }
-        Some(larger) => format!(
-            "{first}, and {} of all on {}",
-            larger.left_out(),
-            larger.told().places()
-        ),
-        None => first,
     };
     let larger = [Paper::AnsiB, Paper::A3]
         .into_iter()
@@ -47,13 +43,13 @@ pub fn remarks(composer: &Composer<'_>, drawing: &Isometric) -> Vec<String> {
         })
         .collect();
     if composer.has_tried_enough() {
-        return vec![format!("{first}; whether other paper has room was not tried")];
+        return vec![format!("{first} Other paper was not tried.")];
     }
     vec![
         match first_that_fits(composer.drawn, composer.study, &areas, composer.options()).and_then(|at| larger.get(at))
         {
-            Some((paper, orientation)) => format!("{first}; {} {} has room", paper.name(), orientation.name()),
-            None => format!("{first}; no paper known here has room for it on one sheet"),
+            Some((paper, orientation)) => format!("{first} {} {} has room.", paper.name(), orientation.name()),
+            None => format!("{first} No paper size of this tool has room for it on one sheet."),
         },
     ]
 }
@@ -63,7 +59,7 @@ pub fn cut(title: &TitleBlock) -> Option<String> {
     let fields: Vec<&str> = title.cut.iter().map(|(field, _)| field.caption()).collect();
     let said = || {
         format!(
-            "the title block has no room for all of: {}; the notes give it in full",
+            "not all of this fits in the title block: {}; the notes give it in full",
             fields.join(", ")
         )
     };

@@ -18,6 +18,7 @@ use crate::sheet::purpose::Purpose;
 use crate::sheet::tags::Schedule;
 use crate::sheet::work::Work;
 use crate::sheet::{cautions, pieces, points};
+use crate::study::how_many;
 
 /// Adds the sheets to work from to a packet.
 pub fn sheets(composer: &Composer<'_>, work: &Work, packet: &mut Packet) {
@@ -152,20 +153,13 @@ impl Pieces {
 
     /// What should be said of them to the person who asked.
     fn remarks(&self, paper: &str) -> Option<String> {
-        match self
-            .sheets
-            .iter()
-            .map(|(_, around)| left_out(&around.drawing))
-            .sum::<usize>()
-        {
-            0 => None,
-            1 => Some(format!(
-                "1 label finds no place on the drawing of the pieces on {paper}: the cut list has it"
-            )),
-            many => Some(format!(
-                "{many} labels find no place on the drawing of the pieces on {paper}: the cut list has them"
-            )),
-        }
+        let left_out: usize = self.sheets.iter().map(|(_, around)| left_out(&around.drawing)).sum();
+        (left_out > 0).then(|| {
+            format!(
+                "{} did not fit on the drawing of the pieces on {paper}: see the cut list",
+                how_many(left_out, "label")
+            )
+        })
     }
 }
 
