@@ -3,9 +3,9 @@
 //! | what | where |
 //! | --- | --- |
 //! | the job in the making and what follows from it, without widgets | `desk` |
-//! | the paper: camera, triangles, marks, names | `canvas`, `ink` |
-//! | menus, keys and shelf, from the editor's tables | `menu`, `keys`, `shelf` |
-//! | what is said of the chosen part; what was found, sized and counted | `details`, `lists` |
+//! | the paper: camera, triangles, marks, names; what the pencil is like | `canvas`, `ink`, `pencil` |
+//! | menus, keys and shelf, from the editor's tables; the sides of the work | `menu`, `keys`, `shelf`, `strip` |
+//! | what is said of the chosen part; what was found, sized and counted; how the job stands | `details`, `lists`, `standing` |
 //! | the sheet as it will be handed over | `sheet_view` |
 //! | files, and the question before anything is lost | `files` |
 //! | keys, a first drawing, examples, cautions | `help` |
@@ -27,27 +27,31 @@ mod later;
 mod lists;
 pub mod look;
 mod menu;
+mod pencil;
 mod repeat;
 pub mod request;
 pub mod settings;
 pub mod sheet_view;
 mod shelf;
 mod shown;
+mod standing;
 mod start;
 mod status;
+mod strip;
 
+use crate::editor::tool::Tool;
 use crate::editor::{CommandId, Menu};
 use crate::job::Job;
-use canvas::{Canvas, Over};
+use canvas::{Camera, Canvas, Over};
 use desk::{Desk, Face};
 use details::Details;
 use egui::{CentralPanel, Frame, Panel, Ui, ViewportCommand};
 use files::Files;
 use help::Help;
-use lists::Lists;
+use lists::{Lists, Question};
 use repeat::Repeat;
 use request::Request;
-use settings::{Light, Middle, Settings};
+use settings::{Light, Settings, Side};
 use sheet_view::SheetView;
 use start::NAME;
 pub use start::run;
@@ -65,6 +69,8 @@ pub struct App {
     repeat: Option<Repeat>,
     settings: Settings,
     title: String,
+    /// Where the paper lay when the side that draws was turned away from.
+    camera_of_draw: Option<Camera>,
     /// What waits until what is typed in a field has come on the desk.
     waiting: Vec<Request>,
 }
@@ -102,6 +108,7 @@ impl App {
             repeat: None,
             settings,
             title: String::new(),
+            camera_of_draw: None,
             waiting: Vec::new(),
         };
         if !app.settings.own.is_empty() {
@@ -165,10 +172,9 @@ impl App {
             CommandId::ZoomIn => self.canvas.zoom(1.25),
             CommandId::ZoomOut => self.canvas.zoom(0.8),
             CommandId::ZoomFit => self.canvas.fit(),
-            CommandId::ShowSheet => {
-                self.settings.middle = self.settings.middle.next();
-                self.canvas.fit();
-            }
+            CommandId::ShowDraw => self.turn_to(Side::Draw),
+            CommandId::ShowCheck => self.turn_to(Side::Check),
+            CommandId::ShowSheet => self.turn_to(Side::Sheet),
             CommandId::ShowDetails => self.settings.details = !self.settings.details,
             CommandId::GoToDetails => {
                 self.settings.details = true;
@@ -177,17 +183,56 @@ impl App {
             CommandId::Repeat => self.repeat = Some(Repeat::default()),
             CommandId::StopComparing => self.desk.compare(None),
             CommandId::MakeAsBuilt => self.desk.make_as_built(),
-            CommandId::ShowLists => self.settings.lists = !self.settings.lists,
+            CommandId::ShowLists => match self.settings.side {
+                Side::Draw => self.settings.lists_open = !self.settings.lists_open,
+                Side::Check | Side::Sheet => self.turn_to(Side::Draw),
+            },
             _ => {}
         }
     }
 
+    /// Turns to a side of the work. What is drawn is checked as a whole; who draws on finds the paper as it lay.
+    fn turn_to(&mut self, side: Side) {
+        let now = self.settings.side;
+        if side == now {
+            return;
+        }
+        if side == Side::Sheet {
+            // There is nothing to draw on.
+            self.desk.run(CommandId::Choose);
+        }
+        if now == Side::Draw {
+            self.camera_of_draw = Some(self.canvas.camera);
+        }
+        match (side, self.camera_of_draw) {
+            (Side::Draw, Some(camera)) => self.canvas.camera = camera,
+            (Side::Draw, None) | (Side::Check, _) => self.canvas.fit(),
+            (Side::Sheet, _) => {}
+        }
+        self.settings.side = side;
+    }
+
     /// Whether commands of the view are for the sheet.
     fn is_sheet_meant(&self) -> bool {
-        match self.settings.middle {
-            Middle::Paper => false,
-            Middle::Both => self.sheet.has_focus(),
-            Middle::Sheet => true,
+        self.settings.side == Side::Sheet
+    }
+
+    /// The lists of a question are asked for, or those that lie open are closed.
+    fn ask(&mut self, question: Question) {
+        let is_open = self.are_lists_shown() && self.lists.question() == question;
+        match self.settings.side {
+            Side::Draw => self.settings.lists_open = !is_open,
+            Side::Check => {}
+            Side::Sheet => self.turn_to(Side::Check),
+        }
+        self.lists.ask(question);
+    }
+
+    fn are_lists_shown(&self) -> bool {
+        match self.settings.side {
+            Side::Draw => self.settings.lists_open,
+            Side::Check => true,
+            Side::Sheet => false,
         }
     }
 
@@ -228,20 +273,23 @@ impl App {
             Request::Command(id) => self.obey(id),
             Request::Begin(job) => self.files.begin(*job, &mut self.desk),
             Request::ShowWhole => {
+                self.camera_of_draw = None;
                 self.canvas.fit();
                 self.sheet.fit();
             }
             Request::ShowPart(part) => self.canvas.show_part(part, self.desk.job()),
             Request::ShowPlace(at) => self.canvas.show_place(at),
             Request::ShowChanges => {
-                self.settings.lists = true;
+                self.settings.lists_open = true;
                 self.lists.show_changes();
             }
+            Request::GoToPart(part) => {
+                self.turn_to(Side::Draw);
+                self.desk.seek(part);
+            }
             Request::FillIn(field) => {
-                if self.settings.middle == Middle::Paper {
-                    self.settings.middle = Middle::Sheet;
-                }
-                self.sheet.open_field(field, &self.desk);
+                self.turn_to(Side::Sheet);
+                self.details.go_to_title(field);
             }
             Request::GoToDetail(field) => {
                 self.settings.details = true;
@@ -273,12 +321,9 @@ impl App {
     }
 }
 
-impl eframe::App for App {
-    fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
-        self.follow_settings(ui);
-        self.details.resume(ui.ctx());
-        keys::hear(ui.ctx(), self.canvas.id(), &mut self.desk);
-        self.serve(ui);
+impl App {
+    /// The panels around the paper, from the edges inward.
+    fn panels(&mut self, ui: &mut Ui) {
         let (settings, files, help) = (&mut self.settings, &mut self.files, &mut self.help);
         Panel::top("menus").show(ui, |ui| {
             menu::ui(ui, &mut self.desk, |ui, desk, menu| {
@@ -290,58 +335,118 @@ impl eframe::App for App {
                 help.examples(ui, desk, menu);
             });
         });
+        let side = self.settings.side;
+        Panel::top("strip").show(ui, |ui| strip::ui(ui, &mut self.desk, side));
+        self.help.lesson(ui, &self.desk, self.files.has_exported());
         let scale = match self.is_sheet_meant() {
             true => self.sheet.scale(),
             false => self.canvas.camera.scale,
         };
-        let sheet = (self.settings.middle == Middle::Sheet).then_some(sheet_view::WHAT_A_CLICK_DOES);
+        let sheet = self.is_sheet_meant().then_some(sheet_view::WHAT_A_CLICK_DOES);
         Panel::bottom("status").show(ui, |ui| status::ui(ui, &self.desk, scale, sheet));
-        Panel::left("shelf")
-            .default_size(190.0)
-            .show(ui, |ui| shelf::ui(ui, &mut self.desk));
-        self.help.lesson(ui, &self.desk);
-        if self.settings.details {
-            Panel::right("details")
-                .default_size(330.0)
-                .size_range(240.0..=640.0)
-                .show(ui, |ui| self.details.ui(ui, &mut self.desk));
+        let open = self.are_lists_shown().then(|| self.lists.question());
+        if let Some(question) = standing::ui(ui, &self.desk, open) {
+            self.ask(question);
         }
+        if self.are_lists_shown() {
+            self.lists_panel(ui);
+        }
+        if side == Side::Draw {
+            Panel::left("shelf")
+                .default_size(SHELF)
+                .size_range(90.0..=260.0)
+                .show(ui, |ui| shelf::ui(ui, &mut self.desk));
+        }
+        let room = ui.available_width();
+        match side {
+            Side::Draw | Side::Check if self.settings.details => {
+                let most = (room * 0.45).clamp(200.0, 640.0);
+                Panel::right("details")
+                    .default_size((ui.ctx().content_rect().width() * DETAILS).clamp(240.0, 330.0))
+                    .size_range(200.0..=most)
+                    .show(ui, |ui| self.details.ui(ui, &mut self.desk));
+            }
+            Side::Draw | Side::Check => {}
+            Side::Sheet => {
+                let most = (room * 0.45).clamp(200.0, 640.0);
+                Panel::right("title block")
+                    .default_size(310.0)
+                    .size_range(200.0..=most)
+                    .show(ui, |ui| {
+                        self.details.title_block(ui, &mut self.desk, &mut self.settings)
+                    });
+            }
+        }
+        self.settle(ui);
+    }
+
+    /// The lists: all the room that they need where they are what is looked at.
+    fn lists_panel(&mut self, ui: &mut Ui) {
+        let room = ui.available_height();
+        let (name, size) = match self.settings.side {
+            Side::Check => ("lists to check", room * 0.6),
+            Side::Draw | Side::Sheet => ("lists", 230.0),
+        };
+        Panel::bottom(name)
+            .resizable(true)
+            .default_size(size)
+            .size_range(90.0..=(room - 60.0).max(90.0))
+            .show(ui, |ui| self.lists.ui(ui, &mut self.desk));
+    }
+
+    /// Takes what is typed in panels that are gone.
+    fn settle(&mut self, ui: &Ui) {
         let closes = ui.input(|input| input.viewport().close_requested());
-        if !self.settings.details || closes {
+        let has_fields = self.settings.details || self.is_sheet_meant();
+        if !has_fields || closes {
             self.details.settle(&mut self.desk);
         }
-        if !self.settings.lists || closes {
+        if !self.are_lists_shown() || closes {
             self.lists.settle(&mut self.desk);
         }
-        if self.settings.lists {
-            Panel::bottom("lists")
-                .resizable(true)
-                .default_size(190.0)
-                .size_range(90.0..=600.0)
-                .show(ui, |ui| self.lists.ui(ui, &mut self.desk));
-        }
-        self.desk.letter(match self.settings.lists {
+    }
+
+    /// What lies in the middle.
+    fn middle(&mut self, ui: &mut Ui) {
+        let (shown, nothing) = (self.are_lists_shown(), Over::default());
+        self.desk.letter(match shown {
             true => self.lists.face(),
             false => Face::Usual,
         });
-        let nothing = Over::default();
-        let over = match self.settings.lists {
+        let over = match shown {
             true => self.lists.over(),
             false => &nothing,
         };
-        if self.settings.middle == Middle::Both {
-            let half = ui.available_width() / 2.0;
-            Panel::right("sheet")
-                .default_size(half)
-                .frame(Frame::NONE)
-                .show(ui, |ui| self.sheet.ui(ui, &mut self.desk, &mut self.settings));
-        }
         CentralPanel::default()
             .frame(Frame::NONE)
-            .show(ui, |ui| match self.settings.middle {
-                Middle::Paper | Middle::Both => self.canvas.ui(ui, &mut self.desk, over),
-                Middle::Sheet => self.sheet.ui(ui, &mut self.desk, &mut self.settings),
+            .show(ui, |ui| match self.settings.side {
+                Side::Draw | Side::Check => {
+                    self.canvas.ui(ui, &mut self.desk, over);
+                    if let Some(paper) = self.canvas.area() {
+                        pencil::ui(ui.ctx(), paper, &mut self.desk);
+                    }
+                }
+                Side::Sheet => self.sheet.ui(ui, &mut self.desk, &mut self.settings),
             });
+    }
+}
+
+impl eframe::App for App {
+    fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
+        self.follow_settings(ui);
+        self.details.resume(ui.ctx());
+        let paper = match self.is_sheet_meant() {
+            true => None,
+            false => self.canvas.id(),
+        };
+        keys::hear(ui.ctx(), paper, &mut self.desk);
+        self.serve(ui);
+        // Whatever was taken in hand, it is used on the paper.
+        if self.is_sheet_meant() && !matches!(self.desk.editor().tool(), Tool::Choose(_)) {
+            self.turn_to(Side::Draw);
+        }
+        self.panels(ui);
+        self.middle(ui);
         if self.waiting.is_empty() {
             self.files.ui(ui, &mut self.desk, &mut self.settings, &mut self.sheet);
         }
@@ -370,3 +475,8 @@ impl eframe::App for App {
         false
     }
 }
+
+/// Width of the shelf at first, points.
+const SHELF: f32 = 165.0;
+/// Share of the window's width that the details have at first.
+const DETAILS: f32 = 0.175;

@@ -73,7 +73,7 @@ pub use input::{Held, Input, Key, Pointer, Words};
 pub use legs::Flow;
 pub use look::Look;
 pub use obey::Outcome;
-pub use palette::{Item, PALETTE, PaletteRow};
+pub use palette::{ApplianceKind, Group, Item, PALETTE, PaletteRow};
 pub use part::{Part, Selection};
 pub use plane::{Facing, Plane};
 pub use refusal::Refusal;
@@ -132,14 +132,13 @@ impl Editor {
         editor
     }
 
-    /// Goes over to another job that lies saved as it is. What was copied, the view and the pen stay.
+    /// Goes over to another job that lies saved as it is. What was copied and the view stay; the pen is that of a new job.
     pub fn open(&mut self, job: Job) {
-        let (clipboard, view, pen) = (std::mem::take(&mut self.clipboard), self.view, self.pen.clone());
+        let (clipboard, view) = (std::mem::take(&mut self.clipboard), self.view);
         let revision = self.revision + 1;
         *self = Editor {
             clipboard,
             view,
-            pen,
             revision,
             ..Editor::new(job)
         };

@@ -24,9 +24,9 @@ fn three_runs_and_an_appliance_are_drawn_saved_and_handed_over_in_the_real_windo
     screen.picture("real-1-welcome");
     screen.key("Escape");
     // The point of delivery from the shelf onto the paper, then pipe from it: by mouse, then by keys.
-    screen.click(80, 101);
+    screen.click(80, 126);
     screen.click(420, 400);
-    screen.key("F2");
+    screen.key("d");
     screen.click(420, 400);
     screen.point(560, 320);
     screen.text("12-6");
@@ -40,7 +40,7 @@ fn three_runs_and_an_appliance_are_drawn_saved_and_handed_over_in_the_real_windo
     screen.key("Return");
     // The line ends; the appliance goes to its end, which is chosen now.
     screen.key("Escape");
-    screen.click(80, 344);
+    screen.click(80, 487);
     screen.key("Return");
     screen.picture("real-3-drawn");
     screen.key("ctrl+s");

@@ -4,6 +4,7 @@
 //! or scale change.
 
 mod camera;
+mod foretold;
 mod lattice;
 mod marks;
 mod names;
@@ -17,12 +18,12 @@ use super::desk::{Desk, Face, VIEW};
 use super::ink::{Glass, Kept, tessellated};
 use super::look;
 use crate::drawing::strokes::Across;
-use crate::editor::tool::Tool;
+use crate::editor::tool::{Draw, Tool};
 use crate::editor::{CommandId, Held, Input, Part, Pointer};
-use crate::job::{Job, LatticePoint};
+use crate::job::Job;
 use crate::scene::{Point, Rect};
-use crate::study::Study;
 use egui::{Event, Mesh, PointerButton, Pos2, Sense, Shape, Ui, vec2};
+use foretold::Foretold;
 use std::sync::Arc;
 
 /// What lies within so many screen points of the pointer is meant by it.
@@ -36,9 +37,6 @@ const AXES: f64 = 3.6;
 
 /// On a smaller canvas the axes would lie over the drawing.
 const ROOM_FOR_AXES: egui::Vec2 = vec2(430.0, 280.0);
-
-/// What is to come is sized in jobs of up to so many runs while the pencil moves.
-const SIZED_LIVE: usize = 400;
 
 /// The paper, and how it is looked at.
 #[derive(Default)]
@@ -54,6 +52,8 @@ pub struct Canvas {
     held: Held,
     /// Whether the main button went down here and is still down.
     gripped: bool,
+    /// Whether the pointer is over the paper and nothing that lies on it.
+    inside: bool,
     /// A part that somebody was led to.
     found: Option<Part>,
     /// Whether the whole drawing is to be shown in the next frame.
@@ -81,13 +81,6 @@ struct Corner {
     place: Pos2,
     pixels: f32,
     mesh: Arc<Mesh>,
-}
-
-/// Words at the ghost, with what they were made of.
-#[derive(Default)]
-struct Foretold {
-    of: (u64, Option<String>, Option<LatticePoint>),
-    words: Option<String>,
 }
 
 impl Canvas {
@@ -119,6 +112,11 @@ impl Canvas {
     /// The place on the screen of a point of paper, once the canvas has been seen.
     pub fn screen(&self, at: Point) -> Option<Pos2> {
         self.area.map(|area| self.camera.screen(area, at))
+    }
+
+    /// Where on the screen the paper is, once it has been seen.
+    pub fn area(&self) -> Option<egui::Rect> {
+        self.area
     }
 
     /// The id under which it has the focus, once it has been seen.
@@ -187,7 +185,18 @@ impl Canvas {
             |at: Pos2| area.contains(at) && ui.ctx().layer_id_at(at).is_none_or(|layer| layer == ui.layer_id());
         for event in events {
             match event {
-                Event::PointerMoved(at) if self.gripped || is_ours(at) => self.point(at, area, desk),
+                Event::PointerMoved(at) => {
+                    let comes_in = is_ours(at) && !std::mem::replace(&mut self.inside, is_ours(at));
+                    // Whoever comes back with a line in hand goes on drawing: what is typed is its length.
+                    if comes_in && is_line_in_hand(desk) && !egui::Popup::is_any_open(ui.ctx()) {
+                        response.request_focus();
+                    }
+                    self.inside = is_ours(at);
+                    if self.gripped || self.inside {
+                        self.point(at, area, desk);
+                    }
+                }
+                Event::PointerGone => self.inside = false,
                 Event::PointerButton {
                     pos,
                     button: PointerButton::Primary,
@@ -322,8 +331,8 @@ impl Canvas {
         if let (Tool::Place(placing), Some((place, _))) = (editor.tool(), hint.ghost.place) {
             marks::preview(&painter, glass, placing.item, place, hint.ghost.refused);
         }
-        let words = self.foretell(desk);
-        marks::ghost(&painter, glass, job, &hint.ghost, words.as_deref());
+        let card = self.foretold.card(desk);
+        marks::ghost(&painter, glass, job, &hint.ghost, card);
         if response.has_focus() {
             let pen = egui::Stroke::new(2.0, look::CHOSEN);
             painter.rect_stroke(area.shrink(1.0), 0.0, pen, egui::StrokeKind::Inside);
@@ -369,39 +378,11 @@ impl Canvas {
         });
         Some(mesh)
     }
-
-    /// The words at the ghost: the length, and the size that the new run would get as things stand.
-    fn foretell(&mut self, desk: &Desk) -> Option<String> {
-        let hint = desk.editor().hint();
-        let length = hint.ghost.words.clone();
-        let place = hint.ghost.place.map(|(place, _)| place);
-        let now = (desk.editor().revision(), length.clone(), place);
-        if self.foretold.of != now {
-            self.foretold.words = length.map(|length| match size_to_come(desk) {
-                Some(size) => format!("{length}  {size}"),
-                None => length,
-            });
-            self.foretold.of = now;
-        }
-        self.foretold.words.clone()
-    }
 }
 
-/// The size that the run to come would get, when pipe beyond it already asks for one.
-fn size_to_come(desk: &Desk) -> Option<String> {
-    let step = desk.editor().hint().step.as_ref()?.as_ref().ok()?;
-    if desk.job().runs.len() > SIZED_LIVE {
-        return None;
-    }
-    let mut job = desk.job().clone();
-    step.apply(&mut job).ok()?;
-    let book = desk.book();
-    let profile = book.profile(&job.settings.profile).unwrap_or(book.default_profile());
-    let study = Study::under(&job, &book, profile);
-    let new = job.runs.iter().position(|run| desk.job().runs.get(run.id).is_none())?;
-    let section = study.runs.get(new)?.section?;
-    let section = study.sections.get(section)?;
-    Some(study.names.show(section.material, section.sizing.size?))
+/// Whether pipe is drawn on from a point.
+fn is_line_in_hand(desk: &Desk) -> bool {
+    matches!(desk.editor().tool(), Tool::Draw(Draw::Drawing(_)))
 }
 
 /// Which drawing lies on the canvas.

@@ -3,9 +3,10 @@
 //! | what | where |
 //! | --- | --- |
 //! | texts in the making, quantities, fields over many parts | `typing`, `quantity`, `shared` |
-//! | rows with their names | `form`, `names` |
+//! | rows with their names, values offered beside them | `form`, `row`, `offers`, `names` |
 //! | what a row changes | `put` |
-//! | what is shown of each kind of part | `joint`, `device`, `run`, `passage`, `several`, `whole`, `pen` |
+//! | what is shown of each kind of part | `joint`, `device`, `run`, `passage`, `several`, `whole` |
+//! | the title block, beside the sheet | `title_block` |
 //! | the reason for a size; what was found | `reason`, `found` |
 
 mod device;
@@ -13,24 +14,29 @@ pub(super) mod form;
 mod found;
 mod joint;
 mod more;
-mod names;
+pub(super) mod names;
+mod offers;
 mod passage;
-mod pen;
 pub(super) mod put;
 mod quantity;
 mod reason;
+mod row;
 mod run;
 mod several;
 pub(super) mod shared;
+mod title_block;
 pub(super) mod typing;
 mod whole;
 
+pub(super) use run::sizes;
+
 use super::desk::Desk;
+use super::settings::Settings;
 use crate::editor::Part;
-use crate::editor::tool::Tool;
 use crate::job::Detail;
+use crate::sheet::Field;
 use crate::study::words::capital;
-use egui::{Color32, Context, Id, Key, RichText, ScrollArea, Stroke, Ui};
+use egui::{AsIdSalt, Color32, Context, Id, Key, RichText, ScrollArea, Stroke, Ui};
 use form::Form;
 use typing::{Typing, Wanted};
 
@@ -45,34 +51,44 @@ pub struct Details {
 impl Details {
     /// Shows them.
     pub fn ui(&mut self, ui: &mut Ui, desk: &mut Desk) {
-        self.meet(desk);
-        self.typing.begin();
         let chosen = match desk.editor().selection().single() {
             Some(part) => Chosen::One(part),
             None if desk.editor().selection().is_empty() => Chosen::Nothing,
             None => Chosen::Many,
         };
         // Another part begins at its top.
-        ScrollArea::vertical()
-            .id_salt(chosen)
-            .auto_shrink(false)
-            .show(ui, |ui| {
-                // The scroll bar that comes under the pointer covers nothing.
-                ui.set_max_width(ui.available_width() - 9.0);
-                ui.add_space(4.0);
-                edge(ui);
-                if matches!(desk.editor().tool(), Tool::Draw(_)) {
-                    pen::show(&mut Form::new(
-                        ui,
-                        desk,
-                        &mut self.typing,
-                        Id::unique("details of the pen"),
-                    ));
-                }
-                let scope = Id::unique(("details of", chosen));
-                show(&mut Form::new(ui, desk, &mut self.typing, scope), chosen);
-                ui.add_space(12.0);
-            });
+        self.rows(ui, desk, chosen, |ui, desk, typing| {
+            let scope = Id::unique(("details of", chosen));
+            show(&mut Form::new(ui, desk, typing, scope), chosen);
+        });
+    }
+
+    /// Shows the title block in their place, beside the sheet.
+    pub fn title_block(&mut self, ui: &mut Ui, desk: &mut Desk, settings: &mut Settings) {
+        self.rows(ui, desk, "title block", |ui, desk, typing| {
+            let scope = Id::unique("title block");
+            title_block::show(&mut Form::new(ui, desk, typing, scope), settings);
+        });
+    }
+
+    /// Shows rows that scroll; `of` is what they belong to.
+    fn rows(
+        &mut self,
+        ui: &mut Ui,
+        desk: &mut Desk,
+        of: impl AsIdSalt,
+        rows: impl FnOnce(&mut Ui, &mut Desk, &mut Typing<Id>),
+    ) {
+        self.meet(desk);
+        self.typing.begin();
+        ScrollArea::vertical().id_salt(of).auto_shrink(false).show(ui, |ui| {
+            // The scroll bar that comes under the pointer covers nothing.
+            ui.set_max_width(ui.available_width() - 9.0);
+            ui.add_space(4.0);
+            edge(ui);
+            rows(ui, desk, &mut self.typing);
+            ui.add_space(12.0);
+        });
         self.typing.end(desk);
     }
 
@@ -84,6 +100,11 @@ impl Details {
     /// Puts the cursor into a field of what is chosen.
     pub fn go_to(&mut self, field: Detail) {
         self.typing.wanted = Some(Wanted::Field(field));
+    }
+
+    /// Puts the cursor into a field of the title block.
+    pub fn go_to_title(&mut self, field: Field) {
+        self.typing.wanted = Some(Wanted::Words(field.caption()));
     }
 
     /// Before anything else in a frame: when a field was left with Enter, which gives the keys to the drawing, Tab goes on

@@ -3,6 +3,7 @@
 //! Whatever would take the job off the desk goes through [`Files::leave`]: unsaved work is asked about first. While a
 //! question is open nothing else happens. Copies of unsaved work are kept beside all this ([`recovery`]).
 
+mod answer;
 mod browser;
 mod choice;
 mod chooser;
@@ -18,9 +19,9 @@ mod place;
 mod question;
 mod recent;
 mod recovery;
+mod unsaved;
 
 use super::desk::Desk;
-use super::issued::Issued;
 use super::request::Request;
 use super::settings::Settings;
 use super::sheet_view::SheetView;
@@ -28,16 +29,12 @@ use crate::disk::{self, Print, Source, Trouble};
 use crate::editor::CommandId;
 use crate::job::Job;
 use chooser::{Chooser, Dialogs, Purpose};
-use egui::{Context, Ui, ViewportCommand};
+use egui::{Ui, ViewportCommand};
 use hand_over::HandOver;
-use offer::{Offer, Wish};
+use offer::Offer;
 use own_file::OwnFile;
 use recovery::{Left, Recovery};
 use std::path::{Path, PathBuf};
-use std::time::Duration;
-
-/// Seconds between two copies of unsaved work: whatever happens, no more than the drawing of two is lost.
-const EVERY: f64 = 1.0;
 
 /// Files and the questions about them.
 #[derive(Default)]
@@ -64,6 +61,8 @@ pub struct Files {
     recent: Recent,
     /// How the sheet was last handed over.
     handed: choice::Choice,
+    /// Whether any has been, since the window was opened.
+    has_exported: bool,
     /// The tables and profiles of the person's own.
     own: Vec<OwnFile>,
     dialogs: Dialogs,
@@ -141,6 +140,11 @@ impl Files {
         if self.own.iter().any(|file| file.read.is_err()) {
             self.asking = Some(Asking::Own);
         }
+    }
+
+    /// Whether sheets were exported since the window was opened.
+    pub fn has_exported(&self) -> bool {
+        self.has_exported
     }
 
     /// The file of the job on the desk.
@@ -394,224 +398,5 @@ impl Files {
             self.go_on(next, desk);
         }
         Ok(())
-    }
-
-    /// Shows the open question and does what is answered.
-    fn answer(
-        &mut self,
-        ctx: &Context,
-        asking: Asking,
-        desk: &mut Desk,
-        settings: &mut Settings,
-        sheet: &mut SheetView,
-    ) {
-        match asking {
-            Asking::Leave(next) => match self.ask_to_leave(ctx, &next) {
-                Some(0) => self.save(desk, Some(next)),
-                Some(1) => self.go_on(next, desk),
-                Some(_) => {}
-                None => self.asking = Some(Asking::Leave(next)),
-            },
-            Asking::Open(mut chooser) => match chooser.ui(ctx, &desk.wake()) {
-                Some(chooser::Left::Chosen(path)) => self.leave(Next::Open(path), desk),
-                Some(chooser::Left::Cancelled) => {}
-                None => self.asking = Some(Asking::Open(chooser)),
-            },
-            Asking::Compare(mut chooser) => match chooser.ui(ctx, &desk.wake()) {
-                Some(chooser::Left::Chosen(path)) => match disk::read(&path) {
-                    Ok((job, _)) => desk.compare(Some(Issued::of(place::shown_name(&path), job, &desk.book()))),
-                    Err(trouble) => {
-                        chooser.refuse(trouble.words());
-                        self.asking = Some(Asking::Compare(chooser));
-                    }
-                },
-                Some(chooser::Left::Cancelled) => {}
-                None => self.asking = Some(Asking::Compare(chooser)),
-            },
-            Asking::Own => match own::ui(ctx, &self.own, desk) {
-                Some(own::Answer::Add) => {
-                    let folder = settings.own.last().and_then(|path| path.parent().map(Path::to_owned));
-                    let folder = folder.unwrap_or_else(|| self.folder());
-                    self.asking = Some(Asking::AddOwn(Chooser::new(
-                        self.dialogs,
-                        Purpose::Own,
-                        &folder,
-                        String::new(),
-                    )));
-                }
-                Some(own::Answer::Again) => {
-                    self.read_own(settings, desk);
-                    self.asking = Some(Asking::Own);
-                }
-                Some(own::Answer::Forget(path)) => {
-                    settings.own.retain(|known| *known != path);
-                    self.read_own(settings, desk);
-                    self.asking = Some(Asking::Own);
-                }
-                Some(own::Answer::Close) => {}
-                None => self.asking = Some(Asking::Own),
-            },
-            Asking::AddOwn(mut chooser) => match chooser.ui(ctx, &desk.wake()) {
-                Some(chooser::Left::Chosen(path)) => match self.add_own(&path, desk, settings) {
-                    Ok(()) => self.asking = Some(Asking::Own),
-                    Err(words) => {
-                        chooser.refuse(words);
-                        self.asking = Some(Asking::AddOwn(chooser));
-                    }
-                },
-                Some(chooser::Left::Cancelled) => self.asking = Some(Asking::Own),
-                None => self.asking = Some(Asking::AddOwn(chooser)),
-            },
-            Asking::Save(mut chooser, next) => match chooser.ui(ctx, &desk.wake()) {
-                Some(chooser::Left::Chosen(path)) => {
-                    if let Err(trouble) = self.write(path, desk, next.clone()) {
-                        chooser.refuse(trouble.words());
-                        self.asking = Some(Asking::Save(chooser, next));
-                    }
-                }
-                Some(chooser::Left::Cancelled) => {}
-                None => self.asking = Some(Asking::Save(chooser, next)),
-            },
-            Asking::Losing(loss, next) => match self.ask_about(ctx, loss) {
-                Some(0) => self.choose_place(desk, next),
-                Some(1) => match self.path.clone() {
-                    Some(path) => self.write_own(path, desk, next),
-                    None => self.choose_place(desk, next),
-                },
-                Some(_) => {}
-                None => self.asking = Some(Asking::Losing(loss, next)),
-            },
-            Asking::Trouble(trouble) => {
-                if question::trouble(ctx, &trouble, ["Close"]).is_none() {
-                    self.asking = Some(Asking::Trouble(trouble));
-                }
-            }
-            Asking::NotSaved(trouble, next) => match question::trouble(ctx, &trouble, ["Save as…", "Cancel"]) {
-                Some(0) => self.choose_place(desk, next),
-                Some(_) => {}
-                None => self.asking = Some(Asking::NotSaved(trouble, next)),
-            },
-            Asking::HandOver(mut hand_over) => {
-                let open = hand_over.ui(ctx, desk, settings, sheet, self.path.as_deref());
-                self.handed = hand_over.choice();
-                if open {
-                    self.asking = Some(Asking::HandOver(hand_over));
-                }
-            }
-        }
-    }
-
-    /// Takes in a table or profile of the person's own, and remembers its file; says what is wrong with it.
-    fn add_own(&mut self, path: &Path, desk: &mut Desk, settings: &mut Settings) -> Result<(), String> {
-        let path = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
-        let others: Vec<PathBuf> = settings.own.iter().filter(|known| **known != path).cloned().collect();
-        let (mut book, _) = own_file::read_all(&others);
-        own_file::read(&mut book, &path)?;
-        settings.own = others;
-        settings.own.push(path);
-        self.read_own(settings, desk);
-        Ok(())
-    }
-
-    /// Asks whether to save elsewhere, to lose what is said, or to leave it.
-    fn ask_about(&self, ctx: &Context, loss: Loss) -> Option<usize> {
-        let name = self.path().map(place::shown_name).unwrap_or_default();
-        let (window, heading, words, lose) = match loss {
-            Loss::Changes => (
-                "changed",
-                "The file has changed",
-                [
-                    format!("{name} has changed since it was last read or saved here: another program wrote to it."),
-                    "Overwriting it loses those changes.".to_owned(),
-                ],
-                "Overwrite",
-            ),
-            Loss::Notes => (
-                "notes",
-                "The file has notes",
-                [
-                    format!("{name} has notes written between its lines, after two slashes."),
-                    "The window does not keep them: a file saved here loses them.".to_owned(),
-                ],
-                "Save without the notes",
-            ),
-        };
-        question::ask(ctx, window, heading, &words, ["Save as…", lose, "Cancel"])
-    }
-
-    fn ask_to_leave(&self, ctx: &Context, next: &Next) -> Option<usize> {
-        let name = self.path().map_or("This job".to_owned(), place::shown_name);
-        let then = match next {
-            Next::New => "a new job is started",
-            Next::Begin(_) | Next::Open(_) => "another job is opened",
-            Next::Quit => "the program closes",
-        };
-        let words = [format!(
-            "{name} has changes that are not saved. Save them before {then}?"
-        )];
-        question::ask(ctx, "leave", "Not saved", &words, ["Save", "Don't save", "Cancel"])
-    }
-
-    /// Offers work that was left behind, one piece at a time.
-    fn offer_left(&mut self, ctx: &Context, desk: &mut Desk) {
-        let next = || self.left.pop().map(|left| Offer::of(left, &desk.book()));
-        let Some(offer) = self.offered.take().or_else(next) else {
-            return;
-        };
-        match offer.ui(ctx, self.left.len()) {
-            Some(Wish::Recover) => self.take_up(offer, desk),
-            Some(Wish::Discard) => offer.left.discard(),
-            Some(Wish::Later) => {}
-            None => self.offered = Some(offer),
-        }
-    }
-
-    /// Puts work that was left behind on the desk, unsaved as it is. The rest is offered at the next start.
-    fn take_up(&mut self, offer: Offer, desk: &mut Desk) {
-        let Offer { left, read, .. } = offer;
-        match read {
-            Ok(job) => {
-                desk.open(*job);
-                desk.editor_mut().mark_unsaved();
-                let print = left.of.as_deref().filter(|_| !left.is_older).and_then(Print::now);
-                self.on_desk(desk, left.of.clone(), print);
-                if self.recovery.keep(desk.job(), left.of.as_deref()).is_ok() {
-                    left.discard();
-                }
-                self.left.clear();
-            }
-            Err(trouble) => self.asking = Some(Asking::Trouble(trouble)),
-        }
-    }
-
-    /// Keeps the copy of unsaved work young.
-    fn keep_copy(&mut self, ctx: &Context, desk: &Desk) {
-        if !self.recovery.is_on() || self.leaving {
-            return;
-        }
-        if desk.editor().is_saved() {
-            if self.copied.take().is_some() {
-                self.recovery.forget();
-            }
-            return;
-        }
-        let (revision, (now, is_used)) = (desk.editor().revision(), ctx.input(|input| (input.time, input.focused)));
-        if let Some((copied, at)) = self.copied {
-            if copied == revision {
-                return;
-            }
-            // Who turns to another program may come back to a machine without power.
-            if now - at < EVERY && is_used {
-                ctx.request_repaint_after(Duration::from_secs_f64((EVERY - now + at).max(0.1)));
-                return;
-            }
-        }
-        self.copied = Some((revision, now));
-        if let Err(trouble) = self.recovery.keep(desk.job(), self.path.as_deref())
-            && self.asking.is_none()
-            && !std::mem::replace(&mut self.warned, true)
-        {
-            self.asking = Some(Asking::Trouble(trouble));
-        }
     }
 }

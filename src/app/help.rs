@@ -87,10 +87,10 @@ impl Help {
         });
     }
 
-    /// Shows the lesson beside the paper, while there is one.
-    pub fn lesson(&mut self, ui: &mut Ui, desk: &Desk) {
+    /// Shows the lesson over the paper, while there is one; `exported` says whether sheets were.
+    pub fn lesson(&mut self, ui: &mut Ui, desk: &Desk, exported: bool) {
         if let Some(lesson) = &mut self.lesson
-            && lesson.ui(ui, desk).is_break()
+            && lesson.ui(ui, desk, exported).is_break()
         {
             self.lesson = None;
         }

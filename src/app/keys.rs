@@ -5,7 +5,8 @@
 
 use super::desk::Desk;
 use super::files::Files;
-use crate::editor::{Cap, CommandId, Input, Key as Action, PENCIL_KEYS, Shortcut};
+use crate::editor::tool::Tool;
+use crate::editor::{Cap, CommandId, Input, Item, Key as Action, PENCIL_KEYS, Shortcut};
 use egui::{Context, Event, Key, Modifiers};
 
 /// Who has the keyboard.
@@ -17,9 +18,11 @@ enum Keeper {
     Widget,
     /// The drawing.
     Canvas,
+    /// Something that draws nothing: only commands are heard.
+    Nobody,
 }
 
-/// Gives every key of this frame to whom it belongs.
+/// Gives every key of this frame to whom it belongs; `canvas` is the paper, where it is to be seen.
 pub fn hear(ctx: &Context, canvas: Option<egui::Id>, desk: &mut Desk) {
     // A question that lies over everything has all keys.
     if ctx.memory(|memory| memory.top_modal_layer().is_some()) {
@@ -35,13 +38,18 @@ pub fn hear(ctx: &Context, canvas: Option<egui::Id>, desk: &mut Desk) {
     let keeper = match focus {
         _ if ctx.text_edit_focused() => Keeper::Text,
         _ if hangs => Keeper::Widget,
-        Some(id) if Some(id) != canvas => Keeper::Widget,
+        Some(id) if canvas.is_some_and(|canvas| canvas != id) => Keeper::Widget,
         // Esc has taken the focus from a field already; it was still meant for that field.
         None if escaped && before == Some(Keeper::Text) => Keeper::Text,
+        // Nothing can be drawn where no paper is to be seen.
+        _ if canvas.is_none() => Keeper::Nobody,
         _ => Keeper::Canvas,
     };
     ctx.data_mut(|data| data.insert_temp(egui::Id::NULL, keeper));
-    let events = ctx.input(|input| input.events.clone());
+    let (events, held) = ctx.input(|input| (input.events.clone(), input.modifiers));
+    let is_command = held.alt && !held.ctrl;
+    // The key that has just been heard as a command is not typed as well.
+    let mut took = None;
     for event in events {
         match event {
             Event::Key { key: Key::Escape, .. } if hangs => {}
@@ -51,14 +59,21 @@ pub fn hear(ctx: &Context, canvas: Option<egui::Id>, desk: &mut Desk) {
                 modifiers,
                 ..
             } => {
-                if let Some(shortcut) = shortcut(key, modifiers) {
-                    press(shortcut, keeper, desk);
+                if let Some(shortcut) = shortcut(key, modifiers)
+                    && press(shortcut, keeper, hangs, desk)
+                {
+                    took = Some(shortcut.cap);
                 }
             }
-            Event::Text(text) if keeper == Keeper::Canvas => {
-                // The space bar that lengthens a leg has been heard as a key.
+            // With Alt held a figure is the key of a command.
+            Event::Text(text) if keeper == Keeper::Canvas && !is_command => {
+                // The space bar that lengthens a leg has been heard as a key, and so has a letter that takes a tool.
                 for letter in text.chars() {
-                    if letter != ' ' || is_typing(desk) {
+                    let cap = Cap::Letter(letter.to_ascii_uppercase());
+                    if took.take_if(|took| *took == cap).is_some() {
+                        continue;
+                    }
+                    if is_typing(desk) || !(letter == ' ' || takes_a_tool(letter, desk)) {
                         desk.editor_mut().handle(Input::Text(letter));
                     }
                 }
@@ -78,31 +93,58 @@ pub fn hear(ctx: &Context, canvas: Option<egui::Id>, desk: &mut Desk) {
             _ => {}
         }
     }
+    if is_command && took.is_some() {
+        // What is a command is not typed as well.
+        ctx.input_mut(|input| input.events.retain(|event| !matches!(event, Event::Text(_))));
+    }
+}
+
+/// Whether a letter is the key of a tool, and not one of a text that is being typed: a length begins with a figure.
+fn takes_a_tool(letter: char, desk: &Desk) -> bool {
+    let cap = Cap::Letter(letter.to_ascii_uppercase());
+    letter.is_ascii_alphabetic() && !takes_words(desk) && CommandId::of(Shortcut::plain(cap)).is_some()
+}
+
+/// Whether what is in hand takes words from their first letter on.
+fn takes_words(desk: &Desk) -> bool {
+    matches!(desk.editor().tool(), Tool::Place(place) if place.item == Item::Note)
 }
 
 fn is_typing(desk: &Desk) -> bool {
     !desk.editor().tool().typed().is_empty()
 }
 
-fn press(shortcut: Shortcut, keeper: Keeper, desk: &mut Desk) {
+/// Does what a key is for; says whether it was that of a command.
+fn press(shortcut: Shortcut, keeper: Keeper, hangs: bool, desk: &mut Desk) -> bool {
     let is_function = matches!(shortcut.cap, Cap::F(_));
     match keeper {
         // What a text field needs for itself stays there.
-        Keeper::Text if !(is_function || shortcut.ctrl && is_of_the_window(shortcut)) => return,
-        Keeper::Widget if !shortcut.ctrl && !shortcut.alt && belongs_to_widgets(shortcut.cap) => return,
-        Keeper::Text | Keeper::Widget | Keeper::Canvas => {}
+        Keeper::Text if !(is_function || (shortcut.ctrl || shortcut.alt) && is_of_the_window(shortcut)) => {
+            return false;
+        }
+        Keeper::Widget | Keeper::Nobody if !shortcut.ctrl && !shortcut.alt && belongs_to_widgets(shortcut.cap) => {
+            return false;
+        }
+        // A letter that is typed, or that an open list uses, takes no tool.
+        Keeper::Widget | Keeper::Canvas
+            if is_bare_letter(shortcut) && (hangs || is_typing(desk) || takes_words(desk)) =>
+        {
+            return false;
+        }
+        Keeper::Text | Keeper::Widget | Keeper::Canvas | Keeper::Nobody => {}
     }
-    // Shift may be held for directions off the axes while a function key chooses the plane.
+    // Shift may be held for directions off the axes while a figure chooses the plane.
+    let is_figure = shortcut.ctrl && matches!(shortcut.cap, Cap::Digit(_));
     let let_go = Shortcut {
-        shift: shortcut.shift && !is_function,
+        shift: shortcut.shift && !(is_function || is_figure),
         ..shortcut
     };
     if let Some(id) = CommandId::of(shortcut).or_else(|| CommandId::of(let_go)) {
         desk.run(id);
-        return;
+        return true;
     }
-    if keeper == Keeper::Text {
-        return;
+    if matches!(keeper, Keeper::Text | Keeper::Nobody) {
+        return false;
     }
     // With Shift held a way is still that way: Shift asks for directions off the axes.
     let plain = Shortcut {
@@ -122,6 +164,11 @@ fn press(shortcut: Shortcut, keeper: Keeper, desk: &mut Desk) {
         }
         None => {}
     }
+    false
+}
+
+fn is_bare_letter(shortcut: Shortcut) -> bool {
+    !shortcut.ctrl && !shortcut.alt && matches!(shortcut.cap, Cap::Letter(_))
 }
 
 /// Keys that a button, a tab or a list uses while it has the focus.
@@ -135,7 +182,17 @@ fn belongs_to_widgets(cap: Cap) -> bool {
 /// Commands of files, views and help work even while text is typed; undo and the like belong to the text.
 fn is_of_the_window(shortcut: Shortcut) -> bool {
     CommandId::of(shortcut).is_some_and(|id| {
-        let is_of_the_view = matches!(id, CommandId::ZoomIn | CommandId::ZoomOut | CommandId::ZoomFit);
+        let is_of_the_view = matches!(
+            id,
+            CommandId::ZoomIn
+                | CommandId::ZoomOut
+                | CommandId::ZoomFit
+                | CommandId::ShowDraw
+                | CommandId::ShowCheck
+                | CommandId::ShowSheet
+                | CommandId::ShowDetails
+                | CommandId::ShowLists
+        );
         is_of_the_view || Files::is_one(id)
     })
 }

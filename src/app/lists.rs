@@ -1,5 +1,5 @@
-//! The lists under the paper: what was found, sections, fittings, appliances, what stands, what can be added and ways to
-//! mend. Each row leads to its place. Every list is one struct ([`list::List`]).
+//! The lists: what was found, sections, fittings, appliances, what stands, what can be added and ways to mend, under the
+//! questions that they answer ([`Question`]). Each row leads to its place. Every list is one struct ([`list::List`]).
 
 mod changes;
 mod cuts;
@@ -10,6 +10,7 @@ mod own;
 mod permit;
 mod row;
 mod survey;
+mod tab;
 mod tables;
 mod take_off;
 mod ways;
@@ -18,45 +19,13 @@ use super::desk::{Desk, Face};
 use super::look;
 use crate::app::canvas::Over;
 use crate::editor::Selection;
-use egui::Ui;
+use egui::{Label, RichText, Ui, vec2};
 use grid::Grid;
 use list::{Chosen, List, Then};
 use row::{Leads, Row, Table, next};
+use tab::Tab;
 
-/// Which list.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-enum Tab {
-    #[default]
-    Found,
-    Changes,
-    Sections,
-    TakeOff,
-    Cuts,
-    Order,
-    Permit,
-    Appliances,
-    Existing,
-    Room,
-    Ways,
-    TieIn,
-}
-
-impl Tab {
-    const ALL: [Tab; 12] = [
-        Tab::Found,
-        Tab::Changes,
-        Tab::Sections,
-        Tab::TakeOff,
-        Tab::Cuts,
-        Tab::Order,
-        Tab::Permit,
-        Tab::Appliances,
-        Tab::Existing,
-        Tab::Room,
-        Tab::Ways,
-        Tab::TieIn,
-    ];
-}
+pub use tab::Question;
 
 /// Every list.
 #[derive(Default)]
@@ -98,6 +67,8 @@ impl All {
 #[derive(Default)]
 pub struct Lists {
     tab: Tab,
+    /// The list of each question that was looked at last.
+    last: [Option<Tab>; Question::ALL.len()],
     all: All,
     grid: Grid,
     kept: Option<Kept>,
@@ -125,6 +96,19 @@ impl Lists {
         self.tab = Tab::Changes;
     }
 
+    /// The question to which the list that is shown belongs.
+    pub fn question(&self) -> Question {
+        self.tab.question()
+    }
+
+    /// Shows the list of a question that was looked at last, or its first.
+    pub fn ask(&mut self, question: Question) {
+        let last = self.last.iter().flatten().find(|tab| tab.question() == question);
+        if let Some(tab) = last.or(question.tabs().first()) {
+            self.tab = *tab;
+        }
+    }
+
     /// How the canvas is to be lettered for the list that is shown.
     pub fn face(&mut self) -> Face {
         self.all.get(self.tab).face()
@@ -132,18 +116,18 @@ impl Lists {
 
     /// Takes what is typed and not yet taken: before anything is saved, or done by a command.
     pub fn settle(&mut self, desk: &mut Desk) {
-        for tab in Tab::ALL {
+        for tab in Tab::all() {
             self.all.get(tab).settle(desk);
         }
     }
 
     /// Shows them.
     pub fn ui(&mut self, ui: &mut Ui, desk: &mut Desk) {
-        for tab in Tab::ALL {
+        for tab in Tab::all() {
             self.all.get(tab).begin(desk);
         }
         self.show(ui, desk);
-        for tab in Tab::ALL {
+        for tab in Tab::all() {
             self.all.get(tab).end(desk);
         }
     }
@@ -154,6 +138,8 @@ impl Lists {
             self.tab = Tab::default();
         }
         self.tabs(ui, desk);
+        let of = self.tab.question();
+        self.last[of as usize] = Some(self.tab);
         let list = self.all.get(self.tab);
         list.head(ui, desk);
         let now = (self.tab, desk.shown().revision, list.stamp());
@@ -192,27 +178,37 @@ impl Lists {
         }
     }
 
-    /// The tabs, and whether the lists are of before.
+    /// The names of the lists, each question's beneath it, and whether the lists are of before.
     fn tabs(&mut self, ui: &mut Ui, desk: &Desk) {
         ui.horizontal_wrapped(|ui| {
-            ui.spacing_mut().item_spacing.x = 2.0;
-            for tab in Tab::ALL {
-                let list = self.all.get(tab);
-                if !list.is_offered(desk) {
-                    continue;
-                }
-                let words = match list.count(desk.shown()) {
-                    Some(count) => format!("{} {count}", list.name()),
-                    None => list.name().to_owned(),
-                };
-                let tip = list.tip();
-                ui.selectable_value(&mut self.tab, tab, words).on_hover_text(tip);
+            ui.spacing_mut().item_spacing = vec2(18.0, 2.0);
+            for question in Question::ALL {
+                ui.vertical(|ui| {
+                    ui.add(Label::new(RichText::new(question.words()).small().weak()).extend());
+                    ui.horizontal(|ui| self.tabs_of(ui, desk, question));
+                });
             }
             if !desk.is_current() {
                 let color = look::warning(ui.visuals().dark_mode);
                 ui.label(look::strong("Updating…").color(color));
             }
         });
+    }
+
+    fn tabs_of(&mut self, ui: &mut Ui, desk: &Desk, question: Question) {
+        ui.spacing_mut().item_spacing.x = 2.0;
+        for tab in question.tabs() {
+            let list = self.all.get(*tab);
+            if !list.is_offered(desk) {
+                continue;
+            }
+            let words = match list.count(desk.shown()) {
+                Some(count) => format!("{} {count}", list.name()),
+                None => list.name().to_owned(),
+            };
+            let tip = list.tip();
+            ui.selectable_value(&mut self.tab, *tab, words).on_hover_text(tip);
+        }
     }
 }
 

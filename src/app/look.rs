@@ -20,6 +20,45 @@ pub const GHOST: Color32 = Color32::from_rgb(0x0b, 0x6e, 0x6e);
 /// What is refused, and what must be mended.
 pub const REFUSED: Color32 = Color32::from_rgb(0xa3, 0x1f, 0x1a);
 
+/// What is asked for most: the filled button, and the bar of the side that is looked at.
+pub const ACCENT: Color32 = Color32::from_rgb(0x0b, 0x5d, 0x66);
+/// Words on it.
+pub const ON_ACCENT: Color32 = Color32::WHITE;
+
+/// Whether a job stands well.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Mood {
+    /// The rules found nothing that must be fixed.
+    Clear,
+    /// They found something.
+    MustFix,
+    /// There is nothing to judge, or it is being worked out.
+    Open,
+}
+
+/// What lies behind the line that says how a job stands.
+pub fn standing(mood: Mood, dark: bool) -> Color32 {
+    match (mood, dark) {
+        (Mood::Clear, false) => Color32::from_rgb(0xe4, 0xf1, 0xe4),
+        (Mood::Clear, true) => Color32::from_rgb(0x1c, 0x35, 0x22),
+        (Mood::MustFix, false) => Color32::from_rgb(0xfb, 0xe9, 0xe6),
+        (Mood::MustFix, true) => Color32::from_rgb(0x42, 0x22, 0x1e),
+        (Mood::Open, false) => Color32::from_rgb(0xe9, 0xec, 0xed),
+        (Mood::Open, true) => Color32::from_rgb(0x2b, 0x31, 0x34),
+    }
+}
+
+/// The first words of that line.
+pub fn standing_words(mood: Mood, dark: bool) -> Color32 {
+    match (mood, dark) {
+        (Mood::Clear, false) => Color32::from_rgb(0x1d, 0x66, 0x2c),
+        (Mood::Clear, true) => Color32::from_rgb(0x9b, 0xdf, 0xa6),
+        (Mood::MustFix, dark) => warning(dark),
+        (Mood::Open, false) => Color32::from_rgb(0x1d, 0x23, 0x26),
+        (Mood::Open, true) => Color32::from_rgb(0xe6, 0xe9, 0xea),
+    }
+}
+
 /// The colour of words that warn, readable (4.5:1) on the panels of the theme.
 pub fn warning(dark: bool) -> Color32 {
     if dark {
@@ -228,6 +267,19 @@ mod tests {
                 contrast(warning(visuals.dark_mode), selection.bg_fill) >= 4.5,
                 "{name}: a chosen finding"
             );
+        }
+        assert!(contrast(ON_ACCENT, ACCENT) >= 4.5, "the filled button");
+        for (visuals, dark) in [(light(), false), (super::dark(), true)] {
+            for mood in [Mood::Clear, Mood::MustFix, Mood::Open] {
+                let ink = visuals.widgets.noninteractive.fg_stroke.color;
+                for words in [standing_words(mood, dark), ink, visuals.hyperlink_color] {
+                    let back = standing(mood, dark);
+                    assert!(
+                        contrast(words, back) >= 4.5,
+                        "{mood:?}, dark {dark}: {words:?} on {back:?}"
+                    );
+                }
+            }
         }
         for mark in [STROKES, CHOSEN, GHOST, REFUSED] {
             assert!(contrast(mark, PAPER) >= 4.5, "{mark:?} on paper");

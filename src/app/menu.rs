@@ -34,6 +34,8 @@ pub fn ui(ui: &mut Ui, desk: &mut Desk, mut more: impl FnMut(&mut Ui, &mut Desk,
         for menu in MENUS {
             ui.menu_button(name(menu), |ui| {
                 ui.set_min_width(230.0);
+                // The longest stands whole on a small screen.
+                ui.spacing_mut().item_spacing.y = 0.0;
                 for command in COMMANDS.iter().filter(|command| command.menu == menu) {
                     entry(ui, desk, command.id);
                 }

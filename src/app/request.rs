@@ -21,7 +21,9 @@ pub enum Request {
     ShowPlace(Point),
     /// The lists show what changed since the issue.
     ShowChanges,
-    /// A field of the title block is to be filled in on the sheet.
+    /// A part is chosen and shown on the paper that is drawn on.
+    GoToPart(Part),
+    /// A field of the title block is to be filled in beside the sheet.
     FillIn(Field),
     /// A field of the details is to be filled in.
     GoToDetail(Detail),

@@ -1,5 +1,6 @@
 //! What the window remembers from one day to the next. Nothing of a job is kept here.
 
+use crate::job::{TitleBlock, TitleField};
 use crate::sheet::{Orientation, Paper};
 use serde::{Deserialize, Serialize};
 use std::path::PathBuf;
@@ -24,10 +25,12 @@ pub struct Settings {
     pub size: f32,
     /// Whether the details are shown.
     pub details: bool,
-    /// Whether the lists are shown.
-    pub lists: bool,
-    /// What lies in the middle of the window.
-    pub middle: Middle,
+    /// Whether the lists lie open under the paper that is drawn on.
+    pub lists_open: bool,
+    /// The side of the work that is looked at.
+    pub side: Side,
+    /// What the person puts into every title block.
+    pub mine: Mine,
     /// Paper of the sheet.
     #[serde(with = "PaperWord")]
     pub paper: Paper,
@@ -84,16 +87,32 @@ pub enum Light {
     Night,
 }
 
-/// What lies in the middle of the window.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-pub enum Middle {
-    /// The paper that is drawn on.
+/// A side of the work: what the window is for at the moment.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+pub enum Side {
+    /// The paper is drawn on.
     #[default]
-    Paper,
-    /// The paper, and the sheet beside it.
-    Both,
-    /// The sheet.
+    Draw,
+    /// The lists are read.
+    Check,
+    /// The sheets are filled in and exported.
     Sheet,
+}
+
+/// What the person puts into every title block; empty where nothing is kept.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Mine {
+    /// The contractor.
+    pub firm: String,
+    /// Who answers questions.
+    pub contact: String,
+    /// The holder of the license.
+    pub licence_holder: String,
+    /// The number of the license.
+    pub licence: String,
+    /// Who draws.
+    pub drawn_by: String,
 }
 
 impl Default for Settings {
@@ -104,8 +123,9 @@ impl Default for Settings {
             light: Light::System,
             size: 1.0,
             details: true,
-            lists: true,
-            middle: Middle::Paper,
+            lists_open: false,
+            side: Side::Draw,
+            mine: Mine::default(),
             paper: Paper::default(),
             orientation: Orientation::default(),
             contents: Contents::default(),
@@ -115,13 +135,89 @@ impl Default for Settings {
     }
 }
 
-impl Middle {
-    /// What comes next when somebody asks for the sheet.
-    pub const fn next(self) -> Middle {
-        match self {
-            Middle::Paper => Middle::Both,
-            Middle::Both => Middle::Sheet,
-            Middle::Sheet => Middle::Paper,
+impl Mine {
+    /// The fields of the title block that are kept.
+    pub const FIELDS: [TitleField; 5] = [
+        TitleField::Firm,
+        TitleField::Contact,
+        TitleField::LicenceHolder,
+        TitleField::Licence,
+        TitleField::DrawnBy,
+    ];
+
+    /// What a title block holds of it.
+    pub fn of(title: &TitleBlock) -> Mine {
+        Mine {
+            firm: title.firm.clone(),
+            contact: title.contact.clone(),
+            licence_holder: title.licence_holder.clone(),
+            licence: title.licence.clone(),
+            drawn_by: title.drawn_by.clone(),
+        }
+    }
+
+    /// The first that is there of the contractor and who draws, by which a person knows the rest.
+    pub fn words(&self) -> &str {
+        let names = [
+            &self.firm,
+            &self.drawn_by,
+            &self.licence_holder,
+            &self.contact,
+            &self.licence,
+        ];
+        names
+            .into_iter()
+            .find(|name| !name.trim().is_empty())
+            .map_or("", String::as_str)
+    }
+
+    /// A title block with it in the fields that are empty.
+    pub fn fill(&self, title: &TitleBlock) -> TitleBlock {
+        let mine = TitleBlock {
+            firm: self.firm.clone(),
+            contact: self.contact.clone(),
+            licence_holder: self.licence_holder.clone(),
+            licence: self.licence.clone(),
+            drawn_by: self.drawn_by.clone(),
+            ..TitleBlock::default()
+        };
+        let mut filled = title.clone();
+        for field in Mine::FIELDS {
+            if field.of(title).trim().is_empty() {
+                field.of(&mine).clone_into(field.slot(&mut filled));
+            }
+        }
+        filled
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_kept_fills_what_is_empty_and_nothing_else() {
+        let mine = Mine {
+            firm: "Invented Gas Fitters".to_owned(),
+            drawn_by: "J. S.".to_owned(),
+            ..Mine::default()
+        };
+        let title = TitleBlock {
+            firm: "Another Firm".to_owned(),
+            site: "14 Example Court".to_owned(),
+            ..TitleBlock::default()
+        };
+        let filled = mine.fill(&title);
+        assert_eq!(
+            (filled.firm.as_str(), filled.drawn_by.as_str()),
+            ("Another Firm", "J. S.")
+        );
+        assert_eq!(filled.site, title.site);
+        assert_eq!(Mine::of(&mine.fill(&TitleBlock::default())), mine);
+        for field in Mine::FIELDS {
+            let mut title = TitleBlock::default();
+            *field.slot(&mut title) = "x".to_owned();
+            assert_ne!(Mine::of(&title), Mine::default(), "{field:?} is kept");
         }
     }
 }

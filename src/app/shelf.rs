@@ -8,43 +8,53 @@ use super::ink::{Glass, tessellated};
 use super::{look, menu};
 use crate::drawing::{SAMPLE_WIDTH, Symbol, legend_sample};
 use crate::editor::tool::Tool;
-use crate::editor::{CommandId, Item, PALETTE};
-use crate::job::{Barrier, Device};
+use crate::editor::{CommandId, Group, Item, PALETTE};
+use crate::job::Barrier;
 use crate::scene::{Point, Rect};
 use egui::{Pos2, Sense, Shape, Ui, WidgetInfo, vec2};
 
 /// Points for one mm of a symbol.
-const SCALE: f64 = 2.2;
+const SCALE: f64 = 1.7;
+/// Height of the name of a group, points.
+const HEAD: f32 = 19.0;
+/// A row is no lower.
+const LEAST: f32 = 19.0;
+/// A row is no higher.
+const MOST: f32 = 25.0;
 
 /// Shows the shelf.
 pub fn ui(ui: &mut Ui, desk: &mut Desk) {
     egui::ScrollArea::vertical().show(ui, |ui| {
-        ui.spacing_mut().item_spacing.y = 2.0;
+        ui.spacing_mut().item_spacing.y = 0.0;
         let tool = desk.editor().tool();
         let (choosing, drawing) = (matches!(tool, Tool::Choose(_)), matches!(tool, Tool::Draw(_)));
         let placing = match tool {
             Tool::Place(place) => Some(place.item),
             Tool::Choose(_) | Tool::Draw(_) | Tool::Put(_) => None,
         };
-        row(ui, desk, CommandId::DrawPipe, Some(Symbol::NewPipe), drawing);
-        row(ui, desk, CommandId::Choose, None, choosing);
-        ui.separator();
-        for item in PALETTE {
-            row(
-                ui,
-                desk,
-                CommandId::Place(item.item),
-                symbol(item.item),
-                placing == Some(item.item),
-            );
+        let room = ui.clip_rect().height() - HEAD * Group::ALL.len() as f32 - 8.0;
+        let tall = (room / (PALETTE.len() + 2) as f32).floor().clamp(LEAST, MOST);
+        row(ui, desk, CommandId::DrawPipe, Some(Symbol::NewPipe), drawing, tall);
+        row(ui, desk, CommandId::Choose, None, choosing, tall);
+        for group in Group::ALL {
+            let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), HEAD), Sense::hover());
+            let font = egui::FontId::new(12.0, look::bold());
+            let color = ui.visuals().weak_text_color();
+            let at = rect.left_bottom() + vec2(8.0, -1.0);
+            ui.painter()
+                .text(at, egui::Align2::LEFT_BOTTOM, group.name(), font, color);
+            for item in PALETTE.iter().map(|row| row.item).filter(|item| item.group() == group) {
+                let in_hand = placing == Some(item);
+                row(ui, desk, CommandId::Place(item), symbol(item), in_hand, tall);
+            }
         }
     });
 }
 
 /// One thing on the shelf.
-fn row(ui: &mut Ui, desk: &mut Desk, id: CommandId, symbol: Option<Symbol>, in_hand: bool) {
+fn row(ui: &mut Ui, desk: &mut Desk, id: CommandId, symbol: Option<Symbol>, in_hand: bool, tall: f32) {
     let Some(command) = id.row() else { return };
-    let size = vec2(ui.available_width(), 25.0);
+    let size = vec2(ui.available_width(), tall);
     let (rect, response) = ui.allocate_exact_size(size, Sense::click());
     response.widget_info(|| WidgetInfo::selected(egui::Role::Button, true, in_hand, command.label));
     let visuals = ui.style().interact_selectable(&response, in_hand);
@@ -62,7 +72,7 @@ fn row(ui: &mut Ui, desk: &mut Desk, id: CommandId, symbol: Option<Symbol>, in_h
         let bar = egui::Rect::from_min_size(rect.min, vec2(3.0, rect.height()));
         painter.rect_filled(bar, 0.0, look::CHOSEN);
     }
-    let window = egui::Rect::from_min_size(rect.min + vec2(8.0, 3.0), vec2(38.0, 19.0));
+    let window = egui::Rect::from_center_size(rect.left_center() + vec2(18.0, 0.0), vec2(26.0, tall - 4.0));
     painter.rect_filled(window, 2.0, look::PAPER);
     let barrier = match id {
         CommandId::Place(Item::Passage(barrier)) => Some(barrier),
@@ -84,8 +94,13 @@ fn row(ui: &mut Ui, desk: &mut Desk, id: CommandId, symbol: Option<Symbol>, in_h
         (None, _) if id == CommandId::Choose => arrow(&painter, window),
         (None, _) => lines_of_words(&painter, window),
     }
-    let text = Pos2::new(window.max.x + 8.0, rect.center().y);
-    let font = egui::TextStyle::Body.resolve(ui.style());
+    let text = Pos2::new(window.max.x + 6.0, rect.center().y);
+    let font = egui::FontId::proportional(13.5);
+    if let Some(keys) = command.keys.first() {
+        let at = Pos2::new(rect.max.x - 4.0, rect.center().y);
+        let (small, color) = (egui::FontId::proportional(12.0), ui.visuals().weak_text_color());
+        painter.text(at, egui::Align2::RIGHT_CENTER, keys.to_string(), small, color);
+    }
     painter.text(
         text,
         egui::Align2::LEFT_CENTER,
@@ -124,7 +139,7 @@ fn lines_of_words(painter: &egui::Painter, window: egui::Rect) {
 /// The symbol under which a thing is drawn.
 pub fn symbol(item: Item) -> Option<Symbol> {
     match item {
-        Item::Device(kind) => Some(Symbol::of(&Device::blank(kind))),
+        Item::Device(_) | Item::Appliance(_) => item.device().map(|device| Symbol::of(&device)),
         Item::Passage(Barrier::Ground) => Some(Symbol::Ground),
         Item::Passage(_) => Some(Symbol::Barrier),
         Item::Note => None,

@@ -25,7 +25,9 @@ pub fn run(file: Option<PathBuf>) -> Result<ExitCode, String> {
         .with_title("Stubout")
         .with_app_id(NAME)
         .with_icon(icon().unwrap_or_default())
-        .with_inner_size([1360.0, 860.0])
+        // As large as the screen leaves room for; where nothing manages windows, no larger than a small laptop's screen.
+        .with_inner_size([1280.0, 690.0])
+        .with_maximized(true)
         .with_min_inner_size([760.0, 480.0]);
     let options = NativeOptions {
         viewport,

@@ -1,10 +1,8 @@
 //! The status line: what a click or key will do now, where the plane lies, how large the paper is shown, and whether
-//! what is shown is of the job as it is.
+//! what is shown is of the job as it is. How the job stands is said in the line above it.
 
 use super::desk::Desk;
 use super::look;
-use crate::rules::Severity;
-use crate::study::how_many;
 use crate::units::Show;
 use egui::{Align, Layout, RichText, Ui};
 
@@ -22,15 +20,13 @@ pub fn ui(ui: &mut Ui, desk: &Desk, scale: f64, sheet: Option<&str>) {
             ui.separator();
             ui.label(plane(desk));
             ui.separator();
-            if desk.is_current() {
-                ui.label(found(desk));
-            } else {
+            if !desk.is_current() {
                 ui.label(
                     look::strong("Updating: sizes and findings shown are from before the last change")
                         .color(look::warning(dark)),
                 );
+                ui.separator();
             }
-            ui.separator();
             ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
                 ui.add(egui::Label::new(words).truncate());
             });
@@ -44,18 +40,4 @@ fn plane(desk: &Desk) -> String {
     let settings = &desk.job().settings;
     let height = settings.step.times(f64::from(plane.through.up)) + settings.datum;
     format!("{}, elevation {}", plane.facing.words(), height.show(settings.units))
-}
-
-/// How much was found.
-fn found(desk: &Desk) -> String {
-    let findings = &desk.shown().checked.findings;
-    let blocking = findings
-        .iter()
-        .filter(|finding| finding.severity == Severity::MustFix)
-        .count();
-    match (findings.len(), blocking) {
-        (0, _) => "No findings from the rules".to_owned(),
-        (all, 0) => format!("{}, none must be fixed", how_many(all, "finding")),
-        (all, must_fix) => format!("{}, {must_fix} must be fixed", how_many(all, "finding")),
-    }
 }

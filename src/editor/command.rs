@@ -1,7 +1,7 @@
 //! The commands: one table from which menus, keys, palette and help are made.
 //!
-//! The desktop's own shortcuts where there is one; no shortcut is a bare letter, so that lengths can be typed at any
-//! moment and nothing happens by a slip.
+//! The desktop's own shortcuts where there is one. A bare letter takes a tool, which changes nothing of the job: a length
+//! begins with a figure, so that one can be typed at any moment.
 
 mod shortcut;
 mod table;
@@ -98,7 +98,11 @@ pub enum CommandId {
     ZoomOut,
     /// Show all of the drawing.
     ZoomFit,
-    /// Show the sheet.
+    /// Turn to the paper that is drawn on.
+    ShowDraw,
+    /// Turn to the lists.
+    ShowCheck,
+    /// Turn to the sheets.
     ShowSheet,
     /// Show the details of what is chosen.
     ShowDetails,
@@ -227,11 +231,21 @@ mod tests {
     }
 
     #[test]
-    fn no_shortcut_is_a_bare_letter_or_a_key_of_the_pencil() {
-        for key in COMMANDS.iter().flat_map(|command| command.keys) {
-            let bare = !key.ctrl && !key.alt;
-            assert!(!(bare && matches!(key.cap, Cap::Letter(_))), "{key}");
-            assert!(PENCIL_KEYS.iter().all(|pencil| pencil.keys != *key), "{key}");
+    fn a_bare_letter_only_takes_a_tool_and_no_shortcut_is_a_key_of_the_pencil_or_types_a_length() {
+        for command in &COMMANDS {
+            for key in command.keys {
+                let is_bare = !key.ctrl && !key.alt;
+                let takes_a_tool = matches!(
+                    command.id,
+                    CommandId::DrawPipe | CommandId::Choose | CommandId::Place(_)
+                );
+                assert!(
+                    !(is_bare && matches!(key.cap, Cap::Letter(_)) && !takes_a_tool),
+                    "{key}"
+                );
+                assert!(!(is_bare && matches!(key.cap, Cap::Digit(_))), "{key}");
+                assert!(PENCIL_KEYS.iter().all(|pencil| pencil.keys != *key), "{key}");
+            }
         }
     }
 

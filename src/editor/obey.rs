@@ -74,6 +74,8 @@ impl Editor {
             | CommandId::ZoomIn
             | CommandId::ZoomOut
             | CommandId::ZoomFit
+            | CommandId::ShowDraw
+            | CommandId::ShowCheck
             | CommandId::ShowSheet
             | CommandId::ShowDetails
             | CommandId::GoToDetails

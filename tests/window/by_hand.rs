@@ -33,7 +33,7 @@ fn fill(hand: &mut Hand, name: &str, text: &str) {
 #[test]
 fn a_line_of_ones_own_is_added_changed_deleted_and_brought_back() {
     let mut hand = Hand::on(house().0.job);
-    hand.push("Take-off");
+    hand.show_list("Take-off");
     hand.wait(|hand| !rows(hand).is_empty());
     hand.push("Add a line of your own");
     hand.rest();
@@ -65,7 +65,7 @@ fn a_line_of_ones_own_is_added_changed_deleted_and_brought_back() {
 #[test]
 fn a_step_gets_words_of_ones_own_and_is_left_out() {
     let mut hand = Hand::on(house().0.job);
-    hand.push("Work steps");
+    hand.show_list("Work steps");
     hand.rest();
     let test = rows(&hand).into_iter().find(|row| row.contains("; Shut off;")).unwrap();
     hand.push(&test);
@@ -99,7 +99,7 @@ fn what_an_office_misses_leads_to_its_field() {
     job.title.parcel.clear();
     job.title.owner.clear();
     let mut hand = Hand::on(job);
-    hand.push("Permit checklist");
+    hand.show_list("Permit checklist");
     hand.rest();
     hand.look("by_hand_permit");
     let row = rows(&hand)

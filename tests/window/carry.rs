@@ -22,7 +22,7 @@ fn rows(hand: &Hand) -> Vec<String> {
 #[test]
 fn what_stands_is_told_before_and_after_and_leads_to_its_place() {
     let mut hand = Hand::on(house().0.job);
-    hand.push("Existing");
+    hand.show_list("Existing");
     hand.rest();
     let told = rows(&hand);
     let first = told.iter().find(|row| row.contains("155 of 284 cfh")).unwrap();
@@ -42,7 +42,7 @@ fn a_way_to_mend_is_compared_laid_on_the_job_and_taken_back() {
     let (draft, _) = house();
     let mut hand = Hand::on(draft.job.clone());
     assert_eq!(failing(&hand), 2);
-    hand.push("Fixes");
+    hand.show_list("Fixes");
     hand.wait(|hand| !rows(hand).is_empty());
     hand.rest();
     let told = rows(&hand);
@@ -75,7 +75,7 @@ fn a_way_to_mend_is_compared_laid_on_the_job_and_taken_back() {
 fn a_way_to_mend_is_opened_as_a_job_of_its_own_once_the_work_is_safe() {
     let (draft, _) = house();
     let mut hand = Hand::on(draft.job.clone());
-    hand.push("Fixes");
+    hand.show_list("Fixes");
     hand.wait(|hand| !rows(hand).is_empty());
     hand.rest();
     hand.push("A line of its own");
@@ -91,6 +91,7 @@ fn a_way_to_mend_is_opened_as_a_job_of_its_own_once_the_work_is_safe() {
 fn the_slider_tells_what_fails_and_changes_nothing() {
     let (draft, at) = house();
     let mut hand = Hand::on(draft.job.clone());
+    hand.resize(egui::vec2(1280.0, 1100.0));
     hand.app_mut().desk_mut().seek(Part::Joint(at[3]));
     hand.rest();
     assert!(hand.reads("Spare capacity"));
@@ -120,7 +121,7 @@ fn every_place_is_tried_ranked_marked_and_one_click_ties_in() {
     });
     hand.app_mut().open(draft.job.clone());
     hand.rest();
-    hand.push("Tie-in");
+    hand.show_list("Tie-in");
     hand.wait(|hand| !rows(hand).is_empty());
     let told = rows(&hand);
     assert!(told[0].starts_with("rank 1"), "{told:?}");
@@ -161,7 +162,7 @@ fn every_place_is_tried_ranked_marked_and_one_click_ties_in() {
 fn take_off_and_cut_list_lead_to_their_places() {
     let (draft, _) = house();
     let mut hand = Hand::on(draft.job.clone());
-    hand.push("Take-off");
+    hand.show_list("Take-off");
     hand.rest();
     let first = hand.all(Role::ListItem)[0].rect.center();
     hand.move_to(first);
@@ -175,6 +176,9 @@ fn take_off_and_cut_list_lead_to_their_places() {
         row.cloned()
     });
     let removed = removed.unwrap_or_else(|| panic!("{seen:?}"));
+    // Wholly into view.
+    hand.wheel(-3.0);
+    hand.rest();
     assert!(removed.starts_with("how much 10'-0\""), "{removed}");
     hand.push(&removed);
     hand.rest();

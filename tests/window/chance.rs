@@ -7,8 +7,8 @@ use egui::{Event, Key, Modifiers, MouseWheelUnit, PointerButton, Pos2, TouchPhas
 use stubout::editor::{CommandId, Item, PALETTE, Part};
 use stubout::job::Job;
 
-/// Keys of the keyboard, but Tab, which would lead to menus that write files, and F8 with its button for the same.
-const KEYS: [Key; 22] = [
+/// Keys of the keyboard, but Tab, which would lead to menus and to a button that write files.
+const KEYS: [Key; 18] = [
     Key::ArrowUp,
     Key::ArrowDown,
     Key::ArrowLeft,
@@ -24,17 +24,13 @@ const KEYS: [Key; 22] = [
     Key::Escape,
     Key::Escape,
     Key::Delete,
-    Key::F2,
-    Key::F3,
-    Key::F5,
-    Key::F6,
-    Key::F7,
-    Key::F9,
+    Key::D,
+    Key::S,
     Key::Num5,
 ];
 
 /// Keys with Ctrl, but those of files.
-const WITH_CTRL: [Key; 16] = [
+const WITH_CTRL: [Key; 19] = [
     Key::Z,
     Key::Y,
     Key::A,
@@ -51,11 +47,14 @@ const WITH_CTRL: [Key; 16] = [
     Key::Plus,
     Key::Minus,
     Key::Num0,
+    Key::Num1,
+    Key::Num2,
+    Key::Num3,
 ];
 
 const LETTERS: [&str; 12] = ["1", "2", "-", "6", "'", "\"", " ", "/", "m", "€", "ß", "99999"];
 
-/// A point anywhere below the menus; mostly near the drawing, so that things meet each other.
+/// A point anywhere below the menus and the strip with the button that exports; mostly near the drawing, so that things meet each other.
 fn point(hand: &Hand, dice: &mut Dice) -> Pos2 {
     let part = match (hand.job().joints.len(), hand.job().runs.len()) {
         (0, _) => None,
@@ -67,8 +66,8 @@ fn point(hand: &Hand, dice: &mut Dice) -> Pos2 {
         .filter(|_| dice.percent(60))
         .and_then(|part| stubout::app::canvas::places(hand.job(), part).first().copied())
         .map(|place| hand.screen_of_paper(place) + vec2(dice.between(-30, 30) as f32, dice.between(-30, 30) as f32))
-        .filter(|place| place.y > 30.0);
-    place.unwrap_or_else(|| pos2(dice.between(-20, 1300) as f32, dice.between(30, 820) as f32))
+        .filter(|place| place.y > 70.0);
+    place.unwrap_or_else(|| pos2(dice.between(-20, 1300) as f32, dice.between(70, 820) as f32))
 }
 
 fn held(dice: &mut Dice) -> Modifiers {

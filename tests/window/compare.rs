@@ -97,7 +97,6 @@ fn the_mark_of_its_cloud_leads_to_the_longer_run(hand: &mut Hand) {
     });
     hand.command(CommandId::ChooseNothing);
     hand.shortcut(CommandId::ShowSheet);
-    hand.shortcut(CommandId::ShowSheet);
     hand.rest();
     let place = hand.app().sheet().screen(mark.unwrap().center()).unwrap();
     hand.click_screen(place);
@@ -116,7 +115,7 @@ fn the_mark_of_its_cloud_leads_to_the_longer_run(hand: &mut Hand) {
     });
     assert_eq!(chosen, runs.collect::<Vec<_>>());
     assert!(chosen.contains(&Part::Run(RunId(18))));
-    hand.shortcut(CommandId::ShowSheet);
+    hand.shortcut(CommandId::ShowDraw);
     hand.rest();
 }
 

@@ -4,8 +4,8 @@ use crate::hand::{Hand, at};
 use egui::{Key, Modifiers};
 use stubout::editor::CommandId;
 use stubout::editor::tool::{Draw, Tool};
-use stubout::job::{Device, Job, JointId, LatticePoint, MeasuredOffset, RunId};
-use stubout::units::{Angle, Length};
+use stubout::job::{Device, Job, JointId, LatticePoint, MeasuredOffset, RunId, State, Surroundings};
+use stubout::units::{Angle, Length, NominalSize};
 
 /// Where the pencil stands, when it is down.
 fn pencil(hand: &Hand) -> Option<LatticePoint> {
@@ -41,7 +41,7 @@ fn a_line_is_drawn_with_the_mouse_and_seen() {
 #[test]
 fn a_line_is_drawn_with_keys_alone() {
     let mut hand = Hand::new();
-    hand.key(Key::F2);
+    hand.key(Key::D);
     hand.key(Key::Enter);
     hand.key(Key::ArrowUp);
     hand.type_text("12-6");
@@ -77,7 +77,7 @@ fn a_press_a_drag_and_a_release_lay_a_run() {
 fn a_wrong_length_is_explained_and_kept_until_it_is_mended() {
     let mut hand = Hand::elbow();
     let before = hand.written();
-    hand.key(Key::F2);
+    hand.key(Key::D);
     hand.click_at(at(6, 0, 1));
     hand.type_text("3 furlongs");
     hand.says("give a direction");
@@ -100,7 +100,7 @@ fn a_wrong_length_is_explained_and_kept_until_it_is_mended() {
 fn nothing_and_more_than_the_world_are_no_lengths() {
     let mut hand = Hand::elbow();
     let before = hand.written();
-    hand.key(Key::F2);
+    hand.key(Key::D);
     hand.click_at(at(6, 0, 1));
     hand.key(Key::PageDown);
     for (typed, words) in [
@@ -124,7 +124,7 @@ fn nothing_and_more_than_the_world_are_no_lengths() {
 fn backspace_takes_back_leg_after_leg_and_then_the_start() {
     let mut hand = Hand::elbow();
     let before = hand.written();
-    hand.key(Key::F2);
+    hand.key(Key::D);
     for place in [at(3, 0, 4), at(3, 4, 4), at(3, 4, 8)] {
         hand.click_at(place);
     }
@@ -144,7 +144,7 @@ fn backspace_takes_back_leg_after_leg_and_then_the_start() {
 fn escape_leads_out_step_by_step() {
     let mut hand = Hand::elbow();
     let before = hand.written();
-    hand.key(Key::F2);
+    hand.key(Key::D);
     hand.click_at(at(6, 0, 1));
     hand.type_text("7");
     hand.key(Key::Escape);
@@ -161,7 +161,7 @@ fn escape_leads_out_step_by_step() {
 #[test]
 fn a_click_in_the_middle_of_a_run_starts_a_tee() {
     let mut hand = Hand::elbow();
-    hand.key(Key::F2);
+    hand.key(Key::D);
     hand.point(at(3, 0, 4));
     hand.says("Click or Enter: pipe starts at a tee in R2");
     hand.click();
@@ -180,7 +180,7 @@ fn a_click_in_the_middle_of_a_run_starts_a_tee() {
 #[test]
 fn a_line_that_reaches_pipe_ends_there() {
     let mut hand = Hand::elbow();
-    hand.key(Key::F2);
+    hand.key(Key::D);
     hand.level(4);
     hand.click_at(at(3, 5, 4));
     hand.point(at(3, 0, 4));
@@ -193,13 +193,13 @@ fn a_line_that_reaches_pipe_ends_there() {
 #[test]
 fn with_shift_held_pipe_runs_at_45_degrees_in_the_plane_shown() {
     let mut hand = Hand::new();
-    hand.key(Key::F2);
+    hand.key(Key::D);
     hand.click_at(at(0, 0, 0));
-    hand.key(Key::F6);
+    hand.chord(Modifiers::COMMAND, Key::Num2);
     hand.hold(Modifiers::SHIFT);
     hand.click_at(at(4, 0, 4));
     hand.hold(Modifiers::NONE);
-    hand.key(Key::F5);
+    hand.chord(Modifiers::COMMAND, Key::Num1);
     hand.hold(Modifiers::SHIFT);
     hand.click_at(at(7, 3, 4));
     hand.hold(Modifiers::NONE);
@@ -210,7 +210,7 @@ fn with_shift_held_pipe_runs_at_45_degrees_in_the_plane_shown() {
 #[test]
 fn a_rolling_offset_is_typed_by_rise_roll_and_angle() {
     let mut hand = Hand::new();
-    hand.key(Key::F2);
+    hand.key(Key::D);
     hand.click_at(at(0, 0, 0));
     hand.click_at(at(4, 0, 0));
     hand.level(1);
@@ -246,7 +246,7 @@ fn a_rolling_offset_is_typed_by_rise_roll_and_angle() {
 #[test]
 fn pipe_neither_starts_at_an_appliance_nor_runs_through_joints() {
     let mut hand = Hand::elbow();
-    hand.shelf("Appliance");
+    hand.shelf("Other appliance");
     hand.click_at(at(6, 0, 1));
     let before = hand.written();
     hand.shelf("Draw pipe");
@@ -362,7 +362,7 @@ fn ctrl_goes_on_placing() {
 fn undone_to_the_start_and_done_again_the_file_is_the_same_to_the_byte() {
     let blank = stubout::file::write(&Job::default());
     let mut hand = Hand::elbow();
-    hand.shelf("Appliance");
+    hand.shelf("Other appliance");
     hand.click_at(at(6, 0, 1));
     let end = hand.written();
     let mut steps = 0;
@@ -383,4 +383,81 @@ fn undone_to_the_start_and_done_again_the_file_is_the_same_to_the_byte() {
         hand.chord(held, if step % 2 == 0 { Key::Z } else { Key::Y });
     }
     assert_eq!(hand.written(), end);
+}
+
+#[test]
+fn the_strip_and_the_ghost_say_what_the_pencil_is_like_and_a_new_job_starts_clean() {
+    let mut hand = Hand::elbow();
+    assert!(!hand.reads("Pencil"), "it is there while pipe is drawn");
+    hand.key(Key::D);
+    hand.frame();
+    let panel = |hand: &Hand| hand.field("Units").rect;
+    let before = panel(&hand);
+    assert!(hand.reads("Pencil") && hand.widget("new").is_on);
+    hand.push("existing");
+    hand.push("Pencil: Location");
+    hand.rest();
+    hand.push("outdoors");
+    hand.rest();
+    hand.push("Pencil: Size");
+    hand.rest();
+    hand.push("3/4\"");
+    hand.rest();
+    hand.push("coated");
+    hand.rest();
+    assert_eq!(panel(&hand), before, "nothing beside the paper has moved");
+    assert!(
+        hand.focused().is_none_or(|focused| focused.role == egui::Role::Canvas),
+        "{:?}",
+        hand.focused()
+    );
+    hand.click_at(at(6, 0, 1));
+    hand.point(at(6, 5, 1));
+    hand.rest();
+    hand.look("pencil");
+    hand.type_text("4");
+    hand.key(Key::Enter);
+    let laid = hand.job().runs.iter().next_back().unwrap();
+    assert_eq!(
+        (laid.state, laid.surroundings, laid.coated),
+        (State::Existing, Surroundings::Outdoors, true)
+    );
+    assert_eq!(
+        (laid.size, laid.length),
+        (Some(NominalSize::Inch(12)), Some(Length::from_feet(4.0)))
+    );
+    hand.app_mut().open(Job::default());
+    hand.key(Key::D);
+    hand.rest();
+    assert!(hand.widget("new").is_on);
+    assert_eq!(hand.widget("Pencil: Location").value, "exposed indoors");
+    assert_eq!(hand.widget("Pencil: Size").value, "size: found");
+}
+
+/// In mid-line something is set beside the paper; who then comes back to it types the length of the run.
+#[test]
+fn the_paper_has_the_keyboard_again_when_the_pointer_comes_back_with_a_line_in_hand() {
+    let mut hand = Hand::elbow();
+    hand.key(Key::D);
+    hand.click_at(at(6, 0, 1));
+    let field = hand.field("Elevation above sea level").rect.center();
+    hand.click_screen(field);
+    hand.type_text("900");
+    hand.key(Key::Tab);
+    hand.rest();
+    assert!(hand.focused().is_some_and(|focused| focused.role != egui::Role::Canvas));
+    let (settings, runs) = (hand.job().settings.clone(), hand.job().runs.len());
+    assert_eq!(settings.altitude, Some(Length::from_feet(900.0)));
+    hand.point(at(6, 4, 1));
+    hand.type_text("7");
+    hand.key(Key::Enter);
+    hand.rest();
+    assert_eq!(hand.job().runs.len(), runs + 1);
+    let laid = hand.job().runs.iter().next_back().unwrap();
+    assert_eq!(laid.length, Some(Length::from_feet(7.0)));
+    assert_eq!(
+        hand.job().settings,
+        settings,
+        "no key has changed what the eye was not on"
+    );
 }

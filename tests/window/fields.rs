@@ -103,7 +103,7 @@ fn one_key_leads_into_the_details_and_enter_back_to_the_drawing() {
 #[test]
 fn the_plane_is_chosen_while_shift_is_held_for_ways_off_the_axes() {
     let mut hand = Hand::elbow();
-    hand.chord(Modifiers::SHIFT, Key::F6);
+    hand.chord(Modifiers::SHIFT | Modifiers::COMMAND, Key::Num2);
     assert_eq!(hand.editor().plane().facing, Facing::EastUpright);
 }
 
@@ -137,6 +137,7 @@ fn a_text_in_a_field_is_taken_when_one_goes_on_drawing() {
 #[test]
 fn a_row_of_what_was_found_leads_to_its_place() {
     let mut hand = Hand::elbow();
+    hand.open_lists();
     // Far away, so that the paper must move.
     hand.drag_screen(
         hand.screen(at(3, 0, 0)),
@@ -169,7 +170,16 @@ fn tab_leads_through_the_whole_window_and_back_to_where_it_began() {
         assert!(!focused.words.is_empty(), "{focused:?} has no name");
         seen.push(focused.words);
     }
-    for name in ["Job", "Draw pipe", "Note", "Units", "Permit no."] {
+    for name in [
+        "Job",
+        "Draw",
+        "Export…",
+        "Is it right?",
+        "Draw pipe",
+        "Note",
+        "Units",
+        "Title block…",
+    ] {
         assert!(
             seen.iter().any(|words| words == name),
             "{name} is not reached: {seen:?}"

@@ -30,7 +30,7 @@ impl Hand {
             .into_iter()
             .map(|edge| edge.rect.center().x);
         let left = left.fold(0.0, f32::max);
-        Rect::from_min_max(pos2(left, 30.0), pos2(size.x, size.y - 34.0))
+        Rect::from_min_max(pos2(left, 66.0), pos2(size.x, size.y - 58.0))
     }
 
     /// The field of the details under this name; the topmost where there are several.

@@ -461,10 +461,25 @@ impl Hand {
         self.click_screen(widget.rect.center());
     }
 
+    /// Opens the lists under the paper.
+    pub fn open_lists(&mut self) {
+        if !self.app().settings().lists_open {
+            self.shortcut(CommandId::ShowLists);
+        }
+        self.rest();
+    }
+
+    /// Opens a list under the paper, by its name with its count.
+    #[track_caller]
+    pub fn show_list(&mut self, name: &str) {
+        self.open_lists();
+        self.push(name);
+    }
+
     /// Opens a menu.
     #[track_caller]
     pub fn open_menu(&mut self, menu: &str) {
-        let bar = self.widgets(menu).into_iter().find(|widget| widget.rect.max.y < 40.0);
+        let bar = self.widgets(menu).into_iter().find(|widget| widget.rect.max.y < 30.0);
         let button = bar.unwrap_or_else(|| panic!("there is no menu {menu}"));
         self.click_screen(button.rect.center());
         self.rest();
@@ -480,8 +495,11 @@ impl Hand {
             let words = words(node);
             node.role() != Role::Label && (words == whole || words.starts_with(&format!("{label}: ")))
         };
-        // What lies on the shelf beneath has the same name.
-        let entry = self.nodes(is_entry).pop();
+        // What lies on the shelf beneath has the same name, and stands farther to the left.
+        let entry = self
+            .nodes(is_entry)
+            .into_iter()
+            .max_by(|a, b| a.rect.min.x.total_cmp(&b.rect.min.x));
         entry.unwrap_or_else(|| panic!("{label} is not in the menu: {:?}", self.all_words()))
     }
 

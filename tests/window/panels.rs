@@ -173,7 +173,7 @@ fn rows(hand: &Hand) -> Vec<Widget> {
 #[test]
 fn a_row_leads_to_its_place_by_mouse_and_by_arrow_keys() {
     let mut hand = Hand::on(example("patio-kitchen"));
-    hand.push("Sections 13");
+    hand.show_list("Sections 13");
     hand.rest();
     let row = rows(&hand).remove(0);
     assert!(row.words.contains("meter – tie-in"), "{}", row.words);
@@ -199,7 +199,7 @@ fn a_row_leads_to_its_place_by_mouse_and_by_arrow_keys() {
 #[test]
 fn a_row_of_the_take_off_chooses_all_its_places() {
     let mut hand = Hand::on(example("patio-kitchen"));
-    hand.push("Take-off");
+    hand.show_list("Take-off");
     hand.rest();
     let takes = hand.app_mut().desk_mut().takes().unwrap();
     let lines = &takes.take_off.lines;

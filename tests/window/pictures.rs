@@ -9,7 +9,7 @@ use crate::street::street;
 use egui::{Key, vec2};
 use resvg::tiny_skia::Pixmap;
 use std::path::Path;
-use stubout::app::settings::{Contents, Light, Middle, Settings};
+use stubout::app::settings::{Contents, Light, Settings, Side};
 use stubout::editor::{Part, Selection};
 use stubout::job::{Job, JointId, RunId};
 use stubout::units::NominalSize;
@@ -67,7 +67,7 @@ fn blank() {
 #[test]
 fn ghost_of_a_run() {
     let mut hand = Hand::elbow();
-    hand.key(Key::F2);
+    hand.key(Key::D);
     hand.click_at(at(6, 0, 1));
     hand.point(at(6, 5, 1));
     check(&mut hand, "ghost_of_a_run");
@@ -76,7 +76,7 @@ fn ghost_of_a_run() {
 #[test]
 fn typed_length() {
     let mut hand = Hand::elbow();
-    hand.key(Key::F2);
+    hand.key(Key::D);
     hand.click_at(at(6, 0, 1));
     hand.point(at(6, 5, 1));
     hand.type_text("12-6 1/2");
@@ -86,7 +86,7 @@ fn typed_length() {
 #[test]
 fn tee_under_the_pencil() {
     let mut hand = Hand::elbow();
-    hand.key(Key::F2);
+    hand.key(Key::D);
     hand.point(at(3, 0, 4));
     check(&mut hand, "tee_under_the_pencil");
 }
@@ -94,7 +94,7 @@ fn tee_under_the_pencil() {
 #[test]
 fn appliance_from_the_shelf() {
     let mut hand = Hand::elbow();
-    hand.shelf("Appliance");
+    hand.shelf("Other appliance");
     hand.point(at(6, 0, 1));
     check(&mut hand, "appliance_from_the_shelf");
 }
@@ -130,6 +130,7 @@ fn finding_that_was_gone_to() {
         grill.input = None;
     }
     let mut hand = Hand::on(job);
+    hand.open_lists();
     let words = hand.all_words();
     let row = words
         .iter()
@@ -140,36 +141,55 @@ fn finding_that_was_gone_to() {
 }
 
 #[test]
-fn sheet_beside_the_paper() {
+fn sheet_with_its_title_block() {
     let settings = Settings {
-        middle: Middle::Both,
-        lists: false,
+        side: Side::Sheet,
         ..Opening::default().settings
     };
     let mut hand = Hand::opening(Opening {
         settings,
-        size: vec2(1600.0, 900.0),
+        size: vec2(1366.0, 768.0),
         ..Opening::default()
     });
     hand.app_mut().open(example());
     hand.wait(|hand| hand.reads("sheet") && !hand.reads("Updating…"));
-    check(&mut hand, "sheet_beside_the_paper");
+    check(&mut hand, "sheet_with_its_title_block");
 }
 
 #[test]
 fn pieces_to_cut() {
     let mut hand = Hand::on(example());
-    hand.push("Cut list");
+    hand.show_list("Cut list");
     check(&mut hand, "pieces_to_cut");
+}
+
+#[test]
+fn draw_on_a_laptop() {
+    let mut hand = Hand::opening(Opening {
+        size: vec2(1366.0, 768.0),
+        ..Opening::default()
+    });
+    hand.app_mut().open(example());
+    check(&mut hand, "draw_on_a_laptop");
+}
+
+#[test]
+fn check_on_a_laptop() {
+    let mut hand = Hand::opening(Opening {
+        size: vec2(1366.0, 768.0),
+        ..Opening::default()
+    });
+    hand.app_mut().open(old_patio());
+    hand.push("Check");
+    hand.push("Sections 13");
+    check(&mut hand, "check_on_a_laptop");
 }
 
 #[test]
 fn the_packet_in_small() {
     let settings = Settings {
-        middle: Middle::Sheet,
+        side: Side::Sheet,
         contents: Contents::Whole,
-        lists: false,
-        details: false,
         ..Opening::default().settings
     };
     let mut hand = Hand::opening(Opening {
@@ -207,6 +227,8 @@ fn two_pixels_for_a_point() {
     });
     hand.app_mut().open(example());
     hand.rest();
+    hand.push("Sheet");
+    hand.rest();
     hand.fill("Permit no.", &Entry::Text("P-77".into()), By::Mouse);
     check(&mut hand, "two_pixels_for_a_point");
 }
@@ -228,14 +250,14 @@ fn old_patio() -> Job {
 #[test]
 fn existing_before_and_after() {
     let mut hand = Hand::on(old_patio());
-    hand.push("Existing");
+    hand.show_list("Existing");
     check(&mut hand, "existing_before_and_after");
 }
 
 #[test]
 fn ways_to_mend() {
     let mut hand = Hand::on(old_patio());
-    hand.push("Fixes");
+    hand.show_list("Fixes");
     hand.wait(|hand| hand.reads("Larger pipe, least weight"));
     check(&mut hand, "ways_to_mend");
 }
@@ -245,7 +267,7 @@ fn where_to_tie_in() {
     let mut job = old_patio();
     job.runs.remove(RunId(14));
     let mut hand = Hand::on(job);
-    hand.push("Tie-in");
+    hand.show_list("Tie-in");
     hand.wait(|hand| hand.reads("rank 1"));
     check(&mut hand, "where_to_tie_in");
 }

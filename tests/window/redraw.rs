@@ -32,7 +32,11 @@ fn of_job(job: &Job) -> Filled {
     let mut filled = Filled::new();
     text(&mut filled, "Elevations measured from", &job.settings.datum_name);
     quantity(&mut filled, "Elevation of grid zero", Some(&job.settings.datum));
-    let title = &job.title;
+    filled
+}
+
+fn of_title(title: &TitleBlock) -> Filled {
+    let mut filled = Filled::new();
     for (field, value) in [
         (Field::Job, &title.job),
         (Field::Site, &title.site),
@@ -114,9 +118,8 @@ fn of_joint(joint: &Joint) -> Filled {
             unreachable!("the patio kitchen has none")
         }
     }
-    if placed.state == State::Existing {
-        filled.push(("State".into(), Entry::Choice("existing")));
-    }
+    // What is placed is as the pipe is until somebody says otherwise.
+    filled.push(("State".into(), Entry::Choice(placed.state.planned())));
     quantity(&mut filled, "Size of its ends", placed.size.as_ref());
     filled
 }
@@ -178,6 +181,16 @@ impl Copyist<'_> {
     /// Fills in what is said of the whole job.
     fn job(&mut self) {
         self.fill(&of_job(self.target));
+        self.hand.shortcut(CommandId::ShowSheet);
+        self.hand.rest();
+        self.hand.frame();
+        self.fill(&of_title(&self.target.title));
+        self.revisions();
+        self.hand.shortcut(CommandId::ShowDraw);
+        self.hand.rest();
+    }
+
+    fn revisions(&mut self) {
         let revisions = &self.target.title.revisions;
         if revisions.is_empty() {
             return;
@@ -259,7 +272,7 @@ impl Copyist<'_> {
                     .iter()
                     .find(|joint| joint.at == from)
                     .map(|joint| joint.id);
-                self.hand.shortcut(CommandId::Choose);
+                self.put_down();
                 match here {
                     // Pipe starts at what is chosen.
                     Some(id) => self.choose(Part::Joint(id)),
@@ -271,9 +284,26 @@ impl Copyist<'_> {
         }
     }
 
+    /// Puts down what is in hand: what was placed stays there until then.
+    fn put_down(&mut self) {
+        // A field that still has the keyboard keeps its keys: Esc gives them back to the paper.
+        let types = |focused: crate::hand::Widget| focused.role == Role::TextInput;
+        if self.by == By::Keys && self.hand.focused().is_some_and(types) {
+            self.hand.key(Key::Escape);
+        }
+        match self.by {
+            _ if matches!(self.hand.editor().tool(), Tool::Choose(_)) => {}
+            By::Mouse => self.hand.shelf("Select and move"),
+            By::Keys => self.hand.shortcut(CommandId::Choose),
+        }
+    }
+
     /// Chooses a part that was drawn.
     fn choose(&mut self, part: Part) {
         let is_chosen = |hand: &Hand| hand.editor().selection().single() == Some(part);
+        if !is_chosen(&self.hand) {
+            self.put_down();
+        }
         for _ in 0..100 {
             if is_chosen(&self.hand) {
                 // The details follow with the next frame.
@@ -288,14 +318,6 @@ impl Copyist<'_> {
                     self.hand.click_screen(at + vec2(1.0, -1.0));
                 }
                 By::Keys => {
-                    // A field that still has the keyboard keeps its keys: Esc gives them back to the paper.
-                    if self
-                        .hand
-                        .focused()
-                        .is_some_and(|focused| focused.role == Role::TextInput)
-                    {
-                        self.hand.key(Key::Escape);
-                    }
                     self.hand.shortcut(CommandId::NextPart);
                 }
             }

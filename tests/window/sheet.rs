@@ -2,7 +2,7 @@
 
 use crate::hand::{Hand, Opening};
 use egui::{Key, Modifiers, Vec2, vec2};
-use stubout::app::settings::{Contents, Light, Middle, Settings};
+use stubout::app::settings::{Contents, Light, Mine, Settings, Side};
 use stubout::codebook::Codebook;
 use stubout::editor::{CommandId, Part};
 use stubout::job::Job;
@@ -28,7 +28,7 @@ fn sheet(job: Job, size: Vec2, settings: Settings) -> Hand {
     let mut hand = Hand::opening(Opening {
         size,
         settings: Settings {
-            middle: Middle::Sheet,
+            side: Side::Sheet,
             welcomed: true,
             ..settings
         },
@@ -45,23 +45,12 @@ fn usual(job: Job) -> Hand {
 }
 
 #[test]
-fn one_key_goes_from_paper_to_both_to_sheet() {
-    let mut hand = Hand::on(example());
-    for middle in [Middle::Both, Middle::Sheet, Middle::Paper] {
-        hand.shortcut(CommandId::ShowSheet);
-        hand.rest();
-        assert_eq!(hand.app().settings().middle, middle);
-        assert_eq!(hand.reads("Export…"), middle != Middle::Paper, "{middle:?}");
-        hand.look(&format!("middle-{middle:?}"));
-    }
-}
-
-#[test]
-fn a_field_is_filled_in_where_it_stands_and_undone_in_one_step() {
+fn a_click_on_the_title_block_leads_to_its_field_and_what_is_typed_is_one_step() {
     let mut hand = usual(example());
     hand.push("Permit no.: empty");
     hand.rest();
     hand.look("field");
+    assert_eq!(hand.focused().map(|field| field.words), Some("Permit no.".to_owned()));
     hand.type_text("P-77");
     hand.key(Key::Enter);
     hand.rest();
@@ -72,45 +61,75 @@ fn a_field_is_filled_in_where_it_stands_and_undone_in_one_step() {
 }
 
 #[test]
-fn the_keyboard_alone_goes_from_field_to_field() {
+fn tab_goes_from_field_to_field_of_the_form_and_every_field_has_its_name() {
     let mut hand = usual(example());
-    let desk = hand
-        .app()
-        .sheet()
-        .screen(stubout::scene::Point::new(-3.0, 100.0))
-        .unwrap();
-    hand.click_screen(desk);
+    hand.push("Job: Patio kitchen gas line");
     hand.rest();
-    // Along the rows: title to sheet, job and work, contractor, then who holds the license.
-    for _ in 0..9 {
+    let mut names = Vec::new();
+    for (at, field) in [
+        "Job",
+        "Job address",
+        "Parcel (APN)",
+        "Owner",
+        "Description of work",
+        "Contractor",
+    ]
+    .into_iter()
+    .enumerate()
+    {
+        let focused = hand.focused().expect("a field has the keyboard");
+        assert_eq!(focused.words, field);
+        names.push(focused.words);
+        hand.chord(Modifiers::COMMAND, Key::A);
+        hand.type_text(&format!("words {at}"));
         hand.key(Key::Tab);
         hand.rest();
     }
-    hand.key(Key::Enter);
+    let title = &hand.job().title;
+    let written = [
+        &title.job,
+        &title.site,
+        &title.parcel,
+        &title.owner,
+        &title.description,
+        &title.firm,
+    ];
+    assert_eq!(
+        written.map(String::as_str),
+        ["words 0", "words 1", "words 2", "words 3", "words 4", "words 5"]
+    );
+}
+
+#[test]
+fn what_a_person_puts_into_every_title_block_is_kept_and_offered_in_the_next_job() {
+    let mut hand = usual(example());
+    let mine = Mine::of(&example().title);
+    assert!(!mine.firm.is_empty() && hand.app().settings().mine == Mine::default());
+    hand.push("Keep these for new jobs");
     hand.rest();
-    hand.type_text(" Jr");
-    hand.key(Key::Enter);
+    assert_eq!(hand.app().settings().mine, mine);
+    assert!(hand.reads("Kept for new jobs."));
+    hand.app_mut().open(Job::default());
+    hand.wait(|hand| !hand.reads("Updating…"));
     hand.rest();
-    assert_eq!(hand.job().title.licence_holder, "J. Sample Jr");
-    hand.key(Key::Tab);
+    hand.push(&format!("Fill in yours: {}", mine.firm));
     hand.rest();
-    hand.key(Key::Enter);
-    hand.rest();
-    hand.type_text("1");
-    hand.key(Key::Enter);
-    hand.rest();
-    assert_eq!(hand.job().title.licence, "0000001");
+    assert_eq!(Mine::of(&hand.job().title), mine);
+    hand.shortcut(CommandId::Undo);
+    assert_eq!(*hand.job(), Job::default(), "one step, and nothing but what was kept");
 }
 
 #[test]
 fn esc_gives_a_field_back_and_a_click_elsewhere_keeps_it() {
     let mut hand = usual(example());
     hand.push("Owner: A. N. Owner");
+    hand.rest();
     hand.type_text("x");
     hand.key(Key::Escape);
     hand.rest();
     assert_eq!(*hand.job(), example());
     hand.push("Owner: A. N. Owner");
+    hand.rest();
     hand.chord(Modifiers::COMMAND, Key::A);
     hand.type_text("B. Invented");
     let beside = hand
@@ -132,6 +151,7 @@ fn what_is_typed_goes_along_when_the_job_is_saved() {
     hand.app_mut().open_file(path.clone());
     hand.rest();
     hand.push("Checked by: empty");
+    hand.rest();
     hand.type_text("C. H.");
     hand.shortcut(CommandId::SaveJob);
     hand.rest();
@@ -145,7 +165,9 @@ fn what_the_drawing_is_issued_for_is_chosen() {
     let mut hand = usual(example());
     hand.push("Status: FOR PERMIT");
     hand.rest();
-    hand.push("As built");
+    hand.key(Key::Space);
+    hand.rest();
+    hand.push("as built");
     hand.rest();
     hand.widget("Status: AS BUILT");
     assert_eq!(hand.editor().undo_name(), Some("Change title block"));
@@ -248,7 +270,7 @@ fn the_sheet_is_shown_as_large_as_it_is_printed() {
     assert!((f64::from(screen(100.0) - screen(0.0)) - 100.0 * scale).abs() < 0.01);
     hand.look("print-size");
     // A screen whose lines come out shorter than it says is told so, and shows them larger.
-    hand.push("Ruler");
+    hand.push("Measure…");
     hand.rest();
     hand.push("Measured, in mm");
     hand.rest();

@@ -26,7 +26,7 @@ fn line(units: UnitSystem) -> Hand {
     for _ in 0..3 {
         hand.key(Key::Escape);
     }
-    hand.shelf("Appliance");
+    hand.shelf("Other appliance");
     hand.click_at(at(6, 0, 0));
     hand.rest();
     hand
@@ -67,6 +67,7 @@ fn a_new_point_of_delivery_has_no_pressure_until_somebody_says_it() {
         "nothing is sized from a guess"
     );
     // What was found leads to the field.
+    hand.open_lists();
     let row = hand
         .all_words()
         .into_iter()

@@ -2,8 +2,8 @@
 
 use crate::hand::{Hand, Opening, at};
 use egui::{Key, Modifiers, PointerButton, pos2, vec2};
-use stubout::app::settings::{Light, Middle, Settings};
-use stubout::editor::Facing;
+use stubout::app::settings::{Light, Settings, Side};
+use stubout::editor::{CommandId, Facing};
 use stubout::job::Job;
 
 fn example() -> Job {
@@ -13,14 +13,14 @@ fn example() -> Job {
 #[test]
 fn the_plane_is_turned_and_moved_by_keys_and_the_status_line_says_where_it_lies() {
     let mut hand = Hand::new();
-    hand.key(Key::F2);
+    hand.key(Key::D);
     let facing = |hand: &Hand| hand.editor().plane().facing;
     for (key, plane) in [
-        (Key::F6, Facing::EastUpright),
-        (Key::F7, Facing::NorthUpright),
-        (Key::F5, Facing::Level),
+        (Key::Num2, Facing::EastUpright),
+        (Key::Num3, Facing::NorthUpright),
+        (Key::Num1, Facing::Level),
     ] {
-        hand.key(key);
+        hand.chord(Modifiers::COMMAND, key);
         assert_eq!(facing(&hand), plane);
         hand.says(plane.words());
     }
@@ -68,7 +68,7 @@ fn the_wheel_zooms_at_the_pointer() {
     );
     for joint in &example().joints {
         let at = hand.screen(joint.at);
-        assert!(at.x > 190.0 && at.x < 1280.0 && at.y > 24.0 && at.y < 775.0, "{at:?}");
+        assert!(at.x > 150.0 && at.x < 1280.0 && at.y > 60.0 && at.y < 748.0, "{at:?}");
     }
 }
 
@@ -110,7 +110,7 @@ fn a_drag_with_another_button_moves_the_paper_and_nothing_else() {
         assert!(!hand.reads("Delete and close the gap"), "no menu after a drag");
     }
     // Drawing goes on where the paper now lies.
-    hand.key(Key::F2);
+    hand.key(Key::D);
     hand.click_at(at(6, 0, 1));
     hand.click_at(at(9, 0, 1));
     assert_eq!(hand.job().runs.len(), 4);
@@ -119,22 +119,138 @@ fn a_drag_with_another_button_moves_the_paper_and_nothing_else() {
 #[test]
 fn panels_come_and_go() {
     let mut hand = Hand::on(example());
-    let middle = |hand: &Hand| hand.app().settings().middle;
-    hand.key(Key::F9);
+    hand.shortcut(CommandId::ShowDetails);
     assert!(!hand.app().settings().details);
-    hand.chord(Modifiers::SHIFT, Key::F9);
-    assert!(!hand.app().settings().lists);
+    hand.shortcut(CommandId::ShowLists);
+    assert!(hand.app().settings().lists_open);
     hand.rest();
-    for next in [Middle::Both, Middle::Sheet, Middle::Paper] {
-        hand.key(Key::F8);
-        assert_eq!(middle(&hand), next);
-        hand.rest();
-        hand.look(&format!("middle_{next:?}"));
-    }
     hand.menu("View", "Details");
     hand.menu("View", "Lists");
     hand.rest();
-    assert!(hand.app().settings().details && hand.app().settings().lists);
+    assert!(hand.app().settings().details && !hand.app().settings().lists_open);
+}
+
+#[test]
+fn the_sides_of_the_work_are_turned_to_by_key_button_and_menu_and_each_keeps_its_view_of_the_paper() {
+    let mut hand = Hand::on(example());
+    let camera = |hand: &Hand| hand.app().canvas().camera;
+    hand.chord(Modifiers::COMMAND, Key::Plus);
+    let drawn = camera(&hand);
+    for (side, key) in [
+        (Side::Check, Key::Num2),
+        (Side::Sheet, Key::Num3),
+        (Side::Draw, Key::Num1),
+    ] {
+        hand.chord(Modifiers::ALT, key);
+        hand.rest();
+        assert_eq!(hand.app().settings().side, side);
+        assert!(
+            hand.widgets(&format!("{side:?}"))
+                .into_iter()
+                .any(|widget| widget.is_on),
+            "the strip shows it"
+        );
+        hand.look(&format!("side_{side:?}"));
+    }
+    assert_eq!(camera(&hand), drawn, "the paper lies as it lay");
+    hand.push("Check");
+    hand.rest();
+    assert_eq!(hand.app().settings().side, Side::Check);
+    assert!(camera(&hand).scale < drawn.scale, "there the whole drawing is seen");
+    hand.menu("View", "Draw");
+    hand.rest();
+    assert_eq!((hand.app().settings().side, camera(&hand)), (Side::Draw, drawn));
+    // What is taken in hand is used on the paper.
+    hand.push("Sheet");
+    hand.rest();
+    hand.key(Key::D);
+    hand.rest();
+    assert_eq!(hand.app().settings().side, Side::Draw);
+    // On the sheet no key draws or moves anything.
+    let before = hand.written();
+    hand.click_at(at(0, 0, 0));
+    hand.chord(Modifiers::ALT, Key::Num3);
+    hand.rest();
+    hand.type_text("12");
+    hand.key(Key::PageUp);
+    hand.key(Key::Enter);
+    assert_eq!(hand.written(), before);
+}
+
+/// A laptop's screen: the paper has most of it, and nothing of the window is cut.
+#[test]
+fn on_a_laptop_the_paper_has_three_fifths_of_the_screen() {
+    let screen = vec2(1366.0, 768.0);
+    let mut hand = Hand::opening(Opening {
+        size: screen,
+        ..Opening::default()
+    });
+    hand.app_mut().open(example());
+    hand.rest();
+    hand.look("laptop");
+    let paper = hand.all(egui::Role::Canvas).remove(0).rect;
+    let share = paper.area() / (screen.x * screen.y);
+    assert!(share >= 0.6, "{:.1} %: {paper:?}", share * 100.0);
+}
+
+#[test]
+fn one_line_says_how_the_job_stands_and_opens_the_lists_of_a_question() {
+    let mut hand = Hand::on(example());
+    assert!(hand.reads("Nothing to fix") && hand.reads("280 MBH") && hand.reads("lowest margin"));
+    assert!(hand.all(egui::Role::ListItem).is_empty(), "the lists are closed");
+    hand.push("Is it enough?");
+    hand.rest();
+    assert!(!hand.all(egui::Role::ListItem).is_empty());
+    let at = hand.widgets("Is it enough?").remove(0).rect;
+    hand.push("Appliances 5");
+    hand.rest();
+    hand.click_screen(hand.widgets("Buy and build").remove(0).rect.center());
+    hand.rest();
+    assert!(hand.widget("Take-off").is_on);
+    // The list of a question that was looked at last comes back; nothing has moved under the pointer.
+    assert_eq!(hand.widgets("Is it enough?").remove(0).rect, at);
+    hand.click_screen(at.center());
+    hand.rest();
+    assert!(hand.widget("Appliances 5").is_on);
+    hand.click_screen(at.center());
+    hand.rest();
+    assert!(
+        hand.all(egui::Role::ListItem).is_empty(),
+        "the same question again closes them"
+    );
+}
+
+/// What the lists need: no column reaches beyond the window.
+#[test]
+fn no_list_is_cut_in_a_window_of_1280_points() {
+    let mut hand = Hand::opening(Opening {
+        size: vec2(1280.0, 720.0),
+        ..Opening::default()
+    });
+    hand.app_mut().open(example());
+    hand.chord(Modifiers::ALT, Key::Num2);
+    hand.rest();
+    for name in [
+        "Findings 1",
+        "Permit checklist",
+        "Sections 13",
+        "Appliances 5",
+        "Existing",
+        "Spare capacity",
+        "Fixes",
+        "Tie-in",
+        "Take-off",
+        "Cut list",
+        "Work steps",
+    ] {
+        hand.push(name);
+        hand.wait(|hand| !hand.reads("Updating…"));
+        hand.rest();
+        hand.look(&format!("check_{name}"));
+        for row in hand.all(egui::Role::ListItem) {
+            assert!(row.rect.max.x <= 1280.0, "{name}: {row:?}");
+        }
+    }
 }
 
 #[test]
@@ -147,7 +263,7 @@ fn the_paper_stays_white_in_the_dark() {
     hand.rest();
     hand.look("dark");
     let picture = hand.picture();
-    let panel = picture.pixel(20, 760).unwrap();
+    let panel = picture.pixel(4, 700).unwrap();
     assert!(panel.red() < 70, "panels are dark");
     let paper = hand.screen(at(6, 9, 7)) + vec2(0.0, -20.0);
     let paper = picture.pixel(paper.x as u32, paper.y as u32).unwrap();
@@ -158,7 +274,7 @@ fn the_paper_stays_white_in_the_dark() {
 #[track_caller]
 fn works(opening: Opening, name: &str) {
     let mut hand = Hand::opening(opening);
-    hand.key(Key::F2);
+    hand.key(Key::D);
     hand.click_at(at(0, 0, 0));
     hand.point(at(0, 0, 2));
     hand.says("draw 2'-0\" up");
@@ -171,10 +287,14 @@ fn works(opening: Opening, name: &str) {
     assert_eq!(hand.job().runs.len(), 1);
     hand.app_mut().open(example());
     hand.rest();
-    for _ in 0..3 {
-        hand.key(Key::F8);
+    for (side, id) in [
+        ("Check", CommandId::ShowCheck),
+        ("Sheet", CommandId::ShowSheet),
+        ("Draw", CommandId::ShowDraw),
+    ] {
+        hand.shortcut(id);
         hand.rest();
-        hand.look(name);
+        hand.look(&format!("{name}_{side}"));
     }
 }
 

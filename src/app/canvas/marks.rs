@@ -4,6 +4,7 @@
 //! out and says why in the status line.
 
 use super::Glass;
+use super::foretold::Card;
 use crate::app::desk::VIEW;
 use crate::app::ink::tessellated;
 use crate::app::{look, shelf};
@@ -12,6 +13,7 @@ use crate::drawing::{SAMPLE_WIDTH, legend_sample};
 use crate::editor::{Ghost, Item, Part, Standing};
 use crate::job::{Job, JointId, LatticePoint, RunId};
 use crate::scene::Point;
+use egui::text::{LayoutJob, TextFormat};
 use egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, vec2};
 
 /// Where a part lies on paper: one place, or the two ends of a run.
@@ -129,7 +131,7 @@ pub fn found(painter: &Painter, glass: Glass, job: &Job, part: Part) {
 }
 
 /// Draws what is to come.
-pub fn ghost(painter: &Painter, glass: Glass, job: &Job, ghost: &Ghost, words: Option<&str>) {
+pub fn ghost(painter: &Painter, glass: Glass, job: &Job, ghost: &Ghost, card: Option<&Card>) {
     let ink = if ghost.refused { look::REFUSED } else { look::GHOST };
     let pen = Stroke::new(2.5, ink);
     let at = |place: LatticePoint| glass.point(VIEW.point(place));
@@ -190,8 +192,8 @@ pub fn ghost(painter: &Painter, glass: Glass, job: &Job, ghost: &Ghost, words: O
         }
     }
     let place = ghost.place.map(|(place, _)| at(place));
-    if let (Some(words), Some(place)) = (words, place) {
-        tag(painter, place + vec2(14.0, -14.0), words, ink);
+    if let (Some(card), Some(place)) = (card, place) {
+        tag(painter, place + vec2(14.0, -14.0), card, ink);
     }
 }
 
@@ -241,10 +243,22 @@ fn seen(area: Rect, from: Pos2, to: Pos2) -> Option<[Pos2; 2]> {
     (first < last).then(|| [from + way * first, from + way * last])
 }
 
-/// Words on a little card.
-fn tag(painter: &Painter, at: Pos2, words: &str, ink: Color32) {
-    let galley = painter.layout_no_wrap(words.to_owned(), FontId::new(15.0, look::bold()), ink);
+/// Words on a little card, inside the paper.
+fn tag(painter: &Painter, at: Pos2, card: &Card, ink: Color32) {
+    let mut job = LayoutJob::default();
+    let mut line = |words: &str, font: FontId| {
+        if !words.is_empty() {
+            let next = if job.is_empty() { "" } else { "\n" };
+            job.append(&format!("{next}{words}"), 0.0, TextFormat::simple(font, ink));
+        }
+    };
+    line(&card.head, FontId::new(15.0, look::bold()));
+    line(&card.below, FontId::proportional(12.5));
+    let galley = painter.layout_job(job);
     let text = Align2::LEFT_BOTTOM.anchor_size(at, galley.size());
+    let room = painter.clip_rect().shrink(8.0);
+    let back = vec2((room.max.x - text.max.x).min(0.0), (room.min.y - text.min.y).max(0.0));
+    let text = text.translate(back);
     painter.rect(
         text.expand2(vec2(5.0, 2.0)),
         3.0,

@@ -2,7 +2,9 @@
 //!
 //! Each field is known by its scope (the part that it belongs to) and its name: within a scope a name stands once.
 
+use super::offers::{self, Offers, offer};
 use super::quantity::{Quantity, optional};
+use super::row::{DOWN, Name, row};
 use super::shared::Shared;
 use super::typing::{Done, Put, Typing};
 use crate::app::desk::Desk;
@@ -11,56 +13,12 @@ use crate::job::Detail;
 use crate::job::bounds::MOST_LETTERS;
 use crate::units::UnitSystem;
 use egui::text::{CCursor, CCursorRange};
-use egui::{Button, Checkbox, CollapsingHeader, ComboBox, EventFilter, Id, Key, Label, Layout, Response, RichText};
-use egui::{ScrollArea, TextEdit, TextStyle, TextWrapMode, Ui, WidgetInfo, WidgetText, vec2};
+use egui::{Button, Checkbox, CollapsingHeader, ComboBox, EventFilter, Id, Key, Label, Response, RichText};
+use egui::{TextEdit, TextStyle, TextWrapMode, Ui, WidgetText};
 use std::rc::Rc;
 
 /// What stands where parts differ.
 const SEVERAL: &str = "several";
-
-/// What a field is called: by its place among the details, or by words that are made on the spot.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Name<'a> {
-    /// A field that can be gone to.
-    Detail(Detail),
-    /// Another, by its words.
-    Words(&'a str),
-}
-
-impl Name<'_> {
-    fn label(&self) -> &str {
-        match self {
-            Name::Detail(detail) => detail.label(),
-            Name::Words(words) => words,
-        }
-    }
-
-    const fn detail(self) -> Option<Detail> {
-        match self {
-            Name::Detail(detail) => Some(detail),
-            Name::Words(_) => None,
-        }
-    }
-
-    fn tip(&self) -> Option<&'static str> {
-        match self {
-            Name::Detail(detail) => detail.tip(),
-            Name::Words(_) => None,
-        }
-    }
-}
-
-impl From<Detail> for Name<'_> {
-    fn from(detail: Detail) -> Self {
-        Name::Detail(detail)
-    }
-}
-
-impl<'a> From<&'a str> for Name<'a> {
-    fn from(words: &'a str) -> Self {
-        Name::Words(words)
-    }
-}
 
 /// Rows of one scope.
 pub struct Form<'a> {
@@ -72,34 +30,8 @@ pub struct Form<'a> {
     scope: Id,
 }
 
-/// So much lower than a field its name stands, for the words of both to stand in line.
-const DOWN: f32 = 2.0;
-
-/// Width of the button that opens a list of values.
-const OFFERS: f32 = 30.0;
-
 /// What helps when a text cannot be taken.
 const WAY_OUT: &str = " Press Esc in the field to restore the old value.";
-
-/// Values to choose from beside a field.
-#[derive(Default)]
-struct Offers {
-    /// What it means to leave the field empty.
-    none: String,
-    values: Vec<String>,
-    /// The unit of a plain number.
-    unit: &'static str,
-}
-
-impl Offers {
-    /// None, beside a field for a quantity.
-    fn in_unit(unit: &'static str) -> Offers {
-        Offers {
-            unit,
-            ..Offers::default()
-        }
-    }
-}
 
 /// How a text is typed.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -311,6 +243,10 @@ impl<'a> Form<'a> {
             });
             response.response.labelled_by(label.id)
         });
+        if self.typing.take_wanted(name.detail(), name.label(), false) {
+            response.request_focus();
+            response.scroll_to_me(None);
+        }
         response.on_hover_text(shown);
         if let Some(chosen) = chosen {
             let done = put(self.desk, chosen);
@@ -380,7 +316,7 @@ impl<'a> Form<'a> {
             }
             ui.horizontal(|ui| {
                 ui.spacing_mut().item_spacing.x = 2.0;
-                let offering = if offers.values.is_empty() { 0.0 } else { OFFERS };
+                let offering = if offers.values.is_empty() { 0.0 } else { offers::WIDTH };
                 let unit = match offers.unit {
                     "" => 0.0,
                     unit => {
@@ -439,7 +375,7 @@ impl<'a> Form<'a> {
                 response.request_focus();
             }
         }
-        if self.typing.take_wanted(name.detail()) {
+        if self.typing.take_wanted(name.detail(), name.label(), true) {
             response.request_focus();
             response.scroll_to_me(None);
         }
@@ -487,54 +423,4 @@ pub enum Open {
     Yes,
     /// They are folded away.
     No,
-}
-
-/// A list of values beside a field; the first is to leave it empty.
-fn offer(ui: &mut Ui, name: &str, offers: &Offers) -> Option<String> {
-    let mut chosen = None;
-    let words = format!("{name}: a list to choose from");
-    let button = ui.menu_button("…", |ui| {
-        ScrollArea::vertical().max_height(320.0).show(ui, |ui| {
-            if ui.button(&offers.none).clicked() {
-                chosen = Some(String::new());
-                // With a key too, not by the mouse alone.
-                ui.close();
-            }
-            for one in &offers.values {
-                if ui.button(one).clicked() {
-                    chosen = Some(one.clone());
-                    // With a key too, not by the mouse alone.
-                    ui.close();
-                }
-            }
-        });
-    });
-    let button = button.response.on_hover_text(&words);
-    button.widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, &words));
-    chosen
-}
-
-/// A row: its name, and what stands beside it.
-fn row<R>(ui: &mut Ui, name: Name<'_>, beside: impl FnOnce(&mut Ui, &Response) -> R) -> R {
-    let whole = ui.available_width();
-    let width = (whole * 0.38).clamp(76.0, 150.0);
-    ui.with_layout(Layout::left_to_right(egui::Align::Min), |ui| {
-        let label = ui
-            .allocate_ui_with_layout(vec2(width, 0.0), Layout::top_down(egui::Align::Min), |ui| {
-                ui.set_width(width);
-                ui.add_space(DOWN);
-                ui.add(Label::new(name.label()).wrap())
-            })
-            .inner;
-        let label = match name.tip() {
-            Some(tip) => label.on_hover_text(tip),
-            None => label,
-        };
-        ui.vertical(|ui| {
-            ui.set_width(ui.available_width());
-            beside(ui, &label)
-        })
-        .inner
-    })
-    .inner
 }

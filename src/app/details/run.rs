@@ -107,7 +107,7 @@ impl Said {
 }
 
 /// The sizes in which a material is made: those of the job's own tables, then the published ones.
-fn sizes(desk: &Desk, material: Material) -> Vec<NominalSize> {
+pub fn sizes(desk: &Desk, material: Material) -> Vec<NominalSize> {
     let (book, settings) = (desk.book(), &desk.job().settings);
     let profile = book.profile(&settings.profile).unwrap_or(book.default_profile());
     let mut sizes = book.tables_for(profile, settings).own_sizes(PipeKind::of(material));

@@ -36,6 +36,8 @@ pub enum Wanted {
     First,
     /// The one of this name.
     Field(Detail),
+    /// The one under these words.
+    Words(&'static str),
 }
 
 struct Draft {
@@ -93,11 +95,12 @@ impl<Key: Copy + Eq + Hash> Typing<Key> {
         draft.put = put;
     }
 
-    /// Whether a field is to have the cursor, for being the first that comes or the one that was asked for.
-    pub fn take_wanted(&mut self, name: Option<Detail>) -> bool {
+    /// Whether a field, or a choice, is to have the cursor, for being the first field that comes or the one that was asked for.
+    pub fn take_wanted(&mut self, detail: Option<Detail>, label: &str, is_typed: bool) -> bool {
         let is_wanted = match self.wanted {
-            Some(Wanted::First) => true,
-            Some(Wanted::Field(wanted)) => name == Some(wanted),
+            Some(Wanted::First) => is_typed,
+            Some(Wanted::Field(wanted)) => detail == Some(wanted),
+            Some(Wanted::Words(wanted)) => label == wanted,
             None => false,
         };
         if is_wanted {
@@ -154,7 +157,7 @@ impl<Key: Copy + Eq + Hash> Typing<Key> {
 
     /// Ends a frame: texts whose fields are no longer shown are taken.
     pub fn end(&mut self, desk: &mut Desk) {
-        if let Some(Wanted::Field(_)) = self.wanted {
+        if let Some(Wanted::Field(_) | Wanted::Words(_)) = self.wanted {
             // What was chosen has no such field.
             self.wanted = None;
         }

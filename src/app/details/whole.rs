@@ -1,11 +1,13 @@
-//! What holds for the whole job: settings, gas, title block with its revisions.
+//! What holds for the whole job: settings and gas.
 
 use super::form::{Form, Open};
-use super::names::{FUELS, NORTHS, STATUSES, UNITS};
+use super::names::{FUELS, NORTHS, UNITS};
 use super::put;
+use super::row::Name;
 use super::shared::Shared;
+use crate::app::request::Request;
 use crate::codebook::Mark;
-use crate::job::{Detail, Material, Method, Revision, TitleField};
+use crate::job::{Detail, Material, Method};
 use crate::sheet::Field;
 use crate::sheet::figures::{Figures, plain};
 use crate::units::Show;
@@ -14,8 +16,7 @@ use crate::units::Show;
 pub fn show(form: &mut Form<'_>) {
     form.fold("Settings", Open::Yes, settings);
     form.fold("Gas", Open::Yes, gas);
-    form.fold("Title block", Open::Yes, title);
-    form.fold("Revisions", Open::No, revisions);
+    form.button("Title block…", |desk| desk.ask(Request::FillIn(Field::Job)));
 }
 
 fn settings(form: &mut Form<'_>) {
@@ -34,21 +35,7 @@ fn settings(form: &mut Form<'_>) {
         &materials,
         |desk, material| put::settings(desk, |it| it.material = material),
     );
-    let mut profiles: Vec<(String, &str)> = book
-        .profiles()
-        .iter()
-        .map(|profile| (profile.name.clone(), profile.title.as_str()))
-        .collect();
-    let missing = format!("{}, not loaded", it.profile);
-    if book.profile(&it.profile).is_none() {
-        profiles.push((it.profile.clone(), &missing));
-    }
-    form.choice(
-        Detail::Profile,
-        &Shared::Same(it.profile.clone()),
-        &profiles,
-        |desk, profile| put::settings(desk, |it| it.profile = profile),
-    );
+    profile(form, Detail::Profile);
     if !it.tables.is_empty() {
         let names: Vec<&str> = it.tables.iter().map(|table| table.id.as_str()).collect();
         form.fact("Your tables", names.join(", "));
@@ -84,6 +71,24 @@ fn settings(form: &mut Form<'_>) {
     });
     form.choice(Detail::North, &Shared::Same(it.north), NORTHS, |desk, north| {
         put::settings(desk, |it| it.north = north)
+    });
+}
+
+/// The choice of the profile, under a name.
+pub fn profile<'n>(form: &mut Form<'_>, name: impl Into<Name<'n>>) {
+    let own = form.desk.job().settings.profile.clone();
+    let book = form.desk.book();
+    let mut profiles: Vec<(String, &str)> = book
+        .profiles()
+        .iter()
+        .map(|profile| (profile.name.clone(), profile.title.as_str()))
+        .collect();
+    let missing = format!("{own}, not loaded");
+    if book.profile(&own).is_none() {
+        profiles.push((own.clone(), &missing));
+    }
+    form.choice(name, &Shared::Same(own), &profiles, |desk, profile| {
+        put::settings(desk, |it| it.profile = profile)
     });
 }
 
@@ -124,66 +129,4 @@ fn gas(form: &mut Form<'_>) {
         &hint,
         |desk, value| put::gas(desk, |it| it.heating_value = value),
     );
-}
-
-fn title(form: &mut Form<'_>) {
-    let it = form.desk.job().title.clone();
-    for field in TitleField::ALL {
-        let value = field.of(&it).to_owned();
-        let set = move |desk: &mut _, words| put::title(desk, |it| *field.slot(it) = words);
-        match field {
-            TitleField::Description => form.lines(field.caption(), &value, "", set),
-            _ => form.words(field.caption(), &value, "", set),
-        }
-    }
-    let status = Shared::Same(it.status);
-    form.choice(Field::Status.caption(), &status, STATUSES, |desk, status| {
-        put::title(desk, |it| it.status = status)
-    });
-}
-
-/// Where a field of a revision is kept.
-type Entry = fn(&mut Revision) -> &mut String;
-
-const ENTRIES: [(&str, Entry); 4] = [
-    ("mark", |it| &mut it.mark),
-    ("date", |it| &mut it.date),
-    ("what changed", |it| &mut it.what),
-    ("by", |it| &mut it.by),
-];
-
-fn revisions(form: &mut Form<'_>) {
-    let revisions = form.desk.job().title.revisions.clone();
-    for (at, revision) in revisions.into_iter().enumerate() {
-        let mut it = revision;
-        for (name, slot) in ENTRIES {
-            let value = slot(&mut it).clone();
-            form.words(
-                format!("Issue {}: {name}", at + 1).as_str(),
-                &value,
-                "",
-                move |desk, words| {
-                    put::title(desk, |title| {
-                        if let Some(revision) = title.revisions.get_mut(at) {
-                            *slot(revision) = words;
-                        }
-                    })
-                },
-            );
-        }
-        form.button(&format!("Delete issue {}", at + 1), |desk| {
-            let taken = put::title(desk, |title| {
-                if at < title.revisions.len() {
-                    title.revisions.remove(at);
-                }
-            });
-            // The title block takes anything.
-            debug_assert_eq!(taken, Ok(()));
-        });
-        form.ui.separator();
-    }
-    form.button("Add an issue", |desk| {
-        let added = put::title(desk, |title| title.revisions.push(Revision::default()));
-        debug_assert_eq!(added, Ok(()));
-    });
 }

@@ -68,6 +68,11 @@ impl HandOver {
         self.choice
     }
 
+    /// Whether everything was written.
+    pub fn has_written(&self) -> bool {
+        self.done.as_ref().is_some_and(|done| done.trouble.is_none())
+    }
+
     /// Shows the window; says whether it stays open.
     pub fn ui(
         &mut self,

@@ -10,7 +10,7 @@ const MOUSE: [(&str, &str); 10] = [
     ("Click again at the same place", "Select another part that is there"),
     ("Drag a part", "Move it along the axes; connected runs stretch"),
     ("Drag over empty paper", "Select everything inside the box"),
-    ("Ctrl and click", "Add to the selection; keep placing"),
+    ("Ctrl and click", "Add to the selection"),
     (
         "Shift while drawing",
         "Allow the 45-degree directions of the plane, and any direction to a joint",
@@ -40,7 +40,7 @@ pub fn ui(ui: &Ui) -> bool {
                 group(left, "Over the paper", pencil);
                 left.label("Shift and an arrow key: the end of the run goes one step that way, so that keys draw any slanted run. A number pad has \
                  the same six directions.",);
-                for of in [Menu::Job, Menu::Edit, Menu::Draw, Menu::Change, Menu::View, Menu::Help] {
+                for of in [Menu::Job, Menu::Edit, Menu::Draw, Menu::Place, Menu::Change, Menu::View, Menu::Help] {
                     let rows = COMMANDS
                         .iter()
                         .filter(|command| command.menu == of && !command.keys.is_empty())

@@ -1,9 +1,11 @@
-//! A first drawing in five steps. Each step is done when the job shows it, however it was done.
+//! A first drawing in five steps, from empty paper to a sized drawing and its sheet as a file. Each step is done when the
+//! job shows it, however it was done, so that the lesson can be left and taken up again.
 
 use crate::app::desk::Desk;
-use crate::app::look;
-use crate::job::{Device, Job};
-use egui::{Panel, ScrollArea, Ui};
+use crate::app::look::{self, Mood};
+use crate::job::{Appliance, Device, Job, Supply};
+use crate::sizing::{Origin, Section};
+use egui::{Align, Frame, Label, Layout, Margin, Panel, RichText, Ui};
 use std::ops::ControlFlow;
 
 /// How far somebody has come.
@@ -13,29 +15,40 @@ pub struct Lesson {
     reached: usize,
 }
 
+/// What a step looks at.
+pub struct Seen<'a> {
+    /// The job as it is.
+    pub job: &'a Job,
+    /// Whether every section of it has its size.
+    pub sized: bool,
+    /// Whether sheets were exported.
+    pub exported: bool,
+}
+
 struct Step {
     name: &'static str,
     how: &'static str,
-    done: fn(&Job) -> bool,
+    done: fn(&Seen) -> bool,
 }
 
 const STEPS: [Step; 5] = [
     Step {
-        name: "Place the point of delivery",
-        how: "Take Point of delivery from the shelf on the left and click on the paper, left of the middle. This is where the customer's piping \
-         starts; the meter is there.",
-        done: |job| has(job, |device| matches!(device, Device::Supply(_))),
+        name: "Point of delivery",
+        how: "This is where the customer's piping starts. Click Point of delivery on the shelf, then click on the paper, left of the middle. \
+         Then type its delivery pressure on the right, as the gas supplier gives it: 7 in w.c., and Enter.",
+        done: |seen| supplies(seen.job).any(|supply| supply.pressure.is_some()),
     },
     Step {
-        name: "Draw pipe",
-        how: "Take Draw pipe (F2) and click on the point of delivery. Move the pointer: pipe follows the axes. Type the length, such as 12-6 for \
-         12 feet 6 inches, and press Enter. Then draw a second run in another direction. Esc ends the line; Backspace deletes the last run.",
-        done: |job| job.runs.len() >= 2,
+        name: "Pipe",
+        how: "Press D and click on the point of delivery. Move the pointer: pipe follows the axes. Type the true length, such as 20, and press \
+         Enter. Then point in another direction, type 12-6 (12 feet 6 inches), Enter. Esc ends the line; Backspace deletes the last run.",
+        done: |seen| seen.job.runs.len() >= 2,
     },
     Step {
-        name: "Add a branch",
-        how: "With Draw pipe selected, click in the middle of a run: a tee. Draw the branch away from it and click. Esc ends it.",
-        done: |job| {
+        name: "Branch",
+        how: "Still with the pencil, click in the middle of a run: a tee. Point away from it, type 8 and press Enter. Esc ends the branch.",
+        done: |seen| {
+            let job = seen.job;
             job.joints.iter().any(|joint| {
                 let meets = |run: &&crate::job::Run| run.from == joint.id || run.to == joint.id;
                 job.runs.iter().filter(meets).count() >= 3
@@ -43,71 +56,102 @@ const STEPS: [Step; 5] = [
         },
     },
     Step {
-        name: "Connect two appliances",
-        how: "Take Appliance from the shelf and click on an open end; then on the other end.",
-        done: |job| appliances(job).count() >= 2,
+        name: "Appliances",
+        how: "Click Grill on the shelf and click on an open end. It is selected: type its input on the right, as on its rating plate, such as \
+         60 MBH, and Enter. Then take Fire pit for the other end, 65 MBH. Sizes appear on the pipe.",
+        done: |seen| {
+            appliances(seen.job).count() >= 2 && appliances(seen.job).all(|it| it.input.is_some()) && seen.sized
+        },
     },
     Step {
-        name: "Enter the inputs",
-        how: "Take Select and move (F3), click on an appliance, and type its input on the right, as on its rating plate: 40 MBH. Do the same with \
-         the other. Sizes appear on the pipe; the list below shows what is still missing.",
-        done: |job| appliances(job).count() >= 2 && appliances(job).all(|appliance| appliance.input.is_some()),
+        name: "Sheet and PDF",
+        how: "Every run has its size. Click Sheet, at the top: this is what the permit office gets. Fill in its title block on the right (Tab \
+         goes from field to field), then click Export… and export it as PDF.",
+        done: |seen| seen.exported,
     },
 ];
 
-fn has(job: &Job, what: impl Fn(&Device) -> bool) -> bool {
-    job.joints.iter().filter_map(|joint| joint.device()).any(what)
+const WELL_DONE: &str = "Well done: a sized drawing, and its sheet as a file. The line below the drawing says what must still be fixed before anybody \
+     builds from it: click Is it right? to go through it. Help brings this lesson back.";
+
+fn devices(job: &Job) -> impl Iterator<Item = &Device> {
+    job.joints.iter().filter_map(|joint| joint.device())
 }
 
-fn appliances(job: &Job) -> impl Iterator<Item = &crate::job::Appliance> {
-    job.joints.iter().filter_map(|joint| match joint.device() {
-        Some(Device::Appliance(appliance)) => Some(appliance),
+fn supplies(job: &Job) -> impl Iterator<Item = &Supply> {
+    devices(job).filter_map(|device| match device {
+        Device::Supply(supply) => Some(supply),
         _ => None,
     })
 }
 
+fn appliances(job: &Job) -> impl Iterator<Item = &Appliance> {
+    devices(job).filter_map(|device| match device {
+        Device::Appliance(appliance) => Some(appliance),
+        _ => None,
+    })
+}
+
+impl<'a> Seen<'a> {
+    /// What there is on the desk.
+    pub fn of(desk: &'a Desk, exported: bool) -> Seen<'a> {
+        let sections = &desk.shown().checked.study.sections;
+        Seen {
+            job: desk.job(),
+            sized: !sections.is_empty() && sections.iter().all(is_sized),
+            exported,
+        }
+    }
+}
+
+/// Whether a section has its size; part of a connector has none.
+fn is_sized(section: &Section) -> bool {
+    section.sizing.size.is_some() || section.sizing.origin == Origin::Connector
+}
+
 impl Lesson {
-    /// Shows the step that comes next, in a column of its own that covers no paper; breaks when the lesson is over.
-    pub fn ui(&mut self, ui: &mut Ui, desk: &Desk) -> ControlFlow<()> {
-        while self.reached < STEPS.len() && (STEPS[self.reached].done)(desk.job()) {
+    /// Shows all steps in a line and what to do now beneath it, over the whole width, so that it takes little of the paper;
+    /// breaks when the lesson is over.
+    pub fn ui(&mut self, ui: &mut Ui, desk: &Desk, exported: bool) -> ControlFlow<()> {
+        let seen = Seen::of(desk, exported);
+        while self.reached < STEPS.len() && (STEPS[self.reached].done)(&seen) {
             self.reached += 1;
         }
-        let mut ended = false;
-        Panel::left("lesson").default_size(250.0).show(ui, |ui| {
-            ScrollArea::vertical().show(ui, |ui| {
-                ui.add_space(4.0);
-                ui.heading("A first drawing");
-                for (number, step) in STEPS.iter().enumerate() {
-                    ui.add_space(4.0);
-                    let line = match number < self.reached {
-                        true => format!("{}.  {}: done", number + 1, step.name),
-                        false => format!("{}.  {}", number + 1, step.name),
-                    };
-                    if number == self.reached {
-                        ui.label(look::strong(line));
-                        ui.label(step.how);
-                    } else {
-                        ui.label(line);
+        let dark = ui.visuals().dark_mode;
+        let frame = Frame::new()
+            .fill(look::standing(Mood::Open, dark))
+            .inner_margin(Margin::symmetric(10, 5));
+        let ended = Panel::top("lesson").resizable(false).frame(frame).show(ui, |ui| {
+            let is_over = self.reached == STEPS.len();
+            let ended = ui
+                .horizontal(|ui| {
+                    ui.label(look::strong("A first drawing"));
+                    for (number, step) in STEPS.iter().enumerate() {
+                        ui.add(Label::new(self.line(number, step, dark)).extend());
                     }
-                }
-                if self.reached == STEPS.len() {
-                    ui.add_space(4.0);
-                    ui.label(look::strong("Your first drawing is done."));
-                    ui.label(
-                        "F8 shows the sheet as it will be exported; fill in its title block there. Job, Export sheets saves it as a file.",
-                    );
-                }
-                ui.add_space(8.0);
-                let words = match self.reached == STEPS.len() {
-                    true => "Close",
-                    false => "End the lesson",
-                };
-                ended = ui.button(words).clicked();
-            });
+                    let words = if is_over { "Close" } else { "End the lesson" };
+                    let end = Layout::right_to_left(Align::Center);
+                    ui.with_layout(end, |ui| ui.button(words).clicked()).inner
+                })
+                .inner;
+            let how = STEPS.get(self.reached).map_or(WELL_DONE, |step| step.how);
+            ui.add(Label::new(how).wrap());
+            ended
         });
-        match ended {
+        match ended.inner {
             true => ControlFlow::Break(()),
             false => ControlFlow::Continue(()),
+        }
+    }
+
+    fn line(&self, number: usize, step: &Step, dark: bool) -> RichText {
+        let line = format!("{}. {}", number + 1, step.name);
+        match number.cmp(&self.reached) {
+            std::cmp::Ordering::Less => {
+                RichText::new(format!("{line}: done")).color(look::standing_words(Mood::Clear, dark))
+            }
+            std::cmp::Ordering::Equal => look::strong(line),
+            std::cmp::Ordering::Greater => RichText::new(line).weak(),
         }
     }
 }
@@ -119,9 +163,10 @@ mod tests {
     #[test]
     fn an_empty_job_has_done_nothing_and_an_example_everything() {
         let example = crate::file::read(super::super::EXAMPLES[0].1).unwrap();
+        let (empty, drawn) = (Desk::new(Job::default(), || {}), Desk::new(example, || {}));
         for step in &STEPS {
-            assert!(!(step.done)(&Job::default()), "{}", step.name);
-            assert!((step.done)(&example), "{}", step.name);
+            assert!(!(step.done)(&Seen::of(&empty, false)), "{}", step.name);
+            assert!((step.done)(&Seen::of(&drawn, true)), "{}", step.name);
         }
     }
 }

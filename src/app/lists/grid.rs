@@ -136,8 +136,12 @@ fn widths(ui: &Ui, table: &Table) -> Vec<f32> {
         }
         let head = heavy(&column.head);
         let cells = table.rows.iter().filter_map(|row| row.cells.get(at));
-        let longest = cells.max_by_key(|cell| cell.chars().count());
-        let cells = longest.map_or(0.0, |cell| width(cell));
+        // Of words nearly as long as the longest any may be the widest: capitals are wider.
+        let most = cells.clone().map(|cell| cell.chars().count()).max().unwrap_or(0);
+        let mut long: Vec<&String> = cells.filter(|cell| cell.chars().count() * 4 >= most * 3).collect();
+        long.sort_unstable();
+        long.dedup();
+        let cells = long.into_iter().map(|cell| width(cell)).fold(0.0, f32::max);
         cells.min(WIDEST).max(head)
     };
     table.columns.iter().enumerate().map(column).collect()

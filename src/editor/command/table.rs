@@ -1,17 +1,26 @@
 //! The table itself.
 
 use super::{Cap, Command, CommandId as Id, Menu, Shortcut, When};
-use crate::editor::palette::{PALETTE, PaletteRow};
+use crate::editor::palette::{ApplianceKind, Item, PALETTE, PaletteRow};
 use crate::editor::plane::Facing;
 use crate::editor::{Key, Toward};
-use crate::job::{Axis, State, Surroundings};
+use crate::job::{Axis, Barrier, DeviceKind, State, Surroundings};
 
-const fn letter(letter: char) -> Shortcut {
+const fn with_ctrl(letter: char) -> Shortcut {
     Shortcut::ctrl(Cap::Letter(letter))
 }
 
-const fn f(number: u8) -> Shortcut {
-    Shortcut::plain(Cap::F(number))
+/// A bare letter, which takes a tool.
+const fn tool(letter: char) -> Shortcut {
+    Shortcut::plain(Cap::Letter(letter))
+}
+
+const fn digit(digit: u8) -> Shortcut {
+    Shortcut::ctrl(Cap::Digit(digit))
+}
+
+const fn side(digit: u8) -> Shortcut {
+    Shortcut::alt(Cap::Digit(digit))
 }
 
 const fn row(
@@ -34,51 +43,51 @@ const fn row(
 
 /// The commands that stand by themselves.
 #[rustfmt::skip]
-const SINGLE: [Command; 55] = [
-    row(Menu::Job, Id::NewJob, "New job", "Start an empty job", &[letter('N')], When::Always),
-    row(Menu::Job, Id::OpenJob, "Open job…", "Open a job file", &[letter('O')], When::Always),
-    row(Menu::Job, Id::SaveJob, "Save", "Save the job to its file", &[letter('S')], When::Always),
+const SINGLE: [Command; 57] = [
+    row(Menu::Job, Id::NewJob, "New job", "Start an empty job", &[with_ctrl('N')], When::Always),
+    row(Menu::Job, Id::OpenJob, "Open job…", "Open a job file", &[with_ctrl('O')], When::Always),
+    row(Menu::Job, Id::SaveJob, "Save", "Save the job to its file", &[with_ctrl('S')], When::Always),
     row(Menu::Job, Id::SaveJobAs, "Save as…", "Save the job under another name", &[Shortcut::ctrl_shift(Cap::Letter('S'))], When::Always),
-    row(Menu::Job, Id::ExportSheet, "Export sheets…", "Save the sheets as PDF, SVG, PNG or DXF", &[letter('E')], When::Always),
+    row(Menu::Job, Id::ExportSheet, "Export sheets…", "Save the sheets as PDF, SVG, PNG or DXF", &[with_ctrl('E')], When::Always),
     row(Menu::Job, Id::Compare, "Compare with an issued job…", "Cloud and list what has changed since the job was issued", &[], When::Always),
     row(Menu::Job, Id::StopComparing, "Stop comparing", "Remove the clouds and the list of changes", &[], When::Always),
     row(Menu::Job, Id::MakeAsBuilt, "Convert to as-built", "Sizes stay as installed and removed pipe drops off the drawing; enter the \
      lengths as measured", &[], When::Always),
     row(Menu::Job, Id::OwnFiles, "Your tables and profiles…", "Size by a tubing maker's table or by a local profile, from files of your own", &[], When::Always),
-    row(Menu::Job, Id::Quit, "Quit", "Close the program", &[letter('Q')], When::Always),
+    row(Menu::Job, Id::Quit, "Quit", "Close the program", &[with_ctrl('Q')], When::Always),
 
-    row(Menu::Edit, Id::Undo, "Undo", "Undo the last step", &[letter('Z')], When::SomethingDone),
-    row(Menu::Edit, Id::Redo, "Redo", "Redo what was undone", &[Shortcut::ctrl_shift(Cap::Letter('Z')), letter('Y')], When::SomethingUndone),
-    row(Menu::Edit, Id::Cut, "Cut", "Copy the selection and delete it", &[letter('X')], When::SomethingChosen),
-    row(Menu::Edit, Id::Copy, "Copy", "Copy the selection", &[letter('C')], When::SomethingChosen),
-    row(Menu::Edit, Id::Paste, "Paste", "Paste what was copied where you point", &[letter('V')], When::SomethingCopied),
+    row(Menu::Edit, Id::Undo, "Undo", "Undo the last step", &[with_ctrl('Z')], When::SomethingDone),
+    row(Menu::Edit, Id::Redo, "Redo", "Redo what was undone", &[Shortcut::ctrl_shift(Cap::Letter('Z')), with_ctrl('Y')], When::SomethingUndone),
+    row(Menu::Edit, Id::Cut, "Cut", "Copy the selection and delete it", &[with_ctrl('X')], When::SomethingChosen),
+    row(Menu::Edit, Id::Copy, "Copy", "Copy the selection", &[with_ctrl('C')], When::SomethingChosen),
+    row(Menu::Edit, Id::Paste, "Paste", "Paste what was copied where you point", &[with_ctrl('V')], When::SomethingCopied),
     row(Menu::Edit, Id::Delete, "Delete", "Delete the selection and leave the gap", &[Shortcut::plain(Cap::Delete)], When::SomethingChosen),
     row(Menu::Edit, Id::DeleteAndClose, "Delete and close the gap", "Delete runs; everything downstream moves up and is connected", &[Shortcut::ctrl(Cap::Delete)], When::SomethingChosen),
-    row(Menu::Edit, Id::ChooseAll, "Select all", "Select everything", &[letter('A')], When::Always),
+    row(Menu::Edit, Id::ChooseAll, "Select all", "Select everything", &[with_ctrl('A')], When::Always),
     row(Menu::Edit, Id::ChooseNothing, "Clear selection", "Select nothing", &[Shortcut::ctrl_shift(Cap::Letter('A'))], When::SomethingChosen),
-    row(Menu::Edit, Id::ChooseDownstream, "Select downstream", "Select everything downstream of the selected part", &[letter('D')], When::OneChosen),
+    row(Menu::Edit, Id::ChooseDownstream, "Select downstream", "Select everything downstream of the selected part", &[with_ctrl('D')], When::OneChosen),
     row(Menu::Edit, Id::NextPart, "Next part", "Go on along the pipe", &[Shortcut::ctrl(Cap::Right)], When::Always),
     row(Menu::Edit, Id::PreviousPart, "Previous part", "Go back along the pipe", &[Shortcut::ctrl(Cap::Left)], When::Always),
     row(Menu::Edit, Id::OtherPart, "Other part here", "Go to another part under the pointer", &[Shortcut::ctrl(Cap::Space)], When::Always),
 
-    row(Menu::Draw, Id::DrawPipe, "Draw pipe", "Draw from a point of delivery, a joint, an end or the middle of a run", &[f(2)], When::Always),
-    row(Menu::Draw, Id::Choose, "Select and move", "Put the pencil down: select parts and move them", &[f(3)], When::Always),
-    row(Menu::Draw, Id::Plane(Facing::Level), "Level plane", "Point at places at one elevation", &[f(5)], When::Always),
-    row(Menu::Draw, Id::Plane(Facing::EastUpright), "Vertical plane, falling", "Point at places above and below the axis that falls to the right", &[f(6)], When::Always),
-    row(Menu::Draw, Id::Plane(Facing::NorthUpright), "Vertical plane, rising", "Point at places above and below the axis that rises to the right", &[f(7)], When::Always),
+    row(Menu::Draw, Id::DrawPipe, "Draw pipe", "Draw from a point of delivery, a joint, an end or the middle of a run", &[tool('D')], When::Always),
+    row(Menu::Draw, Id::Choose, "Select and move", "Put the pencil down: select parts and move them", &[tool('S')], When::Always),
+    row(Menu::Draw, Id::Plane(Facing::Level), "Level plane", "Point at places at one elevation", &[digit(1)], When::Always),
+    row(Menu::Draw, Id::Plane(Facing::EastUpright), "Vertical plane, falling", "Point at places above and below the axis that falls to the right", &[digit(2)], When::Always),
+    row(Menu::Draw, Id::Plane(Facing::NorthUpright), "Vertical plane, rising", "Point at places above and below the axis that rises to the right", &[digit(3)], When::Always),
     row(Menu::Draw, Id::PlaneNearer, "Plane nearer", "Move the plane one step up or nearer", &[Shortcut::ctrl(Cap::Up)], When::Always),
     row(Menu::Draw, Id::PlaneFarther, "Plane farther", "Move the plane one step down or farther", &[Shortcut::ctrl(Cap::Down)], When::Always),
-    row(Menu::Draw, Id::State(State::New), "New", "To be installed: the selection, or what you draw next", &[Shortcut::alt(Cap::Digit(1))], When::Always),
-    row(Menu::Draw, Id::State(State::Existing), "Existing", "Already there: the selection, or what you draw next", &[Shortcut::alt(Cap::Digit(2))], When::Always),
-    row(Menu::Draw, Id::State(State::Removed), "To be removed", "To be removed: the selection, or what you draw next", &[Shortcut::alt(Cap::Digit(3))], When::Always),
+    row(Menu::Draw, Id::State(State::New), "New", "To be installed: the selection, or what you draw next", &[digit(4)], When::Always),
+    row(Menu::Draw, Id::State(State::Existing), "Existing", "Already there: the selection, or what you draw next", &[digit(5)], When::Always),
+    row(Menu::Draw, Id::State(State::Removed), "To be removed", "To be removed: the selection, or what you draw next", &[digit(6)], When::Always),
     row(Menu::Draw, Id::Lies(Surroundings::Indoors), "Exposed indoors", "Indoors and exposed: the selection, or what you draw next", &[Shortcut::alt(Cap::Digit(4))], When::Always),
     row(Menu::Draw, Id::Lies(Surroundings::Concealed), "Concealed", "In a wall, floor or ceiling: the selection, or what you draw next", &[Shortcut::alt(Cap::Digit(5))], When::Always),
     row(Menu::Draw, Id::Lies(Surroundings::Outdoors), "Outdoors", "Outdoors above ground: the selection, or what you draw next", &[Shortcut::alt(Cap::Digit(6))], When::Always),
     row(Menu::Draw, Id::Lies(Surroundings::Underground), "Underground", "Below grade: the selection, or what you draw next", &[Shortcut::alt(Cap::Digit(7))], When::Always),
 
-    row(Menu::Change, Id::Split, "Split", "Split the selected run in its middle", &[letter('K')], When::RunChosen),
-    row(Menu::Change, Id::Join, "Join", "Join two runs in line: select both, or the joint between", &[letter('J')], When::SomethingChosen),
-    row(Menu::Change, Id::Reverse, "Reverse run", "Swap the ends of the selected runs", &[letter('R')], When::RunChosen),
+    row(Menu::Change, Id::Split, "Split", "Split the selected run in its middle", &[with_ctrl('K')], When::RunChosen),
+    row(Menu::Change, Id::Join, "Join", "Join two runs in line: select both, or the joint between", &[with_ctrl('J')], When::SomethingChosen),
+    row(Menu::Change, Id::Reverse, "Reverse run", "Swap the ends of the selected runs", &[with_ctrl('R')], When::RunChosen),
     row(Menu::Change, Id::TakeOff, "Remove device", "Leave the plain joint", &[], When::JointChosen),
     row(Menu::Change, Id::Mirror(Axis::East), "Mirror across east and west", "Mirror the selected branch about the joint it connects to", &[], When::SomethingChosen),
     row(Menu::Change, Id::Mirror(Axis::North), "Mirror across north and south", "Mirror the selected branch about the joint it connects to", &[], When::SomethingChosen),
@@ -89,12 +98,14 @@ const SINGLE: [Command; 55] = [
     row(Menu::View, Id::ZoomIn, "Zoom in", "Show the drawing larger", &[Shortcut::ctrl(Cap::Plus)], When::Always),
     row(Menu::View, Id::ZoomOut, "Zoom out", "Show the drawing smaller", &[Shortcut::ctrl(Cap::Minus)], When::Always),
     row(Menu::View, Id::ZoomFit, "Whole drawing", "Show all of the drawing", &[Shortcut::ctrl(Cap::Digit(0))], When::Always),
-    row(Menu::View, Id::ShowSheet, "Sheet", "Show the sheet as it will be exported", &[f(8)], When::Always),
-    row(Menu::View, Id::ShowDetails, "Details", "Show the fields of the selected part", &[f(9)], When::Always),
-    row(Menu::View, Id::GoToDetails, "Go to the details", "Put the cursor into the first field of the selected part", &[f(4)], When::Always),
-    row(Menu::View, Id::ShowLists, "Lists", "Show findings, sections, fittings and appliances", &[Shortcut::shift(Cap::F(9))], When::Always),
+    row(Menu::View, Id::ShowDraw, "Draw", "Turn to the paper: draw and place", &[side(1)], When::Always),
+    row(Menu::View, Id::ShowCheck, "Check", "Turn to the lists: is it right, is it enough, how better, what to buy", &[side(2)], When::Always),
+    row(Menu::View, Id::ShowSheet, "Sheet", "Turn to the sheets as they will be exported, and fill in the title block", &[side(3)], When::Always),
+    row(Menu::View, Id::ShowDetails, "Details", "Show the fields of the selected part", &[Shortcut::ctrl_shift(Cap::Letter('D'))], When::Always),
+    row(Menu::View, Id::GoToDetails, "Go to the details", "Put the cursor into the first field of the selected part", &[Shortcut::ctrl(Cap::Enter)], When::Always),
+    row(Menu::View, Id::ShowLists, "Lists", "Open or close the lists under the paper", &[Shortcut::ctrl_shift(Cap::Letter('L'))], When::Always),
 
-    row(Menu::Help, Id::ShowKeys, "Keys", "Show every key and what it does", &[f(1)], When::Always),
+    row(Menu::Help, Id::ShowKeys, "Keys", "Show every key and what it does", &[Shortcut::plain(Cap::F(1))], When::Always),
     row(Menu::Help, Id::FirstDrawing, "A first drawing", "Draw a short gas line in five steps, with help", &[], When::Always),
 ];
 
@@ -113,9 +124,39 @@ const fn place(from: PaletteRow) -> Command {
         Id::Place(from.item),
         from.name,
         from.line,
-        &[],
+        letter(from.item),
         When::Always,
     )
+}
+
+/// The letter that takes a thing from the shelf; those that are rarely placed have none.
+const fn letter(item: Item) -> &'static [Shortcut] {
+    match item {
+        Item::Device(DeviceKind::Supply) => const { &[tool('P')] },
+        Item::Device(DeviceKind::Meter) => const { &[tool('M')] },
+        Item::Device(DeviceKind::Regulator) => const { &[tool('R')] },
+        Item::Device(DeviceKind::Valve) => const { &[tool('V')] },
+        Item::Device(DeviceKind::ExcessFlow) => const { &[tool('X')] },
+        Item::Device(DeviceKind::Union) => const { &[tool('U')] },
+        Item::Device(DeviceKind::SedimentTrap) => const { &[tool('T')] },
+        Item::Device(DeviceKind::Connector) => const { &[tool('H')] },
+        Item::Device(DeviceKind::QuickCoupling) => const { &[tool('Q')] },
+        Item::Device(DeviceKind::Cap) => const { &[tool('C')] },
+        Item::Device(DeviceKind::TestGauge) => const { &[tool('G')] },
+        Item::Device(DeviceKind::Appliance) => const { &[tool('A')] },
+        Item::Appliance(ApplianceKind::Furnace) => const { &[tool('F')] },
+        Item::Appliance(ApplianceKind::WaterHeater) => const { &[tool('W')] },
+        Item::Appliance(ApplianceKind::Range) => const { &[tool('K')] },
+        Item::Appliance(ApplianceKind::Dryer) => const { &[tool('Y')] },
+        Item::Appliance(ApplianceKind::Grill) => const { &[tool('B')] },
+        Item::Passage(Barrier::ExteriorWall) => const { &[tool('E')] },
+        Item::Passage(Barrier::InteriorWall) => const { &[tool('I')] },
+        Item::Passage(Barrier::Foundation) => const { &[tool('O')] },
+        Item::Passage(Barrier::Floor) => const { &[tool('L')] },
+        Item::Note => const { &[tool('N')] },
+        Item::Appliance(ApplianceKind::Fireplace | ApplianceKind::FirePit)
+        | Item::Passage(Barrier::Roof | Barrier::Slab | Barrier::Ground) => &[],
+    }
 }
 
 const COUNT: usize = SINGLE.len() + PALETTE.len() + 1;

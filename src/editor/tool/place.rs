@@ -1,8 +1,9 @@
 //! Placing a thing of the palette: a device on a joint or in a run, a passage on a run, a note at a joint.
 //!
 //! The place is where the pointer is, or the part that was chosen or found with the keys. What is typed is the distance
-//! of a passage from the run's `from` end, or the words of a note. After placing, the tool before comes back, unless
-//! `add` is held.
+//! of a passage from the run's `from` end, or the words of a note. What is placed is as the pipe is, existing where that
+//! is. The thing stays in hand until Escape; where a line is in hand its pencil comes back, and after a point of delivery,
+//! of which there is one, the tool before.
 
 use super::{CLICK_OR_ENTER, Draw, ENTER, Effect, Tool, type_on};
 use crate::editor::check::ends_of;
@@ -12,11 +13,15 @@ use crate::editor::input::{Input, Key};
 use crate::editor::legs::Flow;
 use crate::editor::look::Look;
 use crate::editor::{Item, Part, Refusal, Spot, Standing, Step, Toward, line};
-use crate::job::{Device, JointId, LatticePoint, Penetration, Placed, Run, RunId};
+use crate::job::{DeviceKind, JointId, LatticePoint, Penetration, Placed, Run, RunId, State};
+use crate::scene::Point;
 use crate::units::Length;
 
 /// What can only end a line goes to an open end not more than so many steps away.
 const SHORT_OF_END: f64 = 2.5;
+
+/// So far, in lattice steps, a hand may slip without meaning another place.
+const SLACK: f64 = 0.3;
 
 /// Placing a thing of the palette.
 #[derive(Clone, Debug, PartialEq)]
@@ -26,6 +31,8 @@ pub struct Place {
     /// Where it would go.
     target: Target,
     typed: String,
+    /// Where one has just been placed: nothing is said of that place until the hand moves on.
+    placed: Option<Point>,
     /// The tool that comes back.
     back: Box<Tool>,
 }
@@ -54,6 +61,7 @@ impl Place {
             item,
             target,
             typed: String::new(),
+            placed: None,
             back: Box::new(back),
         }
     }
@@ -70,6 +78,16 @@ impl Place {
 
     /// The state after an input, and what is to be done.
     pub fn transition(mut self, input: &Input, look: &Look) -> (Tool, Vec<Effect>) {
+        if self.rests(look) {
+            match input {
+                // The same again at the same place is a slip.
+                Input::Pointer(_) | Input::Release | Input::Held(_) | Input::Press => {
+                    return (Tool::Place(self), Vec::new());
+                }
+                Input::Text(_) | Input::Key(_) => {}
+            }
+        }
+        self.placed = None;
         match input {
             Input::Pointer(_) => self.target = Target::Pointer,
             Input::Press => {
@@ -96,15 +114,44 @@ impl Place {
             Err(refusal) => return (Tool::Place(self), vec![Effect::Say(refusal)]),
         };
         let mut effects = vec![Effect::Apply(step)];
-        if look.held.add {
-            let target = look.pointer.map_or(self.target, |_| Target::Pointer);
-            let typed = String::new();
-            return (Tool::Place(Place { target, typed, ..self }), effects);
+        if matches!(*self.back, Tool::Draw(Draw::Drawing(_))) {
+            return (*self.back, effects);
         }
-        if !matches!(*self.back, Tool::Draw(Draw::Drawing(_))) {
-            effects.push(Effect::SelectPlaced);
+        effects.push(Effect::SelectPlaced);
+        if self.item == Item::Device(DeviceKind::Supply) {
+            return (*self.back, effects);
         }
-        (*self.back, effects)
+        let place = Place {
+            typed: String::new(),
+            placed: look.pointer.map(|pointer| pointer.at).or(Some(Point::default())),
+            ..self
+        };
+        (Tool::Place(place), effects)
+    }
+
+    /// Whether the hand is still where it has placed something.
+    fn rests(&self, look: &Look) -> bool {
+        self.placed.is_some_and(|placed| {
+            let away = look.pointer.map_or(0.0, |pointer| pointer.at.distance(placed));
+            away < look.view.step * SLACK
+        })
+    }
+
+    /// How what is put at a spot is: as the pipe there, new where unlike pipes meet, and as the pen where there is none.
+    fn state(spot: Spot, look: &Look) -> State {
+        let states: Vec<State> = match spot.standing(look.job) {
+            Standing::Run(run) => look.job.runs.get(run).map(|run| run.state).into_iter().collect(),
+            Standing::Joint(joint) => {
+                let meets = |run: &&Run| run.from == joint || run.to == joint;
+                look.job.runs.iter().filter(meets).map(|run| run.state).collect()
+            }
+            Standing::Open => Vec::new(),
+        };
+        match states.split_first() {
+            Some((first, rest)) if rest.iter().all(|state| state == first) => *first,
+            Some(_) => State::New,
+            None => look.pen.state,
+        }
     }
 
     fn plan(&self, look: &Look) -> Result<Step, Refusal> {
@@ -127,9 +174,19 @@ impl Place {
                 };
                 add_note(look.job, joint, text)
             }
-            Item::Device(kind) => match self.spot(look) {
-                Some(spot) => place(look.job, Placed::new(Device::blank(kind)), spot),
-                None => Err(Refusal::NeedsPipe(self.item.row().name)),
+            Item::Device(_) | Item::Appliance(_) => match (self.item.device(), self.spot(look)) {
+                (Some(device), Some(spot)) => {
+                    let state = Place::state(spot, look);
+                    place(
+                        look.job,
+                        Placed {
+                            state,
+                            ..Placed::new(device)
+                        },
+                        spot,
+                    )
+                }
+                _ => Err(Refusal::NeedsPipe(self.item.row().name)),
             },
         }
     }
@@ -212,7 +269,7 @@ impl Place {
         walk.retain(|part| match self.item {
             Item::Passage(_) => matches!(part, Part::Run(_)),
             Item::Note => matches!(part, Part::Joint(_)),
-            Item::Device(_) => true,
+            Item::Device(_) | Item::Appliance(_) => true,
         });
         if key == Key::Previous {
             walk.reverse();
@@ -237,6 +294,12 @@ impl Place {
     /// What would be done next.
     pub fn hint(&self, look: &Look) -> Hint {
         let name = self.item.row().name;
+        if self.rests(look) {
+            return Hint {
+                words: format!("{name} is placed. Point at another place for one more; Esc puts it down"),
+                ..Hint::default()
+            };
+        }
         if self.target == Target::Pointer && look.pointer.is_none() {
             return Hint {
                 words: format!("{name}: click where it goes, or find the place along the pipe with the keys"),
@@ -283,11 +346,18 @@ impl Place {
                 Some(joint) => format!("Type the note. {does}: it points at {joint}"),
                 None => Refusal::NeedsJoint.to_string(),
             },
-            Item::Device(_) => match self.spot(look).map(|spot| spot.standing(look.job)) {
-                Some(Standing::Joint(joint)) => format!("{does}: {name} on {joint}"),
-                Some(Standing::Run(run)) => format!("{does}: {name} in {run}"),
-                _ => format!("{does}: {name} unconnected; then draw pipe from it"),
-            },
+            Item::Device(_) | Item::Appliance(_) => {
+                let spot = self.spot(look);
+                let state = match spot.map_or(State::New, |spot| Place::state(spot, look)) {
+                    State::New => String::new(),
+                    other => format!(", {}", other.planned()),
+                };
+                match spot.map(|spot| spot.standing(look.job)) {
+                    Some(Standing::Joint(joint)) => format!("{does}: {name} on {joint}{state}; Esc puts it down"),
+                    Some(Standing::Run(run)) => format!("{does}: {name} in {run}{state}; Esc puts it down"),
+                    _ => format!("{does}: {name} unconnected{state}; then draw pipe from it"),
+                }
+            }
         }
     }
 }
