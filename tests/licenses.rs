@@ -77,7 +77,7 @@ fn written(crates: &BTreeSet<Linked>) -> String {
     };
     for one in crates {
         for text in one.texts() {
-            add(&text, format!("{} {}", one.name, one.version));
+            add(&text, format!("{} ({})", one.name, one.version));
         }
     }
     let std = include_str!("licenses/mit.txt");
@@ -93,7 +93,7 @@ fn written(crates: &BTreeSet<Linked>) -> String {
     let mut file = format!("{HEAD}{}.\n\nLibraries:\n", spdx::ALLOWED.join(", "));
     for one in crates {
         let chosen = spdx::chosen(&one.license).unwrap().join(" and ");
-        writeln!(file, "  {} {}: {chosen}", one.name, one.version).unwrap();
+        writeln!(file, "  {} ({}): {chosen}", one.name, one.version).unwrap();
     }
     let mut texts: Vec<_> = texts.into_values().collect();
     texts.sort_by_key(|(text, users)| (usize::MAX - users.len(), text.clone()));
@@ -131,9 +131,9 @@ fn every_crate_in_the_program_is_named_with_its_license() {
     for one in &host {
         let chosen = spdx::chosen(&one.license);
         let chosen = chosen.unwrap_or_else(|| panic!("{} is under {}", one.name, one.license));
-        let line = format!("  {} {}: {}", one.name, one.version, chosen.join(" and "));
+        let line = format!("  {} ({}): {}", one.name, one.version, chosen.join(" and "));
         assert!(lines.contains(line.as_str()), "BLESS=1 writes {line:?}");
-        let user = format!("  {} {}", one.name, one.version);
+        let user = format!("  {} ({})", one.name, one.version);
         let listed = THIRD_PARTY.split("\nHolds for:\n").skip(1).flat_map(str::lines);
         let holds = listed.filter(|line| {
             line.strip_prefix(&user)

@@ -124,7 +124,10 @@ fn every_file_that_is_packed_is_there() {
         assert!(all.contains(name), "{name}");
     }
     // The guide shows pictures and names files beside itself.
-    for (folder, packed) in [("examples/", "examples/*"), ("assets/profiles", "assets/profiles/*")] {
+    for (folder, packed) in [
+        ("examples/", "examples/*.png"),
+        ("assets/profiles", "assets/profiles/*"),
+    ] {
         assert!(
             include_str!("../README.md").contains(folder) && all.contains(packed),
             "{folder}"

@@ -83,7 +83,7 @@ fn why(error: &Error) -> String {
         Error::WinitEventLoop(_) => {
             let named = ["WAYLAND_DISPLAY", "DISPLAY"].map(|name| env::var(name).unwrap_or_default());
             match named.iter().find(|name| !name.is_empty()) {
-                Some(name) => format!("the display {name} does not answer"),
+                Some(name) => format!("the display {name} can't be opened"),
                 None => "there is no display".to_owned(),
             }
         }

@@ -8,8 +8,8 @@ use std::process::{Command, Output};
 /// Calls without a display, and with displays at which nobody answers.
 const DISPLAYS: [(&str, &str); 3] = [
     ("", "there is no display"),
-    ("DISPLAY", "the display :64321 does not answer"),
-    ("WAYLAND_DISPLAY", "the display :64321 does not answer"),
+    ("DISPLAY", "the display :64321 can't be opened"),
+    ("WAYLAND_DISPLAY", "the display :64321 can't be opened"),
 ];
 
 fn call(desk: &Desk, display: &str, arguments: &[&str]) -> Output {

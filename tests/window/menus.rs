@@ -146,6 +146,24 @@ fn while_a_page_of_help_is_open_no_key_and_no_click_reaches_the_drawing() {
     assert_ne!(hand.written(), before, "afterwards they do");
 }
 
+#[test]
+fn about_leads_to_every_license_and_begins_anew_when_it_is_opened_again() {
+    let mut hand = Hand::new();
+    for _ in 0..2 {
+        hand.command(CommandId::About);
+        hand.rest();
+        assert!(hand.reads("Gas can kill.") && !hand.reads("MIT License"));
+        hand.push("All licenses");
+        hand.rest();
+        hand.look("licenses");
+        assert!(hand.reads("MIT License") && !hand.reads("Gas can kill."));
+        assert!(hand.reads("About Stubout"), "there is a way back");
+        hand.key(Key::Escape);
+        hand.rest();
+        assert!(!hand.reads("MIT License"));
+    }
+}
+
 /// The lesson is done as it says, at the sizes of small laptops: to a drawing with sizes, and its sheet as a PDF.
 #[test]
 fn the_first_drawing_is_led_step_by_step_to_a_sized_drawing_and_a_pdf() {
