@@ -77,12 +77,14 @@ pub struct App {
 
 impl App {
     /// A window with an empty job, the settings of the day before, and the work that was not saved then; at the very first
-    /// start it asks what to begin with.
+    /// start it asks what to begin with, unless work is left over.
     pub fn new(cc: &eframe::CreationContext<'_>) -> App {
         let settings = cc.storage.and_then(|storage| eframe::get_value(storage, settings::KEY));
         let folder = eframe::storage_dir(NAME).map(|folder| folder.join("not saved"));
         let mut app = App::with(cc, settings.unwrap_or_default()).recovering_in(folder);
-        app.help = Help::at_start(&app.settings);
+        if !app.files.has_left() {
+            app.help = Help::at_start(&app.settings);
+        }
         app.files.ask_the_system();
         app
     }

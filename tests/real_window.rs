@@ -3,6 +3,10 @@
 //! Ignored unless asked for, since a machine may have no display; `.ci/run` installs what it needs and asks.
 #![cfg(feature = "window")]
 
+#[path = "support/dice.rs"]
+mod dice;
+#[path = "real_window/kills.rs"]
+mod kills;
 #[path = "real_window/screen.rs"]
 mod screen;
 

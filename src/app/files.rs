@@ -126,6 +126,11 @@ impl Files {
         self.left.reverse();
     }
 
+    /// Whether work was left behind about which nobody has been asked yet.
+    pub fn has_left(&self) -> bool {
+        !self.left.is_empty()
+    }
+
     /// Files are chosen in the dialogs of the system, where it has any.
     pub fn ask_the_system(&mut self) {
         self.dialogs = Dialogs::SystemFirst;

@@ -55,10 +55,25 @@ impl Screen {
     /// A display with the window on it, which has the keyboard.
     pub fn open(arguments: &[&str]) -> Screen {
         let mut screen = Screen::empty();
-        screen.program = Some(screen.call(arguments).spawn().unwrap());
-        screen.focus();
-        screen.rest(1500);
+        screen.start(arguments);
         screen
+    }
+
+    /// Starts the program and gives its window the keyboard.
+    pub fn start(&mut self, arguments: &[&str]) {
+        self.program = Some(self.call(arguments).spawn().unwrap());
+        let name = self.tool(&["search", "--sync", "--onlyvisible", "--name", "Stubout"]);
+        assert!(!name.trim().is_empty(), "no window came");
+        self.tool(&["search", "--onlyvisible", "--name", "Stubout", "windowfocus"]);
+        self.rest(1500);
+    }
+
+    /// Ends the program as a power cut does, so that it can do nothing about it.
+    pub fn kill(&mut self) {
+        if let Some(mut program) = self.program.take() {
+            program.kill().unwrap();
+            program.wait().unwrap();
+        }
     }
 
     /// The program as it is called on this display, with a home of its own.
@@ -74,13 +89,6 @@ impl Screen {
             // No dialog of the desktop on which the test is run.
             .env("DBUS_SESSION_BUS_ADDRESS", "disabled:");
         command
-    }
-
-    /// Waits until the window is there, and gives it the keyboard.
-    pub fn focus(&self) {
-        let name = self.tool(&["search", "--sync", "--onlyvisible", "--name", "Stubout"]);
-        assert!(!name.trim().is_empty(), "no window came");
-        self.tool(&["search", "--onlyvisible", "--name", "Stubout", "windowfocus"]);
     }
 
     /// Waits for something for half a minute at most: machines that build this are slow.
