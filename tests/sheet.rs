@@ -10,6 +10,8 @@ mod dice;
 mod draft;
 #[path = "sheet/look.rs"]
 mod look;
+#[path = "sheet/metric.rs"]
+mod metric;
 #[path = "sheet/packet.rs"]
 mod packet;
 #[path = "sheet/parts.rs"]

@@ -62,7 +62,7 @@ fn say(checked: &Checked) -> String {
     }
     if !checked.cut.is_empty() {
         text += &format!(
-            "{:<8}  the title block has no room for all of: {}\n          Shorten it; the notes of the sheets give it in full.\n",
+            "{:<8}  not all of this fits in the title block: {}\n          Shorten it; the notes of the sheets give it in full.\n",
             Severity::Check.name(),
             checked.cut.join(", ")
         );

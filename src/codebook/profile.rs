@@ -97,7 +97,7 @@ pub struct Profile {
     /// Findings switched off, or given another weight, by the short name of the rule.
     #[serde(default)]
     pub rules: BTreeMap<String, RuleSetting>,
-    /// Sentences of local practice, printed among the notes of the sheet.
+    /// Sentences of local practice, printed among the notes of the sheet by [`crate::units::in_units`].
     #[serde(default)]
     pub notes: Vec<String>,
 }

@@ -38,7 +38,7 @@ impl Figures {
     pub const fn length_head(self) -> &'static str {
         match self.units {
             UnitSystem::Us => "ft",
-            UnitSystem::Metric => "m",
+            UnitSystem::Metric => "mm",
         }
     }
 
@@ -52,14 +52,15 @@ impl Figures {
         bare(&flow.show(self.units))
     }
 
-    /// A length, to a tenth.
+    /// A length: feet to a tenth, or whole millimeters like every other length of a metric sheet.
     pub fn length(self, length: Length) -> String {
-        let number = match self.units {
-            UnitSystem::Us => length.feet(),
-            UnitSystem::Metric => length.metres(),
-        };
-        let text = format!("{number:.1}");
-        text.strip_suffix(".0").map_or(text.clone(), str::to_owned)
+        match self.units {
+            UnitSystem::Us => {
+                let text = format!("{:.1}", length.feet());
+                text.strip_suffix(".0").map_or(text.clone(), str::to_owned)
+            }
+            UnitSystem::Metric => bare(&length.show(self.units)),
+        }
     }
 
     /// A length with its unit, for a sentence.
@@ -145,7 +146,7 @@ mod tests {
             units: UnitSystem::Metric,
         };
         assert_eq!(metric.heat(HeatRate::from_kw(22.0)), "22.0");
-        assert_eq!(metric.length_said(Length::from_feet(70.0)), "21.3 m");
+        assert_eq!(metric.length_said(Length::from_feet(70.0)), "21336 mm");
     }
 
     #[test]

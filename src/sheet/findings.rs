@@ -70,6 +70,11 @@ impl<'a> Found<'a> {
         Some(block)
     }
 
+    /// What is still to be checked and decided, in words; `None` for nothing.
+    pub fn open(&self) -> Option<String> {
+        (self.checks > 0).then(|| how_many(self.checks, Severity::Check.name()))
+    }
+
     /// How much was found that does not block, in words; `None` for nothing.
     pub fn others(&self) -> Option<String> {
         let counts = [(self.checks, Severity::Check), (self.notes, Severity::Note)];

@@ -15,7 +15,7 @@ use crate::job::Job;
 use crate::rules::Findings;
 use crate::sizing::{Basis, Origin, Section};
 use crate::study::{Study, how_many};
-use crate::units::ranges;
+use crate::units::{in_units, ranges};
 
 /// Everything that notes are made from.
 pub struct Ground<'a> {
@@ -35,32 +35,7 @@ pub struct Ground<'a> {
 
 /// The notes of a job; `cut` are the fields of the title block whose value did not fit.
 pub fn block(ground: &Ground<'_>, cut: &[(Field, String)]) -> Block {
-    let mut said: Vec<String> = Vec::new();
-    if let Crowding::TooDense { left_out } = ground.crowding {
-        said.push(format!(
-            "THE DRAWING IS TOO DENSE FOR THIS PAPER: {} left out.",
-            how_many(left_out, "label")
-        ));
-    }
-    said.extend(cautions::disclaimer(ground.profile));
-    said.extend(ground.profile.notes.iter().map(|note| sentence(note)));
-    match built::is_built(ground.job) {
-        true => said.extend(built::notes(ground.job)),
-        false => said.extend(follow::notes(ground)),
-    }
-    said.extend(table_notes(ground));
-    said.extend(section_remarks(ground.study));
-    let found = Found::of(ground.findings);
-    // What is signed as built says what was built.
-    if found.blocking() == 0 && !built::is_built(ground.job) {
-        said.push(match found.others() {
-            Some(others) => {
-                format!("No must-fix findings; the findings list has {others}.")
-            }
-            None => "No findings from the rules; that does not prove that nothing is wrong.".to_owned(),
-        });
-    }
-    said.extend(full::notes(ground, cut));
+    let said = said(ground, cut);
     // One after the other, as far as a line goes.
     let numbered = said
         .iter()
@@ -69,6 +44,42 @@ pub fn block(ground: &Ground<'_>, cut: &[(Field, String)]) -> Block {
     let running = numbered.collect::<Vec<_>>().join(" ");
     let running = format!("NOTES: {running}");
     Block::new(Schedule::Notes, "", vec![Part::Text(vec![Paragraph::new(running)])])
+}
+
+/// Each note: what the reader of the sheet needs, and nothing of the program.
+fn said(ground: &Ground<'_>, cut: &[(Field, String)]) -> Vec<String> {
+    let mut said: Vec<String> = Vec::new();
+    if let Crowding::TooDense { left_out } = ground.crowding {
+        said.push(format!(
+            "THE DRAWING IS TOO DENSE FOR THIS PAPER: {} left out.",
+            how_many(left_out, "label")
+        ));
+    }
+    said.extend(cautions::disclaimer(ground.profile));
+    let units = ground.job.settings.units;
+    said.extend((ground.profile.notes.iter()).map(|note| sentence(&in_units(note, units))));
+    match built::is_built(ground.job) {
+        true => said.extend(built::notes(ground.job)),
+        false => said.extend(follow::notes(ground)),
+    }
+    let of_tables: Vec<String> = table_notes(ground)
+        .into_iter()
+        .chain(section_remarks(ground.study))
+        .collect();
+    if !of_tables.is_empty() {
+        said.push(of_tables.join(" "));
+    }
+    let found = Found::of(ground.findings);
+    // What is signed as built says what was built.
+    if found.blocking() == 0 && !built::is_built(ground.job) {
+        said.extend(
+            found
+                .open()
+                .map(|open| format!("Findings still open: {open}; none must be fixed.")),
+        );
+    }
+    said.extend(full::notes(ground, cut));
+    said
 }
 
 /// Conditions that the tables used are printed with.
@@ -93,7 +104,8 @@ fn table_notes(ground: &Ground<'_>) -> Vec<String> {
     }
     let words = said.into_iter().map(|(note, tables)| {
         let name = if tables.len() == 1 { "Table" } else { "Tables" };
-        format!("{name} {}: {}", tables.join(", "), sentence(note))
+        let note = in_units(note, ground.job.settings.units);
+        format!("{name} {}: {}", tables.join(", "), sentence(&note))
     });
     words.collect()
 }
@@ -125,4 +137,60 @@ fn section_remarks(study: &Study) -> Vec<String> {
             format!("{name} {}: {}", ranges(sections), sentence(remark))
         })
         .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::Checked;
+    use std::path::Path;
+
+    /// Every example and every job of the tests: the notes of its permit drawing.
+    fn all() -> Vec<(String, Vec<String>)> {
+        let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+        let folders = ["examples", "tests/jobs"].map(|folder| std::fs::read_dir(root.join(folder)).unwrap());
+        let paths = folders.into_iter().flatten().map(|entry| entry.unwrap().path());
+        let jobs = paths.filter(|path| path.extension().is_some_and(|ending| ending == "ron"));
+        jobs.map(|path| {
+            let job = crate::file::read(&std::fs::read_to_string(&path).unwrap()).unwrap();
+            let book = Codebook::published();
+            let checked = Checked::of(&job, book);
+            let ground = Ground {
+                job: &job,
+                study: &checked.study,
+                findings: &checked.findings,
+                book,
+                profile: book
+                    .profile(&job.settings.profile)
+                    .unwrap_or_else(|| book.default_profile()),
+                crowding: Crowding::Fits,
+            };
+            (path.display().to_string(), said(&ground, &[]))
+        })
+        .collect()
+    }
+
+    #[test]
+    fn notes_are_few_and_say_nothing_of_the_program() {
+        let all = all();
+        assert!(all.len() > 20, "{}", all.len());
+        for (name, notes) in all {
+            assert!(notes.len() <= 8, "{name}: {notes:#?}");
+            for note in &notes {
+                // Ids of runs and joints, and names of profiles, are not on the drawing.
+                let is_id = |word: &str| {
+                    let number = word.strip_prefix(['R', 'J']);
+                    number
+                        .is_some_and(|number| !number.is_empty() && number.chars().all(|digit| digit.is_ascii_digit()))
+                };
+                let mut words = note.split(|letter: char| !(letter.is_alphanumeric() || letter == '-'));
+                let inside = ["us-ifgc", "us-ca", "us-federal", "ca-b149", "lattice", "compute,"];
+                assert!(
+                    !words.any(|word| is_id(word) || inside.contains(&word)),
+                    "{name}: {note}"
+                );
+                assert!(!note.contains(['{', '}']), "{name}: {note}");
+            }
+        }
+    }
 }

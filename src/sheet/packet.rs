@@ -169,7 +169,7 @@ fn issue(composer: &Composer<'_>, mut around: Around, later: Vec<Block>, packet:
     packet.push(sheet, "drawing".to_owned(), which(1));
     for (number, (plan, drawing)) in larger.iter().enumerate() {
         let name = match larger.len() {
-            1 => "enlarged drawing".to_owned(),
+            1 => "drawing, enlarged".to_owned(),
             parts => format!("drawing, part {} of {parts}", number + 1),
         };
         let which = which(number + 2);

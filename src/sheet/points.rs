@@ -48,11 +48,11 @@ pub fn here(points: &[NumberedPoint]) -> Vec<(Option<usize>, NumberedPoint)> {
 fn of(places: &Places<'_>, subject: Subject) -> String {
     let job = places.job();
     match subject {
-        Subject::Run(position) if position < job.runs.len() => places.run(job.runs.at(position).id),
+        Subject::Run(position) if position < job.runs.len() => places.pipe(job.runs.at(position).id),
         Subject::Joint(position) | Subject::Level(position) => capital(&places.joint(position)),
         Subject::Note(_) => "Note".to_owned(),
         Subject::Passage(position) => match passage(job, position) {
-            Some((run, _)) => places.run(job.runs.at(run).id),
+            Some((run, _)) => places.pipe(job.runs.at(run).id),
             None => String::new(),
         },
         Subject::Run(_) | Subject::Section(_) | Subject::Change(_) | Subject::Sheet => String::new(),

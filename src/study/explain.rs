@@ -6,7 +6,7 @@ use crate::job::{Job, State};
 use crate::network::{Outlet, OutletKind};
 use crate::pressure::Flowing;
 use crate::sizing::{Basis, LengthRule, Origin, Section, SizeCapacity, Verdict};
-use crate::units::{Length, NominalSize, PressureDrop, Show, UnitSystem};
+use crate::units::{Length, NominalSize, PressureDrop, Show, UnitSystem, in_units};
 use std::ops::Add;
 
 /// The reason for the size of a section, in sentences under heads of their own.
@@ -442,7 +442,7 @@ impl Teller<'_> {
             .unwrap_or_default();
         notes
             .iter()
-            .map(|note| format!("Note of table {table}: {note}"))
+            .map(|note| format!("Note of table {table}: {}", in_units(note, self.units)))
             .collect()
     }
 }

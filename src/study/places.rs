@@ -180,12 +180,25 @@ impl<'a> Places<'a> {
 
     /// A run, with its section.
     pub fn run(&self, id: RunId) -> String {
-        let position = self.job.runs.position(id);
-        let section = position.and_then(|position| self.study.runs.get(position)?.section);
-        match section.and_then(|section| self.study.sections.get(section)) {
-            Some(section) => format!("Run {id} in section {}", section.number),
+        match self.section_of(id) {
+            Some(number) => format!("Run {id} in section {number}"),
             None => format!("Run {id}"),
         }
+    }
+
+    /// What the drawing shows of a run: "Section 7"; of one that is in no section, its id.
+    pub fn pipe(&self, id: RunId) -> String {
+        match self.section_of(id) {
+            Some(number) => format!("Section {number}"),
+            None => format!("Run {id}"),
+        }
+    }
+
+    /// The number of the section that a run is in.
+    fn section_of(&self, id: RunId) -> Option<usize> {
+        let run = self.job.runs.position(id)?;
+        let section = self.study.runs.get(run)?.section?;
+        Some(self.study.sections.get(section)?.number)
     }
 }
 

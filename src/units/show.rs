@@ -4,9 +4,11 @@ mod angle;
 mod exact;
 mod length;
 mod nominal;
+mod quantities;
 mod scalar;
 
 pub use length::Fraction;
+pub use quantities::in_units;
 
 use super::UnitSystem;
 

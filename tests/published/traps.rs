@@ -14,7 +14,12 @@ fn the_odd_steel_tables_run_below_the_equation_and_end_at_90_feet() {
         assert_eq!(table.law, Law::NoEquation);
         assert_eq!(table.last_length(), Length::from_feet(90.0));
         assert_eq!(table.row_for(Length::from_feet(90.01)), None);
-        assert!(table.notes.iter().any(|note| note.contains("past 90 ft were not read")));
+        assert!(
+            table
+                .notes
+                .iter()
+                .any(|note| note.contains("past {90 ft} were not read"))
+        );
         let over = |(feet, column, _, cell): (f64, usize, _, Option<&stubout::codebook::Cell>)| {
             printed.gives(feet, column, AS_READ) / cell.unwrap().capacity.amount() - 1.0
         };

@@ -19,7 +19,7 @@ fn words_on_the_drawing_of_the_pieces_touch_nothing() {
     for (name, case) in &examples() {
         for paper in PAPERS {
             let packet = whole(case, paper);
-            let of_pieces = |sheet: &&stubout::scene::Scene| sheet.words().contains(&"GAS PIPE TO CUT");
+            let of_pieces = |sheet: &&stubout::scene::Scene| sheet.words().contains(&"GAS PIPE CUT SHEET");
             let sheets: Vec<_> = packet.sheets.iter().filter(of_pieces).collect();
             assert!(!sheets.is_empty(), "{name}");
             sheets.into_iter().for_each(labels_are_clear);
@@ -35,7 +35,7 @@ fn the_permit_list_is_printed_on_request_and_names_every_item() {
         let work = Work::of(job, study, book).with_permit_list(job, study, book);
         let (paper, way) = PAPERS[0];
         let packet = compose_about(job, checked, book, paper, way, Matter::Whole(&work));
-        let title = "What permit offices ask for";
+        let title = "Permit checklist: what permit offices ask for";
         let (with, without) = (
             words(&packet),
             words(&whole(&(job.clone(), checked.clone()), PAPERS[0])),
@@ -179,9 +179,9 @@ fn sheets_to_work_from_say_that_a_job_is_not_ready() {
                     sheet.title()
                 );
                 assert!(!wanted || !words.contains(&"FOR PERMIT"), "{paper:?} {way:?}");
-                let for_work = ["GAS PIPE TO CUT", "GAS PIPING WORK SHEET"];
+                let for_work = ["GAS PIPE CUT SHEET", "GAS PIPING WORK SHEET"];
                 if for_work.iter().any(|title| words.contains(title)) {
-                    assert_ne!(words.contains(&"FOR WORK"), wanted, "{paper:?} {way:?}");
+                    assert_ne!(words.contains(&"FOR FIELD USE"), wanted, "{paper:?} {way:?}");
                 }
             }
             let told = packet.sheets.iter().filter(|sheet| {
@@ -207,7 +207,11 @@ fn the_pressure_test_stands_on_one_sheet() {
             };
             let first = holding("Medium: air, nitrogen");
             assert_eq!(first.len(), 1, "{name} {paper:?}");
-            for wanted in ["gauge reads", "Inspected by: name", "Purging, once the pipe is joined"] {
+            for wanted in [
+                "gauge reads",
+                "Inspected by: name",
+                "Purging, once the pipe is connected",
+            ] {
                 assert_eq!(holding(wanted), first, "{name} {paper:?}: {wanted}");
             }
         }

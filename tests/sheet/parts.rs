@@ -175,7 +175,7 @@ fn no_sheet_lacks_words_silently() {
             let packet = composed(case, paper);
             let parts = larger(&packet);
             let lacks = notice(&packet).is_some();
-            let of_title = |said: &&String| said.starts_with("the title block has no room");
+            let of_title = |said: &&String| said.starts_with("not all of this fits in the title block");
             assert_eq!(
                 lacks,
                 packet.remarks.iter().any(|said| !of_title(&said)),

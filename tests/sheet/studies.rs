@@ -51,7 +51,7 @@ fn check(name: &str, packet: &Packet) {
         let mut all = Vec::new();
         words(sheet.root(), &mut all);
         let has = |wanted: &str| all.iter().any(|words| words == wanted);
-        assert!(has("NOT FOR PERMIT") && !has("Space for the office's stamp"), "{name}");
+        assert!(has("NOT FOR PERMIT") && !has("Approval stamp"), "{name}");
         assert!(all.iter().any(|words| words.starts_with("ST-")), "{name}");
         let png = stubout::export::png::write(sheet, 100.0).unwrap();
         let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("tests/sheet/pictures/{name}.png"));

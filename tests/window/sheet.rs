@@ -244,7 +244,7 @@ fn the_packet_is_leafed_through_by_its_small_sheets() {
     assert!(!hand.widget("Sheet 1 Drawing").is_on);
     assert_eq!(hand.app().settings().contents, Contents::Whole);
     // What a sheet to work from is called aloud is what it is called on paper.
-    assert!(hand.reads("GAS PIPE TO CUT") && hand.reads("FOR WORK"));
+    assert!(hand.reads("GAS PIPE CUT SHEET") && hand.reads("FOR FIELD USE"));
     hand.push("With permit checklist");
     hand.rest();
     hand.wait(|hand| !hand.reads("Updating…"));

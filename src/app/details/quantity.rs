@@ -149,13 +149,13 @@ mod tests {
         check::<Length>("450 mm", "450 mm", metric);
         check::<HeatRate>("22 kW", "22.0 kW", metric);
         check::<GaugePressure>("20 mbar", "20 mbar", metric);
-        check::<PressureDrop>("125 Pa", "125 Pa", metric);
+        check::<PressureDrop>("125 Pa", "1.25 mbar", metric);
         check::<NominalSize>("3/4", "DN 20", metric);
         check::<Flow>("2.1 m3/h", "2.10 m³/h", metric);
         check::<HeatingValue>("38.5 MJ/m3", "38.5 MJ/m³", metric);
         check::<HeatRate>("22", "22.0 kW", metric);
         check::<GaugePressure>("20", "20 mbar", metric);
-        check::<PressureDrop>("1.25", "125 Pa", metric);
+        check::<PressureDrop>("1.25", "1.25 mbar", metric);
         check::<Flow>("2.1", "2.10 m³/h", metric);
         check::<HeatingValue>("38.5", "38.5 MJ/m³", metric);
     }

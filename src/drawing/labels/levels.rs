@@ -47,12 +47,12 @@ pub fn levels(layout: &Layout<'_>) -> Vec<Level> {
     levels
 }
 
-/// An elevation with its sign: `+8'-0"`.
+/// An elevation with its sign: `+8'-0"`; `±0` for whatever would be written as zero.
 pub fn words(elevation: Length, units: UnitSystem) -> String {
     let size = elevation.magnitude().show(units);
-    match elevation.cmp(&Length::ZERO) {
-        std::cmp::Ordering::Less => format!("−{size}"),
-        std::cmp::Ordering::Equal => "±0".to_owned(),
-        std::cmp::Ordering::Greater => format!("+{size}"),
+    if size == Length::ZERO.show(units) {
+        return "±0".to_owned();
     }
+    let sign = if elevation < Length::ZERO { '−' } else { '+' };
+    format!("{sign}{size}")
 }

@@ -7,6 +7,7 @@ use crate::network::OutletKind;
 use crate::permit_list::Tick;
 use crate::rules::regulators_without_union;
 use crate::study::Place;
+use crate::units::UnitSystem;
 
 impl<'a> Look<'a> {
     pub(super) fn devices_of(&self, which: impl Fn(&Device) -> bool) -> impl Iterator<Item = &'a Joint> {
@@ -75,12 +76,17 @@ impl<'a> Look<'a> {
             position.is_some_and(|at| !lacking.contains(&at))
         };
         let none = self.nothing("no line regulator");
-        Sorted::of(regulators, |joint| Place::Joint(joint.id), near).said(
-            "joint: device",
-            "each line regulator on rigid pipe with a union within 1 ft (305 mm)",
-            "a line regulator on rigid pipe with no union within 1 ft (305 mm)",
-            none,
-        )
+        let (each, lacking) = match self.job.settings.units {
+            UnitSystem::Us => (
+                "each line regulator on rigid pipe with a union within 1 ft",
+                "a line regulator on rigid pipe with no union within 1 ft",
+            ),
+            UnitSystem::Metric => (
+                "each line regulator on rigid pipe with a union within 305 mm",
+                "a line regulator on rigid pipe with no union within 305 mm",
+            ),
+        };
+        Sorted::of(regulators, |joint| Place::Joint(joint.id), near).said("joint: device", each, lacking, none)
     }
 
     pub(super) fn outlets(&self) -> Said {

@@ -8,72 +8,107 @@ use crate::study::{tracer_gauge, wants_bond};
 use crate::units::{GaugePressure, Length, Show};
 use crate::work::{BRAZED, TestSheet, sinks, volume_said};
 
-/// The notes that follow from a job.
+/// The notes that follow from a job, all of one matter in one note.
 pub fn notes(ground: &Ground<'_>) -> Vec<String> {
-    let mut said = Vec::new();
     let sheet = TestSheet::of(ground.job, ground.study, ground.book);
-    said.extend(test(ground, &sheet));
-    said.extend(purge(ground, &sheet));
     let runs = ground.job.runs.iter().zip(&ground.study.runs);
     let pipe = runs.filter(|(run, study)| run.state == State::New && !study.is_hose);
     let new: Vec<&Run> = pipe.map(|(run, _)| run).collect();
-    let any = |keep: &dyn Fn(&Run) -> bool| new.iter().any(|run| keep(run));
-    let of = |run: &Run| ground.job.material(run);
-    if any(&|run| run.surroundings == Surroundings::Outdoors && of(run).rusts()) {
+    let matters = [
+        test(ground, &sheet).into_iter().chain(purge(ground, &sheet)).collect(),
+        above_ground(ground, &new),
+        underground(ground, &new),
+        copper(ground, &new).into_iter().collect(),
+        regulators(ground).into_iter().collect(),
+        tubing(ground, &new),
+        data(ground).into_iter().collect(),
+    ];
+    let said = matters
+        .into_iter()
+        .filter(|sentences: &Vec<String>| !sentences.is_empty());
+    said.map(|sentences| sentences.join(" ")).collect()
+}
+
+fn above_ground(ground: &Ground<'_>, new: &[&Run]) -> Vec<String> {
+    let mut said = Vec::new();
+    if new.iter().any(|run| !run.penetrations.is_empty()) {
+        said.push("At walls, floors and roofs sleeve new pipe or leave clearance, and seal the gap.".to_owned());
+    }
+    if (new.iter()).any(|run| run.surroundings == Surroundings::Outdoors && ground.job.material(run).rusts()) {
         said.push(
             "Paint or coat new steel pipe outdoors, clear of grade and roof (common practice, no source).".to_owned(),
         );
     }
-    if any(&|run| run.surroundings == Surroundings::Underground) {
-        said.extend(burial(ground));
-        if any(&|run| run.surroundings == Surroundings::Underground && of(run).is_plastic()) {
-            said.push(format!(
-                "Lay tracer wire of {} AWG or larger along underground plastic pipe, and bring its ends up at the \
-                 wall or riser{}.",
-                tracer_gauge(ground.profile),
-                clause(ground, "pe-tracer")
-            ));
-        }
+    if new.iter().any(|run| run.surroundings == Surroundings::Concealed) {
+        said.push("Keep pipe to be concealed open to view until it is tested and inspected.".to_owned());
     }
-    if any(&|run| !run.penetrations.is_empty()) {
-        said.push("At walls, floors and roofs sleeve new pipe or leave clearance, and seal the gap.".to_owned());
+    said
+}
+
+fn underground(ground: &Ground<'_>, new: &[&Run]) -> Vec<String> {
+    let buried = || new.iter().filter(|run| run.surroundings == Surroundings::Underground);
+    if buried().next().is_none() {
+        return Vec::new();
     }
-    if any(&|run| of(run).is_brazed()) {
-        let wider = Length::from_inches(0.125).show(ground.job.settings.units);
-        let named = match ground.study.names.copper_by_outside() {
-            true => format!("Copper tube is called by its outside diameter (OD), {wider} more than its nominal size"),
-            false => format!("Copper tube sizes are nominal: the outside diameter is {wider} more"),
-        };
-        said.push(format!("{named} (public tables of ASTM B88). {BRAZED}"));
-    }
-    if new_regulator(ground) {
+    let mut said: Vec<String> = burial(ground).into_iter().collect();
+    if buried().any(|run| ground.job.material(run).is_plastic()) {
         said.push(format!(
+            "Lay tracer wire of {} AWG or larger along underground plastic pipe, and bring its ends up at the wall or \
+             riser{}.",
+            tracer_gauge(ground.profile),
+            clause(ground, "pe-tracer")
+        ));
+    }
+    said
+}
+
+fn copper(ground: &Ground<'_>, new: &[&Run]) -> Option<String> {
+    if !new.iter().any(|run| ground.job.material(run).is_brazed()) {
+        return None;
+    }
+    let wider = Length::from_inches(0.125).show(ground.job.settings.units);
+    Some(match ground.study.names.copper_by_outside() {
+        true => format!(
+            "Copper tube is called by its outside diameter (OD), {wider} more than its nominal size (public tables of \
+             ASTM B88). {BRAZED}"
+        ),
+        false => format!(
+            "Copper tube sizes are nominal: the outside diameter is {wider} more (public tables of ASTM B88). {BRAZED}"
+        ),
+    })
+}
+
+fn regulators(ground: &Ground<'_>) -> Option<String> {
+    new_regulator(ground).then(|| {
+        format!(
             "Vent line regulators to the outdoors, or use regulators listed with a vent limiter, installed per the \
              maker's instructions{}.",
             clause(ground, "regulator-vent")
-        ));
-    }
-    let tubing = |run: &Run| of(run).is_corrugated();
-    if any(&|run| tubing(run) && !wants_bond(ground.profile, run)) {
+        )
+    })
+}
+
+fn tubing(ground: &Ground<'_>, new: &[&Run]) -> Vec<String> {
+    let is_tubing = |run: &&&Run| ground.job.material(run).is_corrugated();
+    let mut said = Vec::new();
+    if (new.iter().filter(is_tubing)).any(|run| !wants_bond(ground.profile, run)) {
         said.push(format!(
             "Tubing listed with an arc-resistant jacket is bonded as other gas piping is{}.",
             clause(ground, "jacketed-bond")
         ));
     }
-    if any(&|run| tubing(run) && wants_bond(ground.profile, run)) {
+    if (new.iter().filter(is_tubing)).any(|run| wants_bond(ground.profile, run)) {
         said.push(format!(
             "Bond corrugated tubing to the grounding electrode system{}; use the tubing maker's fittings and striker \
              plates.",
             clause(ground, "csst-unbonded")
         ));
     }
-    if any(&|run| run.surroundings == Surroundings::Concealed) {
-        said.push("Leave pipe that will be concealed exposed until it is tested and inspected.".to_owned());
-    }
-    if needs_data(ground) {
-        said.push("Submit makers' data for appliances, regulators and tubing.".to_owned());
-    }
     said
+}
+
+fn data(ground: &Ground<'_>) -> Option<String> {
+    needs_data(ground).then(|| "Submit makers' data for appliances, regulators and tubing.".to_owned())
 }
 
 /// The clause behind a note, in brackets.
@@ -99,7 +134,7 @@ fn needs_data(ground: &Ground<'_>) -> bool {
 fn test(ground: &Ground<'_>, sheet: &TestSheet) -> Option<String> {
     let units = ground.job.settings.units;
     let Some(rule) = &ground.profile.test else {
-        return Some("The profile sets no pressure test: ask the permit office which one it requires.".to_owned());
+        return Some("The profile sets no pressure test: take its pressure and time from the code in force, or ask the permit office.".to_owned());
     };
     let working = sheet.working.unwrap_or(GaugePressure::from_pa(0.0));
     let (least, time) = rule.at(working);

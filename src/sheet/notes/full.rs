@@ -31,7 +31,7 @@ pub fn notes(ground: &Ground<'_>, cut: &[(Field, String)]) -> Vec<String> {
     }
     for joint in &job.joints {
         if let Some(label) = joint.label.as_deref().filter(|label| is_long(label)) {
-            said.push(in_full(&format!("Label of {}", joint.id), label));
+            said.push(in_full("Label", label));
         }
     }
     for revision in job.title.revisions.iter().filter(|revision| is_long(&revision.what)) {

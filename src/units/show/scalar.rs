@@ -17,19 +17,23 @@ fn show_pressure(drop: PressureDrop, units: UnitSystem, psi: &str) -> String {
             let decimals = if inches.abs() < 10.0 { 2 } else { 1 };
             format!("{} in w.c.", rounded(inches, decimals))
         }
-        UnitSystem::Metric => match pa.abs() {
-            0.0..10.0 => format!("{} Pa", rounded(pa, 1)),
-            10.0..1e3 => format!("{} Pa", rounded(pa, 0)),
-            1e3..1e5 => format!("{} mbar", rounded(pa / 1e2, 1)),
-            _ => format!("{} bar", rounded(pa / 1e5, 2)),
-        },
+        // One unit for every pressure of a drawing.
+        UnitSystem::Metric => {
+            let decimals = match pa.abs() {
+                0.0..10.0 => 3,
+                10.0..1e3 => 2,
+                1e3..1e5 => 1,
+                _ => 0,
+            };
+            format!("{} mbar", rounded(pa / 1e2, decimals))
+        }
     }
 }
 
 macro_rules! show_pressure {
     ($name:ident, $psi:literal) => {
         impl Show for $name {
-            /// Inches of water under 1.5 psi, psi from there up; pascals, millibar or bar in a metric drawing.
+            /// Inches of water under 1.5 psi, psi from there up; millibar in a metric drawing.
             fn show(&self, units: UnitSystem) -> String {
                 show_pressure(PressureDrop::from_pa(self.pa()), units, $psi)
             }
@@ -125,14 +129,14 @@ mod tests {
         check::<GaugePressure>("2 psi", "2 psig", "137.9 mbar", "2 psi");
         check::<GaugePressure>("5 psig", "5 psig", "344.7 mbar", "5 psi");
         check::<GaugePressure>("1.4 psi", "38.8 in w.c.", "96.5 mbar", "1.4 psi");
-        check::<GaugePressure>("20 psi", "20 psig", "1.38 bar", "20 psi");
+        check::<GaugePressure>("20 psi", "20 psig", "1,379 mbar", "20 psi");
         check::<PressureDrop>("2 psi", "2 psi", "137.9 mbar", "2 psi");
-        check::<PressureDrop>("0.5 in wc", "0.5 in w.c.", "125 Pa", "0.5 in w.c.");
-        check::<PressureDrop>("-0.25 in wc", "-0.25 in w.c.", "-62 Pa", "-0.25 in w.c.");
-        check::<PressureDrop>("125 Pa", "0.5 in w.c.", "125 Pa", "125 Pa");
-        check::<PressureDrop>("7 mbar", "2.81 in w.c.", "700 Pa", "7 mbar");
-        check::<PressureDrop>("1.2345678 Pa", "0 in w.c.", "1.2 Pa", "1.2345678 Pa");
-        check::<PressureDrop>("0 Pa", "0 in w.c.", "0 Pa", "0 in w.c.");
+        check::<PressureDrop>("0.5 in wc", "0.5 in w.c.", "1.25 mbar", "0.5 in w.c.");
+        check::<PressureDrop>("-0.25 in wc", "-0.25 in w.c.", "-0.62 mbar", "-0.25 in w.c.");
+        check::<PressureDrop>("125 Pa", "0.5 in w.c.", "1.25 mbar", "125 Pa");
+        check::<PressureDrop>("7 mbar", "2.81 in w.c.", "7 mbar", "7 mbar");
+        check::<PressureDrop>("1.2345678 Pa", "0 in w.c.", "0.012 mbar", "1.2345678 Pa");
+        check::<PressureDrop>("0 Pa", "0 in w.c.", "0 mbar", "0 in w.c.");
     }
 
     #[test]

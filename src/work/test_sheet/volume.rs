@@ -48,14 +48,12 @@ impl Volume {
 /// Litres in a cubic foot (NIST SP 811, app. B.8: 1 ft³ = 0.028 316 85 m³; the foot of 0.3048 m cubed, exactly).
 const LITRES: f64 = 28.316_846_592;
 
-/// A volume in words: cubic feet to a hundredth, without zeros at the end, or litres to a tenth, from a cubic metre on
-/// cubic metres to a hundredth.
+/// A volume in words: cubic feet to a hundredth, without zeros at the end, or liters to a tenth, whole from 1,000
+/// on: one unit for all volumes of a sheet.
 pub fn volume_said(cubic_feet: f64, units: UnitSystem) -> String {
     match units {
         UnitSystem::Us => format!("{} ft³", (cubic_feet * 100.0).round() / 100.0),
-        UnitSystem::Metric if cubic_feet * LITRES >= 1000.0 => {
-            format!("{} m³", (cubic_feet * LITRES / 10.0).round() / 100.0)
-        }
+        UnitSystem::Metric if cubic_feet * LITRES >= 1000.0 => format!("{:.0} L", cubic_feet * LITRES),
         UnitSystem::Metric => format!("{} L", (cubic_feet * LITRES * 10.0).round() / 10.0),
     }
 }
