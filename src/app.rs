@@ -27,6 +27,7 @@ mod later;
 mod lists;
 pub mod look;
 mod menu;
+mod panels;
 mod pencil;
 mod repeat;
 pub mod request;
@@ -39,14 +40,15 @@ mod start;
 mod status;
 mod strip;
 
+use crate::editor::CommandId;
 use crate::editor::tool::Tool;
-use crate::editor::{CommandId, Menu};
-use crate::job::Job;
-use canvas::{Camera, Canvas, Over};
-use desk::{Desk, Face};
+use crate::job::{Job, State};
+use crate::study::how_many;
+use canvas::{Camera, Canvas};
+use desk::Desk;
 use details::Details;
-use egui::{CentralPanel, Frame, Panel, Ui, ViewportCommand};
-use files::Files;
+use egui::{Ui, ViewportCommand};
+use files::{Files, question};
 use help::Help;
 use lists::{Lists, Question};
 use repeat::Repeat;
@@ -67,6 +69,8 @@ pub struct App {
     files: Files,
     help: Help,
     repeat: Option<Repeat>,
+    /// Whether it is asked if the job is to be converted to as-built.
+    confirms_as_built: bool,
     settings: Settings,
     title: String,
     /// Where the paper lay when the side that draws was turned away from.
@@ -108,6 +112,7 @@ impl App {
             files: Files::default(),
             help: Help::default(),
             repeat: None,
+            confirms_as_built: false,
             settings,
             title: String::new(),
             camera_of_draw: None,
@@ -184,7 +189,7 @@ impl App {
             }
             CommandId::Repeat => self.repeat = Some(Repeat::default()),
             CommandId::StopComparing => self.desk.compare(None),
-            CommandId::MakeAsBuilt => self.desk.make_as_built(),
+            CommandId::MakeAsBuilt => self.confirms_as_built = true,
             CommandId::ShowLists => match self.settings.side {
                 Side::Draw => self.settings.lists_open = !self.settings.lists_open,
                 Side::Check | Side::Sheet => self.turn_to(Side::Draw),
@@ -313,6 +318,40 @@ impl App {
         }
     }
 
+    /// Asks before the job is converted to as-built, and says what that does.
+    fn confirm_as_built(&mut self, ui: &Ui) {
+        let job = self.desk.job();
+        let count = |state| job.runs.iter().filter(|run| run.state == state).count();
+        let open = job
+            .runs
+            .iter()
+            .filter(|run| run.state == State::New && run.size.is_none())
+            .count();
+        let words = [
+            "The drawing is marked AS BUILT.".to_owned(),
+            format!(
+                "{} without a size of its own: the size found for it is written down, and it is not sized again.",
+                how_many(open, "new run")
+            ),
+            format!(
+                "{} to be removed: off the drawing.",
+                how_many(count(State::Removed), "run")
+            ),
+            "Then enter the lengths as measured. Undo takes it back.".to_owned(),
+        ];
+        let answer = question::ask(
+            ui.ctx(),
+            "as built",
+            "Convert to as-built?",
+            &words,
+            ["Convert", "Cancel"],
+        );
+        if answer == Some(0) {
+            self.desk.make_as_built();
+        }
+        self.confirms_as_built = answer.is_none();
+    }
+
     /// Keeps the window's title true.
     fn title(&mut self, ui: &Ui) {
         let title = self.files.title(&self.desk);
@@ -320,116 +359,6 @@ impl App {
             ui.ctx().send_viewport_cmd(ViewportCommand::Title(title.clone()));
             self.title = title;
         }
-    }
-}
-
-impl App {
-    /// The panels around the paper, from the edges inward.
-    fn panels(&mut self, ui: &mut Ui) {
-        let (settings, files, help) = (&mut self.settings, &mut self.files, &mut self.help);
-        Panel::top("menus").show(ui, |ui| {
-            menu::ui(ui, &mut self.desk, |ui, desk, menu| {
-                match menu {
-                    Menu::Job => files.recent(ui, desk, settings),
-                    Menu::View => look::choice(ui, settings),
-                    Menu::Edit | Menu::Draw | Menu::Place | Menu::Change | Menu::Help => {}
-                }
-                help.examples(ui, desk, menu);
-            });
-        });
-        let side = self.settings.side;
-        Panel::top("strip").show(ui, |ui| strip::ui(ui, &mut self.desk, side));
-        self.help.lesson(ui, &self.desk, self.files.has_exported());
-        let scale = match self.is_sheet_meant() {
-            true => self.sheet.scale(),
-            false => self.canvas.camera.scale,
-        };
-        let sheet = self.is_sheet_meant().then_some(sheet_view::WHAT_A_CLICK_DOES);
-        Panel::bottom("status").show(ui, |ui| status::ui(ui, &self.desk, scale, sheet));
-        let open = self.are_lists_shown().then(|| self.lists.question());
-        if let Some(question) = standing::ui(ui, &self.desk, open) {
-            self.ask(question);
-        }
-        if self.are_lists_shown() {
-            self.lists_panel(ui);
-        }
-        if side == Side::Draw {
-            Panel::left("shelf")
-                .default_size(SHELF)
-                .size_range(90.0..=260.0)
-                .show(ui, |ui| shelf::ui(ui, &mut self.desk));
-        }
-        let room = ui.available_width();
-        match side {
-            Side::Draw | Side::Check if self.settings.details => {
-                let most = (room * 0.45).clamp(200.0, 640.0);
-                Panel::right("details")
-                    .default_size((ui.ctx().content_rect().width() * DETAILS).clamp(240.0, 330.0))
-                    .size_range(200.0..=most)
-                    .show(ui, |ui| self.details.ui(ui, &mut self.desk));
-            }
-            Side::Draw | Side::Check => {}
-            Side::Sheet => {
-                let most = (room * 0.45).clamp(200.0, 640.0);
-                Panel::right("title block")
-                    .default_size(310.0)
-                    .size_range(200.0..=most)
-                    .show(ui, |ui| {
-                        self.details.title_block(ui, &mut self.desk, &mut self.settings)
-                    });
-            }
-        }
-        self.settle(ui);
-    }
-
-    /// The lists: all the room that they need where they are what is looked at.
-    fn lists_panel(&mut self, ui: &mut Ui) {
-        let room = ui.available_height();
-        let (name, size) = match self.settings.side {
-            Side::Check => ("lists to check", room * 0.6),
-            Side::Draw | Side::Sheet => ("lists", 230.0),
-        };
-        Panel::bottom(name)
-            .resizable(true)
-            .default_size(size)
-            .size_range(90.0..=(room - 60.0).max(90.0))
-            .show(ui, |ui| self.lists.ui(ui, &mut self.desk));
-    }
-
-    /// Takes what is typed in panels that are gone.
-    fn settle(&mut self, ui: &Ui) {
-        let closes = ui.input(|input| input.viewport().close_requested());
-        let has_fields = self.settings.details || self.is_sheet_meant();
-        if !has_fields || closes {
-            self.details.settle(&mut self.desk);
-        }
-        if !self.are_lists_shown() || closes {
-            self.lists.settle(&mut self.desk);
-        }
-    }
-
-    /// What lies in the middle.
-    fn middle(&mut self, ui: &mut Ui) {
-        let (shown, nothing) = (self.are_lists_shown(), Over::default());
-        self.desk.letter(match shown {
-            true => self.lists.face(),
-            false => Face::Usual,
-        });
-        let over = match shown {
-            true => self.lists.over(),
-            false => &nothing,
-        };
-        CentralPanel::default()
-            .frame(Frame::NONE)
-            .show(ui, |ui| match self.settings.side {
-                Side::Draw | Side::Check => {
-                    self.canvas.ui(ui, &mut self.desk, over);
-                    if let Some(paper) = self.canvas.area() {
-                        pencil::ui(ui.ctx(), paper, &mut self.desk);
-                    }
-                }
-                Side::Sheet => self.sheet.ui(ui, &mut self.desk, &mut self.settings),
-            });
     }
 }
 
@@ -458,6 +387,9 @@ impl eframe::App for App {
         {
             self.repeat = None;
         }
+        if self.confirms_as_built {
+            self.confirm_as_built(ui);
+        }
         self.title(ui);
         if !self.desk.requests().is_empty() {
             ui.ctx().request_repaint();
@@ -477,8 +409,3 @@ impl eframe::App for App {
         false
     }
 }
-
-/// Width of the shelf at first, points.
-const SHELF: f32 = 165.0;
-/// Share of the window's width that the details have at first.
-const DETAILS: f32 = 0.175;

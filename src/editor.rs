@@ -104,6 +104,8 @@ pub struct Editor {
     revision: u64,
     /// Why the last thing was not done; until something else is done.
     said: Option<Refusal>,
+    /// What the last thing did, where that is not plain; until something else is done.
+    told: Option<String>,
     hint: Hint,
 }
 
@@ -126,6 +128,7 @@ impl Editor {
             held: Held::default(),
             revision: 0,
             said: None,
+            told: None,
             hint: Hint::default(),
         };
         editor.refresh();
@@ -160,11 +163,13 @@ impl Editor {
         &self.hint
     }
 
-    /// What the status line says: why the last thing was not done, else what a click or key will do.
+    /// What the status line says: why the last thing was not done, or what it did where that is not plain, else what a click
+    /// or key will do.
     pub fn status(&self) -> String {
-        match &self.said {
-            Some(refusal) => refusal.to_string(),
-            None => self.hint.words.clone(),
+        match (&self.said, &self.told) {
+            (Some(refusal), _) => refusal.to_string(),
+            (None, Some(told)) => told.clone(),
+            (None, None) => self.hint.words.clone(),
         }
     }
 
@@ -263,7 +268,7 @@ impl Editor {
             step.apply(&mut self.job)?;
             self.done(step);
         }
-        self.said = None;
+        (self.said, self.told) = (None, None);
         self.refresh();
         Ok(())
     }
@@ -272,7 +277,7 @@ impl Editor {
     pub fn handle(&mut self, input: Input) {
         // What a press was refused for is still to be read when the button goes up.
         if !matches!(input, Input::Pointer(_) | Input::Held(_) | Input::Release) {
-            self.said = None;
+            (self.said, self.told) = (None, None);
         }
         let input = match input {
             Input::Pointer(pointer) => self.point(pointer),
@@ -340,6 +345,7 @@ impl Editor {
             Effect::SelectNew => self.selection = self.last_step().map(Step::added).into_iter().flatten().collect(),
             Effect::SelectPlaced => self.selection = self.last_step().map(Step::placed).into_iter().flatten().collect(),
             Effect::Say(refusal) => self.said = Some(refusal),
+            Effect::Tell(words) => self.told = Some(words),
             Effect::Through(at) => self.plane.through = at,
             Effect::TakeBack => self.undo(),
         }

@@ -46,7 +46,7 @@ mod work;
 pub use about::{About, Arrange};
 pub use appliances::name as appliance_name;
 pub use cautions::CAUTIONS;
-pub use field::Field;
+pub use field::{Field, delivery};
 pub use matter::Matter;
 pub use packet::{Packet, compose, compose_about};
 pub use paper::{Orientation, Paper};

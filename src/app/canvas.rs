@@ -9,6 +9,7 @@ mod lattice;
 mod marks;
 mod names;
 mod numbered;
+mod verdict;
 
 pub use camera::Camera;
 pub use marks::places;
@@ -299,10 +300,19 @@ impl Canvas {
         lattice::rule(&painter, glass, seen);
         let (editor, job) = (desk.editor(), desk.job());
         let hint = editor.hint();
-        if let (Tool::Draw(_) | Tool::Place(_) | Tool::Put(_), Some((place, _))) = (editor.tool(), hint.ghost.place) {
+        // What follows the pointer is gone with it.
+        let is_away = match editor.tool() {
+            Tool::Place(placing) => placing.follows_pointer() && !self.inside,
+            Tool::Choose(_) | Tool::Draw(_) | Tool::Put(_) | Tool::Preview(_) => false,
+        };
+        let place = hint.ghost.place.filter(|_| !is_away);
+        if let (Tool::Draw(_) | Tool::Place(_) | Tool::Put(_), Some((place, _))) = (editor.tool(), place) {
             lattice::tint(&painter, glass, editor.plane(), place);
         }
         let shown = desk.seen();
+        if over.strokes.is_empty() {
+            verdict::paint(&painter, glass, area, shown);
+        }
         let mesh = self
             .triangles
             .mesh((shown.revision, shown.face), &shown.picture.group, glass, seen);
@@ -328,11 +338,13 @@ impl Canvas {
         if let Some(part) = self.found.filter(|part| editor.selection().contains(*part)) {
             marks::found(&painter, glass, job, part);
         }
-        if let (Tool::Place(placing), Some((place, _))) = (editor.tool(), hint.ghost.place) {
+        if let (Tool::Place(placing), Some((place, _))) = (editor.tool(), place) {
             marks::preview(&painter, glass, placing.item, place, hint.ghost.refused);
         }
         let card = self.foretold.card(desk);
-        marks::ghost(&painter, glass, job, &hint.ghost, card);
+        if !is_away {
+            marks::ghost(&painter, glass, job, &hint.ghost, card);
+        }
         if response.has_focus() {
             let pen = egui::Stroke::new(2.0, look::CHOSEN);
             painter.rect_stroke(area.shrink(1.0), 0.0, pen, egui::StrokeKind::Inside);
@@ -341,6 +353,7 @@ impl Canvas {
         let cursor = match editor.tool() {
             Tool::Choose(_) => egui::CursorIcon::Default,
             Tool::Draw(_) | Tool::Place(_) | Tool::Put(_) => egui::CursorIcon::Crosshair,
+            Tool::Preview(_) => egui::CursorIcon::PointingHand,
         };
         if response.hovered() {
             ui.ctx().set_cursor_icon(cursor);

@@ -13,7 +13,7 @@ use crate::codebook::Codebook;
 use crate::drawing::Lettering;
 use crate::editor::edit::{Fixes, as_built};
 use crate::editor::{self, CommandId, Editor, Part, Refusal, Selection, Step};
-use crate::job::Job;
+use crate::job::{Job, Status};
 use crate::rules::Checked;
 use crate::scene::Point;
 use crate::sheet;
@@ -272,6 +272,25 @@ impl Desk {
     /// How often the desk went over to another job: parts of one job are none of another.
     pub fn opened(&self) -> u64 {
         self.opened
+    }
+
+    /// Whether a command can be used now.
+    pub fn can(&self, id: CommandId) -> bool {
+        match id {
+            CommandId::StopComparing => self.issued.is_some(),
+            CommandId::MakeAsBuilt => self.job().title.status != Status::AsBuilt && !self.job().runs.is_empty(),
+            _ => self.editor.can(id),
+        }
+    }
+
+    /// What is missing for a command that cannot be used.
+    pub fn instead(&self, id: CommandId) -> &'static str {
+        match id {
+            CommandId::StopComparing => "the job is compared with none",
+            CommandId::MakeAsBuilt if self.job().runs.is_empty() => "no pipe is drawn yet",
+            CommandId::MakeAsBuilt => "the job is marked as built already",
+            _ => id.row().map_or("", |row| row.when.instead()),
+        }
     }
 
     /// Does a command, or puts it down for the window to do.

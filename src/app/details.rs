@@ -15,6 +15,7 @@ mod found;
 mod joint;
 mod more;
 pub(super) mod names;
+mod next;
 mod offers;
 mod passage;
 pub(super) mod put;
@@ -36,7 +37,7 @@ use crate::editor::Part;
 use crate::job::Detail;
 use crate::sheet::Field;
 use crate::study::words::capital;
-use egui::{AsIdSalt, Color32, Context, Id, Key, RichText, ScrollArea, Stroke, Ui};
+use egui::{AsIdSalt, Color32, Context, Id, Key, ScrollArea, Stroke, Ui};
 use form::Form;
 use typing::{Typing, Wanted};
 
@@ -158,8 +159,6 @@ fn show(form: &mut Form<'_>, chosen: Chosen) {
     }
     match chosen {
         Chosen::Nothing => {
-            form.ui
-                .add(egui::Label::new(RichText::new("Nothing is selected.").weak()).wrap());
             whole::show(form);
             found::show(form, None);
         }
@@ -187,7 +186,10 @@ fn show(form: &mut Form<'_>, chosen: Chosen) {
 fn title(desk: &Desk, chosen: Chosen) -> String {
     let job = desk.job();
     match chosen {
-        Chosen::Nothing => "The job".to_owned(),
+        Chosen::Nothing => match job.title.job.trim() {
+            "" => "This job".to_owned(),
+            name => name.to_owned(),
+        },
         Chosen::Many => several::counted(desk.editor().selection()),
         Chosen::One(Part::Joint(id)) => match job.joints.get(id).and_then(|joint| joint.placed.as_ref()) {
             Some(placed) => format!("{} at {id}", capital(placed.device.name())),

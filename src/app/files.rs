@@ -13,10 +13,11 @@ mod hand_over;
 mod lists;
 mod name_field;
 mod offer;
+mod outside;
 mod own;
 mod own_file;
 mod place;
-mod question;
+pub(super) mod question;
 mod recent;
 mod recovery;
 mod unsaved;
@@ -27,9 +28,11 @@ use super::settings::Settings;
 use super::sheet_view::SheetView;
 use crate::disk::{self, Print, Source, Trouble};
 use crate::editor::CommandId;
+use crate::editor::tool::Tool;
 use crate::job::Job;
 use chooser::{Chooser, Dialogs, Purpose};
-use egui::{Ui, ViewportCommand};
+use egui::epaint::Shadow;
+use egui::{Align2, Area, Context, Frame, Id, Order, Popup, Rect, Ui, ViewportCommand, vec2};
 use hand_over::HandOver;
 use offer::Offer;
 use own_file::OwnFile;
@@ -242,6 +245,42 @@ impl Files {
         if settings.recent.is_empty() {
             return;
         }
+        ui.separator();
+        if let Some(path) = self.recent_lines(ui, settings) {
+            ui.close();
+            self.reopen(path, desk);
+        }
+    }
+
+    /// The recent files on blank paper, in its lower left corner.
+    pub fn recent_on(&mut self, paper: Rect, ctx: &Context, desk: &mut Desk, settings: &Settings) {
+        let is_blank = desk.job().joints.is_empty() && desk.editor().is_saved();
+        let is_free =
+            self.asking.is_none() && !Popup::is_any_open(ctx) && matches!(desk.editor().tool(), Tool::Choose(_));
+        if settings.recent.is_empty() || !is_blank || !is_free {
+            return;
+        }
+        let area = Area::new(Id::unique("recent jobs"))
+            .order(Order::Middle)
+            .pivot(Align2::LEFT_BOTTOM)
+            .fixed_pos(paper.left_bottom() + vec2(16.0, -16.0));
+        let shown = area.show(ctx, |ui| {
+            let frame = Frame::window(ui.style()).shadow(Shadow::NONE);
+            frame.show(ui, |ui| self.recent_lines(ui, settings)).inner
+        });
+        if let Some(path) = shown.inner {
+            self.reopen(path, desk);
+        }
+    }
+
+    fn reopen(&mut self, path: PathBuf, desk: &mut Desk) {
+        if self.asking.is_none() {
+            self.leave(Next::Open(path), desk);
+        }
+    }
+
+    /// A line for each recent file; gives the one that is wanted.
+    fn recent_lines(&mut self, ui: &mut Ui, settings: &Settings) -> Option<PathBuf> {
         let now = ui.input(|input| input.time);
         if self.recent.of != settings.recent || now - self.recent.at > 1.0 {
             self.recent = Recent {
@@ -250,7 +289,6 @@ impl Files {
                 at: now,
             };
         }
-        ui.separator();
         ui.weak("Recent jobs");
         let mut chosen = None;
         for line in &self.recent.lines {
@@ -261,13 +299,10 @@ impl Files {
                 button.clone().on_disabled_hover_text(format!("{missing}: {path}"));
             }
             if button.clicked() {
-                ui.close();
                 chosen = Some(line.path.clone());
             }
         }
-        if let Some(path) = chosen.filter(|_| self.asking.is_none()) {
-            self.leave(Next::Open(path), desk);
-        }
+        chosen
     }
 
     /// The window's title.

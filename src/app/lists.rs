@@ -72,6 +72,8 @@ pub struct Lists {
     all: All,
     grid: Grid,
     kept: Option<Kept>,
+    /// Whether the list is to be copied.
+    copies: bool,
 }
 
 /// The rows of a list, for as long as they serve.
@@ -156,6 +158,9 @@ impl Lists {
                 self.kept.insert(Kept { of: now, table, over })
             }
         };
+        if std::mem::take(&mut self.copies) {
+            ui.ctx().copy_text(kept.table.text());
+        }
         if kept.table.rows.is_empty() {
             ui.label(&kept.table.empty);
             // The panel keeps its height.
@@ -188,6 +193,10 @@ impl Lists {
                     ui.horizontal(|ui| self.tabs_of(ui, desk, question));
                 });
             }
+            let copy = ui.small_button("Copy list");
+            self.copies |= copy
+                .on_hover_text("Copy this list for a spreadsheet or a message")
+                .clicked();
             if !desk.is_current() {
                 let color = look::warning(ui.visuals().dark_mode);
                 ui.label(look::strong("Updating…").color(color));

@@ -59,6 +59,13 @@ pub fn standing_words(mood: Mood, dark: bool) -> Color32 {
     }
 }
 
+/// Behind pipe that is over its capacity.
+pub const OVER: Color32 = Color32::from_rgb(0xf0, 0xa8, 0xa0);
+/// Behind pipe that is near its capacity.
+pub const NEAR: Color32 = Color32::from_rgb(0xf2, 0xcf, 0x8a);
+/// Behind pipe that is not judged.
+pub const NOT_JUDGED: Color32 = Color32::from_rgb(0xb4, 0xbe, 0xc4);
+
 /// The colour of words that warn, readable (4.5:1) on the panels of the theme.
 pub fn warning(dark: bool) -> Color32 {
     if dark {
@@ -280,6 +287,9 @@ mod tests {
                     );
                 }
             }
+        }
+        for band in [OVER, NEAR, NOT_JUDGED] {
+            assert!(contrast(STROKES, band) >= 4.5, "pipe on {band:?}");
         }
         for mark in [STROKES, CHOSEN, GHOST, REFUSED] {
             assert!(contrast(mark, PAPER) >= 4.5, "{mark:?} on paper");

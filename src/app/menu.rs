@@ -1,7 +1,8 @@
 //! The menus, made from the command table.
 
 use super::desk::Desk;
-use crate::editor::{COMMANDS, Command, CommandId, Menu};
+use crate::editor::{COMMANDS, Command, CommandId, Facing, Menu};
+use crate::job::{Axis, State, Surroundings};
 use egui::{Button, MenuBar, Ui};
 
 /// The menus in their order.
@@ -37,9 +38,17 @@ pub fn ui(ui: &mut Ui, desk: &mut Desk, mut more: impl FnMut(&mut Ui, &mut Desk,
                 // The longest stands whole on a small screen.
                 ui.spacing_mut().item_spacing.y = 0.0;
                 for command in COMMANDS.iter().filter(|command| command.menu == menu) {
+                    if command.id == CommandId::Quit {
+                        more(ui, desk, menu);
+                    }
+                    if begins_a_group(command.id) {
+                        ui.separator();
+                    }
                     entry(ui, desk, command.id);
                 }
-                more(ui, desk, menu);
+                if menu != Menu::Job {
+                    more(ui, desk, menu);
+                }
             });
         }
     });
@@ -48,17 +57,51 @@ pub fn ui(ui: &mut Ui, desk: &mut Desk, mut more: impl FnMut(&mut Ui, &mut Desk,
 /// Shows one command of the table as a line of a menu.
 pub fn entry(ui: &mut Ui, desk: &mut Desk, id: CommandId) {
     let Some(command) = id.row() else { return };
-    let mut button = Button::new(label(desk, command));
+    let mut button = Button::new(label(desk, command)).selected(is_on(desk, id));
     if let Some(keys) = command.keys.first() {
         button = button.shortcut_text(keys.to_string());
     }
     let response = ui
-        .add_enabled(desk.editor().can(id), button)
+        .add_enabled(desk.can(id), button)
         .on_hover_text(command.tip)
-        .on_disabled_hover_text(format!("{}: {}", command.tip, command.when.instead()));
+        .on_disabled_hover_text(format!("{}: {}", command.tip, desk.instead(id)));
     if response.clicked() {
         ui.close();
         desk.run(id);
+    }
+}
+
+/// Whether a command of a menu begins what belongs together.
+fn begins_a_group(id: CommandId) -> bool {
+    matches!(
+        id,
+        CommandId::ExportSheet
+            | CommandId::Compare
+            | CommandId::OwnFiles
+            | CommandId::Quit
+            | CommandId::Cut
+            | CommandId::ChooseAll
+            | CommandId::NextPart
+            | CommandId::Plane(Facing::Level)
+            | CommandId::State(State::New)
+            | CommandId::Lies(Surroundings::Indoors)
+            | CommandId::Mirror(Axis::East)
+            | CommandId::FreeWords
+            | CommandId::ShowDraw
+            | CommandId::ShowDetails
+            | CommandId::About
+    )
+}
+
+/// Whether what a command sets is so now: the plane, and of the pencil its state and where it lies.
+fn is_on(desk: &Desk, id: CommandId) -> bool {
+    let editor = desk.editor();
+    let sets_the_pen = editor.sets_the_pen();
+    match id {
+        CommandId::Plane(facing) => editor.plane().facing == facing,
+        CommandId::State(state) => sets_the_pen && editor.pen().state == state,
+        CommandId::Lies(surroundings) => sets_the_pen && editor.pen().surroundings == surroundings,
+        _ => false,
     }
 }
 

@@ -30,7 +30,7 @@ pub fn ui(ui: &mut Ui, desk: &mut Desk) {
         let (choosing, drawing) = (matches!(tool, Tool::Choose(_)), matches!(tool, Tool::Draw(_)));
         let placing = match tool {
             Tool::Place(place) => Some(place.item),
-            Tool::Choose(_) | Tool::Draw(_) | Tool::Put(_) => None,
+            Tool::Choose(_) | Tool::Draw(_) | Tool::Put(_) | Tool::Preview(_) => None,
         };
         let room = ui.clip_rect().height() - HEAD * Group::ALL.len() as f32 - 8.0;
         let tall = (room / (PALETTE.len() + 2) as f32).floor().clamp(LEAST, MOST);

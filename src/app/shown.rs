@@ -10,6 +10,7 @@ use crate::editor::{Part, Words};
 use crate::job::{Job, JointId, RunId};
 use crate::rules::Checked;
 use crate::scene::{Point, Rect, Role, Tag, hit};
+use crate::study::Place;
 use std::sync::Arc;
 
 /// Where the lattice lies on the paper of the canvas: steps as long as on a roomy sheet, so that words keep their
@@ -91,13 +92,26 @@ impl Shown {
         }
     }
 
+    /// The part that stands for a place; of a section its first run.
+    pub fn part_at(&self, place: Place) -> Option<Part> {
+        match place {
+            Place::Joint(id) => Some(Part::Joint(id)),
+            Place::Run(id) => Some(Part::Run(id)),
+            Place::Section(number) => {
+                let section = self.checked.study.sections.get(number.checked_sub(1)?)?;
+                Some(Part::Run(self.job.runs.at(*section.runs.first()?).id))
+            }
+            Place::Job => None,
+        }
+    }
+
     /// What a tool means at a point of paper, within `radius` mm: a hand that chooses may point at words, one that draws or
     /// places means the pipe, whatever words lie there, and is led to it from farther away where it can go nowhere else.
     pub fn meant_at(&self, at: Point, radius: f64, tool: &Tool) -> Vec<Part> {
         let drawn = |radius, near| self.found_at(at, [radius, near], |tag| !is_wordy(tag));
         let near = radius.min(VIEW.step * JOINT_REACH);
         match tool {
-            Tool::Choose(_) => self.parts_at(at, radius),
+            Tool::Choose(_) | Tool::Preview(_) => self.parts_at(at, radius),
             Tool::Draw(_) | Tool::Put(_) => drawn(radius, near),
             Tool::Place(_) => {
                 let here = drawn(radius, near);

@@ -90,6 +90,8 @@ pub enum CommandId {
     Mirror(Axis),
     /// Let the words of what is chosen find their own places again.
     FreeWords,
+    /// Arrange the drawn lengths; shows it first.
+    Arrange,
     /// Repeat what is chosen; asks how often and which way.
     Repeat,
     /// Show the drawing larger.
@@ -152,8 +154,10 @@ pub enum When {
     OneChosen,
     /// When a run is chosen.
     RunChosen,
-    /// When a joint is chosen.
-    JointChosen,
+    /// When a joint with a device is chosen.
+    DeviceChosen,
+    /// When two runs that meet are chosen, or the joint between them.
+    LineChosen,
     /// When something was copied.
     SomethingCopied,
 }
@@ -168,7 +172,8 @@ impl When {
             When::SomethingChosen => "select something first",
             When::OneChosen => "select one part first",
             When::RunChosen => "select a run first",
-            When::JointChosen => "select a joint first",
+            When::DeviceChosen => "select a joint with a device first",
+            When::LineChosen => "select two runs in line first, or the joint between them",
             When::SomethingCopied => "copy something first",
         }
     }

@@ -2,6 +2,7 @@
 //!
 //! One edit a file. All are put together in a draft, which refuses what would leave the job wrong.
 
+mod arrange;
 mod as_built;
 mod delete;
 mod fields;
@@ -23,6 +24,7 @@ mod split;
 mod tie_in;
 mod words;
 
+pub use arrange::arrange_lengths;
 pub use as_built::as_built;
 pub use delete::{Gap, delete};
 pub use fields::{JointField, RunField, set_joint, set_penetration, set_runs, set_state};
@@ -38,7 +40,7 @@ pub use place::{place, take_off};
 pub use remedy::{NoRemedy, Remedy};
 pub use repeat::{MOST_COPIES, repeat};
 pub use reverse::reverse;
-pub use shift::{Stretch, shift};
+pub use shift::{Stretch, Stretched, Typed, shift, stretched};
 pub use split::{Cut, split};
 pub use tie_in::tie_in;
 pub use words::{add_extra, add_note, set_extra, set_gas, set_note, set_settings, set_step, set_title};

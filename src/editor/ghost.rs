@@ -27,6 +27,8 @@ pub struct Ghost {
     pub plumb: Option<[LatticePoint; 2]>,
     /// A passage to come: its run and the share of the way from the run's `from` end.
     pub passage: Option<(RunId, f64)>,
+    /// Words at runs: what becomes of their typed lengths.
+    pub at_runs: Vec<(RunId, String)>,
     /// Words beside the place: the length as typed or drawn.
     pub words: Option<String>,
     /// The box that is being drawn around parts, or in which words will lie, on paper.

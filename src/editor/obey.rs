@@ -1,14 +1,15 @@
 //! What each command does to an editor.
 
 use super::edit::{
-    Cut, Gap, RunField, copy, delete, free_words, hinge, join, mirror, reverse, set_runs, set_state, shared_joint,
-    split, take_off,
+    Cut, Gap, RunField, arrange_lengths, copy, delete, free_words, hinge, join, mirror, reverse, set_runs, set_state,
+    shared_joint, split, take_off,
 };
 use super::input::{Input, Key};
 use super::legs::Flow;
-use super::tool::{Choose, Put, Tool};
+use super::tool::{Choose, Preview, Put, Tool};
 use super::{CommandId, Editor, Part, Plane, Refusal, Selection, Spot, Step, When};
 use crate::job::{Job, JointId};
+use crate::study::how_many;
 
 /// What came of a command.
 #[derive(Clone, Debug, PartialEq)]
@@ -31,14 +32,18 @@ impl Editor {
             When::SomethingChosen => !self.selection.is_empty(),
             When::OneChosen => self.selection.single().is_some(),
             When::RunChosen => self.selection.iter().any(|part| matches!(part, Part::Run(_))),
-            When::JointChosen => matches!(self.selection.single(), Some(Part::Joint(_))),
+            When::DeviceChosen => {
+                let joint = self.selection.joints().first().and_then(|id| self.job.joints.get(*id));
+                joint.is_some_and(|joint| joint.placed.is_some())
+            }
+            When::LineChosen => between(&self.job, &self.selection).is_ok(),
             When::SomethingCopied => !self.clipboard.is_empty(),
         }
     }
 
     /// Does a command.
     pub fn run(&mut self, id: CommandId) -> Outcome {
-        self.said = None;
+        (self.said, self.told) = (None, None);
         let outcome = if self.can(id) {
             self.obey(id)
         } else {
@@ -141,6 +146,14 @@ impl Editor {
                     .ok_or(Refusal::Choose("a joint"))?;
                 self.step_of_chosen(|job, _| take_off(job, joint))?;
             }
+            CommandId::Arrange => {
+                let (step, moved) = arrange_lengths(&self.job)?;
+                let words = format!(
+                    "move {} so that the drawing reads, true lengths stay",
+                    how_many(moved, "joint")
+                );
+                self.tool = Tool::Preview(Preview::new(step, words));
+            }
             CommandId::FreeWords => self.step_of_chosen(free_words)?,
             CommandId::Mirror(axis) => self.step_of_chosen(|job, parts| {
                 let about = hinge(job, parts).ok_or(Refusal::Choose("a whole branch, which connects to one joint"))?;
@@ -157,7 +170,7 @@ impl Editor {
     }
 
     /// While pipe is drawn, or nothing is chosen, state and surroundings are those of the next run.
-    fn sets_the_pen(&self) -> bool {
+    pub fn sets_the_pen(&self) -> bool {
         matches!(self.tool, Tool::Draw(_)) || self.selection.is_empty()
     }
 

@@ -6,11 +6,13 @@
 mod choose;
 mod draw;
 mod place;
+mod preview;
 mod put;
 
 pub use choose::Choose;
 pub use draw::{Draw, Laid, Pencil, Start};
 pub use place::{Place, Target};
+pub use preview::Preview;
 pub use put::Put;
 
 use super::ghost::Hint;
@@ -30,6 +32,8 @@ pub enum Tool {
     Place(Place),
     /// Putting down what was copied.
     Put(Put),
+    /// A change of the whole drawing, shown before it is done.
+    Preview(Preview),
 }
 
 impl Default for Tool {
@@ -51,6 +55,8 @@ pub enum Effect {
     SelectPlaced,
     /// Say why nothing is done.
     Say(Refusal),
+    /// Tell what was done, where that is not plain.
+    Tell(String),
     /// Lead the plane through a place.
     Through(LatticePoint),
     /// Take the last step back.
@@ -75,6 +81,7 @@ impl Tool {
             Tool::Draw(state) => state.transition(input, look),
             Tool::Place(state) => state.transition(input, look),
             Tool::Put(state) => state.transition(input, look),
+            Tool::Preview(state) => state.transition(input, look),
         }
     }
 
@@ -85,6 +92,7 @@ impl Tool {
             Tool::Draw(state) => state.hint(look),
             Tool::Place(state) => state.hint(look),
             Tool::Put(state) => state.hint(look),
+            Tool::Preview(state) => state.hint(look),
         }
     }
 
@@ -101,7 +109,7 @@ impl Tool {
         match self {
             Tool::Draw(state) => state.typed(),
             Tool::Place(state) => state.typed(),
-            Tool::Choose(_) | Tool::Put(_) => "",
+            Tool::Choose(_) | Tool::Put(_) | Tool::Preview(_) => "",
         }
     }
 }

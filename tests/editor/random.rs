@@ -4,7 +4,7 @@
 use crate::dice::Dice;
 use crate::hand::{Hand, at};
 use crate::rules::keeps_the_rules;
-use stubout::editor::edit::{self, Cut, Gap, JointField, Lay, Pen, RunField, Stretch};
+use stubout::editor::edit::{self, Cut, Gap, JointField, Lay, Pen, RunField, Stretch, Typed};
 use stubout::editor::{
     COMMANDS, CommandId, Editor, Held, Input, Item, Key, PALETTE, Part, Pointer, Refusal, Selection, Spot, Step,
     Toward, Words,
@@ -117,7 +117,13 @@ fn edit(job: &Job, dice: &mut Dice) -> Result<Step, Refusal> {
         9 => edit::delete(job, &chosen(job, dice), dice.pick(&[Gap::Keep, Gap::Close])),
         10 | 11 => {
             let joints = chosen(job, dice).places(job);
-            edit::shift(job, &joints, way(dice), dice.pick(&[Stretch::Straight, Stretch::Loose]))
+            edit::shift(
+                job,
+                &joints,
+                way(dice),
+                dice.pick(&[Stretch::Straight, Stretch::Loose]),
+                dice.pick(&[Typed::Kept, Typed::Measured]),
+            )
         }
         12 => edit::reverse(job, &[run(job, dice)]),
         13 => edit::place(job, placed(dice), spot(job, dice)),

@@ -291,7 +291,7 @@ fn a_drag_moves_along_an_axis_and_is_one_step() {
     hand.point(at(6, 0, 4));
     hand.press();
     hand.point(at(8, 0, 4));
-    hand.says("Release: move j3");
+    hand.says("Release: move J3");
     assert_eq!(hand.editor.hint().ghost.lines.len(), 2, "what it draws along");
     hand.release();
     let places: Vec<_> = hand.editor.job().joints.iter().map(|joint| joint.at).collect();

@@ -3,10 +3,11 @@
 use crate::hand::{Hand, at};
 use egui::{Key, Modifiers, PointerButton, vec2};
 use stubout::drawing::tags::Subject;
-use stubout::editor::edit::{copy, paste};
+use stubout::editor::edit::{self, copy, paste};
 use stubout::editor::{CommandId, Part, Selection};
 use stubout::job::{Job, JointId, LatticePoint, RunId};
 use stubout::scene::Vector;
+use stubout::units::Length;
 
 fn run(number: u32) -> Part {
     Part::Run(RunId(number))
@@ -143,7 +144,7 @@ fn escape_in_the_middle_of_a_drag_leaves_nothing() {
     hand.point(at(6, 0, 4));
     hand.press();
     hand.point(at(9, 0, 4));
-    hand.says("Release: move j3");
+    hand.says("Release: move J3");
     hand.key(Key::Escape);
     hand.point(at(10, 0, 4));
     hand.release();
@@ -320,4 +321,63 @@ fn another_job_is_opened_while_things_are_in_hand() {
     hand.key(Key::Enter);
     hand.rest();
     assert_eq!(*hand.job(), Job::default());
+}
+
+/// A typed length is a measurement: a move keeps it and says so, or measures it anew while a key is held.
+#[test]
+fn a_move_says_what_becomes_of_typed_lengths() {
+    let mut hand = Hand::elbow();
+    let feet = |hand: &Hand| hand.job().runs.get(RunId(2)).unwrap().length.map(Length::feet);
+    let typed = Length::from_feet(18.0);
+    let set = |job: &Job| edit::set_runs(job, &[RunId(2)], &edit::RunField::Length(Some(typed)));
+    hand.app_mut().desk_mut().editor_mut().edit(set).unwrap();
+    hand.rest();
+    hand.move_to(hand.screen(at(6, 0, 4)));
+    hand.press();
+    hand.move_to(hand.screen(at(7, 0, 4)));
+    hand.move_to(hand.screen(at(8, 0, 4)));
+    hand.says("Release: move J3; 18'-0\" stays: only the drawing changes. Hold Ctrl to re-measure: 20'-0\"");
+    hand.look("move_keeps");
+    hand.release();
+    assert_eq!(feet(&hand), Some(18.0));
+    hand.says("Moved on the drawing only; typed lengths: R2 18'-0\" stays");
+    hand.move_to(hand.screen(at(8, 0, 4)));
+    hand.press();
+    hand.hold(Modifiers::COMMAND);
+    hand.move_to(hand.screen(at(6, 0, 4)));
+    hand.move_to(hand.screen(at(5, 0, 4)));
+    hand.says("18'-0\" → 15'-0\"");
+    hand.look("move_measures");
+    hand.release();
+    hand.hold(Modifiers::NONE);
+    assert_eq!(feet(&hand), Some(15.0));
+    hand.says("Moved and re-measured: R2 18'-0\" → 15'-0\"");
+    hand.shortcut(CommandId::Undo);
+    assert_eq!(feet(&hand), Some(18.0), "one step");
+}
+
+#[test]
+fn drawn_lengths_are_arranged_in_one_step_that_is_seen_before_it_is_done() {
+    let job = stubout::file::read(include_str!("../jobs/restaurant-row-12.ron")).unwrap();
+    let mut hand = Hand::on(job.clone());
+    hand.command(CommandId::Arrange);
+    hand.rest();
+    hand.says("Click or Enter: move ");
+    assert!(!hand.editor().hint().ghost.lines.is_empty());
+    hand.look("arrange");
+    assert_eq!(*hand.job(), job, "it is only shown");
+    hand.key(Key::Escape);
+    assert_eq!(*hand.job(), job);
+    hand.command(CommandId::Arrange);
+    hand.key(Key::Enter);
+    hand.rest();
+    hand.look("arranged");
+    assert_eq!(*hand.job(), stubout::arrange::arrange(&job).job);
+    hand.shortcut(CommandId::Undo);
+    assert_eq!(*hand.job(), job);
+    // What reads already is left as it is, and that is said.
+    hand.shortcut(CommandId::Redo);
+    hand.app_mut().open(Job::default());
+    hand.command(CommandId::Arrange);
+    hand.says("cannot be arranged any better");
 }

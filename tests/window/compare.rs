@@ -126,6 +126,14 @@ fn a_permit_drawing_becomes_an_as_built_one_in_one_step() {
     let before = hand.job().clone();
     hand.command(CommandId::MakeAsBuilt);
     hand.rest();
+    hand.look("as_built");
+    hand.push("Cancel");
+    hand.rest();
+    assert_eq!(*hand.job(), before, "it asks first");
+    hand.command(CommandId::MakeAsBuilt);
+    hand.rest();
+    hand.push("Convert");
+    hand.rest();
     assert_eq!(hand.job().title.status, Status::AsBuilt);
     let laid = hand.job().runs.get(RunId(18)).unwrap();
     assert!(laid.state == State::New && laid.size.is_some(), "{laid:?}");

@@ -391,7 +391,7 @@ fn the_strip_and_the_ghost_say_what_the_pencil_is_like_and_a_new_job_starts_clea
     assert!(!hand.reads("Pencil"), "it is there while pipe is drawn");
     hand.key(Key::D);
     hand.frame();
-    let panel = |hand: &Hand| hand.field("Units").rect;
+    let panel = |hand: &Hand| hand.field("Title block…").rect;
     let before = panel(&hand);
     assert!(hand.reads("Pencil") && hand.widget("new").is_on);
     hand.push("existing");
@@ -440,6 +440,8 @@ fn the_paper_has_the_keyboard_again_when_the_pointer_comes_back_with_a_line_in_h
     let mut hand = Hand::elbow();
     hand.key(Key::D);
     hand.click_at(at(6, 0, 1));
+    hand.push("Basis of sizing: change");
+    hand.rest();
     let field = hand.field("Elevation above sea level").rect.center();
     hand.click_screen(field);
     hand.type_text("900");

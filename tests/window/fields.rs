@@ -177,7 +177,7 @@ fn tab_leads_through_the_whole_window_and_back_to_where_it_began() {
         "Is it right?",
         "Draw pipe",
         "Note",
-        "Units",
+        "Basis of sizing: change",
         "Title block…",
     ] {
         assert!(

@@ -574,3 +574,30 @@ fn the_sheet_that_holds_the_only_job_is_not_written_over_without_it() {
     let error = stubout::file::read_bytes(&fs::read(bare).unwrap()).unwrap_err();
     assert_eq!(error.problem, "this SVG has no job inside");
 }
+
+#[test]
+fn jobs_of_before_are_offered_on_blank_paper_and_gone_once_something_is_drawn() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("garden.ron");
+    let example = include_str!("../../examples/patio-kitchen.ron");
+    std::fs::write(&path, example).unwrap();
+    let settings = Settings {
+        recent: vec![path],
+        ..Opening::default().settings
+    };
+    let mut hand = Hand::opening(Opening {
+        settings,
+        ..Opening::default()
+    });
+    assert!(hand.reads("Recent jobs"));
+    hand.look("recent_on_paper");
+    hand.key(egui::Key::D);
+    hand.rest();
+    assert!(!hand.reads("Recent jobs"), "the paper is drawn on");
+    hand.key(egui::Key::S);
+    hand.rest();
+    hand.push("garden.ron");
+    hand.rest();
+    assert_eq!(*hand.job(), stubout::file::read(example).unwrap());
+    assert!(!hand.reads("Recent jobs"));
+}

@@ -16,7 +16,7 @@ fn every_command_stands_in_its_menu_and_those_that_cannot_be_used_are_grey() {
         let mut last = 0.0;
         for row in COMMANDS.iter().filter(|row| format!("{:?}", row.menu) == menu) {
             let entry = hand.entry(row.label);
-            assert_eq!(entry.is_disabled, !hand.editor().can(row.id), "{}", row.label);
+            assert_eq!(entry.is_disabled, !hand.desk().can(row.id), "{}", row.label);
             assert!(
                 entry.rect.min.y > last && entry.rect.max.y < 800.0,
                 "{} is to be seen",

@@ -283,6 +283,8 @@ fn nothing_in_the_details_is_cut_off_whatever_is_chosen() {
 #[test]
 fn a_field_whose_name_does_not_say_it_is_explained_when_it_is_pointed_at() {
     let mut hand = Hand::on(example("patio-kitchen"));
+    hand.push("Units, elevations, north");
+    hand.rest();
     assert!(!hand.reads("How high the grid's zero is"));
     let names = hand.all(Role::Label);
     let name = names

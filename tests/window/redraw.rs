@@ -180,6 +180,8 @@ impl Copyist<'_> {
 
     /// Fills in what is said of the whole job.
     fn job(&mut self) {
+        self.hand.fill("Units, elevations, north", &Entry::Check, self.by);
+        self.hand.rest();
         self.fill(&of_job(self.target));
         self.hand.shortcut(CommandId::ShowSheet);
         self.hand.rest();

@@ -34,7 +34,7 @@ impl Foretold {
         let hint = desk.editor().hint();
         let pencil = match desk.editor().tool() {
             Tool::Draw(_) => pencil::words(desk),
-            Tool::Choose(_) | Tool::Place(_) | Tool::Put(_) => String::new(),
+            Tool::Choose(_) | Tool::Place(_) | Tool::Put(_) | Tool::Preview(_) => String::new(),
         };
         let goes = matches!(hint.step, Some(Ok(_)));
         let place = hint.ghost.place.map(|(place, _)| place);

@@ -150,6 +150,15 @@ pub fn ghost(painter: &Painter, glass: Glass, job: &Job, ghost: &Ghost, card: Op
             painter.extend(Shape::dashed_line(&seen, pen, 8.0, 4.0));
         }
     }
+    for (run, words) in &ghost.at_runs {
+        if let Some(place) = along(job, *run, 0.5) {
+            let card = Card {
+                head: words.clone(),
+                below: String::new(),
+            };
+            tag(painter, glass.point(place) + vec2(10.0, -8.0), &card, ink);
+        }
+    }
     if let Some((run, share)) = ghost.passage
         && let Some(place) = along(job, run, share)
     {
@@ -222,7 +231,7 @@ pub fn preview(painter: &Painter, glass: Glass, item: Item, place: LatticePoint,
 }
 
 /// The part of a line that can be seen. A line to the edge of the paper would be dashes without number.
-fn seen(area: Rect, from: Pos2, to: Pos2) -> Option<[Pos2; 2]> {
+pub fn seen(area: Rect, from: Pos2, to: Pos2) -> Option<[Pos2; 2]> {
     let area = area.expand(12.0);
     let way = to - from;
     let (mut first, mut last) = (0.0_f32, 1.0_f32);

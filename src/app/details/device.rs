@@ -94,24 +94,35 @@ fn quantity<T: Quantity + Copy>(
     device: &Device,
     of: Of<Option<T>>,
 ) {
-    let hint = hint(form, field, device);
+    let hint = hint(field);
+    let usual = usual(form, field, device).filter(|_| value.is_none());
     form.quantity(field, Shared::Same(value), &hint, move |desk, value| {
         set(desk, id, field, value, of)
     });
+    if let Some(usual) = usual {
+        form.whisper(usual);
+    }
+}
+
+/// What an appliance of this type usually burns, as a hint that is never taken as typed: how much, and by what.
+fn usual(form: &Form<'_>, field: Detail, device: &Device) -> Option<String> {
+    let (Detail::Input, Device::Appliance(appliance)) = (field, device) else {
+        return None;
+    };
+    let book = form.desk.book();
+    let class = book.appliance_class(appliance.class.as_deref()?)?;
+    let usual = class.usual.show(form.units());
+    Some(format!(
+        "Usual: {usual} ({}; {}). Enter what the rating plate says.",
+        class.mark.letter(),
+        class.source
+    ))
 }
 
 /// What stands in an empty field.
-fn hint(form: &Form<'_>, field: Detail, device: &Device) -> String {
-    match (field, device) {
-        (Detail::DeliveryPressure, _) => "ask the supplier".to_owned(),
-        (Detail::Input, Device::Appliance(appliance)) => {
-            let class = appliance.class.as_deref();
-            let book = form.desk.book();
-            match class.and_then(|class| book.appliance_class(class)) {
-                Some(class) => format!("{}; usual {}", field.empty(), class.usual.show(form.units())),
-                None => field.empty().to_owned(),
-            }
-        }
+fn hint(field: Detail) -> String {
+    match field {
+        Detail::DeliveryPressure => "ask the supplier".to_owned(),
         _ => field.empty().to_owned(),
     }
 }

@@ -2,39 +2,60 @@
 
 use super::form::{Form, Open};
 use super::names::{FUELS, NORTHS, UNITS};
-use super::put;
 use super::row::Name;
 use super::shared::Shared;
+use super::{next, put};
 use crate::app::request::Request;
 use crate::codebook::Mark;
 use crate::job::{Detail, Material, Method};
-use crate::sheet::Field;
 use crate::sheet::figures::{Figures, plain};
+use crate::sheet::{Field, delivery};
 use crate::units::Show;
 
-/// Everything said of the whole job.
+/// The job in short: what comes next, what it is sized for, and the rest folded away.
 pub fn show(form: &mut Form<'_>) {
-    form.fold("Settings", Open::Yes, settings);
-    form.fold("Gas", Open::Yes, gas);
+    next::show(form);
+    form.heading("In short");
+    let basis = in_short(form);
+    for (name, value) in basis {
+        form.fact(name, value);
+    }
     form.button("Title block…", |desk| desk.ask(Request::FillIn(Field::Job)));
+    form.fold("Basis of sizing: change", Open::No, basis_of_sizing);
+    form.fold("Gas: change", Open::No, gas);
+    form.fold("Units, elevations, north", Open::No, drawing);
 }
 
-fn settings(form: &mut Form<'_>) {
+/// Gas, pressure, load and basis, a line each.
+fn in_short(form: &Form<'_>) -> Vec<(&'static str, String)> {
+    let (job, study) = (form.desk.job(), &form.desk.shown().checked.study);
+    let book = form.desk.book();
+    let profile = book.profile(&job.settings.profile).unwrap_or(book.default_profile());
+    let method = job.settings.method.unwrap_or(profile.method);
+    let delivery = match delivery(&form.desk.shown().job, study) {
+        words if words.is_empty() => "not placed".to_owned(),
+        words => words,
+    };
+    vec![
+        ("Gas", job.gas.fuel.name().to_owned()),
+        ("Delivery", delivery),
+        ("Load", study.total.heat.show(form.units())),
+        (
+            "Basis",
+            format!(
+                "{} {}, {}, {}",
+                profile.code,
+                profile.edition,
+                method.name(),
+                job.settings.material.name()
+            ),
+        ),
+    ]
+}
+
+fn basis_of_sizing(form: &mut Form<'_>) {
     let it = form.desk.job().settings.clone();
     let book = form.desk.book();
-    form.choice(Detail::Units, &Shared::Same(it.units), UNITS, |desk, units| {
-        put::settings(desk, |it| it.units = units)
-    });
-    form.needed(Detail::Step, it.step, |desk, step| {
-        put::settings(desk, |it| it.step = step)
-    });
-    let materials = Material::ALL.map(|material| (material, material.name()));
-    form.choice(
-        Detail::Material,
-        &Shared::Same(it.material),
-        &materials,
-        |desk, material| put::settings(desk, |it| it.material = material),
-    );
     profile(form, Detail::Profile);
     if !it.tables.is_empty() {
         let names: Vec<&str> = it.tables.iter().map(|table| table.id.as_str()).collect();
@@ -57,12 +78,29 @@ fn settings(form: &mut Form<'_>) {
         &hint,
         |desk, drop| put::settings(desk, |it| it.allowed_drop = drop),
     );
+    let materials = Material::ALL.map(|material| (material, material.name()));
+    form.choice(
+        Detail::Material,
+        &Shared::Same(it.material),
+        &materials,
+        |desk, material| put::settings(desk, |it| it.material = material),
+    );
     form.quantity(
         Detail::Altitude,
         Shared::Same(it.altitude),
         "not entered",
         |desk, altitude| put::settings(desk, |it| it.altitude = altitude),
     );
+}
+
+fn drawing(form: &mut Form<'_>) {
+    let it = form.desk.job().settings.clone();
+    form.choice(Detail::Units, &Shared::Same(it.units), UNITS, |desk, units| {
+        put::settings(desk, |it| it.units = units)
+    });
+    form.needed(Detail::Step, it.step, |desk, step| {
+        put::settings(desk, |it| it.step = step)
+    });
     form.words(Detail::HeightsFrom, &it.datum_name, "what is zero", |desk, name| {
         put::settings(desk, |it| it.datum_name = name)
     });

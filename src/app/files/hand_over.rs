@@ -5,7 +5,7 @@
 use super::browser::{Browser, Picked};
 use super::choice::{Choice, Kind, Letters};
 use super::name_field::finish;
-use super::{lists, place, question};
+use super::{lists, outside, place, question};
 use crate::app::desk::Desk;
 use crate::app::later::{Lost, Task};
 use crate::app::look;
@@ -42,6 +42,8 @@ pub struct HandOver {
 struct Done {
     written: Vec<(PathBuf, usize)>,
     trouble: Option<Trouble>,
+    /// Why what was written could not be opened.
+    unopened: Option<String>,
 }
 
 const TASK: &str = "Export sheets";
@@ -87,7 +89,7 @@ impl HandOver {
             Some(Err(Lost)) => self.fault = Some("The sheet could not be made: try another format".to_owned()),
             None => {}
         }
-        if let Some(done) = &self.done {
+        if let Some(done) = &mut self.done {
             let window = question::window(ctx, "exported", 560.0, heading(done), |ui| report(ui, done));
             return !(window.inner || question::is_left(&window));
         }
@@ -409,7 +411,7 @@ const fn heading(done: &Done) -> &'static str {
 }
 
 /// Says what was written; gives whether that has been read.
-fn report(ui: &mut Ui, done: &Done) -> bool {
+fn report(ui: &mut Ui, done: &mut Done) -> bool {
     ScrollArea::vertical().max_height(300.0).show(ui, |ui| {
         for (path, bytes) in &done.written {
             ui.label(format!("Written: {} ({})", path.display(), size(*bytes)));
@@ -419,7 +421,20 @@ fn report(ui: &mut Ui, done: &Done) -> bool {
         let words = format!("Not written: {}. {}", trouble.path.display(), trouble.words());
         ui.label(RichText::new(words).color(look::warning(ui.visuals().dark_mode)));
     }
-    question::answers(ui, ["Close"]).is_some()
+    if let Some(words) = &done.unopened {
+        ui.label(RichText::new(words).color(look::warning(ui.visuals().dark_mode)));
+    }
+    let Some((file, _)) = done.written.first().cloned() else {
+        return question::answers(ui, ["Close"]).is_some();
+    };
+    let answer = question::answers(ui, ["Close", "Open", "Open folder"]);
+    let opened = match answer {
+        Some(1) => outside::open(&file),
+        Some(2) => outside::open(file.parent().unwrap_or(&file)),
+        _ => Ok(()),
+    };
+    done.unopened = opened.err().or(done.unopened.take());
+    answer == Some(0)
 }
 
 /// A size as people read it.

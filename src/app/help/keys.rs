@@ -5,10 +5,14 @@ use crate::editor::{COMMANDS, Menu, PENCIL_KEYS};
 use egui::{Grid, Modal, ScrollArea, Ui};
 
 /// What is done with the mouse.
-const MOUSE: [(&str, &str); 10] = [
+const MOUSE: [(&str, &str); 11] = [
     ("Click", "Do what the status line says"),
     ("Click again at the same place", "Select another part that is there"),
-    ("Drag a part", "Move it along the axes; connected runs stretch"),
+    (
+        "Drag a part",
+        "Move it along the axes; connected runs stretch, typed lengths stay",
+    ),
+    ("Ctrl while dragging", "Typed lengths that stretch are measured anew"),
     ("Drag over empty paper", "Select everything inside the box"),
     ("Ctrl and click", "Add to the selection"),
     (

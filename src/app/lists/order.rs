@@ -2,7 +2,7 @@
 
 use super::list::{Chosen, List, Then};
 use super::own::Fields;
-use super::row::{Column, Leads, Lines, Row, Table, part};
+use super::row::{Column, Leads, Lines, Row, Table};
 use crate::app::desk::{Desk, Shown};
 use crate::app::details::form::Form;
 use crate::app::details::put;
@@ -153,7 +153,7 @@ fn table(shown: &Shown, order: &OrderOfWork) -> Table {
             }
             .to_owned(),
         ];
-        let places = step.places.iter().filter_map(|place| part(shown, *place));
+        let places = step.places.iter().filter_map(|place| shown.part_at(*place));
         Row::new(cells, Leads::Together(places.collect()))
     };
     let gone = order.said_of_no_step().map(|words| {

@@ -1,7 +1,7 @@
 //! What permit offices ask for, held against the job.
 
 use super::list::{List, Then};
-use super::row::{Column, Leads, Lines, Row, Table, part};
+use super::row::{Column, Leads, Lines, Row, Table};
 use crate::app::desk::{Desk, Shown};
 use crate::app::request::Request;
 use crate::editor::Part;
@@ -73,7 +73,7 @@ fn table(shown: &Shown, list: &PermitList) -> Table {
                 None => line.words.clone(),
             },
         ];
-        let places = line.places.iter().filter_map(|place| part(shown, *place));
+        let places = line.places.iter().filter_map(|place| shown.part_at(*place));
         let places: Vec<Part> = places.collect();
         let leads = match (line.tick, places.is_empty()) {
             (_, true) => Leads::Job,

@@ -1,10 +1,8 @@
 //! Lists as rows of words. Knows no widgets.
 
-use crate::app::desk::Shown;
 use crate::editor::Part;
 use crate::rules::Severity;
 use crate::scene::Point;
-use crate::study::Place;
 
 /// A list.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -75,6 +73,25 @@ pub enum Leads {
     Place(Point),
 }
 
+impl Table {
+    /// The list as lines of cells with tabs between, as a spreadsheet takes them.
+    pub fn text(&self) -> String {
+        let heads = self
+            .columns
+            .iter()
+            .map(|column| column.head.as_str())
+            .collect::<Vec<_>>();
+        let rows = self
+            .rows
+            .iter()
+            .map(|row| row.cells.iter().map(String::as_str).collect());
+        let lines = std::iter::once(heads)
+            .chain(rows)
+            .map(|cells: Vec<&str>| cells.join("\t"));
+        lines.collect::<Vec<_>>().join("\n")
+    }
+}
+
 impl Column {
     /// A column of words, as wide as they are.
     pub fn words(head: impl Into<String>) -> Column {
@@ -127,19 +144,6 @@ impl Row {
     }
 }
 
-/// The part that stands for a place; of a section its first run.
-pub fn part(shown: &Shown, place: Place) -> Option<Part> {
-    match place {
-        Place::Joint(id) => Some(Part::Joint(id)),
-        Place::Run(id) => Some(Part::Run(id)),
-        Place::Section(number) => {
-            let section = shown.checked.study.sections.get(number.checked_sub(1)?)?;
-            Some(Part::Run(shown.job.runs.at(*section.runs.first()?).id))
-        }
-        Place::Job => None,
-    }
-}
-
 /// The part to go to next: the first, or the one after the part where one stands.
 pub fn next(parts: &[Part], at: Option<Part>) -> Option<Part> {
     let stands = at.and_then(|at| parts.iter().position(|part| *part == at));
@@ -160,6 +164,16 @@ mod tests {
         assert_eq!(next(&parts, Some(parts[2])), Some(parts[0]));
         assert_eq!(next(&parts, Some(Part::Note(0))), Some(parts[0]));
         assert_eq!(next(&[], None), None);
+    }
+
+    #[test]
+    fn a_list_is_copied_with_its_heads() {
+        let table = Table {
+            columns: vec![Column::words("what"), Column::figures("load, cfh")],
+            rows: vec![Row::new(vec!["meter – A".to_owned(), "75".to_owned()], Leads::Job)],
+            ..Table::default()
+        };
+        assert_eq!(table.text(), "what\tload, cfh\nmeter – A\t75");
     }
 
     #[test]

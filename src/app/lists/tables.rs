@@ -1,7 +1,7 @@
 //! What was found, the sections, the fittings and the outlets, as rows; figures are written as on the sheet.
 
 use super::list::{List, Then};
-use super::row::{Column, Leads, Lines, Row, Table, part};
+use super::row::{Column, Leads, Lines, Row, Table};
 use crate::advice::{AuditPart, Standing};
 use crate::app::canvas::Over;
 use crate::app::desk::{Carried, Desk, Shown, VIEW};
@@ -155,7 +155,7 @@ fn found(shown: &Shown) -> Table {
             capital(&finding.remedy),
         ];
         let at = std::iter::once(finding.place).chain(finding.also.iter().copied());
-        let parts: Vec<Part> = at.filter_map(|place| part(shown, place)).collect();
+        let parts: Vec<Part> = at.filter_map(|place| shown.part_at(place)).collect();
         let leads = if parts.is_empty() {
             Leads::Job
         } else {

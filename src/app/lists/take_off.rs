@@ -2,7 +2,7 @@
 
 use super::list::{Chosen, List, Then};
 use super::own::Fields;
-use super::row::{Column, Leads, Lines, Row, Table, part};
+use super::row::{Column, Leads, Lines, Row, Table};
 use crate::app::desk::{Desk, Shown, Takes};
 use crate::app::details::form::Form;
 use crate::app::details::put;
@@ -148,7 +148,7 @@ fn table(shown: &Shown, takes: &Takes) -> Table {
             line.mark.map_or_else(String::new, |mark| mark.letter().to_string()),
             line.remark.clone(),
         ];
-        let places = line.places.iter().filter_map(|place| part(shown, *place));
+        let places = line.places.iter().filter_map(|place| shown.part_at(*place));
         let mark = (line.group == Group::Settle).then_some(Severity::Check);
         Row {
             aside: "Leads to all of them".to_owned(),

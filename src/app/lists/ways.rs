@@ -65,7 +65,7 @@ fn table(fixes: &Fixes, units: UnitSystem) -> Table {
     Table {
         rows: rows.collect(),
         columns: std::iter::once(Column::words("")).chain(heads).collect(),
-        lines: Lines::One,
+        lines: Lines::Two,
         empty: String::new(),
     }
 }

@@ -43,7 +43,7 @@ const fn row(
 
 /// The commands that stand by themselves.
 #[rustfmt::skip]
-const SINGLE: [Command; 57] = [
+const SINGLE: [Command; 58] = [
     row(Menu::Job, Id::NewJob, "New job", "Start an empty job", &[with_ctrl('N')], When::Always),
     row(Menu::Job, Id::OpenJob, "Open job…", "Open a job file", &[with_ctrl('O')], When::Always),
     row(Menu::Job, Id::SaveJob, "Save", "Save the job to its file", &[with_ctrl('S')], When::Always),
@@ -86,13 +86,14 @@ const SINGLE: [Command; 57] = [
     row(Menu::Draw, Id::Lies(Surroundings::Underground), "Underground", "Below grade: the selection, or what you draw next", &[Shortcut::alt(Cap::Digit(7))], When::Always),
 
     row(Menu::Change, Id::Split, "Split", "Split the selected run in its middle", &[with_ctrl('K')], When::RunChosen),
-    row(Menu::Change, Id::Join, "Join", "Join two runs in line: select both, or the joint between", &[with_ctrl('J')], When::SomethingChosen),
+    row(Menu::Change, Id::Join, "Join", "Join two runs in line: select both, or the joint between", &[with_ctrl('J')], When::LineChosen),
     row(Menu::Change, Id::Reverse, "Reverse run", "Swap the ends of the selected runs", &[with_ctrl('R')], When::RunChosen),
-    row(Menu::Change, Id::TakeOff, "Remove device", "Leave the plain joint", &[], When::JointChosen),
+    row(Menu::Change, Id::TakeOff, "Remove device", "Leave the plain joint", &[], When::DeviceChosen),
     row(Menu::Change, Id::Mirror(Axis::East), "Mirror across east and west", "Mirror the selected branch about the joint it connects to", &[], When::SomethingChosen),
     row(Menu::Change, Id::Mirror(Axis::North), "Mirror across north and south", "Mirror the selected branch about the joint it connects to", &[], When::SomethingChosen),
     row(Menu::Change, Id::Mirror(Axis::Up), "Mirror up and down", "Mirror the selected branch about the joint it connects to", &[], When::SomethingChosen),
     row(Menu::Change, Id::FreeWords, "Auto-place labels", "Place the selection's labels where there is room, not where they were dragged", &[], When::SomethingChosen),
+    row(Menu::Change, Id::Arrange, "Arrange drawn lengths", "Stretch and shift the drawing until it reads; true lengths stay. It is shown before it is done", &[], When::Always),
     row(Menu::Change, Id::Repeat, "Repeat…", "Copy the selection at equal steps along an axis", &[], When::SomethingChosen),
 
     row(Menu::View, Id::ZoomIn, "Zoom in", "Show the drawing larger", &[Shortcut::ctrl(Cap::Plus)], When::Always),

@@ -6,7 +6,7 @@
 
 use super::{Draw, Effect, Tool};
 use crate::editor::aim::Aim;
-use crate::editor::edit::{Stretch, put_words, shift, slide};
+use crate::editor::edit::{Stretch, Stretched, Typed, put_words, shift, slide, stretched};
 use crate::editor::ghost::{Ghost, Hint};
 use crate::editor::input::{Input, Key, Pointer, Words};
 use crate::editor::legs::Flow;
@@ -79,8 +79,14 @@ impl Choose {
                 Choose::default()
             }
             (state @ (Choose::Moving(_) | Choose::Sliding(..) | Choose::Carrying(..)), Input::Release) => {
+                let told = state
+                    .lengths(look)
+                    .and_then(|lengths| done_words(&lengths, typed(look), look));
                 match state.plan(look) {
-                    Some(Ok(step)) => effects.push(Effect::Apply(step)),
+                    Some(Ok(step)) => {
+                        effects.push(Effect::Apply(step));
+                        effects.extend(told.map(Effect::Tell));
+                    }
                     Some(Err(refusal)) => effects.push(Effect::Say(refusal)),
                     None => {}
                 }
@@ -99,7 +105,11 @@ impl Choose {
                 _ => (idle, Vec::new()),
             },
             (Key::Way(toward), _) if !look.selection.is_empty() => match nudge(toward.way(), look) {
-                Ok(step) => (idle, vec![Effect::Apply(step)]),
+                Ok(step) => {
+                    let lengths = stretched(look.job, &look.selection.places(look.job), toward.way(), stretch(look));
+                    let told = done_words(&lengths, Typed::Kept, look).map(Effect::Tell);
+                    (idle, std::iter::once(Effect::Apply(step)).chain(told).collect())
+                }
                 Err(refusal) => (idle, vec![Effect::Say(refusal)]),
             },
             (Key::Next | Key::Previous, chosen) => match neighbour(key, chosen, look) {
@@ -119,7 +129,13 @@ impl Choose {
         match self {
             Choose::Moving(from) => {
                 let by = moved_by(*from, look)?;
-                Some(shift(look.job, &look.selection.places(look.job), by, stretch(look)))
+                Some(shift(
+                    look.job,
+                    &look.selection.places(look.job),
+                    by,
+                    stretch(look),
+                    typed(look),
+                ))
             }
             Choose::Sliding(run, passage) => {
                 let (along, _) = look.along(look.job.runs.get(*run)?, look.pointer?.at)?;
@@ -130,6 +146,17 @@ impl Choose {
                 Some(put_words(look.job, words.part, Some(moved.at())))
             }
             Choose::Idle(_) | Choose::Pressed(..) | Choose::Boxing(_) => None,
+        }
+    }
+
+    /// The typed lengths that the move stretches.
+    fn lengths(&self, look: &Look) -> Option<Vec<Stretched>> {
+        match self {
+            Choose::Moving(from) => {
+                let by = moved_by(*from, look)?;
+                Some(stretched(look.job, &look.selection.places(look.job), by, stretch(look)))
+            }
+            _ => None,
         }
     }
 
@@ -156,10 +183,15 @@ impl Choose {
     }
 
     fn moving_hint(&self, look: &Look) -> Hint {
-        let step = self.plan(look);
+        let (step, lengths) = (self.plan(look), self.lengths(look));
         let words = match &step {
             None => "Drag along an axis to move the selection".to_owned(),
-            Some(Ok(step)) => format!("Release: {}", step.name().to_lowercase()),
+            Some(Ok(step)) => {
+                let lengths = lengths
+                    .as_deref()
+                    .and_then(|lengths| move_words(lengths, typed(look), look));
+                format!("Release: {}{}", lower(step.name()), lengths.unwrap_or_default())
+            }
             Some(Err(refusal)) => refusal.to_string(),
         };
         let lines = match (&step, self) {
@@ -178,10 +210,15 @@ impl Choose {
             Choose::Carrying(words, from) => look.pointer.map(|pointer| words.moved(pointer.at - *from).room),
             _ => None,
         };
+        let at_runs = lengths
+            .into_iter()
+            .flatten()
+            .map(|it| (it.run, length_words(&it, typed(look), look)));
         let ghost = Ghost {
             lines,
             passage,
             frame,
+            at_runs: at_runs.collect(),
             refused: matches!(step, Some(Err(_))),
             ..Ghost::default()
         };
@@ -261,8 +298,79 @@ fn stretch(look: &Look) -> Stretch {
     }
 }
 
+/// What becomes of typed lengths: with the key that adds held they are measured anew.
+fn typed(look: &Look) -> Typed {
+    match look.held.add {
+        true => Typed::Measured,
+        false => Typed::Kept,
+    }
+}
+
+/// A name within a sentence.
+fn lower(name: &str) -> String {
+    let mut letters = name.chars();
+    letters
+        .next()
+        .map_or(String::new(), |first| first.to_lowercase().chain(letters).collect())
+}
+
+/// What becomes of one typed length.
+fn length_words(it: &Stretched, typed: Typed, look: &Look) -> String {
+    match (typed, it.measured) {
+        (Typed::Measured, Some(now)) => format!("{} → {}", look.show(it.was), look.show(now)),
+        (Typed::Kept, _) | (Typed::Measured, None) => format!("{} stays", look.show(it.was)),
+    }
+}
+
+/// What is said of the typed lengths while something is moved.
+fn move_words(lengths: &[Stretched], typed: Typed, look: &Look) -> Option<String> {
+    let first = lengths.first()?;
+    let more = match lengths.len() {
+        1 => String::new(),
+        many => format!(" and {} more", many - 1),
+    };
+    let words = length_words(first, typed, look);
+    Some(match (typed, first.measured) {
+        (Typed::Kept, Some(now)) => {
+            format!(
+                "; {words}{more}: only the drawing changes. Hold Ctrl to re-measure: {}",
+                look.show(now)
+            )
+        }
+        (Typed::Kept, None) => format!("; {words}{more}: only the drawing changes"),
+        (Typed::Measured, _) => format!("; {words}{more}"),
+    })
+}
+
+/// What is said of them afterwards.
+fn done_words(lengths: &[Stretched], typed: Typed, look: &Look) -> Option<String> {
+    lengths.first()?;
+    let all: Vec<String> = lengths
+        .iter()
+        .take(3)
+        .map(|it| format!("{} {}", it.run, length_words(it, typed, look)))
+        .collect();
+    let more = match lengths.len() {
+        0..=3 => String::new(),
+        many => format!(" and {} more", many - 3),
+    };
+    let all = all.join(", ") + &more;
+    Some(match typed {
+        Typed::Kept => {
+            format!("Moved on the drawing only; typed lengths: {all}. Hold Ctrl while you drag to re-measure")
+        }
+        Typed::Measured => format!("Moved and re-measured: {all}"),
+    })
+}
+
 fn nudge(by: Direction, look: &Look) -> Result<Step, Refusal> {
-    shift(look.job, &look.selection.places(look.job), by, stretch(look))
+    shift(
+        look.job,
+        &look.selection.places(look.job),
+        by,
+        stretch(look),
+        Typed::Kept,
+    )
 }
 
 fn neighbour(key: Key, chosen: Option<Part>, look: &Look) -> Option<Part> {

@@ -71,6 +71,11 @@ impl Place {
         *self.back
     }
 
+    /// Whether it goes where the pointer is.
+    pub fn follows_pointer(&self) -> bool {
+        self.target == Target::Pointer
+    }
+
     /// What was typed so far.
     pub fn typed(&self) -> &str {
         &self.typed
