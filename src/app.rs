@@ -42,7 +42,7 @@ mod strip;
 
 use crate::editor::CommandId;
 use crate::editor::tool::Tool;
-use crate::job::{Job, State};
+use crate::job::{Job, Run, State};
 use crate::study::how_many;
 use canvas::{Camera, Canvas};
 use desk::Desk;
@@ -321,24 +321,21 @@ impl App {
     /// Asks before the job is converted to as-built, and says what that does.
     fn confirm_as_built(&mut self, ui: &Ui) {
         let job = self.desk.job();
-        let count = |state| job.runs.iter().filter(|run| run.state == state).count();
-        let open = job
-            .runs
-            .iter()
-            .filter(|run| run.state == State::New && run.size.is_none())
-            .count();
-        let words = [
-            "The drawing is marked AS BUILT.".to_owned(),
-            format!(
-                "{} without a size of its own: the size found for it is written down, and it is not sized again.",
-                how_many(open, "new run")
-            ),
-            format!(
-                "{} to be removed: off the drawing.",
-                how_many(count(State::Removed), "run")
-            ),
-            "Then enter the lengths as measured. Undo takes it back.".to_owned(),
-        ];
+        let runs = |which: fn(&Run) -> bool| job.runs.iter().filter(|run| which(run)).count();
+        let open = runs(|run| run.state == State::New && run.size.is_none());
+        let removed = runs(|run| run.state == State::Removed);
+        let mut words = vec!["The drawing is marked AS BUILT.".to_owned()];
+        if open > 0 {
+            let runs = how_many(open, "new run");
+            words.push(format!(
+                "{runs} not sized by hand: the sizes found are written down and stay as installed."
+            ));
+        }
+        if removed > 0 {
+            let runs = how_many(removed, "run");
+            words.push(format!("{runs} to be removed: off the drawing."));
+        }
+        words.push("Then enter the lengths as measured. Undo takes it back.".to_owned());
         let answer = question::ask(
             ui.ctx(),
             "as built",

@@ -158,6 +158,7 @@ fn light() -> Visuals {
     visuals.widgets.inactive.fg_stroke.color = ink;
     visuals.widgets.inactive.weak_bg_fill = Color32::from_rgb(0xe2, 0xe6, 0xe8);
     visuals.widgets.inactive.bg_fill = Color32::from_rgb(0xd6, 0xdb, 0xde);
+    ring(&mut visuals, ink, Color32::from_rgb(0xd9, 0xe6, 0xe8));
     square(&mut visuals);
     visuals
 }
@@ -177,8 +178,17 @@ fn dark() -> Visuals {
     visuals.warn_fg_color = warning(true);
     visuals.widgets.noninteractive.fg_stroke.color = ink;
     visuals.widgets.inactive.fg_stroke.color = ink;
+    ring(&mut visuals, ink, Color32::from_rgb(0x35, 0x42, 0x47));
     square(&mut visuals);
     visuals
+}
+
+/// What has the keyboard, or is pressed, has a ring around it; its words stay as they are read.
+fn ring(visuals: &mut Visuals, ink: Color32, fill: Color32) {
+    let pen = Stroke::new(2.0, visuals.selection.stroke.color);
+    let active = &mut visuals.widgets.active;
+    (active.bg_fill, active.weak_bg_fill, active.bg_stroke) = (fill, fill, pen);
+    active.fg_stroke.color = ink;
 }
 
 fn square(visuals: &mut Visuals) {
@@ -260,6 +270,11 @@ mod tests {
                     );
                 }
             }
+            let active = &visuals.widgets.active;
+            assert!(
+                contrast(active.fg_stroke.color, active.weak_bg_fill) >= 4.5,
+                "{name}: what has the keyboard"
+            );
             let (inactive, selection) = (&visuals.widgets.inactive, &visuals.selection);
             assert!(
                 contrast(inactive.fg_stroke.color, inactive.weak_bg_fill) >= 4.5,

@@ -105,7 +105,11 @@ fn next(desk: &Desk) -> Option<Next> {
             .find(|finding| finding.severity == severity)
     };
     let found = |finding: &Finding| Next {
-        words: format!("{}: {}", capital(&finding.what), finding.remedy),
+        words: format!(
+            "{}. {}",
+            capital(finding.what.trim_end_matches('.')),
+            capital(&finding.remedy)
+        ),
         leads: match shown.part_at(finding.place) {
             Some(part) => Leads::Part(part, finding.field),
             None => Leads::Check,
