@@ -95,7 +95,8 @@ fn quantity<T: Quantity + Copy>(
     of: Of<Option<T>>,
 ) {
     let hint = hint(field);
-    let usual = usual(form, field, device).filter(|_| value.is_none());
+    // Said whether or not an input is entered: what comes and goes would move the next field from under the hand.
+    let usual = usual(form, field, device);
     form.quantity(field, Shared::Same(value), &hint, move |desk, value| {
         set(desk, id, field, value, of)
     });
@@ -113,7 +114,7 @@ fn usual(form: &Form<'_>, field: Detail, device: &Device) -> Option<String> {
     let class = book.appliance_class(appliance.class.as_deref()?)?;
     let usual = class.usual.show(form.units());
     Some(format!(
-        "Usual: {usual} ({}; {}). Enter what the rating plate says.",
+        "Usual: {usual} ({}; {}). The rating plate governs.",
         class.mark.letter(),
         class.source
     ))
