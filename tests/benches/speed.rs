@@ -13,7 +13,7 @@ use std::hint::black_box;
 use stubout::advice::{NewBranch, Progress, TieIns};
 use stubout::codebook::Codebook;
 use stubout::drawing::{Options, Projection, Scale, isometric};
-use stubout::editor::edit::{Gap, Stretch, delete, repeat, shift};
+use stubout::editor::edit::{Gap, Stretch, Typed, delete, repeat, shift};
 use stubout::editor::{CommandId, Editor, Input, Key, Part, Selection, Toward};
 use stubout::export::svg::{TextStyle, write};
 use stubout::job::{Appliance, Device, Direction, Job, Joint, JointId, LatticePoint, Placed, RunId, State};
@@ -141,11 +141,27 @@ fn editing(c: &mut Criterion) {
         let last = JointId(job.joints.len() as u32);
         group.bench_function(BenchmarkId::new("move an end", size), |b| {
             let end = [last].into();
-            b.iter(|| shift(black_box(&job), &end, Direction::new(0, 0, 1), Stretch::Straight));
+            b.iter(|| {
+                shift(
+                    black_box(&job),
+                    &end,
+                    Direction::new(0, 0, 1),
+                    Stretch::Straight,
+                    Typed::Kept,
+                )
+            });
         });
         group.bench_function(BenchmarkId::new("move everything", size), |b| {
             let all = Selection::all(&job).places(&job);
-            b.iter(|| shift(black_box(&job), &all, Direction::new(0, 0, 1), Stretch::Straight));
+            b.iter(|| {
+                shift(
+                    black_box(&job),
+                    &all,
+                    Direction::new(0, 0, 1),
+                    Stretch::Straight,
+                    Typed::Kept,
+                )
+            });
         });
         group.bench_function(BenchmarkId::new("delete a tenth", size), |b| {
             let tenth: Selection = job.runs.iter().step_by(10).map(|run| Part::Run(run.id)).collect();
