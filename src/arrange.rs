@@ -76,7 +76,7 @@ pub fn arrange(job: &Job) -> Arranged {
 }
 
 /// How many pairs of strangers touch or cross.
-fn meetings(clashes: &[Clash]) -> usize {
+pub fn meetings(clashes: &[Clash]) -> usize {
     clashes
         .iter()
         .filter(|clash| !matches!(clash.meets, Meets::Near(..)))

@@ -3,7 +3,6 @@
 use crate::codebook::{Codebook, SizeNames};
 use crate::job::{Job, Material, State};
 use crate::rules::Checked;
-use crate::sizing::Origin;
 use crate::study::Study;
 use crate::units::{GaugePressure, Length, NominalSize, PressureDrop, Show, UnitSystem};
 use std::collections::BTreeMap;
@@ -116,10 +115,7 @@ impl Outcome {
         let weight = |(&(material, size), length): (&(Material, Option<NominalSize>), &Length)| {
             Some(book.pipe(material, size?)?.pounds_per_foot?.value * length.feet())
         };
-        let sections = study
-            .sections
-            .iter()
-            .filter(|section| section.sizing.origin != Origin::Connector);
+        let sections = study.sections.iter().filter(|section| section.is_pipe());
         let verdict = |wanted| sections.clone().filter(move |section| section.sizing.verdict == wanted);
         let exceeded = study.devices.iter();
         let exceeded = exceeded.filter(|device| device.verdict == crate::pressure::RatingVerdict::Exceeded);

@@ -199,7 +199,8 @@ fn title(desk: &Desk, chosen: Chosen) -> String {
             let shown = desk.shown();
             let position = shown.job.runs.position(id);
             let section = position.and_then(|position| shown.checked.study.runs.get(position)?.section);
-            match section.and_then(|section| shown.checked.study.sections.get(section)) {
+            let section = section.and_then(|section| shown.checked.study.sections.get(section));
+            match section.filter(|section| section.is_pipe()) {
                 Some(section) => format!("Run {id} in section {}", section.number),
                 None => format!("Run {id}"),
             }

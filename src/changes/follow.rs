@@ -36,7 +36,11 @@ pub fn told(was: (&Job, &Study), now: (&Job, &Study), reading: &Reading) -> Vec<
             None => list.push(Change {
                 turn: Turn::Follows,
                 part: ChangedPart::Run(run.id),
-                name: match of.0.and_then(|at| study.sections.get(at)) {
+                name: match of
+                    .0
+                    .and_then(|at| study.sections.get(at))
+                    .filter(|section| section.is_pipe())
+                {
                     Some(section) => format!("section {}, {}", section.number, run_name(job, run)),
                     None => run_name(job, run),
                 },

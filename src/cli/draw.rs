@@ -346,18 +346,10 @@ fn summary(studied: &Studied) -> String {
         study.outlets.len(),
         study.total.heat.show(units),
         study.total.flow.show(units),
-        study.sections.len()
+        study.sections.iter().filter(|section| section.is_pipe()).count()
     );
-    for section in &study.sections {
-        let Some(length) = section.sizing_length() else {
-            text += &format!(
-                "  {:>2}  {:<17} {:>9}, by its own rating\n",
-                section.number,
-                "hose or connector",
-                section.load.flow.show(units)
-            );
-            continue;
-        };
+    let sections = study.sections.iter();
+    for (length, section) in sections.filter_map(|section| Some((section.sizing_length()?, section))) {
         let size = section
             .sizing
             .size

@@ -6,7 +6,7 @@ use super::{list, table};
 use crate::codebook::Codebook;
 use crate::network::{Outlet, OutletKind};
 use crate::sizing::{Basis, Origin, Section, SizeCapacity, Verdict};
-use crate::study::explain;
+use crate::study::{explain, served};
 use crate::units::Show;
 use crate::work::{spreadsheet, verdict};
 use serde_json::{Value, json};
@@ -67,7 +67,7 @@ fn say(sized: &Sized) -> String {
             .size
             .map_or("no size".to_owned(), |size| study.names.show(section.material, size));
         text += &match section.sizing.origin {
-            Origin::Connector => format!("Section {}: hose or connector, by its own rating\n", section.number),
+            Origin::Connector => format!("Hose or connector to {}, by its own rating\n", served(study, section)),
             origin => format!(
                 "Section {}: {size} {} ({}), {}\n",
                 section.number,

@@ -33,6 +33,10 @@ use wishes::Wish;
 /// Radius of the dot in which a leader ends on what it speaks of, mm.
 const DOT: f64 = 0.6;
 
+/// So many labels without a place of their own are few, and so often all are placed anew with these few first.
+const FEW: usize = 12;
+const AGAIN: usize = 3;
+
 /// All words of a drawing.
 pub struct Labels {
     /// Leaders, then labels.
@@ -49,6 +53,15 @@ pub struct Labels {
     pub compass: Option<Group>,
     /// How many tests it took.
     pub effort: usize,
+    /// The labels that found no place with all their words.
+    without: Vec<usize>,
+}
+
+impl Labels {
+    /// What is wrong with them, the worst first.
+    fn lack(&self) -> (usize, usize, usize) {
+        (self.left_out, self.numbered.len(), self.without.len())
+    }
 }
 
 /// What words give way to.
@@ -62,7 +75,8 @@ pub enum Beside {
     OverClouds,
 }
 
-/// Finds a place for every label; those that a person put somewhere come first.
+/// Finds a place for every label; those that a person put somewhere come first. Where a few find none, all begin anew with
+/// these few before the others, and the better end stands.
 pub fn draw(
     layout: &Layout<'_>,
     picture: &Picture,
@@ -70,6 +84,42 @@ pub fn draw(
     area: Rect,
     options: Options<'_>,
     beside: Beside,
+) -> Labels {
+    let try_with = |first: &[usize]| place(layout, picture, clouds, area, options, (beside, first));
+    let mut best = try_with(&[]);
+    let mut first = best.without.clone();
+    for _ in 0..AGAIN {
+        if best.without.is_empty() || first.len() > FEW {
+            break;
+        }
+        let again = try_with(&first);
+        let (effort, tried) = (best.effort + again.effort, first.len());
+        first.extend(
+            again
+                .without
+                .iter()
+                .copied()
+                .filter(|label| !best.without.contains(label)),
+        );
+        if again.lack() < best.lack() {
+            best = again;
+        }
+        best.effort = effort;
+        if first.len() == tried {
+            break;
+        }
+    }
+    best
+}
+
+/// The same once, with some labels before all others.
+fn place(
+    layout: &Layout<'_>,
+    picture: &Picture,
+    clouds: &Clouds,
+    area: Rect,
+    options: Options<'_>,
+    (beside, first): (Beside, &[usize]),
 ) -> Labels {
     let mut used = picture.used;
     let mut spoken_for = Vec::new();
@@ -92,6 +142,7 @@ pub fn draw(
     let (mut leaders, mut labels) = (Group::new(), Group::new());
     let mut left_out = 0;
     let mut placement = Placement::new(&wishes, field);
+    placement.favor(first);
     for (label, wish) in wishes.iter().enumerate() {
         if let Some(middle) = wish.put() {
             let spot = spots::put(&wish.block, &wish.home, middle);
@@ -145,10 +196,12 @@ pub fn draw(
     placement.run();
     let mut blocks: Vec<&Block> = wishes.iter().map(|wish| &wish.block).collect();
     let mut missing = Vec::new();
+    let mut without = Vec::new();
     for (label, wish) in wishes.iter().enumerate() {
         if placement.chosen()[label].is_some() || placement.is_settled(label) {
             continue;
         }
+        without.push(label);
         match &wish.short {
             Some(short) if placement.place_instead(label, short) => blocks[label] = short,
             // A number for a number would help nobody.
@@ -213,6 +266,7 @@ pub fn draw(
         numbered,
         left_out,
         used,
+        without,
     }
 }
 

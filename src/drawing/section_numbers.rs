@@ -38,7 +38,8 @@ pub fn place(layout: &Layout<'_>, taken: impl Fn(&Leg) -> Taken) -> SectionNumbe
         on: vec![None; layout.legs.len()],
         beside: Vec::new(),
     };
-    for (at, section) in layout.study.sections.iter().enumerate() {
+    let sections = layout.study.sections.iter().enumerate();
+    for (at, section) in sections.filter(|(_, section)| section.is_pipe()) {
         let mut legs: Vec<&Leg> = (section.runs.iter())
             .filter_map(|run| layout.legs.get(*run)?.as_ref())
             .collect();

@@ -5,7 +5,7 @@ use crate::codebook::{Codebook, Mark, Profile, Tables};
 use crate::job::{Device, Job, Joint, JointId, Run, State};
 use crate::network::Load;
 use crate::sizing::{Basis, Sizing};
-use crate::study::{Place, Study};
+use crate::study::{Place, Study, served};
 use crate::units::{Length, Show};
 
 /// What a rule may look at.
@@ -182,7 +182,7 @@ impl<'a> Look<'a> {
         quantity.show(self.job.settings.units)
     }
 
-    /// A section by its position, for the middle of a sentence: "section 4 (existing 3/4" steel, J2 to J5)".
+    /// A section by its position, for the middle of a sentence: "section 4 (existing 3/4" steel, serving C–F)"; by its ends where it serves nothing.
     pub fn section_name(&self, section: usize) -> String {
         let section = &self.study.sections[section];
         let state = match section.state {
@@ -194,12 +194,14 @@ impl<'a> Look<'a> {
             .size
             .map(|size| format!("{} ", self.study.names.show(section.material, size)))
             .unwrap_or_default();
+        let place = match section.serves.is_empty() {
+            true => format!("{} to {}", self.joint_name(section.from), self.joint_name(section.to)),
+            false => format!("serving {}", served(self.study, section)),
+        };
         format!(
-            "section {} ({state}{size}{}, {} to {})",
+            "section {} ({state}{size}{}, {place})",
             section.number,
-            section.material.short(),
-            self.joint_name(section.from),
-            self.joint_name(section.to)
+            section.material.short()
         )
     }
 

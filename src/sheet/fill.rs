@@ -69,10 +69,16 @@ impl Choice {
         areas.fold(f64::INFINITY, f64::min).min(1e6)
     }
 
-    /// How badly it is missed that a block is not there; nothing for what may stand anywhere.
-    pub fn missed(&self, filled: &Filled) -> usize {
-        let must = |at: &&usize| self.blocks.get(**at).is_some_and(|block| must(block.which));
-        filled.rest.iter().filter(must).count()
+    /// How badly it is missed what found no room: 1 for each block that must stand there, half of it for numbered points,
+    /// which can be read beside the sheet; nothing for what may stand anywhere.
+    pub fn missed(&self, filled: &Filled) -> f64 {
+        let rest = filled.rest.iter().filter_map(|at| self.blocks.get(*at));
+        let missed = rest.map(|block| match block.which {
+            Schedule::Points => 0.5,
+            which if must(which) => 1.0,
+            _ => 0.0,
+        });
+        missed.sum()
     }
 
     /// Fills the white of a sheet.

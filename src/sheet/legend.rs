@@ -4,7 +4,6 @@ use super::block::{Block, Part};
 use super::tags::Schedule;
 use super::text::Paragraph;
 use crate::drawing::{Symbol, SymbolSet};
-use crate::sizing::Origin;
 use crate::study::Study;
 
 /// The legend of what a drawing shows, with what its pipe is made of; `None` where nothing
@@ -12,10 +11,7 @@ use crate::study::Study;
 pub fn block(used: SymbolSet, study: &Study) -> Option<Block> {
     let symbols: Vec<Symbol> = used.iter().filter(|symbol| !is_lettered(*symbol)).collect();
     let mut parts = Vec::new();
-    let pipe = study
-        .sections
-        .iter()
-        .filter(|section| section.sizing.origin != Origin::Connector);
+    let pipe = study.sections.iter().filter(|section| section.is_pipe());
     let mut materials: Vec<&str> = Vec::new();
     for section in pipe {
         let name = section.material.name();

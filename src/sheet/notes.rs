@@ -13,7 +13,7 @@ use crate::codebook::{Codebook, Profile};
 use crate::drawing::Crowding;
 use crate::job::Job;
 use crate::rules::Findings;
-use crate::sizing::{Basis, Origin, Section};
+use crate::sizing::{Basis, Section};
 use crate::study::{Study, how_many};
 use crate::units::{in_units, ranges};
 
@@ -115,7 +115,7 @@ fn section_remarks(study: &Study) -> Vec<String> {
     let mut remarks: Vec<(&str, Vec<usize>)> = Vec::new();
     let mut places = std::collections::HashMap::new();
     // What a hose or connector goes by stands in the schedule.
-    let pipe = |section: &&Section| section.sizing.origin != Origin::Connector;
+    let pipe = |section: &&Section| section.is_pipe();
     for section in study.sections.iter().filter(pipe) {
         let lacking = match &section.sizing.basis {
             Basis::Nothing(lacking) => Some(lacking),

@@ -24,7 +24,7 @@ use super::title_block::TitleBlock;
 use super::{appliances, built, cautions, changes, existing, legend, points, revisions, sections, supply, title_strip};
 use crate::changes::Changes;
 use crate::codebook::{Codebook, Profile};
-use crate::drawing::{Crowding, First, Gone, Homeless, Isometric, Options, isometric};
+use crate::drawing::{self, Crowding, Gone, Homeless, Isometric, Options, isometric};
 use crate::job::Job;
 use crate::rules::Checked;
 use crate::scene::{Point, Rect, Scene};
@@ -96,15 +96,22 @@ pub fn compose_about<'a>(
     about: impl Into<About<'a>>,
 ) -> Packet {
     let About { matter, since, arrange } = about.into();
-    let permit = Composer::new(job, checked, book, paper, orientation);
+    let before = Before::of(job, &checked.study, book);
+    let permit = Composer {
+        before: before.as_ref(),
+        ..Composer::new(job, checked, book, paper, orientation)
+    };
     // The way to a place of a survey is told in steps of the job as it is drawn.
     let how = if matches!(matter, Matter::TieIns(_)) {
         Arrange::Never
     } else {
         arrange
     };
-    let arranged = arranged::arranged(&permit, how);
+    let judged = arranged::arranged(&permit, how);
+    let arranged = judged.job;
     let since = since.filter(|_| matter.is_for_permit());
+    // What was lettered to judge by is the permit sheet itself where nothing changed since an issue.
+    let lettered = judged.first.filter(|_| matter.is_for_permit() && since.is_none());
     let moved = arranged
         .as_ref()
         .zip(since)
@@ -113,15 +120,14 @@ pub fn compose_about<'a>(
         matter,
         since: moved.as_ref().or(since),
         title: permit.title_for(matter.purpose()),
-        before: (matter.is_for_permit())
-            .then(|| Before::of(job, &checked.study, book))
-            .flatten(),
+        before: permit.before.filter(|_| matter.is_for_permit()),
         drawn: arranged.as_ref().unwrap_or(job),
         is_arranged: arranged.is_some(),
-        effort: Cell::new(0),
+        effort: Cell::new(lettered.as_ref().map_or(0, |first| first.effort)),
         ..permit
     };
-    let (composer, around, later) = composer.in_room();
+    let first = lettered.unwrap_or_else(|| composer.first_sheet());
+    let (composer, around, later) = composer.in_room(first);
     let mut packet = Packet {
         sheets: Vec::new(),
         names: Vec::new(),
@@ -202,7 +208,7 @@ pub(super) struct Composer<'a> {
     matter: Matter<'a>,
     since: Option<&'a Changes>,
     /// What stood before the work; none on studies.
-    before: Option<Before>,
+    before: Option<&'a Before>,
     /// How long places for words were looked for so far.
     effort: Cell<usize>,
     /// Where the drawing of the first sheet leaves words out: `Some`, with the same on sheets of its own where there are
@@ -281,6 +287,7 @@ impl<'a> Composer<'a> {
         Composer {
             drawn,
             is_arranged: true,
+            before: self.before,
             ..Composer::new(self.job, self.checked, self.book, self.paper, self.orientation)
         }
     }
@@ -315,8 +322,9 @@ impl<'a> Composer<'a> {
         self.effort.get() > MOST_EFFORT
     }
 
-    /// The first sheet, with what never stands on it.
-    pub(super) fn first_sheet(&self) -> (Around, Vec<Block>) {
+    /// The first sheet.
+    fn first_sheet(&self) -> First {
+        let effort = self.effort.get();
         let plan = self.first_plan();
         let homeless = match self.larger() {
             Some(_) => Homeless::LeftOut,
@@ -329,25 +337,28 @@ impl<'a> Composer<'a> {
         let rooms = self.rooms(&plan);
         let around = self.around((plan.body, &rooms), options, &|drawing| self.blocks(drawing).0);
         let (_, later) = self.blocks(&around.drawing);
-        (around, later)
+        First {
+            around,
+            later,
+            effort: self.effort.get() - effort,
+        }
     }
 
-    /// The first sheet; where its drawing leaves words out, with a notice that says so and, on a permit drawing, with the
+    /// The first sheet as it was composed; where its drawing leaves words out, with a notice that says so and, on a permit drawing, with the
     /// drawing again on sheets of its own.
-    fn in_room(self) -> (Self, Around, Vec<Block>) {
-        let (around, later) = self.first_sheet();
+    fn in_room(self, First { around, later, .. }: First) -> (Self, Around, Vec<Block>) {
         if left_out(&around.drawing) == 0 {
             return (self, around, later);
         }
         let larger = (self.matter.is_for_permit()).then(|| {
-            let first = First { sheet: 2, letter: 0 };
+            let first = drawing::First { sheet: 2, letter: 0 };
             Larger::of(&self, &self.later_plan(), self.options(), first, Lacking::Larger)
         });
         let composer = Composer {
             crowded: Some(larger),
             ..self
         };
-        let (around, later) = composer.first_sheet();
+        let First { around, later, .. } = composer.first_sheet();
         (composer, around, later)
     }
 
@@ -408,10 +419,10 @@ impl<'a> Composer<'a> {
             first.push(Block::new(Schedule::Stamp, "", vec![Part::Blank(STAMP_HEIGHT, STAMP)]));
         }
         first.extend(self.since.map(|since| changes::block(since, &drawing.clouded)));
-        let (job, study, places, before) = (self.job, self.study, &self.places, self.before.as_ref());
+        let (job, study, places, before) = (self.job, self.study, &self.places, self.before);
         first.push(supply::block((job, study), self.book, self.profile, places, before));
         first.push(appliances::block(job, study, before));
-        first.push(sections::block(job, study, places, before));
+        first.push(sections::block(job, study, before));
         first.extend(before.and_then(|before| existing::block(before, job, study, places)));
         let ground = Ground {
             job: self.job,
@@ -429,6 +440,16 @@ impl<'a> Composer<'a> {
         first.sort_by_key(|block| block.which);
         (first, Vec::new())
     }
+}
+
+/// A first sheet.
+struct First {
+    /// The drawing and what stands around it.
+    around: Around,
+    /// What never stands on a first sheet.
+    later: Vec<Block>,
+    /// How long places for its words were looked for.
+    effort: usize,
 }
 
 /// The room beside the title block.

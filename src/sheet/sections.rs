@@ -10,17 +10,17 @@ use crate::codebook::Mark;
 use crate::job::{Job, Material, State};
 use crate::sizing::{Basis, Origin, Section, Sizing, Verdict};
 use crate::study::words::{NONE, capital};
-use crate::study::{Places, Study};
+use crate::study::{Study, served};
 use crate::units::Length;
 
 /// The section schedule of a job.
-pub fn block(job: &Job, study: &Study, places: &Places<'_>, before: Option<&Before>) -> Block {
+pub fn block(job: &Job, study: &Study, before: Option<&Before>) -> Block {
     let mut parts = Vec::new();
     let same = Same::of(&study.sections);
     if let Some(words) = same.words() {
         parts.push(Part::Text(vec![Paragraph::new(words)]));
     }
-    parts.push(Part::Table(table(job, study, places, (&same, before))));
+    parts.push(Part::Table(table(job, study, (&same, before))));
     parts.push(Part::Text(sentences(study, before)));
     Block::new(Schedule::Sections, "Sections", parts)
 }
@@ -39,7 +39,7 @@ struct Same<'a> {
 impl<'a> Same<'a> {
     fn of(all: &'a [Section]) -> Same<'a> {
         // A hose or connector is no pipe and goes by no table.
-        let sections = || all.iter().filter(|section| section.sizing.origin != Origin::Connector);
+        let sections = || all.iter().filter(|section| section.is_pipe());
         let material = sections().next().map(|section| section.material);
         let mut basis: Option<Vec<(Material, &str, bool)>> = Some(Vec::new());
         for section in sections() {
@@ -102,12 +102,12 @@ fn basis_name(basis: &Basis) -> Option<&str> {
     }
 }
 
-fn table(job: &Job, study: &Study, places: &Places<'_>, (same, before): (&Same<'_>, Option<&Before>)) -> Table {
+fn table(job: &Job, study: &Study, (same, before): (&Same<'_>, Option<&Before>)) -> Table {
     let figures = Figures::of(&job.settings);
     let (flow, length) = (figures.flow_head(), figures.length_head());
     let columns = vec![
         Column::new("no.", Set::Number),
-        Column::new("from – to", Set::Words),
+        Column::new("serves", Set::Words),
         Column::new("material", Set::Word),
         Column::new("state", Set::Word),
         Column::new(format!("before\n{flow}"), Set::Number),
@@ -121,14 +121,19 @@ fn table(job: &Job, study: &Study, places: &Places<'_>, (same, before): (&Same<'
         Column::new("result", Set::Word),
         Column::new("min. size", Set::Word),
     ];
-    let rows = study.sections.iter().enumerate().map(|(number, section)| {
+    let pipe = study
+        .sections
+        .iter()
+        .enumerate()
+        .filter(|(_, section)| section.is_pipe());
+    let rows = pipe.map(|(number, section)| {
         let sizing = &section.sizing;
         let capacity = sizing.capacity();
-        let plain = matches!(sizing.verdict, Verdict::Carries) || sizing.origin == Origin::Connector;
+        let plain = matches!(sizing.verdict, Verdict::Carries);
         Row {
             cells: vec![
                 section.number.to_string(),
-                format!("{} – {}", places.joint(section.from), places.joint(section.to)),
+                served(study, section),
                 same.material.map_or(section.made_of(), |_| "").to_owned(),
                 same.state.map_or(section.state.name(), |_| "").to_owned(),
                 before

@@ -84,9 +84,9 @@ const ROWS: [(Way, &[Cell]); 6] = [
 /// From the edge of a cell to its lettering, mm.
 const PAD: f64 = 1.3;
 /// From the top of a row of captions above values to the base line of the captions, mm.
-const CAPTION_BASE: f64 = 3.3;
+const CAPTION_BASE: f64 = 3.0;
 /// From the base line of a caption to that of the value under it, mm: accents stand between.
-const UNDER_CAPTION: f64 = 4.6;
+const UNDER_CAPTION: f64 = 4.9;
 /// From the top of a row of captions before values to its first base line, mm.
 const BASE: f64 = 3.7;
 /// Between a caption and the value behind it, mm.

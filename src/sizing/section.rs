@@ -13,7 +13,8 @@ use std::ops::Range;
 /// leads on from a connector or a quick-disconnect coupling is a section of its own and no pipe: the connector itself.
 #[derive(Clone, Debug)]
 pub struct Section {
-    /// Its number on drawing and schedules, from 1, in flow order.
+    /// Its number on drawing and schedules, from 1, in flow order. Hoses and connectors are counted after all pipe: a
+    /// drawing and its schedule do not number them.
     pub number: usize,
     /// Joint at its upstream end.
     pub from: usize,
@@ -42,9 +43,14 @@ pub struct Section {
 }
 
 impl Section {
+    /// Whether it is pipe, which a table or an equation judges: not a hose or connector, which its own rating does.
+    pub fn is_pipe(&self) -> bool {
+        self.sizing.origin != Origin::Connector
+    }
+
     /// The length that sizes it; none of a hose or connector, which its own rating judges.
     pub fn sizing_length(&self) -> Option<Length> {
-        (self.sizing.origin != Origin::Connector).then(|| self.design.total())
+        self.is_pipe().then(|| self.design.total())
     }
 
     /// What it is made of, short: its material, or "hose" of a hose or connector, which is no pipe.

@@ -82,6 +82,7 @@ pub(crate) fn settle(survey: &Survey, obstacles: &Obstacles, capacities: &Capaci
 /// The sections with their lengths and sizes, judged by the loads that the survey holds.
 pub(crate) fn judged(survey: &Survey, capacities: &Capacities, settled: Settled) -> Vec<Section> {
     let Settled { sizes, designs } = settled;
+    let mut numbers = numbers(survey);
     let sized = survey.stretches.iter().zip(designs).enumerate();
     sized
         .map(|(at, (stretch, design))| {
@@ -94,7 +95,7 @@ pub(crate) fn judged(survey: &Survey, capacities: &Capacities, settled: Settled)
             };
             let (first, count) = survey.served[stretch.to];
             Section {
-                number: at + 1,
+                number: numbers.next().unwrap_or(at + 1),
                 from: stretch.from,
                 to: stretch.to,
                 runs: survey.runs_of(stretch).to_vec(),
@@ -110,6 +111,20 @@ pub(crate) fn judged(survey: &Survey, capacities: &Capacities, settled: Settled)
             }
         })
         .collect()
+}
+
+/// The number of each section: pipe is counted first, so that the schedule on paper has no gaps.
+fn numbers(survey: &Survey) -> impl Iterator<Item = usize> {
+    let courses = || survey.stretches.iter().map(|stretch| stretch.course);
+    let mut pipe = 1;
+    let mut connector = 1 + courses().filter(|course| *course == Course::Pipe).count();
+    courses().map(move |course| {
+        let next = match course {
+            Course::Pipe => &mut pipe,
+            Course::Connector => &mut connector,
+        };
+        std::mem::replace(next, *next + 1)
+    })
 }
 
 /// The length that sizes each section, with its fittings at given sizes.

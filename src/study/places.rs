@@ -3,6 +3,8 @@
 use super::words::{NONE, capital, shortened};
 use super::{Place, Study, tie_ins};
 use crate::job::{Device, Job, JointId, RunId};
+use crate::network::Outlet;
+use crate::sizing::Section;
 use std::collections::{HashMap, HashSet};
 
 /// The most characters of a name in a schedule; longer ones stand in full among the notes.
@@ -12,6 +14,25 @@ pub const LONGEST_NAME: usize = 48;
 pub fn device(job: &Job, joint: usize) -> Option<&Device> {
     let joint = (joint < job.joints.len()).then(|| job.joints.at(joint))?;
     joint.placed.as_ref().map(|placed| &placed.device)
+}
+
+/// The outlets that a section serves, by their letters: "A", "A, C", and "A–L" where they follow one another.
+pub fn served(study: &Study, section: &Section) -> String {
+    let outlets = study.outlets.get(section.serves.clone()).unwrap_or_default();
+    let follow = |one: &Outlet, next: &Outlet| match (one.tag.as_bytes(), next.tag.as_bytes()) {
+        ([one], [next]) => one + 1 == *next,
+        _ => false,
+    };
+    let rows = outlets.chunk_by(follow).map(|row| match row {
+        [one] => one.tag.clone(),
+        [one, next] => format!("{}, {}", one.tag, next.tag),
+        [first, .., last] => format!("{}–{}", first.tag, last.tag),
+        [] => String::new(),
+    });
+    match rows.collect::<Vec<_>>().join(", ") {
+        none if none.is_empty() => NONE.to_owned(),
+        served => shortened(&served, LONGEST_NAME),
+    }
 }
 
 /// The places of one job.

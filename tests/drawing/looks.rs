@@ -6,6 +6,7 @@
 
 use crate::golden::Golden;
 use crate::small::{At, Small, WAYS, beyond, framed, in_a_row, only, times};
+use std::collections::HashSet;
 use stubout::advice::Standing;
 use stubout::drawing::strokes::{self, Hatch};
 use stubout::drawing::tags::Subject;
@@ -161,6 +162,9 @@ fn devices() -> Vec<(String, Device)> {
             _ => all.push((slug(device.name()), device)),
         }
     }
+    // Appliances of every class have one symbol.
+    let mut seen = HashSet::new();
+    all.retain(|(name, _)| seen.insert(name.clone()));
     all
 }
 

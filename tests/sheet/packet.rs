@@ -55,7 +55,7 @@ fn figures(case: &Case) -> Vec<String> {
     let (book, units) = (Codebook::published(), job.settings.units);
     let mut all = Vec::new();
     let shown = Figures::of(&job.settings);
-    for section in &study.sections {
+    for section in study.sections.iter().filter(|section| section.is_pipe()) {
         all.push(section.number.to_string());
         all.extend(section.sizing.size.map(|size| size.show(units)));
         all.extend(section.sizing.capacity().map(|capacity| shown.flow(capacity.flow)));

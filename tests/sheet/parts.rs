@@ -95,12 +95,16 @@ fn pairs(name: &str, packet: &Packet) -> BTreeMap<char, Vec<(usize, usize)>> {
 }
 
 /// Jobs that need parts on small upright paper.
-fn dense() -> Vec<(&'static str, Case)> {
-    let mut dense: Vec<_> = (examples().into_iter())
-        .filter(|(name, _)| *name == "patio-kitchen")
-        .collect();
-    dense.push(("comb", comb(44, Names::Short, UnitSystem::Us)));
-    dense
+fn dense() -> [(&'static str, Case); 2] {
+    [
+        ("row of twelve", row_of_twelve()),
+        ("comb", comb(44, Names::Short, UnitSystem::Us)),
+    ]
+}
+
+fn row_of_twelve() -> Case {
+    let text = include_str!("../jobs/restaurant-row-12.ron");
+    studied(stubout::file::read(text).unwrap())
 }
 
 #[test]
@@ -118,7 +122,7 @@ fn in_parts_every_word_stands_once_and_none_is_left_out() {
         assert!(whole.numbered.is_empty());
         for lettered in &whole.lettered {
             // Runs in line share words where they are drawn small.
-            let shared = matches!(lettered.subject, Subject::Run(_)) && *name == "patio-kitchen";
+            let shared = matches!(lettered.subject, Subject::Run(_)) && *name == "row of twelve";
             // The number of a section stands on its pipe where that is drawn long enough.
             let elsewhere = matches!(lettered.subject, Subject::Sheet | Subject::Section(_));
             assert!(
@@ -238,7 +242,9 @@ fn random_jobs_in_parts_say_everything_once() {
 #[test]
 fn pieces_in_parts_are_all_marked_once() {
     let (paper, mut in_parts) = (PAPERS[2], 0);
-    for (name, case) in &examples() {
+    let mut jobs = examples();
+    jobs.push(("row of twelve", row_of_twelve()));
+    for (name, case) in &jobs {
         let packet = whole(case, paper);
         let sheets = named(&packet, "pieces to cut");
         in_parts += usize::from(sheets.len() > 1);

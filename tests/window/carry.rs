@@ -2,7 +2,7 @@
 
 use crate::hand::{Hand, Opening};
 use crate::old_house::house;
-use egui::Role;
+use egui::{Key, Modifiers, Role};
 use stubout::advice::Audit;
 use stubout::codebook::Codebook;
 use stubout::editor::{CommandId, Part};
@@ -42,14 +42,17 @@ fn a_way_to_mend_is_compared_laid_on_the_job_and_taken_back() {
     let (draft, _) = house();
     let mut hand = Hand::on(draft.job.clone());
     assert_eq!(failing(&hand), 2);
-    hand.show_list("Fixes");
+    // Beside a large drawing only the first rows are in view.
+    hand.chord(Modifiers::ALT, Key::Num2);
+    hand.rest();
+    hand.push("Fixes");
     hand.wait(|hand| !rows(hand).is_empty());
     hand.rest();
     let told = rows(&hand);
     let row = |name: &str| {
         told.iter()
             .find(|row| row.starts_with(name))
-            .unwrap()
+            .unwrap_or_else(|| panic!("{name}: {told:#?}"))
             .split("; ")
             .collect::<Vec<_>>()
     };

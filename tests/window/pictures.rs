@@ -181,7 +181,7 @@ fn check_on_a_laptop() {
     });
     hand.app_mut().open(old_patio());
     hand.push("Check");
-    hand.push("Sections 13");
+    hand.push("Sections 11");
     check(&mut hand, "check_on_a_laptop");
 }
 

@@ -233,7 +233,7 @@ fn no_list_is_cut_in_a_window_of_1280_points() {
     for name in [
         "Findings 1",
         "Permit checklist",
-        "Sections 13",
+        "Sections 11",
         "Appliances 5",
         "Existing",
         "Spare capacity",

@@ -2,7 +2,6 @@
 
 use crate::advice::Offer;
 use crate::job::{Device, Job, JointId, LatticePoint, RunId, State, line};
-use crate::sizing::Origin;
 use crate::study::Study;
 use crate::units::{Length, UnitSystem};
 use std::collections::HashMap;
@@ -62,7 +61,7 @@ pub fn all(job: &Job, study: &Study, offer: Offer) -> Places {
     let is_offered = |run: usize| {
         let section = study.runs[run].section.map(|section| &study.sections[section]);
         let state = job.runs.at(run).state;
-        section.is_some_and(|section| section.sizing.origin != Origin::Connector)
+        section.is_some_and(|section| section.is_pipe())
             && (state == State::Existing || (offer == Offer::AllPipe && state == State::New))
     };
     let mut spots: Vec<Spot> = Vec::new();

@@ -60,7 +60,15 @@ impl List for Sections {
     }
 
     fn count(&self, shown: &Shown) -> Option<usize> {
-        Some(shown.checked.study.sections.len())
+        Some(
+            shown
+                .checked
+                .study
+                .sections
+                .iter()
+                .filter(|section| section.is_pipe())
+                .count(),
+        )
     }
 
     fn table(&mut self, desk: &mut Desk) -> Option<Table> {
@@ -186,7 +194,8 @@ fn sections(shown: &Shown) -> Table {
     let places = Places::of(job, study);
     let figures = Figures::of(&job.settings);
     let (flow, length) = (figures.flow_head(), figures.length_head());
-    let rows = study.sections.iter().map(|section| {
+    let pipe = study.sections.iter().filter(|section| section.is_pipe());
+    let rows = pipe.map(|section| {
         let sizing = &section.sizing;
         let capacity = sizing.capacity();
         let (table, row) = match &sizing.basis {

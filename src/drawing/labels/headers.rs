@@ -156,7 +156,8 @@ fn place_one(job: &Job, wishes: &[Wish], chain: &[usize], placement: &mut Placem
             .map(|stop| Segment::new(*stop + down * (side * GAP), *stop + down * (side * (off + BEYOND))));
         // Rows away from the pipe: lengths next to the dimension line, then the size.
         let row = |number: f64, words: &TextItem| {
-            let clear = 1.2;
+            // Clear of the ticks, and of the extension lines between the first and the last of alike spans.
+            let clear = TICK + 0.6;
             if side < 0.0 {
                 -(clear + PITCH * number) - words.extent().max.y.max(0.0) * tall.length()
             } else {

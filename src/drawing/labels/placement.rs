@@ -37,6 +37,8 @@ pub struct Placement<'a> {
     vacated: Vec<Rect>,
     /// For each label how much was vacated when it last looked for the best place; `None` for one that has not.
     looked: Vec<Option<usize>>,
+    /// Labels that come before all others.
+    favored: Vec<bool>,
 }
 
 /// No leader can begin where one would.
@@ -66,6 +68,7 @@ impl<'a> Placement<'a> {
             settled: vec![false; wishes.len()],
             vacated: Vec::new(),
             looked: vec![None; wishes.len()],
+            favored: vec![false; wishes.len()],
             wishes,
             field,
         }
@@ -104,6 +107,13 @@ impl<'a> Placement<'a> {
     /// Keeps a box of the paper free.
     pub fn keep_free(&mut self, room: Rect) {
         self.field.add_drawn(Quad(room.corners()), Owner::Sheet);
+    }
+
+    /// Lets these labels come before all others.
+    pub fn favor(&mut self, labels: &[usize]) {
+        for label in labels {
+            self.favored[*label] = true;
+        }
     }
 
     /// Places all labels that are not held.
@@ -186,7 +196,7 @@ impl<'a> Placement<'a> {
 
     fn most_constrained_first(&self, turn: Turn) -> Vec<usize> {
         let mut spots = Vec::new();
-        let mut order: Vec<(usize, usize)> = (0..self.wishes.len())
+        let mut order: Vec<(bool, usize, usize)> = (0..self.wishes.len())
             .filter(|label| !self.settled[*label] && self.chosen[*label].is_none() && self.wishes[*label].turn == turn)
             .map(|label| {
                 spots::near(self.blocks[label], &self.wishes[label].home, &mut spots);
@@ -194,11 +204,11 @@ impl<'a> Placement<'a> {
                     .iter()
                     .filter(|spot| self.is_clear_near(&self.wishes[label], spot))
                     .count();
-                (free, label)
+                (!self.favored[label], free, label)
             })
             .collect();
         order.sort_unstable();
-        order.into_iter().map(|(_, label)| label).collect()
+        order.into_iter().map(|(.., label)| label).collect()
     }
 
     fn best_near(&self, label: usize) -> Option<Spot> {

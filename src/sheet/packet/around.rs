@@ -30,8 +30,9 @@ const FILLED: f64 = 0.8;
 
 /// What a way to share the sheet is worth less for.
 const WORDS_LOST: f64 = 60.0;
+const OVERVIEW: f64 = 250.0;
 const NUMBERED: f64 = 3.0;
-const MUST: f64 = 500.0;
+const MUST: f64 = 600.0;
 const SHEET: f64 = 10.0;
 const LEFT_OVER: f64 = 16.0;
 const SMALLER: f64 = 14.0;
@@ -168,9 +169,12 @@ fn cost(choice: &Choice, filled: &Filled, drawing: &Isometric, body: Rect, full:
     let share = left_over / room.max(1.0);
     let sheets = (share / FILLED).ceil();
     let smaller = 1.0 - (drawing.projection.step / full.max(1e-9)).min(1.0);
-    left_out(drawing) as f64 * WORDS_LOST
+    // Where any words are lost, sheets with the drawing larger follow.
+    let overview = if left_out(drawing) > 0 { OVERVIEW } else { 0.0 };
+    overview
+        + left_out(drawing) as f64 * WORDS_LOST
         + drawing.numbered.len() as f64 * NUMBERED
-        + choice.missed(filled) as f64 * MUST
+        + choice.missed(filled) * MUST
         + sheets * SHEET
         + share * LEFT_OVER
         + smaller * SMALLER
