@@ -578,8 +578,9 @@ fn what_changed_since_the_issue_is_told_for_people_and_machines() {
         "patio-kitchen.ron",
         "--as",
         "svg",
+        // What people call ANSI A.
         "--paper",
-        "ansi-a",
+        "letter",
         "--json",
     ]);
     assert_eq!(drawn.status.code(), Some(0), "{}", complained(&drawn));

@@ -71,7 +71,9 @@ enum Format {
 
 #[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
 enum PaperName {
+    #[value(alias = "letter")]
     AnsiA,
+    #[value(alias = "tabloid")]
     AnsiB,
     A4,
     A3,

@@ -33,9 +33,13 @@ fn packed(blocks: &[Block], body: Rect, most: usize) -> Option<Vec<Poured>> {
         if filled.placed.is_empty() || sheets.len() == most {
             return None;
         }
+        // What does not fill its sheet begins at the upper left.
+        let left = filled.placed.iter().map(|(at, _)| at.x).fold(f64::INFINITY, f64::min);
+        let top = filled.placed.iter().map(|(at, _)| at.y).fold(f64::INFINITY, f64::min);
+        let back = body.min - Point::new(left, top);
         let mut sheet = Poured::default();
         for (at, laid) in &filled.placed {
-            sheet.ink.push(laid.whole().ink.map(Affine::to(*at)));
+            sheet.ink.push(laid.whole().ink.map(Affine::to(*at + back)));
             sheet.parts.push(laid.which);
         }
         sheets.push(sheet);
