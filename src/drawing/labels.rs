@@ -94,13 +94,11 @@ pub fn draw(
         }
         let again = try_with(&first);
         let (effort, tried) = (best.effort + again.effort, first.len());
-        first.extend(
-            again
-                .without
-                .iter()
-                .copied()
-                .filter(|label| !best.without.contains(label)),
-        );
+        for label in &again.without {
+            if !first.contains(label) {
+                first.push(*label);
+            }
+        }
         if again.lack() < best.lack() {
             best = again;
         }

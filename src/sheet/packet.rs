@@ -344,7 +344,8 @@ impl<'a> Composer<'a> {
         }
     }
 
-    /// The first sheet as it was composed; where its drawing leaves words out, with a notice that says so and, on a permit drawing, with the
+    /// The first sheet as it was composed; where its drawing leaves words out, with a notice that says so and, on a permit
+    /// drawing, with the
     /// drawing again on sheets of its own.
     fn in_room(self, First { around, later, .. }: First) -> (Self, Around, Vec<Block>) {
         if left_out(&around.drawing) == 0 {

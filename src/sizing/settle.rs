@@ -82,10 +82,9 @@ pub(crate) fn settle(survey: &Survey, obstacles: &Obstacles, capacities: &Capaci
 /// The sections with their lengths and sizes, judged by the loads that the survey holds.
 pub(crate) fn judged(survey: &Survey, capacities: &Capacities, settled: Settled) -> Vec<Section> {
     let Settled { sizes, designs } = settled;
-    let mut numbers = numbers(survey);
-    let sized = survey.stretches.iter().zip(designs).enumerate();
+    let sized = survey.stretches.iter().zip(designs).zip(numbers(survey)).enumerate();
     sized
-        .map(|(at, (stretch, design))| {
+        .map(|(at, ((stretch, design), number))| {
             let sizing = match stretch.course {
                 Course::Pipe => {
                     let carrier = capacities.at(survey, stretch, design.total());
@@ -95,7 +94,7 @@ pub(crate) fn judged(survey: &Survey, capacities: &Capacities, settled: Settled)
             };
             let (first, count) = survey.served[stretch.to];
             Section {
-                number: numbers.next().unwrap_or(at + 1),
+                number,
                 from: stretch.from,
                 to: stretch.to,
                 runs: survey.runs_of(stretch).to_vec(),

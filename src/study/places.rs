@@ -201,25 +201,26 @@ impl<'a> Places<'a> {
 
     /// A run, with its section.
     pub fn run(&self, id: RunId) -> String {
-        match self.section_of(id) {
-            Some(number) => format!("Run {id} in section {number}"),
+        match self.section_of(id).filter(|section| section.is_pipe()) {
+            Some(section) => format!("Run {id} in section {}", section.number),
             None => format!("Run {id}"),
         }
     }
 
-    /// What the drawing shows of a run: "Section 7"; of one that is in no section, its id.
+    /// What the drawing shows of a run: "Section 7"; of a hose or connector, which has no number there, where it leads; of
+    /// a run that is in no section, its id.
     pub fn pipe(&self, id: RunId) -> String {
         match self.section_of(id) {
-            Some(number) => format!("Section {number}"),
+            Some(section) if section.is_pipe() => format!("Section {}", section.number),
+            Some(section) => format!("Hose or connector to {}", served(self.study, section)),
             None => format!("Run {id}"),
         }
     }
 
-    /// The number of the section that a run is in.
-    fn section_of(&self, id: RunId) -> Option<usize> {
+    /// The section that a run is in.
+    fn section_of(&self, id: RunId) -> Option<&'a Section> {
         let run = self.job.runs.position(id)?;
-        let section = self.study.runs.get(run)?.section?;
-        Some(self.study.sections.get(section)?.number)
+        self.study.sections.get(self.study.runs.get(run)?.section?)
     }
 }
 

@@ -1,9 +1,10 @@
 //! Whether the drawing of a job is arranged for its sheets, and the changes since an issue where they then stand.
 
+use super::remarks::left_out;
 use super::{Composer, First};
 use crate::arrange::{arrange, clashes, meetings};
 use crate::changes::Changes;
-use crate::drawing::{Crowding, Isometric, Lettering, Options};
+use crate::drawing::{Isometric, Lettering, Options};
 use crate::job::{Direction, Job, LatticePoint};
 use crate::sheet::about::Arrange;
 use std::cell::LazyCell;
@@ -76,13 +77,9 @@ fn strangers(composer: &Composer<'_>) -> usize {
 /// What is wrong with a drawing, the worst first: strangers that touch or cross, words left out, words in a table of numbered
 /// points, strangers that come near.
 fn lacks(job: &Job, drawing: &Isometric) -> [usize; 4] {
-    let left_out = match drawing.crowding {
-        Crowding::Fits => 0,
-        Crowding::TooDense { left_out } => left_out,
-    };
     let clashes = clashes(job, drawing.projection.step);
     let meet = meetings(&clashes);
-    [meet, left_out, drawing.numbered.len(), clashes.len() - meet]
+    [meet, left_out(drawing), drawing.numbered.len(), clashes.len() - meet]
 }
 
 /// Changes of a job where they stand in the same job drawn otherwise. What is no longer there stands as it stood to the
