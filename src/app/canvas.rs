@@ -315,7 +315,7 @@ impl Canvas {
         }
         let mesh = self
             .triangles
-            .mesh((shown.revision, shown.face), &shown.picture.group, glass, seen);
+            .mesh((shown.drawn, shown.face), &shown.picture.group, glass, seen);
         painter.add(Shape::Mesh(mesh));
         marks::across(&painter, glass, &over.strokes);
         marks::way(&painter, glass, &over.way);
@@ -365,7 +365,7 @@ impl Canvas {
         if area.width() < ROOM_FOR_AXES.x || area.height() < ROOM_FOR_AXES.y {
             return None;
         }
-        let (revision, place) = (desk.seen().revision, area.right_top());
+        let (revision, place) = (desk.seen().drawn, area.right_top());
         let serves = |kept: &Corner| kept.revision == revision && kept.place == place && kept.pixels == pixels;
         if let Some(kept) = self.corner.as_ref().filter(|kept| serves(kept)) {
             return Some(Arc::clone(&kept.mesh));
@@ -400,7 +400,7 @@ fn is_line_in_hand(desk: &Desk) -> bool {
 
 /// Which drawing lies on the canvas.
 fn drawn(desk: &Desk) -> (u64, Face) {
-    (desk.seen().revision, desk.seen().face)
+    (desk.seen().drawn, desk.seen().face)
 }
 
 /// The box around everything drawn.

@@ -1,7 +1,7 @@
 //! What lies on the desk: the job in the making and everything that follows from it. Knows no widgets.
 //!
-//! After every change study and picture are made anew, at once for jobs of up to [`AT_ONCE`] runs, else on another
-//! thread; until that is done the desk says that what it shows is of an earlier state ([`Desk::is_current`]).
+//! After every change study and picture are made anew where it touches them, at once for jobs of up to [`AT_ONCE`] runs,
+//! else on another thread; until that is done the desk says that what it shows is of an earlier state ([`Desk::is_current`]).
 
 pub use super::shown::{Face, Shown, VIEW};
 
@@ -76,7 +76,9 @@ pub struct Desk {
     /// How often other tables or profiles came to hand.
     booked: u64,
     shown: Shown,
-    work: Option<Task<Shown>>,
+    /// The tables and profiles by which that was studied.
+    studied_by: Arc<Codebook>,
+    work: Option<Task<(Shown, Arc<Codebook>)>>,
     wake: Wake,
     carried: Later<Arc<Carried>>,
     fixes: Later<Arc<Fixes>>,
@@ -100,6 +102,7 @@ impl Desk {
         let shown = Shown::of(Arc::new(editor.job().clone()), &book, editor.revision(), None);
         Desk {
             editor,
+            studied_by: Arc::clone(&book),
             book,
             booked: 0,
             shown,
@@ -331,7 +334,7 @@ impl Desk {
     /// Brings what is shown up to the job as it is, or sets another thread to it.
     pub fn refresh(&mut self) {
         match Task::ended(&mut self.work) {
-            Some(Ok(shown)) => self.shown = shown,
+            Some(Ok((shown, book))) => (self.shown, self.studied_by) = (shown, book),
             Some(Err(Lost)) => {}
             None if self.work.is_some() => return,
             None => {}
@@ -341,10 +344,15 @@ impl Desk {
         }
         let (job, book, revision) = (Arc::new(self.job().clone()), self.book(), self.revision());
         let issued = self.issued.clone();
-        let few = job.runs.len() <= AT_ONCE;
-        let make = move || Shown::of(job, &book, revision, issued.as_deref());
+        let before = Some(self.shown.clone()).filter(|_| Arc::ptr_eq(&self.studied_by, &book));
+        let is_drawn = issued.is_none() && before.as_ref().is_some_and(|before| before.shows(&job));
+        let few = is_drawn || job.runs.len() <= AT_ONCE;
+        let make = move || {
+            let shown = Shown::after(before.as_ref(), job, &book, revision, issued.as_deref());
+            (shown, book)
+        };
         match few {
-            true => self.shown = make(),
+            true => (self.shown, self.studied_by) = make(),
             false => self.work = Some(Task::begin(&self.wake, make)),
         }
     }

@@ -7,7 +7,7 @@ use crate::drawing::tags::{self, Subject};
 use crate::drawing::{Compass, Isometric, Lettering, Options, Projection, Scale, isometric};
 use crate::editor::tool::Tool;
 use crate::editor::{Part, Words};
-use crate::job::{Job, JointId, RunId};
+use crate::job::{Job, JointId, Likeness, RunId};
 use crate::rules::Checked;
 use crate::scene::{Point, Rect, Role, Tag, hit};
 use crate::study::Place;
@@ -41,6 +41,8 @@ pub enum Face {
 pub struct Shown {
     /// The editor's revision that it was made of.
     pub revision: u64,
+    /// The revision of which the picture was drawn: an earlier one where nothing has changed since that it shows.
+    pub drawn: u64,
     /// How it is lettered.
     pub face: Face,
     /// The job as it was then.
@@ -48,7 +50,7 @@ pub struct Shown {
     /// What follows from it, and what the rules found.
     pub checked: Arc<Checked>,
     /// What it looks like on the canvas; its axes stay in a corner of it.
-    pub picture: Isometric,
+    pub picture: Arc<Isometric>,
     /// What changed since the issue that it is compared with.
     pub changes: Option<Arc<Changes>>,
 }
@@ -56,9 +58,43 @@ pub struct Shown {
 impl Shown {
     /// Studies and draws a job.
     pub fn of(job: Arc<Job>, book: &Codebook, revision: u64, issued: Option<&Issued>) -> Shown {
-        let checked = Arc::new(Checked::of(&job, book));
+        Shown::after(None, job, book, revision, issued)
+    }
+
+    /// The same; of an earlier state, which was studied by the same book, everything is kept that has not changed: the
+    /// study where only words have, the picture where it shows none of them.
+    pub fn after(
+        before: Option<&Shown>,
+        job: Arc<Job>,
+        book: &Codebook,
+        revision: u64,
+        issued: Option<&Issued>,
+    ) -> Shown {
+        let studied = before
+            .map(|before| (before, Likeness::of(&before.job, &job)))
+            .filter(|(_, like)| like.piping);
+        let checked = match studied {
+            // The rules read notes, but not where they stand; whoever moves words does not wait for them.
+            Some((before, like)) if like.papers && before.job.notes == job.notes => Arc::clone(&before.checked),
+            Some((before, _)) => Arc::new(Checked::with(Arc::clone(&before.checked.study), &job, book)),
+            None => Arc::new(Checked::of(&job, book)),
+        };
         let changes = issued.map(|issued| Arc::new(issued.changes(&job, &checked.study)));
-        Shown::lettered(job, checked, revision, Lettering::All, changes)
+        match studied {
+            Some((before, like)) if like.words && before.face == Face::Usual && before.changes == changes => Shown {
+                revision,
+                job,
+                checked,
+                ..before.clone()
+            },
+            _ => Shown::lettered(job, checked, revision, Lettering::All, changes),
+        }
+    }
+
+    /// Whether it shows another state of the job as well, where that is compared with no issue.
+    pub fn shows(&self, job: &Job) -> bool {
+        let like = Likeness::of(&self.job, job);
+        like.piping && like.words && self.changes.is_none()
     }
 
     /// The same with a study and words that are there already.
@@ -77,13 +113,14 @@ impl Shown {
             ..Options::default()
         };
         let area = Rect::new(Point::new(-90.0, -60.0), Point::new(90.0, 60.0));
-        let picture = isometric(&job, &checked.study, area, options);
+        let picture = Arc::new(isometric(&job, &checked.study, area, options));
         let face = match lettering {
             Lettering::Other(_) => Face::Pieces,
             Lettering::All | Lettering::SizesBlank | Lettering::Nothing => Face::Usual,
         };
         Shown {
             revision,
+            drawn: revision,
             face,
             job,
             checked,
@@ -216,4 +253,53 @@ impl Shown {
 /// Whether a tag is one of words or of the line that leads to them.
 fn is_wordy(tag: &Tag) -> bool {
     matches!(tag.role, Role::Label | Role::Leader)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::job::{Note, WordsAt};
+    use crate::units::Length;
+
+    /// Whether study and picture of before serve after an edit; what is shown is the same as if made anew.
+    #[track_caller]
+    fn check(expected: [bool; 2], edit: impl Fn(&mut Job)) {
+        let book = Codebook::published();
+        let mut job = crate::file::read(include_str!("../../examples/patio-kitchen.ron")).unwrap();
+        let before = Shown::of(Arc::new(job.clone()), book, 1, None);
+        edit(&mut job);
+        let (after, anew) = (Arc::new(job.clone()), Shown::of(Arc::new(job), book, 2, None));
+        let after = Shown::after(Some(&before), after, book, 2, None);
+        assert_eq!(after.picture, anew.picture);
+        assert_eq!(after.checked.findings, anew.checked.findings);
+        let kept = [
+            Arc::ptr_eq(&after.checked.study, &before.checked.study),
+            Arc::ptr_eq(&after.picture, &before.picture),
+        ];
+        assert_eq!(kept, expected);
+        assert_eq!((after.revision, after.drawn), (2, if expected[1] { 1 } else { 2 }));
+    }
+
+    #[test]
+    fn what_an_edit_leaves_as_it_was_is_not_made_again() {
+        check([true, true], |_| ());
+        check([true, true], |job| job.title.date.clear());
+        check([true, false], |job| {
+            let at = job.joints.at(0).id;
+            job.notes.push(Note {
+                at,
+                text: "漢 before the test".to_owned(),
+                words_at: None,
+            });
+        });
+        let first = |job: &Job| job.runs.at(0).id;
+        check([true, false], |job| {
+            let id: RunId = first(job);
+            job.runs.get_mut(id).unwrap().words_at = Some(WordsAt::from_mm(9.0, 4.0));
+        });
+        check([false, false], |job| {
+            let id: RunId = first(job);
+            job.runs.get_mut(id).unwrap().length = Some(Length::from_feet(77.0));
+        });
+    }
 }

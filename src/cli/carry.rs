@@ -14,11 +14,12 @@ use crate::work::PriceList;
 use clap::Args;
 use serde_json::{Value, json};
 use std::path::PathBuf;
+use std::sync::Arc;
 
 /// A job with all that is asked of it.
 struct Carried {
     job: Job,
-    study: Study,
+    study: Arc<Study>,
     audit: Audit,
     headroom: Headroom,
     fixes: Fixes,
@@ -80,7 +81,7 @@ impl Carried {
             fixes: Fixes::of(job, book, checked),
             priced: prices.map(priced),
             job: job.clone(),
-            study: study.clone(),
+            study: Arc::clone(study),
         }
     }
 

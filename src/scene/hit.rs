@@ -8,7 +8,7 @@ use super::item::{Group, Item, PathItem, Tag};
 /// Each tag comes once; an item answers with the innermost tag around it.
 pub fn hit(drawn: &Group, point: Point, radius: f64) -> Vec<Tag> {
     let mut found: Vec<(f64, Tag)> = Vec::new();
-    search(drawn, None, &mut |tag, item| {
+    search(drawn, None, (point, radius), &mut |tag, item| {
         let distance = match item {
             Item::Path(path) => distance_to_path(path, point, radius),
             Item::Text(text) => distance_to_text(text, point, radius),
@@ -29,8 +29,19 @@ pub fn hit(drawn: &Group, point: Point, radius: f64) -> Vec<Tag> {
     tags
 }
 
-/// Calls back with every path and text that has a tag.
-fn search<'a>(group: &'a Group, around: Option<Tag>, each: &mut impl FnMut(Tag, &'a Item)) {
+/// Calls back with every path and text that has a tag, but for groups that lie farther from the point.
+fn search<'a>(
+    group: &'a Group,
+    around: Option<Tag>,
+    (point, radius): (Point, f64),
+    each: &mut impl FnMut(Tag, &'a Item),
+) {
+    if !group
+        .bounds()
+        .is_some_and(|bounds| bounds.grown(radius).contains(point))
+    {
+        return;
+    }
     let tag = group.tag.or(around);
     for item in group.items() {
         match item {
@@ -39,7 +50,7 @@ fn search<'a>(group: &'a Group, around: Option<Tag>, each: &mut impl FnMut(Tag, 
                     each(tag, item);
                 }
             }
-            Item::Group(inner) => search(inner, tag, each),
+            Item::Group(inner) => search(inner, tag, (point, radius), each),
         }
     }
 }

@@ -87,6 +87,8 @@ pub struct Group {
     /// The group in words, for those who do not see it.
     pub label: Option<String>,
     items: Vec<Item>,
+    /// The box around all ink, kept with the items: who looks for something passes a group by that lies elsewhere.
+    bounds: Option<Rect>,
 }
 
 impl PathItem {
@@ -135,6 +137,7 @@ impl Group {
             tag: None,
             label: None,
             items: Vec::new(),
+            bounds: None,
         }
     }
 
@@ -145,6 +148,7 @@ impl Group {
             tag: Some(Tag { role, key }),
             label: None,
             items: Vec::new(),
+            bounds: None,
         }
     }
 
@@ -179,6 +183,10 @@ impl Group {
             Item::Group(_) => true,
         };
         if is_drawable {
+            self.bounds = match (self.bounds, item.bounds()) {
+                (Some(bounds), Some(more)) => Some(bounds.union(more)),
+                (bounds, more) => bounds.or(more),
+            };
             self.items.push(item);
         }
     }
@@ -200,6 +208,7 @@ impl Group {
             tag: self.tag,
             label: self.label,
             items: Vec::with_capacity(self.items.len()),
+            bounds: None,
         };
         for item in self.items {
             match item {
@@ -215,8 +224,8 @@ impl Group {
     }
 
     /// The box around all ink; `None` where there is none.
-    pub fn bounds(&self) -> Option<Rect> {
-        self.items.iter().filter_map(Item::bounds).reduce(Rect::union)
+    pub const fn bounds(&self) -> Option<Rect> {
+        self.bounds
     }
 }
 

@@ -1,6 +1,7 @@
 //! Jobs for sheets: plain ones, and ones with names, sections and findings past all measure.
 
 use crate::draft::Draft;
+use std::sync::Arc;
 use stubout::codebook::Codebook;
 use stubout::job::*;
 use stubout::rules::{Checked, Finding, Severity};
@@ -65,7 +66,7 @@ pub fn comb(runs: usize, names: Names, units: UnitSystem) -> Case {
         draft.job.title = long_title();
     }
     let (job, mut checked) = studied(draft.job);
-    for (at, section) in checked.study.sections.iter_mut().enumerate() {
+    for (at, section) in Arc::make_mut(&mut checked.study).sections.iter_mut().enumerate() {
         let sizing = &mut section.sizing;
         match at % 7 {
             1 => sizing.verdict = Verdict::TooSmall,
