@@ -26,7 +26,7 @@ mod take_off;
 mod test;
 mod tie_in;
 
-use crate::file::nearest;
+use crate::nearest::nearest;
 use clap::{Args, CommandFactory, FromArgMatches, Parser, Subcommand};
 pub use no_window::without_window;
 use std::path::{Path, PathBuf};

@@ -57,7 +57,7 @@ pub use fitting::Fitting;
 pub use fuel::FuelFacts;
 pub use gravity::GravityFactor;
 pub use own_lengths::{OwnLengths, list_fault, note_fault};
-pub use permit::{PermitItem, PermitSource};
+pub use permit::{PermitAsk, PermitItem, PermitSource};
 pub use pipe::PipeSize;
 pub use profile::{
     Allowance, AllowedDrop, AltitudeRule, Burial, Equation, Equations, FittingSwitch, Profile, ProfileTables,

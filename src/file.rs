@@ -13,12 +13,10 @@ mod error;
 mod explain;
 mod head;
 mod outline;
-mod suggest;
 mod token;
 mod v1;
 
 pub use error::{FileError, Place};
-pub use suggest::nearest;
 
 use ron::Options;
 use ron::extensions::Extensions;

@@ -29,6 +29,7 @@ pub mod fittings;
 pub mod gas;
 pub mod job;
 pub mod licenses;
+pub mod nearest;
 pub mod network;
 pub mod permit_list;
 pub mod pressure;

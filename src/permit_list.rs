@@ -83,7 +83,7 @@ impl PermitList {
     pub fn of(job: &Job, study: &Study, book: &Codebook) -> PermitList {
         let look = check::Look { job, study, book };
         let lines = book.permit_items().iter().map(|item| {
-            let said = look.at(item.id);
+            let said = look.at(item.ask);
             PermitLine {
                 item: item.clone(),
                 tick: said.tick,
@@ -97,11 +97,6 @@ impl PermitList {
             source: book.permit_source(),
             read: book.permit_sources().to_vec(),
         }
-    }
-
-    /// The line of an item, by its id.
-    pub fn line(&self, id: &str) -> Option<&PermitLine> {
-        self.lines.iter().find(|line| line.item.id == id)
     }
 
     /// Who asks for the item of a line, by name.

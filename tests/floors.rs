@@ -12,6 +12,7 @@ use std::sync::LazyLock;
 const FLOORS: &[(&str, u8)] = &[
     ("units", 0),
     ("licenses", 0),
+    ("nearest", 0),
     ("job", 1),
     ("gas", 1),
     ("scene", 1),

@@ -526,16 +526,25 @@ proptest! {
     }
 }
 
-/// Writes pictures to look at: `cargo test --test sheet -- --ignored`; `ONLY` names a case.
+/// Writes pictures to look at: `cargo test --test sheet -- --ignored`, of each case on one paper, the papers in turn;
+/// `ONLY` names a case, and that comes on every paper.
 #[test]
 #[ignore = "writes pictures to look at into the system's folder for scratch files"]
 fn pictures() {
-    let only = std::env::var("ONLY").unwrap_or_default();
+    let only = std::env::var("ONLY").ok();
     let folder = std::env::temp_dir().join("sheet-pictures");
     std::fs::create_dir_all(&folder).unwrap();
     let cases = cases();
-    let wanted = cases.iter().filter(|case| case.0.contains(&only));
-    let all: Vec<_> = wanted.flat_map(|case| PAPERS.map(|paper| (case, paper))).collect();
+    let on = |(at, case): (usize, &'static str)| -> &[(Paper, Orientation)] {
+        match &only {
+            None => &PAPERS[at % PAPERS.len()..][..1],
+            Some(only) if case.contains(only) => &PAPERS,
+            Some(_) => &[],
+        }
+    };
+    let all = cases.iter().enumerate();
+    let all = all.flat_map(|(at, case)| on((at, case.0)).iter().map(move |paper| (case, *paper)));
+    let all: Vec<_> = all.collect();
     all.into_par_iter().for_each(|((name, case), paper)| {
         for (number, sheet) in whole(case, paper).sheets.iter().enumerate() {
             let (size, way) = (paper.0.name().replace(' ', ""), paper.1.name());

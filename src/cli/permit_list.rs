@@ -80,7 +80,7 @@ fn say(Listed { list }: &Listed) -> String {
 fn machine(Listed { list }: &Listed) -> Value {
     let items = list.lines.iter().map(|line| {
         json!({
-            "id": line.item.id,
+            "id": line.item.ask.id(),
             "item": line.item.item,
             "asked": line.item.asked,
             "read": line.item.read,

@@ -4,11 +4,112 @@ use super::asset::Asset;
 use super::sheet::{Record, Sheet};
 use super::{Codebook, CodebookError, Mark, Source};
 
+/// The things that are asked for, each with its short name, stable for ever.
+macro_rules! asks {
+    ($($(#[$doc:meta])* $ask:ident = $id:literal,)*) => {
+        /// What an item asks for.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+        pub enum PermitAsk {
+            $($(#[$doc])* $ask,)*
+        }
+
+        impl PermitAsk {
+            /// Its short name: "burial-depth".
+            pub const fn id(self) -> &'static str {
+                match self {
+                    $(PermitAsk::$ask => $id,)*
+                }
+            }
+
+            fn of(id: &str) -> Option<PermitAsk> {
+                match id {
+                    $($id => Some(PermitAsk::$ask),)*
+                    _ => None,
+                }
+            }
+        }
+    };
+}
+asks! {
+    /// A drawing of the gas piping.
+    Drawing = "drawing",
+    /// The size of each section.
+    Sizes = "sizes",
+    /// Where the piping goes.
+    Route = "route",
+    /// Who installs it, by name or license.
+    Licence = "licence",
+    /// The input of each appliance.
+    Inputs = "inputs",
+    /// The length of each run.
+    Lengths = "lengths",
+    /// What each appliance is, and where.
+    Appliances = "appliances",
+    /// Distances to lot lines, buildings and openings.
+    Distances = "distances",
+    /// Where the job is, or whose it is.
+    Address = "address",
+    /// The point of delivery.
+    Supply = "supply",
+    /// A scale.
+    Scale = "scale",
+    /// The material of the pipe.
+    Material = "material",
+    /// The code that is followed.
+    Code = "code",
+    /// Makers' data sheets.
+    MakersData = "makers-data",
+    /// The gas pressure.
+    Pressure = "pressure",
+    /// The kind of gas.
+    Fuel = "fuel",
+    /// Shutoff valves.
+    Valves = "valves",
+    /// The cover of buried pipe.
+    BurialDepth = "burial-depth",
+    /// Which way is north.
+    North = "north",
+    /// A least size of the sheet.
+    SheetSize = "sheet-size",
+    /// What the work is.
+    Description = "description",
+    /// The word isometric.
+    Isometric = "isometric",
+    /// The total connected load.
+    TotalLoad = "total-load",
+    /// Which pipe is concealed.
+    Concealed = "concealed",
+    /// Which way gas flows.
+    Flow = "flow",
+    /// Fittings, by kind and place.
+    Fittings = "fittings",
+    /// Differences in elevation.
+    Elevations = "elevations",
+    /// Tracer wire on buried plastic pipe.
+    Tracer = "tracer",
+    /// How many outlets there are, and what each serves.
+    Outlets = "outlets",
+    /// Date and number of the drawing.
+    DateNumber = "date-number",
+    /// Sediment traps.
+    SedimentTrap = "sediment-trap",
+    /// A union beside each line regulator.
+    RegulatorUnion = "regulator-union",
+    /// The length to the farthest outlet.
+    DevelopedLength = "developed-length",
+    /// Table or method, allowable drop and specific gravity.
+    Method = "method",
+    /// Load and capacity of each section.
+    SectionLoad = "section-load",
+    /// The words not to scale.
+    NotToScale = "not-to-scale",
+}
+
 /// One thing that offices ask for.
 #[derive(Clone, Debug, PartialEq)]
 pub struct PermitItem {
-    /// Short name, stable for ever: "burial-depth".
-    pub id: &'static str,
+    /// What it asks for.
+    pub ask: PermitAsk,
     /// What is asked for.
     pub item: &'static str,
     /// How many of the requirements read name it.
@@ -55,11 +156,12 @@ impl PermitItems {
 
 impl PermitItem {
     fn read(record: Record<'_>) -> Result<PermitItem, CodebookError> {
-        let which = record.text("which")?;
+        let (id, which) = (record.text("id")?, record.text("which")?);
         let numbers = which.split(' ').filter(|word| *word != "-");
         let numbers: Result<Vec<u32>, _> = numbers.map(str::parse).collect();
         Ok(PermitItem {
-            id: record.text("id")?,
+            ask: PermitAsk::of(id)
+                .ok_or_else(|| record.fault(format!("`{id}` is not asked for by any name known here")))?,
             item: record.text("item")?,
             asked: count(record, "asked")?,
             read: count(record, "read")?,

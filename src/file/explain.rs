@@ -9,9 +9,9 @@ use ron::error::{Error, Position, SpannedError};
 
 use super::error::FileError;
 use super::outline::{open_at, token_after, token_at, token_before};
-use super::suggest::nearest;
 use super::token::{Kind, Token, Tokens};
 use super::v1::old::is_old;
+use crate::nearest::nearest;
 
 /// The error, in words of a job file.
 pub fn explain(text: &str, error: SpannedError) -> FileError {

@@ -2,8 +2,23 @@
 
 use super::look::Look;
 use super::{Found, Rule, Severity};
-use crate::job::Status;
+use crate::job::{Status, TitleField};
 use crate::study::Place;
+
+/// What is asked for, each with the fields of which one is enough.
+const ASKED: [(&str, &[TitleField]); 8] = [
+    ("job address", &[TitleField::Site]),
+    ("owner or parcel", &[TitleField::Owner, TitleField::Parcel]),
+    ("contractor", &[TitleField::Firm]),
+    (
+        "license number or holder",
+        &[TitleField::Licence, TitleField::LicenceHolder],
+    ),
+    ("description of work", &[TitleField::Description]),
+    ("drawing number", &[TitleField::Drawing]),
+    ("date", &[TitleField::Date]),
+    ("drawn by", &[TitleField::DrawnBy]),
+];
 
 /// Fields that permit offices ask for are filled in.
 pub const RULE: Rule = Rule {
@@ -19,22 +34,9 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     if title.status == Status::Exercise {
         return;
     }
-    let fields: [(&str, &[&str]); 8] = [
-        ("job address", &[&title.site]),
-        ("owner or parcel", &[&title.owner, &title.parcel]),
-        ("contractor", &[&title.firm]),
-        ("license number or holder", &[&title.licence, &title.licence_holder]),
-        ("description of work", &[&title.description]),
-        ("drawing number", &[&title.drawing]),
-        ("date", &[&title.date]),
-        ("drawn by", &[&title.drawn_by]),
-    ];
-    let empty = |texts: &&[&str]| texts.iter().all(|text| text.trim().is_empty());
-    let missing: Vec<&str> = fields
-        .iter()
-        .filter(|(_, texts)| empty(texts))
-        .map(|(name, _)| *name)
-        .collect();
+    let is_blank = |fields: &[TitleField]| fields.iter().all(|field| field.of(title).trim().is_empty());
+    let missing = ASKED.iter().filter(|(_, fields)| is_blank(fields));
+    let missing: Vec<&str> = missing.map(|(name, _)| *name).collect();
     if !missing.is_empty() {
         found.at(
             Place::Job,

@@ -141,14 +141,14 @@ fn every_permit_item_names_its_sources() {
     let canadian = of("Province of ") + of("District of North Vancouver");
     assert_eq!((of("State of "), canadian, of("model code")), (2, 2, 1));
     for item in book.permit_items() {
-        assert_eq!(item.asked_by.len(), item.asked as usize, "{}", item.id);
-        assert!(item.asked_by.is_sorted_by(|a, b| a < b), "{}", item.id);
+        assert_eq!(item.asked_by.len(), item.asked as usize, "{}", item.ask.id());
+        assert!(item.asked_by.is_sorted_by(|a, b| a < b), "{}", item.ask.id());
         assert_eq!(item.read as usize, read.len());
         assert!(
             item.asked_by
                 .iter()
                 .all(|number| read.iter().any(|source| source.number == *number))
         );
-        assert_eq!(item.mark == Mark::Found, item.asked > 0, "{}", item.id);
+        assert_eq!(item.mark == Mark::Found, item.asked > 0, "{}", item.ask.id());
     }
 }

@@ -4,6 +4,7 @@ use super::list::{List, Then};
 use super::row::{Column, Leads, Lines, Row, Table};
 use crate::app::desk::{Desk, Shown};
 use crate::app::request::Request;
+use crate::codebook::PermitAsk;
 use crate::editor::Part;
 use crate::job::TitleBlock;
 use crate::permit_list::{PermitLine, PermitList, Tick};
@@ -101,13 +102,13 @@ fn table(shown: &Shown, list: &PermitList) -> Table {
 
 /// The field of the title block in which an item is filled in; of two the first that is empty.
 fn title_field(line: &PermitLine, title: &TitleBlock) -> Option<Field> {
-    Some(match line.item.id {
-        "licence" => Field::Licence,
-        "address" => Field::Site,
-        "description" => Field::Description,
-        "date-number" if !title.date.trim().is_empty() => Field::Drawing,
-        "date-number" => Field::Date,
-        "code" => Field::Code,
+    Some(match line.item.ask {
+        PermitAsk::Licence => Field::Licence,
+        PermitAsk::Address => Field::Site,
+        PermitAsk::Description => Field::Description,
+        PermitAsk::DateNumber if !title.date.trim().is_empty() => Field::Drawing,
+        PermitAsk::DateNumber => Field::Date,
+        PermitAsk::Code => Field::Code,
         _ => return None,
     })
 }

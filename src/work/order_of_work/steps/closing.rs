@@ -5,7 +5,9 @@ use super::opening::unique;
 use super::{Work, step};
 use crate::job::{Run, State, Surroundings};
 use crate::network::OutletKind;
+use crate::units::ranges;
 use crate::work::{PRACTICE, Step};
+use std::collections::BTreeSet;
 
 impl Work<'_> {
     pub(super) fn test(&self) -> Option<Step> {
@@ -25,16 +27,24 @@ impl Work<'_> {
             return None;
         }
         let hidden = |run: &Run| matches!(run.surroundings, Surroundings::Concealed | Surroundings::Underground);
-        let open: Vec<String> = self
-            .new_runs()
-            .filter(|run| hidden(run))
-            .map(|run| run.id.to_string())
-            .collect();
+        // Named as the permit drawing shows it.
+        let section = |run: &Run| {
+            let at = self.job.runs.position(run.id)?;
+            let section = &self.study.sections[self.study.runs[at].section?];
+            section.is_pipe().then_some(section.number)
+        };
+        let open = self.new_runs().filter(|run| hidden(run));
+        let open: Vec<Option<usize>> = open.map(section).collect();
+        let sections: BTreeSet<usize> = open.iter().copied().flatten().collect();
+        let which = match (sections.len(), ranges(sections)) {
+            (0, _) => String::new(),
+            (1, number) => format!(" (section {number} of the permit drawing)"),
+            (_, numbers) => format!(" (sections {numbers} of the permit drawing)"),
+        };
         let close = match open.is_empty() {
             true => String::new(),
             false => format!(
-                " Leave pipe that will be concealed or buried open until then ({}); afterward close walls and backfill the trench.",
-                open.join(" ")
+                " Leave pipe that will be concealed or buried open until then{which}; afterward close walls and backfill the trench."
             ),
         };
         let words = format!(

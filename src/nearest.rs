@@ -1,4 +1,4 @@
-//! The word that was meant.
+//! The word that was meant by one that nobody knows. Knows no file and no table.
 
 use strsim::osa_distance;
 
@@ -6,7 +6,9 @@ use strsim::osa_distance;
 /// out or exchanged with their neighbour, at most one in three.
 pub fn nearest<'a>(typed: &str, known: &[&'a str]) -> Option<&'a str> {
     let typed: String = typed.to_lowercase().chars().take(40).collect();
-    let near = known.iter().map(|word| (osa_distance(&typed, word), *word));
+    let near = known
+        .iter()
+        .map(|word| (osa_distance(&typed, &word.to_lowercase()), *word));
     near.filter(|(distance, word)| *distance * 3 <= typed.chars().count().max(word.len()))
         .min_by_key(|(distance, _)| *distance)
         .map(|(_, word)| word)
