@@ -71,6 +71,7 @@ mod odd_angle;
 mod offset_unlike;
 mod open_end;
 mod outdoor_shutoff;
+mod overpressure;
 mod own_table_changed;
 mod own_table_missing;
 mod passage_not_drawn;
@@ -215,6 +216,7 @@ pub const RULES: &[&Rule] = &[
     &coupling_shutoff::RULE,
     &regulator_shutoff::RULE,
     &regulator_union::RULE,
+    &overpressure::RULE,
     &regulator_concealed::RULE,
     &regulator_drop::RULE,
     &exterior_wall_open::RULE,

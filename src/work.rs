@@ -7,6 +7,7 @@ mod cut_in;
 mod nipple;
 mod order_of_work;
 mod price;
+mod put_in;
 pub mod spreadsheet;
 mod stock;
 pub(crate) mod take_off;

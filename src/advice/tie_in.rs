@@ -102,6 +102,8 @@ pub struct TieIn {
     pub lowest: Option<LowestInlet>,
     /// Appliances of the whole job whose least inlet pressure nobody said.
     pub least_unknown: usize,
+    /// Whether no shutoff valve stands between the point of delivery and the place.
+    pub no_valve_above: bool,
 }
 
 /// Into which of four classes a place falls.
@@ -138,6 +140,7 @@ impl TieIn {
             first_unjudged: None,
             lowest: None,
             least_unknown: 0,
+            no_valve_above: false,
         }
     }
 

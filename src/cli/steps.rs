@@ -3,7 +3,7 @@
 use super::input::{Studied, print_each};
 use super::{CLEAR, Jobs, table};
 use crate::job::{Job, JointId};
-use crate::study::Place;
+use crate::study::{Place, how_many};
 use crate::work::{Fate, Isolation, OrderLine, OrderOfWork, Step};
 use serde_json::{Value, json};
 
@@ -11,6 +11,8 @@ use serde_json::{Value, json};
 struct Ordered {
     order: OrderOfWork,
     job: Job,
+    /// How many findings must be fixed.
+    blocking: usize,
 }
 
 /// Prints the order of work of each job.
@@ -20,7 +22,8 @@ pub fn run(jobs: &Jobs) -> u8 {
         "steps",
         |book, Studied { job, checked, .. }| {
             let order = OrderOfWork::of(&job, &checked.study, book);
-            (CLEAR, Ordered { order, job })
+            let blocking = checked.must_fix().count();
+            (CLEAR, Ordered { order, job, blocking })
         },
         machine,
         say,
@@ -37,12 +40,16 @@ pub fn place_value(place: &Place) -> Value {
     }
 }
 
-fn say(Ordered { order, job }: &Ordered) -> String {
+fn say(Ordered { order, job, blocking }: &Ordered) -> String {
     let name = job.title.job.trim();
     let mut text = match name {
         "" => "Work steps\n".to_owned(),
         name => format!("Work steps: {name}\n"),
     };
+    if *blocking > 0 {
+        let items = how_many(*blocking, "item");
+        text += &format!("NOT READY: {items} must be fixed before any of this is done: see `stubout check`\n");
+    }
     if order.steps.is_empty() {
         text += "nothing new and nothing to be removed is drawn\n";
     }

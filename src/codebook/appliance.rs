@@ -10,6 +10,8 @@ use crate::units::HeatRate;
 pub struct ApplianceClass {
     /// Its name: "built-in grill".
     pub name: &'static str,
+    /// What else it is called: "tankless water heater".
+    pub also: Vec<&'static str>,
     /// The low end of usual inputs.
     pub low: HeatRate,
     /// The high end of usual inputs.
@@ -54,6 +56,7 @@ impl ApplianceClass {
     fn read(record: Record<'_>) -> Result<ApplianceClass, CodebookError> {
         Ok(ApplianceClass {
             name: record.text("class")?,
+            also: record.text("also")?.split(", ").filter(|name| *name != "-").collect(),
             low: HeatRate::from_btuh(record.number("low_btuh")?),
             high: HeatRate::from_btuh(record.number("high_btuh")?),
             usual: HeatRate::from_btuh(record.number("usual_btuh")?),
@@ -80,10 +83,10 @@ impl Codebook {
         &self.appliances
     }
 
-    /// A class by its name.
+    /// A class by its name, or by what else it is called.
     pub fn appliance_class(&self, name: &str) -> Option<&ApplianceClass> {
-        self.appliances
-            .iter()
-            .find(|class| class.name.eq_ignore_ascii_case(name.trim()))
+        let is_it = |known: &str| known.eq_ignore_ascii_case(name.trim());
+        let mut classes = self.appliances.iter();
+        classes.find(|class| is_it(class.name) || class.also.iter().any(|other| is_it(other)))
     }
 }

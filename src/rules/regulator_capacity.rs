@@ -19,7 +19,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     for device in exceeded(look) {
         let remedy = match device.part {
             RatedPart::ServiceRegulator => {
-                "Ask the supplier for a larger service regulator before the new appliances are lit."
+                "Ask the supplier for a larger service regulator, and add no load before it is there."
             }
             RatedPart::Placed(DeviceKind::Regulator) => {
                 "Use a regulator rated for this flow at its inlet pressure, or split the load between two."

@@ -1,11 +1,12 @@
-//! Where a branch is cut into rigid pipe that stands: a tee closes the line again only with a union.
+//! Where a branch is cut into a line that stands: between two fixed ends a tee closes it again only with a union, or with
+//! couplings that are fused or brazed on.
 
 use crate::fittings::FittingKind;
-use crate::job::{Device, Job, State, Surroundings};
+use crate::job::{Device, Job, Joining, Material, State, Surroundings};
 use crate::study::Study;
 use crate::units::NominalSize;
 
-/// A place where standing threaded pipe is cut for a branch, and no union is near by which it could be closed again.
+/// A place where a standing line is cut for a branch, and nothing is near by which it could be closed again.
 #[derive(Clone, Debug, PartialEq)]
 pub struct CutIn {
     /// Its joint, a position in `job.joints`.
@@ -14,6 +15,8 @@ pub struct CutIn {
     pub size: Option<NominalSize>,
     /// Whether the line lies concealed there.
     pub concealed: bool,
+    /// The material of the line.
+    pub material: Material,
 }
 
 /// All of them, in the order of the joints.
@@ -52,9 +55,17 @@ fn at(job: &Job, study: &Study, joint: usize) -> Option<CutIn> {
     let new = legs().any(|run| state(&run) == State::New);
     // Where three ways met already the fitting is there.
     let was = legs().filter(|run| state(run) != State::New).count();
-    let rigid = |&run: &usize| job.material(job.runs.at(run)).is_rigid();
-    if !branches || !new || standing.len() != 2 || was != 2 || !standing.iter().all(rigid) {
+    let material = |run: usize| job.material(job.runs.at(run));
+    let &[one, other] = standing.as_slice() else {
         return None;
+    };
+    if !branches || !new || was != 2 || material(one) != material(other) {
+        return None;
+    }
+    match material(one).joining() {
+        // The nut of a tubing fitting goes on wherever the tubing is cut.
+        Joining::Nut => return None,
+        Joining::Threaded | Joining::Brazed | Joining::Fused => {}
     }
     if standing.iter().any(|&run| comes_apart(job, study, joint, run)) {
         return None;
@@ -64,6 +75,7 @@ fn at(job: &Job, study: &Study, joint: usize) -> Option<CutIn> {
         joint,
         size: standing.iter().filter_map(|&run| job.runs.at(run).size).max(),
         concealed: standing.iter().any(concealed),
+        material: material(one),
     })
 }
 

@@ -8,11 +8,12 @@ use crate::wild_job::wild_job;
 use std::collections::BTreeMap;
 use stubout::codebook::Codebook;
 use stubout::file;
+use stubout::fittings::FittingKind;
 use stubout::job::*;
 use stubout::rules::Checked;
 use stubout::study::{Place, Study};
 use stubout::units::GaugePressure;
-use stubout::work::{OrderOfWork, PRACTICE};
+use stubout::work::{CutList, OrderOfWork, PRACTICE, StockPlan, TakeOff};
 
 fn read(text: &str) -> Job {
     file::read(text).unwrap()
@@ -191,7 +192,7 @@ fn steel_from_a_tee_in_tubing() {
                 "NFPA 54-2012 7.2.1",
                 &["Do not paint hoses, connectors"],
             ),
-            ("tag", "J2", PRACTICE, &["at house valve (J2)"]),
+            ("tag", "J14", PRACTICE, &["at shutoff valve J14"]),
             ("first-light", "J17", PRACTICE, &["start Griddle (C)", "lid open"]),
             ("pressures", "J7 J11 J17", PRACTICE, &["With every appliance firing"]),
             (
@@ -221,12 +222,6 @@ fn tubing_from_a_tee_in_tubing() {
                 &["the exterior wall before running any pipe"],
             ),
             (
-                "make-up",
-                "R11",
-                PRACTICE,
-                &["Cut CSST square", "the maker's own fitting"],
-            ),
-            (
                 "run",
                 all,
                 PRACTICE,
@@ -236,7 +231,18 @@ fn tubing_from_a_tee_in_tubing() {
                     "the tee for behind the dryer (J8)",
                 ],
             ),
-            ("bond", "R11", "IRC 2018 G2411.2", &["6 AWG copper"]),
+            (
+                "make-up",
+                "R11",
+                PRACTICE,
+                &["Cut CSST square", "the maker's own fitting"],
+            ),
+            (
+                "bond",
+                "R11",
+                "IRC 2018 G2411.2",
+                &["6 AWG copper", "never on the tubing"],
+            ),
             (
                 "fit-outside",
                 "J13 J14 J15",
@@ -264,7 +270,7 @@ fn tubing_from_a_tee_in_tubing() {
             ),
             ("seal", "R12", "NFPA 54-2012 7.2.1", &[]),
             ("paint", "R13 R14", "NFPA 54-2012 7.2.1", &[]),
-            ("tag", "J2", PRACTICE, &[]),
+            ("tag", "J14", PRACTICE, &[]),
             ("first-light", "J17", PRACTICE, &["start Griddle (C)"]),
             ("pressures", "J7 J11 J17", PRACTICE, &[]),
             ("owner", "J2 J14", PRACTICE, &[]),
@@ -311,7 +317,7 @@ fn steel_through_the_wall_into_an_elbow() {
             ("relight", "J7 J11", "IFGC 2018 406.6.4", &["relight Dryer (B)"]),
             ("seal", "R12", "NFPA 54-2012 7.2.1", &[]),
             ("paint", "R13 R14", "NFPA 54-2012 7.2.1", &[]),
-            ("tag", "J2", PRACTICE, &[]),
+            ("tag", "J14", PRACTICE, &[]),
             ("first-light", "J17", PRACTICE, &["start Griddle (C)"]),
             ("pressures", "J7 J11 J17", PRACTICE, &[]),
             ("owner", "J2 J14", PRACTICE, &[]),
@@ -392,7 +398,7 @@ fn an_outlet_through_the_rim_joist() {
                 "NFPA 54-2012 7.2.1",
                 &["Do not paint hoses, connectors"],
             ),
-            ("tag", "J1", PRACTICE, &[]),
+            ("tag", "J9", PRACTICE, &[]),
             ("first-light", "J14", PRACTICE, &["start Griddle (B)"]),
             ("pressures", "J7 J14", PRACTICE, &[]),
             ("owner", "J1 J9", PRACTICE, &["meter (J1), shutoff valve J9"]),
@@ -552,7 +558,8 @@ const IN_TURN: [(&str, &str); 24] = [
     ("prove", "cut-in"),
     ("prove", "cut-tubing"),
     ("penetrate", "run"),
-    ("make-up", "run"),
+    // Tubing with its fittings on goes through no bored hole.
+    ("run", "make-up"),
     ("run", "fit-outside"),
     ("run", "test"),
     ("connect", "test"),
@@ -587,7 +594,10 @@ fn with_hoses(job: &mut Job, seed: u64) {
             continue;
         }
         // The appliance moves to the end of a hose; where it stood is a coupling or a connector.
-        let placed = job.joints.get(outlet).unwrap().placed.clone();
+        let mut placed = job.joints.get(outlet).unwrap().placed.clone();
+        if let Some(Device::Appliance(appliance)) = placed.as_mut().map(|placed| &mut placed.device) {
+            appliance.class = Some("barbecue".to_owned());
+        }
         let old = job.joints.get_mut(outlet).unwrap();
         let device = match at % 2 {
             0 => Device::QuickCoupling(QuickCoupling::default()),
@@ -714,4 +724,120 @@ fn steps_of_any_job_hurt_nobody() {
             "{id} is hardly ever there: {seen:?}"
         );
     }
+}
+
+/// A job of which one line is told in `steps`, from the text of its joints and runs.
+fn small(joints: &str, runs: &str) -> Job {
+    let settings = "settings: (profile: \"us-ifgc\", material: steel), gas: (fuel: natural)";
+    read(&format!("(version: 1, {settings}, joints: [{joints}], runs: [{runs}])"))
+}
+
+const METER: &str = r#"(id: 1, at: (0, 0, 0), label: "meter", device: supply(pressure: "7 in w.c."), state: existing)"#;
+
+/// The dryer and all behind its valve go: the valve stays shut and is plugged, and no gas is let in there.
+#[test]
+fn a_valve_with_nothing_behind_it_stays_shut() {
+    let joints = format!(
+        r#"{METER}, (id: 2, at: (4, 0, 0)), (id: 3, at: (8, 0, 0), device: appliance(name: "Boiler", input: "80 MBH"), state: existing),
+        (id: 4, at: (4, 4, 0), device: valve(), state: existing),
+        (id: 5, at: (4, 8, 0), device: appliance(name: "Old dryer", input: "30 MBH"), state: removed)"#
+    );
+    let runs = r#"(id: 1, from: 1, to: 2, length: "10'", state: existing, size: "3/4"), (id: 2, from: 2, to: 3, length: "10'", state: existing, size: "1/2"),
+        (id: 3, from: 2, to: 4, length: "10'", state: existing, size: "1/2"), (id: 4, from: 4, to: 5, length: "3'", state: removed, size: "1/2")"#;
+    let order = order(&small(&joints, runs));
+    let ids: Vec<&str> = order.steps.iter().map(|step| step.id).collect();
+    assert_eq!(ids, ["tell", "shut", "prove", "take-out", "close-off", "owner"]);
+    let words = &order.step("close-off").unwrap().words;
+    assert!(
+        words.contains("Leave shutoff valve J4 closed") && words.contains("Plug or cap its outlet"),
+        "{words}"
+    );
+}
+
+/// A valve and a union are put into an old drop: the pipe is opened for them, and nobody speaks of new pipe or a test.
+#[test]
+fn what_is_put_into_old_pipe_needs_it_opened() {
+    let joints = format!(
+        r#"{METER}, (id: 2, at: (2, 0, 0), device: valve(), state: existing), (id: 3, at: (4, 0, 0), device: valve()),
+        (id: 4, at: (6, 0, 0), device: union()), (id: 5, at: (8, 0, 0), device: appliance(name: "Furnace", input: "80 MBH"), state: existing)"#
+    );
+    let run = |id: u32| {
+        format!(
+            "(id: {id}, from: {id}, to: {}, length: \"5'\", state: existing, size: \"3/4\")",
+            id + 1
+        )
+    };
+    let runs = [1, 2, 3, 4].map(run).join(", ");
+    let job = small(&joints, &runs);
+    let order = order(&job);
+    assert!(
+        order
+            .step("put-in")
+            .unwrap()
+            .words
+            .contains("shutoff valve J3, union J4")
+    );
+    assert!(order.step("join").is_none() && order.step("test").is_none());
+    let (book, study) = (Codebook::published(), Study::of(&job, Codebook::published()));
+    let cuts = CutList::of(&job, &study, book);
+    let stock = StockPlan::of(&cuts, &study, book);
+    let list = TakeOff::of(&job, &study, book, &cuts, &stock);
+    assert!(
+        list.lines
+            .iter()
+            .any(|line| line.what == "nipples" && line.size.contains("to measure"))
+    );
+}
+
+/// Old pipe on both sides of a standing valve is replaced by a larger size: the valve keeps its own, between two reducers.
+#[test]
+fn a_standing_valve_keeps_its_size_between_new_pipe() {
+    let joints = format!(
+        r#"{METER}, (id: 2, at: (4, 0, 0), device: valve(), state: existing),
+        (id: 3, at: (8, 0, 0), device: appliance(name: "Boiler", input: "80 MBH"), state: existing)"#
+    );
+    let runs = r#"(id: 1, from: 1, to: 2, length: "10'", size: "1-1/4", replaces: "1"), (id: 2, from: 2, to: 3, length: "10'", size: "1-1/4", replaces: "1")"#;
+    let job = small(&joints, runs);
+    let study = Study::of(&job, Codebook::published());
+    let reducers = study
+        .fittings
+        .iter()
+        .filter(|fitting| fitting.joint == 1 && fitting.kind == FittingKind::ReducingCoupling);
+    assert_eq!(reducers.count(), 2);
+    let order = order(&job);
+    assert!(
+        order
+            .step("take-out")
+            .unwrap()
+            .words
+            .contains("20'-0\" of steel 1\" that is replaced")
+    );
+}
+
+/// A union in line with the tie-in closes the pipe; one behind two turns does not, and the step says so.
+#[test]
+fn a_union_behind_a_turn_does_not_close_the_tie_in() {
+    let joints = |union: u32| {
+        let device = |id: u32| if id == union { ", device: union()" } else { "" };
+        format!(
+            r#"{METER}, (id: 2, at: (4, 0, 0), label: "tie"), (id: 3, at: (8, 0, 0), device: appliance(name: "Boiler", input: "80 MBH"), state: existing),
+            (id: 4, at: (4, 4, 0){}), (id: 5, at: (4, 8, 0)), (id: 6, at: (4, 8, 4){}),
+            (id: 7, at: (4, 12, 4), device: appliance(name: "Heater", input: "30 MBH"))"#,
+            device(4),
+            device(6)
+        )
+    };
+    let runs = r#"(id: 1, from: 1, to: 2, length: "10'", state: existing, size: "1"), (id: 2, from: 2, to: 3, length: "10'", state: existing, size: "1"),
+        (id: 3, from: 2, to: 4, length: "1'"), (id: 4, from: 4, to: 5, length: "10'"), (id: 5, from: 5, to: 6, length: "5'"), (id: 6, from: 6, to: 7, length: "4'")"#;
+    let said = |union: u32| order(&small(&joints(union), runs)).step("join").unwrap().words.clone();
+    assert!(
+        said(4).contains("Rigid pipe from tie (J2) is closed last, by union J4"),
+        "{}",
+        said(4)
+    );
+    assert!(
+        said(6).contains("first union beyond a turn, at union J6"),
+        "{}",
+        said(6)
+    );
 }

@@ -93,6 +93,7 @@ impl<'a> Judge<'a> {
                 TieInPlace::Joint(_) => None,
             },
         };
+        row.no_valve_above = !self.is_behind_a_valve(&sides.way);
         sides.pipe(row);
         sides.sections(row);
         let devices = device::all(&after.survey, &after.march);
@@ -103,6 +104,17 @@ impl<'a> Judge<'a> {
         row.fittings = fittings.saturating_sub(self.fittings);
         let pounds = |pipe: &PipeBought| Price::Weight.of(self.book, pipe.material, pipe.size?, pipe.length);
         row.weight = row.pipe.iter().map(pounds).sum::<Option<Cost>>();
+    }
+}
+
+impl Judge<'_> {
+    /// Whether a valve shuts the place: one between it and the point of delivery, on piping that had gas before.
+    fn is_behind_a_valve(&self, way: &Way) -> bool {
+        let joints = self.job.joints.iter().enumerate();
+        let mut above = joints.filter(|(at, _)| way.joints.get(*at) == Some(&true));
+        above.any(|(at, joint)| {
+            self.before.network.feed[at].is_some() && matches!(joint.device(), Some(Device::Valve(_)))
+        })
     }
 }
 

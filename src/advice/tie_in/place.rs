@@ -15,6 +15,11 @@ const MOST_WAYS: usize = 4;
 /// A run longer than this many lattice places is not walked in search of joints.
 const WALK: u64 = 512;
 
+/// No tee goes so near to where pipe passes a wall, floor or roof; common practice, no source.
+fn clear_of_a_wall() -> Length {
+    Length::from_inches(6.0)
+}
+
 /// A place in the piping.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum TieInPlace {
@@ -118,10 +123,16 @@ pub fn all(job: &Job, study: &Study, offer: Offer) -> Places {
     }
     for (run, ends, length) in runs {
         let id = job.runs.at(run).id;
-        spots.extend((1..=between(length, spacing)).map(|number| {
-            let along = Length::from_eighths_of_um(spacing.eighths_of_um().saturating_mul(number as i64));
-            in_run(id, run, ends, along, length)
-        }));
+        let passages = &job.runs.at(run).penetrations;
+        let half = Length::from_eighths_of_um(length.eighths_of_um() / 2);
+        let in_a_wall = |along: Length| {
+            let mut at = passages.iter().map(|passage| passage.at.unwrap_or(half));
+            at.any(|at| (at - along).magnitude() < clear_of_a_wall())
+        };
+        let along = (1..=between(length, spacing))
+            .map(|number| Length::from_eighths_of_um(spacing.eighths_of_um().saturating_mul(number as i64)));
+        let along = along.filter(|along| !in_a_wall(*along));
+        spots.extend(along.map(|along| in_run(id, run, ends, along, length)));
     }
     Places {
         spots,

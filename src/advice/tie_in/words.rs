@@ -240,6 +240,9 @@ impl TieIn {
                 "The minimum inlet pressures of {many} appliances are not entered."
             )),
         }
+        if self.no_valve_above {
+            reasons.push("No shutoff valve is upstream of this place: give the branch a valve of its own, and ask the supplier to shut off for the work.".to_owned());
+        }
         let pipe: Vec<String> = self.pipe.iter().map(|pipe| pipe_words(pipe, units)).collect();
         if !pipe.is_empty() {
             let weight = self

@@ -106,10 +106,19 @@ impl Fix {
                 format!("A study only: must-fix findings with it: {count}.")
             }
             (true, _) => "Nothing is left to fix.".to_owned(),
-            (false, true) => format!(
-                "Everything is within its limits; these must be fixed as well, and are as drawn too: {}",
-                told(false).join(" ")
-            ),
+            (false, true) => {
+                let within = match self.outcome.unjudged {
+                    0 => "Everything is within its limits".to_owned(),
+                    many => format!(
+                        "What could be judged is within its limits; {} could not",
+                        how_many(many, "section")
+                    ),
+                };
+                format!(
+                    "{within}; these must be fixed as well, and are as drawn too: {}",
+                    told(false).join(" ")
+                )
+            }
             (false, false) => format!("It does not fix: {}", told(true).join(" ")),
         }
     }

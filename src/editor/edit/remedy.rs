@@ -114,11 +114,13 @@ impl Remedy {
             }
             Remedy::NearerStart | Remedy::SeparateLine => {
                 "The line is drawn along the three directions of the drawing, around what is in its way: one of many routes, without the walls it \
-                 passes through. Draw it as it will be run."
+                 passes through. Draw it as it will be run. No valve upstream of its start shuts it unless one is drawn there: give it a valve of its \
+                 own."
             }
             Remedy::HigherDelivery => {
                 "Only the gas supplier sets the delivery pressure: ask first. The loss of a new regulator is not known and not counted; each needs \
-                 a vent to the outdoors or a listed vent limiter, and a shutoff valve ahead of it."
+                 a vent to the outdoors or a listed vent limiter, and a shutoff valve ahead of it. Existing pipe must be tested for the new pressure, \
+                 and its valves rated for it."
             }
             Remedy::LargerMeter => "The gas supplier decides on the meter and the service regulator: ask first.",
         }

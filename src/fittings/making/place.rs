@@ -1,7 +1,7 @@
 //! A joint as it is before the work or after it, with what its fittings have in common.
 
 use crate::fittings::{Fitting, FittingKind, Port, PortKind};
-use crate::job::{Barrier, Device, Joining, Joint, Material, State, Surroundings};
+use crate::job::{Barrier, Counted, Device, Joining, Joint, Material, State, Surroundings};
 use crate::network::{Meeting, Survey, meeting};
 use crate::units::NominalSize;
 
@@ -134,8 +134,18 @@ impl<'s> Place<'s> {
         size.filter(|size| self.survey.book.pipe(Joining::Threaded.material(), *size).is_some())
     }
 
-    /// The size of the device's ends: its own, else that of the pipe that comes to it, else of other pipe.
+    /// The size of the device's ends: its own, else that of the pipe that comes to it, else of other pipe. What stands has
+    /// the size of the pipe that it was put into, whatever new pipe comes in the place of that.
     pub(super) fn device_size(&self) -> Option<NominalSize> {
+        let placed = self.joint.placed.as_ref();
+        let stands = placed
+            .is_some_and(|placed| placed.state == State::Existing && placed.device.nature().counted == Counted::Alone);
+        if self.view == View::After && stands {
+            let before = Place::new(self.survey, self.sizes, self.index, View::Before);
+            if let Some(size) = before.device_size() {
+                return Some(size);
+            }
+        }
         let pipe = || self.legs().filter(|&run| !self.is_connector(run));
         self.pipe_thread(self.own)
             .or_else(|| pipe().find_map(|run| self.thread(run)))

@@ -40,10 +40,12 @@ pub(super) fn all(job: &Job, study: &Study, book: &Codebook, shut: &Shut) -> Vec
         work.prove(),
         work.take_out(),
         work.cut_in_rigid(),
+        work.put_in(),
         // Holes are made before there is pipe to push through them.
         work.penetrate(),
-        work.make_up(),
         work.run(),
+        // Tubing with its fittings on does not go through a bored hole.
+        work.make_up(),
         work.bury(),
         work.bond(),
         work.fit_outside(),
@@ -54,6 +56,7 @@ pub(super) fn all(job: &Job, study: &Study, book: &Codebook, shut: &Shut) -> Vec
         work.cut_in_tubing(),
         work.join(),
         // A regulator is set by the gas that comes to it, and no gas comes before every end has been looked at.
+        work.close_off(),
         work.turn_on(),
         work.set_regulators(),
         work.leak_check(),
@@ -175,10 +178,20 @@ impl<'a> Work<'a> {
 
     /// Pipe of a state by material and size, each with its length: "12'-10\" of steel 1/2\"".
     fn lengths(&self, state: State) -> Vec<String> {
+        self.lengths_of(|at, run| (run.state == state).then(|| self.study.size(self.job, at)))
+    }
+
+    /// Pipe by material and the size that is said of it, each with its length; `None` leaves a run out.
+    fn lengths_of(&self, size: impl Fn(usize, &Run) -> Option<Option<NominalSize>>) -> Vec<String> {
         let mut lengths: BTreeMap<(Material, Option<NominalSize>), Length> = BTreeMap::new();
-        for (at, run) in self.job.runs.iter().enumerate() {
-            if run.state == state && !self.study.runs[at].is_hose {
-                let size = self.study.size(self.job, at);
+        for (at, run) in self
+            .job
+            .runs
+            .iter()
+            .enumerate()
+            .filter(|(at, _)| !self.study.runs[*at].is_hose)
+        {
+            if let Some(size) = size(at, run) {
                 *lengths.entry((self.job.material(run), size)).or_default() += self.study.runs[at].length;
             }
         }

@@ -10,7 +10,7 @@ use crate::fittings::FittingKind;
 use crate::job::{Job, Joining, Material, Run, State};
 use crate::study::{Place, Study};
 use crate::units::{Length, NominalSize, Show, UnitSystem};
-use crate::work::{CutIn, CutList, Group, Line, Making, Quantity, Shelf, StockPlan, cut_in};
+use crate::work::{CutIn, CutList, Group, Line, Making, Quantity, Shelf, StockPlan, cut_in, put_in};
 use std::collections::BTreeMap;
 
 pub(super) fn lines<'a>(
@@ -42,6 +42,7 @@ pub(super) fn lines<'a>(
     tell(Shelf::Gas, Gather::devices);
     tell(Shelf::Gas, Gather::vent_lines);
     tell(Shelf::Fittings, Gather::unions);
+    tell(Shelf::Pipe, Gather::put_in);
     tell(Shelf::Supports, Gather::hangers);
     tell(Shelf::Supports, Gather::passages);
     tell(Shelf::Supports, Gather::plates);
@@ -301,6 +302,27 @@ impl Gather<'_> {
                 group: Group::Settle,
                 remark: "too short, too long or without a size: see the cut list; not counted as pipe".to_owned(),
                 ..Line::each("run that cannot be cut", State::New, places)
+            });
+        }
+    }
+
+    /// Nipples for what is put into threaded pipe that stands; how long they are shows when it is open.
+    fn put_in(&self, lines: &mut Vec<Line>) {
+        let put_in = put_in::all(self.job, self.study);
+        let threaded = put_in
+            .into_iter()
+            .filter(|put_in| put_in.material.joining() == Joining::Threaded);
+        let mut all: BTreeMap<Option<NominalSize>, Vec<Place>> = BTreeMap::new();
+        for put_in in threaded {
+            all.entry(put_in.size).or_default().push(self.joint_place(put_in.joint));
+        }
+        for (size, places) in all {
+            lines.push(Line {
+                size: format!("{} × to measure", self.named(size)),
+                material: Joining::Threaded.material().at_counter(),
+                group: Group::Settle,
+                remark: "for what is put into the existing pipe: measure when it is open".to_owned(),
+                ..Line::of("nipples", State::New, Quantity::AsNeeded, places)
             });
         }
     }

@@ -60,21 +60,31 @@ impl Work<'_> {
         let kept_off = || self.new_devices().filter(|(_, device)| stays_off(device));
         let ties = self.made_at().into_iter().chain(self.new_supply());
         let put_in = kept_off().map(|(joint, _)| joint);
-        let joints = ties.chain(put_in).chain(outlets);
+        let joints = ties.chain(put_in).chain(outlets.iter().copied());
         let places = unique(joints.map(|joint| self.joint(joint)));
         if places.is_empty() {
             return None;
         }
         let kept_off = counted(kept_off());
-        let put_in = match kept_off.as_str() {
-            "" => String::new(),
-            kept_off => format!(" Install what was kept off: {kept_off}."),
-        };
-        let words = format!(
-            "With the gas still shut off: release the test pressure, remove the gauge, and connect the new pipe where it was capped at existing \
-             pipe or the supply.{}{put_in} Connect the new appliances by their makers' instructions, with their valves closed.",
-            self.closing()
-        );
+        let mut words = Vec::new();
+        if self.new_runs().next().is_some() {
+            words.push(format!(
+                "With the gas still shut off: release the test pressure, remove the gauge, and connect the new pipe where it was capped at existing \
+                 pipe or the supply.{}",
+                self.closing()
+            ));
+        }
+        if !kept_off.is_empty() {
+            words.push(format!("Install what was kept off: {kept_off}."));
+        }
+        if !outlets.is_empty() {
+            words
+                .push("Connect the new appliances by their makers' instructions, with their valves closed.".to_owned());
+        }
+        if words.is_empty() {
+            return None;
+        }
+        let words = words.join(" ");
         step("join", "Connect", places, PRACTICE, words)
     }
 

@@ -3,7 +3,7 @@
 use super::making::pierces;
 use super::opening::unique;
 use super::{Work, step};
-use crate::job::{Run, Surroundings};
+use crate::job::{Device, Run, State, Surroundings};
 use crate::study::Place;
 use crate::work::{PRACTICE, Step};
 
@@ -37,12 +37,40 @@ impl Work<'_> {
 
     pub(super) fn tag(&self) -> Option<Step> {
         self.new_runs().next()?;
-        let source = self.source();
+        // Its own valve; where it has none, the valve that shuts it with the rest.
+        let own = self.first_valve().map(|joint| self.job.joints.at(joint).id);
+        let source = own.or_else(|| self.source());
         let at = source.map_or_else(String::new, |joint| format!(" at {}", self.joint_named(joint)));
         let words = format!(
             "Tag the new line{at}: what it serves, its working pressure, test pressure and test time, the date, and who installed it."
         );
         let places = source.map(Place::Joint).into_iter();
         step("tag", "Tag", unique(places), PRACTICE, words)
+    }
+
+    /// The first new valve in the way of the gas that shuts all outlets of the new pipe.
+    fn first_valve(&self) -> Option<usize> {
+        let network = &self.study.network;
+        let is_valve =
+            |joint: usize| self.is_new(joint) && matches!(self.job.joints.at(joint).device(), Some(Device::Valve(_)));
+        let fed_by_new =
+            |joint: usize| network.feed[joint].is_some_and(|run| self.job.runs.at(run).state == State::New);
+        let first = network
+            .order
+            .iter()
+            .copied()
+            .find(|&joint| is_valve(joint) && fed_by_new(joint))?;
+        let is_behind = |mut joint: usize| loop {
+            if joint == first {
+                return true;
+            }
+            match network.upstream(joint) {
+                Some(above) => joint = above,
+                None => return false,
+            }
+        };
+        let outlets = self.study.outlets.iter().map(|outlet| outlet.joint);
+        let mut new = outlets.filter(|&joint| fed_by_new(joint));
+        new.all(is_behind).then_some(first)
     }
 }

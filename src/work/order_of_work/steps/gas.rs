@@ -3,13 +3,53 @@
 use super::opening::unique;
 use super::{Work, step};
 use crate::job::{Device, Fuel, JointId};
+use crate::network::Outlet;
 use crate::study::Place;
 use crate::units::Show;
 use crate::work::{Isolation, PRACTICE, PURGE_WAYS, Step, TestSheet, sinks};
 
 impl Work<'_> {
+    /// The valve that was shut, where after the work nothing at all stands behind it.
+    fn ends_open(&self) -> Option<usize> {
+        let valve = self.unserving().filter(|_| self.lit().is_empty())?;
+        self.study.network.onward(valve).next().is_none().then_some(valve)
+    }
+
+    /// The valve that was shut, where after the work no appliance and no cap left for one is behind it.
+    fn unserving(&self) -> Option<usize> {
+        let Isolation::Valve(id) = self.shut.isolation else {
+            return None;
+        };
+        let valve = self.job.joints.position(id)?;
+        let is_behind = |outlet: &Outlet| {
+            let mut at = Some(outlet.joint);
+            while let Some(joint) = at {
+                if joint == valve {
+                    return true;
+                }
+                at = self.study.network.upstream(joint);
+            }
+            false
+        };
+        (!self.study.outlets.iter().any(is_behind)).then_some(valve)
+    }
+
+    /// A valve with nothing behind it stays shut, and is plugged.
+    pub(super) fn close_off(&self) -> Option<Step> {
+        let valve = self.ends_open()?;
+        let name = self.named(valve);
+        let words = format!(
+            "Leave {name} closed: nothing is left behind it. Plug or cap its outlet gas-tight, look for a leak at the plug with a gas detector or \
+             leak-detection fluid, and only then remove the lock or tag."
+        );
+        step("close-off", "Close off", vec![self.joint(valve)], PRACTICE, words)
+    }
+
     /// Whether gas comes into new pipe or to a new appliance, or back into old pipe.
     fn gas_comes(&self) -> bool {
+        if self.ends_open().is_some() {
+            return false;
+        }
         let comes_back = !self.shut.work.is_empty() || !self.shut.goes_out.is_empty();
         comes_back || self.new_runs().next().is_some() || !self.lit().is_empty()
     }
@@ -119,6 +159,13 @@ impl Work<'_> {
             true => words + " Check that the meter does not move while everything is off.",
             false => words,
         };
+        let words = match self.unserving() {
+            Some(valve) => format!(
+                "{words} Then close {} again and leave it closed: no appliance is behind it.",
+                self.named(valve)
+            ),
+            None => words,
+        };
         step(
             "leak-check",
             "Check for leaks",
@@ -155,7 +202,8 @@ impl Work<'_> {
     }
 
     pub(super) fn purge(&self) -> Option<Step> {
-        if !self.gas_comes() {
+        // What lies behind a valve that is closed again keeps its air.
+        if !self.gas_comes() || self.unserving().is_some() {
             return None;
         }
         let fuel = sinks(self.study.gas.fuel);

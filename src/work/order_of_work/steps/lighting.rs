@@ -56,8 +56,11 @@ impl<'a> Work<'a> {
         let Some(Device::Appliance(appliance)) = placed.map(|placed| &placed.device) else {
             return false;
         };
-        let class = appliance.class.as_deref().map(str::trim);
-        class.is_some_and(|class| classes.iter().any(|known| known.eq_ignore_ascii_case(class)))
+        let class = appliance
+            .class
+            .as_deref()
+            .and_then(|class| self.book.appliance_class(class));
+        class.is_some_and(|class| classes.contains(&class.name))
     }
 
     /// Whether an appliance has an open burner that is seen.
@@ -65,16 +68,18 @@ impl<'a> Work<'a> {
         self.is_of(joint, &OPEN_BURNERS)
     }
 
-    /// Whether an appliance cooks outdoors, or stands outdoors and nobody said what it is.
+    /// Whether an appliance stands outdoors, or is connected there.
+    fn is_outdoors(&self, joint: usize) -> bool {
+        let feed = self.study.network.feed[joint];
+        feed.is_some_and(|run| self.job.runs.at(run).surroundings == Surroundings::Outdoors)
+    }
+
+    /// Whether an appliance cooks outdoors.
     fn cooks_outdoors(&self, joint: usize) -> bool {
         let class = self.appliance(joint).and_then(|appliance| appliance.class.as_deref());
         let known = class.and_then(|class| self.book.appliance_class(class));
-        let feed = self.study.network.feed[joint];
-        let out = feed.is_some_and(|run| self.job.runs.at(run).surroundings == Surroundings::Outdoors);
-        match known {
-            None => out,
-            Some(class) => (out || class.place == UsualPlace::Outdoors) && self.is_of(joint, &COOKING),
-        }
+        let usual = known.is_some_and(|class| class.place == UsualPlace::Outdoors);
+        (usual || self.is_outdoors(joint)) && self.is_of(joint, &COOKING)
     }
 
     /// Appliances that are started or lit again, in flow order.
@@ -122,6 +127,17 @@ impl<'a> Work<'a> {
                  controls work.",
                 names.join(", ")
             ));
+            let unknown = |lit: &&&Lit<'_>| {
+                let class = lit.appliance.class.as_deref();
+                class.and_then(|class| self.book.appliance_class(class)).is_none() && self.is_outdoors(lit.outlet.joint)
+            };
+            let lids: Vec<String> = lit.iter().filter(unknown).map(|lit| self.lit_named(lit)).collect();
+            if !lids.is_empty() {
+                words.push(format!(
+                    "If there is a lid on {}, light it with the lid open.",
+                    lids.join(", ")
+                ));
+            }
             let pilots: Vec<String> = (lit.iter())
                 .filter(|lit| lit.appliance.class.is_none() || self.is_of(lit.outlet.joint, &PILOTS))
                 .map(|lit| self.lit_named(lit))

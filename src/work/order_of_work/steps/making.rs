@@ -55,7 +55,7 @@ impl Work<'_> {
             true => format!(" {BRAZED}"),
             false => String::new(),
         };
-        let ties = self.tubing_ties();
+        let ties = self.nut_ties();
         let tee = match ties.is_empty() {
             true => String::new(),
             false => format!(
@@ -63,9 +63,15 @@ impl Work<'_> {
                 self.tie_fittings(&ties)
             ),
         };
+        let plates = match self.new_runs().any(|run| self.job.material(run).is_corrugated()) {
+            true => {
+                " Pull tubing before its fittings go on, and protect it in studs and joists with its maker's striker plates."
+            }
+            false => "",
+        };
         let words = format!(
             "Run the new pipe: {}. Ream cut ends, clean threads, support it as the code's table requires, and keep its ends covered until they are \
-             connected.{brazed}{tee}",
+             connected.{plates}{brazed}{tee}",
             lengths.join(", ")
         );
         step("run", "Run the pipe", self.runs_where(|_| true), PRACTICE, words)
@@ -117,7 +123,8 @@ impl Work<'_> {
         if places.is_empty() {
             return None;
         }
-        let words = "Bond corrugated tubing to the grounding electrode system (6 AWG copper); use the tubing maker's fittings and striker plates.";
+        let words = "Bond corrugated tubing to the grounding electrode system with 6 AWG copper: put the clamp on rigid pipe or on a fitting that the \
+                     tubing's maker names for it, never on the tubing.";
         step("bond", "Bond", places, self.cited(&["csst-unbonded"]), words)
     }
 
@@ -148,10 +155,12 @@ impl Work<'_> {
         if words.is_empty() {
             return None;
         }
-        words.push(
-            "At each appliance, in the direction of flow: shutoff valve, union, sediment trap where one is required, connector."
-                .to_owned(),
-        );
+        if new().any(|(_, device)| !matches!(device, Device::Cap(_))) {
+            words.push(
+                "At each appliance, in the direction of flow: shutoff valve, union, sediment trap where one is required, connector."
+                    .to_owned(),
+            );
+        }
         step(
             "connect",
             "Install devices",

@@ -93,6 +93,10 @@ impl Work<'_> {
         let gone = runs.filter(|(run, study)| run.state == State::Removed && !study.is_hose);
         let mut places: Vec<Place> = gone.map(|(run, _)| Place::Run(run.id)).collect();
         let mut names = self.lengths(State::Removed);
+        // Pipe that new pipe replaces comes out with it.
+        let replaced = self.lengths_of(|_, run| run.replaced().map(Some));
+        names.extend(replaced.into_iter().map(|length| format!("{length} that is replaced")));
+        places.extend(self.runs_where(|run| run.replaced().is_some()));
         for joint in &self.job.joints {
             if let Some(placed) = joint.placed.as_ref().filter(|placed| placed.state == State::Removed) {
                 let name = match &placed.device {
@@ -107,7 +111,7 @@ impl Work<'_> {
             return None;
         }
         let words = format!(
-            "Remove what is drawn as to be removed: {}. At once, close every open end of pipe that remains with a cap or plug, gas-tight.",
+            "Remove what the drawing shows as removed or replaced: {}. At once, close every open end of pipe that remains with a cap or plug, gas-tight.",
             names.join(", ")
         );
         step("take-out", "Remove", places, PRACTICE, words)

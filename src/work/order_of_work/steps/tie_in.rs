@@ -1,16 +1,24 @@
 //! Where new pipe meets pipe that stands: rigid pipe is cut early and plugged, tubing late and made up last.
 
 use super::{Work, step};
-use crate::job::{Device, Joining, Material, Run, State};
+use crate::job::{Device, Direction, Joining, Material, Run, State};
 use crate::study::Place;
-use crate::work::{PRACTICE, Step, cut_ins};
+use crate::work::{PRACTICE, Step, cut_ins, put_in};
+use std::collections::VecDeque;
 
 impl Work<'_> {
     /// Joints at which new pipe meets pipe that stands, or a supply or device that does.
-    fn ties(&self) -> impl Iterator<Item = usize> {
+    fn meets(&self) -> impl Iterator<Item = usize> {
         let is_new = |run: usize| self.job.runs.at(run).state == State::New;
-        let ties = self.shut.work.iter().copied();
-        ties.filter(move |&joint| self.study.network.legs(joint).any(is_new))
+        let meets = self.shut.work.iter().copied();
+        meets.filter(move |&joint| self.study.network.legs(joint).any(is_new))
+    }
+
+    /// Those of them at which pipe stands, so that it is cut or opened there.
+    fn ties(&self) -> impl Iterator<Item = usize> {
+        let stands = |run: usize| self.job.runs.at(run).state == State::Existing && !self.study.runs[run].is_hose;
+        self.meets()
+            .filter(move |&joint| self.study.network.legs(joint).any(stands))
     }
 
     /// The materials of tubing that stands and stays at a joint; empty where rigid pipe stands there, or none.
@@ -56,6 +64,35 @@ impl Work<'_> {
         self.ties().filter(|&joint| !self.tubing_at(joint).is_empty()).collect()
     }
 
+    /// Those of them where the tee is put on the new pipe, and the tubing made up to it last.
+    pub(super) fn nut_ties(&self) -> Vec<usize> {
+        let by_nut = |joint: &usize| {
+            let mut tubing = self.tubing_at(*joint).into_iter();
+            tubing.all(|material| material.joining() == Joining::Nut)
+        };
+        self.tubing_ties().into_iter().filter(by_nut).collect()
+    }
+
+    /// What is put into pipe that stands, where no new pipe leads.
+    pub(super) fn put_in(&self) -> Option<Step> {
+        let joints: Vec<usize> = put_in::all(self.job, self.study).iter().map(|it| it.joint).collect();
+        if joints.is_empty() {
+            return None;
+        }
+        let words = format!(
+            "Open the existing pipe for what is put into it: {}. Take it apart at the nearest joint that comes apart, or cut it and thread it in \
+             place; measure the nipples there, for no list has their lengths. A union closes the line again.",
+            self.all_named(&joints)
+        );
+        step(
+            "put-in",
+            "Open the existing pipe",
+            self.at_each(&joints),
+            PRACTICE,
+            words,
+        )
+    }
+
     /// The names of joints in a row.
     pub(super) fn all_named(&self, joints: &[usize]) -> String {
         let names: Vec<String> = joints.iter().map(|&joint| self.named(joint)).collect();
@@ -78,7 +115,10 @@ impl Work<'_> {
             "the existing line is concealed there, where no union is allowed ({clause}): cut it where it can be reached."
         );
         for (concealed, how) in [(false, CLOSED_BY_A_UNION), (true, &*elsewhere)] {
-            let here = all.iter().filter(|cut_in| cut_in.concealed == concealed);
+            let threaded = all
+                .iter()
+                .filter(|cut_in| cut_in.material.joining() == Joining::Threaded);
+            let here = threaded.filter(|cut_in| cut_in.concealed == concealed);
             let names: Vec<String> = here.map(|cut_in| self.named(cut_in.joint)).collect();
             if !names.is_empty() {
                 words += &format!("At {} {how} ", names.join(", "));
@@ -135,54 +175,101 @@ impl Work<'_> {
     /// How the new pipe is joined to what stands.
     pub(super) fn closing(&self) -> String {
         let mut words = String::new();
-        let tubing = self.tubing_ties();
+        let tubing = self.nut_ties();
         if !tubing.is_empty() {
             words += &format!(
                 " Make up the tubing nuts last, one wrench on the fitting and one on the nut: {} is on the new pipe already.",
                 self.tie_fittings(&tubing)
             );
         }
-        let rigid = self.rigid_ties();
+        // An appliance has its own union or connector; a cap is screwed on.
+        let is_fixed = |joint: &usize| {
+            let stands = |run: usize| self.job.runs.at(run).state == State::Existing && !self.study.runs[run].is_hose;
+            let placed = self.job.joints.at(*joint).placed.as_ref();
+            let holds = placed.is_some_and(|placed| {
+                placed.state == State::Existing && !matches!(placed.device, Device::Appliance(_) | Device::Cap(_))
+            });
+            holds || self.study.network.legs(*joint).any(stands)
+        };
+        let rigid = self
+            .meets()
+            .filter(|joint| self.tubing_at(*joint).is_empty() && is_fixed(joint));
         let new_steel = |&joint: &usize| {
             let mut legs = self.study.network.legs(joint).map(|run| self.job.runs.at(run));
             legs.any(|run| run.state == State::New && self.job.material(run).is_rigid())
         };
-        let rigid = rigid.into_iter().filter(new_steel);
-        let (with, without): (Vec<usize>, Vec<usize>) = rigid.partition(|&joint| self.is_opened(joint));
-        for (joints, how) in [(with, CLOSED_LAST), (without, WANTS_A_UNION)] {
-            if !joints.is_empty() {
-                words += &format!(" Rigid pipe from {} {how}", self.all_named(&joints));
+        let mut said: Vec<(String, Vec<usize>)> = Vec::new();
+        for joint in rigid.filter(new_steel) {
+            let how = match self.opening(joint) {
+                Opening::Near(union) => format!("is closed last, by {}.", self.named(union)),
+                Opening::Beyond(union) => format!(
+                    "has its first union beyond a turn, at {}: put a union beside the tie-in, or build this pipe from the tie-in on, close it at \
+                     that union, and check those joints with the gas on.",
+                    self.named(union)
+                ),
+                Opening::Nut => "is built from the tie-in on; the nut of the tubing is made up last.".to_owned(),
+                Opening::CappedStub => continue,
+                Opening::Nothing => WANTS_A_UNION.to_owned(),
+            };
+            match said.iter_mut().find(|known| known.0 == how) {
+                Some(known) => known.1.push(joint),
+                None => said.push((how, vec![joint])),
             }
+        }
+        for (how, joints) in said {
+            words += &format!(" Rigid pipe from {} {how}", self.all_named(&joints));
         }
         words
     }
 
-    /// Whether new threaded pipe from a tie-in is opened by a union or the nut of tubing before it comes to another one.
-    fn is_opened(&self, tie: usize) -> bool {
+    /// Where new threaded pipe from a tie-in comes apart before it comes to other pipe that stands.
+    fn opening(&self, tie: usize) -> Opening {
         let network = &self.study.network;
-        let (mut seen, mut waiting, mut opened) = (vec![false; self.job.joints.len()], vec![tie], false);
-        while let Some(joint) = waiting.pop() {
+        let new = |joint: usize| {
+            let legs = network
+                .legs(joint)
+                .filter(|&run| self.job.runs.at(run).state == State::New);
+            let ends = legs.filter_map(|run| network.joints_of[run]);
+            ends.map(move |(from, to)| if from == joint { to } else { from })
+        };
+        let is_cap = |joint: usize| matches!(self.job.joints.at(joint).device(), Some(Device::Cap(_)));
+        if new(tie).all(|end| is_cap(end) && new(end).count() == 1) {
+            return Opening::CappedStub;
+        }
+        let place = |joint: usize| self.job.joints.at(joint).at;
+        let (mut seen, mut found) = (vec![false; self.job.joints.len()], Opening::Nothing);
+        // Each joint with the way by which it was come to as long as there was no turn.
+        let mut waiting: VecDeque<(usize, Option<Direction>, bool)> = VecDeque::from([(tie, None, false)]);
+        while let Some((joint, way, has_turned)) = waiting.pop_front() {
             if std::mem::replace(&mut seen[joint], true) {
                 continue;
             }
             if matches!(self.job.joints.at(joint).device(), Some(Device::Union)) {
-                opened = true;
+                found = found.or(match has_turned {
+                    false => Opening::Near(joint),
+                    true => Opening::Beyond(joint),
+                });
                 continue;
             }
             for at in network.legs(joint).filter(|&at| !self.study.runs[at].is_hose) {
                 let run = self.job.runs.at(at);
                 match (run.state, self.job.material(run).joining()) {
                     (State::New, Joining::Threaded) => {
-                        let ends = network.joints_of[at].map(|(from, to)| [from, to]);
-                        waiting.extend(ends.into_iter().flatten());
+                        let Some((from, to)) = network.joints_of[at] else {
+                            continue;
+                        };
+                        let next = if from == joint { to } else { from };
+                        let here = place(next) - place(joint);
+                        let turns = has_turned || way.is_some_and(|way| !way.is_parallel_to(here));
+                        waiting.push_back((next, Some(here), turns));
                     }
-                    (State::New, Joining::Nut) => opened = true,
-                    (State::Existing, Joining::Threaded) if joint != tie => return false,
+                    (State::New, Joining::Nut) => found = found.or(Opening::Nut),
+                    (State::Existing, Joining::Threaded) if joint != tie => return Opening::Nothing,
                     _ => {}
                 }
             }
         }
-        opened
+        found
     }
 
     /// A tie-in with its fitting and the pipe that meets there.
@@ -214,9 +301,32 @@ impl Work<'_> {
     }
 }
 
-/// How rigid pipe is closed.
-const CLOSED_LAST: &str = "is closed last, by its union: pipe between two fixed ends cannot be turned.";
-/// The same where no union is drawn.
+/// By what new threaded pipe comes apart.
+#[derive(Clone, Copy, PartialEq)]
+enum Opening {
+    /// A union in line with the first run from the tie-in.
+    Near(usize),
+    /// A union behind a turn: pipe between it and the tie-in cannot be swung into the fitting.
+    Beyond(usize),
+    /// Tubing begins before any union.
+    Nut,
+    /// It ends in a cap close by, and is screwed on from the tie-in.
+    CappedStub,
+    /// Nothing.
+    Nothing,
+}
+
+impl Opening {
+    /// The better of two.
+    const fn or(self, other: Opening) -> Opening {
+        match (self, other) {
+            (Opening::Nothing, other) | (Opening::Beyond(_) | Opening::Nut, other @ Opening::Near(_)) => other,
+            (known, _) => known,
+        }
+    }
+}
+
+/// How rigid pipe is closed where no union is drawn.
 const WANTS_A_UNION: &str = "has no union drawn in it: pipe between two fixed ends cannot be turned, so put one in near the tie-in where the other \
  end is fixed.";
 
@@ -225,10 +335,11 @@ pub(super) const MAKE_UP_CSST: &str =
     " Cut CSST square, strip its jacket as the maker's instructions say, and put the maker's own fitting on each end.";
 /// How copper is parted.
 const MAKE_UP_COPPER: &str = " Cut copper square and ream it; make up flare nuts last. Where it is brazed, first check that the pipe is free of \
- gas and open at both ends.";
+ gas and open at both ends; a slip coupling closes the line again.";
 /// How plastic pipe is parted.
-const MAKE_UP_PE: &str =
-    " Join plastic pipe by fusion or with fittings listed for it, by people qualified in its maker's procedure.";
+const MAKE_UP_PE: &str = " Dig out existing plastic pipe by hand. Static electricity on it can light gas: ground it with a wet soapy cloth before it \
+ is cut, as its maker's procedure says. Join it by fusion or with fittings listed for it, by people qualified in that procedure; couplings close the \
+ line again.";
 
 /// How threaded pipe that was cut for a tee is closed again.
 const CLOSED_BY_A_UNION: &str = "close the existing line again with a union beside the tee.";

@@ -147,14 +147,17 @@ impl Gather<'_> {
         gone.clone().next().is_some() && gone.all(Run::is_salvaged)
     }
 
-    /// The size of a device: its own, or that of the pipe beside it, which is no tubing if there is other pipe.
+    /// The size of a device: its own, or that of the pipe beside it, which is no tubing if there is other pipe; what stands
+    /// has that of the pipe that it was put into.
     fn device_size(&self, joint: usize, placed: &Placed) -> Option<NominalSize> {
         let feed = self.study.network.feed[joint].into_iter();
-        let legs = || {
-            feed.clone()
-                .chain(self.study.network.legs(joint))
-                .filter_map(|run| self.size(run))
+        let was = |run: usize| match (placed.state, self.job.runs.at(run).state) {
+            (State::Existing, State::New) => self.job.runs.at(run).replaced(),
+            _ => self.size(run),
         };
+        let all = || feed.clone().chain(self.study.network.legs(joint));
+        let known = all().any(|run| was(run).is_some());
+        let legs = || all().filter_map(|run| if known { was(run) } else { self.size(run) });
         let threaded = legs().find(|size| size.is_inch());
         placed.size.or(threaded).or(legs().next())
     }
@@ -252,12 +255,32 @@ impl Gather<'_> {
         )
     }
 
-    /// A union for each tee that is cut into standing pipe: threaded pipe cannot be turned into both ends of a tee.
+    /// A union for each tee that is cut into standing pipe: threaded pipe cannot be turned into both ends of a tee. A tee
+    /// that is fused or brazed on cannot be pushed over two fixed ends either.
     pub(super) fn unions(&self, lines: &mut Vec<Line>) {
         let mut all: BTreeMap<(bool, Option<NominalSize>), Vec<Place>> = BTreeMap::new();
         for cut_in in &self.cut_ins {
-            let entry = all.entry((cut_in.concealed, cut_in.size)).or_default();
-            entry.push(self.joint_place(cut_in.joint));
+            let (what, remark) = match cut_in.material.joining() {
+                Joining::Threaded | Joining::Nut => {
+                    let entry = all.entry((cut_in.concealed, cut_in.size)).or_default();
+                    entry.push(self.joint_place(cut_in.joint));
+                    continue;
+                }
+                Joining::Brazed => ("slip coupling", CLOSES_COPPER),
+                Joining::Fused => ("coupling, electrofusion or listed mechanical", CLOSES_PLASTIC),
+            };
+            let count = closing_couplings(cut_in.material.joining());
+            lines.push(Line {
+                size: self.sized(cut_in.material, cut_in.size),
+                material: cut_in.material.of_fittings(),
+                remark: remark.to_owned(),
+                ..Line::of(
+                    what,
+                    State::New,
+                    Quantity::Count(count),
+                    vec![self.joint_place(cut_in.joint)],
+                )
+            });
         }
         for ((concealed, size), places) in all {
             let (group, remark) = match concealed {
@@ -275,6 +298,15 @@ impl Gather<'_> {
     }
 }
 
+/// How many couplings, or unions, close a standing line again beside a tee that is cut in: a slip coupling moves aside on
+/// the tube, plastic pipe wants one at each end of a piece.
+pub(super) const fn closing_couplings(joining: Joining) -> usize {
+    match joining {
+        Joining::Threaded | Joining::Nut | Joining::Brazed => 1,
+        Joining::Fused => 2,
+    }
+}
+
 /// What is asked for at a counter beside a size.
 #[derive(PartialEq, Eq, PartialOrd, Ord)]
 struct Asked {
@@ -286,5 +318,9 @@ struct Asked {
 /// The least length of a drip leg, inches; NFPA 54, from memory.
 const LEAST_DRIP_LEG: f64 = 3.0;
 
+/// What a coupling in standing copper is for.
+const CLOSES_COPPER: &str = "closes the existing line again beside the tee that is cut in; common practice, no source";
+/// What couplings in standing plastic pipe are for.
+const CLOSES_PLASTIC: &str = "close the existing line again beside the tee that is cut in, with short pieces of pipe as measured; common practice, no source";
 /// What a union in standing pipe is for.
 const CLOSES: &str = "closes the existing line again beside the tee that is cut in, with nipples as measured; common practice, no source";

@@ -1,6 +1,7 @@
 //! Joints to be made up with what seals them, what closes pipe for its test, and what leaks are looked for with.
 
 use super::Gather;
+use super::joined::closing_couplings;
 use crate::fittings::{Fitting, Owner, Port, PortKind, Takes};
 use crate::job::{ClosureKind, Joining, State};
 use crate::study::Place;
@@ -83,9 +84,12 @@ impl Gather<'_> {
                     places.extend(piece.runs.iter().map(|&run| self.run_place(run)));
                 }
             }
-            if sealed.kind == PortKind::FemaleThread {
-                // The union that closes a standing line again beside the tee that is cut in.
-                count += 2 * self.cut_ins.len();
+            // What closes a standing line again beside the tee that is cut in.
+            for cut_in in &self.cut_ins {
+                let joining = cut_in.material.joining();
+                if PortKind::of_pipe(joining).mate() == sealed.kind {
+                    count += 2 * closing_couplings(joining);
+                }
             }
             if count == 0 {
                 continue;

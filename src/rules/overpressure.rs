@@ -1,0 +1,67 @@
+//! Line regulators that take so much pressure that a second device must hold it when they fail.
+
+use super::look::Look;
+use super::{BY_CODE, Found, Rule, Severity};
+use crate::job::{DeviceKind, Fuel};
+use crate::units::GaugePressure;
+
+/// Above 2 psi at its inlet a line regulator that feeds appliances for 14 in w.c. or less has a device that holds the pressure
+/// when it fails.
+pub const RULE: Rule = Rule {
+    id: "overpressure",
+    title: "A line regulator takes more than 2 psi",
+    severity: Severity::Check,
+    basis: BY_CODE,
+    check,
+};
+
+/// A little more, for pressures typed in another unit.
+const MOST: GaugePressure = GaugePressure::from_psi(2.01);
+
+fn check(look: &Look<'_>, found: &mut Found<'_>) {
+    for &joint in look.walk.all(DeviceKind::Regulator) {
+        let zone = look.study.zones.iter().find(|zone| zone.start == joint);
+        let fed_by = zone.and_then(|zone| look.study.zones.get(zone.fed_by?));
+        let Some(inlet) = fed_by.and_then(|zone| zone.inlet).filter(|inlet| *inlet > MOST) else {
+            continue;
+        };
+        let remedy = match look.study.gas.fuel {
+            Fuel::Propane => {
+                "Use a regulator that its maker lists for this inlet pressure, with its overpressure device: for propane a second-stage regulator."
+            }
+            Fuel::Natural => {
+                "Use a regulator that its maker lists for this inlet pressure, with its overpressure device."
+            }
+        };
+        found.at(
+            look.at(joint),
+            format!(
+                "The line regulator at {} has {} at its inlet. Above {} it needs a device that holds the pressure when it fails, where it feeds \
+                 appliances made for {} or less; the drawing does not say whether it has one.",
+                look.joint_name(joint),
+                look.show(inlet),
+                look.show(GaugePressure::from_psi(2.0)),
+                look.show(GaugePressure::from_inches_wc(14.0))
+            ),
+            remedy,
+        );
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::sample::{BEND, check, put, regulator, supply};
+    use super::RULE;
+    use crate::job::Device;
+    use crate::units::GaugePressure;
+
+    #[test]
+    fn two_psi_are_usual_and_five_are_not() {
+        for (psi, count) in [(2.0, 0), (5.0, 1)] {
+            check(&RULE, count, |job| {
+                supply(job).pressure = Some(GaugePressure::from_psi(psi));
+                put(job, BEND, Device::Regulator(regulator()));
+            });
+        }
+    }
+}
