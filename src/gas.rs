@@ -21,7 +21,7 @@ mod test_pressure;
 
 pub use capacity::capacity;
 pub use code_equation::{CodeFactors, high_pressure, low_pressure};
-pub use darcy::{Loss, Pipe, expands, incompressible, isothermal, loss};
+pub use darcy::{Loss, Pipe, Stream, expands, incompressible, isothermal, loss};
 pub use elevation::elevation_loss;
 pub use flowing_gas::{FlowingGas, MassFlow};
 pub use friction::{LaminarBranch, friction_factor};

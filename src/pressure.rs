@@ -15,7 +15,7 @@ mod roughness;
 
 pub use device::{DeviceStudy, RatedPart, RatingVerdict};
 pub use flowing::Flowing;
-pub(crate) use leg::{Around, Leg};
+pub(crate) use leg::{Around, Leg, Sent};
 pub(crate) use march::March;
 pub(crate) use obstacle::{Bores, Obstacles};
 pub use ring::{Ring, Unsolved};

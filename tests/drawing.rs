@@ -20,6 +20,8 @@ mod readable;
 mod reading;
 #[path = "drawing/small.rs"]
 mod small;
+#[path = "drawing/stays.rs"]
+mod stays;
 
 use clear_labels::{labels_are_clear, overlaps, overlaps_of_others};
 use rayon::prelude::*;

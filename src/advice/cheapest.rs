@@ -13,7 +13,7 @@
 //! ones taken where the march does not bear them out. Fronts past a limit are thinned, and the result says so.
 
 use crate::network::Survey;
-use crate::pressure::{Around, Leg, Obstacles, leg};
+use crate::pressure::{Around, Leg, Obstacles, Sent, leg};
 use crate::units::{Flow, GaugePressure, InsideDiameter, NominalSize};
 use crate::work::Cost;
 
@@ -183,7 +183,7 @@ impl<'a> Question<'_, 'a> {
     }
 
     /// The first run of a section with its length for bends, and the legs of the others, at one of its choices.
-    fn legs(&self, around: &Around<'a>, section: usize, own: usize) -> Option<(usize, Vec<(Leg<'a>, Flow)>)> {
+    fn legs(&self, around: &Around<'a>, section: usize, own: usize) -> Option<(usize, Vec<(Leg<'a>, Sent)>)> {
         let stretch = &self.survey.stretches[section];
         let size = self.choices[section][own].size;
         let bore = leg::bore(self.survey, stretch.material, size);
@@ -192,7 +192,8 @@ impl<'a> Question<'_, 'a> {
         for &run in others {
             let further = self.obstacles.worth_of_bend(run);
             let leg = Leg::new(self.survey, around, self.obstacles, run, size, bore, further)?;
-            legs.push((leg, self.flow(run)?));
+            let sent = leg.sent(around, self.flow(run)?);
+            legs.push((leg, sent));
         }
         Some((first, legs))
     }
@@ -204,11 +205,12 @@ impl<'a> Question<'_, 'a> {
         own: usize,
         before: Option<InsideDiameter>,
         section: usize,
-    ) -> Option<(Leg<'a>, Flow)> {
+    ) -> Option<(Leg<'a>, Sent)> {
         let further = self.obstacles.worth_of_bend(run);
         let size = self.choices[section][own].size;
         let leg = Leg::new(self.survey, around, self.obstacles, run, size, before, further)?;
-        Some((leg, self.flow(run)?))
+        let sent = leg.sent(around, self.flow(run)?);
+        Some((leg, sent))
     }
 
     fn flow(&self, run: usize) -> Option<Flow> {
@@ -262,9 +264,10 @@ impl<'a> Question<'_, 'a> {
             let passed = self.legs(around, section, chosen[section]).and_then(|(first, rest)| {
                 let first = self.leg(around, first, chosen[section], bore, section)?;
                 let inlet = pressure[stretch.from]?;
-                let legs = std::iter::once(&first).chain(&rest);
-                legs.map(|(leg, flow)| (leg, *flow))
-                    .try_fold(inlet, |inlet, (leg, flow)| Some(leg.pass(around, inlet, flow)?.behind))
+                let mut legs = std::iter::once(&first).chain(&rest);
+                legs.try_fold(inlet, |inlet, (leg, sent)| {
+                    Some(leg.pass_sent(around, inlet, sent)?.behind)
+                })
             });
             pressure[stretch.to] = passed;
         }
@@ -278,20 +281,20 @@ impl<'a> Question<'_, 'a> {
 }
 
 /// The least pressure before legs with which there is enough behind them, Pa; `None` where no pressure will do.
-fn back(around: &Around, legs: &[(Leg, Flow)], need: f64) -> Option<f64> {
+fn back(around: &Around, legs: &[(Leg, Sent)], need: f64) -> Option<f64> {
     if need == f64::NEG_INFINITY {
         return Some(need);
     }
     let mut legs = legs.iter().rev();
-    legs.try_fold(need, |need, (leg, flow)| back_one(around, leg, *flow, need))
+    legs.try_fold(need, |need, (leg, sent)| back_one(around, leg, sent, need))
 }
 
 /// Above this nobody reckons, Pa.
 const TOP: f64 = 1e8;
 
-fn back_one(around: &Around, leg: &Leg, flow: Flow, need: f64) -> Option<f64> {
+fn back_one(around: &Around, leg: &Leg, sent: &Sent, need: f64) -> Option<f64> {
     let behind = |inlet: f64| {
-        let passed = leg.pass(around, GaugePressure::from_pa(inlet), flow)?;
+        let passed = leg.pass_sent(around, GaugePressure::from_pa(inlet), sent)?;
         Some(passed.behind.pa())
     };
     if leg.holds().is_some_and(|setting| setting.pa() < need) {

@@ -1,12 +1,14 @@
 //! Words on the drawing, each where it touches nothing.
 //!
-//! `wishes` gathers what wants to be written, `spots` knows where each could stand, `field` what is in the way, and
-//! `placement` decides. The words themselves come from the files named for them; `headers` letters runs in line once,
+//! `wishes` gathers what wants to be written, `spots` knows where each could stand, `field` what is in the way, `choices`
+//! where what is drawn lets it stand, and `placement` decides. The words themselves come from the files named for them; `headers` letters runs in line once,
 //! `typical` drops that are alike.
 
+mod choices;
 mod field;
 mod headers;
 mod joint_words;
+mod layer;
 mod levels;
 mod passage_words;
 mod placement;
@@ -28,6 +30,7 @@ use crate::scene::{Group, Ink, Outline, PathItem, Pen, Point, Rect, Role, Stroke
 use field::Field;
 use placement::Placement;
 use spots::{Lay, Spot};
+use std::borrow::Cow;
 use wishes::Wish;
 
 /// Radius of the dot in which a leader ends on what it speaks of, mm.
@@ -53,15 +56,6 @@ pub struct Labels {
     pub compass: Option<Group>,
     /// How many tests it took.
     pub effort: usize,
-    /// The labels that found no place with all their words.
-    without: Vec<usize>,
-}
-
-impl Labels {
-    /// What is wrong with them, the worst first.
-    fn lack(&self) -> (usize, usize, usize) {
-        (self.left_out, self.numbered.len(), self.without.len())
-    }
 }
 
 /// What words give way to.
@@ -85,40 +79,6 @@ pub fn draw(
     options: Options<'_>,
     beside: Beside,
 ) -> Labels {
-    let try_with = |first: &[usize]| place(layout, picture, clouds, area, options, (beside, first));
-    let mut best = try_with(&[]);
-    let mut first = best.without.clone();
-    for _ in 0..AGAIN {
-        if best.without.is_empty() || first.len() > FEW {
-            break;
-        }
-        let again = try_with(&first);
-        let (effort, tried) = (best.effort + again.effort, first.len());
-        for label in &again.without {
-            if !first.contains(label) {
-                first.push(*label);
-            }
-        }
-        if again.lack() < best.lack() {
-            best = again;
-        }
-        best.effort = effort;
-        if first.len() == tried {
-            break;
-        }
-    }
-    best
-}
-
-/// The same once, with some labels before all others.
-fn place(
-    layout: &Layout<'_>,
-    picture: &Picture,
-    clouds: &Clouds,
-    area: Rect,
-    options: Options<'_>,
-    (beside, first): (Beside, &[usize]),
-) -> Labels {
     let mut used = picture.used;
     let mut spoken_for = Vec::new();
     let wishes = match options.lettering {
@@ -140,7 +100,6 @@ fn place(
     let (mut leaders, mut labels) = (Group::new(), Group::new());
     let mut left_out = 0;
     let mut placement = Placement::new(&wishes, field);
-    placement.favor(first);
     for (label, wish) in wishes.iter().enumerate() {
         if let Some(middle) = wish.put() {
             let spot = spots::put(&wish.block, &wish.home, middle);
@@ -191,49 +150,9 @@ fn place(
     for label in headers.iter().flat_map(|header| &header.wishes) {
         placement.settle(*label);
     }
-    placement.run();
-    let mut blocks: Vec<&Block> = wishes.iter().map(|wish| &wish.block).collect();
-    let mut missing = Vec::new();
-    let mut without = Vec::new();
-    for (label, wish) in wishes.iter().enumerate() {
-        if placement.chosen()[label].is_some() || placement.is_settled(label) {
-            continue;
-        }
-        without.push(label);
-        match &wish.short {
-            Some(short) if placement.place_instead(label, short) => blocks[label] = short,
-            // A number for a number would help nobody.
-            _ if matches!(wish.subject, Subject::Section(_)) => left_out += 1,
-            Some(_) | None => missing.push(label),
-        }
-    }
-    let after = match options.homeless {
-        Homeless::Numbered { after } => after,
-        Homeless::LeftOut => {
-            left_out += missing.len();
-            missing.clear();
-            0
-        }
-    };
-    let figures = digits(after + missing.len());
-    let numbers: Vec<Block> = (1..=missing.len())
-        .map(|number| Block::number(after + number, figures))
-        .collect();
-    let mut numbered: Vec<NumberedPoint> = Vec::new();
-    for label in missing {
-        let number = numbered.len();
-        if placement.place_instead(label, &numbers[number]) {
-            blocks[label] = &numbers[number];
-            numbered.push(NumberedPoint {
-                number: after + number + 1,
-                subject: wishes[label].subject,
-                text: wishes[label].block.text(),
-            });
-        } else {
-            left_out += 1;
-        }
-    }
-    if !numbered.is_empty() {
+    let placed = best_of_some(&wishes, &mut placement, options.homeless);
+    left_out += placed.left_out;
+    if !placed.numbered.is_empty() {
         used.insert(Symbol::NumberedPoint);
     }
     let mut lettered = Vec::new();
@@ -246,7 +165,7 @@ fn place(
         header.words.into_iter().for_each(|words| labels.push(words));
         lettered.extend(header.lettered);
     }
-    for ((wish, block), spot) in wishes.iter().zip(blocks).zip(placement.chosen()) {
+    for ((wish, block), spot) in wishes.iter().zip(&placed.blocks).zip(&placed.chosen) {
         if let Some(spot) = spot {
             letter(wish, block, spot, &mut leaders, &mut labels);
             lettered.push(Lettered {
@@ -261,9 +180,102 @@ fn place(
         effort: placement.effort(),
         lettered,
         group: Group::new().with(dimensions).with(leaders).with(labels),
-        numbered,
+        numbered: placed.numbered,
         left_out,
         used,
+    }
+}
+
+/// Where all labels stand that are not with others.
+struct Placed<'a> {
+    /// With which words.
+    blocks: Vec<Cow<'a, Block>>,
+    /// Where; `None` for a label without a place.
+    chosen: Vec<Option<Spot>>,
+    /// Those that stand in a table.
+    numbered: Vec<NumberedPoint>,
+    /// How many found no place.
+    left_out: usize,
+    /// The labels that found no place with all their words.
+    without: Vec<usize>,
+}
+
+impl Placed<'_> {
+    /// What is wrong with them, the worst first.
+    fn lack(&self) -> (usize, usize, usize) {
+        (self.left_out, self.numbered.len(), self.without.len())
+    }
+}
+
+/// Places all labels; where a few find no place, all anew with these few before the others, and the better end stands.
+fn best_of_some<'a>(wishes: &'a [Wish], placement: &mut Placement<'a>, homeless: Homeless) -> Placed<'a> {
+    let mut best = place(wishes, placement, homeless, &[]);
+    let mut first = best.without.clone();
+    for _ in 0..AGAIN {
+        if best.without.is_empty() || first.len() > FEW {
+            break;
+        }
+        let again = place(wishes, placement, homeless, &first);
+        let tried = first.len();
+        for label in &again.without {
+            if !first.contains(label) {
+                first.push(*label);
+            }
+        }
+        if again.lack() < best.lack() {
+            best = again;
+        }
+        if first.len() == tried {
+            break;
+        }
+    }
+    best
+}
+
+/// The same once, with some labels before all others.
+fn place<'a>(wishes: &'a [Wish], placement: &mut Placement<'a>, homeless: Homeless, first: &[usize]) -> Placed<'a> {
+    placement.run(first);
+    let (mut missing, mut without) = (Vec::new(), Vec::new());
+    let mut left_out = 0;
+    for (label, wish) in wishes.iter().enumerate() {
+        if placement.chosen()[label].is_some() || placement.is_settled(label) {
+            continue;
+        }
+        without.push(label);
+        match &wish.short {
+            Some(short) if placement.place_instead(label, Cow::Borrowed(short)) => {}
+            // A number for a number would help nobody.
+            _ if matches!(wish.subject, Subject::Section(_)) => left_out += 1,
+            Some(_) | None => missing.push(label),
+        }
+    }
+    let after = match homeless {
+        Homeless::Numbered { after } => after,
+        Homeless::LeftOut => {
+            left_out += missing.len();
+            missing.clear();
+            0
+        }
+    };
+    let figures = digits(after + missing.len());
+    let mut numbered: Vec<NumberedPoint> = Vec::new();
+    for label in missing {
+        let number = after + numbered.len() + 1;
+        if placement.place_instead(label, Cow::Owned(Block::number(number, figures))) {
+            numbered.push(NumberedPoint {
+                number,
+                subject: wishes[label].subject,
+                text: wishes[label].block.text(),
+            });
+        } else {
+            left_out += 1;
+        }
+    }
+    Placed {
+        blocks: placement.blocks().to_vec(),
+        chosen: placement.chosen().to_vec(),
+        numbered,
+        left_out,
         without,
     }
 }

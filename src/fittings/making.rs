@@ -38,22 +38,18 @@ pub(crate) fn all(survey: &Survey, meetings: &[Meeting], sizes: &[Option<Nominal
     all
 }
 
-/// How many fittings of new work there are; neither a bend of the tubing nor a nipple is one.
-pub(crate) fn count_new(survey: &Survey, meetings: &[Meeting], sizes: &[Option<NominalSize>]) -> usize {
+/// How many fittings of new work there are at a joint; neither a bend of the tubing nor a nipple is one.
+pub(crate) fn count_new(survey: &Survey, meetings: &[Meeting], sizes: &[Option<NominalSize>], joint: usize) -> usize {
     // Where nothing changes no fitting is new.
-    let changes = |joint: usize| {
-        let placed = survey.job.joints.at(joint).placed.as_ref();
-        let mut legs = survey.network.legs(joint);
-        legs.any(|run| survey.states[run] != State::Existing)
-            || placed.is_some_and(|placed| placed.state != State::Existing)
-    };
-    let joints = meetings.iter().enumerate().filter(|(joint, _)| changes(*joint));
-    joints
-        .map(|(joint, meeting)| {
-            let made = made(survey, meeting, sizes, joint);
-            made.parts.iter().filter(|fitting| fitting.is_new_work()).count()
-        })
-        .sum()
+    let placed = survey.job.joints.at(joint).placed.as_ref();
+    let mut legs = survey.network.legs(joint);
+    let changes = legs.any(|run| survey.states[run] != State::Existing)
+        || placed.is_some_and(|placed| placed.state != State::Existing);
+    if !changes {
+        return 0;
+    }
+    let made = made(survey, &meetings[joint], sizes, joint);
+    made.parts.iter().filter(|fitting| fitting.is_new_work()).count()
 }
 
 impl Assemblies {

@@ -49,18 +49,8 @@ pub fn loss(
     air: AbsolutePressure,
     laminar: LaminarBranch,
 ) -> Loss {
-    let mass = gas.mass_flow(flow);
-    if expands(inlet) {
-        isothermal(pipe, gas, mass, inlet.above(air), laminar)
-    } else {
-        incompressible(
-            pipe,
-            gas,
-            mass,
-            GaugePressure::from_pa(inlet.pa().max(0.0)).above(air),
-            laminar,
-        )
-    }
+    let stream = Stream::new(pipe, gas, gas.mass_flow(flow), laminar);
+    stream.map_or(Loss::default(), |stream| stream.loss(gas, inlet, air))
 }
 
 /// Loss of a flow that keeps the density that it has at the inlet.
@@ -75,10 +65,8 @@ pub fn incompressible(
     inlet: AbsolutePressure,
     laminar: LaminarBranch,
 ) -> Loss {
-    let Some(stream) = Stream::new(pipe, gas, flow, inlet, laminar) else {
-        return Loss::default();
-    };
-    stream.loss(stream.resistance * stream.momentum / 2.0)
+    let stream = Stream::new(pipe, gas, flow, laminar);
+    stream.map_or(Loss::default(), |stream| stream.incompressible(gas, inlet))
 }
 
 /// Loss of a flow that expands at constant temperature along the pipe.
@@ -97,76 +85,95 @@ pub fn isothermal(
     inlet: AbsolutePressure,
     laminar: LaminarBranch,
 ) -> Loss {
-    let Some(stream) = Stream::new(pipe, gas, flow, inlet, laminar) else {
-        return Loss::default();
-    };
-    let p1 = inlet.pa();
-    // With u = (P2/P1)² and c = G²/(rho1 P1): g(u) = 1 − u − c (K − ln u) = 0. Between c, where g is greatest, and 1,
-    // where it is −cK, g falls and is concave: Newton from 1 comes down to the root without passing it.
-    let c = stream.momentum / p1;
-    let g = |u: f64| 1.0 - u - c * (stream.resistance - libm::log(u));
-    if c >= 1.0 || g(c) < 0.0 {
-        return stream.loss(p1);
-    }
-    let mut u = 1.0;
-    for _ in 0..60 {
-        let step = g(u) / (c / u - 1.0);
-        u = (u - step).clamp(c, 1.0);
-        if step.abs() <= 1e-15 {
-            break;
-        }
-    }
-    // P1 − P2 = P1 (1 − √u), written so that small losses keep their figures.
-    stream.loss(p1 * (1.0 - u) / (1.0 + u.sqrt()))
+    let stream = Stream::new(pipe, gas, flow, laminar);
+    stream.map_or(Loss::default(), |stream| stream.isothermal(gas, inlet))
 }
 
 /// A flow of less is none, kg/s: a bubble in a century.
 const TRACE: f64 = 1e-15;
 
-/// A flow at the inlet of a pipe.
-struct Stream {
-    velocity: f64,
+/// A flow in a pipe before anything is said of pressure. Its Reynolds number and its friction are the same at any: whoever
+/// tries many pressures finds them once.
+#[derive(Clone, Copy, Debug)]
+pub struct Stream {
     reynolds: f64,
     friction_factor: f64,
     /// f L/D.
     resistance: f64,
-    /// G²/rho = rho V², Pa.
-    momentum: f64,
+    /// Mass flow by the area of the bore, kg/(m²·s).
+    flux: f64,
 }
 
 impl Stream {
     /// `None` when nothing flows, or no pipe is there to flow in.
-    fn new(
-        pipe: Pipe,
-        gas: &FlowingGas,
-        flow: MassFlow,
-        inlet: AbsolutePressure,
-        laminar: LaminarBranch,
-    ) -> Option<Stream> {
+    pub fn new(pipe: Pipe, gas: &FlowingGas, flow: MassFlow, laminar: LaminarBranch) -> Option<Stream> {
         let bore = pipe.bore.metres();
-        let density = gas.density(inlet).kg_per_m3();
         let mass = flow.kg_per_s();
-        if !(bore > 0.0 && density > 0.0 && mass > TRACE && mass.is_finite()) {
+        if !(bore > 0.0 && mass > TRACE && mass.is_finite()) {
             return None;
         }
         let flux = mass / (PI / 4.0 * bore * bore);
-        let velocity = flux / density;
         let reynolds = flux * bore / gas.viscosity().pa_s();
         let friction_factor = friction_factor(reynolds, pipe.roughness.metres() / bore, laminar);
-        let resistance = friction_factor * pipe.length.metres().max(0.0) / bore;
         Some(Stream {
-            velocity,
             reynolds,
             friction_factor,
-            resistance,
-            momentum: flux * velocity,
+            resistance: friction_factor * pipe.length.metres().max(0.0) / bore,
+            flux,
         })
     }
 
-    fn loss(&self, pa: f64) -> Loss {
+    /// What it loses from a pressure on, as [`loss`] has it.
+    pub fn loss(&self, gas: &FlowingGas, inlet: GaugePressure, air: AbsolutePressure) -> Loss {
+        if expands(inlet) {
+            self.isothermal(gas, inlet.above(air))
+        } else {
+            self.incompressible(gas, GaugePressure::from_pa(inlet.pa().max(0.0)).above(air))
+        }
+    }
+
+    fn incompressible(&self, gas: &FlowingGas, inlet: AbsolutePressure) -> Loss {
+        let Some(velocity) = self.velocity(gas, inlet) else {
+            return Loss::default();
+        };
+        let momentum = self.flux * velocity;
+        self.lost(self.resistance * momentum / 2.0, velocity)
+    }
+
+    fn isothermal(&self, gas: &FlowingGas, inlet: AbsolutePressure) -> Loss {
+        let Some(velocity) = self.velocity(gas, inlet) else {
+            return Loss::default();
+        };
+        let p1 = inlet.pa();
+        // With u = (P2/P1)² and c = G²/(rho1 P1): g(u) = 1 − u − c (K − ln u) = 0. Between c, where g is greatest, and 1,
+        // where it is −cK, g falls and is concave: Newton from 1 comes down to the root without passing it.
+        let c = self.flux * velocity / p1;
+        let g = |u: f64| 1.0 - u - c * (self.resistance - libm::log(u));
+        if c >= 1.0 || g(c) < 0.0 {
+            return self.lost(p1, velocity);
+        }
+        let mut u = 1.0;
+        for _ in 0..60 {
+            let step = g(u) / (c / u - 1.0);
+            u = (u - step).clamp(c, 1.0);
+            if step.abs() <= 1e-15 {
+                break;
+            }
+        }
+        // P1 − P2 = P1 (1 − √u), written so that small losses keep their figures.
+        self.lost(p1 * (1.0 - u) / (1.0 + u.sqrt()), velocity)
+    }
+
+    /// The velocity at the inlet, m/s; `None` where there is no gas.
+    fn velocity(&self, gas: &FlowingGas, inlet: AbsolutePressure) -> Option<f64> {
+        let density = gas.density(inlet).kg_per_m3();
+        (density > 0.0).then_some(self.flux / density)
+    }
+
+    fn lost(&self, pa: f64, velocity: f64) -> Loss {
         Loss {
             drop: PressureDrop::from_pa(pa),
-            velocity: self.velocity,
+            velocity,
             reynolds: self.reynolds,
             friction_factor: self.friction_factor,
         }

@@ -10,8 +10,8 @@ use super::roughness::roughness;
 use super::{Flowing, rating};
 use crate::codebook::{CapacityTable, Column};
 use crate::gas::{
-    Density, FlowingGas, LaminarBranch, Loss, Pipe, Roughness, Temperature, air_density, air_pressure, elevation_loss,
-    incompressible, isothermal, loss,
+    Density, FlowingGas, LaminarBranch, Loss, Pipe, Roughness, Stream, Temperature, air_density, air_pressure,
+    elevation_loss, incompressible, isothermal,
 };
 use crate::job::{Device, Material, Rating};
 use crate::network::{Closing, Course, Survey, stretch, zone};
@@ -95,6 +95,14 @@ pub(crate) enum Gap {
     Connector,
     /// No size is known, or none with a known bore or a table.
     Size,
+}
+
+/// A flow along a leg before anything is said of pressure.
+#[derive(Clone, Copy)]
+pub(crate) struct Sent {
+    flow: Flow,
+    /// Of round pipe where something flows.
+    stream: Option<Stream>,
 }
 
 /// Gas that went along a leg.
@@ -195,10 +203,36 @@ impl<'a> Leg<'a> {
 
     /// Sends a flow along; `None` when its loss is not known.
     pub(crate) fn pass(&self, around: &Around, inlet: GaugePressure, flow: Flow) -> Option<Passed> {
-        let friction = |pipe| loss(pipe, &around.gas, flow, inlet, around.air, LaminarBranch::WithLaminar);
+        self.pass_sent(around, inlet, &self.sent(around, flow))
+    }
+
+    /// What of a flow along it is the same at any pressure.
+    pub(crate) fn sent(&self, around: &Around, flow: Flow) -> Sent {
+        let stream = match self.line {
+            Line::Pipe(Some((bore, roughness))) => {
+                let length = self.length;
+                let pipe = Pipe {
+                    bore,
+                    roughness,
+                    length,
+                };
+                let mass = around.gas.mass_flow(flow);
+                Stream::new(pipe, &around.gas, mass, LaminarBranch::WithLaminar)
+            }
+            Line::Connector | Line::Pipe(None) | Line::Tubing(_) => None,
+        };
+        Sent { flow, stream }
+    }
+
+    /// The same as [`Leg::pass`], for one who tries many pressures.
+    pub(crate) fn pass_sent(&self, around: &Around, inlet: GaugePressure, sent: &Sent) -> Option<Passed> {
+        let friction = |_: Pipe| {
+            let stream = sent.stream.as_ref();
+            stream.map_or(Loss::default(), |stream| stream.loss(&around.gas, inlet, around.air))
+        };
         let flowing = Flowing {
             elevation: self.climb(around, inlet),
-            ..self.level(around, self.length, inlet, flow, friction)?
+            ..self.level(around, self.length, inlet, sent.flow, friction)?
         };
         let before = inlet - flowing.friction - flowing.elevation;
         let behind = before - flowing.devices;

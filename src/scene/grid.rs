@@ -18,6 +18,8 @@ pub struct Grid {
     /// anew for every drawing, and most of its cells stay empty.
     latest: Vec<u32>,
     entries: Vec<Entry>,
+    /// Positions of entries that were taken out, counted from 1.
+    spare: Vec<u32>,
 }
 
 /// A number in a cell, and the position of the entry before it in the same cell, counted from 1.
@@ -40,6 +42,7 @@ impl Grid {
             rows,
             latest: vec![0; columns * rows],
             entries: Vec::new(),
+            spare: Vec::new(),
         }
     }
 
@@ -53,8 +56,34 @@ impl Grid {
 
     fn file(&mut self, cell: usize, number: u32) {
         let before = self.latest[cell];
-        self.entries.push(Entry { number, before });
-        self.latest[cell] = u32::try_from(self.entries.len()).unwrap_or(u32::MAX);
+        let entry = Entry { number, before };
+        self.latest[cell] = match self.spare.pop() {
+            Some(position) => {
+                self.entries[position as usize - 1] = entry;
+                position
+            }
+            None => {
+                self.entries.push(entry);
+                u32::try_from(self.entries.len()).unwrap_or(u32::MAX)
+            }
+        };
+    }
+
+    /// Takes the latest entry of a number out of a cell.
+    fn take_out(&mut self, cell: usize, number: u32) {
+        let (mut after, mut here) = (None, self.latest[cell]);
+        while here != 0 {
+            let entry = self.entries[here as usize - 1];
+            if entry.number == number {
+                match after {
+                    None => self.latest[cell] = entry.before,
+                    Some(after) => self.entries[after as usize - 1].before = entry.before,
+                }
+                self.spare.push(here);
+                return;
+            }
+            (after, here) = (Some(here), entry.before);
+        }
     }
 
     /// The numbers of a cell, the latest first.
@@ -65,15 +94,33 @@ impl Grid {
 
     /// Files a number under every cell that a box touches.
     pub fn insert(&mut self, number: u32, bounds: Rect) {
-        for row in self.row(bounds.min.y)..=self.row(bounds.max.y) {
-            for column in self.column(bounds.min.x)..=self.column(bounds.max.x) {
-                self.file(row * self.columns + column, number);
-            }
-        }
+        self.each_in(bounds, |grid, cell| grid.file(cell, number));
+    }
+
+    /// Takes a number out that was filed under a box.
+    pub fn remove(&mut self, number: u32, bounds: Rect) {
+        self.each_in(bounds, |grid, cell| grid.take_out(cell, number));
     }
 
     /// Files a number under every cell that a straight piece comes nearer to than `reach` mm.
     pub fn insert_along(&mut self, number: u32, line: Segment, reach: f64) {
+        self.each_along(line, reach, |grid, cell| grid.file(cell, number));
+    }
+
+    /// Takes a number out that was filed along a straight piece.
+    pub fn remove_along(&mut self, number: u32, line: Segment, reach: f64) {
+        self.each_along(line, reach, |grid, cell| grid.take_out(cell, number));
+    }
+
+    fn each_in(&mut self, bounds: Rect, each: impl Fn(&mut Grid, usize)) {
+        for row in self.row(bounds.min.y)..=self.row(bounds.max.y) {
+            for column in self.column(bounds.min.x)..=self.column(bounds.max.x) {
+                each(self, row * self.columns + column);
+            }
+        }
+    }
+
+    fn each_along(&mut self, line: Segment, reach: f64, each: impl Fn(&mut Grid, usize)) {
         let (left, right) = if line.a.x <= line.b.x {
             (line.a, line.b)
         } else {
@@ -105,7 +152,7 @@ impl Grid {
                 Segment::new(Point::new(from, y(from)), Point::new(to, y(to))).bounds()
             };
             for row in self.row(bounds.min.y - reach)..=self.row(bounds.max.y + reach) {
-                self.file(row * self.columns + column, number);
+                each(self, row * self.columns + column);
             }
         }
     }
@@ -177,6 +224,27 @@ mod tests {
         let mut grid = Grid::new(area(), 4.0);
         grid.insert_along(7, Segment::new(Point::new(0.0, 10.0), Point::new(80.0, 60.0)), 1.0);
         assert!(found(&grid, Rect::sized(Point::new(70.0, 8.0), 10.0, 10.0)).is_empty());
+    }
+
+    #[test]
+    fn what_was_taken_out_is_gone_and_the_rest_stays() {
+        let slanted = Segment::new(Point::new(0.0, 10.0), Point::new(80.0, 60.0));
+        let room = Rect::sized(Point::new(30.0, 25.0), 20.0, 20.0);
+        let mut grid = Grid::new(area(), 4.0);
+        grid.insert(1, room);
+        grid.insert_along(2, slanted, 1.0);
+        grid.insert(3, room);
+        grid.remove(1, room);
+        assert_eq!(found(&grid, area()), [2, 3]);
+        let entries = grid.entries.len();
+        grid.insert(4, room);
+        assert_eq!(grid.entries.len(), entries, "room of what is gone is used again");
+        grid.remove_along(2, slanted, 1.0);
+        grid.remove(3, room);
+        assert_eq!(found(&grid, area()), [4]);
+        for cell in 0..grid.count() {
+            assert!(grid.cell(cell).all(|number| number == 4));
+        }
     }
 
     #[test]

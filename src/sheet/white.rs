@@ -1,6 +1,7 @@
 //! The white of a sheet: where no ink stands, in small squares, and where in it a block finds room.
 
 use crate::scene::{Group, Item, Point, Rect, Segment};
+use std::ops::Range;
 
 /// Side of a square, mm.
 const SQUARE: f64 = 2.0;
@@ -83,11 +84,24 @@ impl White {
         self.blocks.push(place);
     }
 
-    /// Whether a place is white all over.
-    pub fn is_free(&self, place: Rect) -> bool {
-        let inside = self.rooms.iter().any(|room| room.grown(1e-6).encloses(place));
-        let apart = |block: &Rect| !block.grown(-TOUCH).overlaps(place.grown(-TOUCH));
-        inside && self.count(place) == 0 && self.blocks.iter().all(apart)
+    /// For how many steps downward and upward a place is hindered at least; `None` where it is free.
+    fn hindered(&self, place: Rect) -> Option<[usize; 2]> {
+        if !self.rooms.iter().any(|room| room.grown(1e-6).encloses(place)) {
+            return Some([1, 1]);
+        }
+        let overlaps = |block: &&Rect| block.grown(-TOUCH).overlaps(place.grown(-TOUCH));
+        if let Some(block) = self.blocks.iter().find(overlaps) {
+            let past = |mm: f64| ((mm - 2.0 * TOUCH) / SQUARE).floor().max(1.0) as usize;
+            return Some([past(block.max.y - place.min.y), past(place.max.y - block.min.y)]);
+        }
+        let (columns, rows) = self.within(place);
+        if self.count(&columns, &rows) == 0 {
+            return None;
+        }
+        let is_taken = |row: &usize| self.count(&columns, &(*row..*row + 1)) > 0;
+        let (first, last) = (rows.clone().find(is_taken)?, rows.clone().rev().find(is_taken)?);
+        // In which row a place begins is a matter of the last figures: one step less is sure.
+        Some([(last - rows.start).max(1), (rows.end - 1 - first).max(1)])
     }
 
     /// The places at this left edge where a block of that size finds room: the uppermost and the lowest of each room.
@@ -107,8 +121,18 @@ impl White {
                     height,
                 )
             };
-            found.extend((0..=steps).map(down).find(|place| self.is_free(*place)));
-            found.extend((0..=steps).map(up).find(|place| self.is_free(*place)));
+            let first = |place: &dyn Fn(usize) -> Rect, way: usize| {
+                let mut step = 0;
+                while step <= steps {
+                    match self.hindered(place(step)) {
+                        None => return Some(place(step)),
+                        Some(further) => step += further[way],
+                    }
+                }
+                None
+            };
+            found.extend(first(&down, 0));
+            found.extend(first(&up, 1));
         }
         found
     }
@@ -151,7 +175,7 @@ impl White {
     }
 
     /// The squares that an area touches.
-    fn around(&self, area: Rect) -> (std::ops::Range<usize>, std::ops::Range<usize>) {
+    fn around(&self, area: Rect) -> (Range<usize>, Range<usize>) {
         let range = |low: f64, high: f64, from: f64, most: usize| {
             let squares = |mm: f64| ((mm - from) / SQUARE).clamp(0.0, most as f64);
             let (low, high) = (squares(low).floor() as usize, squares(high).ceil() as usize);
@@ -164,7 +188,7 @@ impl White {
     }
 
     /// The squares whose middles lie in an area.
-    fn within(&self, area: Rect) -> (std::ops::Range<usize>, std::ops::Range<usize>) {
+    fn within(&self, area: Rect) -> (Range<usize>, Range<usize>) {
         let range = |low: f64, high: f64, from: f64, most: usize| {
             let squares = |mm: f64| ((mm - from) / SQUARE - 0.5).ceil().clamp(0.0, most as f64) as usize;
             let (low, high) = (squares(low), squares(high));
@@ -196,8 +220,8 @@ impl White {
         }
     }
 
-    fn count(&self, area: Rect) -> u32 {
-        let (columns, rows) = self.within(area);
+    /// How many of some squares are taken.
+    fn count(&self, columns: &Range<usize>, rows: &Range<usize>) -> u32 {
         let wide = self.columns + 1;
         let at = |row: usize, column: usize| self.sums[row * wide + column];
         at(rows.end, columns.end) + at(rows.start, columns.start)
@@ -226,14 +250,65 @@ mod tests {
         assert!(ends[0].max.y <= 52.0 + 1e-9 && ends[1].min.y >= 58.0 - 1e-9, "{ends:?}");
         assert!(white.ends(20.0, 60.0, 46.0).is_empty());
         white.take(ends[0]);
-        assert!(!white.is_free(ends[0]) && white.is_free(ends[1]));
+        assert!(white.hindered(ends[0]).is_some() && white.hindered(ends[1]).is_none());
+    }
+
+    #[test]
+    fn the_ends_are_found_as_by_trying_every_step() {
+        let rooms = [sheet(), Rect::sized(Point::new(141.0, 17.0), 60.0, 61.0)];
+        let mut white = White::of(&rooms);
+        let line = |a: (f64, f64), b: (f64, f64)| {
+            let line = Outline::line(Point::new(a.0, a.1), Point::new(b.0, b.1));
+            Group::new().with(PathItem::stroked(line, Stroke::new(Pen::Wide)))
+        };
+        white.draw(&line((25.0, 20.0), (120.0, 70.0)), (3.0, 3.0));
+        white.draw(&line((150.0, 90.0), (190.0, 20.0)), (2.0, 2.0));
+        white.take(Rect::sized(Point::new(20.0, 60.3), 31.0, 17.1));
+        white.take(Rect::sized(Point::new(170.0, 40.0), 30.9, 9.7));
+        let mut count = 0;
+        for n in 0..400_usize {
+            let left = 15.0 + (n * 37 % 190) as f64 + (n % 7) as f64 * 0.3;
+            let (width, height) = (4.0 + (n * 13 % 50) as f64, 3.0 + (n * 29 % 60) as f64 * 0.7);
+            let tried = rooms.iter().flat_map(|room| {
+                let steps = ((room.height() - height) / SQUARE).floor();
+                let at = |y: f64| Rect::sized(Point::new(left, y), width, height);
+                let step = |step: i32| f64::from(step) * SQUARE;
+                let down = (0..=steps as i32).map(|n| at(room.min.y + step(n)));
+                let up = (0..=steps as i32).map(|n| at(room.max.y - height - step(n)));
+                let free = |place: &Rect| {
+                    let (columns, rows) = white.within(*place);
+                    let apart = |block: &Rect| !block.grown(-TOUCH).overlaps(place.grown(-TOUCH));
+                    rooms.iter().any(|room| room.grown(1e-6).encloses(*place))
+                        && white.count(&columns, &rows) == 0
+                        && white.blocks.iter().all(apart)
+                };
+                let ends = if steps < 0.0 {
+                    [None, None]
+                } else {
+                    [down.clone().find(free), up.clone().find(free)]
+                };
+                ends.into_iter().flatten()
+            });
+            let tried: Vec<Rect> = tried.collect();
+            count += tried.len();
+            assert_eq!(white.ends(left, width, height), tried, "{left} {width} {height}");
+        }
+        assert!(count > 100, "{count}");
     }
 
     #[test]
     fn nothing_stands_across_two_rooms() {
         let (left, right) = (sheet(), Rect::sized(Point::new(140.0, 10.0), 40.0, 90.0));
         let white = White::of(&[left, right]);
-        assert!(!white.is_free(Rect::sized(Point::new(130.0, 20.0), 20.0, 20.0)));
-        assert!(white.is_free(Rect::sized(Point::new(140.0, 20.0), 20.0, 20.0)));
+        assert!(
+            white
+                .hindered(Rect::sized(Point::new(130.0, 20.0), 20.0, 20.0))
+                .is_some()
+        );
+        assert!(
+            white
+                .hindered(Rect::sized(Point::new(140.0, 20.0), 20.0, 20.0))
+                .is_none()
+        );
     }
 }

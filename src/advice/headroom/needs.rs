@@ -85,9 +85,9 @@ impl Needs {
             let (Some(leg), Some(now)) = (&legs[run], march.pressure[upstream]) else {
                 continue;
             };
-            let flow = survey.loads[joint].flow;
+            let sent = leg.sent(around, survey.loads[joint].flow);
             let enough = |inlet: GaugePressure| {
-                let passed = leg.pass(around, inlet, flow);
+                let passed = leg.pass_sent(around, inlet, &sent);
                 passed.is_none_or(|passed| passed.behind >= need.pressure)
             };
             let Some(pressure) = least_inlet(now, enough) else {

@@ -40,6 +40,9 @@ pub struct Judge<'a> {
     /// The position in `before.outlets` of each joint's outlet.
     outlets: HashMap<JointId, usize>,
     fittings: usize,
+    /// The figures without the branch, and for each joint how many fittings of new work there are.
+    figures: Figures<'a>,
+    fittings_at: Vec<usize>,
 }
 
 impl<'a> Judge<'a> {
@@ -58,7 +61,12 @@ impl<'a> Judge<'a> {
         let id = |joint: usize| job.joints.at(joint).id;
         let devices = before.devices.iter();
         let outlets = before.outlets.iter().enumerate();
+        let figures = Figures::of(job, book, profile, None);
+        let at = |joint| making::count_new(&figures.survey, &figures.meetings, &figures.sizes, joint);
+        let fittings_at = (0..job.joints.len()).map(at).collect();
         Judge {
+            figures,
+            fittings_at,
             devices: devices
                 .map(|device| ((id(device.joint), device.name()), device.clone()))
                 .collect(),
@@ -100,7 +108,7 @@ impl<'a> Judge<'a> {
         sides.devices(row, &devices);
         sides.inlets(row);
         sides.settings(row, &devices);
-        let fittings = making::count_new(&after.survey, &after.meetings, &after.sizes);
+        let fittings: usize = (0..laid.joints.len()).map(|joint| sides.fittings_at(joint)).sum();
         row.fittings = fittings.saturating_sub(self.fittings);
         let pounds = |pipe: &PipeBought| Price::Weight.of(self.book, pipe.material, pipe.size?, pipe.length);
         row.weight = row.pipe.iter().map(pounds).sum::<Option<Cost>>();
@@ -183,6 +191,31 @@ impl Sides<'_> {
 
     fn was(&self, run: usize) -> Was {
         self.old(run).map_or(Was::Apart, |old| self.judge.runs[old])
+    }
+
+    /// How many fittings of new work there are at a joint: most joints are as they are without the branch.
+    fn fittings_at(&self, joint: usize) -> usize {
+        let (was, is) = (&self.judge.figures, self.after);
+        let size = |figures: &Figures, run: usize| match figures.survey.section_of[run] {
+            Some(section) => figures.sizes[section],
+            None => figures.survey.given[run],
+        };
+        let is_same_run = |run: usize| {
+            self.old(run) == Some(run)
+                && Some(self.laid().runs.at(run).id) != self.tapped
+                && was.survey.ways[run] == is.survey.ways[run]
+                && was.survey.is_hose(run) == is.survey.is_hose(run)
+                && size(was, run) == size(is, run)
+        };
+        let is_same = self.judge.job.joints.position(self.joint(joint)) == Some(joint)
+            && was.survey.network.feed[joint] == is.survey.network.feed[joint]
+            && was.survey.network.legs(joint).eq(is.survey.network.legs(joint))
+            && is.survey.network.legs(joint).all(is_same_run)
+            && was.meetings[joint] == is.meetings[joint];
+        match is_same {
+            true => self.judge.fittings_at[joint],
+            false => making::count_new(&is.survey, &is.meetings, &is.sizes, joint),
+        }
     }
 
     /// The new line and what hangs on it.

@@ -9,30 +9,42 @@
 // A spot carries the shapes of its words by value: it is copied where it is chosen, not in the search.
 #![allow(clippy::large_enum_variant, clippy::large_types_passed_by_value)]
 
-use super::field::{Field, Thing};
-use super::spots::{self, Home, Spot, WayOut};
+use super::choices::{self, Ground, Instead, Led, Way};
+use super::field::Field;
+use super::layer::{Tests, Thing};
+use super::spots::{self, Home, Spot};
 use super::wishes::{Turn, Wish};
 use crate::drawing::block::Block;
 use crate::drawing::picture::Owner;
 use crate::scene::{Point, Quad, Rect, Segment};
+use rayon::prelude::*;
+use std::borrow::Cow;
+use std::cell::OnceCell;
+use std::collections::HashMap;
 
 /// Labels that one label may push aside.
 const PUSHED: usize = 2;
-/// From its beginning the line of a level may lie on pipe, mm.
-const ON_PIPE: f64 = 3.0;
-/// What it costs a leader to point at pipe where a wall hides it.
-const IN_PASSAGE: f64 = 1.5;
-/// What it costs a leader to pass over a plane.
-const OVER: f64 = 2.5;
+/// So many labels at least are looked at by one thread.
+const AT_ONCE: usize = 64;
 
 /// Labels being placed.
 pub struct Placement<'a> {
     wishes: &'a [Wish],
-    blocks: Vec<&'a Block>,
+    blocks: Vec<Cow<'a, Block>>,
     field: Field,
     chosen: Vec<Option<Spot>>,
+    /// Labels that a person put somewhere.
+    held: Vec<bool>,
     /// Labels that stand with others.
     settled: Vec<bool>,
+    /// For each label its places beside its home that touch nothing drawn, as numbers among [`spots::near`].
+    near: Vec<Vec<u16>>,
+    /// The same on leaders, once they are asked for.
+    led: Vec<OnceCell<Led>>,
+    /// The same of words that stand instead of others, for the last that were asked for.
+    instead: Vec<Option<Instead>>,
+    /// The labels around each place.
+    around: HashMap<[u64; 2], Vec<usize>>,
     /// Boxes around what labels have left, in the order in which they left it.
     vacated: Vec<Rect>,
     /// For each label how much was vacated when it last looked for the best place; `None` for one that has not.
@@ -41,31 +53,24 @@ pub struct Placement<'a> {
     favored: Vec<bool>,
 }
 
-/// No leader can begin where one would.
-struct NoStart;
-
-/// The runs whose planes a leader passes over.
-#[derive(Clone, Debug, Default)]
-struct Over(Vec<usize>);
-
-impl Over {
-    fn cost(&self) -> f64 {
-        OVER * self.0.len() as f64
-    }
-}
-
-/// Whether a leader begins on the joint itself.
-fn is_bare(wish: &Wish) -> bool {
-    matches!(wish.home, Home::Around { is_bare: true, .. } | Home::Level { .. })
-}
-
 impl<'a> Placement<'a> {
     /// Nothing placed yet.
     pub fn new(wishes: &'a [Wish], field: Field) -> Self {
+        let mut around: HashMap<[u64; 2], Vec<usize>> = HashMap::new();
+        for (label, wish) in wishes.iter().enumerate() {
+            if let Home::Around { place, .. } = &wish.home {
+                around.entry(key(*place)).or_default().push(label);
+            }
+        }
         Self {
-            blocks: wishes.iter().map(|wish| &wish.block).collect(),
+            blocks: wishes.iter().map(|wish| Cow::Borrowed(&wish.block)).collect(),
             chosen: vec![None; wishes.len()],
+            held: vec![false; wishes.len()],
             settled: vec![false; wishes.len()],
+            near: Vec::new(),
+            led: vec![OnceCell::new(); wishes.len()],
+            instead: (0..wishes.len()).map(|_| None).collect(),
+            around,
             vacated: Vec::new(),
             looked: vec![None; wishes.len()],
             favored: vec![false; wishes.len()],
@@ -76,6 +81,7 @@ impl<'a> Placement<'a> {
 
     /// Puts a label where a person wants it; it stays there whatever lies there.
     pub fn hold(&mut self, label: usize, spot: &Spot) {
+        self.held[label] = true;
         self.put(label, spot);
     }
 
@@ -106,20 +112,58 @@ impl<'a> Placement<'a> {
 
     /// Keeps a box of the paper free.
     pub fn keep_free(&mut self, room: Rect) {
-        self.field.add_drawn(Quad(room.corners()), Owner::Sheet);
+        self.keep_quad_free(Quad(room.corners()));
     }
 
-    /// Lets these labels come before all others.
-    pub fn favor(&mut self, labels: &[usize]) {
-        for label in labels {
+    /// Places all labels that are not held, these before all others. What was placed so before is taken away; nothing may
+    /// be drawn any more.
+    pub fn run(&mut self, first: &[usize]) {
+        match self.near.is_empty() {
+            true => self.look_around(),
+            false => self.begin_anew(),
+        }
+        for label in first {
             self.favored[*label] = true;
         }
-    }
-
-    /// Places all labels that are not held.
-    pub fn run(&mut self) {
         self.take_turn(Turn::First);
         self.take_turn(Turn::Last);
+    }
+
+    /// Finds the places that touch nothing drawn, for all labels at once.
+    fn look_around(&mut self) {
+        let (ground, wishes, settled) = (self.ground(), self.wishes, &self.settled);
+        let found = (0..wishes.len()).into_par_iter().with_min_len(AT_ONCE);
+        let found = found.map_init(Vec::new, |all, label| match settled[label] {
+            true => (Vec::new(), 0),
+            false => {
+                let tests = Tests::default();
+                let near = ground.near(&wishes[label], &wishes[label].block, all, &tests);
+                (near, tests.spent())
+            }
+        });
+        let (near, tests): (Vec<Vec<u16>>, Vec<usize>) = found.unzip();
+        self.near = near;
+        self.field.tests.spend(tests.into_iter().sum());
+    }
+
+    fn begin_anew(&mut self) {
+        for label in 0..self.wishes.len() {
+            if !self.held[label] {
+                self.take_away(label);
+            }
+            self.blocks[label] = Cow::Borrowed(&self.wishes[label].block);
+        }
+        self.vacated.clear();
+        self.looked.fill(None);
+        self.favored.fill(false);
+        self.field.grant();
+    }
+
+    fn ground(&self) -> Ground<'_> {
+        Ground {
+            area: self.field.area,
+            drawn: &self.field.drawn,
+        }
     }
 
     fn take_turn(&mut self, turn: Turn) {
@@ -155,29 +199,46 @@ impl<'a> Placement<'a> {
     }
 
     /// Tries to place a label with other words, beside its home or on a leader.
-    pub fn place_instead(&mut self, label: usize, block: &'a Block) -> bool {
+    pub fn place_instead(&mut self, label: usize, block: Cow<'a, Block>) -> bool {
+        let (wish, mut all) = (&self.wishes[label], Vec::new());
+        let of = (block.width, block.height, block.is_ringed());
+        let known = self.instead[label].take().filter(|known| known.of == of);
         self.blocks[label] = block;
-        if let Some(spot) = self.best_near(label) {
-            self.put(label, &spot);
-            return true;
+        let block = &self.blocks[label];
+        let mut known = known.unwrap_or_else(|| Instead {
+            of,
+            near: self.ground().near(wish, block, &mut all, &self.field.tests),
+            led: None,
+        });
+        spots::near(block, &wish.home, &mut all);
+        let spot = self.best_of(label, &all, &known.near).or_else(|| {
+            let look = || self.ground().led(wish, block, &self.field.tests);
+            self.best_on(label, known.led.get_or_insert_with(look), f64::INFINITY)
+        });
+        self.instead[label] = Some(known);
+        if let Some(spot) = &spot {
+            self.put(label, spot);
         }
-        self.lead(label)
+        spot.is_some()
     }
 
     /// Puts a label right below or above other words of its own place, as one paragraph with them; an elevation with words
     /// of any place on its level.
     pub fn join(&mut self, label: usize) -> bool {
-        let places: Vec<Point> = match &self.wishes[label].home {
-            Home::Around { place, .. } => vec![*place],
-            Home::Level { places } => places.iter().map(|place| place.at).collect(),
+        let here = |place: &Point| self.around.get(&key(*place)).into_iter().flatten().copied();
+        let mut beside: Vec<usize> = match &self.wishes[label].home {
+            Home::Around { place, .. } => here(place).collect(),
+            Home::Level { places } => places.iter().flat_map(|place| here(&place.at)).collect(),
             Home::Along { .. } => return false,
         };
-        let is_here = |wish: &Wish| matches!(&wish.home, Home::Around { place, .. } if places.contains(place));
-        let block = self.blocks[label];
-        let beside = (0..self.wishes.len()).filter(|other| is_here(&self.wishes[*other]));
-        let spots =
-            beside.filter_map(|other| spots::paragraph(block, self.blocks[other], self.chosen[other].as_ref()?));
-        let spot = spots.flatten().find(|spot| self.is_clear(spot));
+        beside.sort_unstable();
+        beside.dedup();
+        let block = &self.blocks[label];
+        let spots = beside
+            .into_iter()
+            .filter_map(|other| spots::paragraph(block, &self.blocks[other], self.chosen[other].as_ref()?));
+        let is_free = |spot: &Spot| spot.rooms().all(|room| self.field.is_free(room));
+        let spot = spots.flatten().find(is_free);
         if let Some(spot) = spot {
             self.put(label, &spot);
         }
@@ -186,7 +247,7 @@ impl<'a> Placement<'a> {
 
     /// How many tests all this took.
     pub fn effort(&self) -> usize {
-        self.field.effort()
+        self.field.tests.spent()
     }
 
     /// Where each label stands; `None` for one without a place.
@@ -194,16 +255,25 @@ impl<'a> Placement<'a> {
         &self.chosen
     }
 
+    /// The words with which each label stands there.
+    pub fn blocks(&self) -> &[Cow<'a, Block>] {
+        &self.blocks
+    }
+
     fn most_constrained_first(&self, turn: Turn) -> Vec<usize> {
-        let mut spots = Vec::new();
+        let mut all = Vec::new();
         let mut order: Vec<(bool, usize, usize)> = (0..self.wishes.len())
             .filter(|label| !self.settled[*label] && self.chosen[*label].is_none() && self.wishes[*label].turn == turn)
             .map(|label| {
-                spots::near(self.blocks[label], &self.wishes[label].home, &mut spots);
-                let free = spots
-                    .iter()
-                    .filter(|spot| self.is_clear_near(&self.wishes[label], spot))
-                    .count();
+                let near = &self.near[label];
+                let free = match self.field.words.is_empty() {
+                    true => near.len(),
+                    false => {
+                        spots::near(&self.blocks[label], &self.wishes[label].home, &mut all);
+                        let free = near.iter().filter(|at| self.is_clear(label, &all[usize::from(**at)]));
+                        free.count()
+                    }
+                };
                 (!self.favored[label], free, label)
             })
             .collect();
@@ -212,44 +282,38 @@ impl<'a> Placement<'a> {
     }
 
     fn best_near(&self, label: usize) -> Option<Spot> {
-        let mut spots = Vec::new();
-        spots::near(self.blocks[label], &self.wishes[label].home, &mut spots);
-        let mut best: Option<Spot> = None;
-        for spot in spots {
-            if best.is_none_or(|best| spot.cost < best.cost) && self.is_clear_near(&self.wishes[label], &spot) {
+        if self.near[label].is_empty() {
+            return None;
+        }
+        let mut all = Vec::new();
+        spots::near(&self.blocks[label], &self.wishes[label].home, &mut all);
+        self.best_of(label, &all, &self.near[label])
+    }
+
+    /// The best of some places that touch nothing drawn where no words are in the way.
+    fn best_of(&self, label: usize, all: &[Spot], near: &[u16]) -> Option<Spot> {
+        let mut best: Option<&Spot> = None;
+        for spot in near.iter().map(|at| &all[usize::from(*at)]) {
+            if best.is_none_or(|best| spot.cost < best.cost) && self.is_clear(label, spot) {
                 best = Some(spot);
             }
         }
-        best
+        best.copied()
     }
 
-    /// Whether words would lie on the paper there and touch nothing at all.
-    fn is_clear(&self, spot: &Spot) -> bool {
-        spot.rooms().all(|room| self.field.is_free(room))
+    /// Whether no words are in the way of a label beside its home, nor of the line of a level.
+    fn is_clear(&self, label: usize, spot: &Spot) -> bool {
+        let mut line = choices::level_line(&self.wishes[label], spot).into_iter().flatten();
+        spot.rooms().all(|room| self.is_free_of_words(room)) && line.all(|piece| self.is_passable(piece))
     }
 
-    /// The same of a place beside its home, with the line of a level.
-    fn is_clear_near(&self, wish: &Wish, spot: &Spot) -> bool {
-        self.is_clear(spot) && self.is_level_line_clear(wish, spot)
+    fn is_free_of_words(&self, room: &Quad) -> bool {
+        self.field.words.is_free(room, &self.field.tests)
     }
 
-    /// Whether the line of a level touches no pipe but that on which it begins.
-    fn is_level_line_clear(&self, wish: &Wish, spot: &Spot) -> bool {
-        let Some([start, _, end]) = spot.leader.filter(|_| matches!(wish.home, Home::Level { .. })) else {
-            return true;
-        };
-        let line = Segment::new(start, end);
-        let leaves = line.at((ON_PIPE / line.length()).min(1.0));
-        let mut begins_on = |thing| match thing {
-            Thing::Drawn(Owner::Pipe(_) | Owner::Plane(_) | Owner::Cloud) => true,
-            Thing::Drawn(Owner::Symbol(joint)) => wish.ticks_at.iter().any(|(its, at)| *its == joint && *at == start),
-            Thing::Drawn(Owner::Mark(_) | Owner::Passage(_) | Owner::Sheet) | Thing::Words(_) | Thing::Leader(_) => {
-                false
-            }
-        };
-        let is_white = |thing| matches!(thing, Thing::Drawn(Owner::Plane(_) | Owner::Cloud));
-        self.field.admits_leader(Segment::new(start, leaves), &mut begins_on)
-            && self.field.admits_leader(Segment::new(leaves, end), is_white)
+    /// Whether no words and no leader are in the way of a leader.
+    fn is_passable(&self, piece: Segment) -> bool {
+        self.field.words.admits_leader(piece, &self.field.tests, |_| false)
     }
 
     fn put(&mut self, label: usize, spot: &Spot) {
@@ -271,7 +335,7 @@ impl<'a> Placement<'a> {
     /// Whether something was vacated within reach of a label since it last looked for the best place.
     fn may_gain(&self, label: usize) -> bool {
         let Some(since) = self.looked[label] else { return true };
-        let reach = spots::reach(self.blocks[label], &self.wishes[label].home);
+        let reach = spots::reach(&self.blocks[label], &self.wishes[label].home);
         self.vacated[since..].iter().any(|left| left.overlaps(reach))
     }
 
@@ -290,133 +354,65 @@ impl<'a> Placement<'a> {
     /// The best free place on a leader that costs less than `limit`: from the pipe itself, or else from between the
     /// symbols that hide it.
     fn best_led(&self, label: usize, limit: f64) -> Option<Spot> {
-        let (wish, block) = (&self.wishes[label], self.blocks[label]);
+        let look = || {
+            self.ground()
+                .led(&self.wishes[label], &self.blocks[label], &self.field.tests)
+        };
+        self.best_on(label, self.led[label].get_or_init(look), limit)
+    }
+
+    fn best_on(&self, label: usize, led: &Led, limit: f64) -> Option<Spot> {
+        let block = &*self.blocks[label];
         let mut best: Option<Spot> = None;
-        for (number, start) in spots::starts(&wish.home).into_iter().enumerate() {
-            let mut plain = None;
-            for out in spots::ways_out(&wish.home, number, start) {
-                let limit = best.map_or(limit, |best| best.cost);
-                let mut hidden = || *plain.get_or_insert_with(|| self.points_plainly(wish, start));
-                match self.best_on_way(wish, block, &out, limit, &mut hidden) {
-                    Ok(found) => best = found.or(best),
-                    Err(NoStart) => break,
-                }
+        for start in &led.starts {
+            let is_plain = |at: Point| self.is_passable(Segment::new(at, at));
+            if !start.at.is_none_or(is_plain) {
+                continue;
+            }
+            for way in &start.ways {
+                self.best_on_way(block, way, start.cost, limit, &mut best);
             }
         }
-        if best.is_some() {
-            return best;
-        }
-        for out in spots::ways_between(&wish.home) {
-            let limit = best.map_or(limit, |best| best.cost);
-            if let Ok(Some(spot)) = self.best_on_way(wish, block, &out, limit, &mut || Some(0.0)) {
-                best = Some(spot);
+        if best.is_none() {
+            for way in &led.between {
+                self.best_on_way(block, way, 0.0, limit, &mut best);
             }
         }
         best
     }
 
-    /// The best place that one way out leads to. Most places are taken: those are passed by before anything else is
-    /// looked at, and the leader is followed only as far as there is a place to lead to.
-    fn best_on_way(
-        &self,
-        wish: &Wish,
-        block: &Block,
-        out: &WayOut,
-        limit: f64,
-        hidden: &mut dyn FnMut() -> Option<f64>,
-    ) -> Result<Option<Spot>, NoStart> {
-        let mut best: Option<Spot> = None;
-        let mut over = Over::default();
-        let mut walked = out.start;
-        let mut before = 0.0;
-        for (reach, dear) in spots::reaches() {
+    /// Looks for a better place along one way out; `more` is what it costs to begin there.
+    fn best_on_way(&self, block: &Block, way: &Way, more: f64, limit: f64, best: &mut Option<Spot>) {
+        for end in &way.ends {
             let limit = best.map_or(limit, |best| best.cost);
-            if out.cost + dear >= limit || self.field.is_exhausted() {
+            let (reach, dear) = end.reach;
+            let cost = way.out.cost + dear;
+            if cost >= limit {
                 break;
             }
-            if self
-                .field
-                .is_surely_barred(out.start + out.way * before, out.way, reach - before)
-            {
-                break;
-            }
-            before = reach;
-            let spot = spots::beyond(block, out, reach, out.cost + dear);
-            let Some([_, knee, end]) = spot.leader else { continue };
-            if self.field.is_surely_taken(spot.room.bounds()) {
+            if cost + more + end.over >= limit {
                 continue;
             }
-            let Some(hidden) = hidden() else { return Err(NoStart) };
-            if !self.passes(wish, Segment::new(walked, knee), &mut over) {
-                break;
-            }
-            walked = knee;
-            let cost = spot.cost + hidden;
-            let mut stub = over.clone();
-            if cost + over.cost() < limit
-                && self.is_clear(&spot)
-                && self.passes(wish, Segment::new(knee, end), &mut stub)
-            {
-                best = Some(Spot {
-                    cost: cost + stub.cost(),
+            let spot = spots::beyond(block, &way.out, reach, cost);
+            let mut pieces = spot.leader.into_iter().flat_map(choices::pieces);
+            if self.is_free_of_words(&spot.room) && pieces.all(|piece| self.is_passable(piece)) {
+                *best = Some(Spot {
+                    cost: cost + more + end.over_all,
                     ..spot
                 });
             }
         }
-        Ok(best)
-    }
-
-    /// What it costs a leader to point at a place; `None` where it would not be plain which pipe it means.
-    fn points_plainly(&self, wish: &Wish, start: Point) -> Option<f64> {
-        if !matches!(wish.home, Home::Along { .. }) {
-            return Some(0.0);
-        }
-        let mut cost = 0.0;
-        let is_plain = self
-            .field
-            .admits_leader(Segment::new(start, start), |thing| match thing {
-                Thing::Drawn(Owner::Pipe(run)) => wish.runs.contains(&run),
-                Thing::Drawn(Owner::Passage(run)) => {
-                    cost = IN_PASSAGE;
-                    wish.runs.contains(&run)
-                }
-                Thing::Drawn(Owner::Plane(_) | Owner::Cloud) => true,
-                Thing::Drawn(Owner::Symbol(_) | Owner::Mark(_) | Owner::Sheet) | Thing::Words(_) | Thing::Leader(_) => {
-                    false
-                }
-            });
-        is_plain.then_some(cost)
-    }
-
-    /// Whether a piece of a leader is free of foreign pipe, symbols, words and other leaders; notes the planes that it
-    /// passes over.
-    fn passes(&self, wish: &Wish, piece: Segment, over: &mut Over) -> bool {
-        if piece.length() < 0.01 {
-            return true;
-        }
-        self.field.admits_leader(piece, |thing| match thing {
-            Thing::Drawn(Owner::Pipe(run) | Owner::Passage(run)) => wish.runs.contains(&run),
-            Thing::Drawn(Owner::Plane(run)) => {
-                if !wish.runs.contains(&run) && !over.0.contains(&run) {
-                    over.0.push(run);
-                }
-                true
-            }
-            Thing::Drawn(Owner::Cloud) => true,
-            // From a joint between the ticks of its fitting.
-            Thing::Drawn(Owner::Symbol(joint)) => {
-                let begins_there = |(its, at): &(usize, Point)| *its == joint && at.distance(piece.a) < 0.1;
-                is_bare(wish) && wish.ticks_at.iter().any(begins_there)
-            }
-            Thing::Drawn(Owner::Mark(_) | Owner::Sheet) | Thing::Words(_) | Thing::Leader(_) => false,
-        })
     }
 
     /// Puts a label beside its home by pushing up to two others to other free places.
     fn push_in(&mut self, label: usize) -> bool {
-        let mut spots = Vec::new();
-        spots::near(self.blocks[label], &self.wishes[label].home, &mut spots);
-        spots.iter().any(|spot| self.push_to(label, spot))
+        if self.near[label].is_empty() {
+            return false;
+        }
+        let mut all = Vec::new();
+        spots::near(&self.blocks[label], &self.wishes[label].home, &mut all);
+        let near = self.near[label].clone();
+        near.into_iter().any(|at| self.push_to(label, &all[usize::from(at)]))
     }
 
     fn push_to(&mut self, label: usize, spot: &Spot) -> bool {
@@ -425,14 +421,18 @@ impl<'a> Placement<'a> {
         }
         let mut pushed: Vec<usize> = Vec::new();
         let is_possible = spot.rooms().all(|room| {
-            self.field.admits_words(room, |other| {
+            self.field.words.admits_words(room, &self.field.tests, |thing| {
+                let (Thing::Words(other) | Thing::Leader(other)) = thing else {
+                    return false;
+                };
                 if !pushed.contains(&other) {
                     pushed.push(other);
                 }
                 pushed.len() <= PUSHED && self.wishes[other].words_at.is_none()
             })
         });
-        if !is_possible || !self.is_level_line_clear(&self.wishes[label], spot) {
+        let mut line = choices::level_line(&self.wishes[label], spot).into_iter().flatten();
+        if !is_possible || !line.all(|piece| self.is_passable(piece)) {
             return false;
         }
         let before: Vec<(usize, Option<Spot>)> = pushed.iter().map(|other| (*other, self.take_away(*other))).collect();
@@ -489,4 +489,9 @@ impl<'a> Placement<'a> {
             self.put(label, &better.unwrap_or(spot));
         }
     }
+}
+
+/// A place, to be told from others to the last digit; nothing lies at minus nothing.
+fn key(place: Point) -> [u64; 2] {
+    [place.x + 0.0, place.y + 0.0].map(f64::to_bits)
 }

@@ -66,6 +66,11 @@ pub fn starts(home: &Home) -> Vec<Point> {
 
 /// The ways out from the start of that number.
 pub fn ways_out(home: &Home, number: usize, start: Point) -> impl Iterator<Item = WayOut> + '_ {
+    let edges = match home {
+        Home::Along { .. } => Vec::new(),
+        Home::Level { places } => places.first().map_or_else(Vec::new, |place| edges(&place.rooms)),
+        Home::Around { rooms, .. } => edges(rooms),
+    };
     ways().filter_map(move |(way, dislike)| {
         let start = match home {
             Home::Along { line, .. } => {
@@ -75,16 +80,13 @@ pub fn ways_out(home: &Home, number: usize, start: Point) -> impl Iterator<Item 
             }
             Home::Level { places } => {
                 let place = places.first()?;
-                self::start(place.at, &place.rooms, place.is_bare, way)
+                begin(place.at, &edges, place.is_bare, way)
             }
             Home::Around {
-                place,
-                rooms,
-                is_bare,
-                pipe,
+                place, is_bare, pipe, ..
             } => {
                 let follows = |pipe: &Vector| way.dot(*pipe) > ALONG_PIPE;
-                (!pipe.iter().any(follows)).then(|| self::start(*place, rooms, *is_bare, way))?
+                (!pipe.iter().any(follows)).then(|| begin(*place, &edges, *is_bare, way))?
             }
         };
         let cost = LED + dislike + 0.1 * number as f64;
@@ -94,12 +96,16 @@ pub fn ways_out(home: &Home, number: usize, start: Point) -> impl Iterator<Item 
 
 /// The ways out from between the symbols at the ends of a run that hide it: across it, and beginning near it.
 pub fn ways_between(home: &Home) -> impl Iterator<Item = WayOut> + '_ {
+    let edges = match home {
+        Home::Along { ends, .. } => edges(ends),
+        Home::Around { .. } | Home::Level { .. } => Vec::new(),
+    };
     ways().filter_map(move |(way, dislike)| {
-        let Home::Along { line, ends, .. } = home else {
+        let Home::Along { line, .. } = home else {
             return None;
         };
         let (middle, along) = (line.at(0.5), line.vector().unit()?);
-        let start = leave(middle, ends, way);
+        let start = leave(middle, &edges, way);
         let cost = LED + BETWEEN + dislike;
         (along.cross(way).abs() > 0.55 && start.distance(middle) < NEAR_ENDS).then_some(WayOut { start, way, cost })
     })
@@ -144,17 +150,25 @@ pub fn beyond(block: &Block, out: &WayOut, reach: f64, cost: f64) -> Spot {
 
 /// Where a leader begins at a joint: on it, or beside what stands there.
 pub fn start(place: Point, rooms: &[Quad], is_bare: bool, way: Vector) -> Point {
-    if is_bare { place } else { leave(place, rooms, way) }
+    begin(place, &edges(rooms), is_bare, way)
+}
+
+fn begin(place: Point, edges: &[Segment], is_bare: bool, way: Vector) -> Point {
+    if is_bare { place } else { leave(place, edges, way) }
+}
+
+/// The edges that a leader keeps clear of.
+fn edges(rooms: &[Quad]) -> Vec<Segment> {
+    rooms.iter().flat_map(|room| room.grown(LEAVE).edges()).collect()
 }
 
 /// Where a line from a place leaves everything that is drawn there.
-fn leave(place: Point, rooms: &[Quad], way: Vector) -> Point {
+fn leave(place: Point, edges: &[Segment], way: Vector) -> Point {
     const FAR: f64 = 1000.0;
     let ray = Segment::new(place, place + way * FAR);
-    let out = rooms
+    let out = edges
         .iter()
-        .flat_map(|room| room.grown(LEAVE).edges())
-        .filter_map(|edge| ray.crossing(edge).map(|(t, _)| t * FAR))
+        .filter_map(|edge| ray.crossing(*edge).map(|(t, _)| t * FAR))
         .fold(LEAVE, f64::max);
     place + way * out
 }
