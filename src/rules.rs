@@ -98,6 +98,7 @@ mod shield_plates;
 mod shutoff_missing;
 mod size_below_least;
 mod size_not_made;
+mod slab_open;
 mod street_elbow_barred;
 mod street_elbow_piped;
 mod stub_short;
@@ -221,6 +222,7 @@ pub const RULES: &[&Rule] = &[
     &regulator_drop::RULE,
     &exterior_wall_open::RULE,
     &foundation_open::RULE,
+    &slab_open::RULE,
     &exterior_steel_bare::RULE,
     &burial_cover_missing::RULE,
     &cover_unlike::RULE,

@@ -41,6 +41,7 @@ pub(super) fn lines<'a>(
     tell(Shelf::Fittings, Gather::couplings);
     tell(Shelf::Gas, Gather::devices);
     tell(Shelf::Gas, Gather::vent_lines);
+    tell(Shelf::Gas, Gather::gauge_tees);
     tell(Shelf::Fittings, Gather::unions);
     tell(Shelf::Pipe, Gather::put_in);
     tell(Shelf::Supports, Gather::hangers);
@@ -48,6 +49,7 @@ pub(super) fn lines<'a>(
     tell(Shelf::Supports, Gather::plates);
     tell(Shelf::Supports, Gather::bonding);
     tell(Shelf::Supports, Gather::against_rust);
+    tell(Shelf::Supports, Gather::in_the_ground);
     tell(Shelf::Supports, Gather::tracer);
     tell(Shelf::Sealants, Gather::joints);
     tell(Shelf::Sealants, Gather::closures);

@@ -10,11 +10,27 @@ use crate::work::{PRACTICE, Step};
 impl Work<'_> {
     pub(super) fn seal(&self) -> Option<Step> {
         let places = self.runs_where(pierces);
-        if places.is_empty() {
+        let gone = self
+            .job
+            .runs
+            .iter()
+            .filter(|run| run.state == State::Removed && pierces(run));
+        let gone: Vec<Place> = gone.map(|run| Place::Run(run.id)).collect();
+        let mut words = Vec::new();
+        if !places.is_empty() {
+            words.push(
+                "Seal the gaps around pipe in walls, floors and roofs: at an exterior wall the outside face, with a sleeve both gaps; at a foundation \
+                 wall both gaps; at a fire-rated wall or floor with a firestop listed for it.",
+            );
+        }
+        if !gone.is_empty() {
+            words.push("Close the holes that removed pipe leaves, as the wall or floor was built.");
+        }
+        if words.is_empty() {
             return None;
         }
-        let words = "Seal the gaps around pipe in walls, floors and roofs: at an exterior wall the outside face, with a sleeve both gaps; at a \
-         foundation wall both gaps; at a fire-rated wall or floor with a firestop listed for it.";
+        let words = words.join(" ");
+        let places = unique(places.into_iter().chain(gone));
         step(
             "seal",
             "Seal",

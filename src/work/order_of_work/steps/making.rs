@@ -2,6 +2,7 @@
 
 use super::tie_in::MAKE_UP_CSST;
 use super::{Work, step};
+use crate::codebook::CodeFamily;
 use crate::job::{Barrier, Device, Fitted, Penetration, Run, State, Surroundings};
 use crate::study::{how_many, tracer_gauge, wants_bond, wants_vent_line};
 use crate::work::{PRACTICE, Step};
@@ -154,6 +155,14 @@ impl Work<'_> {
         }
         if words.is_empty() {
             return None;
+        }
+        let has_regulator = new().any(|(_, device)| matches!(device, Device::Regulator(_)));
+        if has_regulator && self.profile.family == Some(CodeFamily::Ifgc) {
+            words.push(
+                "Put a plugged tee for a gauge on each side of a line regulator, the one downstream ten pipe diameters from it (IFGC 410.2, from \
+                 memory)."
+                    .to_owned(),
+            );
         }
         if new().any(|(_, device)| !matches!(device, Device::Cap(_))) {
             words.push(

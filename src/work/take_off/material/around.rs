@@ -1,12 +1,16 @@
 //! What goes with pipe: through walls, past framing, to ground, against rust.
 
 use super::Gather;
-use crate::codebook::Mark;
-use crate::job::{Joining, Material, Penetration, Run, Seal, State, Surroundings};
+use crate::codebook::{CodeFamily, Mark};
+use crate::job::{Barrier, Device, Joining, Material, Penetration, Run, Seal, State, Surroundings};
 use crate::study::{Place, tracer_gauge, wants_bond, wants_vent_line};
 use crate::units::{Length, NominalSize, Show};
 use crate::work::{Group, Line, Quantity};
 use std::collections::BTreeMap;
+
+/// Where they go.
+const GAUGE_TEES: &str =
+    "one on each side of a line regulator, the one downstream ten pipe diameters from it (IFGC 410.2, from memory)";
 
 /// By how many sizes of pipe a sleeve is larger than what goes through it (topic `sleeve-bore`).
 const SLEEVE_OVER: usize = 2;
@@ -180,6 +184,57 @@ impl Gather<'_> {
                     "paint or coating, steel pipe outdoors",
                     State::New,
                     Quantity::SquareFeet(area),
+                    places,
+                )
+            });
+        }
+    }
+
+    /// What keeps steel in the ground from rusting; a riser that is steel outside comes coated.
+    pub(super) fn in_the_ground(&self, lines: &mut Vec<Line>) {
+        let lies = |run: &Run| {
+            let mut passages = run.penetrations.iter();
+            run.surroundings == Surroundings::Underground || passages.any(|passage| passage.barrier == Barrier::Ground)
+        };
+        let steel = self
+            .new_runs()
+            .filter(|(_, run)| lies(run) && self.job.material(run).rusts());
+        let places: Vec<Place> = steel.map(|(at, _)| self.run_place(at)).collect();
+        if !places.is_empty() {
+            lines.push(Line {
+                group: Group::Settle,
+                remark: format!(
+                    "buy pipe for the ground factory-coated, and wrap its joints and fittings{}; paint is not enough",
+                    self.clause("buried-steel-bare")
+                ),
+                ..Line::of(
+                    "pipe wrap and primer, buried steel",
+                    State::New,
+                    Quantity::AsNeeded,
+                    places,
+                )
+            });
+        }
+    }
+
+    /// Tees in which a gauge reads the pressure on each side of a new line regulator.
+    pub(super) fn gauge_tees(&self, lines: &mut Vec<Line>) {
+        let joints = self.job.joints.iter();
+        let new = joints.filter(|joint| {
+            let placed = joint.placed.as_ref();
+            placed.is_some_and(|placed| placed.state == State::New && matches!(placed.device, Device::Regulator(_)))
+        });
+        let places: Vec<Place> = new.map(|joint| Place::Joint(joint.id)).collect();
+        // Of the other families nothing was read or is known of such tees.
+        if !places.is_empty() && self.profile().family == Some(CodeFamily::Ifgc) {
+            lines.push(Line {
+                group: Group::Settle,
+                mark: Some(Mark::Memory),
+                remark: format!("not drawn; {GAUGE_TEES}"),
+                ..Line::of(
+                    "tee with plug, for a gauge",
+                    State::New,
+                    Quantity::Count(2 * places.len()),
                     places,
                 )
             });
