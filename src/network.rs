@@ -25,4 +25,4 @@ pub(crate) use stretch::{Course, Stretch};
 pub(crate) use survey::Survey;
 pub(crate) use tree::Closing;
 pub use tree::Network;
-pub use zone::Zone;
+pub use zone::{DropFrom, Zone};

@@ -8,7 +8,7 @@ mod check;
 use crate::codebook::{Codebook, PermitItem, PermitSource, Source};
 use crate::job::Job;
 use crate::study::{Place, Study};
-use crate::units::ranges;
+use crate::units::{in_units, ranges};
 
 /// The items that offices ask for, each held against a job.
 #[derive(Clone, Debug, PartialEq)]
@@ -85,7 +85,10 @@ impl PermitList {
         let lines = book.permit_items().iter().map(|item| {
             let said = look.at(item.ask);
             PermitLine {
-                item: item.clone(),
+                item: PermitItem {
+                    item: in_units(&item.item, study.names.units()),
+                    ..item.clone()
+                },
                 tick: said.tick,
                 words: said.words,
                 places: said.places,

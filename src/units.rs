@@ -21,5 +21,5 @@ pub use length::{InsideDiameter, Length};
 pub use nominal::NominalSize;
 pub use parse::{Parse, UnitError};
 pub use pressure::{AbsolutePressure, GaugePressure, PressureDrop};
-pub use show::{Fraction, Show, in_units, ranges};
+pub use show::{Fraction, PSI_FROM, Show, in_units, ranges};
 pub use system::UnitSystem;

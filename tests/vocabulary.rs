@@ -24,7 +24,7 @@ const PLAIN: &str = "nobody in the trade speaks so";
 const SPELLING: &str =
     "the default profile is the United States'; other profiles keep their units, not another spelling";
 
-const BARRED: [Barred; 74] = [
+const BARRED: [Barred; 88] = [
     barred("mend|mended|mending", "fix, correct; Fixes", TRADE),
     barred("to spare", "Spare capacity; margin", FIELD),
     barred(
@@ -125,6 +125,36 @@ const BARRED: [Barred; 74] = [
     ),
     barred("parted|parts it|part it", "isolate, separate, split", TRADE),
     barred("lead its|lead the|lead it", "run, take", TRADE),
+    barred("an own|no own|the own", "your own table", PLAIN),
+    barred("nobody|none of them", "not entered; not enough", PLAIN),
+    barred(
+        "psi at the inlet|in w c at the inlet|mbar at the inlet",
+        "inlet, drop",
+        TRADE,
+    ),
+    barred("hand in", "submit", TRADE),
+    barred(
+        "not less than the load|not shorter than",
+        "has capacity for the load; covers",
+        PLAIN,
+    ),
+    barred(
+        "beside the code|beside the code's",
+        "in addition to the code's method",
+        PLAIN,
+    ),
+    barred("unlike metals", "dissimilar metals", TRADE),
+    barred("passes gas|the valve passes", "leaks through", TRADE),
+    barred("second wrench", "backup wrench", TRADE),
+    barred("kept off|keep off", "left off", PLAIN),
+    barred("of it is used", "used", PLAIN),
+    barred("did not exist", "new", PLAIN),
+    barred(
+        "own clause not read|text not read|text and order",
+        "none of the code was read; named, not read",
+        "what was not read has no mark, and says by whom it is asked",
+    ),
+    barred("how better", "What would help?", PLAIN),
     barred("half way", "halfway", SPELLING),
     barred("centre|centres|centred", "center", SPELLING),
     barred("licence|licences|licenced", "license", SPELLING),
@@ -273,6 +303,31 @@ fn texts(source: &str) -> Vec<String> {
     texts.0
 }
 
+/// A distance that a rule sets, written like a dimension of a drawing: "within 6'-0"" for 6 ft.
+fn dimension_of_rule(text: &str) -> Option<String> {
+    let words: Vec<&str> = text.split_whitespace().collect();
+    let is_dimension = |word: &str| {
+        let (feet, rest) = word.split_once("'-").unwrap_or_default();
+        !feet.is_empty() && feet.bytes().all(|byte| byte.is_ascii_digit()) && rest.starts_with("0\"")
+    };
+    let pair = words.windows(2).find(|pair| {
+        ["within", "under", "least", "most", "exceeds"].contains(&pair[0].to_lowercase().as_str())
+            && is_dimension(pair[1])
+    });
+    pair.map(|pair| pair.join(" "))
+}
+
+/// A name of an appliance that is its letter, told twice: "A (A)", "to A A".
+fn told_twice(text: &str) -> bool {
+    let words: Vec<&str> = text.split_whitespace().collect();
+    words.windows(2).any(|pair| match pair[0].as_bytes() {
+        [letter] if letter.is_ascii_uppercase() => {
+            pair[1].trim_end_matches([',', ':', '.']) == format!("({})", pair[0])
+        }
+        _ => false,
+    })
+}
+
 /// What is wrong with a text, with its place.
 fn fault(place: &str, text: &str) -> Option<String> {
     let barred = first_barred(text).filter(|_| !is_key(text))?;
@@ -328,6 +383,8 @@ fn pages_assets_and_answers_say_no_barred_word() {
         for (at, line) in text.lines().enumerate() {
             let place = format!("{name}:{}", at + 1);
             faults.extend(line.split('\t').filter_map(|cell| fault(&place, cell)));
+            faults.extend(dimension_of_rule(line).map(|words| format!("{place}: {words}: a rule's distance is 6 ft")));
+            faults.extend(told_twice(line).then(|| format!("{place}: {line}: a letter is told once")));
         }
     }
     assert!(faults.is_empty(), "{}", faults.join("\n"));
@@ -379,6 +436,11 @@ fn a_planted_word_is_found_and_a_key_is_not() {
     ] {
         assert!(fault("here", planted).is_some(), "{planted}");
     }
+    for planted in ["within 6'-0\" of it", "at least 1'-0\""] {
+        assert!(dimension_of_rule(planted).is_some(), "{planted}");
+    }
+    assert!(told_twice("ahead of A (A) at J4") && !told_twice("Furnace (A), part A (B)"));
+    assert_eq!(dimension_of_rule("it is 6'-0\" long, within 6 ft"), None);
     for fine in ["recommended", "not done yet", "centered", "the lender amends it"] {
         assert!(fault("here", fine).is_none(), "{fine}");
     }

@@ -248,7 +248,7 @@ impl AuditRow {
     /// Before and after for two columns: "95 of 131 cfh" and "171 of 131 cfh".
     pub fn sides(&self, units: UnitSystem) -> [String; 2] {
         let side = |held: &Option<Held>, none: &str| held.map_or_else(|| none.to_owned(), |held| held.words(units));
-        [side(&self.before, "did not exist"), side(&self.after, "no gas")]
+        [side(&self.before, "new"), side(&self.after, "no gas")]
     }
 
     /// What comes of it in a few words.

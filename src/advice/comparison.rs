@@ -194,7 +194,9 @@ impl Outcome {
                 // The sum of no pipe at all is a negative zero.
                 (Some(pounds), _) if pounds.abs() < 0.5 && self.pipe.is_empty() => "none".to_owned(),
                 (Some(pounds), UnitSystem::Us) => format!("{pounds:.0} lb"),
-                (Some(pounds), UnitSystem::Metric) => format!("{:.0} kg", pounds * KG_PER_POUND),
+                (Some(pounds), UnitSystem::Metric | UnitSystem::MetricKpa) => {
+                    format!("{:.0} kg", pounds * KG_PER_POUND)
+                }
             },
             match self.goes {
                 Length::ZERO => "none".to_owned(),

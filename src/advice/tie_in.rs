@@ -209,7 +209,7 @@ pub enum NoTieIn {
     #[error("no pipe can be tapped: gas must reach it, and it must be existing pipe unless new pipe is allowed too")]
     NoPlace,
     /// More waypoints than are followed.
-    #[error("the line is led through more than {MOST_WAYPOINTS} places: draw most of it as pipe of the branch")]
+    #[error("the line goes through more than {MOST_WAYPOINTS} places: draw most of it as pipe of the branch")]
     TooManyWaypoints,
 }
 

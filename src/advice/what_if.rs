@@ -61,7 +61,7 @@ impl WhatIf {
 
     /// Sentences for a person; `study` is that of the job as drawn.
     pub fn words(&self, job: &Job, study: &Study) -> Vec<String> {
-        let units = job.settings.units;
+        let units = study.names.units();
         let named = |parts: &[Limiting]| {
             let parts: Vec<String> = parts.iter().map(|part| part.words(job, study)).collect();
             parts.join(", ")

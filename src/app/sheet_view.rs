@@ -102,7 +102,7 @@ impl SheetView {
         let mut wanted = None;
         if let (Some(composed), true) = (&composed, has_thumbs) {
             let current = self.current(&stack::places(&composed.packet.sheets));
-            egui::Panel::left("sheets in small")
+            egui::Panel::left("sheet thumbnails")
                 .exact_size(thumbs::WIDTH)
                 .resizable(false)
                 .show(ui, |ui| wanted = self.thumbs.ui(ui, composed, current));

@@ -71,7 +71,7 @@ fn load(shown: &Shown) -> Option<String> {
     let study = &shown.checked.study;
     (!study.outlets.is_empty()).then(|| match shown.job.settings.units {
         UnitSystem::Us => format!("{} MBH", plain(study.total.heat.btuh() / 1_000.0)),
-        UnitSystem::Metric => format!("{} kW", plain(study.total.heat.kw())),
+        UnitSystem::Metric | UnitSystem::MetricKpa => format!("{} kW", plain(study.total.heat.kw())),
     })
 }
 
@@ -92,7 +92,7 @@ fn margin(shown: &Shown) -> Option<String> {
     };
     let said = least.map(|(margin, outlet)| {
         let largest = outlet.pressure.map_or(0.0, GaugePressure::pa);
-        let unit = Figures::of(&shown.job.settings).pressure(GaugePressure::from_pa(largest));
+        let unit = Figures::of(shown.checked.study.names.units()).pressure(GaugePressure::from_pa(largest));
         format!(
             "lowest margin {} {} at {}",
             unit.figure(margin),

@@ -143,7 +143,7 @@ pub fn settings(settings: &Settings, gas: &Gas, shown: UnitSystem) -> Vec<Fact> 
             units,
             match units {
                 UnitSystem::Us => "feet and inches",
-                UnitSystem::Metric => "metric",
+                UnitSystem::Metric | UnitSystem::MetricKpa => "metric",
             },
         ),
         Fact::new("grid spacing", step, step.show(shown)),

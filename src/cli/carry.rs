@@ -97,7 +97,7 @@ const PRICED: &str = "Larger pipe, lowest price";
 
 fn say(carried: &Carried) -> String {
     let Carried { job, study, .. } = carried;
-    let units = job.settings.units;
+    let units = study.names.units();
     let mut text = "Existing parts at full load, before and after this work\n".to_owned();
     let rows: Vec<Vec<String>> = (carried.audit.rows.iter())
         .map(|row| {

@@ -46,9 +46,9 @@ pub fn place(studied: &Studied, place: Place) -> String {
         Place::Job => "the job".to_owned(),
         Place::Joint(id) => {
             let label = studied.job.joints.get(id).and_then(|joint| joint.label.clone());
-            label.map_or(format!("joint {}", id.0), |label| format!("joint {} ({label})", id.0))
+            label.map_or(id.to_string(), |label| format!("{label} ({id})"))
         }
-        Place::Run(id) => format!("run {}", id.0),
+        Place::Run(id) => id.to_string(),
         Place::Section(number) => format!("section {number}"),
     }
 }
@@ -56,7 +56,12 @@ pub fn place(studied: &Studied, place: Place) -> String {
 fn say(checked: &Checked) -> String {
     let mut text = String::new();
     for (place, finding) in &checked.findings {
-        text += &format!("{:<8}  {place}: {}\n", finding.severity.name(), finding.what);
+        // Most sentences name their place themselves.
+        let place = match finding.what.to_lowercase().contains(&place.to_lowercase()) {
+            true => String::new(),
+            false => format!("{place}: "),
+        };
+        text += &format!("{:<8}  {place}{}\n", finding.severity.name(), finding.what);
         text += &format!("          {}\n", finding.remedy);
         text += &format!("          [{}; {}]\n", finding.rule, finding.basis);
     }

@@ -45,7 +45,10 @@ fn say(counted: &Counted) -> String {
         ]
     };
     let rows: Vec<_> = counted.counts.iter().zip(&counted.joints).map(row).collect();
-    let list = table::columns(&[">no.", "size", "fitting", "material", "state", "at joints"], &rows);
+    let list = table::columns(
+        &[">quantity", "size", "fitting", "material", "state", "at joints"],
+        &rows,
+    );
     format!(
         "{list}Implied by the drawing; measure and count on site.\n{}\n",
         table::CAUTION

@@ -337,7 +337,7 @@ fn draw(
 fn summary(studied: &Studied) -> String {
     let Studied { job, checked, .. } = studied;
     let study = &checked.study;
-    let units = job.settings.units;
+    let units = study.names.units();
     let name = if job.title.job.is_empty() {
         "Untitled job"
     } else {
@@ -350,6 +350,7 @@ fn summary(studied: &Studied) -> String {
         study.total.flow.show(units),
         study.sections.iter().filter(|section| section.is_pipe()).count()
     );
+    let figures = sheet::figures::Figures::of(units);
     let sections = study.sections.iter();
     for (length, section) in sections.filter_map(|section| Some((section.sizing_length()?, section))) {
         let size = section
@@ -357,7 +358,7 @@ fn summary(studied: &Studied) -> String {
             .size
             .map_or("no size".to_owned(), |size| study.names.show(section.material, size));
         text += &format!(
-            "  {:>2}  {size:<7} {:<9} {:>9} of {:<9} over {}\n",
+            "  {:>2}  {size:<7} {:<9} {:>9} of {:<9} sizing length {}\n",
             section.number,
             section.state.name(),
             section.load.flow.show(units),
@@ -365,7 +366,7 @@ fn summary(studied: &Studied) -> String {
                 .sizing
                 .capacity()
                 .map_or("–".to_owned(), |capacity| capacity.flow.show(units)),
-            length.show(units)
+            figures.length_said(length)
         );
     }
     if let Some(worst) = worst_outlet(study) {

@@ -57,9 +57,9 @@ fn origin(origin: Origin) -> &'static str {
 }
 
 fn say(sized: &Sized) -> String {
-    let Studied { job, checked, .. } = &sized.studied;
+    let Studied { checked, .. } = &sized.studied;
     let study = &checked.study;
-    let units = job.settings.units;
+    let units = study.names.units();
     let mut text = String::new();
     for (section, reasons) in study.sections.iter().zip(&sized.reasons) {
         let size = section
@@ -95,7 +95,7 @@ fn say(sized: &Sized) -> String {
         ]
     };
     let rows: Vec<_> = study.outlets.iter().map(row).collect();
-    text += "\nOutlets at full load (computed from friction, beside the code answer)\n";
+    text += "\nOutlets at full load (pressures by the flow equation, not measured)\n";
     text += &table::columns(
         &[
             "",

@@ -85,7 +85,7 @@ impl Listed for Taken {
         };
         let rows: Vec<_> = self.take_off.lines.iter().enumerate().map(row).collect();
         let heads = [
-            ">how much",
+            ">quantity",
             "what",
             "size",
             "material",

@@ -46,7 +46,7 @@ impl Degrees {
     fn temperature(self, units: UnitSystem) -> Temperature {
         match self.scale.unwrap_or(units) {
             UnitSystem::Us => Temperature::from_fahrenheit(self.number),
-            UnitSystem::Metric => Temperature::from_celsius(self.number),
+            UnitSystem::Metric | UnitSystem::MetricKpa => Temperature::from_celsius(self.number),
         }
     }
 }
@@ -71,7 +71,7 @@ pub fn run(arguments: &TestArguments) -> u8 {
         &arguments.jobs,
         "test",
         |book, Studied { job, checked, .. }| {
-            let units = job.settings.units;
+            let units = checked.study.names.units();
             let filling = Filling {
                 pressure: arguments.filled_to,
                 temperature: arguments.at.map(|at| at.temperature(units)),
@@ -94,7 +94,7 @@ fn say(Tested { sheet, names }: &Tested) -> String {
         rows => {
             let held = match units {
                 UnitSystem::Us => ">ft³/ft",
-                UnitSystem::Metric => ">L/m",
+                UnitSystem::Metric | UnitSystem::MetricKpa => ">L/m",
             };
             table::columns(&["material", "size", ">length", held, "runs"], rows)
         }
@@ -178,7 +178,7 @@ fn per_length(cubic_feet: f64, units: UnitSystem) -> String {
     match units {
         UnitSystem::Us => format!("{cubic_feet:.5}"),
         // 1 ft² is 0.092903 m², and a square meter along a meter holds 1,000 liters.
-        UnitSystem::Metric => format!("{:.3}", cubic_feet * 92.903_04),
+        UnitSystem::Metric | UnitSystem::MetricKpa => format!("{:.3}", cubic_feet * 92.903_04),
     }
 }
 
@@ -254,6 +254,6 @@ fn machine(Tested { sheet, names }: &Tested) -> Value {
             "source": sheet.purge.source.document,
         },
         "to_be_signed": BLANKS,
-        "units": match names.units() { UnitSystem::Us => "us", UnitSystem::Metric => "metric" },
+        "units": if names.units().is_metric() { "metric" } else { "us" },
     })
 }

@@ -205,7 +205,7 @@ fn say(surveyed: &Surveyed) -> String {
         }
     }
     if let Some((laid, study)) = surveyed.laid.first() {
-        text += "\nAppliances with the first tie-in, at full load (computed from friction, beside the code answer)\n";
+        text += "\nAppliances with the first tie-in, at full load (pressures by the flow equation, not measured)\n";
         let row = |outlet: &Outlet| {
             vec![
                 laid.joints.at(outlet.joint).id.to_string(),

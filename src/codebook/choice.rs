@@ -6,7 +6,7 @@
 
 use super::{CapacityTable, Codebook, Inlet, PipeKind, Profile};
 use crate::job::{Fuel, Settings};
-use crate::units::{GaugePressure, NominalSize, PressureDrop, Show, UnitSystem};
+use crate::units::{GaugePressure, NominalSize, PressureDrop, Show, UnitSystem, in_units};
 use std::cmp::Ordering;
 
 /// Two pressures this near, as a ratio, are one: a pressure typed in kPa or mbar is a rounded one.
@@ -20,6 +20,8 @@ const TWO_PSI: GaugePressure = GaugePressure::from_psi(2.0);
 pub struct Tables<'a> {
     own: Vec<&'a CapacityTable>,
     families: Vec<&'a CapacityTable>,
+    /// The units of what is said of them.
+    units: UnitSystem,
 }
 
 /// The table that serves.
@@ -54,6 +56,7 @@ impl Codebook {
         Tables {
             own,
             families: self.tables().iter().filter(is_in).collect(),
+            units: profile.units(settings.units),
         }
     }
 }
@@ -103,9 +106,9 @@ impl<'a> Tables<'a> {
         best(published, inlet, allowed)
             .map(|table| TableChoice {
                 table,
-                remark: remarks(table, inlet, &passed_over),
+                remark: remarks(table, inlet, (&passed_over, self.units)),
             })
-            .ok_or_else(|| NoTable(none(self.iter(), fuel, pipe, inlet, allowed)))
+            .ok_or_else(|| NoTable(self.none(fuel, pipe, inlet, allowed)))
     }
 
     /// The table of a person's own that serves, chosen the same way.
@@ -125,7 +128,7 @@ impl<'a> Tables<'a> {
         });
         best(own, inlet, allowed).map(|table| TableChoice {
             table,
-            remark: remarks(table, inlet, &[]),
+            remark: remarks(table, inlet, (&[], self.units)),
         })
     }
 }
@@ -178,21 +181,22 @@ fn rank(table: &CapacityTable) -> (f64, f64) {
 }
 
 /// What must be shown with a choice, where tables of a person's own were passed over.
-fn remarks(table: &CapacityTable, inlet: GaugePressure, passed_over: &[&str]) -> Option<String> {
+fn remarks(table: &CapacityTable, inlet: GaugePressure, (passed_over, units): (&[&str], UnitSystem)) -> Option<String> {
     let passed_over = (!passed_over.is_empty()).then(|| {
         let names = passed_over.join(", ");
-        format!("no own table is for this inlet and drop ({names}): the published one is used")
+        format!("none of your own tables is for this inlet and drop ({names}): the published one is used")
     });
-    let said: Vec<String> = passed_over.into_iter().chain(remark(table, inlet)).collect();
+    let said: Vec<String> = passed_over.into_iter().chain(remark(table, inlet, units)).collect();
     (!said.is_empty()).then(|| said.join("; "))
 }
 
-fn remark(table: &CapacityTable, inlet: GaugePressure) -> Option<String> {
-    let shown = |pressure: GaugePressure| pressure.show(UnitSystem::Us);
+fn remark(table: &CapacityTable, inlet: GaugePressure, units: UnitSystem) -> Option<String> {
+    let shown = |pressure: GaugePressure| pressure.show(units);
     let at_hand = shown(inlet);
     match table.inlet {
         Inlet::Below2Psi if reaches(inlet.pa(), TWO_PSI.pa()) => Some(format!(
-            "the table is made for less than 2 psi, used at {at_hand}: on the safe side"
+            "the table is made for less than {}, used at {at_hand}: on the safe side",
+            PressureDrop::from_pa(TWO_PSI.pa()).show(units)
         )),
         Inlet::Below2Psi => None,
         Inlet::Exactly(made) if (inlet.pa() / made.pa() - 1.0).abs() <= NEAR => None,
@@ -207,35 +211,32 @@ fn remark(table: &CapacityTable, inlet: GaugePressure) -> Option<String> {
     }
 }
 
-fn none<'a>(
-    printed: impl Iterator<Item = &'a CapacityTable>,
-    fuel: Fuel,
-    pipe: PipeKind,
-    inlet: GaugePressure,
-    allowed: PressureDrop,
-) -> String {
-    let of_kind = printed.filter(|table| table.fuel == fuel && table.pipe == pipe);
-    let tables: Vec<String> = of_kind.map(wants).collect();
-    let known = match tables.is_empty() {
-        true => "the profile names none, and no own table is for it".to_owned(),
-        false => format!("there are: {}", tables.join("; ")),
-    };
-    format!(
-        "no published table for {} in {} at {} that loses {} or less; {known}",
-        fuel.name(),
-        pipe.name(),
-        inlet.show(UnitSystem::Us),
-        allowed.show(UnitSystem::Us),
-    )
+impl Tables<'_> {
+    /// Why none of them serves.
+    fn none(&self, fuel: Fuel, pipe: PipeKind, inlet: GaugePressure, allowed: PressureDrop) -> String {
+        let of_kind = self.iter().filter(|table| table.fuel == fuel && table.pipe == pipe);
+        let tables: Vec<String> = of_kind.map(|table| wants(table, self.units)).collect();
+        let known = match tables.is_empty() {
+            true => "the profile names none, and no table of your own is for it".to_owned(),
+            false => format!("there are: {}", tables.join("; ")),
+        };
+        format!(
+            "no published table for {} in {} at {} with a drop of {} or less; {known}",
+            fuel.name(),
+            pipe.name(),
+            inlet.show(self.units),
+            allowed.show(self.units),
+        )
+    }
 }
 
 /// What a table wants, for one that seeks another.
-fn wants(table: &CapacityTable) -> String {
+fn wants(table: &CapacityTable, units: UnitSystem) -> String {
     let least = match table.least_supply {
-        Some(least) => format!(", supply at least {}", least.value.show(UnitSystem::Us)),
+        Some(least) => format!(", supply at least {}", least.value.show(units)),
         None => String::new(),
     };
-    format!("{} ({}{least})", table.id, table.title)
+    format!("{} ({}{least})", table.id, in_units(&table.title, units))
 }
 
 #[cfg(test)]
@@ -344,9 +345,9 @@ mod tests {
         let none = book.table_for(Propane, Pe, inches(11.0), PressureDrop::from_inches_wc(0.3));
         assert_eq!(
             none.unwrap_err().to_string(),
-            "no published table for propane in polyethylene at 11 in w.c. that loses 0.3 in w.c. or less; there are: \
-             402.4(35) (polyethylene pipe, propane, 11 in w.c. at the inlet, 0.5 in w.c. lost); \
-             402.4(36) (polyethylene pipe, propane, 2 psi at the inlet, 1 psi lost)"
+            "no published table for propane in polyethylene at 11 in w.c. with a drop of 0.3 in w.c. or less; there are: \
+             402.4(35) (polyethylene pipe, propane, inlet 11 in w.c., drop 0.5 in w.c.); \
+             402.4(36) (polyethylene pipe, propane, inlet 2 psi, drop 1 psi)"
         );
         for inlet in [f64::NAN, 0.0, -3.0] {
             assert!(

@@ -59,8 +59,8 @@ pub struct Clause {
     pub read: Option<&'static str>,
     /// What it asks, restated.
     pub says: &'static str,
-    /// How sure it is.
-    pub mark: Mark,
+    /// How sure it is; `None` where the clause is known to be about the topic, and what it asks was not read.
+    pub mark: Option<Mark>,
 }
 
 impl Clause {
@@ -76,16 +76,19 @@ impl Clause {
             clause: record.text("clause")?,
             read: Some(record.text("read")?).filter(|read| *read != "-"),
             says: record.text("says")?,
-            mark: record.mark()?,
+            mark: match record.text("mark")? {
+                "-" => None,
+                _ => Some(record.mark()?),
+            },
         })
     }
 
     /// The clause, what it asks and where it was read: "IFGC 404.12, IRC 2021 G2415.12: 12 in of cover (IRC read)".
     pub fn words(&self) -> String {
         let read = match (self.mark, self.read) {
-            (Mark::Found, None) => String::new(),
-            (Mark::Found, Some(read)) => format!(" ({read})"),
-            (mark, _) => format!(" ({})", mark.words()),
+            (Some(Mark::Found) | None, None) => String::new(),
+            (Some(Mark::Found) | None, Some(read)) => format!(" ({read})"),
+            (Some(mark), _) => format!(" ({})", mark.words()),
         };
         format!("{}: {}{read}", self.clause, self.says)
     }
@@ -135,9 +138,16 @@ impl Codebook {
         let mut others = missing.filter_map(|topic| CodeFamily::ALL.into_iter().find_map(|family| of(topic, family)));
         let mut said: Vec<String> = Vec::new();
         let mut add = |clause: &Clause, own: bool| {
+            let number = match clause.mark {
+                Some(mark) => format!("{}, {mark}", clause.clause),
+                None => clause.clause.to_owned(),
+            };
             let words = match own {
-                true => format!("{}, {}", clause.clause, clause.mark),
-                false => format!("{}, {}, this profile's own clause not read", clause.clause, clause.mark),
+                true => number,
+                false => match family {
+                    Some(family) => format!("{number}: none of {} was read", family.name()),
+                    None => format!("{number}: the profile names no code"),
+                },
             };
             if !said.contains(&words) {
                 said.push(words);
@@ -219,16 +229,15 @@ mod tests {
         let cited = |family| Codebook::published().cited(&["purge-ways", "purge-outdoors", "no-such-topic"], family);
         assert_eq!(
             cited(Some(CodeFamily::Upc)),
-            "CPC 2013 table 1213.6.1, F; IFGC 2018 406.7.2.1, F, this profile's own clause not read"
+            "CPC 2013 table 1213.6.1, F; IFGC 2018 406.7.2.1, F: none of the UPC or the CPC was read"
         );
         let b149 = cited(Some(CodeFamily::B149));
         assert!(
             b149.starts_with("CSA B149.1 6.23 (") && b149.contains("not read: ask the office"),
             "{b149}"
         );
-        let own = "this profile's own clause not read";
-        assert_eq!(cited(None).matches(own).count(), 2);
-        assert!(!cited(Some(CodeFamily::Ifgc)).contains(own));
+        assert_eq!(cited(None).matches("the profile names no code").count(), 2);
+        assert!(!cited(Some(CodeFamily::Ifgc)).contains("was read"));
     }
 
     #[test]
@@ -237,7 +246,12 @@ mod tests {
         let keys: BTreeSet<_> = clauses.iter().map(|clause| (clause.topic, clause.family)).collect();
         assert_eq!(keys.len(), clauses.len());
         for clause in clauses {
-            assert!(matches!(clause.mark, Mark::Found | Mark::Memory), "{clause:?}");
+            assert!(
+                matches!(clause.mark, Some(Mark::Found | Mark::Memory) | None),
+                "{clause:?}"
+            );
+            // What was not read has no mark, and says so.
+            assert_eq!(clause.mark.is_none(), clause.clause.contains("not read:"), "{clause:?}");
             assert!(!clause.says.ends_with('.') && clause.clause.len() > 5, "{clause:?}");
         }
     }

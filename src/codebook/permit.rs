@@ -110,8 +110,8 @@ asks! {
 pub struct PermitItem {
     /// What it asks for.
     pub ask: PermitAsk,
-    /// What is asked for.
-    pub item: &'static str,
+    /// What is asked for; [`crate::units::in_units`] tells it in the units of a job.
+    pub item: String,
     /// How many of the requirements read name it.
     pub asked: u32,
     /// How many requirements were read.
@@ -162,7 +162,7 @@ impl PermitItem {
         Ok(PermitItem {
             ask: PermitAsk::of(id)
                 .ok_or_else(|| record.fault(format!("`{id}` is not asked for by any name known here")))?,
-            item: record.text("item")?,
+            item: record.text("item")?.to_owned(),
             asked: count(record, "asked")?,
             read: count(record, "read")?,
             asked_by: numbers.map_err(|_| record.fault(format!("`{which}` are not numbers")))?,

@@ -19,7 +19,7 @@ pub(super) use fault::place_of;
 
 use super::{CodeFamily, Mark, Marked};
 use crate::job::{Fuel, Material, Method};
-use crate::units::{GaugePressure, Length, NominalSize, PressureDrop};
+use crate::units::{GaugePressure, Length, NominalSize, PressureDrop, UnitSystem};
 use serde::Deserialize;
 use std::collections::BTreeMap;
 
@@ -40,6 +40,9 @@ pub struct Profile {
     pub family: Option<CodeFamily>,
     /// A sentence printed on every sheet: what was checked against what, and what was not.
     pub disclaimer: String,
+    /// In which unit metric jobs tell pressures.
+    #[serde(default)]
+    pub metric_pressure: MetricPressure,
     /// How lengths for sizing are taken, unless the job says otherwise.
     #[serde(with = "read::MethodText")]
     pub method: Method,
@@ -102,7 +105,26 @@ pub struct Profile {
     pub notes: Vec<String>,
 }
 
+/// In which unit metric jobs tell pressures.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
+pub enum MetricPressure {
+    /// Millibar.
+    #[default]
+    Millibar,
+    /// Kilopascals.
+    Kilopascal,
+}
+
 impl Profile {
+    /// The units of a job that goes by this profile.
+    pub const fn units(&self, of_job: UnitSystem) -> UnitSystem {
+        match (of_job, self.metric_pressure) {
+            (UnitSystem::Us, _) => UnitSystem::Us,
+            (UnitSystem::Metric | UnitSystem::MetricKpa, MetricPressure::Millibar) => UnitSystem::Metric,
+            (UnitSystem::Metric | UnitSystem::MetricKpa, MetricPressure::Kilopascal) => UnitSystem::MetricKpa,
+        }
+    }
+
     /// How much pressure may be lost from the point of delivery (or a regulator) at this pressure; `None` when the
     /// profile sets nothing for it.
     pub fn allowed_drop(&self, fuel: Fuel, delivery: GaugePressure) -> Option<Marked<PressureDrop>> {

@@ -15,7 +15,7 @@ pub struct SizeNames {
 impl SizeNames {
     pub(crate) fn of(settings: &Settings, profile: &Profile) -> SizeNames {
         SizeNames {
-            units: settings.units,
+            units: profile.units(settings.units),
             copper_by_outside: !profile.copper_outside.is_empty(),
         }
     }

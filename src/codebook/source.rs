@@ -25,7 +25,7 @@ impl Mark {
 
     /// All five marks in one sentence, for wherever one is printed.
     pub const EXPLAINED: &str = "Marks: F read in print; C computed from the code's equation; D derived from printed figures; \
-                                 M from memory, no text found; L set locally, by the profile or an own table.";
+                                 M from memory, no text found; L set locally, by the profile or a table of your own.";
 
     /// The letter beside the figure on drawings and lists.
     pub const fn letter(self) -> char {
@@ -45,7 +45,7 @@ impl Mark {
             Mark::Computed => "computed from the code's equation",
             Mark::Derived => "derived from printed figures",
             Mark::Memory => "from memory, no text found",
-            Mark::Local => "set locally, by the profile or an own table",
+            Mark::Local => "set locally, by the profile or a table of your own",
         }
     }
 

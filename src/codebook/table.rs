@@ -192,23 +192,38 @@ impl CapacityTable {
         self.columns.iter().copied().zip(cells.iter().map(Option::as_ref))
     }
 
+    /// The same for paper, where each figure has its mark: "read in IFGC 2018", "read in part in NFPA 54-2012, table
+    /// 6.2(o)".
+    pub fn where_read_in_short(&self) -> String {
+        if self.is_own {
+            return self.where_read();
+        }
+        let document = &self.source.document;
+        let document = document.split([';']).next().unwrap_or(document);
+        let document = document.split(", as reprinted").next().unwrap_or(document);
+        let document = document.replace("International Fuel Gas Code", "IFGC");
+        // NFPA 54 is called ANSI Z223.1 too.
+        let document = document
+            .replace(" (ANSI Z223.1)", "")
+            .replace(" (ANSI Z223.1-2012)", "");
+        let own_number = format!(", table {}", self.id);
+        let document = document.strip_suffix(&own_number).unwrap_or(&document);
+        let mut marks = self.cells.iter().flatten().map(|cell| cell.mark);
+        let some = marks.clone().any(|mark| mark == Mark::Found);
+        match (some, marks.all(|mark| mark == Mark::Found)) {
+            (_, true) => format!("read in {document}"),
+            (true, false) => format!("read in part in {document}"),
+            (false, false) => "not read in print".to_owned(),
+        }
+    }
+
     /// Where its figures were read, for people: the document, and how many figures stand in it where not all do.
     pub fn where_read(&self) -> String {
-        self.read_in(&self.source.document)
-    }
-
-    /// The same without in what the document was found reprinted, for paper.
-    pub fn where_read_in_short(&self) -> String {
-        let document = &self.source.document;
-        self.read_in(document.split(", as reprinted").next().unwrap_or(document))
-    }
-
-    fn read_in(&self, document: &str) -> String {
+        let Source { document, detail } = &self.source;
         if self.is_own {
-            let Source { document, detail } = &self.source;
             return match detail.is_empty() {
-                true => format!("own table, from {document}"),
-                false => format!("own table, from {document}, {detail}"),
+                true => format!("your own table, from {document}"),
+                false => format!("your own table, from {document}, {detail}"),
             };
         }
         let marks: Vec<Mark> = self.cells.iter().flatten().map(|cell| cell.mark).collect();
@@ -253,6 +268,13 @@ mod tests {
         assert_eq!(said("402.4(5)"), "International Fuel Gas Code 2018, table 402.4(5)");
         assert!(said("402.4(15)").starts_with("59 of 221 figures read in NFPA 54-2012"));
         assert!(said("402.4(15)").ends_with("the others D or M"));
+        let short = |id: &str| table(id).where_read_in_short();
+        assert_eq!(short("402.4(1)"), "not read in print");
+        assert_eq!(short("402.4(5)"), "read in IFGC 2018");
+        assert_eq!(
+            short("402.4(2)"),
+            "read in part in NFPA 54, editions 2012 and 2015, table 6.2(b)"
+        );
     }
 
     #[track_caller]

@@ -89,7 +89,7 @@ impl Look<'_> {
         let whole = self.job.true_length(run);
         let unit = match self.job.settings.units {
             UnitSystem::Us => Length::from_inches(1.0),
-            UnitSystem::Metric => Length::from_mm(10.0),
+            UnitSystem::Metric | UnitSystem::MetricKpa => Length::from_mm(10.0),
         };
         let share = self.segment(from, to).nearest(at);
         let units = (whole.times(share).eighths_of_um() as f64 / unit.eighths_of_um() as f64).round();

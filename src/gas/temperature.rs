@@ -49,7 +49,9 @@ impl Temperature {
     pub fn words(self, units: UnitSystem) -> String {
         match units {
             UnitSystem::Us => format!("{:.0} °F", self.rankine() - Temperature::from_fahrenheit(0.0).rankine()),
-            UnitSystem::Metric => format!("{:.1} °C", self.kelvin() - Temperature::from_celsius(0.0).kelvin()),
+            UnitSystem::Metric | UnitSystem::MetricKpa => {
+                format!("{:.1} °C", self.kelvin() - Temperature::from_celsius(0.0).kelvin())
+            }
         }
     }
 }

@@ -48,11 +48,24 @@ pub struct Hose {
 }
 
 impl Outlet {
+    /// The person's name for it, where it says more than its letter.
+    pub fn own_name(&self) -> Option<&str> {
+        Some(self.name.trim()).filter(|name| !name.is_empty() && *name != self.tag)
+    }
+
     /// The person's name for it, else its letter: "outlet B".
     pub fn called(&self) -> String {
-        match self.name.trim() {
-            "" => format!("outlet {}", self.tag),
-            name => name.to_owned(),
+        match self.own_name() {
+            Some(name) => name.to_owned(),
+            None => format!("outlet {}", self.tag),
+        }
+    }
+
+    /// The same with the letter that the drawing gives it: "Furnace (A)", "outlet B".
+    pub fn lettered(&self) -> String {
+        match self.own_name() {
+            Some(name) => format!("{name} ({})", self.tag),
+            None => self.called(),
         }
     }
 }

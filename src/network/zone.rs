@@ -1,7 +1,7 @@
 //! Stretches of one pressure.
 
 use super::{Ends, GasFacts, Network};
-use crate::codebook::Profile;
+use crate::codebook::{Mark, Profile};
 use crate::job::{Device, Fuel, Job, Method};
 use crate::units::{GaugePressure, Length, PressureDrop, Show};
 use std::ops::RangeInclusive;
@@ -21,8 +21,8 @@ pub struct Zone {
     /// The job's own setting holds from the point of delivery and ends at the first regulator, behind which the
     /// regulator's own setting holds; where a person set nothing, the profile's for fuel and inlet pressure.
     pub allowed_drop: Option<PressureDrop>,
-    /// Where the allowed drop comes from, in words for a drawing.
-    pub drop_from: String,
+    /// Where the allowed drop comes from.
+    pub drop_from: DropFrom,
     /// Sizing method.
     pub method: Method,
     /// Joint of the outlet (or regulator) that is most remote from the start; of the most remote end where there is no
@@ -30,6 +30,31 @@ pub struct Zone {
     pub farthest: Option<usize>,
     /// Measured length to it.
     pub longest: Length,
+}
+
+/// Where the allowed drop of a zone comes from.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum DropFrom {
+    /// The job's own setting.
+    Job,
+    /// The setting of the line regulator at which the zone starts.
+    Regulator,
+    /// The profile's, with its mark.
+    Profile(Mark),
+    /// There is none, for this reason.
+    Nothing(String),
+}
+
+impl DropFrom {
+    /// In words for a drawing: "per profile".
+    pub fn words(&self) -> &str {
+        match self {
+            DropFrom::Job => "set in the job",
+            DropFrom::Regulator => "set at the regulator",
+            DropFrom::Profile(_) => "per profile",
+            DropFrom::Nothing(why) => why,
+        }
+    }
 }
 
 /// The zones, and which one each joint is in.
@@ -56,26 +81,26 @@ pub(crate) fn all(
     for &joint in &network.order {
         let before = network.upstream(joint).and_then(|upstream| behind[upstream]);
         let starts = match (before, devices[joint]) {
-            (None, Some(Device::Supply(supply))) => {
-                Some((supply.pressure, job.settings.allowed_drop, "set in the job"))
-            }
+            (None, Some(Device::Supply(supply))) => Some((supply.pressure, job.settings.allowed_drop, DropFrom::Job)),
             (Some(_), Some(Device::Regulator(regulator))) => {
-                Some((regulator.outlet, regulator.allowed_drop, "set at the regulator"))
+                Some((regulator.outlet, regulator.allowed_drop, DropFrom::Regulator))
             }
             _ => None,
         };
         zones.before[joint] = before;
         behind[joint] = before;
-        if let Some((inlet, set, words)) = starts {
+        if let Some((inlet, set, by)) = starts {
             let own = zones.zones.len();
             let inlet = inlet.map(sensible);
             let (allowed_drop, drop_from) = match (inlet, set.filter(usable)) {
-                (None, _) if before.is_none() => (None, "the delivery pressure is not entered".to_owned()),
-                (None, _) => (
-                    None,
-                    "the outlet pressure of the line regulator is not entered".to_owned(),
-                ),
-                (Some(_), Some(drop)) => (Some(drop), words.to_owned()),
+                (None, _) => {
+                    let why = match before {
+                        None => "the delivery pressure is not entered",
+                        Some(_) => "the outlet pressure of the line regulator is not entered",
+                    };
+                    (None, DropFrom::Nothing(why.to_owned()))
+                }
+                (Some(_), Some(drop)) => (Some(drop), by),
                 (Some(inlet), None) => from_profile(job, profile, gas.fuel, inlet),
             };
             zones.zones.push(Zone {
@@ -111,19 +136,14 @@ fn usable(drop: &PressureDrop) -> bool {
     drop.pa() > 0.0 && SENSIBLE.contains(&drop.pa())
 }
 
-fn from_profile(job: &Job, profile: &Profile, fuel: Fuel, inlet: GaugePressure) -> (Option<PressureDrop>, String) {
-    let pressure = inlet.show(job.settings.units);
-    let fuel_name = fuel.name();
+fn from_profile(job: &Job, profile: &Profile, fuel: Fuel, inlet: GaugePressure) -> (Option<PressureDrop>, DropFrom) {
     match profile.allowed_drop(fuel, inlet).filter(|drop| usable(&drop.value)) {
-        Some(drop) => {
-            let words = format!(
-                "per profile, for {fuel_name} at {pressure} ({}, {})",
-                drop.mark,
-                drop.mark.words()
-            );
-            (Some(drop.value), words)
+        Some(drop) => (Some(drop.value), DropFrom::Profile(drop.mark)),
+        None => {
+            let at = inlet.show(profile.units(job.settings.units));
+            let why = format!("the profile sets none for {} at {at}", fuel.name());
+            (None, DropFrom::Nothing(why))
         }
-        None => (None, format!("the profile sets none for {fuel_name} at {pressure}")),
     }
 }
 

@@ -153,7 +153,7 @@ impl<'a> Look<'a> {
             PermitAsk::Distances => said(
                 Tick::ByHand,
                 Some("notes"),
-                "A job has no lot lines: write distances to lines and openings as notes, or hand in a plot plan.",
+                "A job has no lot lines: write distances to lines and openings as notes, or submit a plot plan.",
             ),
         }
     }

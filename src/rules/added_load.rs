@@ -41,13 +41,21 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         sections
             .iter()
             .map(|&section| Place::Section(look.study.sections[section].number)),
-        format!(
-            "Existing pipe feeds new appliances: {}; of the {} in section {}, {} is new load.",
-            look.sections_named(&sections),
-            look.show(first.load.heat),
-            first.number,
-            look.show(more(first))
-        ),
+        match sections.len() {
+            1 => format!(
+                "Existing section {} feeds new appliances: of its {}, {} is new load.",
+                first.number,
+                look.show(first.load.heat),
+                look.show(more(first))
+            ),
+            _ => format!(
+                "Existing {} feed new appliances: of the {} in section {}, {} is new load.",
+                look.sections_named(&sections),
+                look.show(first.load.heat),
+                first.number,
+                look.show(more(first))
+            ),
+        },
         "At start-up, check the inlet pressure and the input of every appliance on this pipe, the old ones included.",
     );
 }
@@ -64,7 +72,7 @@ mod tests {
         assert!(
             found[0]
                 .what
-                .contains("section 1; of the 125,000 Btu/h in section 1, 65,000 Btu/h is new load"),
+                .contains("section 1 feeds new appliances: of its 125,000 Btu/h, 65,000 Btu/h is new load"),
             "{found:?}"
         );
         check(&RULE, 0, |job| {

@@ -27,7 +27,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     if altitude > from {
         let each = match look.job.settings.units {
             UnitSystem::Us => "1,000 ft",
-            UnitSystem::Metric => "305 m",
+            UnitSystem::Metric | UnitSystem::MetricKpa => "305 m",
         };
         let less = (percent * altitude.feet() / 1000.0).min(100.0);
         found.at(

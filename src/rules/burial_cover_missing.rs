@@ -28,7 +28,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         let usual = match &look.profile.burial {
             Some(burial) => format!(
                 " Usual: {} ({}).",
-                look.show(burial.usual.value),
+                look.limit(burial.usual.value),
                 look.by_profile(burial.usual.mark)
             ),
             None => String::new(),

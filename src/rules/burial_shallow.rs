@@ -29,9 +29,9 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                     "Run {} has {} of cover; {what} requires {} ({}), and {} where damage is likely.",
                     look.run(run).id,
                     look.show(cover),
-                    look.show(least.value),
+                    look.limit(least.value),
                     look.by_profile(least.mark),
-                    look.show(burial.damage_likely.value)
+                    look.limit(burial.damage_likely.value)
                 ),
                 "Bury it deeper, or protect it with conduit or a shield as the permit office requires.",
             );

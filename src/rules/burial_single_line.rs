@@ -26,9 +26,9 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             look.on_all(&runs),
             format!(
                 "Less cover than the usual {} on {}: {} is allowed for a line to one outdoor appliance ({}).",
-                look.show(usual.value),
+                look.limit(usual.value),
                 look.runs_named(&runs),
-                look.show(single.value),
+                look.limit(single.value),
                 look.by_profile(single.mark)
             ),
             "Ask the permit office whether it accepts this depth.",

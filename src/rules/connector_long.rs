@@ -34,7 +34,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                     "The connector at {} is {} long; connectors used indoors are usually listed up to {} only.",
                     look.joint_name(joint),
                     look.show(length),
-                    look.show(most)
+                    look.limit(most)
                 ),
                 "Check its listing, or bring the pipe closer to the appliance and use a shorter connector.",
             );

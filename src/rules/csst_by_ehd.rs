@@ -24,7 +24,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at_all(
             look.in_sections(&sections),
             format!(
-                "The code's EHD table sizes CSST in {}. The tubing maker's own table governs and may give less.",
+                "The code's EHD table sizes CSST in {}. The tubing maker's own table governs and may allow less.",
                 look.sections_named(&sections)
             ),
             "Enter the maker's table as a table file of your own and size by it, or check every section against it.",
@@ -41,7 +41,7 @@ mod tests {
     #[test]
     fn only_tubing_has_a_maker_whose_table_governs() {
         let found = check(&RULE, 1, |job| run(job, 3).material = Some(Material::Csst));
-        assert!(found[0].what.contains("may give less"), "{}", found[0].what);
+        assert!(found[0].what.contains("may allow less"), "{}", found[0].what);
         check(&RULE, 0, |_| {});
     }
 }

@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 /// Where a profile lets an equation fill in, the drawing says where it did.
 pub const RULE: Rule = Rule {
     id: "equation-sized",
-    title: "A size is by an equation where no table applies",
+    title: "A size is from an equation because no table applies",
     severity: Severity::Check,
     basis: "the published table governs on a permit drawing; the equations are printed in the appendix of the codes",
     check,

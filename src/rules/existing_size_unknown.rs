@@ -24,7 +24,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at_all(
             look.in_sections(&sections),
             format!("Existing pipe size not entered: {}.", look.sections_named(&sections)),
-            "Measure it at the job (outside diameter, or the mark on a fitting) and enter the size.",
+            "Measure it on site (outside diameter, or the mark on a fitting) and enter the size.",
         );
     }
 }

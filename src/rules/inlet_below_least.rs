@@ -9,7 +9,7 @@ pub const RULE: Rule = Rule {
     id: "inlet-below-least",
     title: "At full load an appliance gets less than its minimum inlet pressure",
     severity: Severity::MustFix,
-    basis: "the rating plate of the appliance; pressure by the flow equation, beside the code's method",
+    basis: "the rating plate of the appliance; pressure by the flow equation, in addition to the code's method",
     check,
 };
 

@@ -25,7 +25,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                     "Run {} is {} long, more than {} in one straight line.",
                     run.id,
                     look.show(length),
-                    look.show(most)
+                    look.limit(most)
                 ),
                 "Check its length and the unit it was entered in.",
             );

@@ -10,7 +10,7 @@ use std::collections::BTreeSet;
 /// Everything typed can be lettered: what the font lacks prints as an empty box.
 pub const RULE: Rule = Rule {
     id: "letters-missing",
-    title: "Letters that the lettering of the sheets does not have",
+    title: "Text has letters that the font of the sheets lacks",
     severity: Severity::Check,
     basis: "the font that comes with this program",
     check,

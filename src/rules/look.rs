@@ -166,8 +166,14 @@ impl<'a> Look<'a> {
             _ => "End",
         };
         let place = self.joint_name(joint);
-        match self.walk.outlet(joint) {
-            Some(outlet) => format!("{name} ({}) at {place}", self.study.outlets[outlet].tag),
+        match self
+            .walk
+            .outlet(joint)
+            .map(|outlet| self.study.outlets[outlet].tag.as_str())
+        {
+            // Some name their appliances by the letters of the drawing.
+            Some(tag) if tag == name => format!("Appliance {tag} at {place}"),
+            Some(tag) => format!("{name} ({tag}) at {place}"),
             None => format!("{name} at {place}"),
         }
     }
@@ -177,9 +183,14 @@ impl<'a> Look<'a> {
         row(joints.iter().map(|&joint| self.outlet_name(joint)))
     }
 
+    /// A distance that a rule sets, which is no dimension of the drawing: "6 ft".
+    pub fn limit(&self, length: Length) -> String {
+        length.show_rule(self.job.settings.units)
+    }
+
     /// A quantity in the units of the job.
     pub fn show(&self, quantity: impl Show) -> String {
-        quantity.show(self.job.settings.units)
+        quantity.show(self.study.names.units())
     }
 
     /// A section by its position, for the middle of a sentence: "section 4 (existing 3/4" steel, serving C–F)"; by its ends where it serves nothing.
@@ -209,7 +220,7 @@ impl<'a> Look<'a> {
     pub fn basis(&self, sizing: &Sizing) -> String {
         match &sizing.basis {
             Basis::Table { table, row } => format!("table {table}, row {}", self.show(*row)),
-            Basis::Equation { name, length } => format!("{name}, over {}", self.show(*length)),
+            Basis::Equation { name, length } => format!("the {name}, over {}", self.show(*length)),
             Basis::Nothing(reason) => reason.clone(),
         }
     }

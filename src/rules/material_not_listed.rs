@@ -28,10 +28,10 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at_all(
                 look.on_all(&runs),
                 format!(
-                    "The profile lists {}, and not {}, which is drawn: {}.",
-                    allowed.join(", "),
+                    "New {} is drawn ({}) and is not on the profile's list: {}.",
                     material.name(),
-                    look.runs_named(&runs)
+                    look.runs_named(&runs),
+                    allowed.join(", ")
                 ),
                 "Use a listed material, or ask the permit office and amend a copy of the profile.",
             );

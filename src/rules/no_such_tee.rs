@@ -8,7 +8,7 @@ use crate::job::{Device, State};
 /// A tee has two ways in line and one square to them, a cross two such pairs.
 pub const RULE: Rule = Rule {
     id: "no-such-tee",
-    title: "Three or four runs meet as in no tee and no cross",
+    title: "Three or four runs meet at angles that no tee or cross has",
     severity: Severity::Check,
     basis: "ASME B16.3 lists tees and crosses with square outlets and a straight run (from memory)",
     check,
@@ -38,7 +38,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                 "Draw two tees with a short run between, or use a side-outlet tee that is listed for gas.",
             ),
             FittingKind::ManyWays(ways @ 3..=4) => (
-                format!("At {name} {ways} runs meet at angles that no tee and no cross has."),
+                format!("At {name} {ways} runs meet at angles that no tee or cross has."),
                 "Take the branch off square to a straight run, and turn it with a 45° elbow after the tee.",
             ),
             _ => continue,

@@ -12,7 +12,7 @@ pub const RULE: Rule = Rule {
     id: "rating-unknown",
     title: "The rated flow of a device is not entered",
     severity: Severity::Note,
-    basis: "makers rate devices, no table does",
+    basis: "makers rate devices; no table covers them",
     check,
 };
 

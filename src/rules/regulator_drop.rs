@@ -32,7 +32,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                     look.joint_name(device.joint),
                     drop.psi(),
                     look.show(device.flow),
-                    most.show(look.job.settings.units),
+                    most.show(look.study.names.units()),
                     table.id
                 ),
                 "Use a larger regulator, or size the tubing to it by the tubing maker's own table.",

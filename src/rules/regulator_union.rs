@@ -50,7 +50,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             format!(
                 "The line regulator at {} is in rigid pipe with no union within {} of it.",
                 look.joint_name(joint),
-                look.show(near())
+                look.limit(near())
             ),
             "Install a union within this length, upstream or downstream of the regulator.",
         );

@@ -30,7 +30,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                 format!(
                     "Run its vent to the outdoors, {} from anything that can ignite gas, or use a regulator that is listed with a vent \
                      limiter; then enter which at the regulator.",
-                    look.show(Length::from_feet(3.0))
+                    look.limit(Length::from_feet(3.0))
                 ),
             );
         }

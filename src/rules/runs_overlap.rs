@@ -17,7 +17,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         let both = [under.min(over), under.max(over)];
         found.at_all(
             look.on_all(&both),
-            format!("Drawn one over the other on one line: {}.", look.runs_named(&both)),
+            format!("Drawn on top of each other: {}.", look.runs_named(&both)),
             "Move one of them a grid step aside, or merge them if they are one pipe.",
         );
     }

@@ -26,7 +26,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             format!("Concealed, and not steel: {}.", look.runs_named(&runs)),
             format!(
                 "Install shield plates where a hole or notch for it is less than {} from the edge of the framing.",
-                look.show(Length::from_inches(1.5))
+                look.limit(Length::from_inches(1.5))
             ),
         );
     }

@@ -33,7 +33,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                         name(),
                         look.joint_name(valve),
                         look.show(away),
-                        look.show(reach)
+                        look.limit(reach)
                     ),
                     false => format!(
                         "{}: its shutoff valve at {} is {} of pipe away from {}, where its connector begins, more than {}.",
@@ -41,7 +41,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                         look.joint_name(valve),
                         look.show(away),
                         look.joint_name(end),
-                        look.show(reach)
+                        look.limit(reach)
                     ),
                 },
                 "Move the valve within this length of the appliance, or of the end of the pipe where a connector continues."
@@ -64,14 +64,14 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                 ),
                 format!(
                     "Install a shutoff valve after the last tee, within {} of the appliance and in the same room.",
-                    look.show(reach)
+                    look.limit(reach)
                 ),
             ),
             (None, None) => (
                 format!("{} has no shutoff valve between it and the point of delivery.", name()),
                 format!(
                     "Install a shutoff valve within {} of the appliance, in the same room.",
-                    look.show(reach)
+                    look.limit(reach)
                 ),
             ),
         };

@@ -33,7 +33,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                     "The stub-out at {} projects {}; {} or more is required, clear of {from}.",
                     look.joint_name(joint),
                     look.show(projection),
-                    look.show(least)
+                    look.limit(least)
                 ),
                 "Lengthen the stub-out.",
             );

@@ -29,7 +29,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                     "The drip leg of the sediment trap at {} is {} long, under {} (a figure from memory).",
                     look.joint_name(joint),
                     look.show(depth),
-                    look.show(least)
+                    look.limit(least)
                 ),
                 "Use a longer nipple, or ask the permit office which length it requires.",
             );

@@ -7,7 +7,7 @@ use crate::job::{State, Surroundings};
 /// In the soil unlike metals are kept apart by an insulating fitting.
 pub const RULE: Rule = Rule {
     id: "unlike-metals-buried",
-    title: "Unlike metals are joined below grade",
+    title: "Dissimilar metals are joined below grade",
     severity: Severity::Check,
     basis: BY_CODE,
     check,

@@ -28,7 +28,7 @@ pub fn block(job: &Job, study: &Study, before: Option<&Before>) -> Block {
 }
 
 fn table(job: &Job, study: &Study, before: Option<&Before>) -> Table {
-    let figures = Figures::of(&job.settings);
+    let figures = Figures::of(study.names.units());
     let pressures = study.outlets.iter().flat_map(|outlet| [outlet.pressure, outlet.least]);
     let largest = pressures.flatten().map(GaugePressure::pa).fold(0.0, f64::max);
     let unit = figures.pressure(GaugePressure::from_pa(largest));

@@ -24,13 +24,12 @@ pub const CAUTIONS: [&str; 7] = [
 
 /// The same as the first sheet has it, in two lines of usual paper; that pressures are computed stands with the
 /// appliances.
-pub const IN_SHORT: [&str; 6] = [
+pub const IN_SHORT: [&str; 5] = [
     "Gas work is for licensed people, under a permit; code, gas supplier and makers govern.",
     "Shut off and prove gas-free before opening.",
     "Test with air or inert gas, never oxygen; no flame to find leaks.",
     "F read in print, C computed, D derived, M memory, L local: check all but F.",
-    "Verify on site.",
-    "Nothing here says that it complies.",
+    "Verify on site; nothing here says that the job complies.",
 ];
 
 /// What every later sheet says.
@@ -59,13 +58,22 @@ pub fn line(width: f64) -> Strip {
 fn line_up(words: &str, width: f64) -> Strip {
     let tag = tags::schedule(Schedule::Cautions);
     let mut ink = Group::tagged(tag.role, tag.key).label(Schedule::Cautions.name());
-    let lines = Hand::BODY.wrap(words, width - 2.0 * PAD, usize::MAX).lines;
+    let lines = even(words, width - 2.0 * PAD);
     for (row, line) in lines.iter().enumerate() {
         let at = Point::new(PAD, BASE + row as f64 * LINE);
         ink.push(Hand::BODY.write(line, at, Anchor::Start));
     }
     let height = BASE + lines.len().saturating_sub(1) as f64 * LINE + BOTTOM;
     Strip { height, ink }
+}
+
+/// The lines of a text at a width in mm, as even as they can be without one more of them: no few words stand alone.
+fn even(words: &str, width: f64) -> Vec<String> {
+    let wrapped = |width: f64| Hand::BODY.wrap(words, width, usize::MAX).lines;
+    let widest = wrapped(width);
+    let narrower = (1..50).map(|percent| wrapped(width * (1.0 - f64::from(percent) / 100.0)));
+    let same = narrower.take_while(|lines| lines.len() == widest.len()).last();
+    same.unwrap_or(widest)
 }
 
 /// All cautions in full, for the sheets to work from.
@@ -81,4 +89,22 @@ pub fn block(profile: &Profile) -> Block {
 pub fn disclaimer(profile: &Profile) -> Option<String> {
     let words = sentence(&shortened(&profile.disclaimer, LONGEST));
     (!words.is_empty()).then_some(words)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_few_words_stand_alone_on_the_last_line() {
+        let words = IN_SHORT.join(" ");
+        for width in [180.0, 260.0, 380.0, 400.0] {
+            let lines = even(&words, width);
+            assert_eq!(lines.len(), Hand::BODY.wrap(&words, width, usize::MAX).lines.len());
+            assert_eq!(lines.join(" ").replace('\u{a0}', " "), words);
+            let letters = lines.iter().map(|line| line.chars().count());
+            let (shortest, longest) = (letters.clone().min().unwrap(), letters.max().unwrap());
+            assert!(2 * shortest >= longest, "{width} mm: {lines:?}");
+        }
+    }
 }

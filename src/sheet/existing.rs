@@ -106,13 +106,13 @@ fn is_told(row: &AuditRow, audit: &Audit, study: &Study) -> bool {
 /// What no other schedule tells of it.
 ///
 /// Inlets of new appliances stand in the appliance schedule alone.
-pub fn block(before: &Before, job: &Job, study: &Study, places: &Places<'_>) -> Option<Block> {
+pub fn block(before: &Before, study: &Study, places: &Places<'_>) -> Option<Block> {
     let told = |row: &AuditRow| row.before.is_some() || !matches!(row.part, AuditPart::Inlet { .. });
     let own = before.audit.rows.iter().zip(&before.told);
     let own = own.filter(|(row, elsewhere)| !**elsewhere && told(row));
     let rows: Vec<Row> = own
         .enumerate()
-        .map(|(at, (row, _))| line(at, row, job, study, places))
+        .map(|(at, (row, _))| line(at, row, study, places))
         .collect();
     if rows.is_empty() {
         return None;
@@ -140,11 +140,11 @@ pub fn block(before: &Before, job: &Job, study: &Study, places: &Places<'_>) -> 
 pub fn whole(job: &Job, study: &Study, book: &Codebook, places: &Places<'_>) -> Option<Block> {
     let before = Before::of(job, study, book)?;
     let told = vec![false; before.told.len()];
-    block(&Before { told, ..before }, job, study, places)
+    block(&Before { told, ..before }, study, places)
 }
 
-fn line(at: usize, row: &AuditRow, job: &Job, study: &Study, places: &Places<'_>) -> Row {
-    let units = job.settings.units;
+fn line(at: usize, row: &AuditRow, study: &Study, places: &Places<'_>) -> Row {
+    let units = study.names.units();
     let (name, size) = match &row.part {
         AuditPart::Pipe {
             runs,

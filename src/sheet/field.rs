@@ -173,7 +173,7 @@ impl Field {
             Field::Scale => "not to scale".to_owned(),
             Field::Gas => study.gas.fuel.name().to_owned(),
             Field::Delivery => delivery(job, study),
-            Field::Load => load(job, study),
+            Field::Load => load(study),
             Field::Code => format!("{} {}", profile.code, profile.edition).trim().to_owned(),
             Field::Revision => title.revisions.last().map_or(String::new(), |last| last.mark.clone()),
             _ => String::new(),
@@ -195,15 +195,15 @@ pub fn delivery(job: &Job, study: &Study) -> String {
     let supply = study.network.supply.and_then(|joint| places::device(job, joint));
     match supply {
         Some(Device::Supply(supply)) => match supply.pressure {
-            Some(pressure) => pressure.show(job.settings.units),
+            Some(pressure) => pressure.show(study.names.units()),
             None => "not entered".to_owned(),
         },
         _ => String::new(),
     }
 }
 
-fn load(job: &Job, study: &Study) -> String {
-    let units = job.settings.units;
+fn load(study: &Study) -> String {
+    let units = study.names.units();
     format!("{}, {}", study.total.heat.show(units), study.total.flow.show(units))
 }
 

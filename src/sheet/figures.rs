@@ -1,10 +1,6 @@
 //! Figures in schedules: bare numbers whose unit stands in the head of their column.
 
-use crate::job::Settings;
-use crate::units::{Flow, GaugePressure, HeatRate, Length, PressureDrop, Show, UnitSystem};
-
-/// From this pressure up a column of pressures is in psi.
-const PSI_FROM: f64 = 1.5;
+use crate::units::{Flow, GaugePressure, HeatRate, Length, PSI_FROM, PressureDrop, Show, UnitSystem};
 
 /// The units of the columns of a job's schedules.
 #[derive(Clone, Copy, Debug)]
@@ -13,16 +9,16 @@ pub struct Figures {
 }
 
 impl Figures {
-    /// The figures of a job.
-    pub fn of(settings: &Settings) -> Figures {
-        Figures { units: settings.units }
+    /// The figures of a job, in the units of its study.
+    pub const fn of(units: UnitSystem) -> Figures {
+        Figures { units }
     }
 
     /// The unit of heat.
     pub const fn heat_head(self) -> &'static str {
         match self.units {
             UnitSystem::Us => "Btu/h",
-            UnitSystem::Metric => "kW",
+            UnitSystem::Metric | UnitSystem::MetricKpa => "kW",
         }
     }
 
@@ -30,7 +26,7 @@ impl Figures {
     pub const fn flow_head(self) -> &'static str {
         match self.units {
             UnitSystem::Us => "cfh",
-            UnitSystem::Metric => "m³/h",
+            UnitSystem::Metric | UnitSystem::MetricKpa => "m³/h",
         }
     }
 
@@ -38,7 +34,7 @@ impl Figures {
     pub const fn length_head(self) -> &'static str {
         match self.units {
             UnitSystem::Us => "ft",
-            UnitSystem::Metric => "mm",
+            UnitSystem::Metric | UnitSystem::MetricKpa => "mm",
         }
     }
 
@@ -59,7 +55,7 @@ impl Figures {
                 let text = format!("{:.1}", length.feet());
                 text.strip_suffix(".0").map_or(text.clone(), str::to_owned)
             }
-            UnitSystem::Metric => bare(&length.show(self.units)),
+            UnitSystem::Metric | UnitSystem::MetricKpa => bare(&length.show(self.units)),
         }
     }
 
@@ -72,6 +68,7 @@ impl Figures {
     pub fn pressure(self, largest: GaugePressure) -> PressureUnit {
         match self.units {
             UnitSystem::Metric => PressureUnit::Millibar,
+            UnitSystem::MetricKpa => PressureUnit::Kilopascal,
             UnitSystem::Us if largest.psi() >= PSI_FROM => PressureUnit::Psi,
             UnitSystem::Us => PressureUnit::InchesWater,
         }
@@ -87,6 +84,8 @@ pub enum PressureUnit {
     Psi,
     /// Millibar.
     Millibar,
+    /// Kilopascals.
+    Kilopascal,
 }
 
 impl PressureUnit {
@@ -96,6 +95,7 @@ impl PressureUnit {
             PressureUnit::InchesWater => "in w.c.",
             PressureUnit::Psi => "psi",
             PressureUnit::Millibar => "mbar",
+            PressureUnit::Kilopascal => "kPa",
         }
     }
 
@@ -111,6 +111,7 @@ impl PressureUnit {
             PressureUnit::InchesWater => pressure.inches_wc(),
             PressureUnit::Psi => pressure.psi(),
             PressureUnit::Millibar => pressure.pa() / 100.0,
+            PressureUnit::Kilopascal => pressure.pa() / 1e3,
         }
     }
 

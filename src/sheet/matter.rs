@@ -57,7 +57,7 @@ impl Matter<'_> {
                      capacity; short ones, not judged. A cross: a device over its rating, a regulator below its \
                      setting or an inlet below its minimum.",
                 ));
-                Some((first, vec![ways(variants, least, job.settings.units)]))
+                Some((first, vec![ways(variants, least, study.names.units())]))
             }
             Matter::TieIns(found) => {
                 let said = key(
@@ -65,7 +65,7 @@ impl Matter<'_> {
                      capacity there; shorter, not judged; short, over capacity. Dashed: the new line to the first \
                      place.",
                 );
-                Some((vec![survey(found, job, places), said], Vec::new()))
+                Some((vec![survey(found, (job, study), places), said], Vec::new()))
             }
         }
     }
@@ -159,8 +159,8 @@ fn ways(variants: &[Variant], least: &str, units: UnitSystem) -> Block {
     )
 }
 
-fn survey(found: &TieIns, job: &Job, places: &Places<'_>) -> Block {
-    let units = job.settings.units;
+fn survey(found: &TieIns, (job, study): (&Job, &Study), places: &Places<'_>) -> Block {
+    let units = study.names.units();
     let columns = vec![
         Column::new("rank", Set::Number),
         Column::new("tie-in", Set::Words),

@@ -56,7 +56,7 @@ fn said(ground: &Ground<'_>, cut: &[(Field, String)]) -> Vec<String> {
         ));
     }
     said.extend(cautions::disclaimer(ground.profile));
-    let units = ground.job.settings.units;
+    let units = ground.study.names.units();
     said.extend((ground.profile.notes.iter()).map(|note| sentence(&in_units(note, units))));
     match built::is_built(ground.job) {
         true => said.extend(built::notes(ground.job)),
@@ -104,7 +104,7 @@ fn table_notes(ground: &Ground<'_>) -> Vec<String> {
     }
     let words = said.into_iter().map(|(note, tables)| {
         let name = if tables.len() == 1 { "Table" } else { "Tables" };
-        let note = in_units(note, ground.job.settings.units);
+        let note = in_units(note, ground.study.names.units());
         format!("{name} {}: {}", tables.join(", "), sentence(&note))
     });
     words.collect()

@@ -423,8 +423,8 @@ impl<'a> Composer<'a> {
         let (job, study, places, before) = (self.job, self.study, &self.places, self.before);
         first.push(supply::block((job, study), self.book, self.profile, places, before));
         first.push(appliances::block(job, study, before));
-        first.push(sections::block(job, study, before));
-        first.extend(before.and_then(|before| existing::block(before, job, study, places)));
+        first.push(sections::block(study, before));
+        first.extend(before.and_then(|before| existing::block(before, study, places)));
         let ground = Ground {
             job: self.job,
             study: self.study,

@@ -22,7 +22,7 @@ pub fn block(list: &PermitList, places: &Places<'_>) -> Block {
     let row = |line: &PermitLine| Row {
         cells: vec![
             tick(line.tick).to_owned(),
-            line.item.item.to_owned(),
+            line.item.item.clone(),
             format!("{} of {} {}", line.item.asked, line.item.read, line.item.mark),
             line.sources(),
             said(line, places),

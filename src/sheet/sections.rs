@@ -7,20 +7,20 @@ use super::table::{Column, Row, Set, Table, Weight};
 use super::tags::{self, Schedule};
 use super::text::Paragraph;
 use crate::codebook::Mark;
-use crate::job::{Job, Material, State};
+use crate::job::{Material, State};
 use crate::sizing::{Basis, Origin, Section, Sizing, Verdict};
 use crate::study::words::{NONE, capital};
 use crate::study::{Study, served};
 use crate::units::Length;
 
 /// The section schedule of a job.
-pub fn block(job: &Job, study: &Study, before: Option<&Before>) -> Block {
+pub fn block(study: &Study, before: Option<&Before>) -> Block {
     let mut parts = Vec::new();
     let same = Same::of(&study.sections);
     if let Some(words) = same.words() {
         parts.push(Part::Text(vec![Paragraph::new(words)]));
     }
-    parts.push(Part::Table(table(job, study, (&same, before))));
+    parts.push(Part::Table(table(study, (&same, before))));
     parts.push(Part::Text(sentences(study, before)));
     Block::new(Schedule::Sections, "Sections", parts)
 }
@@ -102,8 +102,8 @@ fn basis_name(basis: &Basis) -> Option<&str> {
     }
 }
 
-fn table(job: &Job, study: &Study, (same, before): (&Same<'_>, Option<&Before>)) -> Table {
-    let figures = Figures::of(&job.settings);
+fn table(study: &Study, (same, before): (&Same<'_>, Option<&Before>)) -> Table {
+    let figures = Figures::of(study.names.units());
     let (flow, length) = (figures.flow_head(), figures.length_head());
     let columns = vec![
         Column::new("no.", Set::Number),

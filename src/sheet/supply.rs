@@ -7,14 +7,14 @@ use super::figures::{Figures, plain};
 use super::findings::sentence;
 use super::tags::Schedule;
 use super::text::Paragraph;
-use crate::codebook::{Codebook, Mark, Profile};
+use crate::codebook::{Codebook, Inlet, Mark, Profile};
 use crate::job::{Job, Limit, Method};
-use crate::network::Zone;
+use crate::network::{DropFrom, Zone};
 use crate::pressure::{DeviceStudy, RatingVerdict};
 use crate::sizing::{Basis, LengthRule};
 use crate::study::words::{NONE, capital};
 use crate::study::{Places, Study, how_many};
-use crate::units::{Length, Show};
+use crate::units::{GaugePressure, Length, Show, UnitSystem, in_units};
 
 /// The supply data of a job; what stands in the title block is not said again.
 pub fn block(
@@ -24,22 +24,25 @@ pub fn block(
     places: &Places<'_>,
     before: Option<&Before>,
 ) -> Block {
-    let mut pairs = vec![Pair::new("Gas", gas(job, study))];
+    let mut pairs = vec![Pair::new("Gas", gas(study))];
     if field::delivery(job, study).is_empty() {
         pairs.push(Pair::new("Delivery pressure", "no point of delivery is drawn"));
     }
-    for (number, zone) in study.zones.iter().enumerate() {
-        zone_pairs(number, zone, job, study, places, &mut pairs);
+    if let Some(zone) = study.zones.first() {
+        pairs.push(Pair::new("Method", method(zone.method)));
     }
-    pairs.extend(devices(job, study, before));
-    let tables = tables(study, book);
+    for (number, zone) in study.zones.iter().enumerate() {
+        zone_pairs(number, zone, study, places, &mut pairs);
+    }
+    pairs.extend(devices(study, before));
+    let tables = tables(study, book, study.names.units());
     if !tables.is_empty() {
         let name = if tables.len() == 1 { "Table" } else { "Tables" };
         pairs.push(Pair::new(name, tables.join("; ")));
     }
     pairs.extend(not_at_hand(job, book));
     if let Some(altitude) = job.settings.altitude {
-        pairs.push(Pair::new("Altitude", altitude.show(job.settings.units)));
+        pairs.push(Pair::new("Altitude", altitude.show(study.names.units())));
     }
     pairs.push(Pair::new("Profile", profile_said(study, profile)));
     let said = pairs
@@ -64,20 +67,20 @@ impl Pair {
     }
 }
 
-fn gas(job: &Job, study: &Study) -> String {
+fn gas(study: &Study) -> String {
     let mark = |mark: Option<Mark>| mark.map_or("as entered".to_owned(), |mark| mark.letter().to_string());
     format!(
         "{}, specific gravity {} {}, {} {}",
         study.gas.fuel.name(),
         plain(study.gas.specific_gravity),
         mark(study.gas.gravity_mark),
-        study.gas.heating_value.show(job.settings.units),
+        study.gas.heating_value.show(study.names.units()),
         mark(study.gas.heating_mark),
     )
 }
 
-fn zone_pairs(number: usize, zone: &Zone, job: &Job, study: &Study, places: &Places<'_>, into: &mut Vec<Pair>) {
-    let units = job.settings.units;
+fn zone_pairs(number: usize, zone: &Zone, study: &Study, places: &Places<'_>, into: &mut Vec<Pair>) {
+    let units = study.names.units();
     if number > 0 {
         let start = capital(&places.joint(zone.start));
         let words = match zone.inlet {
@@ -88,19 +91,18 @@ fn zone_pairs(number: usize, zone: &Zone, job: &Job, study: &Study, places: &Pla
     }
     let drop = match zone.inlet.zip(zone.allowed_drop) {
         Some((inlet, drop)) => {
-            let unit = Figures::of(&job.settings).pressure(inlet);
-            let drop = format!("{} {}", plain(unit.number(drop)), unit.head());
-            [drop, zone.drop_from.clone()]
-                .into_iter()
-                .filter(|words| !words.is_empty())
-                .collect::<Vec<_>>()
-                .join(", ")
+            let unit = Figures::of(study.names.units()).pressure(inlet);
+            let mark = match zone.drop_from {
+                DropFrom::Profile(mark) => format!(" {mark}"),
+                DropFrom::Job | DropFrom::Regulator | DropFrom::Nothing(_) => String::new(),
+            };
+            let (number, from) = (plain(unit.number(drop)), zone.drop_from.words());
+            format!("{number} {}{mark}, {from}", unit.head())
         }
         None => "not set".to_owned(),
     };
     into.push(Pair::new("Allowable drop", drop));
-    into.push(Pair::new("Method", method(zone.method)));
-    let figures = Figures::of(&job.settings);
+    let figures = Figures::of(study.names.units());
     let mut designs = study.sections.iter().filter(|section| section.zone == number);
     // The way that decides is the longest with all that fittings add to it.
     if let Some(longest) = designs.find(|section| section.design.rule == LengthRule::Longest) {
@@ -135,7 +137,7 @@ fn method(method: Method) -> &'static str {
 
 fn outlet_name(study: &Study, places: &Places<'_>, joint: usize) -> String {
     match study.outlets.iter().find(|outlet| outlet.joint == joint) {
-        Some(outlet) if !outlet.name.is_empty() => crate::study::words::shortened(
+        Some(outlet) if outlet.own_name().is_some() => crate::study::words::shortened(
             &format!("{} {}", outlet.tag, outlet.name),
             crate::study::places::LONGEST_NAME,
         ),
@@ -155,7 +157,8 @@ fn longest_row(number: usize, farthest: usize, study: &Study) -> Option<Length> 
 }
 
 /// Rated devices: one of a name with its figures, several of a name counted.
-fn devices(job: &Job, study: &Study, before: Option<&Before>) -> Vec<Pair> {
+fn devices(study: &Study, before: Option<&Before>) -> Vec<Pair> {
+    let units = study.names.units();
     let mut names: Vec<&str> = Vec::new();
     for device in &study.devices {
         if !names.contains(&device.name()) {
@@ -165,7 +168,7 @@ fn devices(job: &Job, study: &Study, before: Option<&Before>) -> Vec<Pair> {
     let pairs = names.into_iter().map(|name| {
         let same: Vec<&DeviceStudy> = study.devices.iter().filter(|device| device.name() == name).collect();
         match same[..] {
-            [device] => rated(device, job, before),
+            [device] => rated(device, units, before),
             _ => counted(name, &same),
         }
     });
@@ -187,8 +190,7 @@ fn counted(name: &str, devices: &[&DeviceStudy]) -> Pair {
     Pair::new(how_many(devices.len(), name), said.join("; "))
 }
 
-fn rated(device: &DeviceStudy, job: &Job, before: Option<&Before>) -> Pair {
-    let units = job.settings.units;
+fn rated(device: &DeviceStudy, units: UnitSystem, before: Option<&Before>) -> Pair {
     let trips = device.part.limit() == Limit::Trips;
     let had = before.and_then(|before| before.device(device.joint, device.name()));
     let had = had.map_or_else(String::new, |flow| format!(", {} before", flow.show(units)));
@@ -208,7 +210,7 @@ fn rated(device: &DeviceStudy, job: &Job, before: Option<&Before>) -> Pair {
 }
 
 /// The tables and equations that were used, in the order of their first use.
-fn tables(study: &Study, book: &Codebook) -> Vec<String> {
+fn tables(study: &Study, book: &Codebook, units: UnitSystem) -> Vec<String> {
     let mut used: Vec<&str> = Vec::new();
     for section in &study.sections {
         let name: &str = match &section.sizing.basis {
@@ -222,7 +224,19 @@ fn tables(study: &Study, book: &Codebook) -> Vec<String> {
     }
     used.iter()
         .map(|name| match book.table(name) {
-            Some(table) => format!("{name}, {}, {}", table.title, table.where_read_in_short()),
+            Some(table) if table.is_own => format!("{name}, {}, {}", in_units(&table.title, units), table.where_read()),
+            // The gas has been told.
+            Some(table) => {
+                let inlet = match table.inlet {
+                    Inlet::Below2Psi => format!("under {}", GaugePressure::from_psi(2.0).show(units)),
+                    Inlet::Exactly(pressure) => pressure.show(units),
+                };
+                let (pipe, drop) = (table.pipe.name(), table.drop.show(units));
+                format!(
+                    "{name}, {pipe}, inlet {inlet}, drop {drop}, {}",
+                    table.where_read_in_short()
+                )
+            }
             None => (*name).to_owned(),
         })
         .collect()
@@ -234,8 +248,8 @@ fn not_at_hand(job: &Job, book: &Codebook) -> Vec<Pair> {
     let missing = named.filter(|own| book.table(&own.id).is_none_or(|known| !known.is_own));
     missing
         .map(|own| {
-            let words = format!("{}, which the job is to be sized by, was NOT LOADED", own.id);
-            Pair::new("Own table", words)
+            let words = format!("{}, by which the job is to be sized, was NOT LOADED", own.id);
+            Pair::new("Your table", words)
         })
         .collect()
 }

@@ -142,7 +142,7 @@ impl Work {
 
     /// The pressure test, with lines to be signed.
     pub(super) fn test(&self, job: &Job, places: &Places<'_>) -> Block {
-        let (sheet, units) = (&self.test, job.settings.units);
+        let (sheet, units) = (&self.test, places.units());
         let mut said = vec![Paragraph::new(SCOPE)];
         let known = sheet.volume.show(units);
         let volume = match sheet.volume.is_known() {

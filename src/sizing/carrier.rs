@@ -9,14 +9,12 @@ use crate::gas::{
 use crate::job::Material;
 use crate::network::Survey;
 use crate::pressure::roughness;
-use crate::units::{
-    AbsolutePressure, Flow, GaugePressure, InsideDiameter, Length, NominalSize, PressureDrop, Show, UnitSystem,
-};
+use crate::units::{AbsolutePressure, Flow, GaugePressure, InsideDiameter, Length, NominalSize, PressureDrop, Show};
 use std::sync::Arc;
 
 /// What must be said of every figure that the code's table by EHD gives for corrugated tubing.
 pub(crate) const MAKER_GOVERNS: &str =
-    "sized by the code's EHD table: the tubing maker's own table governs and may give less";
+    "sized by the code's EHD table: the tubing maker's own table governs and may allow less";
 
 /// The sizes of one material in one zone, and where their capacities stand.
 pub(crate) enum Carriers<'a> {
@@ -98,7 +96,7 @@ impl<'a> Carriers<'a> {
     pub(crate) fn of(survey: &Survey<'a>, zone: usize, material: Material) -> Carriers<'a> {
         let (zone, kind) = (&survey.zones[zone], PipeKind::of(material));
         let (Some(inlet), Some(allowed)) = (zone.inlet, zone.allowed_drop) else {
-            return Carriers::Nothing(format!("No allowable pressure drop: {}.", zone.drop_from));
+            return Carriers::Nothing(format!("No allowable pressure drop: {}.", zone.drop_from.words()));
         };
         let computed = |law| ByEquation::new(survey, material, law);
         let always = survey.profile.equations == Equations::Always && !material.is_corrugated();
@@ -236,14 +234,14 @@ impl By {
         match self {
             By::LowPressure { .. } => "low-pressure equation of the fuel gas codes (IFGC A.4)",
             By::HighPressure { .. } => "high-pressure equation of the fuel gas codes (IFGC A.4)",
-            By::Darcy { .. } => "Darcy–Weisbach with Colebrook friction",
+            By::Darcy { .. } => "Darcy–Weisbach equation with Colebrook friction",
         }
     }
 }
 
 impl ByEquation {
     fn new(survey: &Survey, material: Material, law: By) -> ByEquation {
-        let metric = survey.job.settings.units == UnitSystem::Metric;
+        let metric = survey.job.settings.units.is_metric();
         let tube = match law {
             // The code's equation stands for its tables, and so for their bore.
             By::LowPressure { .. } | By::HighPressure { .. } => material.as_tabled(),

@@ -319,8 +319,8 @@ fn say_what_is_missing(
     remark: &mut impl FnMut(&str),
 ) {
     let load = survey.load_of(stretch);
-    let units = survey.job.settings.units;
     let names = SizeNames::of(&survey.job.settings, survey.profile);
+    let units = names.units();
     let named = |size| names.show(stretch.material, size);
     match load.unknown {
         0 => {}
@@ -344,12 +344,12 @@ fn say_what_is_missing(
     if let (Some(size), Some(least)) = (size, least_allowed(survey, stretch)) {
         if stretch.given.is_none() && needed.is_some_and(|needed| needed < size) && size == least {
             remark(&format!(
-                "{} would have the capacity; the profile allows none under {}.",
+                "{} would have capacity, but the profile allows nothing smaller than {}.",
                 needed.map_or_else(|| "none".to_owned(), named),
                 named(least)
             ));
         } else if size < least {
-            remark(&format!("The profile allows none under {}.", named(least)));
+            remark(&format!("The profile allows nothing smaller than {}.", named(least)));
         }
     }
 }

@@ -1,9 +1,10 @@
 //! The reason for a size, in words.
 
 use super::Study;
+use super::words::capital;
 use crate::codebook::{Allowance, CapacityTable, Codebook, Mark};
 use crate::job::{Job, State};
-use crate::network::{Outlet, OutletKind};
+use crate::network::{DropFrom, Outlet, OutletKind};
 use crate::pressure::Flowing;
 use crate::sizing::{Basis, LengthRule, Origin, Section, SizeCapacity, Verdict};
 use crate::units::{Length, NominalSize, PressureDrop, Show, UnitSystem, in_units};
@@ -59,7 +60,7 @@ pub fn reason(job: &Job, book: &Codebook, study: &Study, section: usize) -> Opti
         book,
         study,
         section,
-        units: job.settings.units,
+        units: study.names.units(),
     };
     let what = teller.what();
     let load = std::iter::once(teller.load()).chain(teller.left_out()).collect();
@@ -140,8 +141,8 @@ impl Teller<'_> {
             Origin::Unknown => "not entered",
             Origin::Connector => {
                 return format!(
-                    "Section {}, {state} hose or connector, {} from {} to {}: not pipe, so no pipe size is found.",
-                    section.number,
+                    "{} hose or connector, {} from {} to {}: not pipe, so it has no pipe size.",
+                    capital(state),
                     self.show(section.measured),
                     self.place(section.from),
                     self.place(section.to),
@@ -162,11 +163,10 @@ impl Teller<'_> {
     fn load(&self) -> String {
         let served = &self.study.outlets[self.section.serves.clone()];
         let named = |outlet: &Outlet| {
-            let name = match (outlet.name.trim(), outlet.kind) {
-                ("", OutletKind::Appliance) => "an appliance",
-                ("", OutletKind::Future) => "a capped end",
-                (name, _) => name,
-            };
+            let name = outlet.own_name().unwrap_or(match outlet.kind {
+                OutletKind::Appliance => "appliance",
+                OutletKind::Future => "capped outlet",
+            });
             format!("{} {name}", outlet.tag)
         };
         let mut names: Vec<String> = served.iter().take(NAMED).map(named).collect();
@@ -253,7 +253,7 @@ impl Teller<'_> {
             let row = format!("the table row of {} ({})", self.show(row.value), row.mark.words());
             match design.rounding {
                 Length::ZERO => format!(" in {row}"),
-                up => format!(", {} goes up to {row}", self.show(up)),
+                up => format!(", {} rounds it up to {row}", self.show(up)),
             }
         });
         let profile = self
@@ -291,12 +291,20 @@ impl Teller<'_> {
             .inlet
             .map_or("the start of the zone".to_owned(), |inlet| self.show(inlet));
         match zone.allowed_drop {
-            Some(drop) => format!(
-                "Allowable pressure drop {} from {inlet}: {}.",
-                self.show(drop),
-                zone.drop_from
-            ),
-            None => format!("No pressure drop is allowed from {inlet}: {}.", zone.drop_from),
+            Some(drop) => {
+                let from = match zone.drop_from {
+                    DropFrom::Profile(mark) => {
+                        format!(
+                            "per profile, for {} at {inlet} ({mark}, {})",
+                            self.study.gas.fuel.name(),
+                            mark.words()
+                        )
+                    }
+                    DropFrom::Job | DropFrom::Regulator | DropFrom::Nothing(_) => zone.drop_from.words().to_owned(),
+                };
+                format!("Allowable pressure drop {} from {inlet}: {from}.", self.show(drop))
+            }
+            None => format!("No pressure drop is allowed from {inlet}: {}.", zone.drop_from.words()),
         }
     }
 
@@ -304,10 +312,10 @@ impl Teller<'_> {
         match &self.section.sizing.basis {
             Basis::Table { table, row } => {
                 let printed = self.book.table(table);
-                let title = printed.map_or("", |printed| printed.title.as_str());
+                let title = printed.map_or(String::new(), |printed| in_units(&printed.title, self.units));
                 let source = printed.map_or(String::new(), CapacityTable::where_read);
                 format!(
-                    "Table {table}, {title}: row {}, the first one not shorter than the sizing length ({source}).",
+                    "Table {table}, {title}: row {}, the first that covers the sizing length ({source}).",
                     self.show(*row)
                 )
             }
@@ -337,8 +345,8 @@ impl Teller<'_> {
         let sizing = &self.section.sizing;
         let line = |capacity: &SizeCapacity| {
             let role = match (sizing.needed == Some(capacity.size), sizing.size == Some(capacity.size)) {
-                (true, true) => ": the first that is not less than the load",
-                (true, false) => ": the first that is not less than the load, not the size drawn",
+                (true, true) => ": the smallest with capacity for the load",
+                (true, false) => ": the smallest with capacity for the load, not the size drawn",
                 (false, true) => ": the size drawn",
                 (false, false) => "",
             };
@@ -357,7 +365,7 @@ impl Teller<'_> {
     fn verdict(&self) -> String {
         let size = self.size(self.section.sizing.size);
         match self.section.sizing.verdict {
-            Verdict::Carries => format!("The capacity of {size} is not less than the load."),
+            Verdict::Carries => format!("{size} has capacity for the load."),
             Verdict::TooSmall => {
                 format!(
                     "{size} is undersized: {} is needed.",
@@ -394,12 +402,17 @@ impl Teller<'_> {
             sum(|run| run.elevation),
         );
         let outlet = inlet - friction - devices - height;
-        let by = match section.sizing.origin == Origin::Connector {
-            true => "which for a hose or connector is in its rating alone",
-            false if section.material.is_corrugated() => "derived from its capacity table",
-            false => "by Darcy–Weisbach with Colebrook friction and the equivalent lengths of fittings",
-        };
-        let mut parts = vec![format!("{} lost by friction, {by}", self.small(friction))];
+        let friction = self.small(friction);
+        let mut parts = vec![match section.sizing.origin == Origin::Connector {
+            true => "friction of a hose or connector is not computed, its rating covers it".to_owned(),
+            false if section.material.is_corrugated() => {
+                format!("{friction} lost by friction, derived from its capacity table")
+            }
+            false => format!(
+                "{friction} lost by friction, by the Darcy–Weisbach equation with Colebrook friction and the \
+                 equivalent lengths of fittings"
+            ),
+        }];
         if devices.pa() >= SMALL {
             parts.push(format!("{} lost in rated devices", self.small(devices)));
         }
@@ -413,7 +426,7 @@ impl Teller<'_> {
         if let Some(fastest) = runs.iter().filter_map(|run| run.velocity).max_by(f64::total_cmp) {
             parts.push(match self.units {
                 UnitSystem::Us => format!("{:.1} ft/s", fastest / 0.3048),
-                UnitSystem::Metric => format!("{fastest:.1} m/s"),
+                UnitSystem::Metric | UnitSystem::MetricKpa => format!("{fastest:.1} m/s"),
             });
         }
         let (inlet, outlet) = (self.show(inlet), self.show(outlet));
@@ -442,7 +455,7 @@ impl Teller<'_> {
             .unwrap_or_default();
         notes
             .iter()
-            .map(|note| format!("Note of table {table}: {}", in_units(note, self.units)))
+            .map(|note| format!("Note to table {table}: {}", in_units(note, self.units)))
             .collect()
     }
 }

@@ -5,6 +5,7 @@ use super::{Place, Study, tie_ins};
 use crate::job::{Device, Job, JointId, RunId};
 use crate::network::Outlet;
 use crate::sizing::Section;
+use crate::units::UnitSystem;
 use std::collections::{HashMap, HashSet};
 
 /// The most characters of a name in a schedule; longer ones stand in full among the notes.
@@ -55,6 +56,8 @@ enum Along {
     EndOf(usize),
     /// Within it: the how-manieth of its kind along the flow, from 1, and of how many.
     Within(usize, usize, usize),
+    /// On the hose or connector that this section is, by its position: the drawing gives it no number.
+    OnHose(usize),
 }
 
 impl<'a> Places<'a> {
@@ -82,12 +85,15 @@ impl<'a> Places<'a> {
     /// Where sections place each joint.
     fn found_along(&self) -> Vec<Option<Along>> {
         let mut along: Vec<Option<Along>> = vec![None; self.job.joints.len()];
-        for section in self.study.sections.iter().rev() {
+        for (at, section) in self.study.sections.iter().enumerate().rev() {
             if let Some(slot) = along.get_mut(section.to) {
-                *slot = Some(Along::EndOf(section.number));
+                *slot = Some(match section.is_pipe() {
+                    true => Along::EndOf(section.number),
+                    false => Along::OnHose(at),
+                });
             }
         }
-        for section in &self.study.sections {
+        for (at, section) in self.study.sections.iter().enumerate() {
             let ends = section
                 .runs
                 .iter()
@@ -103,7 +109,10 @@ impl<'a> Places<'a> {
             let nouns: Vec<(String, usize)> = nouns.collect();
             for (joint, (noun, nth)) in within.iter().zip(nouns) {
                 if let Some(slot @ None) = along.get_mut(*joint) {
-                    *slot = Some(Along::Within(section.number, nth, of_kind[&noun]));
+                    *slot = Some(match section.is_pipe() {
+                        true => Along::Within(section.number, nth, of_kind[&noun]),
+                        false => Along::OnHose(at),
+                    });
                 }
             }
         }
@@ -117,6 +126,11 @@ impl<'a> Places<'a> {
             (None, Some(fitting)) => fitting.to_owned(),
             (None, None) => "joint".to_owned(),
         }
+    }
+
+    /// The units of all that is told of it.
+    pub const fn units(&self) -> UnitSystem {
+        self.study.names.units()
     }
 
     /// The job.
@@ -147,6 +161,13 @@ impl<'a> Places<'a> {
             }
             Some(Along::Within(section, _, 1)) => format!("{} in {section}", self.noun(position)),
             Some(Along::Within(section, nth, _)) => format!("{} {} in {section}", ordinal(nth), self.noun(position)),
+            Some(Along::OnHose(section)) => {
+                let to = served(self.study, &self.study.sections[section]);
+                match device(self.job, position) {
+                    Some(Device::Connector(_)) => format!("connector to {to}"),
+                    _ => format!("{} on the hose to {to}", self.noun(position)),
+                }
+            }
             None => self.mark(position),
         }
     }

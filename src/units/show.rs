@@ -9,6 +9,7 @@ mod scalar;
 
 pub use length::Fraction;
 pub use quantities::in_units;
+pub use scalar::PSI_FROM;
 
 use super::UnitSystem;
 

@@ -374,7 +374,7 @@ fn parted(cut: Length, stick: Length, gap: Length, least: Length) -> Vec<Length>
 fn mark(units: UnitSystem) -> Length {
     match units {
         UnitSystem::Us => Length::from_inches(1.0 / 16.0),
-        UnitSystem::Metric => Length::from_mm(1.0),
+        UnitSystem::Metric | UnitSystem::MetricKpa => Length::from_mm(1.0),
     }
 }
 

@@ -284,9 +284,9 @@ impl Quantity {
                 Some(one * *count as f64)
             }
             (Quantity::Length(length), UnitSystem::Us) => Some(length.feet()),
-            (Quantity::Length(length), UnitSystem::Metric) => Some(length.metres()),
+            (Quantity::Length(length), UnitSystem::Metric | UnitSystem::MetricKpa) => Some(length.metres()),
             (Quantity::SquareFeet(area), UnitSystem::Us) => Some(*area),
-            (Quantity::SquareFeet(area), UnitSystem::Metric) => Some(area * SQUARE_METRES),
+            (Quantity::SquareFeet(area), UnitSystem::Metric | UnitSystem::MetricKpa) => Some(area * SQUARE_METRES),
             (Quantity::AsMakerSays | Quantity::AsNeeded, _) => None,
             (Quantity::Own(amount, _), _) => Some(*amount),
         }
@@ -297,9 +297,9 @@ impl Quantity {
         match (self, units) {
             (Quantity::Count(_), _) => "each",
             (Quantity::Length(_) | Quantity::Stock(..), UnitSystem::Us) => "ft",
-            (Quantity::Length(_) | Quantity::Stock(..), UnitSystem::Metric) => "m",
+            (Quantity::Length(_) | Quantity::Stock(..), UnitSystem::Metric | UnitSystem::MetricKpa) => "m",
             (Quantity::SquareFeet(_), UnitSystem::Us) => "ft²",
-            (Quantity::SquareFeet(_), UnitSystem::Metric) => "m²",
+            (Quantity::SquareFeet(_), UnitSystem::Metric | UnitSystem::MetricKpa) => "m²",
             (Quantity::AsMakerSays | Quantity::AsNeeded, _) => "",
             (Quantity::Own(_, unit), _) => unit,
         }

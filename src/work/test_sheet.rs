@@ -102,13 +102,13 @@ impl TestSheet {
         let runs = volume::tested_runs(job, study);
         let (pipe, volume) = volume::measured(job, study, book, &runs);
         let working = working_pressure(study, &runs);
-        let units = job.settings.units;
+        let units = study.names.units();
         let demand = demand(profile, working, &volume, units);
         let air = air_pressure(job.settings.altitude.unwrap_or(Length::ZERO));
         let start = filling.pressure.or(demand.as_ref().map(|demand| demand.pressure.value));
         let usual = match units {
             UnitSystem::Us => Temperature::from_fahrenheit(70.0),
-            UnitSystem::Metric => Temperature::from_celsius(20.0),
+            UnitSystem::Metric | UnitSystem::MetricKpa => Temperature::from_celsius(20.0),
         };
         let at = filling.temperature.filter(is_usable).unwrap_or(usual);
         TestSheet {
@@ -141,7 +141,7 @@ const STEPS: i32 = 6;
 fn readings(start: GaugePressure, at: Temperature, air: AbsolutePressure, units: UnitSystem) -> Vec<Reading> {
     let step = match units {
         UnitSystem::Us => 5.0 / 1.8,
-        UnitSystem::Metric => 2.5,
+        UnitSystem::Metric | UnitSystem::MetricKpa => 2.5,
     };
     let kelvins = (-STEPS..=STEPS).map(|steps| at.kelvin() + f64::from(steps) * step);
     kelvins
@@ -229,7 +229,7 @@ fn hold(time: &TestTime, volume: &Volume, units: UnitSystem) -> (Option<Marked<f
             if !long.is_finite() {
                 return (
                     None,
-                    "the profile's volumes give no time: ask the permit office".to_owned(),
+                    "the profile sets no time for this volume: ask the permit office".to_owned(),
                 );
             }
             let dwelling = format!(

@@ -11,7 +11,7 @@ use stubout::job::{Job, State};
 use stubout::sheet::figures::Figures;
 use stubout::sheet::{Matter, Work, compose_about};
 use stubout::sizing::LengthRule;
-use stubout::units::{Length, Show};
+use stubout::units::{Length, Show, UnitSystem, in_units};
 use stubout::work::{CutList, StockPlan, TakeOff, TestSheet};
 
 #[test]
@@ -42,7 +42,8 @@ fn the_permit_list_is_printed_on_request_and_names_every_item() {
         );
         assert!(with.contains(title) && !without.contains(title), "{name}");
         for item in book.permit_items() {
-            let mut tokens = item.item.split_whitespace();
+            let asked = in_units(&item.item, UnitSystem::Us);
+            let mut tokens = asked.split_whitespace();
             assert!(tokens.all(|token| with.contains(token)), "{name}: {}", item.item);
         }
     }
@@ -54,7 +55,7 @@ fn figures(case: &Case) -> Vec<String> {
     let study = &checked.study;
     let (book, units) = (Codebook::published(), job.settings.units);
     let mut all = Vec::new();
-    let shown = Figures::of(&job.settings);
+    let shown = Figures::of(job.settings.units);
     for section in study.sections.iter().filter(|section| section.is_pipe()) {
         all.push(section.number.to_string());
         all.extend(section.sizing.size.map(|size| size.show(units)));
@@ -225,7 +226,7 @@ fn the_longest_run_is_the_one_that_decides() {
     for (name, case) in &examples() {
         let (job, checked) = case;
         let study = &checked.study;
-        let (shown, words) = (Figures::of(&job.settings), words(&whole(case, PAPERS[0])));
+        let (shown, words) = (Figures::of(job.settings.units), words(&whole(case, PAPERS[0])));
         for (number, zone) in study.zones.iter().enumerate() {
             let of_zone = || study.sections.iter().filter(|section| section.zone == number);
             let design = &of_zone()

@@ -404,7 +404,7 @@ fn adds_up_as_printed(job: &Job) {
     };
     let mark = match units {
         UnitSystem::Us => inches(1.0 / 16.0),
-        UnitSystem::Metric => Length::from_mm(1.0),
+        UnitSystem::Metric | UnitSystem::MetricKpa => Length::from_mm(1.0),
     };
     for piece in cut(job).pieces {
         let printed = match (piece.making, piece.parts.as_slice()) {

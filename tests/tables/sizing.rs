@@ -67,18 +67,18 @@ fn the_makers_table_goes_before_the_codes() {
     let said = explain(&job, &book, &own.study, 0).join("\n");
     assert!(
         said.contains("Table Example CT 0.5, invented tubing of nobody's")
-            && said.contains("(own table, from Invented tubing list, page 0, edition of no year)"),
+            && said.contains("(your own table, from Invented tubing list, page 0, edition of no year)"),
         "{said}"
     );
     assert!(said.contains("EHD 23: capacity 80 cfh (L, "), "{said}");
     assert!(
-        said.contains("Note of table Example CT 0.5: invented: four bends"),
+        said.contains("Note to table Example CT 0.5: invented: four bends"),
         "{said}"
     );
     assert!(!said.contains("governs"), "{said}");
     let said = explain(&job, Codebook::published(), &code.study, 0).join("\n");
     assert!(
-        said.contains("the tubing maker's own table governs and may give less"),
+        said.contains("the tubing maker's own table governs and may allow less"),
         "{said}"
     );
 }
@@ -112,7 +112,7 @@ fn where_no_own_table_serves_the_published_one_is_taken_and_says_so() {
     let checked = Checked::of(&job(TUBE, named), &book);
     let sizing = &checked.study.sections[0].sizing;
     assert!(matches!(&sizing.basis, Basis::Table { table, .. } if &**table == "402.4(15)"));
-    let passed_over = "No own table is for this inlet and drop (Example CT 0.5): the published one is used.";
+    let passed_over = "None of your own tables is for this inlet and drop (Example CT 0.5): the published one is used.";
     assert!(
         sizing.remarks.iter().any(|remark| remark == passed_over),
         "{:?}",

@@ -334,7 +334,7 @@ fn work_that_was_left_is_shown_with_its_job_its_time_and_a_picture() {
     hand.look("left with a picture");
     assert!(hand.reads("Invented house: 3 runs of pipe"), "{:?}", hand.all_words());
     assert!(hand.reads("less than a minute ago"));
-    assert_eq!(hand.widgets("What the copy looks like").len(), 1);
+    assert_eq!(hand.widgets("Preview of the copy").len(), 1);
 }
 
 #[test]

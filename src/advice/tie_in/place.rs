@@ -112,7 +112,7 @@ pub fn all(job: &Job, study: &Study, offer: Offer) -> Places {
     }
     let mut spacing = match job.settings.units {
         UnitSystem::Us => Length::from_feet(1.0),
-        UnitSystem::Metric => Length::from_metres(0.25),
+        UnitSystem::Metric | UnitSystem::MetricKpa => Length::from_metres(0.25),
     };
     let count = |spacing| {
         runs.iter()

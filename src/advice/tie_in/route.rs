@@ -189,7 +189,7 @@ impl Ground {
     fn true_length(&self, steps: f64) -> Length {
         let tape = match self.units {
             UnitSystem::Us => Length::from_inches(1.0 / 16.0),
-            UnitSystem::Metric => Length::from_mm(1.0),
+            UnitSystem::Metric | UnitSystem::MetricKpa => Length::from_mm(1.0),
         };
         let length = self.step.times(steps);
         let length = if steps.fract() == 0.0 {

@@ -168,7 +168,7 @@ impl TieIn {
         let pounds = self.weight?.amount();
         Some(match units {
             UnitSystem::Us => format!("{pounds:.1} lb"),
-            UnitSystem::Metric => format!("{:.1} kg", pounds * 0.453_592_37),
+            UnitSystem::Metric | UnitSystem::MetricKpa => format!("{:.1} kg", pounds * 0.453_592_37),
         })
     }
 

@@ -44,7 +44,7 @@ impl Foretold {
             let size = length.as_ref().and_then(|_| size_to_come(desk));
             let head: Vec<&str> = length.iter().chain(&size).map(String::as_str).collect();
             let below = match (pencil.is_empty(), goes) {
-                (false, true) => format!("{pencil} · Enter lays it"),
+                (false, true) => format!("{pencil} · Enter draws it"),
                 _ => pencil.clone(),
             };
             let card = Card {

@@ -53,7 +53,7 @@ impl<'a> Form<'a> {
 
     /// The units in which the job speaks.
     pub fn units(&self) -> UnitSystem {
-        self.desk.job().settings.units
+        self.desk.shown().checked.study.names.units()
     }
 
     /// The heading of what is chosen.
@@ -180,7 +180,7 @@ impl<'a> Form<'a> {
             Shared::Several => (String::new(), SEVERAL),
         };
         let put: Put = Rc::new(move |desk, text| {
-            let value = optional(text, desk.job().settings.units)?;
+            let value = optional(text, desk.shown().checked.study.names.units())?;
             put(desk, value)
         });
         let offers = Offers {
@@ -194,7 +194,7 @@ impl<'a> Form<'a> {
     /// A quantity that must be there.
     pub fn needed<T: Quantity>(&mut self, name: Detail, value: T, put: impl Fn(&mut Desk, T) -> Done + 'static) {
         let put: Put = Rc::new(move |desk, text| {
-            let value = T::read(text, desk.job().settings.units)?;
+            let value = T::read(text, desk.shown().checked.study.names.units())?;
             put(desk, value)
         });
         let shown = value.written(self.units());

@@ -33,7 +33,7 @@ fn with_unit(text: &str, unit: &str) -> String {
 }
 
 macro_rules! parsed {
-    ($($name:ident: $us:literal, $metric:literal;)+) => { $(
+    ($($name:ident: $us:literal, $metric:literal, $kpa:literal;)+) => { $(
         impl Quantity for $name {
             fn read(text: &str, units: UnitSystem) -> Result<Self, String> {
                 let whole = with_unit(text, Self::unit(units));
@@ -44,6 +44,7 @@ macro_rules! parsed {
                 match units {
                     UnitSystem::Us => $us,
                     UnitSystem::Metric => $metric,
+                    UnitSystem::MetricKpa => $kpa,
                 }
             }
 
@@ -54,13 +55,13 @@ macro_rules! parsed {
     )+ };
 }
 parsed! {
-    GaugePressure: "in w.c.", "mbar";
-    PressureDrop: "in w.c.", "mbar";
-    HeatRate: "Btu/h", "kW";
-    Flow: "cfh", "m³/h";
-    HeatingValue: "Btu/ft³", "MJ/m³";
-    NominalSize: "", "";
-    Angle: "°", "°";
+    GaugePressure: "in w.c.", "mbar", "kPa";
+    PressureDrop: "in w.c.", "mbar", "kPa";
+    HeatRate: "Btu/h", "kW", "kW";
+    Flow: "cfh", "m³/h", "m³/h";
+    HeatingValue: "Btu/ft³", "MJ/m³", "MJ/m³";
+    NominalSize: "", "", "";
+    Angle: "°", "°", "°";
 }
 
 impl Quantity for Length {
@@ -71,7 +72,7 @@ impl Quantity for Length {
     fn unit(units: UnitSystem) -> &'static str {
         match units {
             UnitSystem::Us => "ft",
-            UnitSystem::Metric => "m",
+            UnitSystem::Metric | UnitSystem::MetricKpa => "m",
         }
     }
 

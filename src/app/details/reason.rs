@@ -149,6 +149,6 @@ fn facts(shown: &Shown, id: RunId, units: UnitSystem) -> Vec<(&'static str, Stri
 fn speed(meters: f64, units: UnitSystem) -> String {
     match units {
         UnitSystem::Us => format!("{:.1} ft/s", meters / 0.3048),
-        UnitSystem::Metric => format!("{meters:.1} m/s"),
+        UnitSystem::Metric | UnitSystem::MetricKpa => format!("{meters:.1} m/s"),
     }
 }

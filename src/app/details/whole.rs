@@ -136,7 +136,7 @@ fn profile_drop(form: &Form<'_>) -> String {
     let zone = shown.checked.study.zones.first();
     match zone.and_then(|zone| Some((zone.inlet?, zone.allowed_drop?))) {
         Some((inlet, drop)) => {
-            let unit = Figures::of(&shown.job.settings).pressure(inlet);
+            let unit = Figures::of(shown.checked.study.names.units()).pressure(inlet);
             format!("per profile: {} {}", plain(unit.number(drop)), unit.head())
         }
         None => "per profile".to_owned(),

@@ -114,7 +114,7 @@ impl Offer {
         let scale = SCALE.min(f64::from(ui.available_width()) / PAPER[0]);
         let size = vec2((PAPER[0] * scale) as f32, (PAPER[1] * scale) as f32);
         let (room, response) = ui.allocate_exact_size(size, Sense::hover());
-        response.widget_info(|| WidgetInfo::labeled(Role::Image, true, "What the copy looks like"));
+        response.widget_info(|| WidgetInfo::labeled(Role::Image, true, "Preview of the copy"));
         let glass = Glass {
             origin: room.min,
             scale,

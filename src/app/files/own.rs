@@ -8,6 +8,7 @@ use crate::codebook::Codebook;
 use crate::editor::edit;
 use crate::job::Settings;
 use crate::study::how_many;
+use crate::units::in_units;
 use egui::{Align, Button, Context, Layout, RichText, ScrollArea, Ui};
 use std::path::PathBuf;
 
@@ -75,9 +76,12 @@ pub fn ui(ctx: &Context, files: &[OwnFile], desk: &mut Desk) -> Option<Answer> {
 /// One file, with what it brings.
 fn row(ui: &mut Ui, file: &OwnFile, desk: &mut Desk) -> Option<Answer> {
     let book = desk.book();
+    let units = desk.shown().checked.study.names.units();
     match &file.read {
         Ok(OwnPart::Table(table)) => {
-            let title = book.table(&table.id).map_or("", |table| &table.title);
+            let title = book
+                .table(&table.id)
+                .map_or(String::new(), |table| in_units(&table.title, units));
             let settings = &desk.job().settings;
             let mut used = settings.tables.contains(table);
             if ui

@@ -67,7 +67,7 @@ fn table(shown: &Shown, list: &PermitList) -> Table {
     let row = |line: &PermitLine| {
         let cells = vec![
             line.tick.name().to_owned(),
-            line.item.item.to_owned(),
+            line.item.item.clone(),
             format!("{} of {} {}", line.item.asked, line.item.read, line.item.mark),
             match line.field.filter(|_| line.tick == Tick::Missing) {
                 Some(field) => format!("{} – {field}", line.words.trim_end_matches('.')),

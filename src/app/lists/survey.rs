@@ -144,7 +144,7 @@ impl Survey {
                 let words = format!("Tie in at {}", row.place.words(&job));
                 let button = ui
                     .button(words)
-                    .on_hover_text(row.reasons(job.settings.units).join("\n"));
+                    .on_hover_text(row.reasons(desk.shown().checked.study.names.units()).join("\n"));
                 if button.clicked() {
                     // What stands against it is said in the status line.
                     desk.attempt(|job| edit::tie_in(job, &row));
@@ -216,7 +216,7 @@ impl Survey {
             (Some((_, Ok(_))), _) => "The survey was stopped before any place was tried.".to_owned(),
             (None, Some(_)) => return None,
         };
-        let (job, units) = (&shown.job, shown.job.settings.units);
+        let (job, units) = (&shown.job, shown.checked.study.names.units());
         let rows = self.rows().iter().take(LISTED).enumerate().map(|(at, row)| {
             let mark = match row.standing() {
                 TieInStanding::Holds => None,

@@ -37,7 +37,7 @@ pub enum Question {
     Right,
     /// Is it enough?
     Enough,
-    /// How better?
+    /// What would help?
     Better,
     /// What to buy, and how it is built.
     Build,
@@ -52,7 +52,7 @@ impl Question {
         match self {
             Question::Right => "Is it right?",
             Question::Enough => "Is it enough?",
-            Question::Better => "How better?",
+            Question::Better => "What would help?",
             Question::Build => "Buy and build",
         }
     }

@@ -192,7 +192,7 @@ fn found(shown: &Shown) -> Table {
 fn sections(shown: &Shown) -> Table {
     let (job, study) = (&shown.job, &shown.checked.study);
     let places = Places::of(job, study);
-    let figures = Figures::of(&job.settings);
+    let figures = Figures::of(shown.checked.study.names.units());
     let (flow, length) = (figures.flow_head(), figures.length_head());
     let pipe = study.sections.iter().filter(|section| section.is_pipe());
     let rows = pipe.map(|section| {
@@ -259,7 +259,7 @@ fn sections(shown: &Shown) -> Table {
 /// Appliances and ends left for them, by letter.
 fn outlets(shown: &Shown) -> Table {
     let (job, study) = (&shown.job, &shown.checked.study);
-    let figures = Figures::of(&job.settings);
+    let figures = Figures::of(shown.checked.study.names.units());
     let pressures = study.outlets.iter().flat_map(|outlet| [outlet.pressure, outlet.least]);
     let largest = pressures.flatten().map(GaugePressure::pa).fold(0.0, f64::max);
     let unit = figures.pressure(GaugePressure::from_pa(largest));
@@ -304,7 +304,7 @@ fn outlets(shown: &Shown) -> Table {
 
 /// What stands, before and after the work.
 fn existing(shown: &Shown, carried: &Carried) -> Table {
-    let (job, units) = (&shown.job, shown.job.settings.units);
+    let (job, units) = (&shown.job, shown.checked.study.names.units());
     let rows = carried.audit.rows.iter().map(|row| {
         let [before, after] = row.sides(units);
         let cells = vec![

@@ -76,7 +76,7 @@ impl List for Bought {
             });
             form(1, &|form| {
                 let shown = extra.quantity.to_string();
-                form.words("how much", &shown, "a number", move |desk, text| {
+                form.words("quantity", &shown, "a number", move |desk, text| {
                     let quantity = text.parse().map_err(|_| Refusal::NoQuantity.to_string())?;
                     line(desk, at, |extra| extra.quantity = quantity)
                 });
@@ -159,7 +159,7 @@ fn table(shown: &Shown, takes: &Takes) -> Table {
     Table {
         rows: own.iter().chain(drawn).map(row).collect(),
         columns: vec![
-            Column::figures("how much"),
+            Column::figures("quantity"),
             Column::wide("what", 1.0),
             Column::words("size"),
             Column::words("material"),

@@ -39,7 +39,7 @@ impl List for Ways {
 
     fn table(&mut self, desk: &mut Desk) -> Option<Table> {
         let fixes = desk.fixes()?;
-        Some(table(&fixes, desk.shown().job.settings.units))
+        Some(table(&fixes, desk.shown().checked.study.names.units()))
     }
 }
 

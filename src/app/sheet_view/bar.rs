@@ -46,7 +46,7 @@ pub fn ui(ui: &mut Ui, desk: &Desk, settings: &mut Settings, composed: Option<&C
         let (button, _) = MenuButton::new("Measure…")
             .config(stays)
             .ui(ui, |ui| ruler(ui, settings));
-        button.on_hover_text("Tell how long a line is on this screen, so that actual size is true");
+        button.on_hover_text("Enter how long a line is on this screen, so that actual size is true");
         let size = scale / settings.points_per_mm * 100.0;
         ui.add(Label::new(format!("{size:.0} % of actual size")).extend());
         if let Some(composed) = composed

@@ -1,4 +1,4 @@
-//! All sheets in small at the side: a click, or Enter, shows one whole.
+//! All sheet thumbnails at the side: a click, or Enter, shows one whole.
 
 use super::composed::Composed;
 use super::stack::Triangles;
@@ -17,7 +17,7 @@ const WORDS: f32 = 30.0;
 /// Letters of a name on one line.
 const LINE: usize = 22;
 
-/// The sheets in small, and their triangles.
+/// The sheet thumbnails, and their triangles.
 #[derive(Default)]
 pub struct Thumbs(Triangles);
 
@@ -27,7 +27,7 @@ impl Thumbs {
         let mut chosen = None;
         ui.spacing_mut().item_spacing.y = 8.0;
         ScrollArea::vertical()
-            .id_salt("sheets in small")
+            .id_salt("sheet thumbnails")
             .auto_shrink(false)
             .show(ui, |ui| {
                 let sheets = composed.packet.sheets.iter().zip(&composed.packet.names);

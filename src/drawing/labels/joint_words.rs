@@ -25,7 +25,7 @@ pub fn lines(layout: &Layout<'_>, joint: usize, outlet: Option<&Outlet>) -> Vec<
 }
 
 fn device(layout: &Layout<'_>, placed: &Placed, outlet: Option<&Outlet>, lines: &mut Vec<Line>) {
-    let units = layout.job.settings.units;
+    let units = layout.study.names.units();
     let size = placed.size.map(|size| size.show(units));
     let sized = |name: &str| match &size {
         Some(size) => format!("{size} {name}"),
@@ -77,7 +77,7 @@ fn device(layout: &Layout<'_>, placed: &Placed, outlet: Option<&Outlet>, lines: 
 }
 
 fn supply_words(layout: &Layout<'_>, supply: &Supply) -> String {
-    let units = layout.job.settings.units;
+    let units = layout.study.names.units();
     let pressure = supply
         .pressure
         .map_or("pressure ?".to_owned(), |pressure| pressure.show(units));
@@ -93,7 +93,7 @@ fn appliance(layout: &Layout<'_>, appliance: &Appliance, state: State, outlet: O
     let name = if name.is_empty() { "appliance" } else { name };
     lines.push(lettered(outlet, name.to_owned()));
     let input = match appliance.input {
-        Some(input) => input.show(layout.job.settings.units),
+        Some(input) => input.show(layout.study.names.units()),
         None => "input ?".to_owned(),
     };
     lines.push(Line::plain(match state {

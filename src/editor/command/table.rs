@@ -100,7 +100,7 @@ const SINGLE: [Command; 58] = [
     row(Menu::View, Id::ZoomOut, "Zoom out", "Show the drawing smaller", &[Shortcut::ctrl(Cap::Minus)], When::Always),
     row(Menu::View, Id::ZoomFit, "Whole drawing", "Show all of the drawing", &[Shortcut::ctrl(Cap::Digit(0))], When::Always),
     row(Menu::View, Id::ShowDraw, "Draw", "Turn to the paper: draw and place", &[side(1)], When::Always),
-    row(Menu::View, Id::ShowCheck, "Check", "Turn to the lists: is it right, is it enough, how better, what to buy", &[side(2)], When::Always),
+    row(Menu::View, Id::ShowCheck, "Check", "Turn to the lists: is it right, is it enough, what would help, what to buy", &[side(2)], When::Always),
     row(Menu::View, Id::ShowSheet, "Sheet", "Turn to the sheets as they will be exported, and fill in the title block", &[side(3)], When::Always),
     row(Menu::View, Id::ShowDetails, "Details", "Show the fields of the selected part", &[Shortcut::ctrl_shift(Cap::Letter('D'))], When::Always),
     row(Menu::View, Id::GoToDetails, "Go to the details", "Put the cursor into the first field of the selected part", &[Shortcut::ctrl(Cap::Enter)], When::Always),

@@ -183,7 +183,7 @@ impl Fixes {
             ranked: Vec::new(),
             studies: Vec::new(),
             not_offered: Vec::new(),
-            units: job.settings.units,
+            units: study.names.units(),
             drawn,
         };
         let mut seen: Vec<(Job, Remedy)> = Vec::new();
@@ -442,7 +442,7 @@ impl<'a> Search<'a> {
             supplier: asked.into_iter().filter(|asked| *asked).count(),
             pressure: delivered
                 .filter(|_| asked[0])
-                .map(|pressure| pressure.show(job.settings.units)),
+                .map(|pressure| pressure.show(checked.study.names.units())),
         };
         (fix, job)
     }

@@ -109,8 +109,7 @@ impl Remedy {
                 "NOT FOR PERMIT: engineering information by the flow equation, never the permit size."
             }
             Remedy::ByPhysics => {
-                "NOT FOR PERMIT: engineering information, never the permit size. By the profile's method such sizes may be undersized, and are \
-                 then reported so."
+                "NOT FOR PERMIT: engineering information, never the permit size. By the profile's method these sizes may be undersized; the findings then say so."
             }
             Remedy::NearerStart | Remedy::SeparateLine => {
                 "The line is drawn along the three directions of the drawing, around what is in its way: one of many routes, without the walls it \

@@ -105,7 +105,7 @@ fn share_out(passages: &[Penetration], reach: Length, whole: Length) -> (Vec<Pen
 fn readable(length: Length, whole: Length, units: UnitSystem) -> Length {
     let tape = match units {
         UnitSystem::Us => [Length::from_inches(1.0), Length::from_inches(1.0 / 16.0)],
-        UnitSystem::Metric => [Length::from_mm(10.0), Length::from_mm(1.0)],
+        UnitSystem::Metric | UnitSystem::MetricKpa => [Length::from_mm(10.0), Length::from_mm(1.0)],
     };
     let rounded = tape.into_iter().map(|unit| {
         let unit = unit.eighths_of_um();

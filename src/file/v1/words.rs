@@ -45,7 +45,33 @@ macro_rules! words {
     };
 }
 
-words!(Units, UnitSystem: Us = Us, Metric = Metric);
+/// Us or metric; in which unit metric jobs tell pressures is for their profile to say.
+#[derive(Clone, Copy, Default, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Units {
+    #[default]
+    Us,
+    Metric,
+}
+
+impl From<UnitSystem> for Units {
+    fn from(units: UnitSystem) -> Units {
+        match units {
+            UnitSystem::Us => Units::Us,
+            UnitSystem::Metric | UnitSystem::MetricKpa => Units::Metric,
+        }
+    }
+}
+
+impl From<Units> for UnitSystem {
+    fn from(word: Units) -> UnitSystem {
+        match word {
+            Units::Us => UnitSystem::Us,
+            Units::Metric => UnitSystem::Metric,
+        }
+    }
+}
+
 words!(Fuel, job::Fuel: Natural = Natural, Propane = Propane);
 words!(
     Material, job::Material:

@@ -81,7 +81,7 @@ impl<'a> Look<'a> {
                 "each line regulator on rigid pipe with a union within 1 ft",
                 "a line regulator on rigid pipe with no union within 1 ft",
             ),
-            UnitSystem::Metric => (
+            UnitSystem::Metric | UnitSystem::MetricKpa => (
                 "each line regulator on rigid pipe with a union within 305 mm",
                 "a line regulator on rigid pipe with no union within 305 mm",
             ),
@@ -148,7 +148,7 @@ impl<'a> Look<'a> {
             true => said(
                 Tick::ByHand,
                 None,
-                "Hand in the makers' data of new appliances, regulators and tubing.",
+                "Submit the makers' data of new appliances, regulators and tubing.",
             ),
             false => self.nothing("no new appliance, regulator or corrugated tubing"),
         }

@@ -66,7 +66,7 @@ fn copper(ground: &Ground<'_>, new: &[&Run]) -> Option<String> {
     if !new.iter().any(|run| ground.job.material(run).is_brazed()) {
         return None;
     }
-    let wider = Length::from_inches(0.125).show(ground.job.settings.units);
+    let wider = Length::from_inches(0.125).show_rule(ground.study.names.units());
     Some(match ground.study.names.copper_by_outside() {
         true => format!(
             "Copper tube is called by its outside diameter (OD), {wider} more than its nominal size (public tables of \
@@ -132,7 +132,7 @@ fn needs_data(ground: &Ground<'_>) -> bool {
 
 /// The test rule of the profile in short.
 fn test(ground: &Ground<'_>, sheet: &TestSheet) -> Option<String> {
-    let units = ground.job.settings.units;
+    let units = ground.study.names.units();
     let Some(rule) = &ground.profile.test else {
         return Some("The profile sets no pressure test: take its pressure and time from the code in force, or ask the permit office.".to_owned());
     };
@@ -176,7 +176,7 @@ fn purge(ground: &Ground<'_>, sheet: &TestSheet) -> Option<String> {
     if sheet.pipe.is_empty() {
         return None;
     }
-    let units = ground.job.settings.units;
+    let units = ground.study.names.units();
     let way = match (sheet.purge.high, sheet.purge.long.first()) {
         (Some(high), _) => format!(
             "to the outdoors, with inert gas first, since it works at {}",
@@ -197,9 +197,9 @@ fn purge(ground: &Ground<'_>, sheet: &TestSheet) -> Option<String> {
 }
 
 fn burial(ground: &Ground<'_>) -> Option<String> {
-    let units = ground.job.settings.units;
+    let units = ground.study.names.units();
     let burial = ground.profile.burial.as_ref()?;
-    let depth = |figure: &Marked<Length>| format!("{} {}", figure.value.show(units), figure.mark);
+    let depth = |figure: &Marked<Length>| format!("{} {}", figure.value.show_rule(units), figure.mark);
     Some(format!(
         "Cover over underground pipe: {}; {} where damage is likely; {} for a line to one outdoor appliance.",
         depth(&burial.usual),

@@ -27,7 +27,7 @@ pub fn sheets(composer: &Composer<'_>, work: &Work, packet: &mut Packet) {
     let found = Found::of(&composer.checked.findings);
     by_hand.extend(found.block(found.blocking(), &composer.places));
     by_hand.push(cautions::block(composer.profile));
-    by_hand.extend(work.blocks(composer.job.settings.units));
+    by_hand.extend(work.blocks(composer.study.names.units()));
     by_hand.extend(pieces.iter().flat_map(|pieces| pieces.rest.iter().cloned()));
     let plan = composer.later_plan();
     let mut poured = column_sheets(&by_hand, plan.body);
@@ -109,7 +109,7 @@ impl Pieces {
             filled.placed.push((at, laid));
             at.y += height;
         }
-        let rest = work.beside(composer.job.settings.units, &composer.places);
+        let rest = work.beside(composer.study.names.units(), &composer.places);
         let rest = rest.into_iter().map(|[_, elsewhere]| elsewhere);
         let rest = rest.filter(|block| block.which != Schedule::Pieces);
         let rest = rest.chain(points::block(&numbered, &composer.places)).collect();
@@ -172,7 +172,7 @@ fn warned(composer: &Composer<'_>) -> Option<Block> {
 fn told(composer: &Composer<'_>, work: &Work, drawing: &Isometric) -> (Vec<Block>, Vec<Block>) {
     let warned = warned(composer).map(|block| [block.clone(), block]);
     let mut all: Vec<[Block; 2]> = warned.into_iter().collect();
-    all.extend(work.beside(composer.job.settings.units, &composer.places));
+    all.extend(work.beside(composer.study.names.units(), &composer.places));
     let points = points::block(&points::here(&drawing.numbered), &composer.places);
     all.extend(points.map(|block| [block.clone(), block]));
     all.into_iter().map(|[beside, elsewhere]| (beside, elsewhere)).unzip()

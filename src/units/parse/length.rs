@@ -48,7 +48,7 @@ fn measure(mut scan: Scan, units: Option<UnitSystem>) -> Result<Length, String> 
         None if scan.rest().starts_with('-') => feet_and_inches(first, scan),
         None if scan.rest().is_empty() => match units {
             Some(UnitSystem::Us) => count(&first, PER_FOOT),
-            Some(UnitSystem::Metric) => count(&first, PER_METRE),
+            Some(UnitSystem::Metric | UnitSystem::MetricKpa) => count(&first, PER_METRE),
             None => Err("it has no unit".into()),
         },
         None => unknown(scan),

@@ -1,6 +1,6 @@
 //! Lengths in feet, inches and fractions, or in millimeters.
 
-use super::{Show, UnitSystem, rounded};
+use super::{Show, UnitSystem, grouped, rounded};
 use crate::units::Length;
 
 /// To which part of an inch a length is rounded.
@@ -21,7 +21,7 @@ impl Show for Length {
     fn show(&self, units: UnitSystem) -> String {
         match units {
             UnitSystem::Us => self.show_to(Fraction::Sixteenth),
-            UnitSystem::Metric => metric(*self),
+            UnitSystem::Metric | UnitSystem::MetricKpa => metric(*self),
         }
     }
 
@@ -49,8 +49,10 @@ impl Length {
     pub fn show_fine(self, units: UnitSystem) -> String {
         match units {
             UnitSystem::Us => self.show_to(Fraction::ThirtySecond),
-            UnitSystem::Metric if self.mm().abs() < 1000.0 => format!("{} mm", rounded(self.mm(), 1)),
-            UnitSystem::Metric => metric(self),
+            UnitSystem::Metric | UnitSystem::MetricKpa if self.mm().abs() < 1000.0 => {
+                format!("{} mm", rounded(self.mm(), 1))
+            }
+            UnitSystem::Metric | UnitSystem::MetricKpa => metric(self),
         }
     }
 
@@ -86,7 +88,7 @@ impl Length {
     /// As a short piece is asked for at a counter, never in feet: `12 in`, `3 1/2 in`, `300 mm`.
     pub fn show_short(self, units: UnitSystem) -> String {
         match units {
-            UnitSystem::Metric => metric(self),
+            UnitSystem::Metric | UnitSystem::MetricKpa => metric(self),
             UnitSystem::Us => {
                 let step = (PER_INCH / 16).unsigned_abs();
                 let total = (self.eighths_of_um().unsigned_abs() + step / 2) / step;
@@ -98,6 +100,21 @@ impl Length {
                 };
                 format!("{sign}{inches} in")
             }
+        }
+    }
+}
+
+impl Length {
+    /// A distance that a rule sets, as its code says it, not as a dimension on a drawing: `6 ft`, `3 in`, `1829 mm`. What
+    /// is not in whole feet or whole inches is written like any other length.
+    pub fn show_rule(self, units: UnitSystem) -> String {
+        let (feet, inches) = (PER_INCH * 12, PER_INCH);
+        match (units, self.eighths_of_um()) {
+            (UnitSystem::Us, length) if length >= feet && length % feet == 0 => {
+                format!("{} ft", grouped(&(length / feet).to_string()))
+            }
+            (UnitSystem::Us, length) if length < feet || length % inches == 0 => self.show_short(units),
+            _ => self.show(units),
         }
     }
 }
@@ -154,6 +171,16 @@ mod tests {
             ["12 in", "3 1/2 in", "1/4 in", "0 in", "-1 1/2 in"]
         );
         assert_eq!(short(12.0, UnitSystem::Metric), "305 mm");
+    }
+
+    #[test]
+    fn a_distance_of_a_rule_is_no_dimension() {
+        let rule = |inches: f64, units| Length::from_inches(inches).show_rule(units);
+        assert_eq!(
+            [72.0, 12.0, 18.0, 1.5, 12_000.0, 12.5].map(|inches| rule(inches, UnitSystem::Us)),
+            ["6 ft", "1 ft", "18 in", "1 1/2 in", "1,000 ft", "1'-0 1/2\""]
+        );
+        assert_eq!(rule(72.0, UnitSystem::Metric), "1829 mm");
     }
 
     #[track_caller]

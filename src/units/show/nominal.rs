@@ -8,7 +8,7 @@ impl Show for NominalSize {
     /// A metric drawing shows the DN; a size without a DN partner stays in inches.
     fn show(&self, units: UnitSystem) -> String {
         match (*self, self.dn()) {
-            (_, Some(dn)) if units == UnitSystem::Metric => format!("DN {dn}"),
+            (_, Some(dn)) if units.is_metric() => format!("DN {dn}"),
             (NominalSize::Inch(_), _) => format!("{}\"", self.exact()),
             (NominalSize::Ehd(_) | NominalSize::Millimeter(_) | NominalSize::Named(_), _) => self.exact(),
         }

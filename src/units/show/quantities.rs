@@ -1,7 +1,7 @@
 //! Quantities within a sentence, as the notes of tables and profiles have them.
 
 use super::{Show, UnitSystem};
-use crate::units::{Flow, Length, Parse, PressureDrop};
+use crate::units::{Flow, HeatRate, Length, Parse, PressureDrop};
 
 /// A sentence whose lengths, pressures and flows stand in braces, in a person's units: `each adds {1.3 ft}` is "each adds
 /// 1.3 ft", and "each adds 396 mm" in a metric job. What is in braces and is no such quantity stays as it is written.
@@ -15,7 +15,7 @@ pub fn in_units(sentence: &str, units: UnitSystem) -> String {
         said.push_str(before);
         said.push_str(&match units {
             UnitSystem::Us => quantity.to_owned(),
-            UnitSystem::Metric => metric(quantity),
+            UnitSystem::Metric | UnitSystem::MetricKpa => metric(quantity, units),
         });
         rest = after;
     }
@@ -23,14 +23,16 @@ pub fn in_units(sentence: &str, units: UnitSystem) -> String {
     said
 }
 
-fn metric(quantity: &str) -> String {
-    let shown = |show: &dyn Show| show.show(UnitSystem::Metric);
+fn metric(quantity: &str, units: UnitSystem) -> String {
+    let shown = |show: &dyn Show| show.show(units);
     if let Ok(length) = Length::parse(quantity) {
         shown(&length)
     } else if let Ok(pressure) = PressureDrop::parse(quantity) {
         shown(&pressure)
     } else if let Ok(flow) = Flow::parse(quantity) {
         shown(&flow)
+    } else if let Ok(heat) = HeatRate::parse(quantity) {
+        shown(&heat)
     } else {
         quantity.to_owned()
     }

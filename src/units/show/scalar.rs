@@ -4,8 +4,8 @@ use super::exact::roundest;
 use super::{Show, UnitSystem, rounded};
 use crate::units::{Flow, GaugePressure, HeatRate, HeatingValue, PressureDrop};
 
-/// Pressures from here up are written in psi.
-const PSI_FROM: f64 = 1.5;
+/// Pressures from here up are written in psi: what reads as 1 psi and more.
+pub const PSI_FROM: f64 = 0.995;
 
 /// `psi` is how psi is written: a gauge pressure says that it is one.
 fn show_pressure(drop: PressureDrop, units: UnitSystem, psi: &str) -> String {
@@ -27,13 +27,22 @@ fn show_pressure(drop: PressureDrop, units: UnitSystem, psi: &str) -> String {
             };
             format!("{} mbar", rounded(pa / 1e2, decimals))
         }
+        UnitSystem::MetricKpa => {
+            let decimals = match pa.abs() {
+                0.0..100.0 => 4,
+                100.0..1e4 => 3,
+                1e4..1e5 => 2,
+                _ => 1,
+            };
+            format!("{} kPa", rounded(pa / 1e3, decimals))
+        }
     }
 }
 
 macro_rules! show_pressure {
     ($name:ident, $psi:literal) => {
         impl Show for $name {
-            /// Inches of water under 1.5 psi, psi from there up; millibar in a metric drawing.
+            /// Inches of water under 1 psi, psi from there up; millibar or kilopascals in a metric drawing.
             fn show(&self, units: UnitSystem) -> String {
                 show_pressure(PressureDrop::from_pa(self.pa()), units, $psi)
             }
@@ -62,7 +71,7 @@ impl Show for HeatRate {
     fn show(&self, units: UnitSystem) -> String {
         match units {
             UnitSystem::Us => format!("{} Btu/h", rounded(self.btuh(), 0)),
-            UnitSystem::Metric => format!("{:.1} kW", self.kw()),
+            UnitSystem::Metric | UnitSystem::MetricKpa => format!("{:.1} kW", self.kw()),
         }
     }
 
@@ -80,7 +89,7 @@ impl Show for Flow {
         match units {
             UnitSystem::Us if self.cfh().abs() < 10.0 => format!("{} cfh", rounded(self.cfh(), 1)),
             UnitSystem::Us => format!("{} cfh", rounded(self.cfh(), 0)),
-            UnitSystem::Metric => format!("{:.2} m³/h", self.m3h()),
+            UnitSystem::Metric | UnitSystem::MetricKpa => format!("{:.2} m³/h", self.m3h()),
         }
     }
 
@@ -97,7 +106,7 @@ impl Show for HeatingValue {
     fn show(&self, units: UnitSystem) -> String {
         match units {
             UnitSystem::Us => format!("{} Btu/ft³", rounded(self.btu_per_ft3(), 0)),
-            UnitSystem::Metric => format!("{:.1} MJ/m³", self.mj_per_m3()),
+            UnitSystem::Metric | UnitSystem::MetricKpa => format!("{:.1} MJ/m³", self.mj_per_m3()),
         }
     }
 
@@ -128,7 +137,9 @@ mod tests {
         check::<GaugePressure>("6.8\" w.c.", "6.8 in w.c.", "16.9 mbar", "6.8 in w.c.");
         check::<GaugePressure>("2 psi", "2 psig", "137.9 mbar", "2 psi");
         check::<GaugePressure>("5 psig", "5 psig", "344.7 mbar", "5 psi");
-        check::<GaugePressure>("1.4 psi", "38.8 in w.c.", "96.5 mbar", "1.4 psi");
+        check::<GaugePressure>("1.4 psi", "1.4 psig", "96.5 mbar", "1.4 psi");
+        check::<PressureDrop>("1 psi", "1 psi", "68.9 mbar", "1 psi");
+        check::<GaugePressure>("27 in wc", "27 in w.c.", "67.3 mbar", "27 in w.c.");
         check::<GaugePressure>("20 psi", "20 psig", "1,379 mbar", "20 psi");
         check::<PressureDrop>("2 psi", "2 psi", "137.9 mbar", "2 psi");
         check::<PressureDrop>("0.5 in wc", "0.5 in w.c.", "1.25 mbar", "0.5 in w.c.");
@@ -137,6 +148,15 @@ mod tests {
         check::<PressureDrop>("7 mbar", "2.81 in w.c.", "7 mbar", "7 mbar");
         check::<PressureDrop>("1.2345678 Pa", "0 in w.c.", "0.012 mbar", "1.2345678 Pa");
         check::<PressureDrop>("0 Pa", "0 in w.c.", "0 mbar", "0 in w.c.");
+    }
+
+    #[test]
+    fn kilopascals_have_the_precision_of_millibars() {
+        let shown = |text: &str| GaugePressure::parse(text).unwrap().show(UnitSystem::MetricKpa);
+        assert_eq!(shown("7 in wc"), "1.744 kPa");
+        assert_eq!(shown("2 psi"), "13.79 kPa");
+        assert_eq!(shown("50 psi"), "344.7 kPa");
+        assert_eq!(shown("0.2 in wc"), "0.0498 kPa");
     }
 
     #[test]

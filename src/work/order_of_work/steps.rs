@@ -147,7 +147,7 @@ impl<'a> Work<'a> {
     fn named(&self, joint: usize) -> String {
         let it = self.job.joints.at(joint);
         if let Some(outlet) = self.study.outlets.iter().find(|outlet| outlet.joint == joint) {
-            return self.lettered(&outlet.called(), it.id);
+            return outlet.lettered();
         }
         match (it.label.as_deref().map(str::trim), it.device()) {
             (Some(label), _) if !label.is_empty() => format!("{label} ({})", it.id),
@@ -166,7 +166,7 @@ impl<'a> Work<'a> {
     fn lettered(&self, name: &str, joint: JointId) -> String {
         let is_here = |outlet: &&Outlet| self.job.joints.at(outlet.joint).id == joint;
         match self.study.outlets.iter().find(is_here) {
-            Some(outlet) => format!("{name} ({})", outlet.tag),
+            Some(outlet) => outlet.lettered(),
             None => format!("{name} ({joint})"),
         }
     }
@@ -176,7 +176,7 @@ impl<'a> Work<'a> {
         names.collect::<Vec<_>>().join(", ")
     }
 
-    /// Pipe of a state by material and size, each with its length: "12'-10\" of steel 1/2\"".
+    /// Pipe of a state by material and size, each with its length: "12'-10\" of 1/2\" steel".
     fn lengths(&self, state: State) -> Vec<String> {
         self.lengths_of(|at, run| (run.state == state).then(|| self.study.size(self.job, at)))
     }
@@ -198,8 +198,8 @@ impl<'a> Work<'a> {
         let units = self.job.settings.units;
         let words = lengths.into_iter().map(|((material, size), length)| {
             let named = |size| self.study.names.show(material, size);
-            let size = size.map_or("size not known".to_owned(), named);
-            format!("{} of {} {size}", length.show(units), material.short())
+            let size = size.map_or("unknown size".to_owned(), named);
+            format!("{} of {size} {}", length.show(units), material.short())
         });
         words.collect()
     }

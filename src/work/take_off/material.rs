@@ -27,7 +27,7 @@ pub(super) fn lines<'a>(
         cuts,
         stock,
         cut_ins: cut_in::all(job, study),
-        units: job.settings.units,
+        units: study.names.units(),
     };
     let mut lines = Vec::new();
     let mut tell = |shelf, tell: fn(&Gather<'a>, &mut Vec<Line>)| {
@@ -216,12 +216,12 @@ impl Gather<'_> {
                         let coils = self.book.coils(PipeKind::of(group.material), group.size);
                         let coils: Vec<String> = coils.iter().map(|coil| coil.value.show(self.units)).collect();
                         match coils.is_empty() {
-                            true => format!("{used} of it is used"),
-                            false => format!("{used} of it is used; or soft, in coils of {}", coils.join(", ")),
+                            true => format!("{used} used"),
+                            false => format!("{used} used; or soft, in coils of {}", coils.join(", ")),
                         }
                     }
                     StockForm::Coil => format!(
-                        "{used} of it is used, as measured; add for ends and bends; or buy by the foot where it is sold that way"
+                        "{used} used, as measured; add for ends and bends; or buy only that much where it is sold cut to length"
                     ),
                 };
                 lines.push(Line {

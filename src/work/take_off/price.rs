@@ -102,7 +102,7 @@ impl PriceList {
                 if let Some((_, price)) = self.price([label(material.at_counter()), label(material.short())]) {
                     let per_foot = match names.units() {
                         UnitSystem::Us => *price,
-                        UnitSystem::Metric => price * Length::from_feet(1.0).metres(),
+                        UnitSystem::Metric | UnitSystem::MetricKpa => price * Length::from_feet(1.0).metres(),
                     };
                     let size = pipe.size;
                     lines.push(PriceLine {

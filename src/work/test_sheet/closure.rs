@@ -18,7 +18,9 @@ impl ClosureKind {
         match self {
             ClosureKind::Supply => "supplier's valve closed, new pipe separated from it and capped",
             ClosureKind::TieIn => "new pipe separated from existing pipe and closed with a cap, plug or blind",
-            ClosureKind::Valve => "valve open, so that both sides are tested; out of the line if rated for less",
+            ClosureKind::Valve => {
+                "valve open, so that both sides are tested; remove it if it is rated for less than the test pressure"
+            }
             ClosureKind::Regulator => {
                 "regulator out of the line or blinded off on both sides; the pipe downstream tested too"
             }

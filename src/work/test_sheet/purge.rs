@@ -12,12 +12,11 @@ const OVER_PSI: f64 = 2.0;
 /// The ways of purging pipe that may be purged indoors, to follow a colon.
 pub const PURGE_WAYS: &str = "fuel gas to the outdoors; an appliance burner outside a combustion chamber, or a burner made for \
                               purging, with a continuous source of ignition; a listed combustible-gas detector at the outlet, \
-                              stopping when it finds gas; or the supplier's written procedures (M). A person watching is none \
-                              of them.";
+                              stopping when it finds gas; or the supplier's written procedures (M). A person watching is not enough.";
 
 /// How gas is let out where purging must go outdoors (NFPA 54-2012 8.3.1, its figures from memory).
 fn outdoors(units: UnitSystem) -> String {
-    let [near, far] = [10.0, 25.0].map(|feet| Length::from_feet(feet).show(units));
+    let [near, far] = [10.0, 25.0].map(|feet| Length::from_feet(feet).show_rule(units));
     format!(
         "An inert gas displaces the air first, and fuel gas the inert gas. The open end is controlled by a valve, attended, and \
          monitored with a combustible-gas indicator; it is {near} or more from ignition sources and building openings, and {far} \
@@ -101,7 +100,7 @@ impl Purge {
             true => outdoors(units),
             false => {
                 format!(
-                    "Neither pressure nor length calls for purging to the outdoors. Ways: {PURGE_WAYS} ({}.)",
+                    "Neither pressure nor length calls for purging to the outdoors. Ways to purge: {PURGE_WAYS} ({}.)",
                     self.ways_source
                 )
             }
@@ -122,8 +121,7 @@ impl Purge {
             false => "",
         };
         format!(
-            "Neither pressure nor length calls for purging to the outdoors: use one of the ways that the work steps list; a person watching is \
-             none of them ({}).{old}",
+            "Neither pressure nor length calls for purging to the outdoors: use one of the ways that the work steps list; a person watching is not enough ({}).{old}",
             self.ways_source
         )
     }

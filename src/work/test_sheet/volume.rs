@@ -53,8 +53,10 @@ const LITRES: f64 = 28.316_846_592;
 pub fn volume_said(cubic_feet: f64, units: UnitSystem) -> String {
     match units {
         UnitSystem::Us => format!("{} ft³", (cubic_feet * 100.0).round() / 100.0),
-        UnitSystem::Metric if cubic_feet * LITRES >= 1000.0 => format!("{:.0} L", cubic_feet * LITRES),
-        UnitSystem::Metric => format!("{} L", (cubic_feet * LITRES * 10.0).round() / 10.0),
+        UnitSystem::Metric | UnitSystem::MetricKpa if cubic_feet * LITRES >= 1000.0 => {
+            format!("{:.0} L", cubic_feet * LITRES)
+        }
+        UnitSystem::Metric | UnitSystem::MetricKpa => format!("{} L", (cubic_feet * LITRES * 10.0).round() / 10.0),
     }
 }
 

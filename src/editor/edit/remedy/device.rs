@@ -45,7 +45,7 @@ pub fn larger(job: &Job, study: &Study) -> Result<Change, NoRemedy> {
         };
         let least = Flow::from_cfh(device.flow.cfh().ceil());
         rating.capacity = Some(least);
-        let units = job.settings.units;
+        let units = study.names.units();
         let loses = rating.drop.map_or_else(String::new, |drop| {
             format!(" at a loss of no more than {}", drop.show(units))
         });

@@ -37,7 +37,7 @@ pub fn higher_delivery(job: &Job, book: &Codebook, study: &Study) -> Result<Chan
         .inlet
         .ok_or(NoRemedy::NothingToDo("the delivery pressure is not entered"))?;
     let more = next_pressure(job, book, now).ok_or(NoRemedy::NoHigherTable)?;
-    let units = job.settings.units;
+    let units = study.names.units();
     let mut draft = Draft::new(job);
     if let Some(Placed {
         device: Device::Supply(supply),

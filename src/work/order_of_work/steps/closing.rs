@@ -75,7 +75,7 @@ impl Work<'_> {
             ));
         }
         if !kept_off.is_empty() {
-            words.push(format!("Install what was kept off: {kept_off}."));
+            words.push(format!("Install what was left off for the test: {kept_off}."));
         }
         if !outlets.is_empty() {
             words

@@ -116,7 +116,7 @@ impl Work<'_> {
     }
 
     pub(super) fn set_regulators(&self) -> Option<Step> {
-        let units = self.job.settings.units;
+        let units = self.study.names.units();
         let mut said = Vec::new();
         let mut places = Vec::new();
         for (joint, device) in self.new_devices() {
@@ -133,8 +133,7 @@ impl Work<'_> {
         }
         let words = format!(
             "Before any appliance valve is opened, set each new line regulator by its maker's instructions, with a gauge downstream of it: {}. \
-             Then check that it locks up: with no gas flowing the pressure downstream must stop rising and stay. If it creeps up, the regulator \
-             passes gas: shut off upstream of it, and go no further.",
+             Then check that it locks up: with no gas flowing the pressure downstream must stop rising and stay. If it creeps up, the regulator leaks through: shut off upstream of it, and go no further.",
             said.join(", ")
         );
         step("set-regulator", "Set and lock up", places, PRACTICE, words)

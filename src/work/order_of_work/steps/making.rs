@@ -141,7 +141,7 @@ impl Work<'_> {
             words.push(format!("Install in the line: {fitted}."));
         }
         if !kept_off.is_empty() {
-            words.push(format!("Keep off until the test is over: {kept_off}."));
+            words.push(format!("Leave these off until the test is over: {kept_off}."));
         }
         let vented: Vec<usize> = new()
             .map(|(joint, _)| joint)

@@ -62,14 +62,13 @@ impl Work<'_> {
         let burner = self.proving_burner();
         let burned = match burner {
             Some(out) => format!(
-                "with the valve closed, burn off the gas left in the pipe at {}; the flame must die, and no gas may come when you try it again",
+                "with the valve closed, burn off the gas left in the pipe at {}; the flame must go out, and no gas may come when you try again",
                 self.lettered(&out.name, out.joint)
             ),
             None => "with the valve closed, vent the gas left in the pipe to the outdoors".to_owned(),
         };
         let words = format!(
-            "Prove the shutoff before opening any pipe: {burned}. Then put a gauge on the dead pipe and check that no pressure comes back. If gas \
-             still comes, the valve passes: open nothing, and have the gas shut off farther upstream. Ventilate; no other flame or spark nearby; \
+            "Prove the shutoff before opening any pipe: {burned}. Then put a gauge on the dead pipe and check that no pressure comes back. If gas still comes, the valve leaks through: open nothing, and have the gas shut off farther upstream. Ventilate; no other flame or spark nearby; \
              put a bonding jumper across metal pipe before separating it."
         );
         let work = self.shut.work.iter().map(|&joint| self.joint(joint));
@@ -131,4 +130,4 @@ pub(super) fn unique(places: impl Iterator<Item = Place>) -> Vec<Place> {
 
 /// When gas need not be shut off yet.
 const LATE: &str =
-    "What can be run and tested apart from existing pipe may be done first, so that nobody is long without gas.";
+    "Pipe that can be run and tested apart from existing pipe may go in first, to keep the time without gas short.";

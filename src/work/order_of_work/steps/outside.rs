@@ -30,8 +30,7 @@ impl Work<'_> {
             return None;
         }
         let words = format!(
-            "Install outdoors in this order, in the direction of flow: {}. Tighten each with a second wrench on what it screws to, so that no joint \
-             behind it turns. Leave out until after the test what the test pressure would damage.",
+            "Install outdoors in this order, in the direction of flow: {}. Use a backup wrench on each, so that no joint already made turns. Leave out anything that the test pressure would damage until the test is over.",
             said.join("; ")
         );
         let places = super::opening::unique(places.into_iter());

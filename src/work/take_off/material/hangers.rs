@@ -7,7 +7,7 @@ use super::Gather;
 use crate::codebook::{Mark, Spacing, Way};
 use crate::job::{Axis, Barrier, Direction, Material, Run, State, Surroundings};
 use crate::study::Place;
-use crate::units::{Length, NominalSize, UnitSystem};
+use crate::units::{Length, NominalSize};
 use crate::work::{Group, Line, Quantity};
 use std::collections::BTreeMap;
 
@@ -67,10 +67,7 @@ impl Gather<'_> {
 
     /// How hangers are counted.
     fn counted(&self) -> String {
-        let stub = match self.units {
-            UnitSystem::Us => "1 ft",
-            UnitSystem::Metric => "300 mm",
-        };
+        let stub = Length::from_inches(HELD_BY_OTHERS).show_rule(self.units);
         format!(
             "each straight run above ground counted separately, one for each spacing or part of it; stubs under {stub} are supported by what they \
              connect to (common practice, no source)"

@@ -5,7 +5,7 @@ use super::joined::closing_couplings;
 use crate::fittings::{Fitting, Owner, Port, PortKind, Takes};
 use crate::job::{ClosureKind, Joining, State};
 use crate::study::Place;
-use crate::units::NominalSize;
+use crate::units::{NominalSize, UnitSystem};
 use crate::work::{Group, Line, Quantity, TestSheet};
 use std::collections::BTreeMap;
 
@@ -31,7 +31,7 @@ const SEALED: [Sealed; 4] = [
     Sealed {
         kind: PortKind::TubingNut,
         joint: "tubing-fitting joint to be made up",
-        how: "by the tubing maker's instructions, nothing on the sealing faces",
+        how: "by the tubing maker's instructions, no compound on the sealing faces",
         with: None,
     },
     Sealed {
@@ -40,7 +40,7 @@ const SEALED: [Sealed; 4] = [
         how: "brazed, never soft solder",
         with: Some((
             "brazing alloy",
-            "melts above 1,000 °F (538 °C) and has no more than 0.05 % phosphorus (fuel gas codes, from memory)",
+            "melts above {} and has no more than 0.05 % phosphorus (fuel gas codes, from memory)",
         )),
     },
     Sealed {
@@ -50,6 +50,14 @@ const SEALED: [Sealed; 4] = [
         with: None,
     },
 ];
+
+/// Above what a brazing alloy melts, in the units of a job.
+const fn brazing_heat(units: UnitSystem) -> &'static str {
+    match units {
+        UnitSystem::Us => "1,000 °F",
+        UnitSystem::Metric | UnitSystem::MetricKpa => "538 °C",
+    }
+}
 
 /// What closes an end for the test, its size, and whether it is threaded.
 type Closing = (&'static str, Option<NominalSize>, bool);
@@ -96,7 +104,7 @@ impl Gather<'_> {
             }
             if let Some((what, remark)) = sealed.with {
                 lines.push(Line {
-                    remark: remark.to_owned(),
+                    remark: remark.replace("{}", brazing_heat(self.units)),
                     ..Line::of(what, State::New, Quantity::AsNeeded, places.clone())
                 });
             }
@@ -132,7 +140,7 @@ impl Gather<'_> {
                 } else {
                     ""
                 },
-                remark: "for the pressure test, removed after it: none to buy if you have them".to_owned(),
+                remark: "for the pressure test, then removed: none to buy if you have them".to_owned(),
                 ..Line::each(what, State::New, places)
             });
         }
