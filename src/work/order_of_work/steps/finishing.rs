@@ -19,8 +19,7 @@ impl Work<'_> {
         let mut words = Vec::new();
         if !places.is_empty() {
             words.push(
-                "Seal the gaps around pipe in walls, floors and roofs: at an exterior wall the outside face, with a sleeve both gaps; at a foundation \
-                 wall both gaps; at a fire-rated wall or floor with a firestop listed for it.",
+                "Seal the gaps around pipe in walls, floors and roofs: at an exterior wall, the outside face; where there is a sleeve, and at a foundation wall, both between pipe and sleeve and between sleeve and wall; at a fire-rated wall or floor, with a firestop listed for it.",
             );
         }
         if !gone.is_empty() {

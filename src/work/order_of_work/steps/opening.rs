@@ -110,7 +110,7 @@ impl Work<'_> {
             return None;
         }
         let words = format!(
-            "Remove what the drawing shows as removed or replaced: {}. At once, close every open end of pipe that remains with a cap or plug, gas-tight.",
+            "Remove the parts that the drawing shows as removed or replaced: {}. At once, close every open end of pipe that remains with a cap or plug, gas-tight.",
             names.join(", ")
         );
         step("take-out", "Remove", places, PRACTICE, words)
