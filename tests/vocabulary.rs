@@ -126,7 +126,7 @@ const BARRED: [Barred; 88] = [
     barred("parted|parts it|part it", "isolate, separate, split", TRADE),
     barred("lead its|lead the|lead it", "run, take", TRADE),
     barred("an own|no own|the own", "your own table", PLAIN),
-    barred("nobody|none of them", "not entered; not enough", PLAIN),
+    barred("nobody|is none of them", "not entered; not enough", PLAIN),
     barred(
         "psi at the inlet|in w c at the inlet|mbar at the inlet",
         "inlet, drop",
@@ -150,7 +150,7 @@ const BARRED: [Barred; 88] = [
     barred("of it is used", "used", PLAIN),
     barred("did not exist", "new", PLAIN),
     barred(
-        "own clause not read|text not read|text and order",
+        "own clause not read|text and order",
         "none of the code was read; named, not read",
         "what was not read has no mark, and says by whom it is asked",
     ),
