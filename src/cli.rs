@@ -8,11 +8,13 @@ mod check;
 mod count;
 mod cut;
 mod draw;
+mod exercise;
 mod figure;
 mod input;
 mod licenses;
 mod list;
 mod machine;
+mod mark;
 mod no_window;
 mod output;
 mod permit_list;
@@ -25,6 +27,7 @@ mod table;
 mod take_off;
 mod test;
 mod tie_in;
+mod worksheet;
 
 use crate::nearest::nearest;
 use clap::{Args, CommandFactory, FromArgMatches, Parser, Subcommand};
@@ -96,6 +99,12 @@ enum Command {
     TakeOff(take_off::TakeOffArguments),
     /// Print every piece of new pipe with its cut length, and the length or coil that it is cut from
     Cut(list::ListArguments),
+    /// Draw a worksheet of each job, in which figures are blank, and its key with the working
+    Worksheet(worksheet::WorksheetArguments),
+    /// Make an exercise: a job file with piping for a class to size, and traps set on purpose
+    Exercise(exercise::ExerciseArguments),
+    /// Mark answers of students by a job's key, naming the likely slip behind each wrong size
+    Mark(mark::MarkArguments),
     /// Print every rule by which jobs are checked, its severity, and its clause or practice
     Rules(rules::RulesArguments),
     /// Print what the JSON of each command holds
@@ -155,6 +164,9 @@ pub fn run() -> Asked {
         Some(Command::Count(jobs)) => count::run(jobs),
         Some(Command::TakeOff(arguments)) => take_off::run(arguments),
         Some(Command::Cut(arguments)) => cut::run(arguments),
+        Some(Command::Worksheet(arguments)) => worksheet::run(arguments),
+        Some(Command::Exercise(arguments)) => exercise::run(arguments),
+        Some(Command::Mark(arguments)) => mark::run(arguments),
         Some(Command::Rules(arguments)) => rules::run(arguments),
         Some(Command::Schema) => schema::run(),
         Some(Command::Licenses) => licenses::run(),

@@ -6,6 +6,7 @@
 //! drawing too dense for its paper can be drawn in [`Parts`].
 //! The same input gives the same scene. [`tags`] tells how parts are found again.
 
+mod asked;
 mod block;
 mod clouds;
 mod compass;
@@ -31,6 +32,7 @@ mod used;
 pub(crate) mod words;
 
 pub use crate::projection::{Projection, nearness};
+pub use asked::{Asked, Blank};
 pub use legend::{SAMPLE_HEIGHT, SAMPLE_WIDTH, legend_sample};
 pub use parts::{First, Match, Part, Parts};
 pub use used::{Symbol, SymbolSet};
@@ -72,6 +74,8 @@ pub struct Options<'a> {
     pub compass: Compass,
     /// Whether drawn lengths were arranged so that the drawing can be read, so that none tells a true length.
     pub is_arranged: bool,
+    /// What is asked in place of being said.
+    pub asked: Asked,
 }
 
 /// Where the axes of a drawing are. Their room is kept free in either case, so that words stand alike.
@@ -130,8 +134,6 @@ pub enum Lettering<'a> {
     All,
     /// Those of somebody else instead.
     Other(&'a OtherWords),
-    /// All, but a blank to fill in where the size of new pipe would stand.
-    SizesBlank,
     /// None: pipe and symbols only.
     Nothing,
 }
@@ -226,16 +228,17 @@ pub fn isometric(job: &Job, study: &Study, area: Rect, options: Options<'_>) -> 
         Gone::LeftOut => Cow::Owned(layout::standing(job)),
     };
     let layout = match options.part {
-        None => Layout::new(&standing, study, projection, options.gone),
+        None => Layout::new(&standing, study, projection, options.gone).asking(options.asked),
         Some(part) => {
             let agreed = Projection {
                 step: part.of.step(),
                 ..Projection::UNIT
             };
-            Layout::part(Layout::new(&standing, study, agreed, options.gone), part, projection)
+            let whole = Layout::new(&standing, study, agreed, options.gone).asking(options.asked);
+            Layout::part(whole, part, projection)
         }
     };
-    let with_numbers = matches!(options.lettering, Lettering::All | Lettering::SizesBlank);
+    let with_numbers = options.lettering == Lettering::All;
     let mut picture = picture::draw(&layout, with_numbers, options.is_arranged);
     if let Some(part) = options.part {
         let (lines, rooms) = match_lines::draw(part, area, &projection);

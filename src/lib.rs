@@ -28,6 +28,7 @@ pub mod file;
 pub mod fittings;
 pub mod gas;
 pub mod job;
+pub mod lesson;
 pub mod licenses;
 pub mod nearest;
 pub mod network;

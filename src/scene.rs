@@ -5,6 +5,8 @@
 //! pipes, no job and no study; a [`Tag`] carries a role and a number whose meaning its maker keeps.
 
 mod affine;
+mod answer;
+mod copy;
 mod font;
 mod geometry;
 mod grid;
@@ -18,6 +20,8 @@ mod style;
 mod text;
 
 pub use affine::Affine;
+pub use answer::{answer, answer_room, answered_only};
+pub use copy::Copy;
 pub use font::{Face, Font, GlyphId};
 pub use geometry::{FARTHEST, Point, Rect, Vector};
 pub use grid::Grid;

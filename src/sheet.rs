@@ -13,6 +13,7 @@ mod block;
 mod built;
 mod cautions;
 mod changes;
+mod exercise;
 mod existing;
 mod field;
 pub mod figures;

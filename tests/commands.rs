@@ -133,6 +133,7 @@ fn every_command_prints_the_caution() {
     let desk = Desk::new();
     desk.example("patio-kitchen.ron");
     desk.put("grill.ron", NEW_GRILL);
+    desk.put("answers.csv", "student,1\nA. Student,3/4\n");
     let help = desk.call(&["--help"]);
     let listed = said(&help);
     let commands = listed
@@ -155,6 +156,9 @@ fn every_command_prints_the_caution() {
         match name {
             "draw" => call.extend(["--as", "svg"]),
             "tie-in" => call = vec![name, "grill.ron", "--head", "J3"],
+            "worksheet" => call.extend(["--as", "svg"]),
+            "mark" => call.push("answers.csv"),
+            "exercise" => call = vec![name, "made.ron", "--force"],
             "changes" => call.push("patio-kitchen.ron"),
             "rules" | "schema" | "licenses" => call = vec![name],
             _ => {}

@@ -31,6 +31,7 @@ const FLOORS: &[(&str, u8)] = &[
     ("rules", 8),
     ("advice", 9),
     ("permit_list", 9),
+    ("lesson", 9),
     ("drawing", 10),
     ("sheet", 11),
     ("editor", 11),

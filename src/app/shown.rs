@@ -116,7 +116,7 @@ impl Shown {
         let picture = Arc::new(isometric(&job, &checked.study, area, options));
         let face = match lettering {
             Lettering::Other(_) => Face::Pieces,
-            Lettering::All | Lettering::SizesBlank | Lettering::Nothing => Face::Usual,
+            Lettering::All | Lettering::Nothing => Face::Usual,
         };
         Shown {
             revision,

@@ -69,14 +69,27 @@ enum Format {
     Dxf,
 }
 
+/// Paper by the names that people type.
 #[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum PaperName {
+pub(super) enum PaperName {
     #[value(alias = "letter")]
     AnsiA,
     #[value(alias = "tabloid")]
     AnsiB,
     A4,
     A3,
+}
+
+impl PaperName {
+    /// The paper.
+    pub(super) const fn paper(self) -> Paper {
+        match self {
+            PaperName::AnsiA => Paper::AnsiA,
+            PaperName::AnsiB => Paper::AnsiB,
+            PaperName::A4 => Paper::A4,
+            PaperName::A3 => Paper::A3,
+        }
+    }
 }
 
 #[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
@@ -260,12 +273,7 @@ impl Asked {
     }
 
     fn packet(&self, arguments: &DrawArguments, book: &Codebook, studied: &Studied) -> Packet {
-        let paper = match arguments.paper {
-            PaperName::AnsiA => Paper::AnsiA,
-            PaperName::AnsiB => Paper::AnsiB,
-            PaperName::A4 => Paper::A4,
-            PaperName::A3 => Paper::A3,
-        };
+        let paper = arguments.paper.paper();
         let orientation = if arguments.portrait {
             Orientation::Portrait
         } else {

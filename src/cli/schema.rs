@@ -4,7 +4,7 @@ use super::{machine, table};
 use std::fmt::Write;
 
 /// The keys of a job in the answer of each command. A test holds every key that is printed against it.
-const KEYS: [(&str, &str); 14] = [
+const KEYS: [(&str, &str); 17] = [
     (
         "draw",
         "`written` (paths), `others` (sheets of other sets that are there under the same name), `sheets`, `remarks`, `changes` (how \
@@ -92,6 +92,21 @@ const KEYS: [(&str, &str); 14] = [
          `nipples` within joints (`mark`, `joint`, `size`, `length_in`, `close`, `between`), `stock` (`material`, `size`, \
          `form`: length or coil, `stock_length_in`, `mark`, `kerf_in`, `kerf_mark`, `lengths` (`parts`, `drop_in`), `bound`, \
          `proved`)",
+    ),
+    (
+        "worksheet",
+        "`written` (paths of worksheets and keys), `worksheets` (how many), `blank` (what is asked), `remarks`",
+    ),
+    (
+        "exercise",
+        "`traps` (each with its sections, in words); the job itself is in the file",
+    ),
+    (
+        "mark",
+        "`papers` (`student`, `worksheet` of a set, `right`, `asked`, `answers`: `section`, `answer`, `right`, `verdict`: right, \
+         missing, no_size, too_small or larger_than_needed, `words`, `slips`, `slip_kinds`: next_smaller_capacity, \
+         row_of_a_shorter_length, own_length_of_the_section, length_to_its_own_farthest_outlet, longest_length, load_left_out \
+         or wrong_table), `unasked`",
     ),
     (
         "rules",

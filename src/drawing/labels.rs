@@ -84,9 +84,7 @@ pub fn draw(
     let wishes = match options.lettering {
         Lettering::Nothing => Vec::new(),
         Lettering::Other(words) => wishes::other(layout, picture, words),
-        Lettering::All | Lettering::SizesBlank => {
-            wishes::all(layout, picture, options.lettering, &mut used, &mut spoken_for)
-        }
+        Lettering::All => wishes::all(layout, picture, &mut used, &mut spoken_for),
     };
     let mut field = Field::new(area, wishes.len());
     for (room, owner) in &picture.rooms {

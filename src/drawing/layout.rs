@@ -1,7 +1,7 @@
 //! Where every joint and run lies on paper, before anything is drawn.
 
-use super::Gone;
 use super::parts::Part;
+use super::{Asked, Gone};
 use crate::job::{Axis, Direction, Job, Joint, LatticePoint, State};
 use crate::projection::{self, Projection};
 use crate::scene::{Affine, Point, Segment, Vector};
@@ -75,6 +75,8 @@ pub struct Layout<'a> {
     pub legs: Vec<Option<Leg>>,
     /// For each joint its number where new pipe is tied into existing pipe.
     pub tie_ins: Vec<Option<usize>>,
+    /// What is asked in place of being said.
+    pub asked: Asked,
     leg_start: Vec<u32>,
     legs_at: Vec<u32>,
     /// The part of the drawing that this is, and the whole at the scale of all parts' agreement.
@@ -90,6 +92,11 @@ impl<'a> Layout<'a> {
             .map(|run| Some(run).filter(is_drawn).and_then(|run| leg(job, study, &places, run)))
             .collect();
         Layout::laid(job, study, projection, places, legs)
+    }
+
+    /// The same with figures that are asked.
+    pub fn asking(self, asked: Asked) -> Self {
+        Layout { asked, ..self }
     }
 
     /// What a part of the drawing shows of it: pipe ends at the edge of its window.
@@ -121,6 +128,7 @@ impl<'a> Layout<'a> {
         let legs = whole.legs.iter().map(|leg| leg.as_ref().and_then(seen)).collect();
         let laid = Layout::laid(whole.job, whole.study, projection, places, legs);
         Layout {
+            asked: whole.asked,
             part: Some((part, Box::new(whole))),
             ..laid
         }
@@ -156,6 +164,7 @@ impl<'a> Layout<'a> {
             places,
             legs,
             tie_ins: tie_ins(job, &study.network),
+            asked: Asked::default(),
             leg_start,
             legs_at,
             part: None,

@@ -6,6 +6,7 @@
 
 use std::sync::OnceLock;
 
+use super::answer::plain;
 use super::geometry::{Point, Rect};
 use super::outline::{Outline, Step};
 
@@ -105,8 +106,9 @@ impl Font {
         self.find(c).is_none()
     }
 
-    /// The glyph of a character, or of the missing-character box.
+    /// The glyph of a character, or of the missing-character box; of an answer's letter that of the letter.
     pub fn glyph(&self, c: char) -> GlyphId {
+        let c = plain(c);
         let known = self.latin.get(c as usize).copied();
         known.unwrap_or_else(|| self.find(c)).unwrap_or(GlyphId(0))
     }

@@ -6,6 +6,7 @@ use super::figures::Figures;
 use super::table::{Column, Row, Set, Table, Weight};
 use super::tags::{self, Schedule};
 use super::text::Paragraph;
+use crate::drawing::{Asked, Blank};
 use crate::job::{Device, Job, Season};
 use crate::network::{Outlet, OutletKind};
 use crate::study::Study;
@@ -14,20 +15,20 @@ use crate::study::words::{NONE, shortened};
 use crate::units::{GaugePressure, Show};
 
 /// The appliance schedule of a job.
-pub fn block(job: &Job, study: &Study, before: Option<&Before>) -> Block {
+pub fn block(job: &Job, study: &Study, before: Option<&Before>, asked: Asked) -> Block {
     if study.outlets.is_empty() {
         let said = vec![Paragraph::new("No appliance is connected to a point of delivery yet.")];
         return Block::new(Schedule::Appliances, "Appliances", vec![Part::Text(said)]);
     }
-    let mut parts = vec![Part::Table(table(job, study, before))];
-    let sentences = sentences(job, study);
+    let mut parts = vec![Part::Table(table(job, study, before, asked))];
+    let sentences = sentences(job, study, asked);
     if !sentences.is_empty() {
         parts.push(Part::Text(sentences));
     }
     Block::new(Schedule::Appliances, "Appliances", parts)
 }
 
-fn table(job: &Job, study: &Study, before: Option<&Before>) -> Table {
+fn table(job: &Job, study: &Study, before: Option<&Before>, asked: Asked) -> Table {
     let figures = Figures::of(study.names.units());
     let pressures = study.outlets.iter().flat_map(|outlet| [outlet.pressure, outlet.least]);
     let largest = pressures.flatten().map(GaugePressure::pa).fold(0.0, f64::max);
@@ -57,13 +58,25 @@ fn table(job: &Job, study: &Study, before: Option<&Before>) -> Table {
                     name(job, outlet),
                     state(job, outlet.joint).to_owned(),
                     outlet.heat.map_or(NONE.to_owned(), |heat| figures.heat(heat)),
-                    outlet.heat.map_or(NONE.to_owned(), |_| figures.flow(outlet.flow)),
+                    outlet
+                        .heat
+                        .map_or(NONE.to_owned(), |_| asked.put(Blank::Loads, figures.flow(outlet.flow))),
                     had(outlet).map_or(String::new(), |pressure| unit.gauge(pressure)),
-                    outlet.pressure.map_or(NONE.to_owned(), |pressure| unit.gauge(pressure)),
+                    asked.put(
+                        Blank::Pressures,
+                        outlet.pressure.map_or(NONE.to_owned(), |pressure| unit.gauge(pressure)),
+                    ),
                     outlet.least.map_or(NONE.to_owned(), |least| unit.gauge(least)),
-                    outlet.margin.map_or(NONE.to_owned(), |margin| unit.figure(margin)),
+                    asked.put(
+                        Blank::Pressures,
+                        outlet.margin.map_or(NONE.to_owned(), |margin| unit.figure(margin)),
+                    ),
                 ],
-                weight: if short { Weight::Strong } else { Weight::Plain },
+                weight: if short && asked.is_nothing() {
+                    Weight::Strong
+                } else {
+                    Weight::Plain
+                },
                 tag: Some(tags::row(Schedule::Appliances, number)),
             }
         })
@@ -71,7 +84,10 @@ fn table(job: &Job, study: &Study, before: Option<&Before>) -> Table {
     let total = ["", "Total", ""].map(str::to_owned).into_iter();
     rows.push(Row {
         cells: total
-            .chain([figures.heat(study.total.heat), figures.flow(study.total.flow)])
+            .chain(
+                [figures.heat(study.total.heat), figures.flow(study.total.flow)]
+                    .map(|total| asked.put(Blank::Loads, total)),
+            )
             .collect(),
         weight: Weight::Strong,
         tag: None,
@@ -103,7 +119,7 @@ fn state(job: &Job, joint: usize) -> &'static str {
     placed.flatten().map_or(NONE, |placed| placed.state.name())
 }
 
-fn sentences(job: &Job, study: &Study) -> Vec<Paragraph> {
+fn sentences(job: &Job, study: &Study, asked: Asked) -> Vec<Paragraph> {
     let mut said = Vec::new();
     let tags = |keep: &dyn Fn(&Outlet) -> bool| {
         let kept: Vec<&str> = study
@@ -121,7 +137,7 @@ fn sentences(job: &Job, study: &Study) -> Vec<Paragraph> {
         ));
     }
     if study.total.left_out.btuh() > 0.0 {
-        let left_out = study.total.left_out.show(job.settings.units);
+        let left_out = asked.put(Blank::Loads, study.total.left_out.show(job.settings.units));
         said.push(format!(
             "Heating and cooling do not run together: the total leaves out {left_out}, the smaller of the two."
         ));

@@ -220,13 +220,14 @@ const fn weight(which: Schedule) -> u32 {
         Schedule::Sections => 24,
         Schedule::Appliances => 22,
         Schedule::Cuts => 20,
+        Schedule::Fittings => 16,
         Schedule::Existing => 14,
         Schedule::Supply => 12,
         Schedule::Notes => 9,
         Schedule::Revisions => 8,
         Schedule::Stock => 5,
         Schedule::Order | Schedule::Test | Schedule::TakeOff | Schedule::PermitList => 1,
-        Schedule::Cautions => 1,
+        Schedule::Cautions | Schedule::Working => 1,
     }
 }
 

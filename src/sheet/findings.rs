@@ -5,6 +5,7 @@ use super::lettering::Hand;
 use super::tags::Schedule;
 use super::text::Paragraph;
 use crate::rules::{Finding, Findings, Severity};
+use crate::scene::{answer, answer_room};
 use crate::study::{Place, Places, how_many};
 
 /// What was found, as far as the sheet tells it.
@@ -68,6 +69,26 @@ impl<'a> Found<'a> {
         let mut block = Block::new(Schedule::Findings, heading, vec![Part::Text(said)]);
         block.edge = Edge::Bold;
         Some(block)
+    }
+
+    /// Ruled lines for what must be fixed, on a worksheet: at least so many that their number tells nothing.
+    pub fn asked(&self, places: &Places<'_>) -> Block {
+        const LEAST: usize = 4;
+        const LINE: usize = 44;
+        let line = |words: &str| {
+            let rest = LINE.saturating_sub(words.chars().count());
+            Paragraph::new(answer(words) + &answer_room(rest))
+        };
+        let said = self.blocking.iter().map(|finding| {
+            let words = format!("{}: {}", where_found(finding, places), sentence(&finding.what));
+            line(&words)
+        });
+        let none = (self.blocking.is_empty()).then(|| line("No findings from the rules."));
+        let mut said: Vec<Paragraph> = said.chain(none).collect();
+        while said.len() < LEAST {
+            said.push(line(""));
+        }
+        Block::new(Schedule::Findings, "What must be fixed", vec![Part::Text(said)])
     }
 
     /// What is still to be checked and decided, in words; `None` for nothing.

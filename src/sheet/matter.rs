@@ -9,8 +9,8 @@ use super::text::Paragraph;
 use super::work::Work;
 use crate::advice::{Audit, Outcome, TieIn, TieInPlace, TieInStanding, TieIns, Variant};
 use crate::codebook::Codebook;
-use crate::drawing::Isometric;
 use crate::drawing::strokes::{self, Across};
+use crate::drawing::{Asked, Isometric};
 use crate::job::{Job, JointId};
 use crate::scene::{Group, Outline, PathItem, Stroke};
 use crate::study::{Places, Study};
@@ -33,6 +33,8 @@ pub enum Matter<'a> {
     },
     /// Where a new branch is best tied in.
     TieIns(&'a TieIns),
+    /// The drawing and its schedules as a worksheet, and after it the working of its key.
+    Worksheet(Asked),
 }
 
 /// So many places stand in the list of a survey, and of so many the reasons.
@@ -49,7 +51,7 @@ impl Matter<'_> {
         places: &Places<'_>,
     ) -> Option<(Vec<Block>, Vec<Block>)> {
         match self {
-            Matter::Permit | Matter::Whole(_) => None,
+            Matter::Permit | Matter::Whole(_) | Matter::Worksheet(_) => None,
             Matter::Carried { variants, least } => {
                 let mut first: Vec<Block> = existing::whole(job, study, book, places).into_iter().collect();
                 first.push(key(
@@ -70,16 +72,24 @@ impl Matter<'_> {
         }
     }
 
-    /// Whether the permit drawing is among the sheets.
+    /// What is asked in place of being said.
+    pub(super) fn asked(&self) -> Asked {
+        match self {
+            Matter::Worksheet(asked) => *asked,
+            Matter::Permit | Matter::Whole(_) | Matter::Carried { .. } | Matter::TieIns(_) => Asked::default(),
+        }
+    }
+
+    /// Whether the permit drawing, or a worksheet with its schedules, is among the sheets.
     pub(super) const fn is_for_permit(&self) -> bool {
-        matches!(self, Matter::Permit | Matter::Whole(_))
+        matches!(self, Matter::Permit | Matter::Whole(_) | Matter::Worksheet(_))
     }
 
     /// What the sheets to work from are made of, after all others.
     pub(super) fn work(&self) -> Option<&Work> {
         match self {
             Matter::Whole(work) => Some(work),
-            Matter::Permit | Matter::Carried { .. } | Matter::TieIns(_) => None,
+            Matter::Permit | Matter::Carried { .. } | Matter::TieIns(_) | Matter::Worksheet(_) => None,
         }
     }
 
@@ -89,6 +99,7 @@ impl Matter<'_> {
             Matter::Permit | Matter::Whole(_) => Purpose::Issue,
             Matter::Carried { .. } => Purpose::Study(1),
             Matter::TieIns(_) => Purpose::Study(2),
+            Matter::Worksheet(asked) => Purpose::Worksheet(*asked),
         }
     }
 
@@ -96,7 +107,7 @@ impl Matter<'_> {
     pub(super) fn over(&self, job: &Job, study: &Study, book: &Codebook, drawing: &Isometric) -> Group {
         let view = &drawing.projection;
         match self {
-            Matter::Permit | Matter::Whole(_) => Group::new(),
+            Matter::Permit | Matter::Whole(_) | Matter::Worksheet(_) => Group::new(),
             Matter::Carried { .. } => group(&strokes::carried(job, &Audit::beside(job, book, study), view)),
             Matter::TieIns(found) => {
                 let mut all = group(&strokes::surveyed(job, &found.rows, view));

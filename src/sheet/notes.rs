@@ -35,7 +35,24 @@ pub struct Ground<'a> {
 
 /// The notes of a job; `cut` are the fields of the title block whose value did not fit.
 pub fn block(ground: &Ground<'_>, cut: &[(Field, String)]) -> Block {
-    let said = said(ground, cut);
+    numbered(said(ground, cut))
+}
+
+/// The notes of a worksheet: nothing that follows from an answer.
+pub fn of_worksheet(ground: &Ground<'_>, cut: &[(Field, String)]) -> Block {
+    let mut said = vec![
+        "Exercise, not for permit. Write each answer on its ruled line; sizes by the tables named here.".to_owned(),
+    ];
+    said.extend(cautions::disclaimer(ground.profile));
+    let of_tables = table_notes(ground);
+    if !of_tables.is_empty() {
+        said.push(of_tables.join(" "));
+    }
+    said.extend(full::notes(ground, cut));
+    numbered(said)
+}
+
+fn numbered(said: Vec<String>) -> Block {
     // One after the other, as far as a line goes.
     let numbered = said
         .iter()

@@ -9,6 +9,7 @@ mod notice;
 mod remarks;
 mod schedules;
 mod working;
+mod worksheet;
 
 use super::about::{About, Arrange};
 use super::block::{Block, Part};
@@ -24,7 +25,7 @@ use super::title_block::TitleBlock;
 use super::{appliances, built, cautions, changes, existing, legend, points, revisions, sections, supply, title_strip};
 use crate::changes::Changes;
 use crate::codebook::{Codebook, Profile};
-use crate::drawing::{self, Crowding, Gone, Homeless, Isometric, Options, isometric};
+use crate::drawing::{self, Asked, Crowding, Gone, Homeless, Isometric, Options, isometric};
 use crate::job::Job;
 use crate::rules::Checked;
 use crate::scene::{Point, Rect, Scene};
@@ -111,7 +112,8 @@ pub fn compose_about<'a>(
     let arranged = judged.job;
     let since = since.filter(|_| matter.is_for_permit());
     // What was lettered to judge by is the permit sheet itself where nothing changed since an issue.
-    let lettered = judged.first.filter(|_| matter.is_for_permit() && since.is_none());
+    let asked = matter.asked();
+    let lettered = (judged.first).filter(|_| matter.is_for_permit() && since.is_none() && asked.is_nothing());
     let moved = arranged
         .as_ref()
         .zip(since)
@@ -120,7 +122,7 @@ pub fn compose_about<'a>(
         matter,
         since: moved.as_ref().or(since),
         title: permit.title_for(matter.purpose()),
-        before: permit.before.filter(|_| matter.is_for_permit()),
+        before: permit.before.filter(|_| matter.is_for_permit() && asked.is_nothing()),
         drawn: arranged.as_ref().unwrap_or(job),
         is_arranged: arranged.is_some(),
         effort: Cell::new(lettered.as_ref().map_or(0, |first| first.effort)),
@@ -147,6 +149,9 @@ pub fn compose_about<'a>(
     issue(&composer, around, later, &mut packet);
     if let Some(work) = work {
         working::sheets(&composer, work, &mut packet);
+    }
+    if let Matter::Worksheet(_) = composer.matter {
+        worksheet::working(&composer, &mut packet);
     }
     packet.effort = composer.effort.get();
     packet
@@ -295,6 +300,7 @@ impl<'a> Composer<'a> {
     fn options(&self) -> Options<'a> {
         Options {
             is_arranged: self.is_arranged,
+            asked: self.matter.asked(),
             since: self.since,
             gone: match built::is_built(self.job) && self.matter.is_for_permit() {
                 true => Gone::LeftOut,
@@ -392,8 +398,21 @@ impl<'a> Composer<'a> {
     fn whole_findings(&self) -> Option<Block> {
         let found = Found::of(&self.checked.findings);
         let all = found.blocking();
-        let is_cut = self.matter.is_for_permit() && self.findings_shown() < all;
+        let is_told = self.matter.is_for_permit() && self.matter.asked().is_nothing();
+        let is_cut = is_told && self.findings_shown() < all;
         is_cut.then(|| found.block(all, &self.places)).flatten()
+    }
+
+    /// What notes are made from.
+    fn ground(&self, drawing: &Isometric) -> Ground<'a> {
+        Ground {
+            job: self.job,
+            study: self.study,
+            findings: &self.checked.findings,
+            book: self.book,
+            profile: self.profile,
+            crowding: self.crowding(drawing),
+        }
     }
 
     /// The blocks that may stand on the first sheet, and those that never do, both in reading order.
@@ -408,6 +427,13 @@ impl<'a> Composer<'a> {
             let lacking = Lacking::First(self.larger().map(Larger::told));
             first.push(notice::block(lacking, left_out(drawing)));
         }
+        if !self.matter.asked().is_nothing() {
+            first.extend(worksheet::blocks(self, drawing));
+            first.extend(points::block(&numbered, &self.places));
+            first.extend(legend);
+            first.sort_by_key(|block| block.which);
+            return (first, Vec::new());
+        }
         if let Some((own, later)) = self.matter.blocks(self.job, self.study, self.book, &self.places) {
             first.extend(own);
             first.extend(points::block(&numbered, &self.places));
@@ -421,19 +447,19 @@ impl<'a> Composer<'a> {
         }
         first.extend(self.since.map(|since| changes::block(since, &drawing.clouded)));
         let (job, study, places, before) = (self.job, self.study, &self.places, self.before);
-        first.push(supply::block((job, study), self.book, self.profile, places, before));
-        first.push(appliances::block(job, study, before));
-        first.push(sections::block(study, before));
+        let asked = Asked::default();
+        first.push(supply::block(
+            (job, study),
+            self.book,
+            self.profile,
+            places,
+            before,
+            asked,
+        ));
+        first.push(appliances::block(job, study, before, asked));
+        first.push(sections::block(study, before, asked));
         first.extend(before.and_then(|before| existing::block(before, study, places)));
-        let ground = Ground {
-            job: self.job,
-            study: self.study,
-            findings: &self.checked.findings,
-            book: self.book,
-            profile: self.profile,
-            crowding: self.crowding(drawing),
-        };
-        first.push(notes::block(&ground, &self.title.cut));
+        first.push(notes::block(&self.ground(drawing), &self.title.cut));
         first.extend(built::block(self.job));
         first.extend(revisions::block(self.job));
         first.extend(points::block(&numbered, &self.places));

@@ -63,8 +63,15 @@ fn said(piece: &Piece, names: SizeNames, units: UnitSystem) -> String {
     let size = piece
         .size
         .map_or_else(|| "size ?".to_owned(), |size| names.show(piece.material, size));
+    if piece.must_be_measured() {
+        return format!("{} {size} {}", piece.mark, piece.to_measure());
+    }
+    format!("{} {size} {}", piece.mark, length(piece, units))
+}
+
+/// What a piece is cut to, or what else is done; with a question mark where an end is not measured.
+pub fn length(piece: &Piece, units: UnitSystem) -> String {
     let length = match (piece.parts.as_slice(), piece.making) {
-        _ if piece.must_be_measured() => return format!("{} {size} {}", piece.mark, piece.to_measure()),
         ([], Making::Nipple(length)) => format!("× {} nipple", length.show_short(units)),
         ([], Making::TooShort(_)) => "CANNOT BE MADE".to_owned(),
         ([], _) => piece.made(units),
@@ -75,7 +82,7 @@ fn said(piece: &Piece, names: SizeNames, units: UnitSystem) -> String {
         }
     };
     let sure = if piece.is_known() { "" } else { " ?" };
-    format!("{} {size} {length}{sure}", piece.mark)
+    format!("{length}{sure}")
 }
 
 /// What the drawing is, and what it is not.

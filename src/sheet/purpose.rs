@@ -3,8 +3,10 @@
 
 use super::field::Field;
 use crate::codebook::Profile;
+use crate::drawing::{Asked, Blank};
 use crate::job::{Job, Status};
 use crate::rules::Checked;
+use crate::scene::answered_only;
 
 /// What a sheet is for.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -18,6 +20,10 @@ pub enum Purpose {
     Pieces,
     /// Any other sheet to work from.
     Work,
+    /// A worksheet for a class, which asks figures.
+    Worksheet(Asked),
+    /// The working on the key of one.
+    Working,
 }
 
 impl Purpose {
@@ -27,12 +33,28 @@ impl Purpose {
             (Purpose::Study(_), Field::Title) => Some("GAS PIPING STUDY".to_owned()),
             (Purpose::Pieces, Field::Title) => Some("GAS PIPE CUT SHEET".to_owned()),
             (Purpose::Work, Field::Title) => Some("GAS PIPING WORK SHEET".to_owned()),
+            (Purpose::Worksheet(_), Field::Title) => Some(format!("PIPING WORKSHEET{}", answered_only(" KEY"))),
+            (Purpose::Working, Field::Title) => Some("WORKSHEET KEY".to_owned()),
+            // A student signs in the cells of a license.
+            (Purpose::Worksheet(_), Field::LicenceHolder | Field::Licence | Field::Permit) => Some(String::new()),
+            (Purpose::Worksheet(asked), Field::Load) => {
+                Some(asked.put(Blank::Loads, field.value(job, &checked.study, profile)))
+            }
+            (Purpose::Worksheet(_) | Purpose::Working, Field::Drawing) => Some(own_number("EX", &job.title.drawing)),
             (_, Field::Status) => self.status(job, checked).map(str::to_owned),
             (Purpose::Study(number), Field::Drawing) => Some(format!("ST-{number}")),
             (Purpose::Pieces | Purpose::Work, Field::Drawing) => Some(of_work(&job.title.drawing)),
             (_, Field::Drawing) if job.title.status == Status::Exercise => Some(own_number("EX", &job.title.drawing)),
             (_, Field::Drawing) if job.title.status == Status::Study => Some(own_number("ST", &job.title.drawing)),
-            (Purpose::Issue | Purpose::Study(_) | Purpose::Pieces | Purpose::Work, _) => None,
+            (
+                Purpose::Issue
+                | Purpose::Study(_)
+                | Purpose::Pieces
+                | Purpose::Work
+                | Purpose::Worksheet(_)
+                | Purpose::Working,
+                _,
+            ) => None,
         };
         own.unwrap_or_else(|| field.value(job, &checked.study, profile))
     }
@@ -40,6 +62,7 @@ impl Purpose {
     /// What the drawing is issued for, where that is not what the job says.
     fn status(self, job: &Job, checked: &Checked) -> Option<&'static str> {
         match (self, job.title.status, is_ready(checked)) {
+            (Purpose::Worksheet(_) | Purpose::Working, _, _) => Some("EXERCISE, NOT FOR PERMIT"),
             (Purpose::Study(_), _, _) | (_, Status::Study, _) => Some("NOT FOR PERMIT"),
             // A sheet to work from may be all that somebody has in hand.
             (_, Status::ForPermit, false) => Some("NOT READY FOR PERMIT"),
@@ -54,7 +77,15 @@ impl Purpose {
     pub fn has_stamp(self, job: &Job, checked: &Checked) -> bool {
         match (self, job.title.status) {
             (Purpose::Issue, Status::ForPermit | Status::AsBuilt) => is_ready(checked),
-            (Purpose::Issue | Purpose::Study(_) | Purpose::Pieces | Purpose::Work, _) => false,
+            (
+                Purpose::Issue
+                | Purpose::Study(_)
+                | Purpose::Pieces
+                | Purpose::Work
+                | Purpose::Worksheet(_)
+                | Purpose::Working,
+                _,
+            ) => false,
         }
     }
 }

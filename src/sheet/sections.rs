@@ -7,21 +7,27 @@ use super::table::{Column, Row, Set, Table, Weight};
 use super::tags::{self, Schedule};
 use super::text::Paragraph;
 use crate::codebook::Mark;
+use crate::drawing::{Asked, Blank};
 use crate::job::{Material, State};
+use crate::scene::answered_only;
 use crate::sizing::{Basis, Origin, Section, Sizing, Verdict};
 use crate::study::words::{NONE, capital};
 use crate::study::{Study, served};
 use crate::units::Length;
 
 /// The section schedule of a job.
-pub fn block(study: &Study, before: Option<&Before>) -> Block {
+pub fn block(study: &Study, before: Option<&Before>, asked: Asked) -> Block {
     let mut parts = Vec::new();
     let same = Same::of(&study.sections);
+    let same = Same {
+        carries: same.carries && asked.is_nothing(),
+        ..same
+    };
     if let Some(words) = same.words() {
         parts.push(Part::Text(vec![Paragraph::new(words)]));
     }
-    parts.push(Part::Table(table(study, (&same, before))));
-    parts.push(Part::Text(sentences(study, before)));
+    parts.push(Part::Table(table(study, (&same, before), asked)));
+    parts.push(Part::Text(sentences(study, before, asked)));
     Block::new(Schedule::Sections, "Sections", parts)
 }
 
@@ -102,7 +108,7 @@ fn basis_name(basis: &Basis) -> Option<&str> {
     }
 }
 
-fn table(study: &Study, (same, before): (&Same<'_>, Option<&Before>)) -> Table {
+fn table(study: &Study, (same, before): (&Same<'_>, Option<&Before>), asked: Asked) -> Table {
     let figures = Figures::of(study.names.units());
     let (flow, length) = (figures.flow_head(), figures.length_head());
     let columns = vec![
@@ -129,7 +135,15 @@ fn table(study: &Study, (same, before): (&Same<'_>, Option<&Before>)) -> Table {
     let rows = pipe.map(|(number, section)| {
         let sizing = &section.sizing;
         let capacity = sizing.capacity();
-        let plain = matches!(sizing.verdict, Verdict::Carries);
+        let plain = matches!(sizing.verdict, Verdict::Carries) || !asked.is_nothing();
+        let is_existing = matches!(sizing.origin, Origin::Known | Origin::Unknown);
+        let length = |length: Option<Length>| {
+            asked.put(
+                Blank::SizingLengths,
+                length.map_or(NONE.to_owned(), |length| figures.length(length)),
+            )
+        };
+        let needed = (sizing.needed).map_or(String::new(), |needed| study.names.show(section.material, needed));
         Row {
             cells: vec![
                 section.number.to_string(),
@@ -139,27 +153,41 @@ fn table(study: &Study, (same, before): (&Same<'_>, Option<&Before>)) -> Table {
                 before
                     .and_then(|before| before.section(number))
                     .map_or(String::new(), |flow| figures.flow(flow)),
-                figures.flow(section.load.flow),
-                section
-                    .sizing_length()
-                    .map_or(NONE.to_owned(), |length| figures.length(length)),
-                row_length(section).map_or(NONE.to_owned(), |row| figures.length(row)),
-                size(section, study),
-                capacity.map_or(NONE.to_owned(), |capacity| figures.flow(capacity.flow)),
-                capacity.map_or(String::new(), |capacity| capacity.mark.letter().to_string()),
+                asked.put(Blank::Loads, figures.flow(section.load.flow)),
+                length(section.sizing_length()),
+                length(row_length(section)),
+                match is_existing {
+                    true => size(section, study),
+                    false => asked.put(Blank::Sizes, size(section, study)),
+                },
+                asked.put(
+                    Blank::Capacities,
+                    capacity.map_or(NONE.to_owned(), |capacity| figures.flow(capacity.flow)),
+                ),
+                match capacity {
+                    Some(capacity) if asked.asks(Blank::Capacities) => {
+                        answered_only(&capacity.mark.letter().to_string())
+                    }
+                    Some(capacity) => capacity.mark.letter().to_string(),
+                    None => String::new(),
+                },
                 match same.basis {
                     Some(_) => String::new(),
                     None => table_name(&sizing.basis).to_owned(),
                 },
-                if same.carries {
-                    String::new()
-                } else {
-                    verdict(sizing).to_owned()
+                match (same.carries, asked.is_nothing()) {
+                    (true, _) => String::new(),
+                    (false, true) => verdict(sizing).to_owned(),
+                    (false, false) if asked.asks(Blank::Findings) => asked.put(Blank::Findings, verdict(sizing)),
+                    (false, false) => String::new(),
                 },
-                sizing
-                    .needed
-                    .filter(|_| !plain)
-                    .map_or(String::new(), |needed| study.names.show(section.material, needed)),
+                match asked.is_nothing() {
+                    true if plain => String::new(),
+                    true => needed,
+                    // What would be enough is asked of pipe whose size is given.
+                    false if asked.asks(Blank::Findings) && is_existing => asked_needed(needed),
+                    false => String::new(),
+                },
             ],
             weight: if plain { Weight::Plain } else { Weight::Strong },
             tag: Some(tags::row(Schedule::Sections, number)),
@@ -174,6 +202,11 @@ fn table(study: &Study, (same, before): (&Same<'_>, Option<&Before>)) -> Table {
     } else {
         table.without_empty_columns()
     }
+}
+
+/// The least size as an answer, whether sizes are asked or not.
+fn asked_needed(needed: String) -> String {
+    Asked::of(&[Blank::Sizes]).put(Blank::Sizes, needed)
 }
 
 /// The row that was read: of the table, or of the code's tables for which an equation stands.
@@ -214,7 +247,7 @@ pub const fn verdict(sizing: &Sizing) -> &'static str {
     }
 }
 
-fn sentences(study: &Study, before: Option<&Before>) -> Vec<Paragraph> {
+fn sentences(study: &Study, before: Option<&Before>, asked: Asked) -> Vec<Paragraph> {
     if study.sections.is_empty() {
         return vec![Paragraph::new("No pipe is connected to a point of delivery yet.")];
     }
@@ -243,18 +276,15 @@ fn sentences(study: &Study, before: Option<&Before>) -> Vec<Paragraph> {
             false => "Lengths are rounded up to the next row of the code's tables.",
         });
     }
-    if study
-        .sections
-        .iter()
-        .any(|section| section.sizing.origin == Origin::Fixed)
-    {
+    let any = |is: &dyn Fn(&Section) -> bool| study.sections.iter().any(is);
+    if asked.is_nothing() && any(&|section| section.sizing.origin == Origin::Fixed) {
         said.push("Some new sizes were set by hand and checked like the others.");
     }
-    if study
-        .sections
-        .iter()
-        .any(|section| section.sizing.verdict == Verdict::TooSmall)
-    {
+    let is_told = match asked.is_nothing() {
+        true => any(&|section| section.sizing.verdict == Verdict::TooSmall),
+        false => asked.asks(Blank::Findings) && any(&|section| section.sizing.origin == Origin::Known),
+    };
+    if is_told {
         said.push("Min. size is the smallest size by this method.");
     }
     match said.is_empty() {

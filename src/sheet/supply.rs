@@ -8,6 +8,7 @@ use super::findings::sentence;
 use super::tags::Schedule;
 use super::text::Paragraph;
 use crate::codebook::{Codebook, Inlet, Mark, Profile};
+use crate::drawing::{Asked, Blank};
 use crate::job::{Job, Limit, Method};
 use crate::network::{DropFrom, Zone};
 use crate::pressure::{DeviceStudy, RatingVerdict};
@@ -23,6 +24,7 @@ pub fn block(
     profile: &Profile,
     places: &Places<'_>,
     before: Option<&Before>,
+    asked: Asked,
 ) -> Block {
     let mut pairs = vec![Pair::new("Gas", gas(study))];
     if field::delivery(job, study).is_empty() {
@@ -32,9 +34,9 @@ pub fn block(
         pairs.push(Pair::new("Method", method(zone.method)));
     }
     for (number, zone) in study.zones.iter().enumerate() {
-        zone_pairs(number, zone, study, places, &mut pairs);
+        zone_pairs((number, zone), study, places, asked, &mut pairs);
     }
-    pairs.extend(devices(study, before));
+    pairs.extend(devices(study, before, asked));
     let tables = tables(study, book, study.names.units());
     if !tables.is_empty() {
         let name = if tables.len() == 1 { "Table" } else { "Tables" };
@@ -79,7 +81,7 @@ fn gas(study: &Study) -> String {
     )
 }
 
-fn zone_pairs(number: usize, zone: &Zone, study: &Study, places: &Places<'_>, into: &mut Vec<Pair>) {
+fn zone_pairs((number, zone): (usize, &Zone), study: &Study, places: &Places<'_>, asked: Asked, into: &mut Vec<Pair>) {
     let units = study.names.units();
     if number > 0 {
         let start = capital(&places.joint(zone.start));
@@ -118,13 +120,11 @@ fn zone_pairs(number: usize, zone: &Zone, study: &Study, places: &Places<'_>, in
         if let Some(row) = longest_row(number, design.to, study) {
             words.push_str(&format!(", table row {}", figures.length_said(row)));
         }
-        into.push(Pair::new("Longest run", words));
+        into.push(Pair::new("Longest run", asked.put(Blank::SizingLengths, words)));
     } else if let Some(farthest) = zone.farthest {
         let name = outlet_name(study, places, farthest);
-        into.push(Pair::new(
-            "Longest run",
-            format!("to {name}, {}", figures.length_said(zone.longest)),
-        ));
+        let words = format!("to {name}, {}", figures.length_said(zone.longest));
+        into.push(Pair::new("Longest run", asked.put(Blank::SizingLengths, words)));
     }
 }
 
@@ -157,7 +157,7 @@ fn longest_row(number: usize, farthest: usize, study: &Study) -> Option<Length> 
 }
 
 /// Rated devices: one of a name with its figures, several of a name counted.
-fn devices(study: &Study, before: Option<&Before>) -> Vec<Pair> {
+fn devices(study: &Study, before: Option<&Before>, asked: Asked) -> Vec<Pair> {
     let units = study.names.units();
     let mut names: Vec<&str> = Vec::new();
     for device in &study.devices {
@@ -168,11 +168,25 @@ fn devices(study: &Study, before: Option<&Before>) -> Vec<Pair> {
     let pairs = names.into_iter().map(|name| {
         let same: Vec<&DeviceStudy> = study.devices.iter().filter(|device| device.name() == name).collect();
         match same[..] {
-            [device] => rated(device, units, before),
-            _ => counted(name, &same),
+            [device] if asked.is_nothing() => rated(device, units, before),
+            _ if asked.is_nothing() => counted(name, &same),
+            _ => ratings(name, &same, units, asked),
         }
     });
     pairs.collect()
+}
+
+/// What devices are rated for, on a worksheet: whether that is enough is not said.
+fn ratings(name: &str, devices: &[&DeviceStudy], units: UnitSystem, asked: Asked) -> Pair {
+    let said = devices.iter().map(|device| {
+        let flow = asked.put(Blank::Loads, device.flow.show(units));
+        let rated = device.capacity.map_or(NONE.to_owned(), |capacity| capacity.show(units));
+        match device.part.limit() {
+            Limit::Trips => format!("{flow}, trips at {rated}"),
+            Limit::Carries => format!("{flow} of {rated} rated"),
+        }
+    });
+    Pair::new(capital(name), said.collect::<Vec<_>>().join("; "))
 }
 
 fn counted(name: &str, devices: &[&DeviceStudy]) -> Pair {

@@ -61,11 +61,15 @@ pub enum Schedule {
     Elsewhere,
     /// That words found no room.
     Notice,
+    /// The fittings that a worksheet asks for.
+    Fittings,
+    /// The working of a key, section by section.
+    Working,
 }
 
 impl Schedule {
     /// Every part.
-    pub const ALL: [Schedule; 23] = [
+    pub const ALL: [Schedule; 25] = [
         Schedule::Findings,
         Schedule::Changes,
         Schedule::Supply,
@@ -89,6 +93,8 @@ impl Schedule {
         Schedule::Stamp,
         Schedule::Elsewhere,
         Schedule::Notice,
+        Schedule::Fittings,
+        Schedule::Working,
     ];
 
     /// What it is called in a sentence.
@@ -117,6 +123,8 @@ impl Schedule {
             Schedule::Stamp => "approval stamp",
             Schedule::Elsewhere => "other sheets",
             Schedule::Notice => "what did not fit",
+            Schedule::Fittings => "fittings",
+            Schedule::Working => "working",
         }
     }
 }

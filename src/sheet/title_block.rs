@@ -20,6 +20,7 @@ use crate::scene::{Anchor, Group, Ink, Outline, PathItem, Pen, Point, Rect, Stro
 pub const WIDTH: f64 = 180.0;
 
 /// A cell: its field and its width in parts of 180.
+#[derive(Clone, Copy)]
 struct Cell(Field, f64);
 
 /// How the cells of a row are lettered.
@@ -29,6 +30,8 @@ enum Way {
     Stacked,
     /// The caption before the value.
     Inline,
+    /// The same, with room to write.
+    ByHand,
 }
 
 const ROWS: [(Way, &[Cell]); 6] = [
@@ -81,6 +84,45 @@ const ROWS: [(Way, &[Cell]); 6] = [
     ),
 ];
 
+/// The same on a worksheet: who did it stands in a row of its own, with room to write by hand.
+const WORKSHEET_ROWS: [(Way, &[Cell]); 6] = [
+    ROWS[0],
+    (
+        Way::ByHand,
+        &[
+            Cell(Field::LicenceHolder, 92.0),
+            Cell(Field::Licence, 48.0),
+            Cell(Field::Permit, 40.0),
+        ],
+    ),
+    ROWS[1],
+    (
+        Way::Inline,
+        &[
+            Cell(Field::Firm, 76.0),
+            Cell(Field::Site, 64.0),
+            Cell(Field::DrawnBy, 40.0),
+        ],
+    ),
+    (
+        Way::Inline,
+        &[
+            Cell(Field::Gas, 34.0),
+            Cell(Field::Delivery, 40.0),
+            Cell(Field::Load, 66.0),
+            Cell(Field::Date, 40.0),
+        ],
+    ),
+    (
+        Way::Inline,
+        &[
+            Cell(Field::Code, 100.0),
+            Cell(Field::Contact, 44.0),
+            Cell(Field::Scale, 36.0),
+        ],
+    ),
+];
+
 /// From the edge of a cell to its lettering, mm.
 const PAD: f64 = 1.3;
 /// From the top of a row of captions above values to the base line of the captions, mm.
@@ -95,6 +137,8 @@ const BEHIND: f64 = 1.4;
 const BOTTOM: f64 = 1.3;
 /// From base line to base line of lettering 2 mm high, mm.
 const SMALL_LINE: f64 = 3.2;
+/// How much higher a row is in which somebody writes, mm.
+const BY_HAND: f64 = 3.5;
 /// The most lines of a value.
 const MOST_LINES: usize = 3;
 
@@ -121,6 +165,7 @@ struct LaidCell {
     field: Field,
     way: Way,
     width: f64,
+    caption: &'static str,
     hand: Hand,
     value: Vec<String>,
 }
@@ -136,13 +181,18 @@ impl TitleBlock {
     pub fn lay(job: &Job, checked: &Checked, profile: &Profile, width: f64, purpose: Purpose) -> TitleBlock {
         let scale = width / WIDTH;
         let mut cut = Vec::new();
-        let mut rows = Vec::with_capacity(ROWS.len());
-        for (way, row) in ROWS {
+        let cells = match purpose {
+            Purpose::Worksheet(_) | Purpose::Working => WORKSHEET_ROWS,
+            Purpose::Issue | Purpose::Study(_) | Purpose::Pieces | Purpose::Work => ROWS,
+        };
+        let mut rows = Vec::with_capacity(cells.len());
+        for (way, row) in cells {
             let laid = row.iter().map(|Cell(field, width)| {
                 let value = purpose.value(*field, job, checked, profile);
+                let caption = caption_of(*field, purpose);
                 let before = match way {
                     Way::Stacked => 0.0,
-                    Way::Inline => behind(*field),
+                    Way::Inline | Way::ByHand => behind(caption),
                 };
                 let room = width * scale - 2.0 * PAD - before;
                 let (hand, wrapped) = fit(&value, own_hand(*field), room);
@@ -153,6 +203,7 @@ impl TitleBlock {
                     field: *field,
                     way,
                     width: width * scale,
+                    caption,
                     hand,
                     value: wrapped.lines,
                 }
@@ -207,6 +258,7 @@ impl LaidCell {
         let first = match self.way {
             Way::Stacked => CAPTION_BASE + UNDER_CAPTION,
             Way::Inline => BASE,
+            Way::ByHand => BASE + BY_HAND,
         };
         first + self.value.len().saturating_sub(1) as f64 * self.pitch() + BOTTOM
     }
@@ -222,12 +274,12 @@ impl LaidCell {
         let left = place.min.x + PAD;
         let first = match (has_caption(self.field), self.way) {
             (true, Way::Stacked) => {
-                caption(&mut group, self.field, Point::new(left, place.min.y + CAPTION_BASE));
+                caption(&mut group, self.caption, Point::new(left, place.min.y + CAPTION_BASE));
                 Point::new(left, place.min.y + CAPTION_BASE + UNDER_CAPTION)
             }
-            (true, Way::Inline) => {
-                caption(&mut group, self.field, Point::new(left, place.min.y + BASE));
-                Point::new(left + behind(self.field), place.min.y + BASE)
+            (true, Way::Inline | Way::ByHand) => {
+                caption(&mut group, self.caption, Point::new(left, place.min.y + BASE));
+                Point::new(left + behind(self.caption), place.min.y + BASE)
             }
             (false, _) => {
                 let lines = value.len().saturating_sub(1) as f64 * self.pitch();
@@ -248,13 +300,24 @@ pub fn cell(field: Field, place: Rect, value: &[String]) -> Group {
     group
 }
 
-fn caption(group: &mut Group, field: Field, at: Point) {
-    group.push(Hand::CAPTION.write(field.in_cell(), at, Anchor::Start));
+fn caption(group: &mut Group, caption: &str, at: Point) {
+    group.push(Hand::CAPTION.write(caption, at, Anchor::Start));
+}
+
+/// What stands before a value: on a worksheet a student signs where a license holder does elsewhere.
+const fn caption_of(field: Field, purpose: Purpose) -> &'static str {
+    match (purpose, field) {
+        (Purpose::Worksheet(_), Field::LicenceHolder) => "Name",
+        (Purpose::Worksheet(_), Field::Licence) => "Class",
+        (Purpose::Worksheet(_), Field::Permit) => "Date",
+        (Purpose::Worksheet(_), Field::Date) => "Issued",
+        _ => field.in_cell(),
+    }
 }
 
 /// From a caption's beginning to the value behind it, mm.
-fn behind(field: Field) -> f64 {
-    Hand::CAPTION.measure(field.in_cell()) + BEHIND
+fn behind(caption: &str) -> f64 {
+    Hand::CAPTION.measure(caption) + BEHIND
 }
 
 /// Title and status need no caption; they stand in the middle of their cells.

@@ -54,7 +54,7 @@ const fn read(name: &'static str, line: &'static str) -> Call {
 
 /// Each command once as it is, the first of its name, then with what changes its answer, and with `--json` too,
 /// where they take it.
-const CALLS: [Call; 46] = [
+const CALLS: [Call; 51] = [
     read("draw", "draw patio-kitchen.ron --as svg"),
     read("draw-work", "draw patio-kitchen.ron --as svg --work --permit-checklist"),
     call("draw-work-alone", "draw patio-kitchen.ron --as svg --work"),
@@ -103,6 +103,17 @@ const CALLS: [Call; 46] = [
     call("cut", "cut patio-kitchen.ron"),
     call("cut-csv", "cut patio-kitchen.ron --csv"),
     call("cut-own-lengths", "cut patio-kitchen.ron --lengths lengths.csv"),
+    read("worksheet", "worksheet patio-kitchen.ron --as svg --into SHEETS"),
+    call(
+        "worksheet-all",
+        "worksheet patio-kitchen.ron --as pdf --into SHEETS --blank sizes,loads,sizing-lengths,pressures",
+    ),
+    call(
+        "exercise",
+        "exercise made.ron --outlets 9 --difficulty hard --seed 3 --force",
+    ),
+    call("mark", "mark patio-kitchen.ron answers.csv"),
+    call("mark-csv", "mark patio-kitchen.ron answers.csv --csv"),
     call("rules", "rules"),
     call("rules-own-profile", "rules --profile own.ron"),
     call("schema", "schema"),
@@ -117,6 +128,12 @@ pipe 1\" black steel, Schedule 40;3.90
 pipe 1-1/4\" black steel, Schedule 40;5.20
 ball valve 1/2\";14.50
 hat;9
+";
+
+/// One who slips, one who leaves out, one who writes no size.
+const ANSWERS: &str = "student,1,2,3,4,5
+A. Student,1,3/4\",1/2,3/4,1/2
+\"Other, B.\",1-1/4,,2,?,1
 ";
 
 /// The patio kitchen and what was made of it.
@@ -162,6 +179,7 @@ fn desk() -> Desk {
         ("tubing.ron", &lines("tests/jobs/tubing-branch.ron")),
         ("invented-csst.tsv", &lines("tests/tables/invented-csst.tsv")),
         ("prices.csv", PRICES),
+        ("answers.csv", ANSWERS),
         (
             "lengths.csv",
             "what; size; length\nball valve; 1/2; 2-1/8 in\nunion; 3/4; 2 in\n",
@@ -181,7 +199,7 @@ fn device(job: &mut stubout::job::Job, joint: u32) -> Option<&mut Device> {
 fn answer(desk: &Desk, call: &Call, extra: &[&str]) -> String {
     let folder = desk.folder.path().join("out");
     std::fs::create_dir_all(&folder).unwrap();
-    let line = call.line.replace("SHEETS/", "out/");
+    let line = call.line.replace("SHEETS", "out");
     let mut arguments: Vec<&str> = line.split(' ').collect();
     if arguments[0] == "draw" {
         arguments.extend(["--into", "out"]);

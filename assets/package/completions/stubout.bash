@@ -34,8 +34,14 @@ _stubout() {
             stubout,draw)
                 cmd="stubout__subcmd__draw"
                 ;;
+            stubout,exercise)
+                cmd="stubout__subcmd__exercise"
+                ;;
             stubout,licenses)
                 cmd="stubout__subcmd__licenses"
+                ;;
+            stubout,mark)
+                cmd="stubout__subcmd__mark"
                 ;;
             stubout,permit-checklist)
                 cmd="stubout__subcmd__permit__subcmd__checklist"
@@ -61,6 +67,9 @@ _stubout() {
             stubout,tie-in)
                 cmd="stubout__subcmd__tie__subcmd__in"
                 ;;
+            stubout,worksheet)
+                cmd="stubout__subcmd__worksheet"
+                ;;
             *)
                 ;;
         esac
@@ -68,7 +77,7 @@ _stubout() {
 
     case "${cmd}" in
         stubout)
-            opts="-h -V --help --version draw size check carry tie-in changes steps permit-checklist test count take-off cut rules schema licenses"
+            opts="-h -V --help --version draw size check carry tie-in changes steps permit-checklist test count take-off cut worksheet exercise mark rules schema licenses"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 1 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -273,6 +282,44 @@ _stubout() {
             COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
             return 0
             ;;
+        stubout__subcmd__exercise)
+            opts="-h --outlets --material --gas --method --difficulty --seed --force --json --help"
+            if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
+                COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
+                return 0
+            fi
+            case "${prev}" in
+                --outlets)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --material)
+                    COMPREPLY=($(compgen -W "steel copper-k copper-l csst" -- "${cur}"))
+                    return 0
+                    ;;
+                --gas)
+                    COMPREPLY=($(compgen -W "natural propane" -- "${cur}"))
+                    return 0
+                    ;;
+                --method)
+                    COMPREPLY=($(compgen -W "longest-length branch-length" -- "${cur}"))
+                    return 0
+                    ;;
+                --difficulty)
+                    COMPREPLY=($(compgen -W "easy medium hard" -- "${cur}"))
+                    return 0
+                    ;;
+                --seed)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                *)
+                    COMPREPLY=()
+                    ;;
+            esac
+            COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
+            return 0
+            ;;
         stubout__subcmd__licenses)
             opts="-h --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
@@ -280,6 +327,36 @@ _stubout() {
                 return 0
             fi
             case "${prev}" in
+                *)
+                    COMPREPLY=()
+                    ;;
+            esac
+            COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
+            return 0
+            ;;
+        stubout__subcmd__mark)
+            opts="-h --set --seed --csv --profile --table --json --help"
+            if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
+                COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
+                return 0
+            fi
+            case "${prev}" in
+                --set)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --seed)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --profile)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --table)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
                 *)
                     COMPREPLY=()
                     ;;
@@ -489,6 +566,60 @@ _stubout() {
                     return 0
                     ;;
                 --sheet)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                *)
+                    COMPREPLY=()
+                    ;;
+            esac
+            COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
+            return 0
+            ;;
+        stubout__subcmd__worksheet)
+            opts="-h --profile --lengths --table --json --blank --set --seed --separate --into --as --paper --portrait --force --dpi --help"
+            if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
+                COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
+                return 0
+            fi
+            case "${prev}" in
+                --profile)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --lengths)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --table)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --blank)
+                    COMPREPLY=($(compgen -W "sizes sizing-lengths loads capacities fitting-counts findings cut-lengths pressures" -- "${cur}"))
+                    return 0
+                    ;;
+                --set)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --seed)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --into)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --as)
+                    COMPREPLY=($(compgen -W "svg pdf png" -- "${cur}"))
+                    return 0
+                    ;;
+                --paper)
+                    COMPREPLY=($(compgen -W "ansi-a ansi-b a4 a3" -- "${cur}"))
+                    return 0
+                    ;;
+                --dpi)
                     COMPREPLY=($(compgen -f "${cur}"))
                     return 0
                     ;;

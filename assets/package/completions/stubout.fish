@@ -38,6 +38,9 @@ complete -c stubout -n "__fish_stubout_needs_command" -a "test" -d 'Print the pr
 complete -c stubout -n "__fish_stubout_needs_command" -a "count" -d 'Count the fittings that the drawing implies'
 complete -c stubout -n "__fish_stubout_needs_command" -a "take-off" -d 'Print everything to buy, salvage and remove, with prices of your own'
 complete -c stubout -n "__fish_stubout_needs_command" -a "cut" -d 'Print every piece of new pipe with its cut length, and the length or coil that it is cut from'
+complete -c stubout -n "__fish_stubout_needs_command" -a "worksheet" -d 'Draw a worksheet of each job, in which figures are blank, and its key with the working'
+complete -c stubout -n "__fish_stubout_needs_command" -a "exercise" -d 'Make an exercise: a job file with piping for a class to size, and traps set on purpose'
+complete -c stubout -n "__fish_stubout_needs_command" -a "mark" -d 'Mark answers of students by a job\'s key, naming the likely slip behind each wrong size'
 complete -c stubout -n "__fish_stubout_needs_command" -a "rules" -d 'Print every rule by which jobs are checked, its severity, and its clause or practice'
 complete -c stubout -n "__fish_stubout_needs_command" -a "schema" -d 'Print what the JSON of each command holds'
 complete -c stubout -n "__fish_stubout_needs_command" -a "licenses" -d 'Print the licenses of this program and of the libraries and fonts in it'
@@ -137,6 +140,56 @@ complete -c stubout -n "__fish_stubout_using_subcommand cut" -l table -d 'A capa
 complete -c stubout -n "__fish_stubout_using_subcommand cut" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
 complete -c stubout -n "__fish_stubout_using_subcommand cut" -l csv -d 'Print comma-separated values, for a spreadsheet'
 complete -c stubout -n "__fish_stubout_using_subcommand cut" -s h -l help -d 'Print help'
+complete -c stubout -n "__fish_stubout_using_subcommand worksheet" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand worksheet" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand worksheet" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand worksheet" -l blank -d 'What is blank on the worksheet; sizes leave capacities blank too' -r -f -a "sizes\t''
+sizing-lengths\t''
+loads\t''
+capacities\t''
+fitting-counts\t''
+findings\t''
+cut-lengths\t''
+pressures\t''"
+complete -c stubout -n "__fish_stubout_using_subcommand worksheet" -l set -d 'Make a class set: so many different worksheets, with inputs and lengths varied and no size near a tie' -r
+complete -c stubout -n "__fish_stubout_using_subcommand worksheet" -l seed -d 'Which class set: the same number gives the same set' -r
+complete -c stubout -n "__fish_stubout_using_subcommand worksheet" -l into -d 'Folder for the sheets; beside each job when not given' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand worksheet" -l as -d 'What to write; may be given several times' -r -f -a "svg\t''
+pdf\t''
+png\t''"
+complete -c stubout -n "__fish_stubout_using_subcommand worksheet" -l paper -d 'Paper of the sheets' -r -f -a "ansi-a\t''
+ansi-b\t''
+a4\t''
+a3\t''"
+complete -c stubout -n "__fish_stubout_using_subcommand worksheet" -l dpi -d 'Dots per inch of the PNG' -r
+complete -c stubout -n "__fish_stubout_using_subcommand worksheet" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
+complete -c stubout -n "__fish_stubout_using_subcommand worksheet" -l separate -d 'Write a file for each worksheet and key of a set, not one with all worksheets and one with all keys'
+complete -c stubout -n "__fish_stubout_using_subcommand worksheet" -l portrait -d 'Turn the paper to portrait'
+complete -c stubout -n "__fish_stubout_using_subcommand worksheet" -l force -d 'Write over files that this program did not write'
+complete -c stubout -n "__fish_stubout_using_subcommand worksheet" -s h -l help -d 'Print help'
+complete -c stubout -n "__fish_stubout_using_subcommand exercise" -l outlets -d 'How many outlets: 5 to 25' -r
+complete -c stubout -n "__fish_stubout_using_subcommand exercise" -l material -d 'What pipe is made of' -r -f -a "steel\t''
+copper-k\t''
+copper-l\t''
+csst\t''"
+complete -c stubout -n "__fish_stubout_using_subcommand exercise" -l gas -d 'The gas' -r -f -a "natural\t''
+propane\t''"
+complete -c stubout -n "__fish_stubout_using_subcommand exercise" -l method -d 'By which method it is sized' -r -f -a "longest-length\t''
+branch-length\t''"
+complete -c stubout -n "__fish_stubout_using_subcommand exercise" -l difficulty -d 'Easy: loads between columns and lengths between rows; medium: a branch too that the other method sizes otherwise; hard: existing pipe over capacity too' -r -f -a "easy\t''
+medium\t''
+hard\t''"
+complete -c stubout -n "__fish_stubout_using_subcommand exercise" -l seed -d 'Which exercise: the same number gives the same' -r
+complete -c stubout -n "__fish_stubout_using_subcommand exercise" -l force -d 'Write over a file that is there'
+complete -c stubout -n "__fish_stubout_using_subcommand exercise" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
+complete -c stubout -n "__fish_stubout_using_subcommand exercise" -s h -l help -d 'Print help'
+complete -c stubout -n "__fish_stubout_using_subcommand mark" -l set -d 'The worksheets are of a class set of so many' -r
+complete -c stubout -n "__fish_stubout_using_subcommand mark" -l seed -d 'Which class set' -r
+complete -c stubout -n "__fish_stubout_using_subcommand mark" -l profile -d 'A profile of local practice of your own' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand mark" -l table -d 'A capacity table of your own; may be given again' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand mark" -l csv -d 'Print the class summary as comma-separated values, for a spreadsheet'
+complete -c stubout -n "__fish_stubout_using_subcommand mark" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
+complete -c stubout -n "__fish_stubout_using_subcommand mark" -s h -l help -d 'Print help'
 complete -c stubout -n "__fish_stubout_using_subcommand rules" -l profile -d 'Give the severities and clauses under a profile: its name, or the file of one of your own' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand rules" -l json -d 'Print for machines: one JSON value'
 complete -c stubout -n "__fish_stubout_using_subcommand rules" -s h -l help -d 'Print help'

@@ -1,5 +1,6 @@
 //! What is written at a joint: appliance, supply, ratings, tie-in, the person's name for the place.
 
+use crate::drawing::Blank;
 use crate::drawing::block::{Lead, Line};
 use crate::drawing::layout::Layout;
 use crate::fittings::FittingKind;
@@ -124,7 +125,7 @@ fn named_fittings(layout: &Layout<'_>, joint: usize) -> impl Iterator<Item = Str
         .filter_map(move |fitting| match fitting.kind {
             FittingKind::Riser | FittingKind::Transition => Some(fitting.kind.noun().to_owned()),
             FittingKind::StreetElbow90 | FittingKind::Elbow45 | FittingKind::ReducingCoupling => {
-                let sizes = fitting.sizes_named(names);
+                let sizes = layout.asked.put(Blank::Sizes, fitting.sizes_named(names));
                 Some(format!("{sizes} {}", fitting.kind.noun()).trim().to_owned())
             }
             FittingKind::Elbow90
@@ -158,7 +159,9 @@ fn tie_in(layout: &Layout<'_>, joint: usize, number: usize, label: &str, lines: 
         words: name,
     }];
     flag.extend(fitting.map(|fitting| {
-        let sizes = fitting.each_size_named(layout.study.names);
+        let sizes = layout
+            .asked
+            .put(Blank::Sizes, fitting.each_size_named(layout.study.names));
         Line::plain(format!("{sizes} {}", fitting.kind.noun()).trim())
     }));
     lines.splice(0..0, flag);

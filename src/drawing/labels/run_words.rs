@@ -1,7 +1,7 @@
 //! What is written along a run: size and length, and whatever is not usual about it.
 
 use crate::drawing::layout::Layout;
-use crate::drawing::{Lettering, planes};
+use crate::drawing::{Blank, planes};
 use crate::job::{Offset, Run, State, Surroundings, same_turn, stock_turn};
 use crate::sizing::Origin;
 use crate::units::{Angle, Length, NominalSize, Show, UnitSystem};
@@ -34,14 +34,14 @@ pub struct Words {
 
 /// The words of a run. Its length is given apart because several runs in line may share one label; existing pipe says so
 /// where that is asked for.
-pub fn words(layout: &Layout<'_>, run: usize, length: Length, lettering: Lettering<'_>, tells_existing: bool) -> Words {
+pub fn words(layout: &Layout<'_>, run: usize, length: Length, tells_existing: bool) -> Words {
     let units = layout.job.settings.units;
     let it = layout.job.runs.at(run);
     let mut words = String::new();
     if it.state == State::Removed {
         words.push_str(if it.salvaged { "SALVAGE " } else { "REMOVE " });
     }
-    words.push_str(&size_words(layout, run, it, lettering));
+    words.push_str(&size_words(layout, run, it));
     if let Some(was) = it.replaced() {
         words.push_str(&format!(" (was {})", was.show(units)));
     }
@@ -93,13 +93,14 @@ fn drawn_angle(angle: f64) -> String {
     }
 }
 
-fn size_words(layout: &Layout<'_>, run: usize, it: &Run, lettering: Lettering<'_>) -> String {
-    if lettering == Lettering::SizesBlank && it.state == State::New {
-        return "_____".to_owned();
-    }
-    match size(layout, run) {
+fn size_words(layout: &Layout<'_>, run: usize, it: &Run) -> String {
+    let words = match size(layout, run) {
         Some(size) => layout.study.names.show(layout.job.material(it), size),
         None => "size ?".to_owned(),
+    };
+    match it.state {
+        State::New => layout.asked.put(Blank::Sizes, words),
+        State::Existing | State::Removed => words,
     }
 }
 

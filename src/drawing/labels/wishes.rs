@@ -10,7 +10,7 @@ use crate::drawing::lines::Look;
 use crate::drawing::picture::{Owner, Picture};
 use crate::drawing::tags::Subject;
 use crate::drawing::used::{Symbol, SymbolSet};
-use crate::drawing::{Lettering, OtherWords, Said};
+use crate::drawing::{OtherWords, Said};
 use crate::job::WordsAt;
 use crate::scene::{Point, Quad, Rect, Segment, Vector};
 use crate::units::Length;
@@ -80,7 +80,6 @@ const NARROW: usize = 20;
 pub fn all(
     layout: &Layout<'_>,
     picture: &Picture,
-    lettering: Lettering<'_>,
     used: &mut SymbolSet,
     spoken_for: &mut Vec<(Subject, String)>,
 ) -> Vec<Wish> {
@@ -91,7 +90,7 @@ pub fn all(
     levels(layout, &rooms, used, &mut wishes);
     passages(layout, picture, &mut wishes);
     notes(layout, &rooms, &mut wishes);
-    runs(layout, &rooms, lettering, &typical, &mut wishes);
+    runs(layout, &rooms, &typical, &mut wishes);
     sections(layout, picture, &rooms, used, &mut wishes);
     wishes
 }
@@ -353,7 +352,7 @@ fn typical_of(count: usize) -> String {
     format!(" TYP. {count}")
 }
 
-fn runs(layout: &Layout<'_>, rooms: &[Vec<Quad>], lettering: Lettering<'_>, typical: &Typical, wishes: &mut Vec<Wish>) {
+fn runs(layout: &Layout<'_>, rooms: &[Vec<Quad>], typical: &Typical, wishes: &mut Vec<Wish>) {
     let whole = layout.whole();
     // The side that is kept is marked where new pipe is tied into it.
     let is_kept_side = |run: &usize| {
@@ -362,7 +361,7 @@ fn runs(layout: &Layout<'_>, rooms: &[Vec<Quad>], lettering: Lettering<'_>, typi
     };
     for stretch in stretch::stretches(whole) {
         let is_kept = stretch.runs.iter().any(is_kept_side);
-        let words = run_words::words(layout, stretch.run, stretch.length, lettering, is_kept);
+        let words = run_words::words(layout, stretch.run, stretch.length, is_kept);
         // Words that a person put somewhere stay with the run for which they were put.
         let is_put = |run: &&usize| layout.job.runs.at(**run).words_at.is_some();
         let holder = [stretch.run];
