@@ -175,6 +175,8 @@ pub struct Isometric {
     pub crowding: Crowding,
     /// How long places were looked for, in tests of one thing against another: the same on every machine.
     pub effort: usize,
+    /// Whether that was ended before every place was tried: the drawing is far too dense for its paper.
+    pub gave_up: bool,
     /// The box around all ink; `None` for an empty drawing.
     pub bounds: Option<Rect>,
     /// The axes with north, where they are asked for apart and have room.
@@ -263,7 +265,7 @@ pub fn isometric(job: &Job, study: &Study, area: Rect, options: Options<'_>) -> 
     let mut effort = 0;
     let mut draw = |beside| {
         let labels = labels::draw(&layout, &picture, &clouds, area, options, beside);
-        effort += labels.effort;
+        effort += labels.effort.0;
         labels
     };
     let mut labels = draw(Beside::All);
@@ -293,6 +295,7 @@ pub fn isometric(job: &Job, study: &Study, area: Rect, options: Options<'_>) -> 
         numbered: labels.numbered,
         compass: labels.compass,
         effort,
+        gave_up: labels.effort.1,
         projection,
         crowding: match labels.left_out {
             0 => Crowding::Fits,

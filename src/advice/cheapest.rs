@@ -191,7 +191,7 @@ impl<'a> Question<'_, 'a> {
         let mut legs = Vec::with_capacity(others.len());
         for &run in others {
             let further = self.obstacles.worth_of_bend(run);
-            let leg = Leg::new(self.survey, around, self.obstacles, run, size, bore, further)?;
+            let leg = Leg::new(self.survey, around, self.obstacles, run, size, [bore; 2], further)?;
             let sent = leg.sent(around, self.flow(run)?);
             legs.push((leg, sent));
         }
@@ -208,7 +208,8 @@ impl<'a> Question<'_, 'a> {
     ) -> Option<(Leg<'a>, Sent)> {
         let further = self.obstacles.worth_of_bend(run);
         let size = self.choices[section][own].size;
-        let leg = Leg::new(self.survey, around, self.obstacles, run, size, before, further)?;
+        let own = leg::bore(self.survey, self.survey.stretches[section].material, size);
+        let leg = Leg::new(self.survey, around, self.obstacles, run, size, [own, before], further)?;
         let sent = leg.sent(around, self.flow(run)?);
         Some((leg, sent))
     }

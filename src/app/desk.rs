@@ -6,11 +6,10 @@
 pub use super::shown::{Face, Shown, VIEW};
 
 use super::issued::Issued;
-use super::later::{Later, Lost, Task, Wake};
+use super::later::{Later, Lost, Task, Wake, let_go};
 use super::request::Request;
 use crate::advice::{Audit, Headroom};
 use crate::codebook::Codebook;
-use crate::drawing::Lettering;
 use crate::editor::edit::{Fixes, as_built};
 use crate::editor::{self, CommandId, Editor, Part, Refusal, Selection, Step};
 use crate::job::{Job, Status};
@@ -56,13 +55,7 @@ impl Takes {
         let stock = StockPlan::of(&cuts, study, book);
         Takes {
             take_off: TakeOff::of(job, study, book, &cuts, &stock),
-            shown: Shown::lettered(
-                Arc::clone(job),
-                Arc::clone(&checked),
-                revision,
-                Lettering::Other(&words),
-                None,
-            ),
+            shown: Shown::of_pieces(Arc::clone(job), Arc::clone(&checked), revision, &words),
             cuts,
             stock,
         }
@@ -352,7 +345,12 @@ impl Desk {
             (shown, book)
         };
         match few {
-            true => (self.shown, self.studied_by) = make(),
+            true => {
+                let (shown, book) = make();
+                let before = std::mem::replace(&mut self.shown, shown);
+                self.studied_by = book;
+                let_go(before);
+            }
             false => self.work = Some(Task::begin(&self.wake, make)),
         }
     }

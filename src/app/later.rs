@@ -1,10 +1,31 @@
 //! What takes longer than a frame: worked out on another thread. Knows no widgets.
 
+use std::panic::resume_unwind;
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
+use std::thread;
 
 /// Called from another thread when something new is to be seen.
 pub type Wake = Arc<dyn Fn() + Send + Sync>;
+
+/// Does two things at a time, the second on another thread, and waits for both.
+pub fn both<A, B: Send>(one: impl FnOnce() -> A, other: impl Fn() -> B + Sync) -> (A, B) {
+    let other = &other;
+    thread::scope(|scope| match thread::Builder::new().spawn_scoped(scope, other) {
+        Ok(begun) => {
+            let one = one();
+            (one, begun.join().unwrap_or_else(|panic| resume_unwind(panic)))
+        }
+        // A machine that gives no thread does one after the other.
+        Err(_) => (one(), other()),
+    })
+}
+
+/// Lets something go that takes its time to be taken apart: nobody waits for it.
+pub fn let_go<T: Send + 'static>(what: T) {
+    // Where there is no thread it is dropped here.
+    let _ = thread::Builder::new().spawn(move || drop(what));
+}
 
 /// What another thread is at.
 #[derive(Debug)]
@@ -19,7 +40,7 @@ impl<T: Send + 'static> Task<T> {
     pub fn begin(wake: &Wake, make: impl FnOnce() -> T + Send + 'static) -> Task<T> {
         let (to, from) = channel();
         let wake = Arc::clone(wake);
-        std::thread::spawn(move || {
+        thread::spawn(move || {
             // Nobody may be waiting any more: then there is nothing to do.
             if to.send(make()).is_ok() {
                 wake();

@@ -1,16 +1,17 @@
 //! A job with all that follows from it, as the canvas shows it at one revision. Knows no widgets.
 
 use super::issued::Issued;
+use super::later::both;
 use crate::changes::Changes;
 use crate::codebook::Codebook;
 use crate::drawing::tags::{self, Subject};
-use crate::drawing::{Compass, Isometric, Lettering, Options, Projection, Scale, isometric};
+use crate::drawing::{Compass, Isometric, Lettering, Options, OtherWords, Projection, Scale, isometric};
 use crate::editor::tool::Tool;
 use crate::editor::{Part, Words};
 use crate::job::{Job, JointId, Likeness, RunId};
 use crate::rules::Checked;
 use crate::scene::{Point, Rect, Role, Tag, hit};
-use crate::study::Place;
+use crate::study::{Place, Study};
 use std::sync::Arc;
 
 /// Where the lattice lies on the paper of the canvas: steps as long as on a roomy sheet, so that words keep their
@@ -70,24 +71,36 @@ impl Shown {
         revision: u64,
         issued: Option<&Issued>,
     ) -> Shown {
-        let studied = before
-            .map(|before| (before, Likeness::of(&before.job, &job)))
-            .filter(|(_, like)| like.piping);
-        let checked = match studied {
-            // The rules read notes, but not where they stand; whoever moves words does not wait for them.
-            Some((before, like)) if like.papers && before.job.notes == job.notes => Arc::clone(&before.checked),
-            Some((before, _)) => Arc::new(Checked::with(Arc::clone(&before.checked.study), &job, book)),
-            None => Arc::new(Checked::of(&job, book)),
+        let like = before.map(|before| (before, Likeness::of(&before.job, &job)));
+        let study = match like.filter(|(_, like)| like.piping) {
+            Some((before, _)) => Arc::clone(&before.checked.study),
+            None => Arc::new(Study::of(&job, book)),
         };
-        let changes = issued.map(|issued| Arc::new(issued.changes(&job, &checked.study)));
-        match studied {
-            Some((before, like)) if like.words && before.face == Face::Usual && before.changes == changes => Shown {
-                revision,
-                job,
-                checked,
-                ..before.clone()
-            },
-            _ => Shown::lettered(job, checked, revision, Lettering::All, changes),
+        let changes = issued.map(|issued| Arc::new(issued.changes(&job, &study)));
+        let is_drawn = |(before, like): &(&Shown, Likeness)| {
+            like.piping && like.words && before.face == Face::Usual && before.changes == changes
+        };
+        // The rules read notes, but not where they stand; whoever moves words does not wait for them.
+        let is_checked =
+            |(before, like): &(&Shown, Likeness)| like.piping && like.papers && before.job.notes == job.notes;
+        let picture = || match like.filter(is_drawn) {
+            Some((before, _)) => (before.drawn, Arc::clone(&before.picture)),
+            None => (revision, draw(&job, &study, Lettering::All, changes.as_deref())),
+        };
+        let checked = || match like.filter(is_checked) {
+            Some((before, _)) => Arc::clone(&before.checked),
+            None => Arc::new(Checked::with(Arc::clone(&study), &job, book)),
+        };
+        // The rules need no picture, and a picture needs no rules.
+        let ((drawn, picture), checked) = both(picture, checked);
+        Shown {
+            revision,
+            drawn,
+            face: Face::Usual,
+            job,
+            checked,
+            picture,
+            changes,
         }
     }
 
@@ -97,35 +110,16 @@ impl Shown {
         like.piping && like.words && self.changes.is_none()
     }
 
-    /// The same with a study and words that are there already.
-    pub fn lettered(
-        job: Arc<Job>,
-        checked: Arc<Checked>,
-        revision: u64,
-        lettering: Lettering<'_>,
-        changes: Option<Arc<Changes>>,
-    ) -> Shown {
-        let options = Options {
-            scale: Scale::Fixed(VIEW),
-            lettering,
-            since: changes.as_deref(),
-            compass: Compass::Apart,
-            ..Options::default()
-        };
-        let area = Rect::new(Point::new(-90.0, -60.0), Point::new(90.0, 60.0));
-        let picture = Arc::new(isometric(&job, &checked.study, area, options));
-        let face = match lettering {
-            Lettering::Other(_) => Face::Pieces,
-            Lettering::All | Lettering::Nothing => Face::Usual,
-        };
+    /// A job with a study and words that are there already: those of its pieces.
+    pub fn of_pieces(job: Arc<Job>, checked: Arc<Checked>, revision: u64, words: &OtherWords) -> Shown {
         Shown {
             revision,
             drawn: revision,
-            face,
+            face: Face::Pieces,
+            picture: draw(&job, &checked.study, Lettering::Other(words), None),
             job,
             checked,
-            picture,
-            changes,
+            changes: None,
         }
     }
 
@@ -248,6 +242,19 @@ impl Shown {
         let nearest = (0..it.penetrations.len()).min_by(|a, b| distance(*a).total_cmp(&distance(*b)));
         Some(nearest.map_or(Part::Run(run), |passage| Part::Penetration(run, passage)))
     }
+}
+
+/// Draws a job as the canvas shows it.
+fn draw(job: &Job, study: &Study, lettering: Lettering<'_>, since: Option<&Changes>) -> Arc<Isometric> {
+    let options = Options {
+        scale: Scale::Fixed(VIEW),
+        lettering,
+        since,
+        compass: Compass::Apart,
+        ..Options::default()
+    };
+    let area = Rect::new(Point::new(-90.0, -60.0), Point::new(90.0, 60.0));
+    Arc::new(isometric(job, study, area, options))
 }
 
 /// Whether a tag is one of words or of the line that leads to them.

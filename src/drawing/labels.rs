@@ -14,6 +14,7 @@ mod passage_words;
 mod placement;
 mod raster;
 mod run_words;
+mod several;
 mod spots;
 mod stretch;
 mod typical;
@@ -54,8 +55,8 @@ pub struct Labels {
     pub used: SymbolSet,
     /// The axes, where they are not among the labels.
     pub compass: Option<Group>,
-    /// How many tests it took.
-    pub effort: usize,
+    /// How many tests it took, and whether the search was ended by that.
+    pub effort: (usize, bool),
 }
 
 /// What words give way to.

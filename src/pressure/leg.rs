@@ -117,20 +117,20 @@ pub(crate) struct Passed {
 impl<'a> Leg<'a> {
     /// A run that gas reaches; `None` for another.
     ///
-    /// `size` is its own, `bore_before` that of the run before it, `bends` what bends of tubing add.
+    /// `size` and the first of `bores` are its own, the other is that of the run before it, `bends` what bends of tubing
+    /// add.
     pub(crate) fn new(
         survey: &Survey<'a>,
         around: &Around<'a>,
         obstacles: &Obstacles,
         run: usize,
         size: Option<NominalSize>,
-        bore_before: Option<InsideDiameter>,
+        [bore, before]: [Option<InsideDiameter>; 2],
         bends: Length,
     ) -> Option<Leg<'a>> {
         let (from, to) = survey.network.ends[run]?;
         let stretch = &survey.stretches[survey.section_of[run]?];
-        let bore = bore(survey, stretch.material, size);
-        let equivalent = obstacles.worth_at(survey, run, bore, bore_before, Measure::Lost) + bends;
+        let equivalent = obstacles.worth_at(survey, run, bore, before, Measure::Lost) + bends;
         let line = match (stretch.course, stretch.material) {
             (Course::Connector, _) => Line::Connector,
             (Course::Pipe, material) if material.is_corrugated() => Line::Tubing(tubing(survey, around, to, size)),
@@ -383,7 +383,15 @@ pub(crate) fn all<'a>(
         for &run in survey.runs_of(stretch) {
             let further = obstacles.worth_of_bend(run);
             let before_it = in_ring(run).unwrap_or(before);
-            legs[run] = Leg::new(survey, around, obstacles, run, sizes[section], before_it, further);
+            legs[run] = Leg::new(
+                survey,
+                around,
+                obstacles,
+                run,
+                sizes[section],
+                [own, before_it],
+                further,
+            );
             before = own;
         }
     }

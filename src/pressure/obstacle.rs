@@ -244,11 +244,20 @@ pub(crate) struct Bores(Vec<Option<InsideDiameter>>);
 
 impl Bores {
     pub(crate) fn new(survey: &Survey, sizes: &[Option<NominalSize>]) -> Bores {
+        let look = |material, size: Option<NominalSize>| {
+            let bore = survey.book.inside_diameter(material, size?)?;
+            Some(bore.value)
+        };
+        // Most sections are of the size of the one before.
+        let mut last = None;
         let bore = |(stretch, size): (&Stretch, &Option<NominalSize>)| {
-            survey
-                .book
-                .inside_diameter(stretch.material, (*size)?)
-                .map(|bore| bore.value)
+            let of = (stretch.material, *size);
+            let bore = match last {
+                Some((same, bore)) if same == of => bore,
+                _ => look(stretch.material, *size),
+            };
+            last = Some((of, bore));
+            bore
         };
         Bores(survey.stretches.iter().zip(sizes).map(bore).collect())
     }

@@ -4,6 +4,7 @@
 mod around;
 mod arranged;
 mod draw;
+mod drawings;
 mod larger;
 mod notice;
 mod remarks;
@@ -32,11 +33,13 @@ use crate::scene::{Point, Rect, Scene};
 use crate::study::{Places, Study};
 use around::Around;
 use draw::Which;
+use drawings::Drawings;
 use larger::Larger;
 use notice::Lacking;
 use remarks::left_out;
 use schedules::{pointer, schedule_sheets};
 use std::cell::Cell;
+use std::rc::Rc;
 
 /// Between the edge of the drawing's box and the drawing, mm.
 const CLEAR: f64 = 4.0;
@@ -98,7 +101,7 @@ pub fn compose_about<'a>(
 ) -> Packet {
     let About { matter, since, arrange } = about.into();
     let before = Before::of(job, &checked.study, book);
-    let permit = Composer {
+    let mut permit = Composer {
         before: before.as_ref(),
         ..Composer::new(job, checked, book, paper, orientation)
     };
@@ -118,7 +121,12 @@ pub fn compose_about<'a>(
         .as_ref()
         .zip(since)
         .map(|(drawn, since)| arranged::moved(since, job, drawn));
+    let drawings = match arranged.is_none() && since.is_none() {
+        true => std::mem::take(&mut permit.drawings),
+        false => Drawings::new(job.runs.len()),
+    };
     let composer = Composer {
+        drawings,
         matter,
         since: moved.as_ref().or(since),
         title: permit.title_for(matter.purpose()),
@@ -216,6 +224,8 @@ pub(super) struct Composer<'a> {
     before: Option<&'a Before>,
     /// How long places for words were looked for so far.
     effort: Cell<usize>,
+    /// What was drawn so far.
+    drawings: Drawings,
     /// Where the drawing of the first sheet leaves words out: `Some`, with the same on sheets of its own where there are
     /// such.
     crowded: Option<Option<Larger>>,
@@ -242,6 +252,7 @@ impl<'a> Composer<'a> {
             since: None,
             before: None,
             effort: Cell::new(0),
+            drawings: Drawings::new(job.runs.len()),
             crowded: None,
         }
     }
@@ -312,14 +323,17 @@ impl<'a> Composer<'a> {
 
     /// Draws on the paper that a plan leaves for it.
     fn draw(&self, plan: &Plan, options: Options<'_>) -> Isometric {
-        self.draw_in(plan.drawing, options)
+        Rc::unwrap_or_clone(self.draw_in(plan.drawing, options))
     }
 
-    /// Draws in a room, and counts what that took.
-    fn draw_in(&self, room: Rect, options: Options<'_>) -> Isometric {
-        let drawing = isometric(self.drawn, self.study, room.grown(-CLEAR), options);
-        self.effort.set(self.effort.get() + drawing.effort);
-        drawing
+    /// Draws in a room, where that was not done already, and counts what that took.
+    fn draw_in(&self, room: Rect, options: Options<'_>) -> Rc<Isometric> {
+        let area = room.grown(-CLEAR);
+        self.drawings.get(area, &options, || {
+            let drawing = isometric(self.drawn, self.study, area, options);
+            self.effort.set(self.effort.get() + drawing.effort);
+            drawing
+        })
     }
 
     /// Whether so much was tried already that what has been found must do: a drawing far too dense for its paper would be

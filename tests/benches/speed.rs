@@ -4,6 +4,14 @@
 //! isometric with its words: 2.9, 35, 376 ms; SVG: 0.21, 1.5, 21 ms; drawing a run with a tee and undoing it: 0.03, 0.16,
 //! 2.0 ms. The patio kitchen from the text of its file to the SVG of both sheets: 6.2 ms. A tie-in survey of 1,009 runs,
 //! 9,414 places: 1.67 s.
+//!
+//! Measured 2026-11-30 by single calls of an optimized build on two cores that built for others at the same time (load 2 to
+//! 4), so good for comparing only; before → after places were found once for each label, least of some. Picture of the
+//! canvas with its words, 2,000 runs: 97 → 34 ms; bare: 13 → 7.5 ms; 10,000 runs: 637 → 641 ms, with 6,331 words in place of
+//! 5,373, as the search gives up later. A star of 500 runs: 0.87 → 0.52 s. Packet of 1,000 runs on ANSI B: 1.7 → 1.3 s (13
+//! sheets in place of 11: parts are tried that were given up), of 10,000: 6.5 s. Fixes of 1,000 runs: 3.2 → 0.44 s; headroom 17
+//! → 7 ms. Tie-in survey of 1,009 runs, 9,414 places: 7.5 → 4.2 s. Study of 10,000 runs: 8.0 → 7.9 ms. Not optimized, processor
+//! time: the restaurant row on ANSI B 1.45 → 1.03 s, the house of 64 runs 2.16 → 1.55 s.
 
 #[path = "../support/street.rs"]
 mod street;
@@ -13,7 +21,7 @@ use std::hint::black_box;
 use stubout::advice::{NewBranch, Progress, TieIns};
 use stubout::codebook::Codebook;
 use stubout::drawing::{Options, Projection, Scale, isometric};
-use stubout::editor::edit::{Gap, Stretch, Typed, delete, repeat, shift};
+use stubout::editor::edit::{Fixes, Gap, Stretch, Typed, delete, repeat, shift};
 use stubout::editor::{CommandId, Editor, Input, Key, Part, Selection, Toward};
 use stubout::export::svg::{TextStyle, write};
 use stubout::job::{Appliance, Device, Direction, Job, Joint, JointId, LatticePoint, Placed, RunId, State};
@@ -92,6 +100,38 @@ fn svg(c: &mut Criterion) {
             b.iter(|| write(black_box(&scene), TextStyle::Outlines));
         });
     }
+    group.finish();
+}
+
+/// All permit sheets of dense jobs, arranging included; of large ones, and what else grows with a job.
+fn packets(c: &mut Criterion) {
+    let book = Codebook::published();
+    let mut group = c.benchmark_group("packet");
+    group.sample_size(10);
+    let dense = [
+        ("restaurant row of 12", include_str!("../jobs/restaurant-row-12.ron")),
+        ("house of 64 runs", include_str!("../jobs/house-64-runs.ron")),
+    ];
+    let dense = dense.map(|(name, text)| (name, stubout::file::read(text).expect("the job reads")));
+    let large = ("1,000 runs", street::street(1_000));
+    for (name, job) in dense.into_iter().chain([large]) {
+        let checked = Checked::of(&job, book);
+        for paper in [Paper::AnsiA, Paper::AnsiB] {
+            group.bench_function(format!("{name} on {}", paper.name()), |b| {
+                b.iter(|| compose(black_box(&job), &checked, book, paper, Orientation::Landscape));
+            });
+        }
+    }
+    let star = street::star(500);
+    let study = Study::of(&star, book);
+    group.bench_function("drawing of a star of 500 runs", |b| {
+        b.iter(|| isometric(black_box(&star), &study, area(500), Options::default()));
+    });
+    let job = street::street(1_000);
+    let checked = Checked::of(&job, book);
+    group.bench_function("fixes of 1,000 runs", |b| {
+        b.iter(|| Fixes::of(black_box(&job), book, &checked));
+    });
     group.finish();
 }
 
@@ -220,5 +260,5 @@ fn tie_in(c: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(speed, study, scene, canvas, svg, whole, editing, tie_in);
+criterion_group!(speed, study, scene, canvas, svg, packets, whole, editing, tie_in);
 criterion_main!(speed);

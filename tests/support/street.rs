@@ -60,3 +60,44 @@ pub fn street(runs: usize) -> Job {
     }
     job
 }
+
+/// So many runs from one joint to an appliance each, every way around it: more than a reader lets in.
+pub fn star(arms: usize) -> Job {
+    let mut job = Job::default();
+    let supply = Supply {
+        pressure: Some(GaugePressure::from_inches_wc(7.0)),
+        meter: None,
+        regulator: None,
+    };
+    let mut joint = |id: usize, at: LatticePoint, device: Device| {
+        job.joints.insert(Joint {
+            id: JointId(id as u32),
+            at,
+            placed: Some(Placed::new(device)),
+            ..Joint::default()
+        });
+    };
+    joint(1, LatticePoint::default(), Device::Supply(supply));
+    for arm in 2..arms + 2 {
+        let burner = Appliance {
+            name: format!("Burner {arm}"),
+            input: Some(HeatRate::from_btuh(20_000.0)),
+            ..Appliance::default()
+        };
+        let (east, north) = ((arm * 37 % 121) as i32 - 60, (arm * 53 % 119) as i32 - 60);
+        joint(
+            arm,
+            LatticePoint::new(east, north, (arm % 5) as i32),
+            Device::Appliance(burner),
+        );
+    }
+    for arm in 2..arms + 2 {
+        job.runs.insert(Run {
+            id: RunId(arm as u32),
+            from: JointId(1),
+            to: JointId(arm as u32),
+            ..Run::default()
+        });
+    }
+    job
+}

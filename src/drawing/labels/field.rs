@@ -3,6 +3,7 @@
 use super::layer::{Drawn, Layer, Tests, Thing};
 use crate::drawing::picture::Owner;
 use crate::scene::{Quad, Rect, Segment};
+use std::cell::Cell;
 
 /// Clear distance of words from pipe and symbols, mm.
 const CLEAR: f64 = 0.5;
@@ -31,6 +32,8 @@ pub struct Field {
     granted: usize,
     /// How many of them are kept for the plainest looks, when the search is over.
     kept: usize,
+    /// Whether a search was ended by that.
+    gave_up: Cell<bool>,
 }
 
 /// How many tests of two shapes a placement may take, whatever the drawing, and how many more for each label.
@@ -50,6 +53,7 @@ impl Field {
             owned: vec![Vec::new(); labels],
             granted: TESTS + (TESTS_PER_LABEL + KEPT_PER_LABEL) * labels,
             kept: KEPT_PER_LABEL * labels,
+            gave_up: Cell::new(false),
         }
     }
 
@@ -60,7 +64,14 @@ impl Field {
 
     /// Whether the search has taken too long already.
     pub fn is_exhausted(&self) -> bool {
-        self.tests.spent() + self.kept >= self.granted
+        let is_over = self.tests.spent() + self.kept >= self.granted;
+        self.gave_up.set(self.gave_up.get() || is_over);
+        is_over
+    }
+
+    /// Whether a search was ended because it took too long.
+    pub fn gave_up(&self) -> bool {
+        self.gave_up.get()
     }
 
     /// Adds what was drawn.

@@ -12,20 +12,18 @@
 use super::choices::{self, Ground, Instead, Led, Way};
 use super::field::Field;
 use super::layer::{Tests, Thing};
+use super::several;
 use super::spots::{self, Home, Spot};
 use super::wishes::{Turn, Wish};
 use crate::drawing::block::Block;
 use crate::drawing::picture::Owner;
 use crate::scene::{Point, Quad, Rect, Segment};
-use rayon::prelude::*;
 use std::borrow::Cow;
 use std::cell::OnceCell;
 use std::collections::HashMap;
 
 /// Labels that one label may push aside.
 const PUSHED: usize = 2;
-/// So many labels at least are looked at by one thread.
-const AT_ONCE: usize = 64;
 
 /// Labels being placed.
 pub struct Placement<'a> {
@@ -132,16 +130,19 @@ impl<'a> Placement<'a> {
     /// Finds the places that touch nothing drawn, for all labels at once.
     fn look_around(&mut self) {
         let (ground, wishes, settled) = (self.ground(), self.wishes, &self.settled);
-        let found = (0..wishes.len()).into_par_iter().with_min_len(AT_ONCE);
-        let found = found.map_init(Vec::new, |all, label| match settled[label] {
+        let look = |label: usize, all: &mut Vec<Spot>| match settled[label] {
             true => (Vec::new(), 0),
             false => {
                 let tests = Tests::default();
                 let near = ground.near(&wishes[label], &wishes[label].block, all, &tests);
                 (near, tests.spent())
             }
+        };
+        let found = several::find(wishes.len(), |labels| {
+            let mut all = Vec::new();
+            labels.map(|label| look(label, &mut all)).collect()
         });
-        let (near, tests): (Vec<Vec<u16>>, Vec<usize>) = found.unzip();
+        let (near, tests): (Vec<Vec<u16>>, Vec<usize>) = found.into_iter().unzip();
         self.near = near;
         self.field.tests.spend(tests.into_iter().sum());
     }
@@ -245,9 +246,9 @@ impl<'a> Placement<'a> {
         spot.is_some()
     }
 
-    /// How many tests all this took.
-    pub fn effort(&self) -> usize {
-        self.field.tests.spent()
+    /// How many tests all this took, and whether the search was ended by that.
+    pub fn effort(&self) -> (usize, bool) {
+        (self.field.tests.spent(), self.field.gave_up())
     }
 
     /// Where each label stands; `None` for one without a place.

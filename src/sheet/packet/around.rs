@@ -12,6 +12,7 @@ use crate::sheet::block::Block;
 use crate::sheet::fill::{Choice, Filled};
 use crate::sheet::tags::Schedule;
 use crate::sheet::white::White;
+use std::rc::Rc;
 
 /// Widths of the column at the right of the drawing that are tried, mm.
 const COLUMNS: [f64; 5] = [0.0, 88.0, 112.0, 136.0, 164.0];
@@ -93,7 +94,7 @@ impl Composer<'_> {
             {
                 break;
             }
-            let drawing = draw(*area, options);
+            let drawing = Rc::unwrap_or_clone(draw(*area, options));
             let blocks = blocks(&drawing);
             let choice = choice.with(&blocks, rooms, follows_drawing);
             let filled = choice.fill(&white(rooms, &drawing, CLEARANCE));
@@ -114,7 +115,7 @@ impl Composer<'_> {
         }
         best.map_or_else(
             || Around {
-                drawing: whole,
+                drawing: Rc::unwrap_or_clone(whole),
                 blocks: likely,
                 filled: Filled::default(),
             },

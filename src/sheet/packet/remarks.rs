@@ -29,6 +29,10 @@ pub fn remarks(composer: &Composer<'_>, drawing: &Isometric) -> Vec<String> {
             }
         }
     };
+    let first = match drawing.gave_up {
+        true => format!("{first} The drawing is so dense that not every place for its labels was tried."),
+        false => first,
+    };
     let larger = [Paper::AnsiB, Paper::A3]
         .into_iter()
         .flat_map(|paper| [Orientation::Landscape, Orientation::Portrait].map(|orientation| (paper, orientation)));
