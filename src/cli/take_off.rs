@@ -86,7 +86,7 @@ impl Listed for Taken {
         let rows: Vec<_> = self.take_off.lines.iter().enumerate().map(row).collect();
         let heads = [
             ">quantity",
-            "what",
+            "item",
             "size",
             "material",
             ">price",

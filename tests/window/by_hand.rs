@@ -37,8 +37,8 @@ fn a_line_of_ones_own_is_added_changed_deleted_and_brought_back() {
     hand.wait(|hand| !rows(hand).is_empty());
     hand.push("Add a line of your own");
     hand.rest();
-    fill(&mut hand, "what", "Thread sealant");
-    fill(&mut hand, "how much", "2.5");
+    fill(&mut hand, "item", "Thread sealant");
+    fill(&mut hand, "quantity", "2.5");
     fill(&mut hand, "unit", "can");
     let sealant = Extra {
         what: "Thread sealant".into(),
@@ -48,7 +48,7 @@ fn a_line_of_ones_own_is_added_changed_deleted_and_brought_back() {
     };
     assert_eq!(hand.job().by_hand.extra, std::slice::from_ref(&sealant));
     // What is no number waits in its field with the reason, and the line stays as it was.
-    fill(&mut hand, "how much", "some");
+    fill(&mut hand, "quantity", "some");
     assert_eq!(hand.job().by_hand.extra[0].quantity, 2.5);
     assert!(hand.reads("enter a number"), "the reason is told");
     hand.key(Key::Escape);

@@ -46,7 +46,7 @@ const STEPS: [Step; 5] = [
     },
     Step {
         name: "Branch",
-        how: "Still with the pencil, click in the middle of a run: a tee. Point away from it, type 8 and press Enter. Esc ends the branch.",
+        how: "Still with the pencil, click in the middle of a run: that makes a tee. Point away from it, type 8 and press Enter. Esc ends the branch.",
         done: |seen| {
             let job = seen.job;
             job.joints.iter().any(|joint| {

@@ -70,7 +70,7 @@ impl List for Bought {
                 ));
             };
             form(0, &|form| {
-                form.words("what", &extra.what, "what it is", move |desk, text| {
+                form.words("item", &extra.what, "what it is", move |desk, text| {
                     line(desk, at, |extra| extra.what = text)
                 });
             });
@@ -160,7 +160,7 @@ fn table(shown: &Shown, takes: &Takes) -> Table {
         rows: own.iter().chain(drawn).map(row).collect(),
         columns: vec![
             Column::figures("quantity"),
-            Column::wide("what", 1.0),
+            Column::wide("item", 1.0),
             Column::words("size"),
             Column::words("material"),
             Column::words("action"),

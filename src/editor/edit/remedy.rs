@@ -185,6 +185,6 @@ pub fn cheapest_larger_pipe(
 ) -> Result<(Change, Cost), NoRemedy> {
     let found = Enlargement::of(job, book, price, Mended::Method);
     let cost = found.map_or(Cost::ZERO, |found| found.cost);
-    let change = pipe::larger("Larger pipe, least price", job, book, study, price, Mended::Method)?;
+    let change = pipe::larger("Larger pipe, lowest price", job, book, study, price, Mended::Method)?;
     Ok((change, cost))
 }
