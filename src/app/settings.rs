@@ -73,6 +73,8 @@ pub enum Contents {
     Whole,
     /// All of them and the list of what permit offices ask for.
     Listed,
+    /// A worksheet for a class and its key, in place of them.
+    Worksheet,
 }
 
 /// Light or dark.

@@ -252,6 +252,15 @@ fn the_packet_is_leafed_through_by_its_small_sheets() {
     let words = hand.all_words();
     let is_called_so = |words: &String| words.starts_with("Sheet ") && words.ends_with("ermit checklist");
     assert!(words.iter().any(is_called_so), "a small sheet is called so: {words:?}");
+    // For a class: the worksheet first, its key after it.
+    hand.push("Worksheet and key");
+    hand.rest();
+    hand.wait(|hand| !hand.reads("Updating…"));
+    assert_eq!(hand.app().settings().contents, Contents::Worksheet);
+    hand.look("worksheet");
+    let words = hand.all_words();
+    let is_key = |words: &String| words.starts_with("Sheet ") && words.contains("ey, drawing");
+    assert!(words.iter().any(is_key), "a small sheet is called so: {words:?}");
 }
 
 #[test]

@@ -297,7 +297,7 @@ impl HandOver {
                 .drawing
                 .as_deref()
                 .is_some_and(|source| place::is_same(path, source));
-            is_source && !(at == 0 && self.choice.carries())
+            is_source && !(at == 0 && self.choice.carries() && !composed.is_for_class())
         };
         for (at, path) in targets.iter().enumerate() {
             if path.is_dir() {
@@ -351,7 +351,8 @@ fn write(composed: &Composed, book: &Codebook, choice: Choice, stem: &OsStr, tar
         subject: "Gas piping isometric".to_owned(),
         keywords: Vec::new(),
     };
-    let carried = choice.carries().then(|| file::element(&composed.job));
+    // A worksheet must not carry its answers.
+    let carried = (choice.carries() && !composed.is_for_class()).then(|| file::element(&composed.job));
     let sheets = &composed.packet.sheets;
     let files: Box<dyn Iterator<Item = Result<Vec<u8>, ExportError>>> = match choice.format() {
         Some(format) => Box::new(format.files(stem, sheets, &info, carried.as_deref()).map(|file| file.1)),

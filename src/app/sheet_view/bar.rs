@@ -133,6 +133,11 @@ pub fn paper(ui: &mut Ui, settings: &mut Settings) {
             "With permit checklist",
             "All sheets, and what permit offices ask for, checked against the job",
         ),
+        (
+            Contents::Worksheet,
+            "Worksheet and key",
+            "For a class: the drawing with sizes and findings blank, then its key with the working. Exercise, not for permit",
+        ),
     ] {
         ui.selectable_value(&mut settings.contents, contents, words)
             .on_hover_text(tip);

@@ -7,6 +7,7 @@ use crate::app::later::Later;
 use crate::app::settings::{Contents, Settings};
 use crate::changes::Changes;
 use crate::codebook::Codebook;
+use crate::drawing::Asked;
 use crate::job::Job;
 use crate::rules::Checked;
 use crate::scene::{Item, Rect, Scene};
@@ -74,11 +75,16 @@ impl Composed {
     fn of(of: Of, job: Arc<Job>, checked: Arc<Checked>, book: &Codebook, issued: Option<&Issued>) -> Composed {
         let study = &checked.study;
         let work = match of.contents {
-            Contents::Permit => None,
+            Contents::Permit | Contents::Worksheet => None,
             Contents::Whole => Some(Work::of(&job, study, book)),
             Contents::Listed => Some(Work::of(&job, study, book).with_permit_list(&job, study, book)),
         };
-        let matter = work.as_ref().map_or(Matter::Permit, Matter::Whole);
+        let is_for_class = of.contents == Contents::Worksheet;
+        let matter = match &work {
+            Some(work) => Matter::Whole(work),
+            None if is_for_class => Matter::Worksheet(Asked::of(&Asked::USUAL)),
+            None => Matter::Permit,
+        };
         let changes = issued.map(|issued| issued.changes(&job, study));
         let about = About {
             matter,
@@ -86,11 +92,16 @@ impl Composed {
             ..About::default()
         };
         let packet = compose_about(&job, &checked, book, of.paper, of.orientation, about);
+        let packet = if is_for_class { packet.for_class() } else { packet };
         let sheets = packet.sheets.iter().zip(&packet.purposes).zip(&packet.numbers);
         let fields = sheets
             .map(|((sheet, purpose), (number, of))| {
                 let number = format!("{number} of {of}");
-                fields(sheet, (*purpose, number), &job, &checked, book)
+                match is_for_class {
+                    // A worksheet is filled in by hand.
+                    true => Vec::new(),
+                    false => fields(sheet, (*purpose, number), &job, &checked, book),
+                }
             })
             .collect();
         Composed {
@@ -101,6 +112,11 @@ impl Composed {
             packet,
             fields,
         }
+    }
+
+    /// Whether they are a worksheet and its key.
+    pub fn is_for_class(&self) -> bool {
+        self.of.contents == Contents::Worksheet
     }
 
     /// How many findings are to be mended first.
