@@ -5,12 +5,14 @@
 //! lines, closed loops, notes, words that a person put somewhere and the place of the point of delivery stay; a length
 //! that nobody typed is written down first, so that no figure that follows from the job changes. [`frame`] tells which
 //! drawn lengths may change and what moves with each, [`ink`] what lies on paper and what two strangers there cost,
+//! [`order`] keeps what is higher above what is lower,
 //! [`board`] what a change would cost, [`search`] looks for changes: of the lengths on the way between two things that
 //! meet it takes the change that helps most. Work is counted, never timed. Nothing here knows tables, study or sheets.
 
 mod board;
 mod frame;
 mod ink;
+mod order;
 mod search;
 mod walk;
 mod wish;
@@ -55,24 +57,36 @@ pub fn arrange(job: &Job) -> Arranged {
     let Some(frame) = is_sound(job).then(|| Frame::of(job)).flatten() else {
         return unchanged(Vec::new());
     };
-    let drawn = Board::new(job, &frame, DRAWN_MM).clashes(job);
+    let as_drawn = Board::new(job, &frame, DRAWN_MM);
+    let (drawn, disorder) = (as_drawn.clashes(job), as_drawn.upside_down());
     let starts: &[Start] = match job.runs.len() {
-        0..MANY_RUNS => &[Start::Wished, Start::Drawn],
+        0..MANY_RUNS => &[Start::Wished, Start::Drawn, Start::Loose],
         _ => &[Start::Drawn],
     };
+    let mut best: Option<((usize, usize), Arranged)> = None;
     for &start in starts {
         let mut board = Board::new(job, &frame, STEP_MM);
         search(&mut board, start);
         let clashes = board.clashes(job);
-        // Never a new crossing for the sake of room.
-        if meetings(&clashes) <= meetings(&drawn) {
-            return Arranged {
-                job: with_places(job, &frame, &board.places()),
-                clashes,
-            };
+        let lacks = (touching(&clashes), meetings(&clashes));
+        // Never a new crossing for the sake of room, nor anything below what it is above.
+        if lacks.1 <= meetings(&drawn)
+            && board.upside_down() <= disorder
+            && best.as_ref().is_none_or(|best| lacks < best.0)
+        {
+            let job = with_places(job, &frame, &board.places());
+            best = Some((lacks, Arranged { job, clashes }));
+        }
+        if best.as_ref().is_some_and(|(lacks, _)| lacks.0 == 0) {
+            break;
         }
     }
-    unchanged(drawn)
+    best.map_or_else(|| unchanged(drawn), |(_, arranged)| arranged)
+}
+
+/// How many pairs of strangers touch, or hide one another.
+fn touching(clashes: &[Clash]) -> usize {
+    clashes.iter().filter(|clash| clash.meets == Meets::Touch).count()
 }
 
 /// How many pairs of strangers touch or cross.
@@ -89,6 +103,12 @@ pub fn clashes(job: &Job, step: f64) -> Vec<Clash> {
         Some(frame) => Board::new(job, &frame, step).clashes(job),
         None => Vec::new(),
     }
+}
+
+/// How many walls and floors are covered by what stands beside them as the job is drawn, at so many paper mm a lattice step.
+pub fn cramped(job: &Job, step: f64) -> usize {
+    let frame = is_sound(job).then(|| Frame::of(job)).flatten();
+    frame.map_or(0, |frame| wish::cramped(job, &frame, step))
 }
 
 fn is_sound(job: &Job) -> bool {

@@ -169,6 +169,8 @@ pub struct Isometric {
     pub clouded: Vec<Vec<usize>>,
     /// Labels that stand as a number on the drawing; their words belong in a table.
     pub numbered: Vec<NumberedPoint>,
+    /// How many of what a reader asks for first lack their words: appliances, the point of delivery, tie-ins.
+    pub demoted: usize,
     /// From the lattice to paper; its step is the scale.
     pub projection: Projection,
     /// Whether everything found a place.
@@ -293,6 +295,7 @@ pub fn isometric(job: &Job, study: &Study, area: Rect, options: Options<'_>) -> 
         lettered: labels.lettered,
         clouded: clouds.of,
         numbered: labels.numbered,
+        demoted: labels.demoted,
         compass: labels.compass,
         effort,
         gave_up: labels.effort.1,

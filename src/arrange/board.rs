@@ -1,9 +1,10 @@
 //! The paper while drawn lengths are arranged: where everything lies, what that costs, and what a change would cost.
 
-use super::frame::{Frame, Lever, count};
+use super::frame::{Frame, Lever, along, count};
 use super::ink::{self, Clash, Ink, Meets};
+use super::order::{Order, part};
 use super::wish::{self, Wish};
-use crate::job::{Direction, Job, LatticePoint};
+use crate::job::{Axis, Direction, Job, LatticePoint};
 use crate::projection::Projection;
 use crate::scene::{Grid, Point, Rect, Segment, Vector};
 use std::ops::Range;
@@ -26,6 +27,9 @@ pub struct Board<'a> {
     view: Projection,
     inks: Vec<Ink>,
     wishes: Vec<Option<Wish>>,
+    /// For each run its true length, ft.
+    feet: Vec<f64>,
+    order: Order,
     /// Where the joints are, in the frame's order.
     at: Vec<LatticePoint>,
     lines: Vec<Segment>,
@@ -34,10 +38,21 @@ pub struct Board<'a> {
     pairs: Vec<Pair>,
     /// The length of each lever now.
     pub lengths: Vec<i32>,
+    /// Whether what lies farther east or north would be drawn so.
+    pub keeps_plan: bool,
     /// How much was looked at.
     pub work: usize,
     seen: Vec<u32>,
     stamp: u32,
+}
+
+/// By how many steps something is drawn on the wrong side of what it truly lies beyond.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Disorder {
+    /// Below what it is above.
+    pub up: i32,
+    /// West or south of what it is east or north of.
+    pub plan: i32,
 }
 
 /// What moves with a lever: the ways in which joints move, the first of them not at all, and which joint moves in which.
@@ -74,11 +89,14 @@ impl<'a> Board<'a> {
                 ..Projection::UNIT
             },
             wishes: wish::all(job, frame, step),
+            feet: job.runs.iter().map(|run| job.true_length(run).feet()).collect(),
+            order: Order::of(job, frame),
             at: frame.order.iter().map(|joint| job.joints.at(*joint).at).collect(),
             lines: Vec::new(),
             grid: Grid::new(Rect::sized(Default::default(), 1.0, 1.0), 1.0),
             pairs: Vec::new(),
             lengths: frame.levers.iter().map(|lever| lever.drawn).collect(),
+            keeps_plan: true,
             work: 0,
             seen: vec![0; inks.len()],
             stamp: 0,
@@ -237,9 +255,24 @@ impl<'a> Board<'a> {
         }
     }
 
+    /// What the lengths of its runs cost when a lever grows by so many steps.
+    pub fn wishes(&self, mover: &Move, steps: i32) -> f64 {
+        mover.runs.iter().map(|&run| self.wish_price(mover, run, steps)).sum()
+    }
+
+    /// The true length of what a lever stretches, ft, how long it is drawn, mm, and what a step adds; none of what only
+    /// moves.
+    pub fn proportion(&self, lever: usize) -> Option<(f64, f64, f64)> {
+        let run = *self.frame.levers[lever].runs.first()? as usize;
+        let edge = self.frame.edges[run]?;
+        let [from, to] = edge.ends.map(|end| self.at[end as usize]);
+        let unit = self.view.vector(edge.unit).length();
+        (unit > 0.0).then(|| (self.feet[run], unit * f64::from(count(to - from)), unit))
+    }
+
     /// What everything costs now that a lever has a part in.
     pub fn price_now(&self, mover: &Move) -> f64 {
-        let wishes: f64 = mover.runs.iter().map(|&run| self.wish_price(mover, run, 0)).sum();
+        let wishes = self.wishes(mover, 0);
         let of_ink = |ink: u32| mover.of_ink[ink as usize];
         let moves = |pair: &&Pair| of_ink(pair.one) == STRETCHED || of_ink(pair.one) != of_ink(pair.other);
         wishes
@@ -352,6 +385,61 @@ impl<'a> Board<'a> {
             for at in &mut self.at[shift.from as usize..shift.to as usize] {
                 *at = *at + by;
             }
+        }
+    }
+
+    /// By how many steps anything is drawn below what it is truly above.
+    pub fn upside_down(&self) -> i32 {
+        let [(up, levels), ..] = &self.order.axes;
+        levels.disorder(|joint| along(self.at[joint as usize], *up))
+    }
+
+    /// By how many steps in all what lies farther up, and farther east and north, is drawn otherwise when a lever grows by
+    /// so many steps, as far as it changes that.
+    pub fn disorder(&self, mover: &Move, steps: i32) -> Disorder {
+        let of =
+            |(axis, levels): &(Axis, super::order::Levels)| match mover.ways.iter().any(|way| part(*way, *axis) != 0) {
+                true => levels.disorder(|joint| along(self.moved(mover, joint, steps), *axis)),
+                false => 0,
+            };
+        let [up, east, north] = &self.order.axes;
+        Disorder {
+            up: of(up),
+            plan: if self.keeps_plan { of(east) + of(north) } else { 0 },
+        }
+    }
+
+    /// Every lever of upright pipe so long that what is higher is drawn higher.
+    pub fn set_upright(&mut self) {
+        let frame = self.frame;
+        let [(axis, levels), ..] = &self.order.axes;
+        let asked = |run: usize| {
+            let (Some(edge), Some(wish)) = (frame.edges[run], self.wishes[run]) else {
+                return 1;
+            };
+            let [from, to] = edge.ends.map(|end| self.at[end as usize]);
+            let steps = if edge.may_change {
+                wish.wanted.max(1)
+            } else {
+                count(to - from)
+            };
+            steps * part(edge.unit, *axis).abs()
+        };
+        let places = levels.in_order(frame, asked, |run| self.feet[run], *axis);
+        let mut wanted = vec![0; frame.levers.len()];
+        for (number, lever) in frame.lever_to.iter().enumerate() {
+            if let (Some(lever), Some(above), Some(run)) = (lever, frame.above[number], frame.feed[number])
+                && let Some(rise) = frame.edges[run]
+                    .map(|edge| part(edge.unit, *axis))
+                    .filter(|rise| *rise != 0)
+            {
+                let way = (places[number] - places[above as usize]).abs();
+                let wanted = &mut wanted[*lever as usize];
+                *wanted = (way / rise.abs()).max(*wanted);
+            }
+        }
+        for (lever, wanted) in wanted.into_iter().enumerate().filter(|(_, wanted)| *wanted > 0) {
+            self.grow(lever, wanted - self.lengths[lever]);
         }
     }
 

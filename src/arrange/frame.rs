@@ -51,6 +51,8 @@ pub struct Frame {
     pub above: Vec<Option<u32>>,
     /// For each joint in order how far it is from the root.
     pub depth: Vec<u32>,
+    /// For each joint in order the run by which the walk came to it.
+    pub feed: Vec<Option<usize>>,
     /// For each joint in order the lever of the run that leads to it.
     pub lever_to: Vec<Option<u32>>,
     /// For each run how it is drawn; `None` where it lacks a joint.
@@ -113,6 +115,7 @@ impl Frame {
             wide: Vec::new(),
             islands: Vec::new(),
             written,
+            feed: walk.feed.clone(),
         };
         frame.lever_trees(job, &walk.feed, &walk.end, &walk.is_bridge);
         frame.lever_loops(job, &walk.feed, &walk.end, &walk.is_bridge);
@@ -294,7 +297,8 @@ fn common(a: i32, b: i32) -> i32 {
     if b == 0 { a } else { common(b, a % b) }
 }
 
-const fn along(at: LatticePoint, axis: Axis) -> i32 {
+/// How far a place lies along an axis.
+pub const fn along(at: LatticePoint, axis: Axis) -> i32 {
     match axis {
         Axis::East => at.east,
         Axis::North => at.north,

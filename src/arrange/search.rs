@@ -1,7 +1,7 @@
 //! The search: lengths as wished for, then, of the lengths on the way between two things that meet, the change that helps
 //! most, until nothing helps; then shorter where nothing meets for it.
 
-use super::board::{Board, Move};
+use super::board::{Board, Disorder, Move};
 use std::collections::BTreeMap;
 
 /// So much is looked at at most, for each run of the drawing and in all.
@@ -17,6 +17,16 @@ const SHORTER: [i32; 4] = [-1, -2, -4, 1];
 /// What a mm of the drawing's width or height costs: little, so that it gets smaller only where all else is equal.
 const EXTENT: f64 = 0.05;
 
+/// What a step costs by which something is drawn on the wrong side of what it truly lies beyond: upright it never gets more.
+const UPSIDE_DOWN: f64 = 60.0;
+const ASIDE: f64 = 2.0;
+
+/// A run is much longer than another that is longer by this factor.
+const MUCH: f64 = 1.5;
+/// In drawings with more levers lengths are not weighed against each other, and none grows by more steps for it.
+const MOST_BALANCED: usize = 250;
+const MOST_LONGER: i32 = 14;
+
 /// From which lengths a search begins.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Start {
@@ -24,17 +34,32 @@ pub enum Start {
     Wished,
     /// As drawn.
     Drawn,
+    /// As wished for, and what lies beside one another in plan may be drawn in any order.
+    Loose,
 }
 
 /// Arranges what lies on the board.
 pub fn search(board: &mut Board<'_>, from: Start) {
-    if from == Start::Wished {
-        start(board);
+    board.keeps_plan = from != Start::Loose;
+    match from {
+        Start::Wished | Start::Loose => start(board),
+        Start::Drawn if board.upside_down() > 0 => {
+            board.set_upright();
+            board.settle();
+        }
+        Start::Drawn => (),
     }
-    let limit = (board.frame.edges.len() * WORK_PER_RUN).min(MOST_WORK);
+    // What others have not parted may be looked at longer.
+    let per_run = if from == Start::Loose {
+        4 * WORK_PER_RUN
+    } else {
+        WORK_PER_RUN
+    };
+    let limit = (board.frame.edges.len() * per_run).min(MOST_WORK);
     part(board, limit / 4 * 3);
     tighten(board, limit);
     part(board, limit);
+    balance(board, limit);
 }
 
 /// Every length as it is wished for; parts that are not joined come as much nearer to the first as that gets smaller.
@@ -55,6 +80,7 @@ fn start(board: &mut Board<'_>) {
             board.grow(number, wanted - board.lengths[number]);
         }
     }
+    board.set_upright();
     let smaller = (board.size_of(first) / was.max(1.0)).min(1.0);
     for &(root, levers) in &frame.islands {
         let way = (board.point(0) - board.point(root)) * (1.0 - smaller);
@@ -131,20 +157,29 @@ fn deepest(board: &Board<'_>, ink: u32) -> u32 {
 fn best_steps(board: &mut Board<'_>, number: usize, tries: &[i32]) -> Option<(f64, i32)> {
     let frame = board.frame;
     let mover = board.moves(&frame.levers[number]);
-    let now = board.price_now(&mover) + extent(board, &mover, 0);
+    let order = board.disorder(&mover, 0);
+    let now = board.price_now(&mover) + extent(board, &mover, 0) + price_of(order);
     let mut limit = now;
     let mut best: Option<(f64, i32)> = None;
     for &steps in tries {
         if !is_allowed(board, number, steps) {
             continue;
         }
-        let gain = now - whole_price(board, &mover, steps, limit);
+        let then = board.disorder(&mover, steps);
+        if then.up > order.up {
+            continue;
+        }
+        let gain = now - whole_price(board, &mover, steps, limit - price_of(then)) - price_of(then);
         if gain > 1e-6 && best.is_none_or(|(known, _)| gain > known + 1e-9) {
             best = Some((gain, steps));
             limit = now - gain;
         }
     }
     best
+}
+
+fn price_of(order: Disorder) -> f64 {
+    UPSIDE_DOWN * f64::from(order.up) + ASIDE * f64::from(order.plan)
 }
 
 fn whole_price(board: &mut Board<'_>, mover: &Move, steps: i32, limit: f64) -> f64 {
@@ -161,6 +196,51 @@ fn extent(board: &Board<'_>, mover: &Move, steps: i32) -> f64 {
 fn is_allowed(board: &Board<'_>, lever: usize, steps: i32) -> bool {
     let length = board.lengths[lever] + steps;
     board.frame.levers[lever].runs.is_empty() && length.abs() < 400 || (1..400).contains(&length)
+}
+
+/// Draws a run longer that is drawn shorter than one that truly is much shorter, as far as the drawing gets no larger and
+/// nothing else worse.
+fn balance(board: &mut Board<'_>, limit: usize) {
+    let frame = board.frame;
+    if frame.levers.len() > MOST_BALANCED {
+        return;
+    }
+    for number in 0..frame.levers.len() {
+        if board.work >= limit {
+            return;
+        }
+        let Some((truth, drawn, unit)) = board.proportion(number) else {
+            continue;
+        };
+        let others = (0..frame.levers.len()).filter_map(|other| board.proportion(other));
+        let shorter = others
+            .filter(|(other, ..)| other * MUCH <= truth)
+            .map(|(_, drawn, _)| drawn);
+        let longest = shorter.fold(0.0, f64::max);
+        let wanted = ((longest - drawn) / unit).ceil() as i32;
+        if wanted < 1 {
+            continue;
+        }
+        let mover = board.moves(&frame.levers[number]);
+        let (order, now) = (
+            board.disorder(&mover, 0),
+            board.price_now(&mover) - board.wishes(&mover, 0),
+        );
+        let (width, height) = board.extent(&mover, 0);
+        for steps in (1..=wanted.min(MOST_LONGER)).rev() {
+            let then = board.disorder(&mover, steps);
+            let (wide, high) = board.extent(&mover, steps);
+            if then.up > order.up || then.plan > order.plan || wide > width + 0.1 || high > height + 0.1 {
+                continue;
+            }
+            let price = board.price(&mover, steps, f64::INFINITY) - board.wishes(&mover, steps);
+            if price <= now + 1e-6 {
+                board.grow(number, steps);
+                board.settle();
+                break;
+            }
+        }
+    }
 }
 
 /// Shortens what is longer than it must be.

@@ -12,6 +12,8 @@ pub struct Wish {
     pub least: i32,
     /// How long it would be.
     pub wanted: i32,
+    /// What a step more than that costs: little where it truly is longer than others.
+    pub stretch: f64,
 }
 
 /// A run with words of its own, mm.
@@ -21,6 +23,12 @@ const BETWEEN_DEVICES: f64 = 10.0;
 /// How much longer a penetration makes it, mm.
 const FOR_PASSAGE: f64 = 5.0;
 
+/// What a step less than wished for costs: more than what the paper saved by it is worth.
+const UNDER: f64 = 0.45;
+
+/// Shorter than this share of the room that it needs, a passage is covered by its neighbors.
+const COVERED: f64 = 0.8;
+
 impl Wish {
     /// What a length costs that is not the one wished for.
     pub fn price(self, steps: i32) -> f64 {
@@ -28,9 +36,10 @@ impl Wish {
         if short > 0 {
             25.0 * f64::from(short)
         } else if over > 0 {
-            0.5 * f64::from(over)
+            // Of two runs that could give way rather both do than one out of all proportion.
+            self.stretch * f64::from(over) * (1.0 + f64::from(over) / 8.0)
         } else {
-            0.2 * f64::from(-over)
+            UNDER * f64::from(-over)
         }
     }
 }
@@ -50,8 +59,7 @@ pub fn all(job: &Job, frame: &Frame, step: f64) -> Vec<Option<Wish>> {
             )
         };
         let is_piece = ends.iter().flatten().any(|placed| in_line(&placed.device));
-        let base = if is_piece { BETWEEN_DEVICES } else { WITH_WORDS };
-        let mm = base + FOR_PASSAGE * run.penetrations.len().min(4) as f64;
+        let mm = room(run, is_piece);
         let unit = Projection::UNIT.vector(edge.unit).length().max(0.5) * step;
         let least = ((mm / unit - 1e-9).ceil() as i32).max(1);
         let ratio = job.true_length(run).inches() / usual;
@@ -61,9 +69,29 @@ pub fn all(job: &Job, frame: &Frame, step: f64) -> Vec<Option<Wish>> {
             0.0
         };
         let wanted = least + (more * 5.0 / unit).round() as i32;
-        Some(Wish { least, wanted })
+        let stretch = 1.0 / (1.0 + more);
+        Some(Wish { least, wanted, stretch })
     };
     job.runs.iter().zip(&frame.edges).map(of).collect()
+}
+
+/// How long a run is drawn that has room for its symbols and words, mm.
+fn room(run: &Run, is_piece: bool) -> f64 {
+    let base = if is_piece { BETWEEN_DEVICES } else { WITH_WORDS };
+    base + FOR_PASSAGE * run.penetrations.len().min(4) as f64
+}
+
+/// How many runs that pass through a part of the building are drawn so short, `step` mm of paper a lattice step, that what
+/// stands at their ends covers it.
+pub fn cramped(job: &Job, frame: &Frame, step: f64) -> usize {
+    let is_cramped = |(run, edge): (&Run, &Option<Edge>)| {
+        let Some(edge) = edge.filter(|edge| !run.penetrations.is_empty() && !edge.unit.is_zero()) else {
+            return false;
+        };
+        let [from, to] = edge.ends.map(|end| job.joints.at(frame.order[end as usize]).at);
+        Projection::UNIT.vector(to - from).length() * step < COVERED * room(run, true)
+    };
+    job.runs.iter().zip(&frame.edges).filter(|it| is_cramped(*it)).count()
 }
 
 /// The true length that half of the runs do not reach, in.

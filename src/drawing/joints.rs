@@ -5,7 +5,7 @@ use super::symbols::{self, CUBE, CubeFace, Shape};
 use super::used::{Stance, Symbol, SymbolSet};
 use super::{layers, tags};
 use crate::fittings::{Fitting, FittingKind, PortKind, Takes};
-use crate::job::{Axis, Device, Direction, Joint, Placed, State};
+use crate::job::{Axis, Device, Direction, Joint, Placed, State, Vent};
 use crate::projection::axis;
 use crate::scene::{Affine, Group, Ink, Outline, PathItem, Pen, Point, Quad, Segment, Stroke, Tag, Vector};
 
@@ -176,7 +176,11 @@ fn device(
         State::New => Pen::Heavy,
         State::Existing | State::Removed => Pen::Medium,
     };
-    Some((symbol.shape(pen, pipe)?, at, false))
+    let shape = match &placed.device {
+        Device::Regulator(regulator) if regulator.vent == Vent::Outdoors => symbols::bow_tie::vented(pen),
+        _ => symbol.shape(pen, pipe)?,
+    };
+    Some((shape, at, false))
 }
 
 const EAST: Direction = Direction::new(1, 0, 0);

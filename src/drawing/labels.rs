@@ -27,7 +27,7 @@ use super::picture::{Owner, Picture};
 use super::tags::Subject;
 use super::used::{Symbol, SymbolSet};
 use super::{Compass, Homeless, Lettered, Lettering, NumberedPoint, Options, Scale, compass, key_plan, layers};
-use crate::scene::{Group, Ink, Outline, PathItem, Pen, Point, Rect, Role, Stroke, Vector};
+use crate::scene::{Group, Ink, Outline, PathItem, Pen, Point, Quad, Rect, Role, Segment, Stroke, Vector};
 use field::Field;
 use placement::Placement;
 use spots::{Lay, Spot};
@@ -36,6 +36,11 @@ use wishes::Wish;
 
 /// Radius of the dot in which a leader ends on what it speaks of, mm.
 const DOT: f64 = 0.6;
+
+/// No leader is longer, mm.
+const LONGEST: f64 = 25.0;
+/// Nearer than this no leader is drawn on to where another is, mm.
+const APART: f64 = 1.2;
 
 /// So many labels without a place of their own are few, and so often all are placed anew with these few first.
 const FEW: usize = 12;
@@ -51,6 +56,8 @@ pub struct Labels {
     pub lettered: Vec<Lettered>,
     /// How many found no place.
     pub left_out: usize,
+    /// How many of what a reader asks for first lack their words.
+    pub demoted: usize,
     /// The kinds of lines, symbols and marks of the whole drawing.
     pub used: SymbolSet,
     /// The axes, where they are not among the labels.
@@ -164,9 +171,29 @@ pub fn draw(
         header.words.into_iter().for_each(|words| labels.push(words));
         lettered.extend(header.lettered);
     }
-    for ((wish, block), spot) in wishes.iter().zip(&placed.blocks).zip(&placed.chosen) {
+    let pieces = |spot: &Spot| spot.leader.into_iter().flat_map(choices::pieces);
+    let mut all: Vec<(usize, Segment)> = (placed.chosen.iter().enumerate())
+        .filter_map(|(label, spot)| Some((label, spot.as_ref()?)))
+        .flat_map(|(label, spot)| pieces(spot).map(move |piece| (label, piece)))
+        .collect();
+    let words: Vec<(usize, Quad)> = (placed.chosen.iter().enumerate())
+        .filter_map(|(label, spot)| Some((label, spot.as_ref()?)))
+        .flat_map(|(label, spot)| spot.rooms().map(move |room| (label, *room)))
+        .collect();
+    for (label, ((wish, block), spot)) in wishes.iter().zip(&placed.blocks).zip(&placed.chosen).enumerate() {
         if let Some(spot) = spot {
-            letter(wish, block, spot, &mut leaders, &mut labels);
+            let ends = wish
+                .runs
+                .iter()
+                .flat_map(|run| layout.legs[*run].iter().flat_map(|leg| [leg.from, leg.to]));
+            let own: Vec<usize> = wish.ticks_at.iter().map(|(joint, _)| *joint).chain(ends).collect();
+            let more = on_ink(wish, spot).filter(|more| {
+                let is_apart = |(other, piece): &(usize, Segment)| *other == label || piece.gap(*more) > APART;
+                let is_clear = |(other, room): &(usize, Quad)| *other == label || room.gap_to_segment(*more) > APART;
+                all.iter().all(is_apart) && words.iter().all(is_clear) && placement.admits_end(*more, &wish.runs, &own)
+            });
+            all.extend(more.map(|more| (label, more)));
+            letter((wish, block), spot, more, &mut leaders, &mut labels);
             lettered.push(Lettered {
                 subject: wish.subject,
                 room: spot.words(),
@@ -181,6 +208,7 @@ pub fn draw(
         group: Group::new().with(dimensions).with(leaders).with(labels),
         numbered: placed.numbered,
         left_out,
+        demoted: placed.key.len(),
         used,
     }
 }
@@ -197,28 +225,39 @@ struct Placed<'a> {
     left_out: usize,
     /// The labels that found no place with all their words.
     without: Vec<usize>,
+    /// Those of them that a reader asks for first.
+    key: Vec<usize>,
 }
 
 impl Placed<'_> {
     /// What is wrong with them, the worst first.
-    fn lack(&self) -> (usize, usize, usize) {
-        (self.left_out, self.numbered.len(), self.without.len())
+    fn lack(&self) -> (usize, usize, usize, usize) {
+        (self.left_out, self.key.len(), self.numbered.len(), self.without.len())
     }
 }
 
-/// Places all labels; where a few find no place, all anew with these few before the others, and the better end stands.
+/// Places all labels; where a few find no place, all anew with these few before the others, of many only with those that a
+/// reader asks for first, and the better end stands.
 fn best_of_some<'a>(wishes: &'a [Wish], placement: &mut Placement<'a>, homeless: Homeless) -> Placed<'a> {
     let mut best = place(wishes, placement, homeless, &[]);
-    let mut first = best.without.clone();
+    let asked = |placed: &Placed<'_>, few: bool| {
+        if few {
+            placed.without.clone()
+        } else {
+            placed.key.clone()
+        }
+    };
+    let few = best.without.len() <= FEW;
+    let mut first = asked(&best, few);
     for _ in 0..AGAIN {
-        if best.without.is_empty() || first.len() > FEW {
+        if best.without.is_empty() || first.is_empty() || first.len() > FEW {
             break;
         }
         let again = place(wishes, placement, homeless, &first);
         let tried = first.len();
-        for label in &again.without {
-            if !first.contains(label) {
-                first.push(*label);
+        for label in asked(&again, few) {
+            if !first.contains(&label) {
+                first.push(label);
             }
         }
         if again.lack() < best.lack() {
@@ -234,13 +273,16 @@ fn best_of_some<'a>(wishes: &'a [Wish], placement: &mut Placement<'a>, homeless:
 /// The same once, with some labels before all others.
 fn place<'a>(wishes: &'a [Wish], placement: &mut Placement<'a>, homeless: Homeless, first: &[usize]) -> Placed<'a> {
     placement.run(first);
-    let (mut missing, mut without) = (Vec::new(), Vec::new());
+    let (mut missing, mut without, mut key) = (Vec::new(), Vec::new(), Vec::new());
     let mut left_out = 0;
     for (label, wish) in wishes.iter().enumerate() {
         if placement.chosen()[label].is_some() || placement.is_settled(label) {
             continue;
         }
         without.push(label);
+        if wish.is_key {
+            key.push(label);
+        }
         match &wish.short {
             Some(short) if placement.place_instead(label, Cow::Borrowed(short)) => {}
             // A number for a number would help nobody.
@@ -276,6 +318,7 @@ fn place<'a>(wishes: &'a [Wish], placement: &mut Placement<'a>, homeless: Homele
         numbered,
         left_out,
         without,
+        key,
     }
 }
 
@@ -292,8 +335,16 @@ fn digits(number: usize) -> usize {
     number.max(1).ilog10() as usize + 1
 }
 
-/// Draws a label at its spot.
-fn letter(wish: &Wish, block: &Block, spot: &Spot, leaders: &mut Group, labels: &mut Group) {
+/// From the beginning of a leader on to the ink that it speaks of, from there.
+fn on_ink(wish: &Wish, spot: &Spot) -> Option<Segment> {
+    // The number of a section leads to any of its pipe, beside which a thin line may lie.
+    let [start, knee, end] = spot.leader.filter(|_| !matches!(wish.subject, Subject::Section(_)))?;
+    let ink = spots::on_ink(&wish.home, start);
+    (ink.distance(knee) + knee.distance(end) <= LONGEST).then_some(Segment::new(ink, start))
+}
+
+/// Draws a label at its spot; `more` is how much farther its leader goes than it was looked for.
+fn letter((wish, block): (&Wish, &Block), spot: &Spot, more: Option<Segment>, leaders: &mut Group, labels: &mut Group) {
     let key = wish.subject.key();
     let mut group = Group::tagged(Role::Label, key).on(layers::WORDS).label(block.text());
     match spot.lay {
@@ -311,6 +362,7 @@ fn letter(wish: &Wish, block: &Block, spot: &Spot, leaders: &mut Group, labels: 
     }
     labels.push(group);
     if let Some([start, knee, end]) = spot.leader {
+        let start = more.map_or(start, |more| more.a);
         let line = Outline::polyline([start, knee, end]);
         let mut leader = Group::tagged(Role::Leader, key)
             .on(layers::LEADERS)

@@ -30,6 +30,7 @@ pub fn block(job: &Job, study: &Study, before: Option<&Before>, asked: Asked) ->
 
 fn table(job: &Job, study: &Study, before: Option<&Before>, asked: Asked) -> Table {
     let figures = Figures::of(study.names.units());
+    let loads = figures.loads(&study.outlets, study.total.flow);
     let pressures = study.outlets.iter().flat_map(|outlet| [outlet.pressure, outlet.least]);
     let largest = pressures.flatten().map(GaugePressure::pa).fold(0.0, f64::max);
     let unit = figures.pressure(GaugePressure::from_pa(largest));
@@ -60,7 +61,7 @@ fn table(job: &Job, study: &Study, before: Option<&Before>, asked: Asked) -> Tab
                     outlet.heat.map_or(NONE.to_owned(), |heat| figures.heat(heat)),
                     outlet
                         .heat
-                        .map_or(NONE.to_owned(), |_| asked.put(Blank::Loads, figures.flow(outlet.flow))),
+                        .map_or(NONE.to_owned(), |_| asked.put(Blank::Loads, loads.flow(outlet.flow))),
                     had(outlet).map_or(String::new(), |pressure| unit.gauge(pressure)),
                     asked.put(
                         Blank::Pressures,
@@ -85,7 +86,7 @@ fn table(job: &Job, study: &Study, before: Option<&Before>, asked: Asked) -> Tab
     rows.push(Row {
         cells: total
             .chain(
-                [figures.heat(study.total.heat), figures.flow(study.total.flow)]
+                [figures.heat(study.total.heat), loads.flow(study.total.flow)]
                     .map(|total| asked.put(Blank::Loads, total)),
             )
             .collect(),

@@ -1,5 +1,6 @@
 //! Figures in schedules: bare numbers whose unit stands in the head of their column.
 
+use crate::network::Outlet;
 use crate::units::{Flow, GaugePressure, HeatRate, Length, PSI_FROM, PressureDrop, Show, UnitSystem};
 
 /// The units of the columns of a job's schedules.
@@ -34,7 +35,7 @@ impl Figures {
     pub const fn length_head(self) -> &'static str {
         match self.units {
             UnitSystem::Us => "ft",
-            UnitSystem::Metric | UnitSystem::MetricKpa => "mm",
+            UnitSystem::Metric | UnitSystem::MetricKpa => "m",
         }
     }
 
@@ -48,14 +49,26 @@ impl Figures {
         bare(&flow.show(self.units))
     }
 
-    /// A length: feet to a tenth, or whole millimeters like every other length of a metric sheet.
+    /// Loads of one schedule: with a digit more where whole figures would not add up.
+    pub fn loads(self, outlets: &[Outlet], total: Flow) -> Loads {
+        let shown = |flow: Flow| flow.cfh().round();
+        let sum: f64 = outlets.iter().map(|outlet| shown(outlet.flow)).sum();
+        let is_finer = self.units == UnitSystem::Us && sum != shown(total);
+        Loads {
+            figures: self,
+            is_finer,
+        }
+    }
+
+    /// A length along which pipe is sized: feet or meters to a tenth. Tables have no finer rows, and many of those in
+    /// meters are feet.
     pub fn length(self, length: Length) -> String {
         match self.units {
             UnitSystem::Us => {
                 let text = format!("{:.1}", length.feet());
                 text.strip_suffix(".0").map_or(text.clone(), str::to_owned)
             }
-            UnitSystem::Metric | UnitSystem::MetricKpa => bare(&length.show(self.units)),
+            UnitSystem::Metric | UnitSystem::MetricKpa => format!("{:.1}", length.metres()),
         }
     }
 
@@ -71,6 +84,23 @@ impl Figures {
             UnitSystem::MetricKpa => PressureUnit::Kilopascal,
             UnitSystem::Us if largest.psi() >= PSI_FROM => PressureUnit::Psi,
             UnitSystem::Us => PressureUnit::InchesWater,
+        }
+    }
+}
+
+/// How loads of one job are shown.
+#[derive(Clone, Copy, Debug)]
+pub struct Loads {
+    figures: Figures,
+    is_finer: bool,
+}
+
+impl Loads {
+    /// A load.
+    pub fn flow(self, flow: Flow) -> String {
+        match self.is_finer {
+            true => format!("{:.1}", flow.cfh()),
+            false => self.figures.flow(flow),
         }
     }
 }
@@ -147,7 +177,7 @@ mod tests {
             units: UnitSystem::Metric,
         };
         assert_eq!(metric.heat(HeatRate::from_kw(22.0)), "22.0");
-        assert_eq!(metric.length_said(Length::from_feet(70.0)), "21336 mm");
+        assert_eq!(metric.length_said(Length::from_feet(70.0)), "21.3 m");
     }
 
     #[test]

@@ -33,14 +33,6 @@ pub fn block(used: SymbolSet, study: &Study) -> Option<Block> {
 const fn is_lettered(symbol: Symbol) -> bool {
     matches!(
         symbol,
-        Symbol::SupplyMeter
-            | Symbol::Supply
-            | Symbol::Connector
-            | Symbol::QuickCoupling
-            | Symbol::Appliance
-            | Symbol::Barrier
-            | Symbol::Sleeve
-            | Symbol::TestGauge
-            | Symbol::NumberedPoint
+        Symbol::SupplyMeter | Symbol::Supply | Symbol::Connector | Symbol::Appliance | Symbol::Barrier | Symbol::Sleeve
     )
 }

@@ -5,6 +5,7 @@ mod around;
 mod arranged;
 mod draw;
 mod drawings;
+mod issue;
 mod larger;
 mod notice;
 mod remarks;
@@ -37,7 +38,6 @@ use drawings::Drawings;
 use larger::Larger;
 use notice::Lacking;
 use remarks::left_out;
-use schedules::{pointer, schedule_sheets};
 use std::cell::Cell;
 use std::rc::Rc;
 
@@ -99,7 +99,21 @@ pub fn compose_about<'a>(
     orientation: Orientation,
     about: impl Into<About<'a>>,
 ) -> Packet {
-    let About { matter, since, arrange } = about.into();
+    let about = about.into();
+    let compose = |orientation| composed(job, checked, book, (paper, orientation), about);
+    let mut packet = compose(orientation);
+    let turned = remarks::turned(&packet, (paper, orientation.other()), compose);
+    packet.remarks.extend(turned);
+    packet
+}
+
+fn composed<'a>(
+    job: &'a Job,
+    checked: &'a Checked,
+    book: &'a Codebook,
+    (paper, orientation): (Paper, Orientation),
+    About { matter, since, arrange }: About<'a>,
+) -> Packet {
     let before = Before::of(job, &checked.study, book);
     let mut permit = Composer {
         before: before.as_ref(),
@@ -154,7 +168,7 @@ pub fn compose_about<'a>(
         let said = "no work sheets: the drawing is issued as built, and the work is done";
         packet.remarks.push(said.to_owned());
     }
-    issue(&composer, around, later, &mut packet);
+    issue::issue(&composer, around, later, &mut packet);
     if let Some(work) = work {
         working::sheets(&composer, work, &mut packet);
     }
@@ -163,45 +177,6 @@ pub fn compose_about<'a>(
     }
     packet.effort = composer.effort.get();
     packet
-}
-
-/// The first set: drawing, the same larger where it has no room, schedules.
-fn issue(composer: &Composer<'_>, mut around: Around, later: Vec<Block>, packet: &mut Packet) {
-    let purpose = composer.matter.purpose();
-    let plan = composer.first_plan();
-    let whole = composer.whole_findings();
-    let left_over = around.rest().map(|at| around.blocks[at].clone());
-    let rest: Vec<Block> = whole.into_iter().chain(left_over).chain(later).collect();
-    let larger: &[(Plan, Isometric)] = composer.larger().map_or(&[], |larger| &larger.sheets);
-    let later = composer.later_plan();
-    let poured = schedule_sheets(&rest, later.body);
-    let first = 2 + larger.len();
-    let of = first - 1 + poured.len();
-    let which = |number| Which { number, of, purpose };
-    let parts = poured.iter().flat_map(|(_, sheet)| sheet.parts.iter().copied());
-    let parts: Vec<Schedule> = parts.collect();
-    if !parts.is_empty() {
-        composer.with_pointer(&mut around, &composer.rooms(&plan), &pointer((first, of), parts));
-    }
-    let stamp = composer.stamp_beside(&plan);
-    let sheet = draw::drawn(composer, &plan, (&around.drawing, &around.filled), stamp, which(1));
-    packet.push(sheet, "drawing".to_owned(), which(1));
-    for (number, (plan, drawing)) in larger.iter().enumerate() {
-        let name = match larger.len() {
-            1 => "drawing, enlarged".to_owned(),
-            parts => format!("drawing, part {} of {parts}", number + 1),
-        };
-        let which = which(number + 2);
-        packet.push(
-            draw::alone(composer, (plan, drawing), Lacking::Larger, which),
-            name,
-            which,
-        );
-    }
-    for (number, (columns, schedules)) in poured.into_iter().enumerate() {
-        let (name, which) = (schedules::names(&schedules.parts), which(first + number));
-        packet.push(draw::later(composer, &later, schedules, &columns, which), name, which);
-    }
 }
 
 /// Everything that the sheets of a job are composed from.
@@ -471,7 +446,7 @@ impl<'a> Composer<'a> {
             asked,
         ));
         first.push(appliances::block(job, study, before, asked));
-        first.push(sections::block(study, before, asked));
+        first.push(sections::block((study, self.book), before, asked));
         first.extend(before.and_then(|before| existing::block(before, study, places)));
         first.push(notes::block(&self.ground(drawing), &self.title.cut));
         first.extend(built::block(self.job));

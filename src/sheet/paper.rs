@@ -34,6 +34,14 @@ impl Orientation {
             Orientation::Portrait => "portrait",
         }
     }
+
+    /// The paper turned round.
+    pub const fn other(self) -> Orientation {
+        match self {
+            Orientation::Landscape => Orientation::Portrait,
+            Orientation::Portrait => Orientation::Landscape,
+        }
+    }
 }
 
 /// The margin at the left edge of ISO paper, where sheets are bound, mm (ISO 5457:1999, from memory).

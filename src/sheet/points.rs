@@ -16,15 +16,20 @@ const LONGEST: usize = 160;
 pub fn block(points: &[(Option<usize>, NumberedPoint)], places: &Places<'_>) -> Option<Block> {
     let rows: Vec<Row> = points
         .iter()
-        .map(|(sheet, point)| Row {
-            cells: vec![
-                point.number.to_string(),
-                sheet.map_or_else(String::new, |sheet| sheet.to_string()),
-                of(places, point.subject),
-                shortened(&point.text, LONGEST),
-            ],
-            tag: Some(tags::row(Schedule::Points, point.number.saturating_sub(1))),
-            ..Row::default()
+        .map(|(sheet, point)| {
+            let (place, label) = (of(places, point.subject), shortened(&point.text, LONGEST));
+            // A place that goes by its label is not told twice.
+            let is_told = label.to_lowercase().contains(&place.to_lowercase());
+            Row {
+                cells: vec![
+                    point.number.to_string(),
+                    sheet.map_or_else(String::new, |sheet| sheet.to_string()),
+                    if is_told { String::new() } else { place },
+                    label,
+                ],
+                tag: Some(tags::row(Schedule::Points, point.number.saturating_sub(1))),
+                ..Row::default()
+            }
         })
         .collect();
     let columns = vec![

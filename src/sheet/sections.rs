@@ -2,21 +2,21 @@
 
 use super::block::{Block, Part};
 use super::existing::Before;
-use super::figures::Figures;
+use super::figures::{Figures, Loads, plain};
 use super::table::{Column, Row, Set, Table, Weight};
 use super::tags::{self, Schedule};
 use super::text::Paragraph;
-use crate::codebook::Mark;
+use crate::codebook::{CapacityUnit, Codebook, Mark};
 use crate::drawing::{Asked, Blank};
 use crate::job::{Material, State};
 use crate::scene::answered_only;
 use crate::sizing::{Basis, Origin, Section, Sizing, Verdict};
 use crate::study::words::{NONE, capital};
 use crate::study::{Study, served};
-use crate::units::Length;
+use crate::units::{Flow, HeatingValue, Length, UnitSystem};
 
 /// The section schedule of a job.
-pub fn block(study: &Study, before: Option<&Before>, asked: Asked) -> Block {
+pub fn block((study, book): (&Study, &Codebook), before: Option<&Before>, asked: Asked) -> Block {
     let mut parts = Vec::new();
     let same = Same::of(&study.sections);
     let same = Same {
@@ -26,8 +26,9 @@ pub fn block(study: &Study, before: Option<&Before>, asked: Asked) -> Block {
     if let Some(words) = same.words() {
         parts.push(Part::Text(vec![Paragraph::new(words)]));
     }
-    parts.push(Part::Table(table(study, (&same, before), asked)));
-    parts.push(Part::Text(sentences(study, before, asked)));
+    let printed = Printed::of(study, book);
+    parts.push(Part::Table(table(study, &printed, (&same, before), asked)));
+    parts.push(Part::Text(sentences((study, &printed), before, asked)));
     Block::new(Schedule::Sections, "Sections", parts)
 }
 
@@ -108,9 +109,10 @@ fn basis_name(basis: &Basis) -> Option<&str> {
     }
 }
 
-fn table(study: &Study, (same, before): (&Same<'_>, Option<&Before>), asked: Asked) -> Table {
+fn table(study: &Study, printed: &Printed, (same, before): (&Same<'_>, Option<&Before>), asked: Asked) -> Table {
     let figures = Figures::of(study.names.units());
-    let (flow, length) = (figures.flow_head(), figures.length_head());
+    let length = figures.length_head();
+    let flow = printed.head();
     let columns = vec![
         Column::new("no.", Set::Number),
         Column::new("serves", Set::Words),
@@ -118,6 +120,8 @@ fn table(study: &Study, (same, before): (&Same<'_>, Option<&Before>), asked: Ask
         Column::new("state", Set::Word),
         Column::new(format!("before\n{flow}"), Set::Number),
         Column::new(format!("load\n{flow}"), Set::Number),
+        Column::new(format!("measured\n{length}"), Set::Number),
+        Column::new(format!("up to\n{length}"), Set::Number),
         Column::new(format!("sizing\n{length}"), Set::Number),
         Column::new(format!("row\n{length}"), Set::Number),
         Column::new("size", Set::Word),
@@ -152,17 +156,24 @@ fn table(study: &Study, (same, before): (&Same<'_>, Option<&Before>), asked: Ask
                 same.state.map_or(section.state.name(), |_| "").to_owned(),
                 before
                     .and_then(|before| before.section(number))
-                    .map_or(String::new(), |flow| figures.flow(flow)),
-                asked.put(Blank::Loads, figures.flow(section.load.flow)),
+                    .map_or(String::new(), |flow| printed.flow(flow)),
+                asked.put(Blank::Loads, printed.flow(section.load.flow)),
+                up_to(section).map_or(String::new(), |_| length(Some(section.design.measured))),
+                up_to(section).map_or(String::new(), |row| length(Some(row))),
                 length(section.sizing_length()),
-                length(row_length(section)),
+                match (&sizing.basis, up_to(section)) {
+                    (Basis::Table { row, .. }, _) => length(Some(*row)),
+                    // An equation has no rows: it takes the sizing length itself.
+                    (Basis::Equation { .. }, Some(_)) => String::new(),
+                    (Basis::Equation { .. } | Basis::Nothing(_), _) => length(None),
+                },
                 match is_existing {
                     true => size(section, study),
                     false => asked.put(Blank::Sizes, size(section, study)),
                 },
                 asked.put(
                     Blank::Capacities,
-                    capacity.map_or(NONE.to_owned(), |capacity| figures.flow(capacity.flow)),
+                    capacity.map_or(NONE.to_owned(), |capacity| printed.flow(capacity.flow)),
                 ),
                 match capacity {
                     Some(capacity) if asked.asks(Blank::Capacities) => {
@@ -209,12 +220,48 @@ fn asked_needed(needed: String) -> String {
     Asked::of(&[Blank::Sizes]).put(Blank::Sizes, needed)
 }
 
-/// The row that was read: of the table, or of the code's tables for which an equation stands.
-fn row_length(section: &Section) -> Option<Length> {
-    match &section.sizing.basis {
-        Basis::Table { row, .. } => Some(*row),
-        Basis::Equation { .. } => section.design.row.map(|row| row.value),
-        Basis::Nothing(_) => None,
+/// The row of the code's tables up to which the measured length goes before fittings are added to it.
+fn up_to(section: &Section) -> Option<Length> {
+    section.design.row.map(|row| row.value)
+}
+
+/// In what loads and capacities are printed: as the tables are, so that a figure can be found in them.
+enum Printed {
+    /// Thousands of Btu/h: this much of them is in a cubic foot an hour.
+    Heat(HeatingValue),
+    /// A flow.
+    Flow(Figures, Loads),
+}
+
+impl Printed {
+    fn of(study: &Study, book: &Codebook) -> Printed {
+        let sections = || study.sections.iter().filter(|section| section.is_pipe());
+        let mut tables = sections().map(|section| &section.sizing.basis);
+        let is_us = study.names.units() == UnitSystem::Us;
+        let is_heat = |basis: &Basis| match basis {
+            Basis::Table { table, .. } => book.table(table).is_some_and(|table| table.unit == CapacityUnit::Mbh),
+            Basis::Equation { .. } | Basis::Nothing(_) => false,
+        };
+        if is_us && sections().next().is_some() && tables.all(is_heat) {
+            return Printed::Heat(study.gas.heating_value);
+        }
+        let figures = Figures::of(study.names.units());
+        Printed::Flow(figures, figures.loads(&study.outlets, study.total.flow))
+    }
+
+    fn head(&self) -> &'static str {
+        match self {
+            Printed::Heat(_) => "MBH",
+            Printed::Flow(figures, _) => figures.flow_head(),
+        }
+    }
+
+    /// A load or a capacity.
+    fn flow(&self, flow: Flow) -> String {
+        match self {
+            Printed::Heat(value) => plain((flow.heat(*value).mbh() * 10.0).round() / 10.0),
+            Printed::Flow(_, loads) => loads.flow(flow),
+        }
     }
 }
 
@@ -247,11 +294,14 @@ pub const fn verdict(sizing: &Sizing) -> &'static str {
     }
 }
 
-fn sentences(study: &Study, before: Option<&Before>, asked: Asked) -> Vec<Paragraph> {
+fn sentences((study, printed): (&Study, &Printed), before: Option<&Before>, asked: Asked) -> Vec<Paragraph> {
     if study.sections.is_empty() {
         return vec![Paragraph::new("No pipe is connected to a point of delivery yet.")];
     }
     let mut said = Vec::new();
+    if matches!(printed, Printed::Heat(_)) {
+        said.push("Loads and capacities are in thousands of Btu/h (MBH), as the tables are printed.");
+    }
     let has_fittings = (study.sections.iter()).any(|section| section.design.fittings > Length::ZERO);
     let has_hoses = study.outlets.iter().any(|outlet| outlet.hose.is_some());
     said.extend(match (has_fittings, has_hoses) {
@@ -270,10 +320,10 @@ fn sentences(study: &Study, before: Option<&Before>, asked: Asked) -> Vec<Paragr
         let assumed = rows.any(|row| row.mark != first.mark) || first.mark != Mark::Found;
         said.push(match assumed {
             true => {
-                "Lengths are rounded up to the next row of the code's tables; marks show where a row was not \
-                     read in print."
+                "Measured lengths go up to the next row of the code's tables before fittings are added; marks show where \
+                 a row was not read in print."
             }
-            false => "Lengths are rounded up to the next row of the code's tables.",
+            false => "Measured lengths go up to the next row of the code's tables before fittings are added.",
         });
     }
     let any = |is: &dyn Fn(&Section) -> bool| study.sections.iter().any(is);

@@ -33,9 +33,7 @@ pub fn block(
     if let Some(zone) = study.zones.first() {
         pairs.push(Pair::new("Method", method(zone.method)));
     }
-    for (number, zone) in study.zones.iter().enumerate() {
-        zone_pairs((number, zone), study, places, asked, &mut pairs);
-    }
+    pairs.extend(zones(study, places, asked));
     pairs.extend(devices(study, before, asked));
     let tables = tables(study, book, study.names.units());
     if !tables.is_empty() {
@@ -54,7 +52,50 @@ pub fn block(
     Block::new(Schedule::Supply, "", vec![Part::Text(vec![Paragraph::new(running)])])
 }
 
+/// What holds in each pressure zone; zones of which the same holds are told once.
+fn zones(study: &Study, places: &Places<'_>, asked: Asked) -> Vec<Pair> {
+    let mut told: Vec<(Vec<String>, Vec<Pair>)> = Vec::new();
+    for (number, zone) in study.zones.iter().enumerate() {
+        let mut pairs = Vec::new();
+        zone_pairs((number, zone), study, places, asked, &mut pairs);
+        let start = if number == 0 {
+            String::new()
+        } else {
+            places.joint(zone.start)
+        };
+        let same = told.iter_mut().skip(1).find(|(_, known)| {
+            let shared = |pairs: &[Pair]| {
+                pairs
+                    .iter()
+                    .filter(|pair| pair.name != LONGEST)
+                    .cloned()
+                    .collect::<Vec<_>>()
+            };
+            shared(known) == shared(&pairs)
+        });
+        match same {
+            Some((starts, known)) => {
+                starts.push(start);
+                known.retain(|pair| pair.name != LONGEST);
+            }
+            None => told.push((vec![start], pairs)),
+        }
+    }
+    let pairs = told.into_iter().flat_map(|(starts, mut pairs)| {
+        if let Some(zone) = pairs.iter_mut().find(|pair| pair.name == ZONE) {
+            zone.name = capital(&starts.join(", "));
+        }
+        pairs
+    });
+    pairs.collect()
+}
+
+/// The names of what is said of a zone, where others ask for them.
+const ZONE: &str = "Zone";
+const LONGEST: &str = "Longest run";
+
 /// A name and what it is: `Gas` and `natural gas`.
+#[derive(Clone, PartialEq)]
 struct Pair {
     name: String,
     words: String,
@@ -84,12 +125,11 @@ fn gas(study: &Study) -> String {
 fn zone_pairs((number, zone): (usize, &Zone), study: &Study, places: &Places<'_>, asked: Asked, into: &mut Vec<Pair>) {
     let units = study.names.units();
     if number > 0 {
-        let start = capital(&places.joint(zone.start));
         let words = match zone.inlet {
             Some(inlet) => format!("new pressure zone, {}", inlet.show(units)),
             None => "new pressure zone, pressure not entered".to_owned(),
         };
-        into.push(Pair::new(start, words));
+        into.push(Pair::new(ZONE, words));
     }
     let drop = match zone.inlet.zip(zone.allowed_drop) {
         Some((inlet, drop)) => {
@@ -120,11 +160,11 @@ fn zone_pairs((number, zone): (usize, &Zone), study: &Study, places: &Places<'_>
         if let Some(row) = longest_row(number, design.to, study) {
             words.push_str(&format!(", table row {}", figures.length_said(row)));
         }
-        into.push(Pair::new("Longest run", asked.put(Blank::SizingLengths, words)));
+        into.push(Pair::new(LONGEST, asked.put(Blank::SizingLengths, words)));
     } else if let Some(farthest) = zone.farthest {
         let name = outlet_name(study, places, farthest);
         let words = format!("to {name}, {}", figures.length_said(zone.longest));
-        into.push(Pair::new("Longest run", asked.put(Blank::SizingLengths, words)));
+        into.push(Pair::new(LONGEST, asked.put(Blank::SizingLengths, words)));
     }
 }
 

@@ -19,8 +19,18 @@ pub fn device(job: &Job, joint: usize) -> Option<&Device> {
 
 /// The outlets that a section serves, by their letters: "A", "A, C", and "A–L" where they follow one another.
 pub fn served(study: &Study, section: &Section) -> String {
-    let outlets = study.outlets.get(section.serves.clone()).unwrap_or_default();
-    let follow = |one: &Outlet, next: &Outlet| match (one.tag.as_bytes(), next.tag.as_bytes()) {
+    let outlets: Vec<&Outlet> = (study.outlets.get(section.serves.clone()).unwrap_or_default().iter()).collect();
+    lettered(&outlets)
+}
+
+/// Some of the outlets, by their letters.
+pub fn letters(study: &Study, is_asked: impl Fn(&Outlet) -> bool) -> String {
+    let outlets: Vec<&Outlet> = study.outlets.iter().filter(|outlet| is_asked(outlet)).collect();
+    lettered(&outlets)
+}
+
+fn lettered(outlets: &[&Outlet]) -> String {
+    let follow = |one: &&Outlet, next: &&Outlet| match (one.tag.as_bytes(), next.tag.as_bytes()) {
         ([one], [next]) => one + 1 == *next,
         _ => false,
     };
@@ -151,7 +161,12 @@ impl<'a> Places<'a> {
         let is_source = matches!(device(self.job, position), Some(Device::Supply(_)));
         match self.along[position].filter(|_| !is_source) {
             Some(Along::EndOf(section)) => {
-                let name = format!("{} {section}", self.noun(position));
+                let noun = self.noun(position);
+                // "Tee 2" is read as the tee of section 2; of a regulator or valve that number would be taken for its own.
+                let name = match device(self.job, position) {
+                    Some(_) => format!("{noun} of section {section}"),
+                    None => format!("{noun} {section}"),
+                };
                 // A person may have called another place so.
                 if self.labels.contains(name.as_str()) {
                     format!("{} at end of {section}", self.noun(position))
@@ -168,7 +183,12 @@ impl<'a> Places<'a> {
                     _ => format!("{} on the hose to {to}", self.noun(position)),
                 }
             }
-            None => self.mark(position),
+            None => match device(self.job, position) {
+                Some(Device::Appliance(appliance)) if !appliance.name.trim().is_empty() => {
+                    shortened(appliance.name.trim(), LONGEST_NAME)
+                }
+                Some(_) | None => self.mark(position),
+            },
         }
     }
 

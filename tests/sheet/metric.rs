@@ -8,10 +8,11 @@ use stubout::rules::Checked;
 use stubout::scene::Scene;
 use stubout::units::UnitSystem;
 
-/// Units that are not those of a metric sheet, or a second one of a kind: lengths are in mm (ISO 129-1), volumes in L.
-const OTHER_UNITS: [&str; 21] = [
-    "ft", "in", "psi", "psig", "lb", "cfh", "Btu/h", "Btu/ft³", "ft³", "gal", "°F", "w.c.", "Pa", "bar", "m", "cm",
-    "m³", "feet", "inches", "W", "MBH",
+/// Units that are not those of a metric sheet, or a second one of a kind: lengths of pieces are in mm (ISO 129-1), those
+/// along which pipe is sized in m as the rows of capacity tables are, volumes in L.
+const OTHER_UNITS: [&str; 20] = [
+    "ft", "in", "psi", "psig", "lb", "cfh", "Btu/h", "Btu/ft³", "ft³", "gal", "°F", "w.c.", "Pa", "bar", "cm", "m³",
+    "feet", "inches", "W", "MBH",
 ];
 
 /// The profiles under which metric sheets are looked at, with the unit that pressures are not told in.
@@ -113,7 +114,8 @@ fn a_misplaced_unit_is_found() {
         ("over 70 ft of pipe", true),
         ("at 2 psi.", true),
         ("(0.5 in w.c., F)", true),
-        ("8.2 m, with fittings", true),
+        ("8.2 cm, with fittings", true),
+        ("8.2 m, with fittings", false),
         ("125 Pa", true),
         ("1'-6\"", true),
         ("70 mm in all, DN 25, in existing pipe", false),

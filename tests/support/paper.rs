@@ -129,3 +129,53 @@ pub fn size(job: &Job, step: f64) -> (f64, f64) {
     };
     (span(|spot| spot.0), span(|spot| spot.1))
 }
+
+/// Joints drawn below others that they are truly above by more than half a foot, compared where level pipe or an end of
+/// pipe stands. True heights by adding typed lengths of upright pipe along the way from the first joint; of pipe that leans
+/// the share that goes up. Only for jobs without loops, where there is one way.
+pub fn upside_down(job: &Job) -> Vec<String> {
+    let place = |id: JointId| job.joints.get(id).map(|joint| joint.at);
+    let mut height = std::collections::BTreeMap::new();
+    let mut waiting: Vec<(JointId, f64)> = job.joints.iter().take(1).map(|joint| (joint.id, 0.0)).collect();
+    while let Some((id, feet)) = waiting.pop() {
+        if height.insert(id, feet).is_some() {
+            continue;
+        }
+        for run in job.runs.iter().filter(|run| run.from == id || run.to == id) {
+            let other = if run.from == id { run.to } else { run.from };
+            let (Some(from), Some(to)) = (place(id), place(other)) else {
+                continue;
+            };
+            let way = [to.east - from.east, to.north - from.north, to.up - from.up].map(f64::from);
+            let steps = way.iter().map(|part| part * part).sum::<f64>().sqrt();
+            let rise = if steps > 0.0 { way[2] / steps } else { 0.0 };
+            if !height.contains_key(&other) {
+                waiting.push((other, feet + rise * job.true_length(run).feet()));
+            }
+        }
+    }
+    let is_told = |id: &JointId| {
+        let legs: Vec<_> = job.runs.iter().filter(|run| run.from == *id || run.to == *id).collect();
+        let is_level = |run: &&stubout::job::Run| match (place(run.from), place(run.to)) {
+            (Some(from), Some(to)) => from.up == to.up,
+            _ => false,
+        };
+        legs.len() == 1 || legs.iter().any(is_level)
+    };
+    let told: Vec<(JointId, f64, i32)> = height
+        .into_iter()
+        .filter(|(id, _)| is_told(id))
+        .filter_map(|(id, feet)| Some((id, feet, place(id)?.up)))
+        .collect();
+    let mut found = Vec::new();
+    for (high, above, drawn) in &told {
+        for (low, below, its) in &told {
+            if above - below > 0.5 + 1e-9 && drawn < its {
+                found.push(format!(
+                    "{high} at {above:.1} ft is drawn at {drawn}, {low} at {below:.1} ft at {its}"
+                ));
+            }
+        }
+    }
+    found
+}

@@ -24,7 +24,12 @@ pub struct Reading {
     pub crossing: Vec<Subject>,
     /// The longest leader, mm.
     pub longest: f64,
+    /// Leaders with a dot that lies on nothing drawn, each with what it leads from and how far off it is, mm.
+    pub in_white: Vec<(Subject, f64)>,
 }
+
+/// A dot, 0.6 mm in radius, that begins so near to ink is seen on it, mm: a valve is narrower in its middle than at its ends.
+const ON_INK: f64 = 1.6;
 
 impl Reading {
     /// The share of labels of pipe that read without a number.
@@ -39,6 +44,7 @@ impl Reading {
         self.led += other.led;
         self.leaders += other.leaders;
         self.crossing.extend(other.crossing);
+        self.in_white.extend(other.in_white);
         self.longest = self.longest.max(other.longest);
         self
     }
@@ -64,7 +70,13 @@ pub fn read(scene: &Scene, job: &Job) -> Reading {
     let mut leaders: Vec<(Subject, Vec<Segment>)> = Vec::new();
     let mut led = HashSet::new();
     let mut labels = Vec::new();
-    scene.walk(|_, item| {
+    let mut drawn: Vec<(Segment, f64)> = Vec::new();
+    scene.walk(|tags, item| {
+        if let (Item::Path(path), Some(tag)) = (item, tags.last())
+            && !matches!(tag.role, Role::Label | Role::Leader)
+        {
+            path.outline.flatten(|piece| drawn.push((piece, path.reach())));
+        }
         let Item::Group(group) = item else { return };
         let Some(tag) = group.tag else { return };
         match (tag.role, Subject::of(tag)) {
@@ -96,6 +108,11 @@ pub fn read(scene: &Scene, job: &Job) -> Reading {
         let Some(start) = pieces.first().map(|piece| piece.a) else {
             continue;
         };
+        let off = drawn.iter().map(|(piece, reach)| piece.distance(start) - reach);
+        let off = off.fold(f64::INFINITY, f64::min);
+        if off > ON_INK && !matches!(subject, Subject::Level(_)) {
+            reading.in_white.push((subject, off));
+        }
         // A number may begin on any run of its section, and the line of an elevation on any pipe of its height: tubing may
         // swing across both until they are clear of it.
         let free = match subject {

@@ -4,7 +4,7 @@ use crate::drawing::Blank;
 use crate::drawing::block::{Lead, Line};
 use crate::drawing::layout::Layout;
 use crate::fittings::FittingKind;
-use crate::job::{Appliance, Device, Placed, State, Supply};
+use crate::job::{Appliance, Device, Placed, State, Supply, Vent};
 use crate::network::Outlet;
 use crate::units::Show;
 
@@ -48,6 +48,10 @@ fn device(layout: &Layout<'_>, placed: &Placed, outlet: Option<&Outlet>, lines: 
         Device::Regulator(regulator) => {
             let outlet = regulator.outlet.map_or("?".to_owned(), |outlet| outlet.show(units));
             plain(format!("{} to {outlet}", sized("regulator")));
+            match regulator.vent {
+                Vent::NotSaid => {}
+                Vent::Outdoors | Vent::Limiter => plain(regulator.vent.name().to_owned()),
+            }
         }
         Device::ExcessFlow { trips, .. } => plain(match trips {
             Some(flow) => format!("{}, trips at {}", sized("excess-flow valve"), flow.show(units)),

@@ -244,6 +244,11 @@ impl Drawn {
         !self.taken.is_covered(room) && self.layer.is_free(room, tests)
     }
 
+    /// Whether words in a box would touch only what `each` lets pass; it may be asked twice.
+    pub fn admits_words(&self, room: &Quad, tests: &Tests, each: impl FnMut(Thing) -> bool) -> bool {
+        self.layer.admits_words(room, tests, each)
+    }
+
     /// Whether a piece of a leader would touch only what `each` lets pass; it may be asked twice.
     pub fn admits_leader(&self, line: Segment, tests: &Tests, each: impl FnMut(Thing) -> bool) -> bool {
         self.layer.admits_leader(line, tests, each)

@@ -24,6 +24,16 @@ use std::collections::HashMap;
 
 /// Labels that one label may push aside.
 const PUSHED: usize = 2;
+/// What it costs words to stand nearer to foreign pipe than to their own: more than most leaders.
+const NEAR_STRANGER: f64 = 4.5;
+/// What it costs words to stand so near to others that both are read as one.
+const AS_ONE: f64 = 1.5;
+/// So much nearer than to their own pipe is foreign pipe to words that are read on it, mm.
+const NEARER: f64 = 0.4;
+/// Words nearer to one another than this are read as one, mm beside what all words keep.
+const ONE: f64 = 0.9;
+/// A place that costs more is weighed against one at the end of a leader.
+const POOR: f64 = 3.5;
 
 /// Labels being placed.
 pub struct Placement<'a> {
@@ -175,6 +185,10 @@ impl<'a> Placement<'a> {
         let mut waiting: Vec<usize> = Vec::new();
         for label in order {
             match self.best_near(label) {
+                Some(spot) if spot.cost > POOR => {
+                    let led = self.best_led(label, spot.cost);
+                    self.put(label, &led.unwrap_or(spot));
+                }
                 Some(spot) => self.put(label, &spot),
                 None => waiting.push(label),
             }
@@ -293,13 +307,43 @@ impl<'a> Placement<'a> {
 
     /// The best of some places that touch nothing drawn where no words are in the way.
     fn best_of(&self, label: usize, all: &[Spot], near: &[u16]) -> Option<Spot> {
-        let mut best: Option<&Spot> = None;
+        let mut best: Option<Spot> = None;
         for spot in near.iter().map(|at| &all[usize::from(*at)]) {
             if best.is_none_or(|best| spot.cost < best.cost) && self.is_clear(label, spot) {
-                best = Some(spot);
+                let cost = spot.cost + self.strange(label, spot);
+                if best.is_none_or(|best| cost < best.cost) {
+                    best = Some(Spot { cost, ..*spot });
+                }
             }
         }
-        best.copied()
+        best
+    }
+
+    /// What a place beside a home costs for being read as a label of something else.
+    fn strange(&self, label: usize, spot: &Spot) -> f64 {
+        let (wish, tests) = (&self.wishes[label], &self.field.tests);
+        let gaps: Vec<f64> = match &wish.home {
+            Home::Along { line, .. } => spot.rooms().map(|room| room.gap_to_segment(*line)).collect(),
+            Home::Around { rooms, .. } => (rooms.iter())
+                .flat_map(|room| spot.rooms().map(|words| words.gap(room)))
+                .collect(),
+            Home::Level { .. } => Vec::new(),
+        };
+        let own = gaps.into_iter().reduce(f64::min).unwrap_or(0.0) - NEARER;
+        let is_own = |thing| match thing {
+            Thing::Drawn(Owner::Pipe(run)) => wish.runs.contains(&run),
+            Thing::Drawn(_) | Thing::Words(_) | Thing::Leader(_) => true,
+        };
+        let is_read_there = own > 0.0
+            && spot
+                .rooms()
+                .any(|room| !self.field.drawn.admits_words(&room.grown(own), tests, is_own));
+        let is_silent = |thing| !matches!(thing, Thing::Words(other) if other != label);
+        let is_one = spot
+            .rooms()
+            .any(|room| !self.field.words.admits_words(&room.grown(ONE), tests, is_silent));
+        let cost = |is: bool, cost: f64| if is { cost } else { 0.0 };
+        cost(is_read_there, NEAR_STRANGER) + cost(is_one, AS_ONE)
     }
 
     /// Whether no words are in the way of a label beside its home, nor of the line of a level.
@@ -315,6 +359,18 @@ impl<'a> Placement<'a> {
     /// Whether no words and no leader are in the way of a leader.
     fn is_passable(&self, piece: Segment) -> bool {
         self.field.words.admits_leader(piece, &self.field.tests, |_| false)
+    }
+
+    /// Whether a leader may end on a piece of way: it touches no pipe but of these runs and no symbol but of these joints.
+    pub fn admits_end(&self, piece: Segment, runs: &[usize], joints: &[usize]) -> bool {
+        let is_own = |thing| match thing {
+            Thing::Drawn(Owner::Symbol(joint)) => joints.contains(&joint),
+            Thing::Drawn(Owner::Pipe(run) | Owner::Passage(run)) => runs.contains(&run),
+            Thing::Drawn(Owner::Mark(_) | Owner::Sheet) => false,
+            Thing::Drawn(Owner::Plane(_) | Owner::Cloud) => true,
+            Thing::Words(_) | Thing::Leader(_) => true,
+        };
+        self.field.drawn.admits_leader(piece, &self.field.tests, is_own)
     }
 
     fn put(&mut self, label: usize, spot: &Spot) {
@@ -480,7 +536,7 @@ impl<'a> Placement<'a> {
             self.looked[label] = Some(self.vacated.len());
             self.take_away(label);
             let mut better = self.best_near(label);
-            if better.is_none() && spot.leader.is_some() {
+            if spot.leader.is_some() && better.is_none() || spot.leader.is_none() && spot.cost > POOR {
                 better = self.best_led(label, spot.cost);
             }
             let better = better.filter(|better| better.cost < spot.cost);

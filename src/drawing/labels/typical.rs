@@ -1,23 +1,30 @@
-//! Drops that are alike: three or more neighbors on one header, of one way, length and devices. One of them is lettered
-//! in full and says of how many it is typical; the others say their size only.
+//! Drops that are alike: three or more neighbors on one header, of one way, length and devices, and drawn alike. One of them
+//! is lettered in full and names those that it speaks for: for all that is said of them where their sizes are the same too,
+//! and then they say nothing; else for the length alone, and each says its own size.
 
-use super::joint_words;
+use super::{joint_words, run_words};
 use crate::drawing::layout::{Layout, Leg};
 use crate::job::{Device, State};
+use crate::study::letters;
+use crate::units::NominalSize;
 use std::collections::HashMap;
 
 /// Alike drops that one stands for, at least.
 const LEAST: usize = 3;
+/// Of two that are alike none is drawn longer than the other by more than this.
+const DRAWN_ALIKE: f64 = 1.5;
 /// Runs of a drop at most.
 const LONGEST: usize = 40;
 
 /// What a run or joint of a typical drop says.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Says {
-    /// All, and for how many drops that holds.
+    /// All, and for which drops that holds: the number of their group.
     ForAll(usize),
-    /// Only what is its own: another speaks for it.
+    /// Only what is its own: another speaks for its length.
     OwnOnly,
+    /// Nothing: another speaks for it.
+    Nothing,
 }
 
 /// The typical drops of a drawing.
@@ -25,9 +32,16 @@ pub enum Says {
 pub struct Typical {
     runs: HashMap<usize, Says>,
     joints: HashMap<usize, Says>,
+    /// For each group what it says, with the letters of its outlets.
+    members: Vec<String>,
 }
 
 impl Typical {
+    /// For which drops what holds, in words.
+    pub fn members(&self, group: usize) -> &str {
+        self.members.get(group).map_or("", String::as_str)
+    }
+
     /// What a run says; `None` for one that is of no typical drop.
     pub fn run(&self, run: usize) -> Option<Says> {
         self.runs.get(&run).copied()
@@ -46,6 +60,11 @@ struct Drop {
     runs: Vec<usize>,
     /// The joints between.
     joints: Vec<usize>,
+    outlet: usize,
+    /// The size of each of its runs.
+    sizes: Vec<Option<NominalSize>>,
+    /// How long each of its runs is drawn, mm.
+    drawn: Vec<f64>,
     /// All that must be alike.
     kind: String,
 }
@@ -61,7 +80,7 @@ pub fn find(layout: &Layout<'_>) -> Typical {
     let before: Vec<Option<usize>> = (drops.iter().enumerate())
         .map(|(at, drop)| {
             let other = *starting.get(&before(layout, drop.start)?)?;
-            (other != at && drops[other].kind == drop.kind).then_some(other)
+            (other != at && drops[other].is_like(drop)).then_some(other)
         })
         .collect();
     let mut goes_on = vec![false; drops.len()];
@@ -75,19 +94,43 @@ pub fn find(layout: &Layout<'_>) -> Typical {
         if group.len() < LEAST {
             continue;
         }
+        let ends: Vec<usize> = group.iter().map(|at| drops[*at].outlet).collect();
+        let named = letters(layout.study, |outlet| ends.contains(&outlet.joint));
+        // All that is said of a run holds for its likes where their sizes are the same too, else its length alone.
+        let first = typical.members.len();
+        typical
+            .members
+            .extend([format!(" TYP. {named}"), format!(" ALL {named}")]);
         for at in &group {
+            let drop = &drops[*at];
+            for (number, run) in drop.runs.iter().enumerate() {
+                let size = |at: &usize| drops[*at].sizes.get(number);
+                let is_same = group.iter().all(|other| size(other) == size(&last));
+                let says = match (*at == last, is_same) {
+                    (true, true) => Says::ForAll(first),
+                    (true, false) => Says::ForAll(first + 1),
+                    (false, true) => Says::Nothing,
+                    (false, false) => Says::OwnOnly,
+                };
+                typical.runs.insert(*run, says);
+            }
             let says = if *at == last {
-                Says::ForAll(group.len())
+                Says::ForAll(first)
             } else {
-                Says::OwnOnly
+                Says::Nothing
             };
-            typical.runs.extend(drops[*at].runs.iter().map(|run| (*run, says)));
-            typical
-                .joints
-                .extend(drops[*at].joints.iter().map(|joint| (*joint, says)));
+            typical.joints.extend(drop.joints.iter().map(|joint| (*joint, says)));
         }
     }
     typical
+}
+
+impl Drop {
+    /// Whether two are lettered and drawn alike.
+    fn is_like(&self, other: &Drop) -> bool {
+        let is_near = |(one, other): (&f64, &f64)| one.max(*other) <= DRAWN_ALIKE * one.min(*other);
+        self.kind == other.kind && self.drawn.iter().zip(&other.drawn).all(is_near)
+    }
 }
 
 fn drops(layout: &Layout<'_>) -> Vec<Drop> {
@@ -149,7 +192,10 @@ fn drop_from(layout: &Layout<'_>, first: &Leg) -> Option<Drop> {
     Some(Drop {
         start,
         runs: legs.iter().map(|leg| leg.run).collect(),
+        sizes: legs.iter().map(|leg| run_words::size(layout, leg.run)).collect(),
+        drawn: legs.iter().map(|leg| leg.line.length()).collect(),
         joints,
+        outlet,
         kind,
     })
 }

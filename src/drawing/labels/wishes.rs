@@ -11,7 +11,7 @@ use crate::drawing::picture::{Owner, Picture};
 use crate::drawing::tags::Subject;
 use crate::drawing::used::{Symbol, SymbolSet};
 use crate::drawing::{OtherWords, Said};
-use crate::job::WordsAt;
+use crate::job::{Device, WordsAt};
 use crate::scene::{Point, Quad, Rect, Segment, Vector};
 use crate::units::Length;
 
@@ -46,6 +46,8 @@ pub struct Wish {
     pub turn: Turn,
     /// What a header would say of it.
     pub span: Option<Span>,
+    /// Whether a reader asks for it first: an appliance, the point of delivery, a tie-in.
+    pub is_key: bool,
 }
 
 /// When a label gets its place.
@@ -90,7 +92,7 @@ pub fn all(
     levels(layout, &rooms, used, &mut wishes);
     passages(layout, picture, &mut wishes);
     notes(layout, &rooms, &mut wishes);
-    runs(layout, &rooms, &typical, &mut wishes);
+    runs(layout, &rooms, (&typical, spoken_for), &mut wishes);
     sections(layout, picture, &rooms, used, &mut wishes);
     wishes
 }
@@ -113,6 +115,7 @@ pub fn other(layout: &Layout<'_>, picture: &Picture, words: &OtherWords) -> Vec<
         words_at: None,
         turn: Turn::Last,
         span: None,
+        is_key: false,
     });
     let runs = words.runs.iter().enumerate().filter(is_written);
     let runs = runs.filter_map(|(run, said)| {
@@ -132,6 +135,7 @@ pub fn other(layout: &Layout<'_>, picture: &Picture, words: &OtherWords) -> Vec<
             words_at: None,
             turn: Turn::First,
             span: None,
+            is_key: false,
         })
     });
     joints.chain(runs).collect()
@@ -181,18 +185,22 @@ fn at_joints(
     for joint in (0..layout.places.len()).filter(|joint| layout.has(*joint)) {
         let mut lines = joint_words::lines(layout, joint, outlets[joint]);
         match typical.joint(joint) {
-            Some(Says::OwnOnly) if !lines.is_empty() => {
+            Some(Says::Nothing) if !lines.is_empty() => {
                 spoken_for.push((Subject::Joint(joint), Block::new(lines).text()));
                 continue;
             }
-            Some(Says::ForAll(count)) => {
+            Some(Says::ForAll(group)) => {
                 if let Some(line) = lines.first_mut() {
-                    line.words += &typical_of(count);
+                    line.words += typical.members(group);
                 }
             }
-            Some(Says::OwnOnly) | None => {}
+            Some(Says::OwnOnly | Says::Nothing) | None => {}
         }
         if !lines.is_empty() {
+            let it = layout.job.joints.at(joint);
+            let is_led = lines
+                .iter()
+                .any(|line| matches!(line.lead, Lead::Letter(_) | Lead::Flag));
             wishes.push(Wish {
                 subject: Subject::Joint(joint),
                 block: Block::new(lines),
@@ -201,9 +209,10 @@ fn at_joints(
                 runs: layout.legs_at(joint).map(|leg| leg.run).collect(),
                 ticks_at: vec![(joint, layout.places[joint])],
                 anchor: layout.places[joint],
-                words_at: layout.job.joints.at(joint).words_at,
+                words_at: it.words_at,
                 turn: Turn::First,
                 span: None,
+                is_key: is_led || matches!(it.device(), Some(Device::Supply(_))),
             });
         }
     }
@@ -246,6 +255,7 @@ fn levels(layout: &Layout<'_>, rooms: &[Vec<Quad>], used: &mut SymbolSet, wishes
             words_at: None,
             turn: Turn::First,
             span: None,
+            is_key: false,
             ticks_at: here.iter().map(|joint| (*joint, layout.places[*joint])).collect(),
         });
     }
@@ -290,6 +300,7 @@ fn passages(layout: &Layout<'_>, picture: &Picture, wishes: &mut Vec<Wish>) {
                 words_at: penetration.words_at,
                 turn: Turn::First,
                 span: None,
+                is_key: false,
             });
         }
         before += penetrations.len();
@@ -315,6 +326,7 @@ fn notes(layout: &Layout<'_>, rooms: &[Vec<Quad>], wishes: &mut Vec<Wish>) {
                 words_at: note.words_at,
                 turn: Turn::First,
                 span: None,
+                is_key: false,
             });
         }
     }
@@ -343,16 +355,17 @@ fn sections(layout: &Layout<'_>, picture: &Picture, rooms: &[Vec<Quad>], used: &
             words_at: None,
             turn: Turn::First,
             span: None,
+            is_key: false,
         });
     }
 }
 
-/// For how many drops something holds.
-fn typical_of(count: usize) -> String {
-    format!(" TYP. {count}")
-}
-
-fn runs(layout: &Layout<'_>, rooms: &[Vec<Quad>], typical: &Typical, wishes: &mut Vec<Wish>) {
+fn runs(
+    layout: &Layout<'_>,
+    rooms: &[Vec<Quad>],
+    (typical, spoken_for): (&Typical, &mut Vec<(Subject, String)>),
+    wishes: &mut Vec<Wish>,
+) {
     let whole = layout.whole();
     // The side that is kept is marked where new pipe is tied into it.
     let is_kept_side = |run: &usize| {
@@ -381,6 +394,10 @@ fn runs(layout: &Layout<'_>, rooms: &[Vec<Quad>], typical: &Typical, wishes: &mu
             continue;
         };
         let says = typical.run(stretch.run);
+        if says == Some(Says::Nothing) {
+            spoken_for.push((Subject::Run(holder), Block::of_pipe(words.size, words.length).text()));
+            continue;
+        }
         let may_span = says.is_none() && words_at.is_none() && words.is_plain && !layout.legs_cut(&stretch.runs);
         let span = may_span.then(|| Span {
             size: words.size.clone(),
@@ -390,10 +407,11 @@ fn runs(layout: &Layout<'_>, rooms: &[Vec<Quad>], typical: &Typical, wishes: &mu
             subject: Subject::Run(holder),
             block: match says {
                 None => Block::of_pipe(words.size, words.length),
-                Some(Says::OwnOnly) => Block::along_pipe(words.size),
-                Some(Says::ForAll(count)) => Block::of_pipe(words.size, words.length + &typical_of(count)),
+                Some(Says::OwnOnly | Says::Nothing) => Block::along_pipe(words.size),
+                Some(Says::ForAll(group)) => Block::of_pipe(words.size, words.length + typical.members(group)),
             },
             span,
+            is_key: false,
             short: None,
             home: along(layout, rooms, stretch.run, line),
             anchor,

@@ -2,7 +2,7 @@
 
 use super::{Shape, covering, line};
 use crate::job::ValveKind;
-use crate::scene::{Ink, Outline, PathItem, Pen, Point};
+use crate::scene::{Ink, Outline, PathItem, Pen, Point, Rect};
 
 const HALF_LENGTH: f64 = 2.6;
 const HALF_HEIGHT: f64 = 1.6;
@@ -26,6 +26,23 @@ pub fn regulator(pen: Pen) -> Shape {
     bow_tie(Shape::new(-HALF_LENGTH, -3.9, HALF_LENGTH, HALF_HEIGHT), pen)
         .with(line(pen, 0.0, 0.0, 0.0, -2.0))
         .with(covering(dome, pen))
+}
+
+/// The same with the pipe of its vent, which leaves the dome and bends down.
+pub fn vented(pen: Pen) -> Shape {
+    let mut shape = regulator(pen);
+    for (ax, ay, bx, by) in [
+        (1.5, -3.0, 3.6, -3.0),
+        (3.6, -3.0, 3.6, -1.4),
+        (3.1, -2.1, 3.6, -1.4),
+        (4.1, -2.1, 3.6, -1.4),
+    ] {
+        shape = shape.with(line(Pen::Thin, ax, ay, bx, by));
+    }
+    Shape {
+        room: Rect::new(shape.room.min, Point::new(4.2, HALF_HEIGHT)),
+        ..shape
+    }
 }
 
 fn bow_tie(shape: Shape, pen: Pen) -> Shape {

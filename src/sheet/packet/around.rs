@@ -21,7 +21,7 @@ const STRIPS: [f64; 5] = [0.0, 26.0, 44.0, 66.0, 96.0];
 /// The share of the sheet's width and height that the drawing keeps.
 const KEPT: (f64, f64) = (0.42, 0.42);
 /// Around ink, mm across and downward: of a finished drawing, and of bare pipe whose words are still to come.
-const CLEARANCE: (f64, f64) = (3.0, 2.6);
+pub const CLEARANCE: (f64, f64) = (3.0, 2.6);
 const ALLOWANCE: (f64, f64) = (10.0, 5.5);
 /// How many ways are lettered: where the drawing is small, and where it has more runs than that.
 const LETTERED: usize = 4;
@@ -32,7 +32,8 @@ const FILLED: f64 = 0.8;
 /// What a way to share the sheet is worth less for.
 const WORDS_LOST: f64 = 60.0;
 const OVERVIEW: f64 = 250.0;
-const NUMBERED: f64 = 3.0;
+const NUMBERED: f64 = 4.0;
+const DEMOTED: f64 = 30.0;
 const MUST: f64 = 600.0;
 const SHEET: f64 = 10.0;
 const LEFT_OVER: f64 = 16.0;
@@ -175,6 +176,7 @@ fn cost(choice: &Choice, filled: &Filled, drawing: &Isometric, body: Rect, full:
     overview
         + left_out(drawing) as f64 * WORDS_LOST
         + drawing.numbered.len() as f64 * NUMBERED
+        + drawing.demoted as f64 * DEMOTED
         + choice.missed(filled) * MUST
         + sheets * SHEET
         + share * LEFT_OVER

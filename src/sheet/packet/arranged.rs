@@ -2,7 +2,7 @@
 
 use super::remarks::left_out;
 use super::{Composer, First};
-use crate::arrange::{arrange, clashes, meetings};
+use crate::arrange::{arrange, clashes, cramped, meetings};
 use crate::changes::Changes;
 use crate::drawing::{Isometric, Lettering, Options};
 use crate::job::{Direction, Job, LatticePoint};
@@ -74,12 +74,18 @@ fn strangers(composer: &Composer<'_>) -> usize {
     meetings(&clashes(composer.drawn, bare.projection.step))
 }
 
-/// What is wrong with a drawing, the worst first: strangers that touch or cross, words left out, words in a table of numbered
-/// points, strangers that come near.
+/// What is wrong with a drawing, the worst first: strangers that touch or cross, words left out, walls and floors that are
+/// covered and words in a table of numbered points, strangers that come near.
 fn lacks(job: &Job, drawing: &Isometric) -> [usize; 4] {
     let clashes = clashes(job, drawing.projection.step);
     let meet = meetings(&clashes);
-    [meet, left_out(drawing), drawing.numbered.len(), clashes.len() - meet]
+    let covered = cramped(job, drawing.projection.step);
+    [
+        meet,
+        left_out(drawing),
+        covered + drawing.numbered.len() + 2 * drawing.demoted,
+        clashes.len() - meet,
+    ]
 }
 
 /// Changes of a job where they stand in the same job drawn otherwise. What is no longer there stands as it stood to the

@@ -1,5 +1,6 @@
 //! The finished sheets as scenes.
 
+use super::larger::Enlarged;
 use super::notice::{self, Lacking};
 use super::remarks::left_out;
 use super::{Composer, Plan, STAMP};
@@ -68,6 +69,15 @@ pub fn alone(composer: &Composer<'_>, (plan, drawing): (&Plan, &Isometric), lack
     sheet.push(Group::new().label("drawing").with(drawing.group.clone()));
     foot(composer, plan, which, &mut sheet);
     noticed(sheet, (plan, drawing), lacking)
+}
+
+/// A sheet with the drawing or a part of it larger, and what stands in the white of it.
+pub fn enlarged(composer: &Composer<'_>, it: &Enlarged, which: Which) -> Scene {
+    let mut sheet = alone(composer, (&it.plan, &it.drawing), Lacking::Larger, which);
+    for (at, laid) in &it.filled.placed {
+        sheet.push(laid.whole().ink.map(Affine::to(*at)));
+    }
+    sheet
 }
 
 /// The sheet, with what it says where its drawing leaves words out.

@@ -1,15 +1,24 @@
 //! The drawing again, larger, on sheets of its own: the whole of it where one sheet has room for all its words, else in
 //! parts with match lines, until nothing is left out.
 
+use super::around::CLEARANCE;
 use super::notice::{self, Elsewhere, Lacking};
 use super::remarks::left_out;
 use super::{CLEAR, Composer, Plan};
 use crate::drawing::{First, Homeless, Isometric, NumberedPoint, Options, Parts, SymbolSet, in_one_part};
+use crate::scene::Rect;
+use crate::sheet::block::Block;
+use crate::sheet::fill::{Choice, Filled};
+use crate::sheet::points;
+use crate::sheet::tags::Schedule;
+use crate::sheet::white::White;
 
 /// The most parts: what more would need is a matter for larger paper.
 const MOST: usize = 6;
 /// So many numbered points are few enough for a part to stay whole.
 const FEW: usize = 3;
+/// A part with fewer labels is a corner of the drawing, and no sheet is worth it.
+const CORNER: usize = 8;
 /// Up to so many runs more than one way to part them is tried.
 const MOST_TRIED: usize = 400;
 
@@ -19,7 +28,51 @@ pub struct Larger {
     /// How many match lines they have.
     pub matches: usize,
     /// The whole drawing, or its parts in order, each with where everything stands on its sheet.
-    pub sheets: Vec<(Plan, Isometric)>,
+    pub sheets: Vec<Enlarged>,
+}
+
+/// The drawing or a part of it on a sheet of its own.
+#[derive(Clone)]
+pub struct Enlarged {
+    /// Where everything stands.
+    pub plan: Plan,
+    /// What is drawn.
+    pub drawing: Isometric,
+    /// The table of its numbered points, where the drawing leaves room for it, and schedules in what it leaves else.
+    pub filled: Filled,
+    white: White,
+}
+
+impl Enlarged {
+    fn of(composer: &Composer<'_>, (plan, drawing): (Plan, Isometric)) -> Enlarged {
+        let room = plan.drawing;
+        let mut white = White::of(&[room]);
+        white.draw(&drawing.group, CLEARANCE);
+        let mut sheet = Enlarged {
+            plan,
+            drawing,
+            filled: Filled::default(),
+            white,
+        };
+        let own = points::block(&points::here(&sheet.drawing.numbered), &composer.places);
+        sheet.fill(own.as_slice());
+        sheet
+    }
+
+    /// Puts what finds room into the white of the sheet; gives back the others, by position.
+    pub fn fill(&mut self, blocks: &[Block]) -> Vec<usize> {
+        let found = Choice::of(blocks, &[self.plan.drawing]).fill(&self.white);
+        for (at, laid) in &found.placed {
+            self.white.take(Rect::sized(*at, laid.width(), laid.height()));
+        }
+        self.filled.placed.extend(found.placed);
+        found.rest
+    }
+
+    /// Whether the table of its numbered points stands on it.
+    pub fn explains_itself(&self) -> bool {
+        (self.filled.placed.iter()).any(|(_, laid)| laid.which == Schedule::Points)
+    }
 }
 
 impl Larger {
@@ -69,12 +122,12 @@ impl Larger {
         Larger {
             first,
             matches: parts.matches().len(),
-            sheets,
+            sheets: sheets.into_iter().map(|sheet| Enlarged::of(composer, sheet)).collect(),
         }
     }
 
     fn drawings(&self) -> impl Iterator<Item = &Isometric> {
-        self.sheets.iter().map(|(_, drawing)| drawing)
+        self.sheets.iter().map(|sheet| &sheet.drawing)
     }
 
     /// How many words stand on none of its sheets.
@@ -82,13 +135,20 @@ impl Larger {
         self.drawings().map(left_out).sum()
     }
 
-    /// The numbered points of all its sheets, each with the sheet on which it stands.
+    /// The numbered points of those of its sheets that have no room for their table, each with the sheet on which it stands.
     pub fn numbered(&self) -> Vec<(Option<usize>, NumberedPoint)> {
-        let all = self.drawings().zip(self.first.sheet..).flat_map(|(drawing, sheet)| {
-            let points = drawing.numbered.iter().cloned();
-            points.map(move |point| (Some(sheet), point))
+        let all = self.sheets.iter().zip(self.first.sheet..);
+        let elsewhere = all.filter(|(sheet, _)| !sheet.explains_itself());
+        let points = elsewhere.flat_map(|(sheet, number)| {
+            let points = sheet.drawing.numbered.iter().cloned();
+            points.map(move |point| (Some(number), point))
         });
-        all.collect()
+        points.collect()
+    }
+
+    /// Whether labels stand in tables of numbered points.
+    pub fn has_numbered(&self) -> bool {
+        self.drawings().any(|drawing| !drawing.numbered.is_empty())
     }
 
     /// The kinds of lines, symbols and marks on its sheets.
@@ -103,6 +163,7 @@ impl Larger {
             first: self.first.sheet,
             sheets: self.sheets.len(),
             left_out: self.left_out(),
+            has_numbered: self.has_numbered(),
         }
     }
 }
@@ -121,11 +182,12 @@ fn best_split(
     }
     let lacking = |way: &Parts| {
         if composer.has_tried_enough() {
-            return (usize::MAX, 0);
+            return (usize::MAX, 0, 0);
         }
         let halves = [worst, worst + 1].map(|half| composer.draw(plan, part(way, half, 0, options)));
-        let sum = |count: fn(&Isometric) -> usize| halves.iter().map(count).sum::<usize>();
-        (sum(left_out), sum(|drawing| drawing.numbered.len()))
+        let sum = |count: &dyn Fn(&Isometric) -> usize| halves.iter().map(count).sum::<usize>();
+        let is_corner = |drawing: &Isometric| usize::from(drawing.lettered.len() + left_out(drawing) < CORNER);
+        (sum(&is_corner), sum(&left_out), sum(&|drawing| drawing.numbered.len()))
     };
     ways.into_iter().min_by_key(lacking)
 }

@@ -19,6 +19,8 @@ pub struct Elsewhere {
     pub sheets: usize,
     /// How many words found no room there either.
     pub left_out: usize,
+    /// Whether some stand there in a table of numbered points.
+    pub has_numbered: bool,
 }
 
 impl Elsewhere {
@@ -44,8 +46,8 @@ pub fn height(lacking: Lacking, width: f64) -> f64 {
     let longest = match lacking {
         Lacking::First(_) => boxed(
             nowhere(MANY),
-            "The drawing is enlarged on sheets 2 to 7, in 6 parts that meet at match lines; labels are missing there \
-             too.",
+            "The drawing is enlarged there, in 6 parts that meet at match lines; what finds no place beside its pipe stands \
+             in tables of numbered points.",
         ),
         Lacking::Larger | Lacking::Pieces => block(lacking, MANY),
     };
@@ -68,7 +70,17 @@ pub fn block(lacking: Lacking, left_out: usize) -> Block {
                 ),
                 (0, _) => boxed(
                     format!("OVERVIEW: {} SHOWN ON {} ONLY", labels(left_out), places.to_uppercase()),
-                    &format!("All sizes, lengths and names are shown there, where this drawing is enlarged{parts}."),
+                    &match larger.has_numbered {
+                        false => {
+                            format!(
+                                "All sizes, lengths and names are shown there, where this drawing is enlarged{parts}."
+                            )
+                        }
+                        true => format!(
+                            "The drawing is enlarged there{parts}; what finds no place beside its pipe stands in tables of \
+                             numbered points."
+                        ),
+                    },
                 ),
                 (nowhere_at_all, _) => boxed(
                     nowhere(nowhere_at_all),

@@ -1,9 +1,10 @@
 //! What is said to the person who asked for the sheets.
 
-use super::{CLEAR, Composer};
+use super::{CLEAR, Composer, Packet};
 use crate::drawing::{Crowding, Isometric, first_that_fits};
 use crate::scene::Rect;
 use crate::sheet::paper::{Orientation, Paper};
+use crate::sheet::purpose::Purpose;
 use crate::sheet::title_block::TitleBlock;
 use crate::study::how_many;
 
@@ -56,6 +57,32 @@ pub fn remarks(composer: &Composer<'_>, drawing: &Isometric) -> Vec<String> {
             None => format!("{first} No paper size of this tool has room for it on one sheet."),
         },
     ]
+}
+
+/// From so many sheets on the paper is tried the other way round, and no longer than that takes little.
+const MANY: usize = 3;
+const LITTLE: usize = 4_000_000;
+
+/// That the same paper turned round needs fewer sheets of the permit set.
+pub fn turned(
+    packet: &Packet,
+    (paper, other): (Paper, Orientation),
+    compose: impl FnOnce(Orientation) -> Packet,
+) -> Option<String> {
+    let sheets = |packet: &Packet| packet.numbers.first().map_or(0, |(_, of)| *of);
+    let is_issue = packet.purposes.first() == Some(&Purpose::Issue);
+    if !is_issue || sheets(packet) < MANY || packet.effort > LITTLE {
+        return None;
+    }
+    let (now, then) = (sheets(packet), sheets(&compose(other)));
+    (then < now).then(|| {
+        format!(
+            "{} {} needs {} in place of {now}.",
+            paper.name(),
+            other.name(),
+            how_many(then, "sheet")
+        )
+    })
 }
 
 /// That values of the title block are cut there.

@@ -7,7 +7,7 @@ use crate::sheet::pour::{Poured, poured};
 use crate::sheet::tags::Schedule;
 use crate::sheet::text::Paragraph;
 use crate::sheet::white::White;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// The least width of a column on a schedule sheet, mm.
 const NARROWEST: f64 = 84.0;
@@ -71,16 +71,19 @@ pub fn column_sheets(blocks: &[Block], body: Rect) -> Vec<(Vec<Rect>, Poured)> {
     sheets.into_iter().map(|sheet| (columns.clone(), sheet)).collect()
 }
 
-/// Says on a sheet what stands on others, of which the first and the last are told.
-pub fn pointer((first, last): (usize, usize), parts: Vec<Schedule>) -> Block {
-    let place = places(first, last);
+/// Says on a sheet what stands on others, each with the number of its sheet.
+pub fn pointer(elsewhere: &[(usize, Schedule)]) -> Block {
+    let mut on: BTreeMap<usize, Vec<Schedule>> = BTreeMap::new();
+    for (sheet, part) in elsewhere {
+        on.entry(*sheet).or_default().push(*part);
+    }
+    let said = on
+        .iter()
+        .map(|(sheet, parts)| format!("On sheet {sheet}: {}.", names(parts)));
     Block::new(
         Schedule::Elsewhere,
         "",
-        vec![Part::Text(vec![Paragraph::new(format!(
-            "On {place}: {}.",
-            names(&parts)
-        ))])],
+        vec![Part::Text(vec![Paragraph::new(said.collect::<Vec<_>>().join(" "))])],
     )
 }
 

@@ -37,8 +37,9 @@ pub fn sheets(composer: &Composer<'_>, work: &Work, packet: &mut Packet) {
     poured.extend(column_sheets(&listed, plan.body));
     let drawn = pieces.as_ref().map_or(0, |pieces| pieces.sheets.len());
     let of = drawn + poured.len();
-    let parts = poured.iter().flat_map(|(_, sheet)| sheet.parts.iter().copied());
-    let elsewhere = pointer((drawn + 1, of), parts.collect());
+    let parts = poured.iter().zip(drawn + 1..);
+    let parts = parts.flat_map(|((_, sheet), number)| sheet.parts.iter().map(move |part| (number, *part)));
+    let elsewhere = pointer(&parts.collect::<Vec<_>>());
     if let Some(pieces) = &mut pieces {
         pieces.point(composer, &elsewhere);
         pieces.draw(composer, of, packet);
@@ -98,7 +99,7 @@ impl Pieces {
         let plan = plan.with_strip_under(key.iter().map(|laid| laid.height()).sum());
         let larger = Larger::of(composer, &plan, options, first, Lacking::Pieces);
         let numbered = match larger.sheets.as_slice() {
-            [(_, one)] => points::here(&one.numbered),
+            [one] if !one.explains_itself() => points::here(&one.drawing.numbered),
             _ => larger.numbered(),
         };
         let mut at = plan.drawing.max;
@@ -114,13 +115,14 @@ impl Pieces {
         let rest = rest.filter(|block| block.which != Schedule::Pieces);
         let rest = rest.chain(points::block(&numbered, &composer.places)).collect();
         let sheets = larger.sheets.into_iter();
-        let sheets = sheets.map(|(plan, drawing)| {
+        let sheets = sheets.map(|mut sheet| {
+            sheet.filled.placed.extend(filled.placed.iter().cloned());
             let around = Around {
-                drawing,
+                drawing: sheet.drawing,
                 blocks: Vec::new(),
-                filled: filled.clone(),
+                filled: sheet.filled,
             };
-            (plan, around)
+            (sheet.plan, around)
         });
         let sheets = sheets.collect();
         Some(Pieces { sheets, rest })

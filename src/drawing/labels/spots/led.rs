@@ -162,6 +162,44 @@ fn edges(rooms: &[Quad]) -> Vec<Segment> {
     rooms.iter().flat_map(|room| room.grown(LEAVE).edges()).collect()
 }
 
+/// Where a leader ends that was looked for from the edge of a box around ink: on the ink itself, or as near to it as an
+/// oval in that box tells.
+pub fn on_ink(home: &Home, start: Point) -> Point {
+    const STRIDE: f64 = 0.1;
+    const ON: f64 = 0.15;
+    let (target, rooms, line) = match home {
+        Home::Level { .. } => return start,
+        Home::Around { is_bare: true, .. } => return start,
+        Home::Around { place, rooms, .. } => {
+            let nearest = rooms
+                .iter()
+                .min_by(|a, b| a.distance(start).total_cmp(&b.distance(start)));
+            (nearest.map_or(*place, Quad::center), rooms, None)
+        }
+        Home::Along { line, ends, .. } => (line.at(line.nearest(start).clamp(0.0, 1.0)), ends, Some(*line)),
+    };
+    let is_on = |at: Point| {
+        let in_oval = |room: &Quad| {
+            let [a, b, c, d] = room.0;
+            let (wide, tall) = (
+                Segment::new(a.midway(d), b.midway(c)),
+                Segment::new(a.midway(b), d.midway(c)),
+            );
+            let part = |axis: Segment| {
+                let half = axis.length() / 2.0 + ON;
+                let way = axis.vector().unit().unwrap_or_default();
+                (at - room.center()).dot(way) / half
+            };
+            libm::hypot(part(wide), part(tall)) <= 1.0
+        };
+        rooms.iter().any(in_oval) || line.is_some_and(|line| line.distance(at) <= ON)
+    };
+    let way = target - start;
+    let steps = (way.length() / STRIDE).ceil().max(1.0);
+    let mut points = (0..=steps as usize).map(|step| start + way * (step as f64 / steps));
+    points.find(|at| is_on(*at)).unwrap_or(start)
+}
+
 /// Where a line from a place leaves everything that is drawn there.
 fn leave(place: Point, edges: &[Segment], way: Vector) -> Point {
     const FAR: f64 = 1000.0;
