@@ -18,7 +18,7 @@ pub fn blocks(composer: &Composer<'_>, drawing: &Isometric) -> Vec<Block> {
     let mut blocks = vec![
         supply::block((job, study), composer.book, composer.profile, places, None, asked),
         appliances::block(job, study, None, asked),
-        sections::block(study, None, asked),
+        sections::block((study, composer.book), None, asked),
         notes::of_worksheet(&composer.ground(drawing), &composer.title.cut),
     ];
     if asked.asks(Blank::Findings) {
