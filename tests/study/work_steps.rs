@@ -90,7 +90,7 @@ fn steel_from_a_tee_in_tubing() {
                 "R11 R12 R13 R14",
                 PRACTICE,
                 &[
-                    "9'-3\" of steel 1/2\"",
+                    "9'-3\" of 1/2\" steel",
                     "First put these on the new pipe: the tee for behind the dryer (J8)",
                 ],
             ),
@@ -226,8 +226,8 @@ fn tubing_from_a_tee_in_tubing() {
                 all,
                 PRACTICE,
                 &[
-                    "6'-3\" of steel 1/2\"",
-                    "3'-0\" of CSST",
+                    "6'-3\" of 1/2\" steel",
+                    "3'-0\" of EHD 23 CSST",
                     "the tee for behind the dryer (J8)",
                 ],
             ),
@@ -289,7 +289,7 @@ fn steel_through_the_wall_into_an_elbow() {
             ("shut", "J2", PRACTICE, &["house valve (J2)"]),
             ("prove", "J7 J8", PRACTICE, &["at Water heater (A)"]),
             ("penetrate", "R12", PRACTICE, &["bore a pilot hole"]),
-            ("run", all, PRACTICE, &["9'-3\" of steel 1/2\""]),
+            ("run", all, PRACTICE, &["9'-3\" of 1/2\" steel"]),
             (
                 "fit-outside",
                 "J13 J14 J15",
@@ -352,7 +352,7 @@ fn an_outlet_through_the_rim_joist() {
                 "run",
                 all,
                 PRACTICE,
-                &["7'-3 1/16\" of steel 1/2\"", "the tee for tie-in (J4)"],
+                &["7'-3 1/16\" of 1/2\" steel", "the tee for tie-in (J4)"],
             ),
             (
                 "fit-outside",
@@ -517,7 +517,9 @@ fn the_basis_goes_by_the_code_of_the_profile() {
     assert!(basis(&job, "purge").starts_with("CPC 2013 table 1213.6.1"));
     job.settings.profile = "ca-b149".to_owned();
     for id in ["purge", "test", "connect", "seal", "paint"] {
-        assert!(basis(&job, id).contains("not read"), "{id}");
+        let basis = basis(&job, id);
+        let is_said = basis.contains("none of CSA B149.1 was read") || basis.contains("not read: ask the office");
+        assert!(is_said, "{id}: {basis}");
     }
     assert!(basis(&job, "purge").contains("ask the office"));
 }
@@ -810,7 +812,7 @@ fn a_standing_valve_keeps_its_size_between_new_pipe() {
             .step("take-out")
             .unwrap()
             .words
-            .contains("20'-0\" of steel 1\" that is replaced")
+            .contains("20'-0\" of 1\" steel that is replaced")
     );
 }
 

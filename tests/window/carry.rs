@@ -182,7 +182,7 @@ fn take_off_and_cut_list_lead_to_their_places() {
     // Wholly into view.
     hand.wheel(-3.0);
     hand.rest();
-    assert!(removed.starts_with("how much 10'-0\""), "{removed}");
+    assert!(removed.starts_with("quantity 10'-0\""), "{removed}");
     hand.push(&removed);
     hand.rest();
     assert_eq!(hand.editor().selection().single(), Some(Part::Run(RunId(5))));
