@@ -8,7 +8,7 @@
 //! | what is said of the chosen part; what was found, sized and counted; how the job stands | `details`, `lists`, `standing` |
 //! | the sheet as it will be handed over | `sheet_view` |
 //! | files, and the question before anything is lost | `files` |
-//! | keys, a first drawing, examples, cautions | `help` |
+//! | the guide, keys, a first drawing, examples, cautions | `help` |
 //! | what is remembered from one day to the next | `settings` |
 //! | whether there can be a window at all | `start` |
 //!
@@ -40,9 +40,10 @@ mod start;
 mod status;
 mod strip;
 
-use crate::editor::CommandId;
 use crate::editor::tool::Tool;
-use crate::job::{Job, Run, State};
+use crate::editor::{CommandId, Item, Part};
+use crate::export::png;
+use crate::job::{DeviceKind, Job, Run, State};
 use crate::study::how_many;
 use canvas::{Camera, Canvas};
 use desk::Desk;
@@ -50,6 +51,7 @@ use details::Details;
 use egui::{Ui, ViewportCommand};
 use files::{Files, question};
 use help::Help;
+use help::guide::Chapter;
 use lists::{Lists, Question};
 use repeat::Repeat;
 use request::Request;
@@ -58,6 +60,9 @@ use sheet_view::SheetView;
 use start::NAME;
 pub use start::run;
 use std::path::PathBuf;
+
+/// A sheet on the clipboard has so many dots to an inch: it is read on a telephone, and is no larger than a photograph.
+const PICTURE_DPI: f64 = 150.0;
 
 /// The window.
 pub struct App {
@@ -71,6 +76,8 @@ pub struct App {
     repeat: Option<Repeat>,
     /// Whether it is asked if the job is to be converted to as-built.
     confirms_as_built: bool,
+    /// Whether a sheet is to be copied as a picture, once it is made.
+    copies_picture: bool,
     settings: Settings,
     title: String,
     /// Where the paper lay when the side that draws was turned away from.
@@ -113,6 +120,7 @@ impl App {
             help: Help::default(),
             repeat: None,
             confirms_as_built: false,
+            copies_picture: false,
             settings,
             title: String::new(),
             camera_of_draw: None,
@@ -169,7 +177,8 @@ impl App {
 
     /// Does what only the window can do.
     fn obey(&mut self, id: CommandId) {
-        if self.files.obey(&mut self.desk, id) || self.help.obey(id) {
+        let meant = chapter(&self.desk, self.settings.side);
+        if self.files.obey(&mut self.desk, id) || self.help.obey(id, || meant) {
             return;
         }
         match id {
@@ -190,6 +199,7 @@ impl App {
             CommandId::Repeat => self.repeat = Some(Repeat::default()),
             CommandId::StopComparing => self.desk.compare(None),
             CommandId::MakeAsBuilt => self.confirms_as_built = true,
+            CommandId::CopyPicture => self.copies_picture = true,
             CommandId::ShowLists => match self.settings.side {
                 Side::Draw => self.settings.lists_open = !self.settings.lists_open,
                 Side::Check | Side::Sheet => self.turn_to(Side::Draw),
@@ -302,6 +312,7 @@ impl App {
                 self.settings.details = true;
                 self.details.go_to(field);
             }
+            Request::SaveList(name, text) => self.files.save_list(&self.desk, &name, text),
         }
     }
 
@@ -349,6 +360,32 @@ impl App {
         self.confirms_as_built = answer.is_none();
     }
 
+    /// Puts a sheet on the clipboard as a picture: the one that is looked at, else the first.
+    fn copy_picture(&mut self, ui: &Ui) {
+        let composed = self.sheet.composed(&self.desk, &self.settings);
+        let composed = composed.filter(|composed| sheet_view::is_current(composed, &self.desk, &self.settings));
+        let Some(composed) = composed else { return };
+        self.copies_picture = false;
+        let number = match self.is_sheet_meant() {
+            true => self.sheet.looked_at(&composed),
+            false => 0,
+        };
+        let sheet = composed.packet.sheets.get(number);
+        let words = match sheet.map(|sheet| png::pixels(sheet, PICTURE_DPI)) {
+            Some(Ok((size, pixels))) => {
+                ui.ctx()
+                    .copy_image(egui::ColorImage::from_rgba_unmultiplied(size, &pixels));
+                format!(
+                    "Sheet {} is on the clipboard as a picture: paste it into a message",
+                    number + 1
+                )
+            }
+            Some(Err(error)) => format!("Can't copy the sheet: {}. {}", error.what(), error.remedy()),
+            None => "There is no sheet to copy yet".to_owned(),
+        };
+        self.desk.editor_mut().tell(words);
+    }
+
     /// Keeps the window's title true.
     fn title(&mut self, ui: &Ui) {
         let title = self.files.title(&self.desk);
@@ -356,6 +393,38 @@ impl App {
             ui.ctx().send_viewport_cmd(ViewportCommand::Title(title.clone()));
             self.title = title;
         }
+    }
+}
+
+/// The chapter of the guide that explains what is selected, else what is in hand, else the side that is looked at.
+fn chapter(desk: &Desk, side: Side) -> Chapter {
+    let editor = desk.editor();
+    let device = |kind| match kind {
+        DeviceKind::Supply => Chapter::Delivery,
+        DeviceKind::Appliance | DeviceKind::Cap => Chapter::Appliance,
+        _ => Chapter::Device,
+    };
+    match (side, editor.selection().single(), editor.tool()) {
+        (Side::Sheet, ..) => Chapter::Sheet,
+        (_, Some(Part::Joint(id)), _) => {
+            let joint = desk.job().joints.get(id);
+            let placed = joint.and_then(|joint| joint.placed.as_ref());
+            placed.map_or(Chapter::Length, |placed| device(placed.device.kind()))
+        }
+        (_, Some(Part::Run(id)), _) => match desk.job().runs.get(id).map(|run| run.state) {
+            Some(State::New) | None => Chapter::Sizes,
+            Some(State::Existing | State::Removed) => Chapter::Existing,
+        },
+        (_, Some(Part::Penetration(..)), _) => Chapter::Building,
+        (_, _, Tool::Draw(_)) => Chapter::Draw,
+        (_, _, Tool::Place(place)) => match place.item {
+            Item::Device(kind) => device(kind),
+            Item::Appliance(_) => Chapter::Appliance,
+            Item::Passage(_) => Chapter::Building,
+            Item::Note => Chapter::Start,
+        },
+        (Side::Check, ..) => Chapter::Check,
+        (Side::Draw, _, Tool::Choose(_) | Tool::Put(_) | Tool::Preview(_)) => Chapter::Start,
     }
 }
 
@@ -386,6 +455,9 @@ impl eframe::App for App {
         }
         if self.confirms_as_built {
             self.confirm_as_built(ui);
+        }
+        if self.copies_picture {
+            self.copy_picture(ui);
         }
         self.title(ui);
         if !self.desk.requests().is_empty() {

@@ -132,11 +132,16 @@ pub enum Lettering<'a> {
     /// All.
     #[default]
     All,
+    /// All, as on the screen: a length that follows from the drawing, and was never typed, has [`AS_DRAWN`] before it.
+    OnScreen,
     /// Those of somebody else instead.
     Other(&'a OtherWords),
     /// None: pipe and symbols only.
     Nothing,
 }
+
+/// Before a length on the screen that nobody typed: it is as drawn.
+pub const AS_DRAWN: char = '~';
 
 /// Words that stand on a drawing instead of its own.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Hash)]
@@ -242,7 +247,7 @@ pub fn isometric(job: &Job, study: &Study, area: Rect, options: Options<'_>) -> 
             Layout::part(whole, part, projection)
         }
     };
-    let with_numbers = options.lettering == Lettering::All;
+    let with_numbers = matches!(options.lettering, Lettering::All | Lettering::OnScreen);
     let mut picture = picture::draw(&layout, with_numbers, options.is_arranged);
     if let Some(part) = options.part {
         let (lines, rooms) = match_lines::draw(part, area, &projection);

@@ -41,6 +41,7 @@ mod change;
 mod changed_ground;
 mod check;
 mod command;
+mod cut;
 mod draft;
 pub mod edit;
 mod finish;
@@ -51,6 +52,7 @@ mod ground;
 mod history;
 mod input;
 mod legs;
+mod letters;
 mod look;
 mod obey;
 mod palette;
@@ -59,6 +61,7 @@ mod plane;
 mod refusal;
 mod spot;
 mod step;
+mod tee;
 pub mod tool;
 mod toward;
 mod typed;
@@ -183,6 +186,11 @@ impl Editor {
         self.said = Some(why);
     }
 
+    /// Tells what was done, until something else is.
+    pub fn tell(&mut self, words: String) {
+        (self.said, self.told) = (None, Some(words));
+    }
+
     /// What is in the hand.
     pub fn tool(&self) -> &Tool {
         &self.tool
@@ -265,8 +273,9 @@ impl Editor {
         let step = edit(&self.job)?;
         // The edit may have looked at another job.
         if !step.is_empty() {
+            let letters = letters::Shown::before(&self.job, &step);
             step.apply(&mut self.job)?;
-            self.done(step);
+            self.done(letters, step);
         }
         (self.said, self.told) = (None, None);
         self.refresh();
@@ -337,8 +346,9 @@ impl Editor {
             Effect::Apply(step) if step.is_empty() => {}
             Effect::Apply(step) => {
                 // The tool made it of this very job, so that it has been checked.
+                let letters = letters::Shown::before(&self.job, &step);
                 step.put(&mut self.job, Side::After);
-                self.done(step);
+                self.done(letters, step);
                 self.said = None;
             }
             Effect::Select(parts) => self.selection = parts,
@@ -355,7 +365,8 @@ impl Editor {
         self.history.last()
     }
 
-    fn done(&mut self, step: Step) {
+    fn done(&mut self, letters: letters::Shown, step: Step) {
+        let step = letters.keep(&mut self.job, step);
         self.history.record(step);
         self.changed();
     }

@@ -14,6 +14,7 @@ mod device;
 mod gas;
 mod joint;
 mod lattice;
+mod letter;
 mod likeness;
 pub mod line;
 mod listed;
@@ -43,6 +44,7 @@ pub use device::{
 pub use gas::{Fuel, Gas};
 pub use joint::{Joint, Turn};
 pub use lattice::{Axis, Direction, LatticePoint};
+pub use letter::Letter;
 pub use likeness::Likeness;
 pub(crate) use listed::listed;
 pub use material::{Joining, Material};

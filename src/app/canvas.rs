@@ -18,11 +18,12 @@ pub use names::name;
 use super::desk::{Desk, Face, VIEW};
 use super::ink::{Glass, Kept, tessellated};
 use super::look;
+use crate::drawing::layers;
 use crate::drawing::strokes::Across;
 use crate::editor::tool::{Draw, Tool};
 use crate::editor::{CommandId, Held, Input, Part, Pointer};
-use crate::job::Job;
-use crate::scene::{Point, Rect};
+use crate::job::{Job, State};
+use crate::scene::{Layer, Point, Rect};
 use egui::{Event, Mesh, PointerButton, Pos2, Sense, Shape, Ui, vec2};
 use foretold::Foretold;
 use std::sync::Arc;
@@ -36,6 +37,9 @@ const NOTCH: f64 = 1.12;
 /// Screen points for one mm of the axes in the corner.
 const AXES: f64 = 3.6;
 
+/// What stands already is drawn softer than what is new, on the screen only.
+const EXISTING: [Layer; 2] = [layers::pipe(State::Existing), layers::symbols(State::Existing)];
+
 /// On a smaller canvas the axes would lie over the drawing.
 const ROOM_FOR_AXES: egui::Vec2 = vec2(430.0, 280.0);
 
@@ -44,6 +48,8 @@ const ROOM_FOR_AXES: egui::Vec2 = vec2(430.0, 280.0);
 pub struct Canvas {
     /// Where the paper lies under the window.
     pub camera: Camera,
+    /// Whether it is dimmed, as in the dark.
+    pub dim: bool,
     /// Where on the screen it is, and its id for the focus.
     area: Option<egui::Rect>,
     id: Option<egui::Id>,
@@ -133,7 +139,7 @@ impl Canvas {
             (area, ui.interact(area, id, Sense::click_and_drag()))
         };
         response.widget_info(|| {
-            let words = "Isometric paper. Keys: F1 lists them; the status line says what Enter will do";
+            let words = "Isometric paper. F1 explains it; the status line says what Enter will do";
             egui::WidgetInfo::labeled(egui::Role::Canvas, true, words)
         });
         if self.area.is_none() {
@@ -155,6 +161,7 @@ impl Canvas {
         desk.refresh();
         self.follow(ui, area, &response, desk);
         self.paint(ui, area, &response, desk, over);
+        look::dim(ui, area, self.dim);
     }
 
     /// Wheel and pinch zoom at the pointer; a drag with another button and two fingers move the paper.
@@ -311,11 +318,11 @@ impl Canvas {
         }
         let shown = desk.seen();
         if over.strokes.is_empty() {
-            verdict::paint(&painter, glass, area, shown);
+            verdict::paint(&painter, glass, shown);
         }
         let mesh = self
             .triangles
-            .mesh((shown.drawn, shown.face), &shown.picture.group, glass, seen);
+            .mesh((shown.drawn, shown.face), &shown.picture.group, glass, seen, &EXISTING);
         painter.add(Shape::Mesh(mesh));
         marks::across(&painter, glass, &over.strokes);
         marks::way(&painter, glass, &over.way);
@@ -324,7 +331,10 @@ impl Canvas {
             painter.rect_filled(mesh.calc_bounds().expand(4.0), 2.0, look::PAPER.gamma_multiply(0.65));
             painter.add(Shape::Mesh(mesh));
         }
-        numbered::list(ui, area, &shown.picture.numbered);
+        let above = numbered::list(ui, area, &shown.picture.numbered);
+        if over.strokes.is_empty() {
+            verdict::legend(&painter, area.left_bottom() + vec2(14.0, -16.0 - above), shown);
+        }
         if matches!(editor.tool(), Tool::Choose(_)) && response.hovered() {
             let pointed = self.heard.map(|(at, ..)| self.camera.paper(area, at));
             let hits = pointed.map(|at| desk.seen().parts_at(at, REACH / self.camera.scale));

@@ -35,6 +35,7 @@ use super::desk::Desk;
 use super::settings::Settings;
 use crate::editor::Part;
 use crate::job::Detail;
+use crate::rules::Finding;
 use crate::sheet::Field;
 use crate::study::words::capital;
 use egui::{AsIdSalt, Color32, Context, Id, Key, ScrollArea, Stroke, Ui};
@@ -47,6 +48,8 @@ pub struct Details {
     typing: Typing<Id>,
     /// The job whose fields they are, by [`Desk::opened`].
     opened: u64,
+    /// What was found of the part that is shown.
+    found: Option<(Chosen, Vec<Finding>)>,
 }
 
 impl Details {
@@ -57,10 +60,23 @@ impl Details {
             None if desk.editor().selection().is_empty() => Chosen::Nothing,
             None => Chosen::Many,
         };
+        // A press takes what was typed before, and what was found of that field goes: no row moves away from under the hand
+        // until the button is up again.
+        let is_held = ui.input(|input| input.pointer.any_down() || input.pointer.any_released());
+        let is_kept = is_held && self.found.as_ref().is_some_and(|(of, _)| *of == chosen);
+        if !is_kept {
+            let findings = match chosen {
+                Chosen::Nothing => found::of(desk, None),
+                Chosen::One(part) => found::of(desk, Some(part)),
+                Chosen::Many => Vec::new(),
+            };
+            self.found = Some((chosen, findings));
+        }
+        let findings = self.found.as_ref().map_or(Vec::new(), |(_, findings)| findings.clone());
         // Another part begins at its top.
         self.rows(ui, desk, chosen, |ui, desk, typing| {
             let scope = Id::unique(("details of", chosen));
-            show(&mut Form::new(ui, desk, typing, scope), chosen);
+            show(&mut Form::new(ui, desk, typing, scope).with_findings(findings), chosen);
         });
     }
 
@@ -160,18 +176,18 @@ fn show(form: &mut Form<'_>, chosen: Chosen) {
     match chosen {
         Chosen::Nothing => {
             whole::show(form);
-            found::show(form, None);
+            found::show(form);
         }
         Chosen::One(part) => match part {
             Part::Joint(id) => joint::show(form, id),
             Part::Run(id) => run::show(form, id),
             Part::Penetration(id, at) => {
                 passage::passage(form, id, at);
-                found::show(form, Some(part));
+                found::show(form);
             }
             Part::Note(at) => {
                 passage::note(form, at);
-                found::show(form, Some(part));
+                found::show(form);
             }
         },
         Chosen::Many => {

@@ -119,6 +119,8 @@ enum Asking {
     AddOwn(Chooser),
     /// The sheet is handed over.
     HandOver(Box<HandOver>),
+    /// Where to save a list for a spreadsheet, and its text.
+    SaveList(Chooser, String),
 }
 
 impl Files {
@@ -184,6 +186,7 @@ impl Files {
                 | CommandId::SaveJob
                 | CommandId::SaveJobAs
                 | CommandId::ExportSheet
+                | CommandId::Print
                 | CommandId::Compare
                 | CommandId::OwnFiles
                 | CommandId::Quit
@@ -213,10 +216,28 @@ impl Files {
                 let hand_over = HandOver::new(&self.folder(), &stem, self.handed, self.drawing.clone());
                 self.asking = Some(Asking::HandOver(Box::new(hand_over)));
             }
+            CommandId::Print => {
+                let stem = place::stem(self.origin(), &desk.job().title.job);
+                match HandOver::to_print(&stem) {
+                    Ok(hand_over) => self.asking = Some(Asking::HandOver(Box::new(hand_over))),
+                    Err(trouble) => self.asking = Some(Asking::Trouble(trouble)),
+                }
+            }
             CommandId::Quit => self.leave(Next::Quit, desk),
             _ => return false,
         }
         true
+    }
+
+    /// Asks where a list is to be saved for a spreadsheet.
+    pub fn save_list(&mut self, desk: &Desk, list: &str, text: String) {
+        if self.asking.is_none() {
+            let mut name = place::stem(self.origin(), &desk.job().title.job);
+            name.push(format!("-{}.csv", list.to_lowercase().replace(' ', "-")));
+            let name = name.to_string_lossy().into_owned();
+            let chooser = Chooser::new(self.dialogs, Purpose::List, &self.folder(), name);
+            self.asking = Some(Asking::SaveList(chooser, text));
+        }
     }
 
     /// Shows open questions, takes dropped files and the wish to close; called once a frame, after the panels.

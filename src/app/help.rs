@@ -1,6 +1,7 @@
-//! What is explained: every key, a first drawing in five steps, the examples, what this program is and is not.
+//! What is explained: the user guide with every key, a first drawing in five steps, the examples, what this program is and is not.
 
 mod about;
+pub mod guide;
 mod keys;
 mod lesson;
 mod welcome;
@@ -10,6 +11,7 @@ use super::request::Request;
 use super::settings::Settings;
 use crate::editor::{CommandId, Menu};
 use egui::Ui;
+use guide::Chapter;
 use lesson::Lesson;
 
 /// The worked examples that come with the program: a name and the file.
@@ -33,8 +35,8 @@ pub struct Help {
 /// A window of help.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Page {
-    /// Every key.
-    Keys,
+    /// The user guide, at a chapter.
+    Guide(Chapter),
     /// What this program is and is not.
     About,
     /// The choice at the very first start.
@@ -57,10 +59,11 @@ impl Help {
         }
     }
 
-    /// Does a command of help; says whether it was one.
-    pub fn obey(&mut self, id: CommandId) -> bool {
+    /// Does a command of help; says whether it was one. The guide opens at the chapter that is meant.
+    pub fn obey(&mut self, id: CommandId, meant: impl FnOnce() -> Chapter) -> bool {
         match id {
-            CommandId::ShowKeys => self.open = Some(Page::Keys),
+            CommandId::ShowGuide => self.open = Some(Page::Guide(meant())),
+            CommandId::ShowKeys => self.open = Some(Page::Guide(Chapter::Keys)),
             CommandId::About => self.open = Some(Page::About),
             CommandId::FirstDrawing => {
                 self.open = None;
@@ -98,9 +101,9 @@ impl Help {
 
     /// Shows what is open; called once a frame, after the panels.
     pub fn ui(&mut self, ui: &mut Ui, desk: &mut Desk, settings: &mut Settings) {
-        let Some(page) = self.open else { return };
+        let Some(page) = &mut self.open else { return };
         let closed = match page {
-            Page::Keys => keys::ui(ui),
+            Page::Guide(chapter) => guide::ui(ui, chapter),
             Page::About => about::ui(ui),
             Page::Welcome => match welcome::ui(ui) {
                 None => false,

@@ -10,7 +10,7 @@ mod line;
 
 pub use kept::Kept;
 
-use crate::scene::{Affine, Group, Ink, Item, Outline, PathItem, Point, Rect, Step, TextItem};
+use crate::scene::{Affine, Group, Ink, Item, Layer, Outline, PathItem, Point, Rect, Step, TextItem};
 use egui::epaint::{TessellationOptions, Tessellator};
 use egui::{Color32, Mesh, Pos2, pos2};
 use letters::Letters;
@@ -47,7 +47,13 @@ impl Glass {
 
 /// The triangles of everything in a group that touches `seen`, in points of the screen.
 pub fn tessellated(group: &Group, glass: Glass, seen: Rect) -> Mesh {
+    softened(group, glass, seen, &[])
+}
+
+/// The same with what lies on some layers in softer ink.
+fn softened(group: &Group, glass: Glass, seen: Rect, soft: &'static [Layer]) -> Mesh {
     let mut tracing = Tracing::new(glass, seen);
+    tracing.soft = soft;
     tracing.group(group);
     tracing.mesh
 }
@@ -58,12 +64,23 @@ pub fn color(ink: Ink) -> Color32 {
     Color32::from_rgb(red, green, blue)
 }
 
+/// Ink that lies behind the rest: still 4.5:1 on paper.
+const fn softer(ink: Color32) -> Color32 {
+    const fn part(value: u8) -> u8 {
+        value + ((255 - value) as u16 * 2 / 5) as u8
+    }
+    Color32::from_rgb(part(ink.r()), part(ink.g()), part(ink.b()))
+}
+
 struct Tracing {
     glass: Glass,
     seen: Rect,
     mesh: Mesh,
     lines: Tessellator,
     letters: Letters,
+    /// The layers in softer ink, and whether one of them is being traced.
+    soft: &'static [Layer],
+    is_soft: bool,
 }
 
 impl Tracing {
@@ -81,16 +98,30 @@ impl Tracing {
             mesh: Mesh::default(),
             lines: Tessellator::new(glass.pixels, options, [1, 1], Vec::new()),
             letters: Letters::default(),
+            soft: &[],
+            is_soft: false,
         }
     }
 
     fn group(&mut self, group: &Group) {
+        let around = self.is_soft;
+        if let Some(layer) = group.layer {
+            self.is_soft = self.soft.contains(&layer);
+        }
         for item in group.items() {
             match item {
                 Item::Path(path) => self.path(path),
                 Item::Text(text) => self.text(text),
                 Item::Group(inner) => self.group(inner),
             }
+        }
+        self.is_soft = around;
+    }
+
+    fn color(&self, ink: Ink) -> Color32 {
+        match self.is_soft && ink == Ink::Black {
+            true => softer(color(ink)),
+            false => color(ink),
         }
     }
 
@@ -100,11 +131,13 @@ impl Tracing {
         }
         let chains = chains(&path.outline, Affine::IDENTITY, self.glass);
         if let Some(ink) = path.fill {
-            fill::Filled::of(&chains, self.glass.fringe()).put(Pos2::ZERO, color(ink), &mut self.mesh);
+            let ink = self.color(ink);
+            fill::Filled::of(&chains, self.glass.fringe()).put(Pos2::ZERO, ink, &mut self.mesh);
         }
         if let Some(stroke) = path.stroke {
+            let ink = self.color(stroke.ink);
             for chain in &chains {
-                line::lay(chain, stroke, self.glass, &mut self.lines, &mut self.mesh);
+                line::lay(chain, (stroke, ink), self.glass, &mut self.lines, &mut self.mesh);
             }
         }
     }
@@ -114,7 +147,7 @@ impl Tracing {
         if text.glyphs().is_empty() || !quad.bounds().overlaps(self.seen) {
             return;
         }
-        let ink = color(text.inked());
+        let ink = self.color(text.inked());
         if text.height() * self.glass.scale * f64::from(self.glass.pixels) < READABLE {
             let corners = quad.0.map(|corner| self.glass.point(corner));
             let pale = ink.gamma_multiply(0.45);

@@ -18,7 +18,9 @@ mod ways;
 use super::desk::{Desk, Face};
 use super::look;
 use crate::app::canvas::Over;
+use crate::app::request::Request;
 use crate::editor::Selection;
+use crate::export::csv;
 use egui::{Label, RichText, Ui, vec2};
 use grid::Grid;
 use list::{Chosen, List, Then};
@@ -72,8 +74,9 @@ pub struct Lists {
     all: All,
     grid: Grid,
     kept: Option<Kept>,
-    /// Whether the list is to be copied.
+    /// Whether the list is to be copied, and whether it is to be saved for a spreadsheet.
     copies: bool,
+    saves: bool,
 }
 
 /// The rows of a list, for as long as they serve.
@@ -161,6 +164,10 @@ impl Lists {
         if std::mem::take(&mut self.copies) {
             ui.ctx().copy_text(kept.table.text());
         }
+        if std::mem::take(&mut self.saves) {
+            let text = csv::write(kept.table.cells().map(|row| row.into_iter().map(str::to_owned)));
+            desk.ask(Request::SaveList(list.name().to_owned(), text));
+        }
         if kept.table.rows.is_empty() {
             ui.label(&kept.table.empty);
             // The panel keeps its height.
@@ -197,6 +204,8 @@ impl Lists {
             self.copies |= copy
                 .on_hover_text("Copy this list for a spreadsheet or a message")
                 .clicked();
+            let save = ui.small_button("Save as CSV…");
+            self.saves |= save.on_hover_text("Save this list for a spreadsheet").clicked();
             if !desk.is_current() {
                 let color = look::warning(ui.visuals().dark_mode);
                 ui.label(look::strong("Updating…").color(color));

@@ -84,6 +84,17 @@ pub fn desk(dark: bool) -> Color32 {
     }
 }
 
+/// How much of its light paper loses where it is dimmed.
+const DIMMED: u8 = 64;
+
+/// Dims paper and all that is drawn on it alike, so that nothing is read worse against the rest.
+pub fn dim(ui: &egui::Ui, area: egui::Rect, is_dim: bool) {
+    if is_dim {
+        ui.painter_at(area)
+            .rect_filled(area, 0.0, Color32::from_black_alpha(DIMMED));
+    }
+}
+
 /// Sets themes, font and spacing.
 pub fn set(ctx: &egui::Context) {
     ctx.set_fonts(fonts());
@@ -217,6 +228,7 @@ pub fn choice(ui: &mut egui::Ui, settings: &mut Settings) {
     ] {
         ui.radio_value(&mut settings.light, light, words);
     }
+    ui.checkbox(&mut settings.dim_paper, "Dim paper when dark");
     ui.separator();
     ui.horizontal(|ui| {
         ui.label("Text and buttons");
@@ -306,8 +318,13 @@ mod tests {
         for band in [OVER, NEAR, NOT_JUDGED] {
             assert!(contrast(STROKES, band) >= 4.5, "pipe on {band:?}");
         }
+        let dimmed = |color: Color32| {
+            let part = |value: u8| (u16::from(value) * u16::from(255 - DIMMED) / 255) as u8;
+            Color32::from_rgb(part(color.r()), part(color.g()), part(color.b()))
+        };
         for mark in [STROKES, CHOSEN, GHOST, REFUSED] {
             assert!(contrast(mark, PAPER) >= 4.5, "{mark:?} on paper");
+            assert!(contrast(dimmed(mark), dimmed(PAPER)) >= 4.5, "{mark:?} on dim paper");
         }
     }
 }

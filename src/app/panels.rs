@@ -108,6 +108,8 @@ impl App {
             true => self.lists.over(),
             false => &nothing,
         };
+        let dim = self.settings.dim_paper && ui.visuals().dark_mode;
+        (self.canvas.dim, self.sheet.dim) = (dim, dim);
         CentralPanel::default()
             .frame(Frame::NONE)
             .show(ui, |ui| match self.settings.side {

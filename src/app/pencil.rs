@@ -41,6 +41,8 @@ pub fn ui(ctx: &Context, paper: Rect, desk: &mut Desk) {
                 return;
             }
             ui.set_max_width((paper.width() - 2.0 * INSIDE - AXES).max(160.0));
+            // Words stand in line with the buttons beside them.
+            ui.spacing_mut().interact_size.y = ROW;
             ui.horizontal_wrapped(|ui| {
                 ui.spacing_mut().item_spacing.x = 4.0;
                 choices(ui, desk);
@@ -48,6 +50,9 @@ pub fn ui(ctx: &Context, paper: Rect, desk: &mut Desk) {
         });
     });
 }
+
+/// Height of the strip's row.
+const ROW: f32 = 26.0;
 
 /// What the pencil is like in a few words, for the card at the ghost: what differs from the usual, and its state always.
 pub fn words(desk: &Desk) -> String {

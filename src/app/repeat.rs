@@ -1,11 +1,12 @@
 //! Asks how often, and which way, what is chosen is to be repeated.
 
 use super::desk::Desk;
+use super::files::question;
 use super::look;
 use crate::editor::edit::{MOST_COPIES, repeat};
 use crate::editor::{Refusal, Toward};
 use crate::job::Direction;
-use egui::{ComboBox, DragValue, Modal, Ui};
+use egui::{ComboBox, DragValue, Grid, Ui};
 
 /// The question, while it is open.
 #[derive(Clone, Debug, PartialEq)]
@@ -30,14 +31,12 @@ impl Default for Repeat {
 impl Repeat {
     /// Shows the question; says whether it is answered or given up.
     pub fn ui(&mut self, ui: &Ui, desk: &mut Desk) -> bool {
-        let response = Modal::new(egui::Id::unique("repeat")).show(ui.ctx(), |ui| {
-            ui.heading("Repeat the selection");
-            ui.horizontal(|ui| {
+        let window = question::window(ui.ctx(), "repeat", 380.0, "Repeat the selection", |ui| {
+            Grid::new("how").num_columns(2).spacing([12.0, 6.0]).show(ui, |ui| {
                 let label = ui.label("How many times");
                 ui.add(DragValue::new(&mut self.times).range(1..=MOST_COPIES))
                     .labelled_by(label.id);
-            });
-            ui.horizontal(|ui| {
+                ui.end_row();
                 let label = ui.label("Direction");
                 ComboBox::from_id_salt("way")
                     .selected_text(self.toward.words())
@@ -48,28 +47,25 @@ impl Repeat {
                     })
                     .response
                     .labelled_by(label.id);
-            });
-            ui.horizontal(|ui| {
+                ui.end_row();
                 let label = ui.label("Grid steps apart");
                 ui.add(DragValue::new(&mut self.steps).range(1..=500))
                     .labelled_by(label.id);
+                ui.end_row();
             });
             if let Some(refusal) = &self.refusal {
                 let dark = ui.visuals().dark_mode;
                 ui.label(egui::RichText::new(format!("Can't do that: {refusal}")).color(look::warning(dark)));
             }
-            ui.add_space(6.0);
-            ui.horizontal(|ui| {
-                let go = ui.button("Repeat").clicked() || ui.input(|input| input.key_pressed(egui::Key::Enter));
-                (go, ui.button("Cancel").clicked())
-            })
-            .inner
+            let answer = question::buttons(ui, ["Repeat", "Cancel"]);
+            let entered = ui.input(|input| input.key_pressed(egui::Key::Enter));
+            (answer == Some(0) || answer.is_none() && entered, answer == Some(1))
         });
-        let (go, left) = response.inner;
+        let (go, left) = window.inner;
         if go {
             return self.done(desk);
         }
-        left || response.should_close()
+        left || question::is_left(&window)
     }
 
     /// Repeats; says whether it went.

@@ -27,4 +27,6 @@ pub enum Request {
     FillIn(Field),
     /// A field of the details is to be filled in.
     GoToDetail(Detail),
+    /// A list is to be saved for a spreadsheet: its name, and its text.
+    SaveList(String, String),
 }

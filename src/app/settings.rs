@@ -21,6 +21,8 @@ pub struct Settings {
     pub own: Vec<PathBuf>,
     /// Light, dark, or as the system has it.
     pub light: Light,
+    /// Whether paper is dimmed where the window is dark.
+    pub dim_paper: bool,
     /// How large words and buttons are; 1 is usual.
     pub size: f32,
     /// Whether the details are shown.
@@ -123,6 +125,7 @@ impl Default for Settings {
             recent: Vec::new(),
             own: Vec::new(),
             light: Light::System,
+            dim_paper: true,
             size: 1.0,
             details: true,
             lists_open: false,

@@ -44,6 +44,8 @@ pub struct SheetView {
     composing: Composing,
     camera: Camera,
     area: Option<egui::Rect>,
+    /// Whether paper is dimmed, as in the dark.
+    pub dim: bool,
     fitted: bool,
     triangles: stack::Triangles,
     thumbs: thumbs::Thumbs,
@@ -54,6 +56,11 @@ impl SheetView {
     /// The sheets as they are, or of before while they are made.
     pub fn composed(&mut self, desk: &Desk, settings: &Settings) -> Option<Arc<Composed>> {
         self.composing.of(desk, settings)
+    }
+
+    /// The number of the sheet that is looked at, from 0.
+    pub fn looked_at(&self, composed: &Composed) -> usize {
+        self.current(&stack::places(&composed.packet.sheets))
     }
 
     /// Shows the first sheet whole, from the next frame on.
@@ -177,6 +184,7 @@ impl SheetView {
                 self.click(self.camera.paper(area, at), &composed, &places, desk);
             }
         }
+        look::dim(ui, area, self.dim);
         if response.has_focus() {
             let pen = Stroke::new(2.0, look::CHOSEN);
             painter.rect_stroke(area.shrink(1.0), 0.0, pen, StrokeKind::Inside);

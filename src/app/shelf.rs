@@ -94,6 +94,7 @@ fn row(ui: &mut Ui, desk: &mut Desk, id: CommandId, symbol: Option<Symbol>, in_h
         (None, _) if id == CommandId::Choose => arrow(&painter, window),
         (None, _) => lines_of_words(&painter, window),
     }
+    look::dim(ui, window, ui.visuals().dark_mode);
     let text = Pos2::new(window.max.x + 6.0, rect.center().y);
     let font = egui::FontId::proportional(13.5);
     if let Some(keys) = command.keys.first() {

@@ -85,7 +85,7 @@ impl Shown {
             |(before, like): &(&Shown, Likeness)| like.piping && like.papers && before.job.notes == job.notes;
         let picture = || match like.filter(is_drawn) {
             Some((before, _)) => (before.drawn, Arc::clone(&before.picture)),
-            None => (revision, draw(&job, &study, Lettering::All, changes.as_deref())),
+            None => (revision, draw(&job, &study, Lettering::OnScreen, changes.as_deref())),
         };
         let checked = || match like.filter(is_checked) {
             Some((before, _)) => Arc::clone(&before.checked),

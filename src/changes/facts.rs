@@ -310,6 +310,8 @@ pub fn device(placed: &Placed, shown: UnitSystem) -> Vec<Fact> {
         size,
         salvaged,
         takes,
+        // It is kept for as long as the outlet is there, and told by the drawing itself.
+        letter: _,
     } = placed;
     let mut facts = vec![
         Fact::new("", its_state, its_state.planned()),

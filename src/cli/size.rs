@@ -4,7 +4,7 @@ use super::input::Studied;
 use super::list::{ListArguments, Listed};
 use super::{list, table};
 use crate::codebook::Codebook;
-use crate::network::{Outlet, OutletKind};
+use crate::network::{Outlet, OutletKind, by_letter};
 use crate::sizing::{Basis, Origin, Section, SizeCapacity, Verdict};
 use crate::study::{explain, served};
 use crate::units::Show;
@@ -94,7 +94,7 @@ fn say(sized: &Sized) -> String {
             outlet.margin.map_or_else(dash, |margin| margin.show(units)),
         ]
     };
-    let rows: Vec<_> = study.outlets.iter().map(row).collect();
+    let rows: Vec<_> = by_letter(&study.outlets).into_iter().map(row).collect();
     text += "\nOutlets at full load (pressures by the flow equation, not measured)\n";
     text += &table::columns(
         &[
@@ -197,7 +197,7 @@ fn section(sized: &Sized, (section, reasons): (&Section, &Vec<String>)) -> Value
         "runs": section.runs.iter().map(|&run| job.runs.at(run).id.0).collect::<Vec<_>>(),
         "material": section.material.key(),
         "state": section.state.name(),
-        "serves": study.outlets[section.serves.clone()].iter().map(|outlet| &outlet.tag).collect::<Vec<_>>(),
+        "serves": by_letter(&study.outlets[section.serves.clone()]).iter().map(|outlet| &outlet.tag).collect::<Vec<_>>(),
         "load_btuh": section.load.heat.btuh(),
         "load_cfh": section.load.flow.cfh(),
         "measured_ft": section.measured.feet(),

@@ -92,7 +92,9 @@ pub fn draw(
     let wishes = match options.lettering {
         Lettering::Nothing => Vec::new(),
         Lettering::Other(words) => wishes::other(layout, picture, words),
-        Lettering::All => wishes::all(layout, picture, &mut used, &mut spoken_for),
+        Lettering::All | Lettering::OnScreen => {
+            wishes::all(layout, picture, options.lettering, &mut used, &mut spoken_for)
+        }
     };
     let mut field = Field::new(area, wishes.len());
     for (room, owner) in &picture.rooms {

@@ -26,6 +26,8 @@ pub enum CommandId {
     SaveJobAs,
     /// Hand over the sheet as a file.
     ExportSheet,
+    /// Make the sheets to be printed and open them.
+    Print,
     /// Compare the job with one that was issued.
     Compare,
     /// Compare it no longer.
@@ -44,6 +46,8 @@ pub enum CommandId {
     Cut,
     /// Copy.
     Copy,
+    /// Copy a sheet as a picture.
+    CopyPicture,
     /// Put down what was copied.
     Paste,
     /// Delete and leave the gap.
@@ -114,6 +118,8 @@ pub enum CommandId {
     ShowLists,
     /// Show all keys.
     ShowKeys,
+    /// Show the user guide.
+    ShowGuide,
     /// Go through a first drawing.
     FirstDrawing,
     /// Say what this program is and what it is not.

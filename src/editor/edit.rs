@@ -24,6 +24,7 @@ mod split;
 mod tie_in;
 mod words;
 
+pub use super::cut::Cut;
 pub use arrange::arrange_lengths;
 pub use as_built::as_built;
 pub use delete::{Gap, delete};
@@ -41,7 +42,7 @@ pub use remedy::{NoRemedy, Remedy};
 pub use repeat::{MOST_COPIES, repeat};
 pub use reverse::reverse;
 pub use shift::{Stretch, Stretched, Typed, shift, stretched};
-pub use split::{Cut, split};
+pub use split::split;
 pub use tie_in::tie_in;
 pub use words::{add_extra, add_note, set_extra, set_gas, set_note, set_settings, set_step, set_title};
 
@@ -56,7 +57,7 @@ fn stand(draft: &mut Draft, spot: Spot) -> Result<JointId, Refusal> {
         return Ok(joint);
     }
     match draft.run_over(spot.at, spot.on) {
-        Some(run) => split::cut(draft, run, spot.at, Cut::InProportion),
+        Some(run) => split::cut(draft, run, spot.at, spot.cut()),
         None => Ok(draft.add_joint(Joint {
             at: spot.at,
             ..Joint::default()

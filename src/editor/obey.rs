@@ -70,6 +70,8 @@ impl Editor {
             | CommandId::SaveJob
             | CommandId::SaveJobAs
             | CommandId::ExportSheet
+            | CommandId::Print
+            | CommandId::CopyPicture
             | CommandId::Compare
             | CommandId::StopComparing
             | CommandId::MakeAsBuilt
@@ -86,6 +88,7 @@ impl Editor {
             | CommandId::GoToDetails
             | CommandId::ShowLists
             | CommandId::ShowKeys
+            | CommandId::ShowGuide
             | CommandId::FirstDrawing
             | CommandId::About => return Ok(Outcome::ForWindow),
             CommandId::Undo => self.undo(),

@@ -1,7 +1,10 @@
 //! Where on the lattice something is meant to go.
 
+use super::cut::{Cut, in_proportion};
 use super::draft::Draft;
-use crate::job::{Job, JointId, LatticePoint, RunId};
+use super::line;
+use crate::job::{Job, JointId, LatticePoint, Run, RunId};
+use crate::units::Length;
 use std::fmt;
 
 /// A place of the lattice, and the run that is meant when more than one passes there.
@@ -11,6 +14,8 @@ pub struct Spot {
     pub at: LatticePoint,
     /// The run that is meant.
     pub on: Option<RunId>,
+    /// How far it was measured to lie along that run, from the run's `from` end; `None` where it goes by the drawing.
+    pub along: Option<Length>,
 }
 
 /// What is at a spot.
@@ -27,12 +32,40 @@ pub enum Standing {
 impl Spot {
     /// A place with whatever is there.
     pub const fn at(at: LatticePoint) -> Spot {
-        Spot { at, on: None }
+        Spot {
+            at,
+            on: None,
+            along: None,
+        }
     }
 
     /// A place on a certain run.
     pub const fn on(run: RunId, at: LatticePoint) -> Spot {
-        Spot { at, on: Some(run) }
+        Spot {
+            at,
+            on: Some(run),
+            along: None,
+        }
+    }
+
+    /// How a run is cut there.
+    pub const fn cut(self) -> Cut {
+        match self.along {
+            Some(along) => Cut::First(along),
+            None => Cut::InProportion,
+        }
+    }
+
+    /// The true length of a run up to here, and its whole; `None` where it does not pass here.
+    pub fn parts(self, run: &Run, job: &Job) -> Option<(Length, Length)> {
+        let [from, to] = [job.joints.get(run.from)?.at, job.joints.get(run.to)?.at];
+        line::passes(from, to, self.at).then(|| {
+            let whole = job.true_length(run);
+            let near = self
+                .along
+                .unwrap_or_else(|| in_proportion([from, to], self.at, whole, job.settings.units));
+            (near, whole)
+        })
     }
 
     /// What is there: a joint before a run.

@@ -12,6 +12,29 @@ const MOST_PIXELS: f64 = 100.0e6;
 
 /// Paints a scene at `dpi` dots per inch (10 to 2400). The file says its resolution, so it prints in true size.
 pub fn write(scene: &Scene, dpi: f64) -> Result<Vec<u8>, ExportError> {
+    let picture = painted(scene, dpi)?;
+    let mut file = picture.encode_png().map_err(|error| refused(&error))?;
+    file.splice(AFTER_HEADER..AFTER_HEADER, resolution(dpi));
+    Ok(file)
+}
+
+/// The same as pixels: width, height, and four bytes for each, red, green, blue and 255.
+///
+/// # Errors
+/// When the resolution or the picture is out of bounds.
+pub fn pixels(scene: &Scene, dpi: f64) -> Result<([usize; 2], Vec<u8>), ExportError> {
+    let picture = painted(scene, dpi)?;
+    Ok(([picture.width() as usize, picture.height() as usize], picture.take()))
+}
+
+fn refused(reason: &dyn ToString) -> ExportError {
+    ExportError::Refused {
+        format: "PNG",
+        reason: reason.to_string(),
+    }
+}
+
+fn painted(scene: &Scene, dpi: f64) -> Result<Pixmap, ExportError> {
     if !(10.0..=2400.0).contains(&dpi) {
         return Err(ExportError::Resolution(dpi));
     }
@@ -23,19 +46,13 @@ pub fn write(scene: &Scene, dpi: f64) -> Result<Vec<u8>, ExportError> {
             limit: MOST_PIXELS / 1e6,
         });
     }
-    let refused = |reason: &dyn ToString| ExportError::Refused {
-        format: "PNG",
-        reason: reason.to_string(),
-    };
     let svg = svg::write(scene, TextStyle::Outlines);
     let tree = Tree::from_str(&svg, &Options::default()).map_err(|error| refused(&error))?;
     let mut picture = Pixmap::new(width as u32, height as u32).ok_or_else(|| refused(&"the picture has no size"))?;
     picture.fill(Color::WHITE);
     let scale = Transform::from_scale(width as f32 / tree.size().width(), height as f32 / tree.size().height());
     resvg::render(&tree, scale, &mut picture.as_mut());
-    let mut file = picture.encode_png().map_err(|error| refused(&error))?;
-    file.splice(AFTER_HEADER..AFTER_HEADER, resolution(dpi));
-    Ok(file)
+    Ok(picture)
 }
 
 /// A PNG with a chunk `tEXt` of this keyword and these words behind its header (PNG 3rd ed., 11.3.3.2).

@@ -8,6 +8,7 @@ mod by_hand;
 mod device;
 mod gas;
 mod joint;
+mod letter;
 mod list;
 mod note;
 pub mod old;

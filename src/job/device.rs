@@ -1,6 +1,6 @@
 //! What a person puts on a joint.
 
-use super::{Appliance, Detail, DeviceKind, Nature, Season, State, ValveKind};
+use super::{Appliance, Detail, DeviceKind, Letter, Nature, Season, State, ValveKind};
 use crate::units::{Flow, GaugePressure, HeatRate, Length, NominalSize, PressureDrop};
 
 /// A device on a joint, with its state and the size of its own ends.
@@ -16,6 +16,9 @@ pub struct Placed {
     pub salvaged: bool,
     /// Its own length along the line from end to end, threads and all, as measured; `None` until somebody has.
     pub takes: Option<Length>,
+    /// The letter of an outlet, which stays whatever is drawn beside it; `None` where it follows from the flow, and on devices
+    /// that are no outlet.
+    pub letter: Option<Letter>,
 }
 
 impl Placed {
@@ -27,6 +30,7 @@ impl Placed {
             size: None,
             salvaged: false,
             takes: None,
+            letter: None,
         }
     }
 

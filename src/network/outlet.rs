@@ -1,14 +1,14 @@
 //! Ends where an appliance connects, now or later.
 
 use super::{Network, load};
-use crate::job::{Device, Job};
+use crate::job::{Device, Job, Joint, Letter, State};
 use crate::units::{Flow, GaugePressure, HeatRate, HeatingValue, Length, PressureDrop};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// An appliance, or a capped end left for one.
 #[derive(Clone, Debug)]
 pub struct Outlet {
-    /// Its letter on drawing and schedules: A, B … Z, AA …, in flow order.
+    /// Its letter on drawing and schedules: the one that it keeps, else the next free one along the flow.
     pub tag: String,
     /// Its joint.
     pub joint: usize,
@@ -77,6 +77,13 @@ pub enum OutletKind {
     Appliance,
     /// A capped end with a stated future input.
     Future,
+}
+
+/// Outlets in the order of their letters, as schedules list them: those that keep their letters need not follow the flow.
+pub fn by_letter(outlets: &[Outlet]) -> Vec<&Outlet> {
+    let mut sorted: Vec<&Outlet> = outlets.iter().collect();
+    sorted.sort_by_key(|outlet| (outlet.tag.len(), &outlet.tag));
+    sorted
 }
 
 /// Whether a device makes its joint an outlet: an appliance, or a cap left for one.
@@ -156,9 +163,10 @@ fn hoses_to(
 
 /// Enters their letters and names.
 pub(crate) fn name(outlets: &mut [Outlet], job: &Job) {
-    for (number, outlet) in outlets.iter_mut().enumerate() {
+    let letters = lettered(job, outlets.iter().map(|outlet| outlet.joint));
+    for (outlet, letter) in outlets.iter_mut().zip(letters) {
         let joint = job.joints.at(outlet.joint);
-        outlet.tag = tag(number);
+        outlet.tag = letter.to_string();
         outlet.name = match joint.device() {
             Some(Device::Appliance(appliance)) => appliance.name.clone(),
             _ => joint.label.clone().unwrap_or_default(),
@@ -166,26 +174,80 @@ pub(crate) fn name(outlets: &mut [Outlet], job: &Job) {
     }
 }
 
-/// A, B … Z, AA, AB …
-fn tag(mut number: usize) -> String {
-    let mut letters = Vec::new();
-    loop {
-        letters.push(char::from(b'A' + (number % 26) as u8));
-        number /= 26;
-        if number == 0 {
-            return letters.iter().rev().collect();
-        }
-        number -= 1;
-    }
+/// Whether what stands at a joint has a letter, also while it waits to be connected or to be removed.
+pub(crate) fn is_lettered(joint: &Joint) -> bool {
+    kind(joint.placed.as_ref().map(|placed| &placed.device)).is_some()
+}
+
+/// The letters of the outlets that gas reaches, each with the position of its joint, along the flow.
+pub(crate) fn letters(job: &Job) -> impl Iterator<Item = (usize, Letter)> {
+    let states: Vec<State> = job.runs.iter().map(|run| run.state).collect();
+    let network = Network::trace(job, &states);
+    let is_outlet = |joint: &usize| kind(job.joints.at(*joint).device()).is_some();
+    let joints: Vec<usize> = network.order.into_iter().filter(is_outlet).collect();
+    let letters = lettered(job, joints.iter().copied());
+    joints.into_iter().zip(letters)
+}
+
+/// The letters of outlets at joints in the order of the flow: each has the one that it keeps, of two with the same the
+/// first; the others get the first that are free.
+fn lettered(job: &Job, joints: impl Iterator<Item = usize>) -> Vec<Letter> {
+    let kept = |joint: &Joint| joint.placed.as_ref().filter(|_| is_lettered(joint))?.letter;
+    let taken: BTreeSet<Letter> = job.joints.iter().filter_map(kept).collect();
+    let mut given = BTreeSet::new();
+    let mut free = (0..).map(Letter).filter(|letter| !taken.contains(letter));
+    let mut letter = |joint| match kept(job.joints.at(joint)).filter(|letter| given.insert(*letter)) {
+        Some(letter) => letter,
+        None => free.next().unwrap_or_default(),
+    };
+    joints.map(&mut letter).collect()
 }
 
 #[cfg(test)]
 mod tests {
     use super::super::outlet::*;
+    use crate::job::{Appliance, JointId, LatticePoint, Placed, Run, RunId, Supply};
+
+    /// A point of delivery, and appliances one after the other on a line, with the letters that they keep.
+    fn line(kept: &[Option<u32>]) -> Job {
+        let mut job = Job::default();
+        let mut add = |id: u32, device, letter: Option<u32>| {
+            let mut placed = Placed::new(device);
+            placed.letter = letter.map(Letter);
+            job.joints.insert(Joint {
+                id: JointId(id),
+                at: LatticePoint::new(id as i32, 0, 0),
+                placed: Some(placed),
+                ..Joint::default()
+            });
+            if id > 1 {
+                job.runs.insert(Run {
+                    id: RunId(id),
+                    from: JointId(id - 1),
+                    to: JointId(id),
+                    ..Run::default()
+                });
+            }
+        };
+        add(1, Device::Supply(Supply::default()), None);
+        for (id, letter) in (2..).zip(kept) {
+            add(id, Device::Appliance(Appliance::default()), *letter);
+        }
+        job
+    }
+
+    #[track_caller]
+    fn check(kept: &[Option<u32>], expected: &[&str]) {
+        let found: Vec<String> = letters(&line(kept)).map(|(_, letter)| letter.to_string()).collect();
+        assert_eq!(found, expected);
+    }
 
     #[test]
-    fn letters_go_on_past_z() {
-        let found: Vec<String> = [0, 25, 26, 51, 52, 701, 702].map(tag).into();
-        assert_eq!(found, ["A", "Z", "AA", "AZ", "BA", "ZZ", "AAA"]);
+    fn letters_follow_the_flow_around_those_that_are_kept() {
+        check(&[None, None, None], &["A", "B", "C"]);
+        check(&[None, Some(0), None], &["B", "A", "C"]);
+        check(&[Some(30), None, Some(1)], &["AE", "A", "B"]);
+        // A file may say one letter twice: the second outlet gets another.
+        check(&[Some(0), Some(0)], &["A", "B"]);
     }
 }

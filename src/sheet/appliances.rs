@@ -8,7 +8,7 @@ use super::tags::{self, Schedule};
 use super::text::Paragraph;
 use crate::drawing::{Asked, Blank};
 use crate::job::{Device, Job, Season};
-use crate::network::{Outlet, OutletKind};
+use crate::network::{Outlet, OutletKind, by_letter};
 use crate::study::Study;
 use crate::study::places::{self, LONGEST_NAME};
 use crate::study::words::{NONE, shortened};
@@ -47,9 +47,8 @@ fn table(job: &Job, study: &Study, before: Option<&Before>, asked: Asked) -> Tab
         Column::new(pressed("margin"), Set::Number),
     ];
     let had = |outlet: &Outlet| before.and_then(|before| before.inlet(outlet.joint));
-    let mut rows: Vec<Row> = study
-        .outlets
-        .iter()
+    let mut rows: Vec<Row> = by_letter(&study.outlets)
+        .into_iter()
         .enumerate()
         .map(|(number, outlet)| {
             let short = outlet.margin.is_some_and(|margin| margin.pa() < 0.0);
@@ -123,9 +122,8 @@ fn state(job: &Job, joint: usize) -> &'static str {
 fn sentences(job: &Job, study: &Study, asked: Asked) -> Vec<Paragraph> {
     let mut said = Vec::new();
     let tags = |keep: &dyn Fn(&Outlet) -> bool| {
-        let kept: Vec<&str> = study
-            .outlets
-            .iter()
+        let kept: Vec<&str> = by_letter(&study.outlets)
+            .into_iter()
             .filter(|outlet| keep(outlet))
             .map(|outlet| outlet.tag.as_str())
             .collect();

@@ -7,7 +7,8 @@
 //! | `Table` | [`row`] | one row of a schedule |
 //!
 //! A field's cell is filled with paper white, so that a click anywhere in it finds the field, empty or not. Rows count
-//! as the study counts: appliances by `study.outlets`, sections by `study.sections`, findings by `checked.findings`.
+//! as the study counts: appliances by the letters of `study.outlets`, sections by `study.sections`, findings by
+//! `checked.findings`.
 
 use super::Field;
 use crate::scene::{Role, Tag};

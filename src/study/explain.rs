@@ -4,7 +4,7 @@ use super::Study;
 use super::words::capital;
 use crate::codebook::{Allowance, CapacityTable, Codebook, Mark};
 use crate::job::{Job, State};
-use crate::network::{DropFrom, Outlet, OutletKind};
+use crate::network::{DropFrom, Outlet, OutletKind, by_letter};
 use crate::pressure::Flowing;
 use crate::sizing::{Basis, LengthRule, Origin, Section, SizeCapacity, Verdict};
 use crate::units::{Length, NominalSize, PressureDrop, Show, UnitSystem, in_units};
@@ -161,8 +161,8 @@ impl Teller<'_> {
     }
 
     fn load(&self) -> String {
-        let served = &self.study.outlets[self.section.serves.clone()];
-        let named = |outlet: &Outlet| {
+        let served = by_letter(&self.study.outlets[self.section.serves.clone()]);
+        let named = |outlet: &&Outlet| {
             let name = outlet.own_name().unwrap_or(match outlet.kind {
                 OutletKind::Appliance => "appliance",
                 OutletKind::Future => "capped outlet",

@@ -3,7 +3,7 @@
 use super::words::{NONE, capital, shortened};
 use super::{Place, Study, tie_ins};
 use crate::job::{Device, Job, JointId, RunId};
-use crate::network::Outlet;
+use crate::network::{Outlet, by_letter};
 use crate::sizing::Section;
 use crate::units::UnitSystem;
 use std::collections::{HashMap, HashSet};
@@ -19,13 +19,15 @@ pub fn device(job: &Job, joint: usize) -> Option<&Device> {
 
 /// The outlets that a section serves, by their letters: "A", "A, C", and "A–L" where they follow one another.
 pub fn served(study: &Study, section: &Section) -> String {
-    let outlets: Vec<&Outlet> = (study.outlets.get(section.serves.clone()).unwrap_or_default().iter()).collect();
-    lettered(&outlets)
+    lettered(&by_letter(
+        study.outlets.get(section.serves.clone()).unwrap_or_default(),
+    ))
 }
 
 /// Some of the outlets, by their letters.
 pub fn letters(study: &Study, is_asked: impl Fn(&Outlet) -> bool) -> String {
-    let outlets: Vec<&Outlet> = study.outlets.iter().filter(|outlet| is_asked(outlet)).collect();
+    let outlets = by_letter(&study.outlets).into_iter();
+    let outlets: Vec<&Outlet> = outlets.filter(|outlet| is_asked(outlet)).collect();
     lettered(&outlets)
 }
 

@@ -3,6 +3,7 @@
 use super::{CutList, JointNipple, Line, Piece, Priced, TakeOff};
 use crate::codebook::SizeNames;
 use crate::job::{Job, Joining};
+use crate::network::by_letter;
 use crate::sizing::{Basis, Section, Verdict};
 use crate::study::Study;
 use crate::units::{Show, UnitSystem};
@@ -37,8 +38,8 @@ pub fn sections(job: &Job, study: &Study) -> Rows {
     ];
     let row = |section: &Section| {
         let capacity = section.sizing.capacity();
-        let serves = study.outlets[section.serves.clone()].iter();
-        let serves: Vec<&str> = serves.map(|outlet| outlet.tag.as_str()).collect();
+        let serves = by_letter(&study.outlets[section.serves.clone()]);
+        let serves: Vec<&str> = serves.iter().map(|outlet| outlet.tag.as_str()).collect();
         vec![
             section.number.to_string(),
             job.joints.at(section.from).id.to_string(),

@@ -131,6 +131,7 @@ fn joint(dice: &mut Dice, id: JointId) -> Joint {
             size: dice.maybe(size),
             salvaged: dice.coin(),
             takes: dice.maybe(length),
+            letter: dice.maybe(|dice| Letter(dice.below(800) as u32)),
         }),
         turn: dice.of(&[
             Turn::Elbow,

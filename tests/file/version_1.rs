@@ -298,6 +298,7 @@ fn joints() -> Vec<Joint> {
         takes: Some(Length::from_inches(2.125)),
         ..placed
     });
+    joints[8].placed.as_mut().unwrap().letter = Some(Letter(28));
     joints
 }
 

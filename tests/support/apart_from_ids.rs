@@ -4,13 +4,17 @@
 use std::fmt::Write;
 use stubout::job::{Job, JointId, Run};
 
-/// A job in words, by places instead of ids.
+/// A job in words, by places instead of ids, and without the letters of outlets.
 pub fn without_ids(job: &Job) -> String {
     let place = |id: JointId| job.joints.get(id).unwrap().at;
     let mut lines = Vec::new();
     for joint in &job.joints {
         let mut joint = joint.clone();
         joint.id = JointId(0);
+        // Letters go by the order in which outlets were connected.
+        if let Some(placed) = &mut joint.placed {
+            placed.letter = None;
+        }
         lines.push(format!("{joint:?}"));
     }
     for run in &job.runs {

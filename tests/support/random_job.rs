@@ -438,6 +438,7 @@ fn dress_joints(job: &mut Job, dice: &mut Dice) {
             size: dice.percent(6).then_some(NominalSize::Inch(dice.pick(&[6, 8, 12]))),
             salvaged: at % 2 == 0,
             takes: None,
+            letter: None,
         });
     }
 }

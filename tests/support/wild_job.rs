@@ -38,6 +38,7 @@ pub fn wild_job(seed: u64, runs: usize) -> Job {
             size: dice.percent(30).then(|| size(&mut dice)),
             salvaged: id.0.is_multiple_of(2),
             takes: dice.percent(30).then(|| length(&mut dice)),
+            letter: dice.percent(20).then(|| stubout::job::Letter(dice.below(6) as u32)),
         });
         job.joints.insert(Joint {
             id,

@@ -372,7 +372,14 @@ fn drawn_lengths_are_arranged_in_one_step_that_is_seen_before_it_is_done() {
     hand.key(Key::Enter);
     hand.rest();
     hand.look("arranged");
-    assert_eq!(*hand.job(), stubout::arrange::arrange(&job).job);
+    let mut arranged = hand.job().clone();
+    // With the first step that could change them the letters of outlets are written down.
+    for id in arranged.joints.iter().map(|joint| joint.id).collect::<Vec<_>>() {
+        if let Some(placed) = &mut arranged.joints.get_mut(id).unwrap().placed {
+            placed.letter = None;
+        }
+    }
+    assert_eq!(arranged, stubout::arrange::arrange(&job).job);
     hand.shortcut(CommandId::Undo);
     assert_eq!(*hand.job(), job);
     // What reads already is left as it is, and that is said.

@@ -421,6 +421,45 @@ fn the_lists_of_the_work_are_handed_over_for_a_spreadsheet() {
 }
 
 #[test]
+fn the_list_that_is_looked_at_is_saved_for_a_spreadsheet() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("outlets.csv");
+    let mut hand = Hand::on(stubout::file::read(include_str!("../../examples/patio-kitchen.ron")).unwrap());
+    hand.open_lists();
+    hand.show_list("Appliances 5");
+    hand.push("Save as CSV…");
+    hand.rest();
+    hand.look("save list");
+    type_over(&mut hand, path.with_extension("").to_str().unwrap());
+    hand.key(Key::Enter);
+    hand.rest();
+    let text = fs::read_to_string(&path).unwrap();
+    let lines: Vec<&str> = text.lines().collect();
+    assert!(lines[0].starts_with("letter,appliance,state,"), "{text}");
+    assert!(lines[1].starts_with("A,Furnace,existing,"), "{text}");
+    assert_eq!(lines.len(), 6, "{text}");
+    // It is not written over unasked.
+    hand.push("Save as CSV…");
+    hand.rest();
+    type_over(&mut hand, path.to_str().unwrap());
+    hand.key(Key::Enter);
+    hand.rest();
+    assert!(
+        hand.reads("outlets.csv already exists. Overwrite it?"),
+        "{:?}",
+        hand.all_words()
+    );
+}
+
+#[test]
+fn a_sheet_is_copied_as_a_picture_and_that_is_said() {
+    let mut hand = Hand::elbow();
+    hand.command(CommandId::CopyPicture);
+    hand.wait(|hand| hand.editor().status().contains("on the clipboard"));
+    hand.says("Sheet 1 is on the clipboard as a picture: paste it into a message");
+}
+
+#[test]
 fn a_file_dropped_on_the_window_is_opened_once_the_work_is_safe() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("house.ron");

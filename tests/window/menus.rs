@@ -146,6 +146,40 @@ fn while_a_page_of_help_is_open_no_key_and_no_click_reaches_the_drawing() {
     assert_ne!(hand.written(), before, "afterwards they do");
 }
 
+/// The guide opens at what is selected or in hand, and at the beginning where there is nothing.
+#[test]
+fn the_guide_opens_at_what_is_meant_and_leads_to_every_chapter() {
+    let mut hand = Hand::elbow();
+    let opens_at = |hand: &mut Hand, words: &str| {
+        hand.shortcut(CommandId::ShowGuide);
+        hand.rest();
+        hand.look(&format!("guide {words}"));
+        assert!(hand.reads(words), "{words}: {:?}", hand.all_words());
+        hand.key(Key::Escape);
+        hand.rest();
+    };
+    opens_at(&mut hand, "The strip under the menu has three sides");
+    hand.click_at(at(0, 0, 2));
+    opens_at(&mut hand, "below its fields stands why it has its size");
+    hand.click_at(at(0, 0, 0));
+    opens_at(&mut hand, "Every job starts here");
+    hand.key(Key::Escape);
+    hand.key(Key::D);
+    opens_at(&mut hand, "Take Draw pipe (D)");
+    hand.shortcut(CommandId::ShowGuide);
+    hand.rest();
+    hand.push("Title block, export, print");
+    hand.rest();
+    assert!(hand.reads("Tab goes from field to field"));
+    hand.push("Every key");
+    hand.rest();
+    assert!(hand.reads("Over the paper"));
+    let close = hand.widget("Close").rect;
+    hand.rest();
+    assert_eq!(hand.widget("Close").rect, close, "it keeps its size");
+    assert!(close.max.y < hand.size().y);
+}
+
 #[test]
 fn about_leads_to_every_license_and_begins_anew_when_it_is_opened_again() {
     let mut hand = Hand::new();

@@ -65,7 +65,10 @@ fn of_rating(filled: &mut Filled, names: [&str; 2], rating: &Rating) {
 
 fn of_joint(joint: &Joint) -> Filled {
     let mut filled = Filled::new();
-    text(&mut filled, "Joint label", joint.label.as_deref().unwrap_or_default());
+    let label = joint.label.as_deref().unwrap_or_default();
+    if joint.placed.is_none() {
+        text(&mut filled, "Joint label", label);
+    }
     if joint.turn == Turn::StreetElbow {
         filled.push(("Turn here".into(), Entry::Choice("street elbow")));
     }
@@ -120,6 +123,11 @@ fn of_joint(joint: &Joint) -> Filled {
     }
     // What is placed is as the pipe is until somebody says otherwise.
     filled.push(("State".into(), Entry::Choice(placed.state.planned())));
+    // What is rarely said is folded away.
+    if !label.is_empty() || placed.size.is_some() {
+        filled.push(("More: name, ends, take-outs".into(), Entry::Check));
+    }
+    text(&mut filled, "Joint label", label);
     quantity(&mut filled, "Size of its ends", placed.size.as_ref());
     filled
 }
@@ -174,6 +182,10 @@ impl Copyist<'_> {
 
     fn fill(&mut self, filled: &Filled) {
         for (label, entry) in filled {
+            // What is folded away lies open already where something was found of it.
+            if label.starts_with("More: ") && !self.hand.widgets("Size of its ends").is_empty() {
+                continue;
+            }
             self.hand.fill(label, entry, self.by);
         }
     }

@@ -47,10 +47,11 @@ pub fn name(desk: &Desk, part: Part) -> String {
         },
         Part::Run(id) => match job.runs.get(id) {
             Some(run) => format!(
-                "run {id} from {} to {}, {}",
+                "run {id} from {} to {}, {}{}",
                 run.from,
                 run.to,
-                crate::units::Show::show(&job.true_length(run), job.settings.units)
+                crate::units::Show::show(&job.true_length(run), job.settings.units),
+                if run.given_length().is_none() { " as drawn" } else { "" }
             ),
             None => format!("run {id}"),
         },

@@ -13,10 +13,10 @@ const LONGEST: usize = 48;
 /// From line to line.
 const PITCH: f32 = 17.0;
 
-/// Writes the list into the lower left corner.
-pub fn list(ui: &Ui, area: Rect, points: &[NumberedPoint]) {
+/// Writes the list into the lower left corner; gives its height.
+pub fn list(ui: &Ui, area: Rect, points: &[NumberedPoint]) -> f32 {
     if points.is_empty() {
-        return;
+        return 0.0;
     }
     let told = points.iter().take(MOST);
     let mut lines: Vec<String> = told
@@ -47,4 +47,5 @@ pub fn list(ui: &Ui, area: Rect, points: &[NumberedPoint]) {
             format!("Numbered points: {}", lines.join("; ")),
         )
     });
+    size.y
 }

@@ -4,9 +4,10 @@
 use super::{Glass, marks};
 use crate::app::desk::Shown;
 use crate::app::look;
+use crate::drawing::AS_DRAWN;
 use crate::editor::Part;
 use crate::sizing::{Origin, Section, Verdict};
-use egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Shape, Stroke, pos2, vec2};
+use egui::{Align2, Color32, FontId, Painter, Pos2, Shape, Stroke, pos2, vec2};
 
 /// From this share of its capacity on pipe counts as near it: the tool's own choice.
 const NEAR: f64 = 0.9;
@@ -76,8 +77,8 @@ pub fn bands(shown: &Shown) -> Vec<(Part, Band)> {
     judged.collect()
 }
 
-/// Paints the bands, to lie behind the drawing, and in the lower left corner what they mean.
-pub fn paint(painter: &Painter, glass: Glass, area: Rect, shown: &Shown) {
+/// Paints the bands, to lie behind the drawing.
+pub fn paint(painter: &Painter, glass: Glass, shown: &Shown) {
     let bands = bands(shown);
     for (part, band) in &bands {
         if let [from, to] = marks::places(&shown.job, *part)[..] {
@@ -87,10 +88,14 @@ pub fn paint(painter: &Painter, glass: Glass, area: Rect, shown: &Shown) {
             }
         }
     }
+}
+
+/// Says what the bands and other marks mean, in a line that begins at a place.
+pub fn legend(painter: &Painter, mut left: Pos2, shown: &Shown) {
+    let bands = bands(shown);
     let used = Band::ALL
         .into_iter()
         .filter(|band| bands.iter().any(|(_, one)| one == band));
-    let mut left = area.left_bottom() + vec2(14.0, -16.0);
     for band in used {
         painter.extend(band.line(left, left + vec2(30.0, 0.0)));
         let at = pos2(left.x + 37.0, left.y);
@@ -102,6 +107,16 @@ pub fn paint(painter: &Painter, glass: Glass, area: Rect, shown: &Shown) {
             look::STROKES,
         );
         left.x = words.max.x + 16.0;
+    }
+    if shown.job.runs.iter().any(|run| run.given_length().is_none()) {
+        let words = format!("{AS_DRAWN} length as drawn, not typed");
+        painter.text(
+            left,
+            Align2::LEFT_CENTER,
+            words,
+            FontId::proportional(13.0),
+            look::STROKES,
+        );
     }
 }
 

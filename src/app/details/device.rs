@@ -94,38 +94,26 @@ fn quantity<T: Quantity + Copy>(
     device: &Device,
     of: Of<Option<T>>,
 ) {
-    let hint = hint(field);
     // Said whether or not an input is entered: what comes and goes would move the next field from under the hand.
     let usual = usual(form, field, device);
-    form.quantity(field, Shared::Same(value), &hint, move |desk, value| {
+    form.quantity(field, Shared::Same(value), field.empty(), move |desk, value| {
         set(desk, id, field, value, of)
     });
-    if let Some(usual) = usual {
-        form.whisper(usual);
+    if let Some((usual, source)) = usual {
+        form.whisper_of(usual, &source);
     }
 }
 
-/// What an appliance of this type usually burns, as a hint that is never taken as typed: how much, and by what.
-fn usual(form: &Form<'_>, field: Detail, device: &Device) -> Option<String> {
+/// What an appliance of this type usually burns, as a hint that is never taken as typed: how much, and by what source.
+fn usual(form: &Form<'_>, field: Detail, device: &Device) -> Option<(String, String)> {
     let (Detail::Input, Device::Appliance(appliance)) = (field, device) else {
         return None;
     };
     let book = form.desk.book();
     let class = book.appliance_class(appliance.class.as_deref()?)?;
-    let usual = class.usual.show(form.units());
-    Some(format!(
-        "Usual: {usual} ({}; {}). The rating plate governs.",
-        class.mark.letter(),
-        class.source
-    ))
-}
-
-/// What stands in an empty field.
-fn hint(field: Detail) -> String {
-    match field {
-        Detail::DeliveryPressure => "ask the supplier".to_owned(),
-        _ => field.empty().to_owned(),
-    }
+    let usual = format!("Usual: {} ({})", class.usual.show(form.units()), class.mark.letter());
+    let source = format!("{}: {}. The rating plate governs.", class.mark.letter(), class.source);
+    Some((usual, source))
 }
 
 /// A part of the supplier's: whether it is there, and its rating.

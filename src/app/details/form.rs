@@ -11,10 +11,13 @@ use crate::app::desk::Desk;
 use crate::app::look;
 use crate::job::Detail;
 use crate::job::bounds::MOST_LETTERS;
+use crate::rules::{Finding, Severity};
+use crate::study::words::capital;
 use crate::units::UnitSystem;
 use egui::text::{CCursor, CCursorRange};
-use egui::{Button, Checkbox, CollapsingHeader, ComboBox, EventFilter, Id, Key, Label, Response, RichText};
+use egui::{Button, Checkbox, CollapsingHeader, ComboBox, EventFilter, Frame, Id, Key, Label, Response, RichText};
 use egui::{TextEdit, TextStyle, TextWrapMode, Ui, WidgetText};
+use std::cell::RefCell;
 use std::rc::Rc;
 
 /// What stands where parts differ.
@@ -28,6 +31,8 @@ pub struct Form<'a> {
     pub desk: &'a mut Desk,
     typing: &'a mut Typing<Id>,
     scope: Id,
+    /// What was found of the part and is not told yet.
+    findings: Rc<RefCell<Vec<Finding>>>,
 }
 
 /// What helps when a text cannot be taken.
@@ -48,7 +53,19 @@ impl<'a> Form<'a> {
             desk,
             typing,
             scope,
+            findings: Rc::default(),
         }
+    }
+
+    /// Rows under which stands what was found of each field.
+    pub fn with_findings(mut self, findings: Vec<Finding>) -> Form<'a> {
+        self.findings = Rc::new(RefCell::new(findings));
+        self
+    }
+
+    /// The findings that no field so far has told.
+    pub fn findings_left(&self) -> Vec<Finding> {
+        self.findings.take()
     }
 
     /// The units in which the job speaks.
@@ -78,6 +95,12 @@ impl<'a> Form<'a> {
         self.ui.add(Label::new(RichText::new(words).weak()).wrap());
     }
 
+    /// The same with more that is told when it is pointed at.
+    pub fn whisper_of(&mut self, words: impl Into<String>, more: &str) {
+        let label = self.ui.add(Label::new(RichText::new(words).weak()).wrap());
+        label.on_hover_text(more);
+    }
+
     /// A sentence that warns.
     pub fn warn(&mut self, words: impl Into<String>) {
         let color = look::warning(self.ui.visuals().dark_mode);
@@ -86,17 +109,71 @@ impl<'a> Form<'a> {
 
     /// Rows that can be folded away; `open` is how they are at first.
     pub fn fold(&mut self, words: &str, open: Open, rows: impl FnOnce(&mut Form<'_>)) {
+        self.folded(
+            CollapsingHeader::new(look::strong(words))
+                .id_salt(words)
+                .default_open(open == Open::Yes),
+            rows,
+        );
+    }
+
+    /// Fields that are rarely used, folded away until one of them is sought or something was found of it.
+    pub fn rare(&mut self, words: &str, fields: &[Detail], rows: impl FnOnce(&mut Form<'_>)) {
+        let is_found = |finding: &Finding| finding.field.is_some_and(|field| fields.contains(&field));
+        let is_needed = self.typing.wants(fields) || self.findings.borrow().iter().any(is_found);
+        self.folded(
+            CollapsingHeader::new(words)
+                .id_salt("rare")
+                .open(is_needed.then_some(true)),
+            rows,
+        );
+    }
+
+    fn folded(&mut self, header: CollapsingHeader, rows: impl FnOnce(&mut Form<'_>)) {
         let (desk, typing, scope) = (&mut *self.desk, &mut *self.typing, self.scope);
-        CollapsingHeader::new(look::strong(words))
-            .id_salt(words)
-            .default_open(open == Open::Yes)
-            .show_unindented(self.ui, |ui| rows(&mut Form::new(ui, desk, typing, scope)));
+        let findings = Rc::clone(&self.findings);
+        header.show_unindented(self.ui, |ui| {
+            rows(&mut Form {
+                findings,
+                ..Form::new(ui, desk, typing, scope)
+            });
+        });
+    }
+
+    /// Tells under a field what was found of it.
+    fn found(&mut self, field: Option<Detail>) {
+        let is_here = |finding: &mut Finding| field.is_some() && finding.field == field;
+        let here: Vec<Finding> = self.findings.borrow_mut().extract_if(.., is_here).collect();
+        for finding in here {
+            self.finding(&finding);
+        }
+    }
+
+    /// A finding: how severe it is, what, and what to do; on what it stands, when it is pointed at.
+    pub fn finding(&mut self, finding: &Finding) {
+        let visuals = self.ui.visuals();
+        let color = match finding.severity {
+            Severity::MustFix => look::warning(visuals.dark_mode),
+            Severity::Check | Severity::Note => visuals.text_color(),
+        };
+        let frame = Frame::new().fill(visuals.faint_bg_color).inner_margin(6.0);
+        let response = frame.show(self.ui, |ui| {
+            ui.set_width(ui.available_width());
+            let word = format!("{}: {}", capital(finding.severity.name()), finding.what);
+            ui.add(Label::new(look::strong(word).color(color)).wrap());
+            ui.add(Label::new(capital(&finding.remedy)).wrap());
+        });
+        response.response.on_hover_text(&finding.basis);
     }
 
     /// Rows of a scope within this one.
     pub fn within(&mut self, what: impl std::hash::Hash + std::fmt::Debug, rows: impl FnOnce(&mut Form<'_>)) {
         let scope = self.scope.with(what);
-        rows(&mut Form::new(self.ui, self.desk, self.typing, scope));
+        let findings = Rc::clone(&self.findings);
+        rows(&mut Form {
+            findings,
+            ..Form::new(self.ui, self.desk, self.typing, scope)
+        });
     }
 
     /// Something that is known and cannot be set here.
@@ -253,6 +330,7 @@ impl<'a> Form<'a> {
             self.typing.chosen(id, done);
         }
         self.fault(id, "");
+        self.found(name.detail());
     }
 
     /// Yes or no.
@@ -272,11 +350,17 @@ impl<'a> Form<'a> {
             words.to_owned()
         };
         let check = Checkbox::new(&mut is_so, shown).indeterminate(several);
-        if self.ui.add(check).clicked() {
+        let response = self.ui.add(check);
+        if response.clicked() {
             let done = put(self.desk, is_so);
             self.typing.chosen(id, done);
         }
+        if self.typing.take_wanted(name.detail(), words, false) {
+            response.request_focus();
+            response.scroll_to_me(None);
+        }
         self.fault(id, "");
+        self.found(name.detail());
     }
 
     fn typed(&mut self, name: Name<'_>, value: &str, hint: &str, lines: Lines, offers: &Offers, put: Put) {
@@ -319,6 +403,7 @@ impl<'a> Form<'a> {
                 let offering = if offers.values.is_empty() { 0.0 } else { offers::WIDTH };
                 let unit = match offers.unit {
                     "" => 0.0,
+                    _ if says_unit => 0.0,
                     unit => {
                         let words = WidgetText::from(unit);
                         let galley = words.into_galley(ui, Some(TextWrapMode::Extend), f32::INFINITY, TextStyle::Body);
@@ -343,6 +428,7 @@ impl<'a> Form<'a> {
             let done = put(self.desk, &chosen);
             self.typing.chosen(id, done);
             self.fault(id, "");
+            self.found(name.detail());
             return;
         }
         if lines == Lines::One {
@@ -380,6 +466,7 @@ impl<'a> Form<'a> {
             response.scroll_to_me(None);
         }
         self.fault(id, WAY_OUT);
+        self.found(name.detail());
     }
 
     /// The first click in a field, or the way into it with the keys, takes the whole text, so that what is typed then takes

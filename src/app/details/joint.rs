@@ -6,7 +6,7 @@ use super::shared::Shared;
 use super::{device, found, more, put};
 use crate::editor::edit::JointField;
 use crate::editor::{CommandId, Part};
-use crate::job::{Detail, JointId, State, Turn};
+use crate::job::{Detail, Joint, JointId, State, Turn};
 use crate::units::Show;
 
 /// A joint.
@@ -14,11 +14,9 @@ pub fn show(form: &mut Form<'_>, id: JointId) {
     let Some(joint) = form.desk.job().joints.get(id).cloned() else {
         return;
     };
-    let label = joint.label.clone().unwrap_or_default();
-    form.words(Detail::Name, &label, &id.to_string(), move |desk, label| {
-        let label = (!label.is_empty()).then_some(label);
-        put::joint(desk, id, JointField::Label(label))
-    });
+    if joint.placed.is_none() {
+        name(form, &joint);
+    }
     if let Some(placed) = &joint.placed {
         device::show(form, id, placed);
         form.choice(Detail::State, &Shared::Same(placed.state), STATES, |desk, state| {
@@ -30,13 +28,56 @@ pub fn show(form: &mut Form<'_>, id: JointId) {
                 put::placed(desk, id, |placed| placed.salvaged = salvaged)
             });
         }
+    }
+    if joint.placed.is_none() || joint.turn != Turn::Elbow {
+        form.choice(Detail::Turn, &Shared::Same(joint.turn), TURNS, |desk, turn| {
+            put::joint(desk, id, JointField::Turn(turn))
+        });
+    }
+    let more = match joint.placed {
+        Some(_) => "More: name, ends, take-outs",
+        None => "More: take-outs",
+    };
+    form.rare(more, &RARE, |form| rare(form, &joint));
+    neighbours(form, id);
+    if joint.placed.is_some() {
+        form.button("Remove device", |desk| desk.run(CommandId::TakeOff));
+    }
+    found::show(form);
+    known(form, id);
+    more::show(form, id);
+}
+
+/// What a person calls the place.
+fn name(form: &mut Form<'_>, joint: &Joint) {
+    let id = joint.id;
+    let label = joint.label.clone().unwrap_or_default();
+    form.words(Detail::Name, &label, &id.to_string(), move |desk, label| {
+        let label = (!label.is_empty()).then_some(label);
+        put::joint(desk, id, JointField::Label(label))
+    });
+}
+
+/// Fields that few places need.
+const RARE: [Detail; 4] = [Detail::Name, Detail::EndSize, Detail::OwnLength, Detail::FittingTakes];
+
+fn rare(form: &mut Form<'_>, joint: &Joint) {
+    let id = joint.id;
+    if joint.placed.is_some() {
+        name(form, joint);
+    }
+    let in_line = joint
+        .placed
+        .as_ref()
+        .is_none_or(|placed| placed.device.stands_in_line());
+    if let Some(placed) = &joint.placed {
         form.quantity(
             Detail::EndSize,
             Shared::Same(placed.size),
             "as the pipe",
             move |desk, size| put::placed(desk, id, |placed| placed.size = size),
         );
-        if placed.device.stands_in_line() {
+        if in_line {
             form.quantity(
                 Detail::OwnLength,
                 Shared::Same(placed.takes),
@@ -45,17 +86,7 @@ pub fn show(form: &mut Form<'_>, id: JointId) {
             );
         }
     }
-    if joint.placed.is_none() || joint.turn != Turn::Elbow {
-        form.choice(Detail::Turn, &Shared::Same(joint.turn), TURNS, |desk, turn| {
-            put::joint(desk, id, JointField::Turn(turn))
-        });
-    }
-    if joint
-        .placed
-        .as_ref()
-        .is_none_or(|placed| placed.device.stands_in_line())
-        || joint.fitting_takes.is_some()
-    {
+    if in_line || joint.fitting_takes.is_some() {
         form.quantity(
             Detail::FittingTakes,
             Shared::Same(joint.fitting_takes),
@@ -63,13 +94,6 @@ pub fn show(form: &mut Form<'_>, id: JointId) {
             move |desk, takes| put::joint(desk, id, JointField::FittingTakes(takes)),
         );
     }
-    neighbours(form, id);
-    if joint.placed.is_some() {
-        form.button("Remove device", |desk| desk.run(CommandId::TakeOff));
-    }
-    found::show(form, Some(Part::Joint(id)));
-    known(form, id);
-    more::show(form, id);
 }
 
 /// The runs that meet there and the notes that point there.

@@ -31,7 +31,7 @@ pub fn show(form: &mut Form<'_>, id: RunId) {
     if !passages.is_empty() {
         form.links("Passes through", &passages);
     }
-    found::show(form, Some(Part::Run(id)));
+    found::show(form);
     if let Some(section) = section_of(form, id) {
         reason::show(form, section, &[id]);
     }
@@ -157,39 +157,105 @@ pub fn fields(form: &mut Form<'_>, ids: &[RunId]) {
             put::runs(desk, &ids, &RunField::Salvaged(salvaged))
         });
     }
-    // Only new pipe takes the place of other pipe; what was said before it was marked so is not hidden.
-    if said.state == Shared::Same(State::New) || said.replaces != Shared::Same(None) {
-        let to = Rc::clone(&ids);
-        form.offered(Detail::Replaces, said.replaces, "nothing", &made, move |desk, size| {
-            put::runs(desk, &to, &RunField::Replaces(size))
-        });
-    }
     form.choice(
         Detail::Location,
         &said.surroundings,
         SURROUNDINGS,
         |desk, surroundings| put::runs(desk, &ids, &RunField::Surroundings(surroundings)),
     );
-    let to = Rc::clone(&ids);
-    let hint = match said.surroundings {
-        Shared::Same(Surroundings::Underground) | Shared::Several => "not entered",
-        Shared::Same(_) => "only underground",
+    let rare = MORE.map(|field| (field, said.is_rare(field)));
+    let of = |wanted: bool| -> Vec<Detail> {
+        let those = rare.iter().filter(|(_, is_rare)| *is_rare == wanted);
+        those.map(|(field, _)| *field).collect()
     };
-    form.quantity(Detail::Cover, said.cover, hint, move |desk, cover| {
-        put::runs(desk, &to, &RunField::Cover(cover))
-    });
-    form.check(Detail::Coated, said.coated, |desk, coated| {
-        put::runs(desk, &ids, &RunField::Coated(coated))
-    });
-    form.check(Detail::Tracer, said.tracer, |desk, tracer| {
-        put::runs(desk, &ids, &RunField::Tracer(tracer))
-    });
-    form.check(Detail::Bonded, said.bonded, |desk, bonded| {
-        put::runs(desk, &ids, &RunField::Bonded(bonded))
-    });
-    form.check(Detail::Jacketed, said.jacketed, |desk, jacketed| {
-        put::runs(desk, &ids, &RunField::Jacketed(jacketed))
-    });
+    let more = More {
+        ids: &ids,
+        said: &said,
+        made: &made,
+    };
+    for field in of(false) {
+        more.row(form, field);
+    }
+    let rare = of(true);
+    if !rare.is_empty() {
+        form.rare("More: cover, coating, bonding", &rare, |form| {
+            for field in &rare {
+                more.row(form, *field);
+            }
+        });
+    }
+}
+
+/// Fields that depend on where pipe lies and what it is; where they say nothing of the pipe at hand they are folded away.
+const MORE: [Detail; 6] = [
+    Detail::Replaces,
+    Detail::Cover,
+    Detail::Coated,
+    Detail::Tracer,
+    Detail::Bonded,
+    Detail::Jacketed,
+];
+
+impl Said {
+    /// Whether a field is asked rarely of pipe that lies so, and says nothing yet.
+    fn is_rare(&self, field: Detail) -> bool {
+        let lies = |those: &[Surroundings]| match self.surroundings {
+            Shared::Same(surroundings) => those.contains(&surroundings),
+            Shared::Several => true,
+        };
+        let underground = lies(&[Surroundings::Underground]);
+        match field {
+            Detail::Replaces => self.replaces == Shared::Same(None),
+            Detail::Cover => !underground && self.cover == Shared::Same(None),
+            Detail::Coated => {
+                !lies(&[Surroundings::Underground, Surroundings::Outdoors]) && self.coated == Shared::Same(false)
+            }
+            Detail::Tracer => !underground && self.tracer == Shared::Same(false),
+            Detail::Bonded => self.bonded == Shared::Same(false),
+            Detail::Jacketed => self.jacketed == Shared::Same(false),
+            _ => false,
+        }
+    }
+}
+
+/// The fields of [`MORE`].
+struct More<'a> {
+    ids: &'a Rc<[RunId]>,
+    said: &'a Said,
+    made: &'a [NominalSize],
+}
+
+impl More<'_> {
+    fn row(&self, form: &mut Form<'_>, field: Detail) {
+        let said = self.said;
+        let to = Rc::clone(self.ids);
+        match field {
+            // Only new pipe takes the place of other pipe; what was said before it was marked so is not hidden.
+            Detail::Replaces if said.state == Shared::Same(State::New) || said.replaces != Shared::Same(None) => {
+                form.offered(field, said.replaces, "nothing", self.made, move |desk, size| {
+                    put::runs(desk, &to, &RunField::Replaces(size))
+                });
+            }
+            Detail::Cover => {
+                let hint = match said.surroundings {
+                    Shared::Same(Surroundings::Underground) | Shared::Several => "not entered",
+                    Shared::Same(_) => "only underground",
+                };
+                form.quantity(field, said.cover, hint, move |desk, cover| {
+                    put::runs(desk, &to, &RunField::Cover(cover))
+                });
+            }
+            Detail::Coated => self.check(form, field, said.coated, RunField::Coated),
+            Detail::Tracer => self.check(form, field, said.tracer, RunField::Tracer),
+            Detail::Bonded => self.check(form, field, said.bonded, RunField::Bonded),
+            Detail::Jacketed => self.check(form, field, said.jacketed, RunField::Jacketed),
+            _ => {}
+        }
+    }
+
+    fn check(&self, form: &mut Form<'_>, field: Detail, said: Shared<bool>, to: fn(bool) -> RunField) {
+        form.check(field, said, |desk, is_so| put::runs(desk, self.ids, &to(is_so)));
+    }
 }
 
 /// Runs that may be offsets: what was measured of one may be typed.

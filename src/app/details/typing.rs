@@ -95,6 +95,11 @@ impl<Key: Copy + Eq + Hash> Typing<Key> {
         draft.put = put;
     }
 
+    /// Whether one of these fields is to have the cursor.
+    pub fn wants(&self, fields: &[Detail]) -> bool {
+        matches!(self.wanted, Some(Wanted::Field(wanted)) if fields.contains(&wanted))
+    }
+
     /// Whether a field, or a choice, is to have the cursor, for being the first field that comes or the one that was asked for.
     pub fn take_wanted(&mut self, detail: Option<Detail>, label: &str, is_typed: bool) -> bool {
         let is_wanted = match self.wanted {

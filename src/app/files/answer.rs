@@ -106,10 +106,22 @@ impl Files {
                 Some(_) => {}
                 None => self.asking = Some(Asking::NotSaved(trouble, next)),
             },
+            Asking::SaveList(mut chooser, text) => match chooser.ui(ctx, &desk.wake()) {
+                Some(chooser::Left::Chosen(path)) => {
+                    if let Err(error) = disk::write(&path, text.as_bytes()) {
+                        chooser.refuse(disk::Trouble::of("Save the list", &path, &error).words());
+                        self.asking = Some(Asking::SaveList(chooser, text));
+                    }
+                }
+                Some(chooser::Left::Cancelled) => {}
+                None => self.asking = Some(Asking::SaveList(chooser, text)),
+            },
             Asking::HandOver(mut hand_over) => {
                 let open = hand_over.ui(ctx, desk, settings, sheet, self.path.as_deref());
-                self.handed = hand_over.choice();
-                self.has_exported |= hand_over.has_written();
+                if !hand_over.prints() {
+                    self.handed = hand_over.choice();
+                    self.has_exported |= hand_over.has_written();
+                }
                 if open {
                     self.asking = Some(Asking::HandOver(hand_over));
                 }

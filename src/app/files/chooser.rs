@@ -35,6 +35,9 @@ enum System {
     Past,
 }
 
+/// The ending of lists.
+const LIST: &str = "csv";
+
 /// What a path is chosen for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Purpose {
@@ -46,6 +49,8 @@ pub enum Purpose {
     Own,
     /// To write the job.
     Save,
+    /// To write a list for a spreadsheet.
+    List,
 }
 
 impl Purpose {
@@ -54,6 +59,7 @@ impl Purpose {
         match self {
             Purpose::Open | Purpose::Compare | Purpose::Save => "Stubout job",
             Purpose::Own => "Table or profile",
+            Purpose::List => "List for a spreadsheet",
         }
     }
 
@@ -63,6 +69,16 @@ impl Purpose {
             Purpose::Open | Purpose::Compare => &[ENDING, DRAWING],
             Purpose::Own => &own_file::ENDINGS,
             Purpose::Save => &[ENDING],
+            Purpose::List => &[LIST],
+        }
+    }
+
+    /// The ending of what is written; `None` where something is read.
+    const fn writes(self) -> Option<&'static str> {
+        match self {
+            Purpose::Open | Purpose::Compare | Purpose::Own => None,
+            Purpose::Save => Some(ENDING),
+            Purpose::List => Some(LIST),
         }
     }
 }
@@ -126,6 +142,7 @@ impl Chooser {
             Purpose::Compare => ("compare", "Compare with an issued job"),
             Purpose::Own => ("own file", "Open a table or profile of your own"),
             Purpose::Save => ("save job as", "Save job as"),
+            Purpose::List => ("save list", "Save the list for a spreadsheet"),
         };
         if matches!(self.system, System::Wanted) {
             self.ask_system(wake);
@@ -184,7 +201,7 @@ impl Chooser {
                 let words = match self.purpose {
                     Purpose::Open | Purpose::Own => "Open",
                     Purpose::Compare => "Compare",
-                    Purpose::Save => "Save",
+                    Purpose::Save | Purpose::List => "Save",
                 };
                 go |= ui.button(words).clicked();
             });
@@ -199,6 +216,7 @@ impl Chooser {
             .desired_width(f32::INFINITY)
             .hint_text(match self.purpose {
                 Purpose::Own => "tubing.tsv, or /folder/office.ron",
+                Purpose::List => "sections.csv, or /folder/sections.csv",
                 Purpose::Open | Purpose::Compare | Purpose::Save => "house.ron, or /folder/house.ron",
             });
         let response = ui.add(field).labelled_by(label.id);
@@ -219,18 +237,18 @@ impl Chooser {
     /// Goes by what is typed.
     fn confirm(&mut self) -> Option<Left> {
         let folder = self.browser.folder();
-        let meant = match self.purpose {
-            Purpose::Open | Purpose::Compare | Purpose::Own => place::to_open(&self.typed, folder),
-            Purpose::Save => place::to_save(&self.typed, folder, ENDING),
+        let meant = match self.purpose.writes() {
+            None => place::to_open(&self.typed, folder),
+            Some(ending) => place::to_save(&self.typed, folder, ending),
         };
         self.focus = true;
-        match (meant, self.purpose) {
+        match (meant, self.purpose.writes()) {
             (Meant::Folder(folder), _) => {
                 self.browser.go(&folder);
                 self.typed.clear();
                 None
             }
-            (Meant::Old(path), Purpose::Save) => {
+            (Meant::Old(path), Some(_)) => {
                 (self.over, self.focus) = (Some(path), false);
                 None
             }
@@ -257,9 +275,9 @@ impl Chooser {
             .add_filter(self.purpose.filter(), self.purpose.endings())
             .set_directory(self.browser.folder());
         let (purpose, name) = (self.purpose, self.typed.clone());
-        let ask = move || match purpose {
-            Purpose::Open | Purpose::Compare | Purpose::Own => dialog.pick_file(),
-            Purpose::Save => dialog.set_file_name(name).save_file(),
+        let ask = move || match purpose.writes() {
+            None => dialog.pick_file(),
+            Some(_) => dialog.set_file_name(name).save_file(),
         };
         let asked = Instant::now();
         let task = match cfg!(target_os = "macos") {
@@ -279,7 +297,12 @@ impl Chooser {
         self.system = System::Past;
         match answer {
             // The system has asked about writing over, but not about the ending that is added.
-            Ok(Some(path)) if self.purpose != Purpose::Save || place::with_ending(&path, ENDING) == path => {
+            Ok(Some(path))
+                if self
+                    .purpose
+                    .writes()
+                    .is_none_or(|ending| place::with_ending(&path, ending) == path) =>
+            {
                 Some(Left::Chosen(path))
             }
             Ok(Some(path)) => {

@@ -35,6 +35,8 @@ pub struct HandOver {
     focus: bool,
     work: Option<Task<Done>>,
     done: Option<Done>,
+    /// The folder into which it goes at once, to be opened for printing.
+    prints: Option<PathBuf>,
 }
 
 /// What was written, with sizes in bytes, and what then went wrong.
@@ -47,6 +49,7 @@ struct Done {
 }
 
 const TASK: &str = "Export sheets";
+const PRINT: &str = "Print the sheets";
 
 impl HandOver {
     /// A window on a folder with a name in the field. `drawing` carries the job, which lies in no file of its own: it is
@@ -62,7 +65,34 @@ impl HandOver {
             focus: true,
             work: None,
             done: None,
+            prints: None,
         }
+    }
+
+    /// A window that makes the PDF in a folder of its own among the system's temporary ones, and opens it: the system's
+    /// viewer prints.
+    ///
+    /// # Errors
+    /// When that folder cannot be made.
+    pub fn to_print(stem: &OsStr) -> Result<HandOver, Trouble> {
+        let folder = std::env::temp_dir().join(format!("stubout-print-{}", std::process::id()));
+        match std::fs::create_dir(&folder) {
+            Err(error) if !folder.is_dir() => return Err(Trouble::of(PRINT, &folder, &error)),
+            _ => {}
+        }
+        let choice = Choice {
+            kind: Kind::Pdf,
+            ..Choice::default()
+        };
+        Ok(HandOver {
+            prints: Some(folder.clone()),
+            ..HandOver::new(&folder, stem, choice, None)
+        })
+    }
+
+    /// Whether it is made to be printed.
+    pub const fn prints(&self) -> bool {
+        self.prints.is_some()
     }
 
     /// How the sheet is handed over.
@@ -85,16 +115,45 @@ impl HandOver {
         job_file: Option<&Path>,
     ) -> bool {
         match Task::ended(&mut self.work) {
-            Some(Ok(done)) => self.done = Some(done),
+            Some(Ok(mut done)) => {
+                if let (Some(_), Some((file, _)), None) = (&self.prints, done.written.first(), &done.trouble) {
+                    done.unopened = outside::open(file).err();
+                }
+                self.done = Some(done);
+            }
             Some(Err(Lost)) => self.fault = Some("The sheet could not be made: try another format".to_owned()),
             None => {}
         }
         if let Some(done) = &mut self.done {
-            let window = question::window(ctx, "exported", 560.0, heading(done), |ui| report(ui, done));
+            let heading = match self.prints.is_some() && done.trouble.is_none() {
+                true => "Print the sheets",
+                false => heading(done),
+            };
+            let prints = self.prints.is_some();
+            let window = question::window(ctx, "exported", 560.0, heading, |ui| {
+                if prints && done.unopened.is_none() && done.trouble.is_none() {
+                    ui.label(
+                        "The sheets open as a PDF in the viewer of your system: print from there, at actual size (100 %), or the \
+                         scale is lost.",
+                    );
+                }
+                report(ui, done)
+            });
             return !(window.inner || question::is_left(&window));
         }
         let composed = sheet.composed(desk, settings);
         let composed = composed.filter(|composed| sheet_view::is_current(composed, desk, settings));
+        if self.prints.is_some() && self.fault.is_none() {
+            if let (Some(composed), None) = (&composed, &self.work) {
+                match self.targets(composed, None) {
+                    Ok(targets) => self.begin(composed, desk, targets),
+                    Err(words) => self.fault = Some(words),
+                }
+            }
+            let words = ["Making the PDF of the sheets…".to_owned()];
+            let answer = question::ask(ctx, "print", PRINT, &words, ["Cancel"]);
+            return answer.is_none() || self.work.is_some();
+        }
         let window = question::window(ctx, "export sheets", 640.0, TASK, |ui| {
             self.content(ui, settings, composed.as_ref(), desk, job_file)
         });

@@ -34,6 +34,15 @@ pub fn is_left<T>(window: &ModalResponse<T>) -> bool {
 
 /// A row of answers at the right; gives the one that was chosen. One of them always has the keyboard.
 pub fn answers<const N: usize>(ui: &mut Ui, words: [&str; N]) -> Option<usize> {
+    row(ui, words, true)
+}
+
+/// The same where fields above them have the keyboard.
+pub fn buttons<const N: usize>(ui: &mut Ui, words: [&str; N]) -> Option<usize> {
+    row(ui, words, false)
+}
+
+fn row<const N: usize>(ui: &mut Ui, words: [&str; N], holds_keys: bool) -> Option<usize> {
     let mut chosen = None;
     ui.add_space(8.0);
     ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
@@ -44,7 +53,8 @@ pub fn answers<const N: usize>(ui: &mut Ui, words: [&str; N]) -> Option<usize> {
                 chosen = Some(at);
             }
         }
-        if !buttons.iter().any(egui::Response::has_focus)
+        if holds_keys
+            && !buttons.iter().any(egui::Response::has_focus)
             && let Some(first) = buttons.last()
         {
             first.request_focus();

@@ -1,9 +1,10 @@
 //! What this program is, what it goes by, and what must be said wherever gas piping is drawn.
 
+use crate::app::files::question;
 use crate::app::look;
 use crate::licenses::{OWN, THIRD_PARTY};
 use crate::sheet::CAUTIONS;
-use egui::{Id, Label, Modal, ScrollArea, TextStyle, Ui};
+use egui::{Id, Label, ScrollArea, TextStyle, Ui};
 
 const WHAT: [&str; 3] = [
     "Stubout draws isometric sketches of fuel-gas piping, sizes them by the published capacity tables, computes the \
@@ -17,25 +18,19 @@ pub fn ui(ui: &Ui) -> bool {
     // Whether the licenses stand in the place of everything else.
     let page = Id::unique("licenses");
     let mut licenses = ui.data(|data| data.get_temp(page)).unwrap_or(false);
-    let response = Modal::new(Id::unique("about")).show(ui.ctx(), |ui| {
-        ui.set_width(ui.ctx().content_rect().width().min(680.0) - 60.0);
-        ui.heading(format!("Stubout {}", env!("CARGO_PKG_VERSION")));
+    let heading = format!("Stubout {}", env!("CARGO_PKG_VERSION"));
+    let window = question::window(ui.ctx(), "about", 620.0, &heading, |ui| {
         let height = ui.ctx().content_rect().height() - 190.0;
         match licenses {
             true => all_licenses(ui, height),
             false => about(ui, height),
         }
-        ui.add_space(6.0);
-        ui.horizontal(|ui| {
-            let other = if licenses { "About Stubout" } else { "All licenses" };
-            if ui.button(other).clicked() {
-                licenses = !licenses;
-            }
-            ui.button("Close").clicked()
-        })
-        .inner
+        let other = if licenses { "About Stubout" } else { "All licenses" };
+        let answer = question::answers(ui, ["Close", other]);
+        licenses ^= answer == Some(1);
+        answer == Some(0)
     });
-    let closed = response.inner || response.should_close();
+    let closed = window.inner || question::is_left(&window);
     ui.data_mut(|data| data.insert_temp(page, licenses && !closed));
     closed
 }

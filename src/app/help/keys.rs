@@ -2,7 +2,7 @@
 
 use crate::app::{look, menu};
 use crate::editor::{COMMANDS, Menu, PENCIL_KEYS};
-use egui::{Grid, Modal, ScrollArea, Ui};
+use egui::{Grid, Ui};
 
 /// What is done with the mouse.
 const MOUSE: [(&str, &str); 11] = [
@@ -25,42 +25,33 @@ const MOUSE: [(&str, &str); 11] = [
     ("Right click", "What can be done with the selection"),
 ];
 
-/// Shows the keys; says whether they are to be closed.
-pub fn ui(ui: &Ui) -> bool {
-    let response = Modal::new(egui::Id::unique("keys")).show(ui.ctx(), |ui| {
-        ui.set_width(ui.ctx().content_rect().width().min(1000.0) - 60.0);
-        ui.heading("Keys");
-        ui.add_space(4.0);
-        let height = ui.ctx().content_rect().height() - 190.0;
-        ScrollArea::vertical().max_height(height).show(ui, |ui| {
-            ui.columns(2, |columns| {
-                let [left, right] = columns else { return };
-                group(
-                    left,
-                    "Mouse",
-                    MOUSE.iter().map(|(keys, words)| (keys.to_string(), *words)),
-                );
-                let pencil = PENCIL_KEYS.iter().map(|row| (row.keys.to_string(), row.words));
-                group(left, "Over the paper", pencil);
-                left.label("Shift and an arrow key: the end of the run goes one step that way, so that keys draw any slanted run. A number pad has \
-                 the same six directions.",);
-                for of in [Menu::Job, Menu::Edit, Menu::Draw, Menu::Place, Menu::Change, Menu::View, Menu::Help] {
-                    let rows = COMMANDS
-                        .iter()
-                        .filter(|command| command.menu == of && !command.keys.is_empty())
-                        .map(|command| {
-                            let keys: Vec<String> = command.keys.iter().map(|keys| keys.to_string()).collect();
-                            (keys.join(" or "), command.tip)
-                        });
-                    let side = if of < Menu::Edit { &mut *left } else { &mut *right };
-                    group(side, menu::name(of), rows);
-                }
-            });
-        });
-        ui.add_space(6.0);
-        ui.button("Close").clicked()
+/// Shows them in two columns.
+pub fn ui(ui: &mut Ui) {
+    ui.columns(2, |columns| {
+        let [left, right] = columns else { return };
+        group(
+            left,
+            "Mouse",
+            MOUSE.iter().map(|(keys, words)| (keys.to_string(), *words)),
+        );
+        let pencil = PENCIL_KEYS.iter().map(|row| (row.keys.to_string(), row.words));
+        group(left, "Over the paper", pencil);
+        left.label(
+            "Shift and an arrow key: the end of the run goes one step that way, so that keys draw any slanted run. A number pad has \
+             the same six directions.",
+        );
+        for of in [Menu::Job, Menu::Edit, Menu::Draw, Menu::Place, Menu::Change, Menu::View, Menu::Help] {
+            let rows = COMMANDS
+                .iter()
+                .filter(|command| command.menu == of && !command.keys.is_empty())
+                .map(|command| {
+                    let keys: Vec<String> = command.keys.iter().map(|keys| keys.to_string()).collect();
+                    (keys.join(" or "), command.tip)
+                });
+            let side = if of < Menu::Edit { &mut *left } else { &mut *right };
+            group(side, menu::name(of), rows);
+        }
     });
-    response.inner || response.should_close()
 }
 
 fn group<'a>(ui: &mut Ui, name: &str, rows: impl Iterator<Item = (String, &'a str)>) {
@@ -71,8 +62,8 @@ fn group<'a>(ui: &mut Ui, name: &str, rows: impl Iterator<Item = (String, &'a st
         .striped(true)
         .show(ui, |ui| {
             for (keys, words) in rows {
-                cell(ui, 140.0, look::strong(keys));
-                cell(ui, (ui.available_width() - 4.0).max(160.0), words);
+                cell(ui, 110.0, look::strong(keys));
+                cell(ui, (ui.available_width() - 4.0).max(120.0), words);
                 ui.end_row();
             }
         });

@@ -1,7 +1,8 @@
 //! The choice at the very first start.
 
+use crate::app::files::question;
 use crate::app::look;
-use egui::{Button, Modal, Ui, vec2};
+use egui::{Button, Ui, vec2};
 
 /// What to begin with.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -30,10 +31,8 @@ const CHOICES: [(Start, &str, &str); 3] = [
 
 /// Shows the choice; gives what was chosen.
 pub fn ui(ui: &Ui) -> Option<Start> {
-    let response = Modal::new(egui::Id::unique("welcome")).show(ui.ctx(), |ui| {
-        ui.set_width(430.0);
-        ui.heading("What would you like to start with?");
-        ui.add_space(6.0);
+    let heading = "What would you like to start with?";
+    let window = question::window(ui.ctx(), "welcome", 430.0, heading, |ui| {
         let mut chosen = None;
         for (start, name, line) in CHOICES {
             let words = egui::text::LayoutJob::simple(
@@ -58,11 +57,10 @@ pub fn ui(ui: &Ui) -> Option<Start> {
         }
         ui.add_space(6.0);
         ui.label("Gas work is for licensed people. Local code, the gas supplier and the makers' instructions govern.");
-        ui.label("F1 shows every key; the line at the bottom always says what a click will do.");
+        ui.label(
+            "F1 explains what is selected, and every key; the line at the bottom always says what a click will do.",
+        );
         chosen
     });
-    match response.inner {
-        Some(start) => Some(start),
-        None => response.should_close().then_some(Start::Blank),
-    }
+    window.inner.or(question::is_left(&window).then_some(Start::Blank))
 }

@@ -1,8 +1,8 @@
 //! The triangles of one group, for as long as they serve: until what is drawn, the scale or the screen changes, or paper
 //! comes into view that was not tessellated.
 
-use super::{Glass, tessellated};
-use crate::scene::{Group, Rect};
+use super::{Glass, softened};
+use crate::scene::{Group, Layer, Rect};
 use egui::{Mesh, Pos2};
 use std::sync::Arc;
 
@@ -28,8 +28,9 @@ impl<Of> Default for Kept<Of> {
 }
 
 impl<Of: PartialEq> Kept<Of> {
-    /// The triangles of a group where it lies now; those that are kept if they serve.
-    pub fn mesh(&mut self, of: Of, group: &Group, glass: Glass, seen: Rect) -> Arc<Mesh> {
+    /// The triangles of a group where it lies now, some layers in softer ink, always the same; those that are kept if they
+    /// serve.
+    pub fn mesh(&mut self, of: Of, group: &Group, glass: Glass, seen: Rect, soft: &'static [Layer]) -> Arc<Mesh> {
         let serves = |mine: &Mine<Of>| {
             mine.of == of && mine.scale == glass.scale && mine.pixels == glass.pixels && mine.seen.encloses(seen)
         };
@@ -46,7 +47,7 @@ impl<Of: PartialEq> Kept<Of> {
                     scale: glass.scale,
                     pixels: glass.pixels,
                     seen: around,
-                    mesh: Arc::new(tessellated(group, still, around)),
+                    mesh: Arc::new(softened(group, still, around, soft)),
                     moved: None,
                 })
             }

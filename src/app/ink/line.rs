@@ -1,9 +1,9 @@
 //! A drawn line: pattern, ends and corners, feathered by egui.
 
-use super::{Chain, Glass, color};
+use super::{Chain, Glass};
 use crate::scene::{Cap, Join, Stroke};
 use egui::epaint::{CircleShape, PathShape, PathStroke, Tessellator};
-use egui::{Mesh, Pos2, Shape};
+use egui::{Color32, Mesh, Pos2, Shape};
 
 /// No line is thinner than so many pixels, or it would fade away.
 const THINNEST: f32 = 0.9;
@@ -11,10 +11,15 @@ const THINNEST: f32 = 0.9;
 const SEEN_ROUND: f32 = 2.0;
 
 /// Lays a line along a chain.
-pub fn lay(chain: &Chain, stroke: Stroke, glass: Glass, tessellator: &mut Tessellator, mesh: &mut Mesh) {
+pub fn lay(
+    chain: &Chain,
+    (stroke, ink): (Stroke, Color32),
+    glass: Glass,
+    tessellator: &mut Tessellator,
+    mesh: &mut Mesh,
+) {
     let width = (stroke.width.mm() * glass.scale) as f32;
     let width = width.max(THINNEST / glass.pixels);
-    let ink = color(stroke.ink);
     let pen = egui::Stroke::new(width, ink);
     let pattern = stroke.dash.pattern();
     let mut points = chain.points.clone();

@@ -24,6 +24,8 @@ const GUTTER: f32 = 24.0;
 const WIDEST: f32 = 220.0;
 /// A column that shares room is not narrower.
 const NARROWEST: f32 = 90.0;
+/// No row has more lines than this.
+const MOST_LINES: usize = 8;
 /// Two lines of a head share its words no worse than so.
 const UNEVEN: f32 = 0.62;
 
@@ -65,6 +67,10 @@ impl Grid {
         let (height, lines) = match table.lines {
             Lines::One => (HEIGHT, 1),
             Lines::Two => (HEIGHT + LINE, 2),
+            Lines::All => {
+                let lines = most_lines(ui, table, &spans);
+                (HEIGHT + LINE * (lines - 1) as f32, lines)
+            }
         };
         let mut asked = None;
         let id = |row: usize| Id::unique(("row of", name, row));
@@ -145,6 +151,20 @@ fn widths(ui: &Ui, table: &Table) -> Vec<f32> {
         cells.min(WIDEST).max(head)
     };
     table.columns.iter().enumerate().map(column).collect()
+}
+
+/// How many lines the longest words of a table need.
+fn most_lines(ui: &Ui, table: &Table, spans: &[Span]) -> usize {
+    let lines = |(span, cell): (&Span, &String)| {
+        laid(ui, cell, span.right - span.left, MOST_LINES, Color32::BLACK)
+            .rows
+            .len()
+    };
+    let rows = table
+        .rows
+        .iter()
+        .flat_map(|row| spans.iter().zip(&row.cells).map(lines));
+    rows.max().unwrap_or(1).max(1)
 }
 
 /// From where to where a column reaches, from the left edge, and how its cells stand.

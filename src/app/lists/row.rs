@@ -25,6 +25,8 @@ pub enum Lines {
     One,
     /// Two, for sentences.
     Two,
+    /// As many as the longest words need, for a few rows that are compared.
+    All,
 }
 
 /// A column.
@@ -76,19 +78,16 @@ pub enum Leads {
 impl Table {
     /// The list as lines of cells with tabs between, as a spreadsheet takes them.
     pub fn text(&self) -> String {
-        let heads = self
-            .columns
-            .iter()
-            .map(|column| column.head.as_str())
-            .collect::<Vec<_>>();
-        let rows = self
-            .rows
-            .iter()
-            .map(|row| row.cells.iter().map(String::as_str).collect());
-        let lines = std::iter::once(heads)
-            .chain(rows)
-            .map(|cells: Vec<&str>| cells.join("\t"));
+        let lines = self.cells().map(|cells| cells.join("\t"));
         lines.collect::<Vec<_>>().join("\n")
+    }
+
+    /// The heads, then the cells of each row.
+    pub fn cells(&self) -> impl Iterator<Item = Vec<&str>> {
+        let heads = self.columns.iter().map(|column| column.head.as_str()).collect();
+        let rows = self.rows.iter();
+        let rows = rows.map(|row| row.cells.iter().map(String::as_str).collect());
+        std::iter::once(heads).chain(rows)
     }
 }
 

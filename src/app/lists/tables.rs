@@ -8,6 +8,7 @@ use crate::app::desk::{Carried, Desk, Shown, VIEW};
 use crate::app::request::Request;
 use crate::drawing::strokes;
 use crate::editor::Part;
+use crate::network::by_letter;
 use crate::rules::{Finding, Severity};
 use crate::sheet::figures::Figures;
 use crate::sheet::{appliance_name, section_size, section_verdict};
@@ -264,7 +265,7 @@ fn outlets(shown: &Shown) -> Table {
     let largest = pressures.flatten().map(GaugePressure::pa).fold(0.0, f64::max);
     let unit = figures.pressure(GaugePressure::from_pa(largest));
     let none = || NONE.to_owned();
-    let rows = study.outlets.iter().map(|outlet| {
+    let rows = by_letter(&study.outlets).into_iter().map(|outlet| {
         let state = job.joints.at(outlet.joint).placed.as_ref();
         let cells = vec![
             outlet.tag.clone(),

@@ -61,11 +61,17 @@ fn table(fixes: &Fixes, units: UnitSystem) -> Table {
             ..Row::new(cells.collect(), Leads::Job)
         }
     });
-    let heads = Outcome::HEADS.iter().map(|head| Column::wide(*head, 1.0));
+    let rows: Vec<Row> = rows.collect();
+    // Columns share the room by what they have to say.
+    let heads = Outcome::HEADS.iter().zip(1..).map(|(head, at)| {
+        let cells = rows.iter().filter_map(|row| row.cells.get(at));
+        let longest = cells.map(|cell| cell.chars().count()).max().unwrap_or(0);
+        Column::wide(*head, (longest as f32 / 16.0).clamp(1.0, 3.0))
+    });
     Table {
-        rows: rows.collect(),
         columns: std::iter::once(Column::words("")).chain(heads).collect(),
-        lines: Lines::Two,
+        rows,
+        lines: Lines::All,
         empty: String::new(),
     }
 }

@@ -5,6 +5,7 @@ use crate::app::issued;
 use crate::drawing::tags::{Subject, passage};
 use crate::editor::Part;
 use crate::job::{JointId, RunId};
+use crate::network::by_letter;
 use crate::scene::{Role, Tag};
 use crate::sheet::tags::{self, Schedule};
 use crate::study::Place;
@@ -43,7 +44,7 @@ pub fn parts(tag: Tag, composed: &Composed) -> Vec<Part> {
         },
         Role::Table => match tags::part(tag) {
             Some(tags::Part::Row(Schedule::Appliances, at)) => {
-                let joint = study.outlets.get(at).and_then(|outlet| joint(outlet.joint));
+                let joint = by_letter(&study.outlets).get(at).and_then(|outlet| joint(outlet.joint));
                 joint.into_iter().collect()
             }
             Some(tags::Part::Row(Schedule::Sections, at)) => section(at),

@@ -43,7 +43,7 @@ impl Triangles {
         if self.0.len() <= number {
             self.0.resize_with(number + 1, Kept::default);
         }
-        let mesh = self.0[number].mesh(of, sheet.root(), glass, seen);
+        let mesh = self.0[number].mesh(of, sheet.root(), glass, seen, &[]);
         painter
             .with_clip_rect(paper.intersect(painter.clip_rect()))
             .add(Shape::Mesh(mesh));

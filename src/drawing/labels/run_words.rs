@@ -34,7 +34,7 @@ pub struct Words {
 
 /// The words of a run. Its length is given apart because several runs in line may share one label; existing pipe says so
 /// where that is asked for.
-pub fn words(layout: &Layout<'_>, run: usize, length: Length, tells_existing: bool) -> Words {
+pub fn words(layout: &Layout<'_>, run: usize, length: &str, tells_existing: bool) -> Words {
     let units = layout.job.settings.units;
     let it = layout.job.runs.at(run);
     let mut words = String::new();
@@ -49,7 +49,7 @@ pub fn words(layout: &Layout<'_>, run: usize, length: Length, tells_existing: bo
         words.push(' ');
         words.push_str(material.short());
     }
-    let size = std::mem::replace(&mut words, length.show(units));
+    let size = std::mem::replace(&mut words, length.to_owned());
     if tells_existing && it.state == State::Existing {
         words.push_str(" EX.");
     }

@@ -10,10 +10,10 @@ use crate::drawing::lines::Look;
 use crate::drawing::picture::{Owner, Picture};
 use crate::drawing::tags::Subject;
 use crate::drawing::used::{Symbol, SymbolSet};
-use crate::drawing::{OtherWords, Said};
+use crate::drawing::{AS_DRAWN, Lettering, OtherWords, Said};
 use crate::job::{Device, WordsAt};
 use crate::scene::{Point, Quad, Rect, Segment, Vector};
-use crate::units::Length;
+use crate::units::{Length, Show};
 
 /// A straight run that may be part of a header.
 #[derive(Clone, Debug)]
@@ -82,6 +82,7 @@ const NARROW: usize = 20;
 pub fn all(
     layout: &Layout<'_>,
     picture: &Picture,
+    lettering: Lettering<'_>,
     used: &mut SymbolSet,
     spoken_for: &mut Vec<(Subject, String)>,
 ) -> Vec<Wish> {
@@ -92,7 +93,7 @@ pub fn all(
     levels(layout, &rooms, used, &mut wishes);
     passages(layout, picture, &mut wishes);
     notes(layout, &rooms, &mut wishes);
-    runs(layout, &rooms, (&typical, spoken_for), &mut wishes);
+    runs(layout, &rooms, lettering, (&typical, spoken_for), &mut wishes);
     sections(layout, picture, &rooms, used, &mut wishes);
     wishes
 }
@@ -363,6 +364,7 @@ fn sections(layout: &Layout<'_>, picture: &Picture, rooms: &[Vec<Quad>], used: &
 fn runs(
     layout: &Layout<'_>,
     rooms: &[Vec<Quad>],
+    lettering: Lettering<'_>,
     (typical, spoken_for): (&Typical, &mut Vec<(Subject, String)>),
     wishes: &mut Vec<Wish>,
 ) {
@@ -374,7 +376,12 @@ fn runs(
     };
     for stretch in stretch::stretches(whole) {
         let is_kept = stretch.runs.iter().any(is_kept_side);
-        let words = run_words::words(layout, stretch.run, stretch.length, is_kept);
+        let is_drawn = |run: &usize| layout.job.runs.at(*run).given_length().is_none();
+        let mut length = stretch.length.show(layout.job.settings.units);
+        if lettering == Lettering::OnScreen && stretch.runs.iter().any(is_drawn) {
+            length.insert(0, AS_DRAWN);
+        }
+        let words = run_words::words(layout, stretch.run, &length, is_kept);
         // Words that a person put somewhere stay with the run for which they were put.
         let is_put = |run: &&usize| layout.job.runs.at(**run).words_at.is_some();
         let holder = [stretch.run];

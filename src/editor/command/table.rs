@@ -43,12 +43,13 @@ const fn row(
 
 /// The commands that stand by themselves.
 #[rustfmt::skip]
-const SINGLE: [Command; 58] = [
+const SINGLE: [Command; 61] = [
     row(Menu::Job, Id::NewJob, "New job", "Start an empty job", &[with_ctrl('N')], When::Always),
     row(Menu::Job, Id::OpenJob, "Open job…", "Open a job file", &[with_ctrl('O')], When::Always),
     row(Menu::Job, Id::SaveJob, "Save", "Save the job to its file", &[with_ctrl('S')], When::Always),
     row(Menu::Job, Id::SaveJobAs, "Save as…", "Save the job under another name", &[Shortcut::ctrl_shift(Cap::Letter('S'))], When::Always),
     row(Menu::Job, Id::ExportSheet, "Export sheets…", "Save the sheets as PDF, SVG, PNG or DXF", &[with_ctrl('E')], When::Always),
+    row(Menu::Job, Id::Print, "Print…", "Make the PDF of the sheets and open it in the viewer of your system, which prints", &[with_ctrl('P')], When::Always),
     row(Menu::Job, Id::Compare, "Compare with an issued job…", "Cloud and list what has changed since the job was issued", &[], When::Always),
     row(Menu::Job, Id::StopComparing, "Stop comparing", "Remove the clouds and the list of changes", &[], When::Always),
     row(Menu::Job, Id::MakeAsBuilt, "Convert to as-built", "Sizes stay as installed and removed pipe drops off the drawing; enter the \
@@ -60,6 +61,7 @@ const SINGLE: [Command; 58] = [
     row(Menu::Edit, Id::Redo, "Redo", "Redo what was undone", &[Shortcut::ctrl_shift(Cap::Letter('Z')), with_ctrl('Y')], When::SomethingUndone),
     row(Menu::Edit, Id::Cut, "Cut", "Copy the selection and delete it", &[with_ctrl('X')], When::SomethingChosen),
     row(Menu::Edit, Id::Copy, "Copy", "Copy the selection", &[with_ctrl('C')], When::SomethingChosen),
+    row(Menu::Edit, Id::CopyPicture, "Copy sheet as picture", "Copy the first sheet, or the one that is looked at, as a picture for a message", &[], When::Always),
     row(Menu::Edit, Id::Paste, "Paste", "Paste what was copied where you point", &[with_ctrl('V')], When::SomethingCopied),
     row(Menu::Edit, Id::Delete, "Delete", "Delete the selection and leave the gap", &[Shortcut::plain(Cap::Delete)], When::SomethingChosen),
     row(Menu::Edit, Id::DeleteAndClose, "Delete and close the gap", "Delete runs; everything downstream moves up and is connected", &[Shortcut::ctrl(Cap::Delete)], When::SomethingChosen),
@@ -106,7 +108,8 @@ const SINGLE: [Command; 58] = [
     row(Menu::View, Id::GoToDetails, "Go to the details", "Put the cursor into the first field of the selected part", &[Shortcut::ctrl(Cap::Enter)], When::Always),
     row(Menu::View, Id::ShowLists, "Lists", "Open or close the lists under the paper", &[Shortcut::ctrl_shift(Cap::Letter('L'))], When::Always),
 
-    row(Menu::Help, Id::ShowKeys, "Keys", "Show every key and what it does", &[Shortcut::plain(Cap::F(1))], When::Always),
+    row(Menu::Help, Id::ShowGuide, "User guide", "Open the guide at what is selected or in hand", &[Shortcut::plain(Cap::F(1))], When::Always),
+    row(Menu::Help, Id::ShowKeys, "Keys", "Show every key and what it does", &[], When::Always),
     row(Menu::Help, Id::FirstDrawing, "A first drawing", "Draw a short gas line in five steps, with help", &[], When::Always),
 ];
 

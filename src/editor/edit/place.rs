@@ -1,8 +1,8 @@
 //! Putting a device on a joint or into a run, and taking it off.
 
+use super::Spot;
 use super::delete::bare;
 use super::split::cut;
-use super::{Cut, Spot};
 use crate::editor::draft::Draft;
 use crate::editor::{Refusal, Step};
 use crate::job::{Job, Joint, JointId, Placed};
@@ -18,7 +18,7 @@ pub fn place(job: &Job, placed: Placed, spot: Spot) -> Result<Step, Refusal> {
     let joint = match draft.joint_at(spot.at) {
         Some(joint) => joint,
         None => match (draft.run_over(spot.at, spot.on), spot.on) {
-            (Some(run), _) => cut(&mut draft, run, spot.at, Cut::InProportion)?,
+            (Some(run), _) => cut(&mut draft, run, spot.at, spot.cut())?,
             (None, Some(run)) => return Err(Refusal::NoRoom(run.into())),
             (None, None) if placed.device.nature().stands_alone => draft.add_joint(Joint {
                 at: spot.at,

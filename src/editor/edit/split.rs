@@ -1,18 +1,10 @@
 //! Splitting a run in two at a place.
 
+use crate::editor::cut::{Cut, in_proportion};
 use crate::editor::draft::Draft;
 use crate::editor::{Refusal, Spot, Step, line};
 use crate::job::{Job, Joint, JointId, LatticePoint, Penetration, Run, RunId};
-use crate::units::{Length, UnitSystem};
-
-/// How the true length of a split run is shared out.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Cut {
-    /// As the drawn lengths are.
-    InProportion,
-    /// So much from the run's `from` end to the split, the rest beyond it.
-    First(Length),
-}
+use crate::units::Length;
 
 /// Splits a run at a spot that names it.
 ///
@@ -44,8 +36,7 @@ pub fn cut(draft: &mut Draft, id: RunId, at: LatticePoint, cut: Cut) -> Result<J
     let whole = draft.true_length(&run);
     let (first, second) = match cut {
         Cut::InProportion => {
-            let share = (at - from).steps() / (to - from).steps();
-            let first = readable(whole.times(share), whole, draft.job.settings.units);
+            let first = in_proportion([from, to], at, whole, draft.job.settings.units);
             match run.given_length() {
                 Some(_) => (Some(first), Some(whole - first)),
                 None => (None, None),
@@ -98,21 +89,6 @@ fn share_out(passages: &[Penetration], reach: Length, whole: Length) -> (Vec<Pen
         }
     }
     (near, far)
-}
-
-/// A length that a fitter can read off a tape: to whole inches or centimetres, else to 1/16 in or 1 mm, as long as it
-/// stays within the whole. Nobody measured it: it only shares out what was typed.
-fn readable(length: Length, whole: Length, units: UnitSystem) -> Length {
-    let tape = match units {
-        UnitSystem::Us => [Length::from_inches(1.0), Length::from_inches(1.0 / 16.0)],
-        UnitSystem::Metric | UnitSystem::MetricKpa => [Length::from_mm(10.0), Length::from_mm(1.0)],
-    };
-    let rounded = tape.into_iter().map(|unit| {
-        let unit = unit.eighths_of_um();
-        Length::from_eighths_of_um((length.eighths_of_um() + unit / 2) / unit * unit)
-    });
-    let within = |length: &Length| Length::ZERO < *length && *length < whole;
-    rounded.into_iter().find(within).unwrap_or(length)
 }
 
 #[cfg(test)]

@@ -11,6 +11,7 @@ use crate::editor::edit::{Lay, lay};
 use crate::editor::ghost::{Ghost, Hint};
 use crate::editor::input::{Input, Key};
 use crate::editor::look::Look;
+use crate::editor::tee::Tee;
 use crate::editor::toward::{spelled, times};
 use crate::editor::typed::Typed;
 use crate::editor::{Held, Part, Refusal, Spot, Standing, Step, Toward};
@@ -231,6 +232,8 @@ fn can_start(standing: Standing, look: &Look) -> Result<(), Refusal> {
 impl Pencil {
     fn transition(mut self, input: &Input, look: &Look) -> (Tool, Vec<Effect>) {
         match input {
+            // What is typed of the tee is not taken for a length of pipe because a hand moved.
+            Input::Pointer(_) if self.is_asked(look) && !self.typed.is_empty() => {}
             Input::Pointer(_) => self.aim = self.pointed(look),
             // Shift is let go to type: what is aslant stays so until the pointer moves.
             Input::Held(held)
@@ -274,7 +277,38 @@ impl Pencil {
         self.typed.contains(Typed::OFFSET_SIGNS)
     }
 
+    /// The tee with which the line starts, where it is cut into a run of typed length.
+    fn tee(&self, look: &Look) -> Option<Tee> {
+        Tee::at(self.start, look)
+    }
+
+    /// Whether what is typed says where that tee is: until the line is led away from it.
+    fn is_asked(&self, look: &Look) -> bool {
+        self.aim.is_none() && self.tee(look).is_some()
+    }
+
+    /// Takes what was typed of the tee.
+    fn measured(mut self, tee: Tee, look: &Look) -> (Tool, Vec<Effect>) {
+        match tee.typed(&self.typed, self.start, look) {
+            Ok(start) => {
+                self.start = start;
+                self.typed.clear();
+                self.goes_on()
+            }
+            Err(refusal) => (Tool::Draw(Draw::Drawing(self)), vec![Effect::Say(refusal)]),
+        }
+    }
+
     fn key(mut self, key: Key, look: &Look) -> (Tool, Vec<Effect>) {
+        if let (Key::Enter | Key::Way(_), Some(tee), false) = (key, self.tee(look), self.typed.is_empty())
+            && self.aim.is_none()
+        {
+            let (tool, effects) = self.measured(tee, look);
+            return match (tool, key) {
+                (Tool::Draw(Draw::Drawing(pencil)), Key::Way(_)) if effects.is_empty() => pencil.key(key, look),
+                (tool, _) => (tool, effects),
+            };
+        }
         match key {
             Key::Enter if self.aim.is_none() && self.typed.is_empty() => return self.ends(look),
             Key::Enter => return self.lay(look),
@@ -304,7 +338,9 @@ impl Pencil {
 
     /// A click where the pencil stands ends the line; anywhere else it lays the run.
     fn click(self, look: &Look) -> (Tool, Vec<Effect>) {
-        if self.aim.is_none() {
+        if let (Some(tee), None, false) = (self.tee(look), self.aim, self.typed.is_empty()) {
+            self.measured(tee, look)
+        } else if self.aim.is_none() {
             self.ends(look)
         } else {
             self.lay(look)
@@ -327,7 +363,12 @@ impl Pencil {
             (Err(refusal), _) => return (Tool::Draw(Draw::Drawing(self)), vec![Effect::Say(refusal)]),
             (_, None) => return (Tool::Draw(Draw::Drawing(self)), vec![Effect::Say(Refusal::NoDirection)]),
         };
-        let effects = vec![Effect::Apply(step), Effect::Through(end.at)];
+        let mut effects = vec![Effect::Apply(step), Effect::Through(end.at)];
+        let cuts = [self.start, end].map(|spot| Some(Tee::at(spot, look)?.told(spot, look)));
+        let told: Vec<String> = cuts.into_iter().flatten().collect();
+        if !told.is_empty() {
+            effects.push(Effect::Tell(told.join(". ")));
+        }
         if end.standing(look.job) != Standing::Open {
             return (Tool::Draw(Draw::Seeking(Start::Cursor(end.at))), effects);
         }
@@ -360,7 +401,7 @@ impl Pencil {
             .pointer
             .and_then(|pointer| pointer.hits.iter().find_map(|hit| hit.run()));
         let at = self.start.at + times(aim.way, aim.steps);
-        Some(Spot { at, on })
+        Some(Spot { at, on, along: None })
     }
 
     fn plan(&self, look: &Look) -> Result<Step, Refusal> {
@@ -383,11 +424,23 @@ impl Pencil {
         let typing = self.typed.trim();
         let Some(end) = self.end(look) else {
             let standing = self.start.standing(look.job);
-            let words = match typing {
-                "" => format!("From {standing}: point or press an arrow key; a click here, Enter or Esc ends"),
-                typed => format!("{typed}: give a direction, then Enter"),
+            let tee = self.tee(look);
+            let words = match (typing, tee) {
+                (_, Some(tee)) if self.start.along.is_none() || !typing.is_empty() => {
+                    format!("{}; or draw on", tee.question(look))
+                }
+                ("", _) => format!("From {standing}: point or press an arrow key; a click here, Enter or Esc ends"),
+                (typed, _) => format!("{typed}: give a direction, then Enter"),
             };
-            let ghost = Ghost::default().at(self.start.at, standing);
+            let measured = tee.map(|tee| match typing {
+                "" if self.start.along.is_none() => tee.asked(look),
+                "" => tee.parts(look),
+                typed => typed.to_owned(),
+            });
+            let ghost = Ghost {
+                words: measured,
+                ..Ghost::default().at(self.start.at, standing)
+            };
             return Hint {
                 words,
                 ghost,

@@ -12,6 +12,7 @@ use crate::editor::ghost::{Ghost, Hint};
 use crate::editor::input::{Input, Key};
 use crate::editor::legs::Flow;
 use crate::editor::look::Look;
+use crate::editor::tee::Tee;
 use crate::editor::{Item, Part, Refusal, Spot, Standing, Step, Toward, line};
 use crate::job::{DeviceKind, JointId, LatticePoint, Penetration, Placed, Run, RunId, State};
 use crate::scene::Point;
@@ -99,7 +100,7 @@ impl Place {
                 self.target = Target::Pointer;
                 return self.put(look);
             }
-            Input::Text(character) if matches!(self.item, Item::Passage(_) | Item::Note) => {
+            Input::Text(character) if self.takes_text(look) => {
                 type_on(&mut self.typed, *character);
             }
             Input::Key(Key::Enter) => return self.put(look),
@@ -119,6 +120,8 @@ impl Place {
             Err(refusal) => return (Tool::Place(self), vec![Effect::Say(refusal)]),
         };
         let mut effects = vec![Effect::Apply(step)];
+        let spot = self.measured(look).ok().flatten().filter(|_| self.stands_on_joint());
+        effects.extend(spot.and_then(|spot| Some(Effect::Tell(Tee::at(spot, look)?.told(spot, look)))));
         if matches!(*self.back, Tool::Draw(Draw::Drawing(_))) {
             return (*self.back, effects);
         }
@@ -179,7 +182,7 @@ impl Place {
                 };
                 add_note(look.job, joint, text)
             }
-            Item::Device(_) | Item::Appliance(_) => match (self.item.device(), self.spot(look)) {
+            Item::Device(_) | Item::Appliance(_) => match (self.item.device(), self.measured(look)?) {
                 (Some(device), Some(spot)) => {
                     let state = Place::state(spot, look);
                     place(
@@ -202,6 +205,28 @@ impl Place {
             // Nothing can stand in it; the refusal says so.
             Target::Run(run) => Some(Spot::on(run, look.ends(look.job.runs.get(run)?)?[0])),
             Target::Pointer => look.spot().map(|spot| self.at_open_end(spot, look).unwrap_or(spot)),
+        }
+    }
+
+    /// Whether it stands on a joint of its own, and cuts the run in which it is put.
+    const fn stands_on_joint(&self) -> bool {
+        match self.item {
+            Item::Device(_) | Item::Appliance(_) => true,
+            Item::Passage(_) | Item::Note => false,
+        }
+    }
+
+    /// Whether what is typed is for it: where a passage or a device in a run of typed length lies, or the words of a note.
+    fn takes_text(&self, look: &Look) -> bool {
+        !self.stands_on_joint() || self.spot(look).is_some_and(|spot| Tee::at(spot, look).is_some())
+    }
+
+    /// Where a device goes, with the distance that was typed.
+    fn measured(&self, look: &Look) -> Result<Option<Spot>, Refusal> {
+        let Some(spot) = self.spot(look) else { return Ok(None) };
+        match Tee::at(spot, look).filter(|_| !self.typed.trim().is_empty()) {
+            Some(tee) => tee.typed(&self.typed, spot, look).map(Some),
+            None => Ok(Some(spot)),
         }
     }
 
@@ -328,7 +353,13 @@ impl Place {
             },
             ghost: Ghost {
                 refused: plan.is_err(),
-                words: (!self.typed.is_empty()).then(|| self.typed.clone()),
+                words: match self.typed.as_str() {
+                    "" => self
+                        .spot(look)
+                        .filter(|_| self.stands_on_joint())
+                        .and_then(|spot| Some(Tee::at(spot, look)?.parts(look))),
+                    typed => Some(typed.to_owned()),
+                },
                 ..ghost
             },
             step: Some(plan),
@@ -359,7 +390,10 @@ impl Place {
                 };
                 match spot.map(|spot| spot.standing(look.job)) {
                     Some(Standing::Joint(joint)) => format!("{does}: {name} on {joint}{state}; Esc puts it down"),
-                    Some(Standing::Run(run)) => format!("{does}: {name} in {run}{state}; Esc puts it down"),
+                    Some(Standing::Run(run)) => match spot.and_then(|spot| Tee::at(spot, look)) {
+                        Some(tee) => format!("{does}: {name} in {run}{state}. {}", tee.question(look)),
+                        None => format!("{does}: {name} in {run}{state}; Esc puts it down"),
+                    },
                     _ => format!("{does}: {name} unconnected{state}; then draw pipe from it"),
                 }
             }

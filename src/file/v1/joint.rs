@@ -3,6 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::device::Device;
+use super::letter::Letter;
 use super::text::{Text, known};
 use super::usual;
 use super::words::{State, Turn};
@@ -32,6 +33,9 @@ pub struct Joint {
     /// Of the device.
     #[serde(default, skip_serializing_if = "usual", alias = "takes")]
     pub take_out: Option<Text<Length>>,
+    /// Of an outlet.
+    #[serde(default, skip_serializing_if = "usual")]
+    letter: Option<Letter>,
     #[serde(default, skip_serializing_if = "usual")]
     turn: Turn,
     #[serde(default, skip_serializing_if = "usual", alias = "fitting_takes")]
@@ -54,6 +58,7 @@ impl From<&job::Joint> for Joint {
             size: placed.and_then(|placed| placed.size).map(Text),
             salvaged: placed.is_some_and(|placed| placed.salvaged),
             take_out: placed.and_then(|placed| placed.takes).map(Text),
+            letter: placed.and_then(|placed| placed.letter).map(Letter),
             turn: joint.turn.into(),
             fitting_take_out: joint.fitting_takes.map(Text),
             words_at: words_at::written(joint.words_at),
@@ -74,6 +79,7 @@ impl From<Joint> for job::Joint {
                 size: known(joint.size),
                 salvaged: joint.salvaged,
                 takes: known(joint.take_out),
+                letter: joint.letter.map(|letter| letter.0),
             }),
             turn: joint.turn.into(),
             fitting_takes: known(joint.fitting_take_out),

@@ -48,7 +48,7 @@ impl Key {
         let has_words = match lettering {
             Lettering::Nothing => false,
             Lettering::All => true,
-            Lettering::Other(_) => return None,
+            Lettering::OnScreen | Lettering::Other(_) => return None,
         };
         Some(Key {
             area,
