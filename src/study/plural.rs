@@ -3,7 +3,7 @@
 use crate::job::DeviceKind;
 
 /// Nouns that are counted; the rest of a name stays as it is.
-const NOUNS: [&str; 55] = [
+const NOUNS: [&str; 56] = [
     "adapter",
     "appliance",
     "bend",
@@ -59,6 +59,7 @@ const NOUNS: [&str; 55] = [
     "turn",
     "union",
     "valve",
+    "worksheet",
 ];
 
 /// A name in the plural: "hangers or straps", "threaded joints to be made up".
