@@ -487,7 +487,9 @@ fn usual_jobs_need_few_sheets() {
     let mut counted = Vec::new();
     for (name, case) in &examples() {
         counted.push((*name, "ANSI B", fewest(case, &PAPERS[..1]), 2));
-        counted.push((*name, "Letter", fewest(case, &letter), 3));
+        // Words that would be read on another's pipe stand away from it, for which the house of two pressures needs a part more.
+        let most = if *name == "two-pressure-house" { 4 } else { 3 };
+        counted.push((*name, "Letter", fewest(case, &letter), most));
     }
     counted.push(("everyday", "Letter", fewest(&everyday, &letter), 2));
     counted.push(("rim joist", "Letter", fewest(&rim, &letter), 2));

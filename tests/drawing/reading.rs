@@ -13,7 +13,7 @@ use stubout::sheet::{Orientation, Paper, compose};
 use stubout::study::{Places, Study};
 
 /// Jobs by name: the examples, and those that are dense or have what the examples lack.
-const NAMED: [(&str, &str); 13] = [
+const NAMED: [(&str, &str); 12] = [
     ("patio-kitchen", include_str!("../../examples/patio-kitchen.ron")),
     ("propane-cabin", include_str!("../../examples/propane-cabin.ron")),
     (
@@ -41,7 +41,6 @@ const NAMED: [(&str, &str); 13] = [
         "restaurant-two-headers",
         include_str!("../jobs/restaurant-two-headers.ron"),
     ),
-    ("propane-two-stage", include_str!("../jobs/propane-two-stage.ron")),
 ];
 
 /// The permit sheets of a job, read as one.
