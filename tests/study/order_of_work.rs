@@ -349,7 +349,7 @@ fn paint_waits_for_the_search_and_what_the_test_would_harm_for_the_test() {
     );
     let words = |id: &str| order.step(id).unwrap().words.clone();
     let (fitted, kept_off) = words("connect")
-        .split_once("Keep off")
+        .split_once("Leave these off")
         .map(|(a, b)| (a.to_owned(), b.to_owned()))
         .unwrap();
     for name in ["line regulator", "1 connector"] {

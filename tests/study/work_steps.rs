@@ -261,7 +261,12 @@ fn tubing_from_a_tee_in_tubing() {
                 "IFGC 2018 406.5.1",
                 &["At once"],
             ),
-            ("purge", all, "IFGC 2018 406.7.2.1", &["none of them"]),
+            (
+                "purge",
+                all,
+                "IFGC 2018 406.7.2.1",
+                &["A person watching is not enough"],
+            ),
             (
                 "relight",
                 "J7 J11",
@@ -313,7 +318,12 @@ fn steel_through_the_wall_into_an_elbow() {
                 "IFGC 2018 406.5.1",
                 &["At once"],
             ),
-            ("purge", all, "IFGC 2018 406.7.2.1", &["none of them"]),
+            (
+                "purge",
+                all,
+                "IFGC 2018 406.7.2.1",
+                &["A person watching is not enough"],
+            ),
             ("relight", "J7 J11", "IFGC 2018 406.6.4", &["relight Dryer (B)"]),
             ("seal", "R12", "NFPA 54-2012 7.2.1", &[]),
             ("paint", "R13 R14", "NFPA 54-2012 7.2.1", &[]),
@@ -389,7 +399,12 @@ fn an_outlet_through_the_rim_joist() {
                 "IFGC 2018 406.5.1",
                 &["At once", "meter does not move"],
             ),
-            ("purge", all, "IFGC 2018 406.7.2.1", &["none of them"]),
+            (
+                "purge",
+                all,
+                "IFGC 2018 406.7.2.1",
+                &["A person watching is not enough"],
+            ),
             ("relight", "J7", "IFGC 2018 406.6.4", &["relight Dryer (A)"]),
             ("seal", "R8", "NFPA 54-2012 7.2.1", &[]),
             (

@@ -87,8 +87,7 @@ fn a_table_is_opened_used_and_given_up_again() {
         Some(NominalSize::Ehd(19)),
         "nothing is used that was not ticked"
     );
-    let tick =
-        "Use in this job: Example CT 0.5, invented tubing of nobody's, natural gas, under 2 psi, 0.5 in w.c. lost";
+    let tick = "Use in this job: Example CT 0.5, invented tubing of nobody's, natural gas, inlet under 2 psi, drop 0.5 in w.c.";
     hand.push(tick);
     hand.rest();
     hand.look("own-table");

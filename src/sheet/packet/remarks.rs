@@ -77,7 +77,7 @@ pub fn turned(
     let (now, then) = (sheets(packet), sheets(&compose(other)));
     (then < now).then(|| {
         format!(
-            "{} {} needs {} in place of {now}.",
+            "{} {} needs {} instead of {now}.",
             paper.name(),
             other.name(),
             how_many(then, "sheet")
