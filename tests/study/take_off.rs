@@ -559,7 +559,7 @@ fn is_whole(job: &Job) {
         // drip leg, and the vent line and gauge tees of a regulator are no part of the drawing.
         let of_the_drawing = line.shelf != Shelf::Sealants
             && line.what != "vent line to the outdoors"
-            && line.what != "tee with plug, for a gauge"
+            && line.what != "plugged gauge tee"
             && !line.remark.contains("put into the existing pipe")
             && !line.remark.contains("the existing line again")
             && !line.remark.contains("of the drip leg");

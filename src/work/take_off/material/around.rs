@@ -232,7 +232,7 @@ impl Gather<'_> {
                 mark: Some(Mark::Memory),
                 remark: format!("not drawn; {GAUGE_TEES}"),
                 ..Line::of(
-                    "tee with plug, for a gauge",
+                    "plugged gauge tee",
                     State::New,
                     Quantity::Count(2 * places.len()),
                     places,

@@ -267,7 +267,7 @@ impl Gather<'_> {
                     continue;
                 }
                 Joining::Brazed => ("slip coupling", CLOSES_COPPER),
-                Joining::Fused => ("coupling, electrofusion or listed mechanical", CLOSES_PLASTIC),
+                Joining::Fused => ("electrofusion or listed mechanical coupling", CLOSES_PLASTIC),
             };
             let count = closing_couplings(cut_in.material.joining());
             lines.push(Line {
