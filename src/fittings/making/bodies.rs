@@ -280,9 +280,12 @@ impl Place<'_> {
         let Some(device) = self.device else { return };
         match device.nature().ends_way {
             EndsWay::CappedNipple => {
-                let ports = vec![Port::open(family.male(), draft.port(at).size)];
-                let material = self.material_of(family, &[run]);
-                let nipple = self.add(draft, FittingKind::TrapNipple, [size], material, ports, run);
+                // Whatever the pipe is, the cap is screwed on, so that it comes off to empty the trap.
+                let at = self.as_thread(draft, at, family, run, PortKind::FemaleThread);
+                let thread = draft.port(at).size;
+                let ports = vec![Port::open(PortKind::MaleThread, thread)];
+                let material = Joining::Threaded.material();
+                let nipple = self.add(draft, FittingKind::TrapNipple, [thread], material, ports, run);
                 draft.join(at, (nipple, 0));
             }
             EndsWay::Plug => self.plug(draft, at, family, size, run),
