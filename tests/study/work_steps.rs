@@ -110,7 +110,7 @@ fn steel_from_a_tee_in_tubing() {
                 "NFPA 54-2012 9.6.4",
                 &[
                     "Install in the line: 1 shutoff valve.",
-                    "Keep off until the test is over: 1 connector, 1 quick-disconnect coupling.",
+                    "Leave these off until the test is over: 1 connector, 1 quick-disconnect coupling.",
                 ],
             ),
             (

@@ -46,8 +46,7 @@ pub fn height(lacking: Lacking, width: f64) -> f64 {
     let longest = match lacking {
         Lacking::First(_) => boxed(
             nowhere(MANY),
-            "The drawing is enlarged there, in 6 parts that meet at match lines; what finds no place beside its pipe stands \
-             in tables of numbered points.",
+            "The drawing is enlarged there, in 6 parts that meet at match lines; what finds no place beside its pipe is in tables of numbered points.",
         ),
         Lacking::Larger | Lacking::Pieces => block(lacking, MANY),
     };
@@ -77,8 +76,7 @@ pub fn block(lacking: Lacking, left_out: usize) -> Block {
                             )
                         }
                         true => format!(
-                            "The drawing is enlarged there{parts}; what finds no place beside its pipe stands in tables of \
-                             numbered points."
+                            "The drawing is enlarged there{parts}; what finds no place beside its pipe is in tables of numbered points."
                         ),
                     },
                 ),
