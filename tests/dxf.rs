@@ -286,7 +286,12 @@ fn sheets_of_random_jobs_are_there_item_by_item() {
             (Paper::A3, Orientation::Landscape),
             (Paper::AnsiA, Orientation::Portrait),
         ][seed as usize % 2];
-        for scene in compose(&job, &Checked::of(&job, book), book, paper, way).sheets {
+        for (at, scene) in compose(&job, &Checked::of(&job, book), book, paper, way)
+            .sheets
+            .into_iter()
+            .enumerate()
+        {
+            eprintln!("seed {seed} {at}");
             check(&scene);
         }
     });

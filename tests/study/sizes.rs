@@ -249,7 +249,10 @@ fn the_profile_least_size_is_kept_and_said() {
     let sizing = Study::of(&draft.job, &book).sections.remove(0).sizing;
     assert_eq!((sizing.size, sizing.needed), (Some(inch("1")), Some(inch("1/2"))));
     assert!(
-        sizing.remarks.iter().any(|remark| remark.contains("none under")),
+        sizing
+            .remarks
+            .iter()
+            .any(|remark| remark.contains("nothing smaller than 1")),
         "{:?}",
         sizing.remarks
     );

@@ -185,7 +185,7 @@ impl<'a> Placement<'a> {
         let mut waiting: Vec<usize> = Vec::new();
         for label in order {
             match self.best_near(label) {
-                Some(spot) if spot.cost > POOR => {
+                Some(spot) if spot.cost > POOR && self.may_be_led(label) => {
                     let led = self.best_led(label, spot.cost);
                     self.put(label, &led.unwrap_or(spot));
                 }
@@ -317,6 +317,11 @@ impl<'a> Placement<'a> {
             }
         }
         best
+    }
+
+    /// Whether a leader may be better than a poor place: not for the number of a section, which is read on its pipe.
+    fn may_be_led(&self, label: usize) -> bool {
+        !matches!(self.wishes[label].subject, Subject::Section(_))
     }
 
     /// What a place beside a home costs for being read as a label of something else.
@@ -536,7 +541,9 @@ impl<'a> Placement<'a> {
             self.looked[label] = Some(self.vacated.len());
             self.take_away(label);
             let mut better = self.best_near(label);
-            if spot.leader.is_some() && better.is_none() || spot.leader.is_none() && spot.cost > POOR {
+            if spot.leader.is_some() && better.is_none()
+                || spot.leader.is_none() && spot.cost > POOR && self.may_be_led(label)
+            {
                 better = self.best_led(label, spot.cost);
             }
             let better = better.filter(|better| better.cost < spot.cost);
