@@ -291,7 +291,6 @@ fn sheets_of_random_jobs_are_there_item_by_item() {
             .into_iter()
             .enumerate()
         {
-            eprintln!("seed {seed} {at}");
             check(&scene);
         }
     });

@@ -20,7 +20,13 @@ pub fn helper(layout: &Layout<'_>, leg: &Leg) -> Option<(Group, Vec<Quad>)> {
     let mut rooms = Vec::new();
     let mut triangle = |from: Point, foot: Point, top: Point| {
         let (hatch, legs) = hatch(from, foot, top);
-        let [hatch, legs] = [hatch, legs].map(|drawn| if leg.is_cut() { seen(layout, &drawn) } else { drawn });
+        // Its corner may lie beyond the window of a part though the run does not.
+        let is_whole = |(from, to)| {
+            let line = Segment::new(from, to);
+            layout.seen(line) == Some(line)
+        };
+        let is_cut = leg.is_cut() || ![(from, foot), (foot, top)].into_iter().all(is_whole);
+        let [hatch, legs] = [hatch, legs].map(|drawn| if is_cut { seen(layout, &drawn) } else { drawn });
         group.push(inked(hatch, legs));
         // A triangle as a flat-cornered box does not grow evenly: its edges come too.
         rooms.push(Quad([from, foot, top, top]));

@@ -17,6 +17,7 @@ use super::spots::{self, Home, Spot};
 use super::wishes::{Turn, Wish};
 use crate::drawing::block::Block;
 use crate::drawing::picture::Owner;
+use crate::drawing::tags::Subject;
 use crate::scene::{Point, Quad, Rect, Segment};
 use std::borrow::Cow;
 use std::cell::OnceCell;
