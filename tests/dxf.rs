@@ -286,11 +286,7 @@ fn sheets_of_random_jobs_are_there_item_by_item() {
             (Paper::A3, Orientation::Landscape),
             (Paper::AnsiA, Orientation::Portrait),
         ][seed as usize % 2];
-        for (at, scene) in compose(&job, &Checked::of(&job, book), book, paper, way)
-            .sheets
-            .into_iter()
-            .enumerate()
-        {
+        for scene in compose(&job, &Checked::of(&job, book), book, paper, way).sheets {
             check(&scene);
         }
     });

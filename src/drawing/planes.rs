@@ -2,7 +2,7 @@
 //! rolling offset. Hatching is upright for a vertical offset and along a horizontal axis for a horizontal one.
 
 use super::layout::{Layout, Leg};
-use crate::job::Direction;
+use crate::job::{Direction, LatticePoint};
 use crate::scene::{Group, Outline, PathItem, Pen, Point, Quad, Segment, Stroke};
 
 const HATCH: f64 = 2.4;
@@ -44,6 +44,14 @@ pub fn helper(layout: &Layout<'_>, leg: &Leg) -> Option<(Group, Vec<Quad>)> {
         triangle(a, corner(way.east, way.north, 0), end);
     }
     Some((group, rooms))
+}
+
+/// The corners of the helper plane of a way from a place, its ends left out; of a square way its ends.
+pub fn corners(from: LatticePoint, way: Direction) -> [LatticePoint; 2] {
+    [
+        from + Direction::new(way.east, 0, 0),
+        from + Direction::new(way.east, way.north, 0),
+    ]
 }
 
 /// The angle of a skew way from the horizontal axis that it follows, and of its rise from the horizontal, where each

@@ -208,9 +208,10 @@ fn of_two_hundred_jobs_by_chance_nothing_touches_and_none_gets_a_crossing() {
             sum[1] += found.len() - near;
         }
     }
-    // Measured: 5,000 too near and 800 crossings before, 40 and 170 after.
+    // Measured: 3,952 too near and 813 crossings before, 218 and 235 after; 40 and 170 while arranging might draw what is higher
+    // below what is lower, which it may no more.
     println!("{before:?} {after:?}");
-    assert!(after[0] * 50 <= before[0], "{before:?}, then {after:?}");
+    assert!(after[0] * 15 <= before[0], "{before:?}, then {after:?}");
     assert!(after[1] * 3 <= before[1], "{before:?}, then {after:?}");
 }
 

@@ -173,7 +173,7 @@ fn steel_from_a_tee_in_tubing() {
                 &[
                     "listed combustible-gas detector",
                     "continuous source of ignition",
-                    "A person watching is none of them",
+                    "A person watching is not enough",
                 ],
             ),
             (
