@@ -244,7 +244,7 @@ pub fn isometric(job: &Job, study: &Study, area: Rect, options: Options<'_>) -> 
                 ..Projection::UNIT
             };
             let whole = Layout::new(&standing, study, agreed, options.gone).asking(options.asked);
-            Layout::part(whole, part, projection)
+            Layout::part(whole, part, projection, area)
         }
     };
     let with_numbers = matches!(options.lettering, Lettering::All | Lettering::OnScreen);

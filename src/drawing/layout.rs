@@ -4,7 +4,7 @@ use super::parts::Part;
 use super::{Asked, Gone};
 use crate::job::{Axis, Direction, Job, Joint, LatticePoint, State};
 use crate::projection::{self, Projection};
-use crate::scene::{Affine, Point, Segment, Vector};
+use crate::scene::{Affine, Point, Rect, Segment, Vector};
 use crate::study::{Study, tie_ins};
 
 /// A run as it lies on paper. A run without drawn length has none.
@@ -81,6 +81,8 @@ pub struct Layout<'a> {
     legs_at: Vec<u32>,
     /// The part of the drawing that this is, and the whole at the scale of all parts' agreement.
     part: Option<(Part<'a>, Box<Layout<'a>>)>,
+    /// The area of paper on which a part is drawn.
+    paper: Option<Rect>,
 }
 
 impl<'a> Layout<'a> {
@@ -100,7 +102,7 @@ impl<'a> Layout<'a> {
     }
 
     /// What a part of the drawing shows of it: pipe ends at the edge of its window.
-    pub fn part(whole: Layout<'a>, part: Part<'a>, projection: Projection) -> Self {
+    pub fn part(whole: Layout<'a>, part: Part<'a>, projection: Projection, paper: Rect) -> Self {
         let places = whole
             .job
             .joints
@@ -130,6 +132,7 @@ impl<'a> Layout<'a> {
         Layout {
             asked: whole.asked,
             part: Some((part, Box::new(whole))),
+            paper: Some(paper),
             ..laid
         }
     }
@@ -168,6 +171,7 @@ impl<'a> Layout<'a> {
             leg_start,
             legs_at,
             part: None,
+            paper: None,
         }
     }
 
@@ -207,6 +211,16 @@ impl<'a> Layout<'a> {
         let unit = |place| self.projection.to_unit(place);
         let (from, to) = part.seen(Segment::new(unit(line.a), unit(line.b)))?;
         Some(Segment::new(line.at(from), line.at(to)))
+    }
+
+    /// What is seen of a line of a helper plane, which may lead beyond the paper where no match line ends a part.
+    pub fn seen_of_plane(&self, line: Segment) -> Option<Segment> {
+        let line = self.seen(line)?;
+        let Some(paper) = self.paper else { return Some(line) };
+        match line.within(paper)? {
+            (0.0, 1.0) => Some(line),
+            (from, to) => Some(Segment::new(line.at(from), line.at(to))),
+        }
     }
 
     /// Whether some of these runs lie beyond the window of a part.
@@ -334,7 +348,7 @@ mod tests {
             let whole = || Layout::new(&job, &study, Projection::UNIT, Gone::Drawn);
             let laid = |at| {
                 let part: Part<'_> = parts.part(at);
-                Layout::part(whole(), part, part.projection(paper, Vector::new(20.0, 20.0)))
+                Layout::part(whole(), part, part.projection(paper, Vector::new(20.0, 20.0)), paper)
             };
             let layouts: Vec<Layout<'_>> = (0..parts.count()).map(laid).collect();
             for leg in whole().legs.iter().flatten() {

@@ -23,7 +23,7 @@ pub fn helper(layout: &Layout<'_>, leg: &Leg) -> Option<(Group, Vec<Quad>)> {
         // Its corner may lie beyond the window of a part though the run does not.
         let is_whole = |(from, to)| {
             let line = Segment::new(from, to);
-            layout.seen(line) == Some(line)
+            layout.seen_of_plane(line) == Some(line)
         };
         let is_cut = leg.is_cut() || ![(from, foot), (foot, top)].into_iter().all(is_whole);
         let [hatch, legs] = [hatch, legs].map(|drawn| if is_cut { seen(layout, &drawn) } else { drawn });
@@ -91,7 +91,7 @@ fn hatch(from: Point, foot: Point, top: Point) -> (Outline, Outline) {
 fn seen(layout: &Layout<'_>, lines: &Outline) -> Outline {
     let mut seen = Outline::new();
     lines.flatten(|line| {
-        if let Some(line) = layout.seen(line) {
+        if let Some(line) = layout.seen_of_plane(line) {
             seen.extend(&Outline::line(line.a, line.b));
         }
     });
