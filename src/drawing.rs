@@ -365,7 +365,7 @@ fn fit(job: &Job, area: Rect, since: Option<&Changes>) -> Projection {
         Point::new(area.min.x + x, area.min.y + y),
         Point::new(area.max.x - x, area.max.y - y),
     );
-    let planes = job.runs.iter().flat_map(|run| {
+    let planes = job.runs.iter().filter_map(|run| {
         let ends = job.joints.get(run.from).zip(job.joints.get(run.to));
         ends.map(|(from, to)| planes::corners(from.at, to.at - from.at))
     });

@@ -329,7 +329,6 @@ mod tests {
     use super::*;
     use crate::codebook::Codebook;
     use crate::drawing::{First, Options, in_one_part};
-    use crate::scene::Rect;
 
     #[test]
     fn pipe_in_parts_is_as_long_as_in_one_and_every_joint_is_in_one_part() {
