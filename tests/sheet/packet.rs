@@ -7,7 +7,7 @@ use std::collections::HashSet;
 use std::process::Command;
 use stubout::codebook::Codebook;
 use stubout::export::pdf::{PdfInfo, write};
-use stubout::job::{Job, State};
+use stubout::job::{Fuel, Job, State};
 use stubout::sheet::figures::Figures;
 use stubout::sheet::{Matter, Work, compose_about};
 use stubout::sizing::LengthRule;
@@ -59,8 +59,11 @@ fn figures(case: &Case) -> Vec<String> {
     for section in study.sections.iter().filter(|section| section.is_pipe()) {
         all.push(section.number.to_string());
         all.extend(section.sizing.size.map(|size| size.show(units)));
-        all.extend(section.sizing.capacity().map(|capacity| shown.flow(capacity.flow)));
-        all.push(shown.flow(section.load.flow));
+        // Of propane both are in MBH, as its tables are printed.
+        if study.gas.fuel == Fuel::Natural {
+            all.extend(section.sizing.capacity().map(|capacity| shown.flow(capacity.flow)));
+            all.push(shown.flow(section.load.flow));
+        }
         all.push(shown.length(section.design.total()));
     }
     let largest = study.outlets.iter().filter_map(|outlet| outlet.pressure);
