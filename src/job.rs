@@ -38,8 +38,8 @@ pub use as_it_stood::as_it_stood;
 pub use by_hand::{ByHand, Extra, OwnStep};
 pub use detail::Detail;
 pub use device::{
-    Cap, Connector, Device, Meter, Placed, QuickCoupling, Rating, Regulator, SedimentTrap, Slot, Supply, Unrated,
-    Valve, Vent,
+    Cap, Connector, Device, Meter, Placed, QuickCoupling, Rating, Regulator, SedimentTrap, Slot, Supply, SupplyBefore,
+    SupplyChange, Unrated, Valve, Vent,
 };
 pub use gas::{Fuel, Gas};
 pub use joint::{Joint, Turn};

@@ -102,6 +102,7 @@ mod slab_open;
 mod street_elbow_barred;
 mod street_elbow_piped;
 mod stub_short;
+mod supply_marked_new;
 mod supply_unrated;
 mod table_remark;
 mod test_gauge_left;
@@ -238,6 +239,7 @@ pub const RULES: &[&Rule] = &[
     &profile_rule_unknown::RULE,
     &table_remark::RULE,
     &added_load::RULE,
+    &supply_marked_new::RULE,
     &future_load::RULE,
     &load_left_out::RULE,
     &gravity_heavy::RULE,

@@ -22,6 +22,6 @@ pub(crate) use spreadsheet::{money, places, verdict};
 pub use stock::{Packing, Stick, StockGroup, StockPlan, pack};
 pub use take_off::{Group, Line, PriceList, Priced, Quantity, Shelf, TakeOff};
 pub use test_sheet::{
-    BLANKS, Closure, Demand, Filling, MEDIUM, PURGE_WAYS, Purge, Reading, SCOPE, TestSheet, TestedPipe, Volume, sinks,
-    volume_said,
+    BLANKS, Closure, Demand, Filling, MEDIUM, NO_NEW_PIPE, PURGE_WAYS, Purge, Reading, SCOPE, TestSheet, TestedPipe,
+    Volume, sinks, volume_said,
 };

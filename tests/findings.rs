@@ -160,6 +160,7 @@ fn supply() -> Device {
         pressure: Some(GaugePressure::from_psi(2.0)),
         meter: None,
         regulator: None,
+        ..Supply::default()
     })
 }
 

@@ -341,8 +341,7 @@ impl Tree<'_> {
 
     /// The joints from the point of delivery to a joint.
     fn way(&self, joint: usize) -> Vec<usize> {
-        let upstream = |joint: &usize| self.survey.network.upstream(*joint);
-        let mut way: Vec<usize> = std::iter::successors(Some(joint), upstream).collect();
+        let mut way: Vec<usize> = self.survey.network.way_up(joint).collect();
         way.reverse();
         way
     }

@@ -5,7 +5,7 @@ use super::{CLEAR, Jobs, table};
 use crate::codebook::{Mark, Marked, SizeNames};
 use crate::gas::Temperature;
 use crate::units::{GaugePressure, Parse, Show, UnitSystem};
-use crate::work::{BLANKS, Filling, MEDIUM, SCOPE, TestSheet, TestedPipe, Volume};
+use crate::work::{BLANKS, Filling, MEDIUM, NO_NEW_PIPE, SCOPE, TestSheet, TestedPipe, Volume};
 use clap::Args;
 use serde_json::{Value, json};
 
@@ -87,18 +87,18 @@ pub fn run(arguments: &TestArguments) -> u8 {
 
 fn say(Tested { sheet, names }: &Tested) -> String {
     let units = names.units();
-    let mut text = format!("Pressure test of new pipe\n{SCOPE}\n\nTested pipe\n");
-    let rows: Vec<Vec<String>> = sheet.pipe.iter().map(|pipe| pipe_row(pipe, *names)).collect();
-    text += &match rows.as_slice() {
-        [] => "no new pipe is drawn\n".to_owned(),
-        rows => {
-            let held = match units {
-                UnitSystem::Us => ">ft³/ft",
-                UnitSystem::Metric | UnitSystem::MetricKpa => ">L/m",
-            };
-            table::columns(&["material", "size", ">length", held, "runs"], rows)
-        }
+    let mut text = "Pressure test of new pipe\n".to_owned();
+    if sheet.pipe.is_empty() {
+        text += &format!("{NO_NEW_PIPE}\n{}", table::closing());
+        return text;
+    }
+    text += &format!("{SCOPE}\n\nTested pipe\n");
+    let held = match units {
+        UnitSystem::Us => ">ft³/ft",
+        UnitSystem::Metric | UnitSystem::MetricKpa => ">L/m",
     };
+    let rows: Vec<Vec<String>> = sheet.pipe.iter().map(|pipe| pipe_row(pipe, *names)).collect();
+    text += &table::columns(&["material", "size", ">length", held, "runs"], &rows);
     text += &volume(&sheet.volume, units);
     let working = sheet
         .working

@@ -52,13 +52,15 @@ const WORDS: [(&str, Fitting); 12] = [
 ];
 
 impl Fitting {
-    /// The fitting that a valve counts as.
+    /// The fitting that a valve counts as. No figure of key valves was found: most turn the gas through a right angle, so one
+    /// counts as an angle valve until its maker's flow and loss are entered.
     pub const fn of_valve(kind: ValveKind) -> Fitting {
         match kind {
             ValveKind::Ball => Fitting::BallValve,
             ValveKind::Plug => Fitting::PlugValve,
             ValveKind::Gate => Fitting::GateValve,
             ValveKind::Globe => Fitting::GlobeValve,
+            ValveKind::Key => Fitting::AngleValve,
         }
     }
 }

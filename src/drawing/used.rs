@@ -51,6 +51,8 @@ listed! {
         GateValve,
         /// Globe valve.
         GlobeValve,
+        /// Key valve, behind its wall plate.
+        KeyValve,
         /// Excess-flow valve.
         ExcessFlow,
         /// Union.
@@ -124,6 +126,7 @@ impl Symbol {
                 ValveKind::Plug => Symbol::PlugValve,
                 ValveKind::Gate => Symbol::GateValve,
                 ValveKind::Globe => Symbol::GlobeValve,
+                ValveKind::Key => Symbol::KeyValve,
             },
             Device::ExcessFlow { .. } => Symbol::ExcessFlow,
             Device::Union => Symbol::Union,
@@ -162,6 +165,7 @@ impl Symbol {
             Symbol::PlugValve => symbols::bow_tie::valve(ValveKind::Plug, pen),
             Symbol::GateValve => symbols::bow_tie::valve(ValveKind::Gate, pen),
             Symbol::GlobeValve => symbols::bow_tie::valve(ValveKind::Globe, pen),
+            Symbol::KeyValve => symbols::bow_tie::valve(ValveKind::Key, pen),
             Symbol::ExcessFlow => symbols::round::excess_flow(pen),
             Symbol::Union => symbols::fitting::union(pen),
             Symbol::SedimentTrap => symbols::fitting::sediment_trap(Stroke::new(pipe), pen),
@@ -222,6 +226,7 @@ impl Symbol {
             Symbol::PlugValve => "shutoff valve, plug",
             Symbol::GateValve => "shutoff valve, gate",
             Symbol::GlobeValve => "shutoff valve, globe",
+            Symbol::KeyValve => "shutoff valve, key",
             Symbol::ExcessFlow => "excess-flow valve",
             Symbol::Union => "union",
             Symbol::SedimentTrap => "sediment trap",

@@ -38,6 +38,7 @@ pub fn house() -> Job {
         pressure: Some(GaugePressure::from_inches_wc(7.0)),
         meter: None,
         regulator: None,
+        ..Supply::default()
     });
     let joints = [
         (at(0, 0, 0), Some(supply)),

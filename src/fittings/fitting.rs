@@ -45,7 +45,7 @@ pub enum FittingKind {
     Elbow45,
     /// A turn of another angle, in tenths of a degree: no such stock fitting.
     OddElbow(u16),
-    /// A bend in the tubing itself, no fitting.
+    /// A bend in the tubing itself, or that of a riser at its foot: no fitting.
     Bend,
     /// Three ways.
     Tee,

@@ -32,6 +32,9 @@ pub fn as_it_stood(job: &Job) -> Job {
         let Some(joint) = old.joints.get_mut(id) else { continue };
         let Some(placed) = &mut joint.placed else { continue };
         let fed = is_supply(&placed.device) && !supply_is_old && met.binary_search(&id).is_ok();
+        if let Device::Supply(supply) = &mut placed.device {
+            *supply = supply.as_it_stood();
+        }
         match placed.state {
             State::New if !fed => joint.placed = None,
             State::New | State::Existing | State::Removed => placed.state = State::Existing,

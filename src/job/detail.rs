@@ -13,6 +13,12 @@ listed! {
         SupplyMeter,
         /// The regulator of a point of delivery.
         ServiceRegulator,
+        /// Delivery pressure before the work, where the supplier changes it.
+        PressureBefore,
+        /// The meter that the supplier takes away.
+        MeterBefore,
+        /// The service regulator that the supplier takes away.
+        RegulatorBefore,
         /// What a line regulator holds.
         OutletPressure,
         /// Allowed drop of the piping behind a regulator.
@@ -139,6 +145,9 @@ impl Detail {
             Detail::DeliveryPressure => "Delivery pressure",
             Detail::SupplyMeter => "Supplier's meter",
             Detail::ServiceRegulator => "Service regulator",
+            Detail::PressureBefore => "Delivery pressure before this work",
+            Detail::MeterBefore => "Meter before this work",
+            Detail::RegulatorBefore => "Service regulator before this work",
             Detail::OutletPressure => "Outlet pressure",
             Detail::DropBehind => "Allowable pressure drop downstream",
             Detail::RatedFlow => "Rated flow",
@@ -212,6 +221,7 @@ impl Detail {
             Detail::DropBehind | Detail::AllowedDrop | Detail::Method => "per profile",
             Detail::SupplyMeter | Detail::ServiceRegulator => "none",
             Detail::FutureInput | Detail::Replaces => "none",
+            Detail::PressureBefore | Detail::MeterBefore | Detail::RegulatorBefore => "unchanged",
             Detail::EndSize => "as the pipe",
             Detail::Size => "to be sized",
             Detail::Material => "the job's",
@@ -240,6 +250,9 @@ impl Detail {
             Detail::FittingTakes => {
                 "Measured from the center to the end of the pipe or tubing, where the cut list has a question mark: fittings of tubing, \
          copper and plastic."
+            }
+            Detail::PressureBefore | Detail::MeterBefore | Detail::RegulatorBefore => {
+                "Only where the supplier changes it with this work: what was there then counts in all figures for the time before this work."
             }
             Detail::Replaces => "The size of the existing pipe that this one replaces.",
             Detail::Step => {

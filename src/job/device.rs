@@ -149,6 +149,59 @@ pub struct Supply {
     pub meter: Option<Rating>,
     /// The service regulator, when there is one.
     pub regulator: Option<Rating>,
+    /// What the supplier changes with this work, as it was.
+    pub before: SupplyBefore,
+}
+
+/// What a supplier changed, as it was before the work; `None` where it stays as it is.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct SupplyBefore {
+    /// Delivery pressure.
+    pub pressure: Option<GaugePressure>,
+    /// The meter.
+    pub meter: Option<Rating>,
+    /// The service regulator.
+    pub regulator: Option<Rating>,
+}
+
+/// One thing that a supplier changes: as it was, and as it will be where that is known.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum SupplyChange {
+    /// The delivery pressure.
+    Pressure(GaugePressure, Option<GaugePressure>),
+    /// The rated flow of the meter.
+    Meter(Option<Flow>, Option<Flow>),
+    /// The rated flow of the service regulator.
+    Regulator(Option<Flow>, Option<Flow>),
+}
+
+impl Supply {
+    /// What the supplier changes: the field, as it was and as it will be.
+    pub fn changes(&self) -> Vec<SupplyChange> {
+        let was = &self.before;
+        let pressure = was.pressure.filter(|was| Some(*was) != self.pressure);
+        let rating = |was: &Option<Rating>, now: &Option<Rating>| {
+            let was = was.as_ref().filter(|_| was != now)?.capacity;
+            Some((was, now.as_ref().and_then(|now| now.capacity)))
+        };
+        let changes = [
+            pressure.map(|was| SupplyChange::Pressure(was, self.pressure)),
+            rating(&was.meter, &self.meter).map(|(was, now)| SupplyChange::Meter(was, now)),
+            rating(&was.regulator, &self.regulator).map(|(was, now)| SupplyChange::Regulator(was, now)),
+        ];
+        changes.into_iter().flatten().collect()
+    }
+
+    /// The point of delivery before the work: as it will be, but for what the supplier changes.
+    pub(super) fn as_it_stood(&self) -> Supply {
+        let was = &self.before;
+        Supply {
+            pressure: was.pressure.or(self.pressure),
+            meter: was.meter.as_ref().or(self.meter.as_ref()).cloned(),
+            regulator: was.regulator.as_ref().or(self.regulator.as_ref()).cloned(),
+            before: SupplyBefore::default(),
+        }
+    }
 }
 
 /// A meter in the line.
@@ -288,6 +341,9 @@ impl Device {
                 (Detail::DeliveryPressure, Slot::Pressure(&mut it.pressure)),
                 (Detail::SupplyMeter, Slot::Supplied(&mut it.meter)),
                 (Detail::ServiceRegulator, Slot::Supplied(&mut it.regulator)),
+                (Detail::PressureBefore, Slot::Pressure(&mut it.before.pressure)),
+                (Detail::MeterBefore, Slot::Supplied(&mut it.before.meter)),
+                (Detail::RegulatorBefore, Slot::Supplied(&mut it.before.regulator)),
             ],
             Device::Meter(it) => it.rating.slots().into(),
             Device::Regulator(it) => {

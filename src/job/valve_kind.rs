@@ -15,6 +15,8 @@ listed! {
         Gate,
         /// A globe valve.
         Globe,
+        /// The valve of a log lighter or log set, in the wall or hearth, turned by a key through its plate.
+        Key,
     }
 }
 
@@ -26,6 +28,7 @@ impl ValveKind {
             ValveKind::Plug => "plug valve",
             ValveKind::Gate => "gate valve",
             ValveKind::Globe => "globe valve",
+            ValveKind::Key => "key valve",
         }
     }
 }

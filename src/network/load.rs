@@ -95,10 +95,8 @@ pub(crate) fn input(appliance: &Appliance) -> Option<HeatRate> {
 
 /// Puts more heat on a joint, to burn at any time, and so on every joint upstream of it.
 pub(crate) fn add(loads: &mut [Load], network: &Network, joint: usize, heat: HeatRate, value: HeatingValue) {
-    let mut at = Some(joint);
-    while let Some(joint) = at {
+    for joint in network.way_up(joint) {
         loads[joint] = loads[joint].with(heat, value);
-        at = network.upstream(joint);
     }
 }
 

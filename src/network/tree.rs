@@ -60,6 +60,16 @@ impl Network {
         (above != NONE).then_some(above as usize)
     }
 
+    /// A joint and all upstream of it, up to the point of delivery.
+    pub fn way_up(&self, joint: usize) -> impl Iterator<Item = usize> + '_ {
+        std::iter::successors(Some(joint), |&at| self.upstream(at))
+    }
+
+    /// Whether all gas that comes to a joint has come by another one, or it is that one.
+    pub fn is_behind(&self, joint: usize, other: usize) -> bool {
+        self.way_up(joint).any(|at| at == other)
+    }
+
     /// The runs by which gas leaves a joint.
     pub fn onward(&self, joint: usize) -> impl Iterator<Item = usize> + '_ {
         self.legs(joint)
@@ -206,6 +216,7 @@ mod tests {
             pressure: Some(pressure),
             meter: None,
             regulator: None,
+            ..Supply::default()
         });
         if let Some(joint) = job.joints.get_mut(JointId(joint)) {
             joint.placed = Some(Placed::new(supply));

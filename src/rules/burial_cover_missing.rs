@@ -22,7 +22,8 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         .filter(|pipe| pipe.is_new() && pipe.surroundings == Surroundings::Underground);
     let runs: Vec<usize> = buried
         .map(|pipe| pipe.run)
-        .filter(|&run| look.run(run).cover.is_none())
+        // What stands upright goes from the trench to grade: it has no cover of its own.
+        .filter(|&run| look.run(run).cover.is_none() && !look.is_upright(run))
         .collect();
     if !runs.is_empty() {
         let usual = match &look.profile.burial {
@@ -53,10 +54,11 @@ mod tests {
 
     #[test]
     fn buried_pipe_wants_a_depth() {
-        check(&RULE, 1, |job| run(job, 5).surroundings = Surroundings::Underground);
+        check(&RULE, 0, |job| run(job, 5).surroundings = Surroundings::Underground);
+        check(&RULE, 1, |job| run(job, 4).surroundings = Surroundings::Underground);
         check(&RULE, 0, |job| {
-            run(job, 5).surroundings = Surroundings::Underground;
-            run(job, 5).cover = Some(Length::from_inches(12.0));
+            run(job, 4).surroundings = Surroundings::Underground;
+            run(job, 4).cover = Some(Length::from_inches(12.0));
         });
     }
 }

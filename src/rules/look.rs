@@ -39,6 +39,13 @@ impl<'a> Look<'a> {
         self.job.runs.at(run)
     }
 
+    /// Whether a run goes straight up or down.
+    pub fn is_upright(&self, run: usize) -> bool {
+        let Run { from, to, .. } = self.run(run);
+        let at = |joint| self.job.joints.get(joint).map(|joint| joint.at);
+        matches!((at(*from), at(*to)), (Some(from), Some(to)) if (from.east, from.north) == (to.east, to.north))
+    }
+
     /// Whether a run is part of a flexible connector and no pipe.
     pub fn is_connector(&self, run: usize) -> bool {
         self.study.runs[run].is_hose

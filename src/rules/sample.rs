@@ -95,6 +95,7 @@ pub fn good() -> Job {
         pressure: Some(GaugePressure::from_inches_wc(7.0)),
         meter: Some(rated()),
         regulator: Some(rated()),
+        ..Supply::default()
     };
     put(&mut job, SUPPLY, Device::Supply(supply)).state = State::Existing;
     let furnace = burner("Furnace", "furnace or boiler, one family", 60_000.0);

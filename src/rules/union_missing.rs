@@ -3,7 +3,7 @@
 use super::look::Look;
 use super::shutoff_missing::new_appliances;
 use super::{BY_CODE, Found, Rule, Severity};
-use crate::job::DeviceKind;
+use crate::job::{DeviceKind, Surroundings};
 
 /// Between the shutoff valve and the appliance rigid pipe can be opened.
 pub const RULE: Rule = Rule {
@@ -33,7 +33,11 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                 "Put the union downstream of the valve, so that it can be opened with the gas off.",
             ),
             (_, Some(_)) => {}
-            (_, None) => bare.push(joint),
+            (valve, None) => {
+                if !is_walled_in(look, joint, valve) {
+                    bare.push(joint);
+                }
+            }
         }
     }
     if !bare.is_empty() {
@@ -56,11 +60,25 @@ fn is_rigid(look: &Look<'_>, joint: usize) -> bool {
             .all(|&kind| look.walk.own(joint, kind).is_none())
 }
 
+/// Whether all pipe from the valve to an appliance is concealed, where no union may be: a log lighter behind its masonry.
+fn is_walled_in(look: &Look<'_>, appliance: usize, valve: Option<usize>) -> bool {
+    let mut at = appliance;
+    while Some(at) != valve
+        && let (Some(run), Some(above)) = (look.feed(at), look.study.network.upstream(at))
+    {
+        if look.run(run).surroundings != Surroundings::Concealed {
+            return false;
+        }
+        at = above;
+    }
+    at != appliance
+}
+
 #[cfg(test)]
 mod tests {
     use super::super::sample::{TRAP, UNION, VALVE, check, clear, put, run};
     use super::RULE;
-    use crate::job::{Connector, Device, Material, Valve};
+    use crate::job::{Connector, Device, Job, Material, Surroundings, Valve};
 
     #[test]
     fn a_union_stands_downstream_of_the_valve() {
@@ -75,6 +93,18 @@ mod tests {
             "{}",
             found[0].what
         );
+    }
+
+    #[test]
+    fn none_is_asked_for_where_none_may_be() {
+        let conceal = |from: u32| {
+            move |job: &mut Job| {
+                clear(job, UNION);
+                (from..=8).for_each(|id| run(job, id).surroundings = Surroundings::Concealed);
+            }
+        };
+        check(&RULE, 0, conceal(6));
+        check(&RULE, 1, conceal(8));
     }
 
     #[test]

@@ -2,7 +2,7 @@
 
 use super::look::Look;
 use super::{BY_CODE, Found, Rule, Severity};
-use crate::job::{DeviceKind, Surroundings};
+use crate::job::{Device, DeviceKind, Surroundings, ValveKind};
 
 /// A shutoff valve can be reached.
 pub const RULE: Rule = Rule {
@@ -14,14 +14,18 @@ pub const RULE: Rule = Rule {
 };
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
-    for joint in hidden(look, DeviceKind::Valve) {
+    // A key valve is made for it: its key reaches it through the wall plate (common practice, no source).
+    let by_key =
+        |joint: usize| matches!(look.device(joint), Some(Device::Valve(valve)) if valve.kind == ValveKind::Key);
+    for joint in hidden(look, DeviceKind::Valve).filter(|&joint| !by_key(joint)) {
         found.at(
             look.at(joint),
             format!(
                 "The shutoff valve at {} is where all pipe is concealed.",
                 look.joint_name(joint)
             ),
-            "Move it where it can be reached, or give it an access panel and say so in a note.",
+            "Move it where it can be reached, or give it an access panel and say so in a note. If it is a key valve, enter \
+             that kind.",
         );
     }
 }
@@ -39,9 +43,9 @@ pub fn hidden<'a>(look: &Look<'a>, kind: DeviceKind) -> impl Iterator<Item = usi
 
 #[cfg(test)]
 mod tests {
-    use super::super::sample::{check, run};
+    use super::super::sample::{VALVE, check, put, run};
     use super::RULE;
-    use crate::job::Surroundings;
+    use crate::job::{Device, Surroundings, Valve, ValveKind};
 
     #[test]
     fn where_pipe_leaves_the_wall_a_valve_is_in_reach() {
@@ -49,6 +53,15 @@ mod tests {
         check(&RULE, 1, |job| {
             run(job, 5).surroundings = Surroundings::Concealed;
             run(job, 6).surroundings = Surroundings::Concealed;
+        });
+        check(&RULE, 0, |job| {
+            run(job, 5).surroundings = Surroundings::Concealed;
+            run(job, 6).surroundings = Surroundings::Concealed;
+            let key = Valve {
+                kind: ValveKind::Key,
+                ..Valve::default()
+            };
+            put(job, VALVE, Device::Valve(key));
         });
     }
 }

@@ -15,8 +15,8 @@ use crate::study::words::NONE;
 use crate::study::{Places, Study};
 use crate::units::{Show, UnitSystem};
 use crate::work::{
-    CutList, Group, Line, MEDIUM, Making, OrderLine, OrderOfWork, PRACTICE, Piece, Reading, SCOPE, Stick, StockGroup,
-    StockPlan, TakeOff, TestSheet,
+    CutList, Group, Line, MEDIUM, Making, NO_NEW_PIPE, OrderLine, OrderOfWork, PRACTICE, Piece, Reading, SCOPE, Stick,
+    StockGroup, StockPlan, TakeOff, TestSheet,
 };
 
 /// So many columns of readings of the gauge stand beside one another.
@@ -143,6 +143,10 @@ impl Work {
     /// The pressure test, with lines to be signed.
     pub(super) fn test(&self, job: &Job, places: &Places<'_>) -> Block {
         let (sheet, units) = (&self.test, places.units());
+        if sheet.pipe.is_empty() {
+            let said = vec![Part::Text(vec![Paragraph::new(NO_NEW_PIPE)])];
+            return Block::new(Schedule::Test, "Pressure test", said);
+        }
         let mut said = vec![Paragraph::new(SCOPE)];
         let known = sheet.volume.show(units);
         let volume = match sheet.volume.is_known() {

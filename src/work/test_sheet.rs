@@ -24,6 +24,10 @@ pub const MEDIUM: &str = "air, nitrogen, carbon dioxide or another inert gas; ne
 pub const SCOPE: &str = "Test new pipe only, closed by a cap, plug or blind at each tie-in: a closed valve alone does not isolate test pressure \
  from gas (common practice, no source).";
 
+/// What stands in the place of a test where no new pipe is drawn.
+pub const NO_NEW_PIPE: &str = "No new pipe is drawn, so there is no pressure test here. With the gas on, check each joint that was opened or \
+ made for leaks. Ask the permit office if it wants a test.";
+
 /// Lines left empty for those who test and those who look on.
 pub const BLANKS: [&str; 8] = [
     "Test pressure applied",
@@ -56,7 +60,7 @@ pub struct TestSheet {
     pub working: Option<GaugePressure>,
     /// Name of the profile in force.
     pub profile: String,
-    /// What the profile asks for; `None` where it sets no test, or no working pressure is known.
+    /// What the profile asks for; `None` where it sets no test, no working pressure is known, or there is no new pipe.
     pub demand: Option<Demand>,
     /// Pressure of the surrounding air at the height of the site.
     pub air: AbsolutePressure,
@@ -103,9 +107,13 @@ impl TestSheet {
         let (pipe, volume) = volume::measured(job, study, book, &runs);
         let working = working_pressure(study, &runs);
         let units = study.names.units();
-        let demand = demand(profile, working, &volume, units);
+        let demand = match runs.is_empty() {
+            true => None,
+            false => demand(profile, working, &volume, units),
+        };
         let air = air_pressure(job.settings.altitude.unwrap_or(Length::ZERO));
-        let start = filling.pressure.or(demand.as_ref().map(|demand| demand.pressure.value));
+        let start = filling.pressure.filter(|_| !runs.is_empty());
+        let start = start.or(demand.as_ref().map(|demand| demand.pressure.value));
         let usual = match units {
             UnitSystem::Us => Temperature::from_fahrenheit(70.0),
             UnitSystem::Metric | UnitSystem::MetricKpa => Temperature::from_celsius(20.0),

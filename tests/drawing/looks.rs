@@ -168,12 +168,13 @@ fn devices() -> Vec<(String, Device)> {
     all
 }
 
-fn valves() -> [(&'static str, ValveKind); 4] {
+fn valves() -> [(&'static str, ValveKind); 5] {
     cases!(ValveKind {
         Ball => "ball_valve",
         Plug => "plug_valve",
         Gate => "gate_valve",
         Globe => "globe_valve",
+        Key => "key_valve",
     })
 }
 
@@ -274,6 +275,7 @@ fn showing(symbol: Symbol) -> (&'static str, Small) {
         Symbol::PlugValve => ("plug_valve", valve(ValveKind::Plug)),
         Symbol::GateValve => ("gate_valve", valve(ValveKind::Gate)),
         Symbol::GlobeValve => ("globe_valve", valve(ValveKind::Globe)),
+        Symbol::KeyValve => ("key_valve", valve(ValveKind::Key)),
         Symbol::ExcessFlow => ("excess_flow_valve", item(Item::Device(DeviceKind::ExcessFlow), EAST)),
         Symbol::Union => ("union", item(Item::Device(DeviceKind::Union), EAST)),
         Symbol::SedimentTrap => ("sediment_trap", item(Item::Device(DeviceKind::SedimentTrap), DOWN)),

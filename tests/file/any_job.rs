@@ -150,6 +150,11 @@ fn device(dice: &mut Dice) -> Device {
             pressure: dice.maybe(gauge),
             meter: dice.maybe(rating),
             regulator: dice.maybe(rating),
+            before: SupplyBefore {
+                pressure: dice.maybe(gauge),
+                meter: dice.maybe(rating),
+                regulator: dice.maybe(rating),
+            },
         }),
         DeviceKind::Meter => Device::Meter(Meter { rating: rating(dice) }),
         DeviceKind::Regulator => Device::Regulator(Regulator {
@@ -159,7 +164,13 @@ fn device(dice: &mut Dice) -> Device {
             vent: [Vent::NotSaid, Vent::Outdoors, Vent::Limiter][dice.below(3) as usize],
         }),
         DeviceKind::Valve => Device::Valve(Valve {
-            kind: dice.of(&[ValveKind::Ball, ValveKind::Plug, ValveKind::Gate, ValveKind::Globe]),
+            kind: dice.of(&[
+                ValveKind::Ball,
+                ValveKind::Plug,
+                ValveKind::Gate,
+                ValveKind::Globe,
+                ValveKind::Key,
+            ]),
             rating: rating(dice),
         }),
         DeviceKind::ExcessFlow => Device::ExcessFlow {

@@ -17,7 +17,7 @@ const TEXT: &str = include_str!("v1.ron");
 const RENAMED: &str = include_str!("v1_renamed.ron");
 
 /// Words that stand where the file has room for one only; a test below holds each.
-const OTHER: [&str; 10] = [
+const OTHER: [&str; 11] = [
     "for_permit",
     "as_built",
     "us",
@@ -28,6 +28,7 @@ const OTHER: [&str; 10] = [
     "natural",
     "elbow",
     "study",
+    "key",
 ];
 
 #[test]
@@ -225,6 +226,11 @@ fn joints() -> Vec<Joint> {
             pressure: Some(GaugePressure::from_psi(2.0)),
             meter: Some(rating.clone()),
             regulator: Some(Rating::default()),
+            before: SupplyBefore {
+                pressure: Some(GaugePressure::from_psi(0.5)),
+                meter: Some(rating.clone()),
+                regulator: Some(Rating::default()),
+            },
         }),
         Device::Meter(Meter { rating: rating.clone() }),
         Device::Regulator(Regulator {

@@ -11,6 +11,7 @@ use stubout::job::*;
 use stubout::sizing::Origin;
 use stubout::study::Study;
 use stubout::units::*;
+use stubout::work::OrderOfWork;
 
 fn audit(draft: &Draft) -> Audit {
     Audit::of(&draft.job, Codebook::published())
@@ -100,6 +101,41 @@ fn old_pipe_was_fed_even_where_nobody_marked_the_meter_as_old() {
     let old = as_it_stood(&draft.job);
     assert!(old.joints.get(at[0]).unwrap().device().is_none());
     assert!(old.joints.get(other).unwrap().device().is_some());
+}
+
+/// The heater's and the furnace's 155 cfh came through the meter of 140 that the supplier takes away.
+#[test]
+fn a_meter_that_the_supplier_changes_is_told_as_it_was() {
+    let (mut draft, at) = house();
+    let placed = draft.joint_mut(at[0]).placed.as_mut().unwrap();
+    let Device::Supply(supply) = &mut placed.device else {
+        panic!("no supply")
+    };
+    supply.before.meter = Some(Rating {
+        capacity: Some(Flow::from_cfh(140.0)),
+        drop: None,
+    });
+    let row = |audit: &Audit| {
+        let row = audit
+            .rows
+            .iter()
+            .find(|row| matches!(row.part, AuditPart::Device { .. }));
+        row.unwrap().words(UnitSystem::Us)
+    };
+    assert_eq!(
+        row(&audit(&draft)),
+        "demand before 155 of 140 cfh, after 220 of 200 cfh"
+    );
+    let order = OrderOfWork::of(
+        &draft.job,
+        &Study::of(&draft.job, Codebook::published()),
+        Codebook::published(),
+    );
+    let step = order.steps.iter().find(|step| step.id == "supplier").unwrap();
+    assert!(step.words.contains("the meter (140 cfh to 200 cfh)"), "{}", step.words);
+    let ids: Vec<&str> = order.steps.iter().map(|step| step.id).collect();
+    let place = |id: &str| ids.iter().position(|step| *step == id).unwrap();
+    assert!(place("supplier") < place("turn-on"), "{ids:?}");
 }
 
 #[test]

@@ -278,6 +278,17 @@ fn plastic_comes_up_in_a_riser_and_meets_steel_in_the_soil_by_a_transition_fitti
     check(&draft, 2, &[(Riser, &["3/4", "3/4"])]);
     draft.run_mut(RunId(2)).surroundings = Surroundings::Underground;
     check(&draft, 2, &[(Transition, &["3/4", "3/4"])]);
+    // The turn at the foot of a riser is the riser's own bend; without one it is an elbow.
+    let mut upright = line(&[(4, 0, 0), (4, 0, 3), (4, 0, 6)], &["3/4", "3/4", "3/4"]);
+    for run in [1, 2] {
+        upright.run_mut(RunId(run)).material = Some(Material::Pe);
+        upright.run_mut(RunId(run)).surroundings = Surroundings::Underground;
+    }
+    upright.run_mut(RunId(3)).surroundings = Surroundings::Outdoors;
+    check(&upright, 2, &[(Bend, &["3/4"])]);
+    check(&upright, 3, &[(Coupling, &["3/4", "3/4"]), (Riser, &["3/4", "3/4"])]);
+    upright.run_mut(RunId(3)).material = Some(Material::Pe);
+    check(&upright, 2, &[(Elbow90, &["3/4", "3/4"])]);
     // A turn between the two is a threaded elbow, whichever of them feeds it.
     for (first, second) in [(Material::Pe, Material::Steel40), (Material::Steel40, Material::Pe)] {
         let mut turned = line(&[(4, 0, 0), (4, 0, 5)], &["3/4", "3/4"]);

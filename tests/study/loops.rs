@@ -480,6 +480,7 @@ fn a_ring_with_two_outlets_agrees_with_the_other_solver() {
         pressure: Some(GaugePressure::from_psi(5.0)),
         meter: None,
         regulator: None,
+        ..Supply::default()
     })));
     for name in [("Heater", 1100e3), ("Range", 2500e3)] {
         let joint = if name.0 == "Heater" { west } else { north };
@@ -719,6 +720,7 @@ fn what_cannot_be_solved_is_said() {
         pressure: Some(GaugePressure::from_psi(5.0)),
         meter: None,
         regulator: None,
+        ..Supply::default()
     })));
     let end = draft.at(12, 0, 0);
     draft.burner(end, "Works", 30e6);

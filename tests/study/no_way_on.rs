@@ -55,6 +55,7 @@ fn dead_ends() -> [Device; 5] {
             pressure: Some(GaugePressure::from_inches_wc(7.0)),
             meter: None,
             regulator: None,
+            ..Supply::default()
         }),
     ]
 }

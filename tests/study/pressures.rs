@@ -153,6 +153,7 @@ fn gas_over_one_and_a_half_psi_expands_along_the_pipe() {
         pressure: Some(GaugePressure::from_psi(5.0)),
         meter: None,
         regulator: None,
+        ..Supply::default()
     })));
     draft.burner(JointId(2), "Boiler", 2000e3);
     let lost = study(&draft).outlets[0].zone_drop.unwrap();
@@ -170,6 +171,7 @@ fn the_suppliers_meter_is_judged_and_not_taken_off() {
         pressure: Some(GaugePressure::from_inches_wc(7.0)),
         meter: Some(rating),
         regulator: Some(Rating::default()),
+        ..Supply::default()
     })));
     let study = study(&draft);
     let verdicts: Vec<_> = study

@@ -192,6 +192,7 @@ fn a_profile_may_let_an_equation_go_on_where_the_table_has_one() {
         pressure: Some(GaugePressure::from_psi(2.0)),
         meter: None,
         regulator: None,
+        ..Supply::default()
     })));
     let study = Study::of(&draft.job, &book);
     assert!(
@@ -416,6 +417,7 @@ fn nothing_is_sized_where_no_drop_is_allowed() {
         pressure: Some(GaugePressure::from_psi(5.0)),
         meter: None,
         regulator: None,
+        ..Supply::default()
     })));
     let study = study(&draft);
     assert_eq!(study.zones[0].allowed_drop, None);

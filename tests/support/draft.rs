@@ -24,6 +24,7 @@ impl Draft {
                 pressure: Some(pressure),
                 meter: None,
                 regulator: None,
+                ..Supply::default()
             }),
         );
         draft

@@ -403,6 +403,7 @@ fn dress_joints(job: &mut Job, dice: &mut Dice) {
                 }),
                 meter: dice.percent(60).then(|| rating(dice)),
                 regulator: dice.percent(60).then(|| rating(dice)),
+                ..Supply::default()
             })),
             0 | 1 => match dice.below(10) {
                 0..=6 => Some(appliance(dice)),

@@ -23,6 +23,7 @@ pub fn street(runs: usize) -> Job {
         pressure: Some(GaugePressure::from_inches_wc(7.0)),
         meter: None,
         regulator: None,
+        ..Supply::default()
     };
     let mut main = joint(&mut job, LatticePoint::default(), Some(Device::Supply(supply)));
     let mut run = 1;
@@ -68,6 +69,7 @@ pub fn star(arms: usize) -> Job {
         pressure: Some(GaugePressure::from_inches_wc(7.0)),
         meter: None,
         regulator: None,
+        ..Supply::default()
     };
     let mut joint = |id: usize, at: LatticePoint, device: Device| {
         job.joints.insert(Joint {

@@ -156,6 +156,7 @@ fn device(dice: &mut Dice) -> Device {
             pressure: dice.percent(85).then(|| pressure(dice)),
             meter: dice.percent(50).then(|| rating(dice)),
             regulator: dice.percent(50).then(|| rating(dice)),
+            ..Supply::default()
         }),
         DeviceKind::Meter => Device::Meter(Meter { rating: rating(dice) }),
         DeviceKind::Regulator => Device::Regulator(Regulator {

@@ -141,13 +141,12 @@ impl Way {
             sections: vec![false; survey.stretches.len()],
             joints: vec![false; survey.job.joints.len()],
         };
-        let mut at = survey.job.joints.position(head);
-        while let Some(joint) = at {
+        let head = survey.job.joints.position(head);
+        for joint in head.into_iter().flat_map(|head| survey.network.way_up(head)) {
             way.joints[joint] = true;
             if let Some(section) = survey.network.feed[joint].and_then(|run| survey.section_of[run]) {
                 way.sections[section] = true;
             }
-            at = survey.network.upstream(joint);
         }
         way
     }

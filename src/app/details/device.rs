@@ -128,6 +128,8 @@ fn supplied(form: &mut Form<'_>, id: JointId, field: Detail, part: Option<&Ratin
     let Some(part) = part else { return };
     let of_it = match field {
         Detail::SupplyMeter => "Meter",
+        Detail::MeterBefore => "Meter before",
+        Detail::RegulatorBefore => "Regulator before",
         _ => "Regulator",
     };
     let named = |rated: Detail| format!("{of_it}: {}", rated.in_sentence());

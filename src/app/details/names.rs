@@ -37,6 +37,7 @@ pub const VALVES: Offered<ValveKind> = &[
     (ValveKind::Plug, ValveKind::Plug.name()),
     (ValveKind::Gate, ValveKind::Gate.name()),
     (ValveKind::Globe, ValveKind::Globe.name()),
+    (ValveKind::Key, ValveKind::Key.name()),
 ];
 
 /// Where the vent of a line regulator goes.

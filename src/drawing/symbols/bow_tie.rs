@@ -6,17 +6,26 @@ use crate::scene::{Ink, Outline, PathItem, Pen, Point, Rect};
 
 const HALF_LENGTH: f64 = 2.6;
 const HALF_HEIGHT: f64 = 1.6;
+/// How far the stem of a key valve reaches.
+const KEY: f64 = 3.2;
 
 /// A shutoff valve: an open ring at the tips for a ball valve, a bar across them for a plug valve, a dot for a globe
-/// valve, nothing for a gate valve.
+/// valve, nothing for a gate valve, and for a key valve the stem that comes through the wall, with the bit of its key.
 pub fn valve(kind: ValveKind, pen: Pen) -> Shape {
-    let room = Shape::new(-HALF_LENGTH, -HALF_HEIGHT, HALF_LENGTH, HALF_HEIGHT);
-    let bow = bow_tie(room, pen);
+    let top = match kind {
+        ValveKind::Key => KEY,
+        ValveKind::Ball | ValveKind::Plug | ValveKind::Gate | ValveKind::Globe => HALF_HEIGHT,
+    };
+    let bow = bow_tie(Shape::new(-HALF_LENGTH, -top, HALF_LENGTH, HALF_HEIGHT), pen);
     match kind {
         ValveKind::Ball => bow.with(covering(Outline::circle(Point::default(), 0.85), pen)),
         ValveKind::Plug => bow.with(line(pen, 0.0, -HALF_HEIGHT, 0.0, HALF_HEIGHT)),
         ValveKind::Gate => bow,
         ValveKind::Globe => bow.with(PathItem::filled(Outline::circle(Point::default(), 0.85), Ink::Black)),
+        ValveKind::Key => bow
+            .with(line(pen, 0.0, 0.0, 0.0, -KEY))
+            .with(line(pen, 0.0, -KEY, 1.2, -KEY))
+            .with(line(pen, 0.0, 0.7 - KEY, 0.8, 0.7 - KEY)),
     }
 }
 

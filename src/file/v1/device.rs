@@ -19,6 +19,8 @@ pub enum Device {
         meter: Option<Rating>,
         #[serde(default, skip_serializing_if = "usual")]
         regulator: Option<Rating>,
+        #[serde(default, skip_serializing_if = "usual")]
+        before: SupplyBefore,
     },
     Meter {
         #[serde(default, skip_serializing_if = "usual")]
@@ -109,6 +111,18 @@ pub struct Rating {
     drop: Option<Text<PressureDrop>>,
 }
 
+/// `before: (meter: (capacity: "250 cfh"))` of a supply: what the supplier changes, as it was.
+#[derive(Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct SupplyBefore {
+    #[serde(default, skip_serializing_if = "usual")]
+    pressure: Option<Text<GaugePressure>>,
+    #[serde(default, skip_serializing_if = "usual")]
+    meter: Option<Rating>,
+    #[serde(default, skip_serializing_if = "usual")]
+    regulator: Option<Rating>,
+}
+
 fn rating(capacity: Option<Text<Flow>>, drop: Option<Text<PressureDrop>>) -> job::Rating {
     job::Rating {
         capacity: known(capacity),
@@ -138,6 +152,11 @@ impl From<&job::Device> for Device {
                 pressure: written(&supply.pressure),
                 meter: supply.meter.as_ref().map(Rating::from),
                 regulator: supply.regulator.as_ref().map(Rating::from),
+                before: SupplyBefore {
+                    pressure: written(&supply.before.pressure),
+                    meter: supply.before.meter.as_ref().map(Rating::from),
+                    regulator: supply.before.regulator.as_ref().map(Rating::from),
+                },
             },
             job::Device::Meter(meter) => Device::Meter {
                 capacity: written(&meter.rating.capacity),
@@ -198,10 +217,16 @@ impl From<Device> for job::Device {
                 pressure,
                 meter,
                 regulator,
+                before,
             } => job::Device::Supply(job::Supply {
                 pressure: known(pressure),
                 meter: meter.map(job::Rating::from),
                 regulator: regulator.map(job::Rating::from),
+                before: job::SupplyBefore {
+                    pressure: known(before.pressure),
+                    meter: before.meter.map(job::Rating::from),
+                    regulator: before.regulator.map(job::Rating::from),
+                },
             }),
             Device::Meter { capacity, drop } => job::Device::Meter(job::Meter {
                 rating: rating(capacity, drop),

@@ -96,6 +96,6 @@ words!(
     Slab = Slab, Grade | "ground" = Ground
 );
 words!(Seal, job::Seal: Open = Open, Outside = Outside, BothFaces = BothFaces);
-words!(ValveKind, job::ValveKind: Ball = Ball, Plug = Plug, Gate = Gate, Globe = Globe);
+words!(ValveKind, job::ValveKind: Ball = Ball, Plug = Plug, Gate = Gate, Globe = Globe, Key = Key);
 words!(Vent, job::Vent: NotEntered | "not_said" = NotSaid, Outdoors = Outdoors, Limiter = Limiter);
 words!(Season, job::Season: YearRound | "all_year" = AllYear, HeatingSeason | "heating" = Heating, CoolingSeason | "cooling" = Cooling);

@@ -189,9 +189,10 @@ impl Place<'_> {
     }
 
     fn turn(&self, draft: &mut Draft, [a, b]: [usize; 2], degrees: f64) {
-        if let Some(tubing) = [a, b].into_iter().find(|&run| self.material(run).bends()) {
-            let size = self.size(tubing);
-            let bend = self.fitting(FittingKind::Bend, [size], self.material(tubing), Vec::new(), tubing);
+        let bends = [a, b].into_iter().find(|&run| self.material(run).bends());
+        if let Some(bent) = bends.or(self.bend_of_riser([a, b], degrees)) {
+            let size = self.size(bent);
+            let bend = self.fitting(FittingKind::Bend, [size], self.material(bent), Vec::new(), bent);
             draft.add(bend, vec![a, b]);
             self.line(draft, [a, b]);
             return;

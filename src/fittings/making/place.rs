@@ -1,7 +1,7 @@
 //! A joint as it is before the work or after it, with what its fittings have in common.
 
 use crate::fittings::{Fitting, FittingKind, Port, PortKind};
-use crate::job::{Barrier, Counted, Device, Joining, Joint, Material, State, Surroundings};
+use crate::job::{Barrier, Counted, Device, Joining, Joint, Material, State, Surroundings, stock_turn};
 use crate::network::{Meeting, Survey, meeting};
 use crate::units::NominalSize;
 
@@ -196,6 +196,26 @@ impl<'s> Place<'s> {
             section: feed.or(Some(first)).and_then(|run| self.survey.section_of[run]),
             ports,
         }
+    }
+
+    /// The run that stands below a riser, where a turn at its foot is the riser's own bend: risers come bent and with a tail
+    /// of plastic pipe (common practice, no source).
+    pub(super) fn bend_of_riser(&self, [a, b]: [usize; 2], degrees: f64) -> Option<usize> {
+        let alike = self.kind(a) == Joining::Fused && self.kind(b) == Joining::Fused && self.size(a) == self.size(b);
+        if !alike || self.device.is_some() || stock_turn(degrees) != Some(90.0) {
+            return None;
+        }
+        [a, b].into_iter().find(|&run| {
+            let way = meeting::direction(self.survey, self.index, run);
+            let (east, north) = (way.east, way.north);
+            let Some((from, to)) = self.survey.network.joints_of[run] else {
+                return false;
+            };
+            let far = if from == self.index { to } else { from };
+            let top = Place::new(self.survey, self.sizes, far, self.view);
+            let leads_on = top.device.is_some() || top.legs().any(|other| top.kind(other) != Joining::Fused);
+            way.up > 0 && east == 0 && north == 0 && leads_on && top.is_above_grade(run)
+        })
     }
 
     /// Whether polyethylene comes up to this joint above grade, where only a riser may lead on: what meets it there is

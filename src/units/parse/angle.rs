@@ -15,6 +15,7 @@ impl Parse for Angle {
                 ten: 0,
                 make: Angle::from_degrees,
             }],
+            others: None,
             fault: |angle| (angle.degrees().abs() > 360.0).then_some("it is more than 360°"),
         };
         match text.trim_end().ends_with(|last: char| last.is_ascii_digit()) {

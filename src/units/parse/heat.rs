@@ -38,6 +38,7 @@ impl Parse for HeatRate {
                     make: HeatRate::from_kw,
                 },
             ],
+            others: None,
             fault: |heat| fault(heat.btuh(), 1e9, "it is more than 1,000,000,000 Btu/h"),
         };
         KIND.read(text)
@@ -61,6 +62,11 @@ impl Parse for Flow {
                     make: Flow::from_m3h,
                 },
             ],
+            others: Some((
+                &["btu/h", "btuh", "btu", "mbh", "kw"],
+                "this is a heat rate; divide its Btu/h by the heating value of the gas (usually 1,000 Btu/ft3 for natural gas, \
+                 2,500 for propane) and write cfh",
+            )),
             fault: |flow| fault(flow.cfh(), 1e7, "it is more than 10,000,000 cfh"),
         };
         KIND.read(text)
@@ -89,6 +95,7 @@ impl Parse for HeatingValue {
                     make: HeatingValue::from_mj_per_m3,
                 },
             ],
+            others: None,
             fault: |value| match value.btu_per_ft3() {
                 0.0 => Some("gas with no heat does not burn"),
                 value => fault(value, 1e4, "it is more than 10,000 Btu/ft3"),

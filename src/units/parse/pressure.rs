@@ -41,6 +41,7 @@ macro_rules! pressure {
                         unit(MBAR, 2, $name::from_pa),
                         unit(BAR, 5, $name::from_pa),
                     ],
+                    others: None,
                     fault: |pressure| $fault(pressure.pa()),
                 };
                 KIND.read(text)

@@ -22,6 +22,8 @@ pub struct Kind<T: 'static> {
     pub examples: &'static str,
     /// Its units.
     pub units: &'static [Unit<T>],
+    /// Spellings of the units of another quantity that people write in its place, and what to do then, as a clause.
+    pub others: Option<(&'static [&'static str], &'static str)>,
     /// Why a value is out of bounds, if it is. A bound must not be true of NaN.
     pub fault: fn(&T) -> Option<&'static str>,
 }
@@ -45,7 +47,10 @@ impl<T> Kind<T> {
             return Err("it has no unit".into());
         }
         let Some(unit) = self.units.iter().find(|unit| unit.spellings.contains(&&*spelled)) else {
-            return Err(format!("the unit `{}` is not known here", printable(scan.rest())));
+            return Err(match self.others {
+                Some((others, instead)) if others.contains(&&*spelled) => instead.into(),
+                Some(_) | None => format!("the unit `{}` is not known here", printable(scan.rest())),
+            });
         };
         let number = number.to_f64(unit.ten);
         let value = (unit.make)(if minus { -number } else { number });

@@ -102,12 +102,10 @@ fn shut(job: &Job, study: &Study, before: &Network, touched: &[usize], meets_old
     if !before.loop_runs.is_empty() || !before.other_supplies.is_empty() || !study.network.other_supplies.is_empty() {
         return (Isolation::Every(id(supply)), Some(supply));
     }
-    let mut at = last_common(before, touched);
-    while let Some(joint) = at {
-        if parts(job, study, before, joint) {
-            return (Isolation::Valve(id(joint)), Some(joint));
-        }
-        at = before.upstream(joint);
+    let last = last_common(before, touched);
+    let mut way = last.into_iter().flat_map(|last| before.way_up(last));
+    if let Some(joint) = way.find(|&joint| parts(job, study, before, joint)) {
+        return (Isolation::Valve(id(joint)), Some(joint));
     }
     (Isolation::Supplier(id(supply)), Some(supply))
 }

@@ -55,6 +55,7 @@ pub(super) fn all(job: &Job, study: &Study, book: &Codebook, shut: &Shut) -> Vec
         // Tubing that stands stays whole until what joins it has passed its test.
         work.cut_in_tubing(),
         work.join(),
+        work.supplier(),
         // A regulator is set by the gas that comes to it, and no gas comes before every end has been looked at.
         work.close_off(),
         work.turn_on(),
@@ -106,7 +107,10 @@ impl<'a> Work<'a> {
     fn is_any(&self) -> bool {
         let runs = self.job.runs.iter().any(|run| run.state != State::Existing);
         let mut placed = self.job.joints.iter().filter_map(|joint| joint.placed.as_ref());
-        runs || placed.any(|placed| placed.state != State::Existing && !matches!(placed.device, Device::Supply(_)))
+        runs || placed.any(|placed| match &placed.device {
+            Device::Supply(supply) => !supply.changes().is_empty(),
+            _ => placed.state != State::Existing,
+        })
     }
 
     /// Runs of new pipe; a hose is none.

@@ -118,8 +118,7 @@ pub fn own_line(job: &Job, book: &Codebook, study: &Study) -> Result<Change, NoR
 /// Starts at other joints on the way to the present one.
 pub fn nearer(job: &Job, book: &Codebook, study: &Study) -> Result<Vec<Change>, NoRemedy> {
     let parted = Parted::of(job, study)?;
-    let upstream = |joint: &usize| study.network.upstream(*joint);
-    let way = std::iter::successors(upstream(&parted.tie_in), upstream);
+    let way = study.network.way_up(parted.tie_in).skip(1);
     // The point of delivery itself is for a line of its own.
     let way = way.filter(|joint| study.network.feed[*joint].is_some());
     let way: Vec<JointId> = way.take(MOST).map(|joint| job.joints.at(joint).id).collect();

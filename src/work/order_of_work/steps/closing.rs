@@ -3,9 +3,10 @@
 use super::making::{counted, stays_off};
 use super::opening::unique;
 use super::{Work, step};
-use crate::job::{Run, State, Surroundings};
+use crate::job::{Device, Run, State, SupplyChange, Surroundings};
 use crate::network::OutletKind;
-use crate::units::ranges;
+use crate::study::Place;
+use crate::units::{Show, UnitSystem, ranges};
 use crate::work::{PRACTICE, Step};
 use std::collections::BTreeSet;
 
@@ -103,5 +104,49 @@ impl Work<'_> {
             .map(|outlet| outlet.joint)
             .filter(|&joint| self.is_new(joint))
             .collect()
+    }
+
+    /// What only the supplier changes, before gas comes to the new load.
+    pub(super) fn supplier(&self) -> Option<Step> {
+        let units = self.study.names.units();
+        let mut places = Vec::new();
+        let mut changed = Vec::new();
+        for joint in &self.job.joints {
+            let Some(Device::Supply(supply)) = joint.device() else {
+                continue;
+            };
+            for change in supply.changes() {
+                places.push(Place::Joint(joint.id));
+                changed.push(match change {
+                    SupplyChange::Pressure(was, now) => from_to("the delivery pressure", Some(was), now, units),
+                    SupplyChange::Meter(was, now) => from_to("the meter", was, now, units),
+                    SupplyChange::Regulator(was, now) => from_to("the service regulator", was, now, units),
+                });
+            }
+        }
+        if changed.is_empty() {
+            return None;
+        }
+        let words = format!(
+            "Have the gas supplier change {}. Only the supplier does this. Until it is done, do not use the new load.",
+            changed.join(", ")
+        );
+        step(
+            "supplier",
+            "Supplier's work",
+            unique(places.into_iter()),
+            PRACTICE,
+            words,
+        )
+    }
+}
+
+/// What is changed, with both figures: "the meter (250 cfh to 630 cfh)".
+fn from_to(what: &str, was: Option<impl Show>, now: Option<impl Show>, units: UnitSystem) -> String {
+    match (was, now) {
+        (Some(was), Some(now)) => format!("{what} ({} to {})", was.show(units), now.show(units)),
+        (Some(was), None) => format!("{what} (was {})", was.show(units)),
+        (None, Some(now)) => format!("{what} (to {})", now.show(units)),
+        (None, None) => what.to_owned(),
     }
 }

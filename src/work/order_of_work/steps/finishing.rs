@@ -75,17 +75,8 @@ impl Work<'_> {
             .iter()
             .copied()
             .find(|&joint| is_valve(joint) && fed_by_new(joint))?;
-        let is_behind = |mut joint: usize| loop {
-            if joint == first {
-                return true;
-            }
-            match network.upstream(joint) {
-                Some(above) => joint = above,
-                None => return false,
-            }
-        };
         let outlets = self.study.outlets.iter().map(|outlet| outlet.joint);
         let mut new = outlets.filter(|&joint| fed_by_new(joint));
-        new.all(is_behind).then_some(first)
+        new.all(|joint| network.is_behind(joint, first)).then_some(first)
     }
 }

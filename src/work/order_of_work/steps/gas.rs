@@ -21,16 +21,7 @@ impl Work<'_> {
             return None;
         };
         let valve = self.job.joints.position(id)?;
-        let is_behind = |outlet: &Outlet| {
-            let mut at = Some(outlet.joint);
-            while let Some(joint) = at {
-                if joint == valve {
-                    return true;
-                }
-                at = self.study.network.upstream(joint);
-            }
-            false
-        };
+        let is_behind = |outlet: &Outlet| self.study.network.is_behind(outlet.joint, valve);
         (!self.study.outlets.iter().any(is_behind)).then_some(valve)
     }
 

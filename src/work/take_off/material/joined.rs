@@ -62,7 +62,10 @@ impl Gather<'_> {
             }
             match count.kind {
                 FittingKind::Bend => {
-                    line.add("bent in the tubing, nothing to buy");
+                    line.add(match count.material.bends() {
+                        true => "bent in the tubing, nothing to buy",
+                        false => "comes with the anodeless riser; of one without a bend: an elbow, fused (common practice, no source)",
+                    });
                     if count.state == State::New {
                         line.group = Group::OnSite;
                     }
