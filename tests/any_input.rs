@@ -7,7 +7,9 @@
 //! ```text
 //! STUBOUT_ROUNDS=2000000 cargo test --release --test any_input -- --ignored --nocapture reading
 //! STUBOUT_ROUNDS=100000 cargo test --release --test any_input -- --ignored --nocapture everything
-//! STUBOUT_SEED=7 …   another run of the dice
+//! STUBOUT_SEED=7 …          another run of the dice
+//! STUBOUT_SEED=0x700000003 … the one input of that seed
+//! STUBOUT_LONGEST=1000 …    names what takes longer than so many ms, whatever the build
 //! ```
 //!
 //! An input that panics, takes too long or too much memory is written to the folder for temporary files, and named.

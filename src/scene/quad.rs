@@ -116,16 +116,69 @@ impl Quad {
 
     /// Whether one of this shape's edges has all of `theirs` on its outer side.
     fn parts(&self, theirs: &[Point; 4]) -> bool {
-        let [a, b, c, d] = self.0;
-        [(a, b), (b, c), (c, d), (d, a)].into_iter().any(|(from, to)| {
-            let normal = (to - from).turned();
-            normal != Vector::default() && {
-                let (own_low, own_high) = span(&self.0, from, normal);
-                let (low, high) = span(theirs, from, normal);
-                let slack = 1e-9 * (normal.x.abs() + normal.y.abs());
-                own_high <= low + slack || high <= own_low + slack
-            }
-        })
+        (0..4).any(|edge| self.side(edge).parts(theirs))
+    }
+
+    fn side(&self, edge: usize) -> Side {
+        let (from, to) = (self.0[edge], self.0[(edge + 1) % 4]);
+        let normal = (to - from).turned();
+        let (mut low, mut high) = span(&self.0, from, normal);
+        // An edge without length parts nothing.
+        if normal == Vector::default() {
+            (low, high) = (f64::NEG_INFINITY, f64::INFINITY);
+        }
+        let slack = 1e-9 * (normal.x.abs() + normal.y.abs());
+        Side {
+            from,
+            normal,
+            slack,
+            low: low + slack,
+            high,
+        }
+    }
+
+    /// The same shape, to be tested against many others.
+    pub fn tested(&self) -> Tested {
+        Tested {
+            quad: *self,
+            bounds: self.bounds(),
+            sides: [0, 1, 2, 3].map(|edge| self.side(edge)),
+        }
+    }
+}
+
+/// The way across an edge of a shape, and how far the shape reaches along it.
+#[derive(Clone, Copy, Debug)]
+struct Side {
+    from: Point,
+    normal: Vector,
+    slack: f64,
+    /// The lower end, and the slack above it.
+    low: f64,
+    high: f64,
+}
+
+impl Side {
+    fn parts(&self, theirs: &[Point; 4]) -> bool {
+        let (low, high) = span(theirs, self.from, self.normal);
+        self.high <= low + self.slack || high <= self.low
+    }
+}
+
+/// A shape that is tested against many others: what all these tests have in common is worked out once.
+#[derive(Clone, Copy, Debug)]
+pub struct Tested {
+    quad: Quad,
+    bounds: Rect,
+    sides: [Side; 4],
+}
+
+impl Tested {
+    /// The same as [`Quad::overlaps`], with the upright box around the other.
+    pub fn overlaps(&self, other: &Quad, bounds: Rect) -> bool {
+        self.bounds.overlaps(bounds)
+            && !self.sides.iter().any(|side| side.parts(&other.0))
+            && !other.parts(&self.quad.0)
     }
 }
 
@@ -157,6 +210,34 @@ mod tests {
             square(0.0, 0.0, 9.0, 30.0).overlaps(&square(0.0, 0.0, 1.0, 10.0)),
             "one inside the other"
         );
+    }
+
+    #[test]
+    fn a_shape_that_is_tested_against_many_overlaps_the_same() {
+        let mut shapes: Vec<Quad> = (0..240)
+            .map(|n| {
+                let n = f64::from(n);
+                square(n * 3.7 % 11.0, n * 5.3 % 7.0, 0.4 + n % 3.0, n * 30.0)
+            })
+            .collect();
+        shapes.push(Quad([Point::new(1.0, 1.0); 4]));
+        shapes.push(Quad::strip(
+            Segment::new(Point::new(0.0, 3.0), Point::new(9.0, 3.0)),
+            0.0,
+        ));
+        let mut both = 0;
+        for one in &shapes {
+            let tested = one.tested();
+            for other in &shapes {
+                assert_eq!(
+                    tested.overlaps(other, other.bounds()),
+                    one.overlaps(other),
+                    "{one:?} {other:?}"
+                );
+                both += usize::from(one.overlaps(other));
+            }
+        }
+        assert!(both > 1_000 && both < shapes.len() * shapes.len() / 2, "{both}");
     }
 
     #[test]

@@ -7,7 +7,8 @@ use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
 use std::time::{Duration, Instant};
 
-/// How long one input may take on its processor, in a build without optimization many times longer.
+/// How long one input may take on its processor, in a build without optimization many times longer unless
+/// `STUBOUT_LONGEST` says how many milliseconds.
 const LONGEST: Duration = match cfg!(debug_assertions) {
     true => Duration::from_secs(20),
     false => Duration::from_secs(1),
@@ -37,23 +38,31 @@ fn from_outside(name: &str) -> Option<u64> {
     std::env::var(name).ok()?.parse().ok()
 }
 
+/// The one seed of a round, as a run tells it: `0x…`.
+fn one_seed() -> Option<u64> {
+    u64::from_str_radix(std::env::var("STUBOUT_SEED").ok()?.strip_prefix("0x")?, 16).ok()
+}
+
 /// A run of many inputs.
 pub struct Rounds {
     what: String,
     seeds: Range<u64>,
+    longest: Duration,
     done: u64,
     slowest: (Duration, u64),
     failed: Vec<String>,
 }
 
 impl Rounds {
-    /// As many as `STUBOUT_ROUNDS` says, usually so many, beginning where `STUBOUT_SEED` says.
+    /// As many as `STUBOUT_ROUNDS` says, usually so many, beginning where `STUBOUT_SEED` says; only one where that is
+    /// the seed of a round.
     pub fn new(what: &str, usual: u64) -> Rounds {
         let rounds = from_outside("STUBOUT_ROUNDS").unwrap_or(usual);
         let first = from_outside("STUBOUT_SEED").unwrap_or(1) << 32;
         Rounds {
             what: what.to_owned(),
-            seeds: first..first + rounds,
+            seeds: one_seed().map_or(first..first + rounds, |seed| seed..seed + 1),
+            longest: from_outside("STUBOUT_LONGEST").map_or(LONGEST, Duration::from_millis),
             done: 0,
             slowest: (Duration::ZERO, 0),
             failed: Vec::new(),
@@ -76,7 +85,7 @@ impl Rounds {
         }
         let why = match outcome {
             Err(_) => "panics".to_owned(),
-            Ok(()) if took > LONGEST => format!("takes {took:?}"),
+            Ok(()) if took > self.longest => format!("takes {took:?}"),
             Ok(()) => return,
         };
         let path = std::env::temp_dir().join(format!("stubout-{}-{seed:x}.{}", self.done, given.ending()));

@@ -5,7 +5,7 @@
 use super::raster::{By, Raster};
 use crate::drawing::picture::Owner;
 use crate::scene::{Grid, Point, Quad, Rect, Segment, Vector};
-use std::cell::Cell;
+use std::cell::{Cell, OnceCell};
 
 /// Width of a leader, mm.
 const LINE: f64 = 0.25;
@@ -136,27 +136,35 @@ impl Layer {
 
     /// Whether words in a box would touch only what `each` lets pass; it may be asked twice.
     pub fn admits_words(&self, room: &Quad, tests: &Tests, each: impl FnMut(Thing) -> bool) -> bool {
-        self.admits(room, tests, |shape| &shape.for_words, each)
+        self.admits(room, tests, |shape| (&shape.for_words, shape.bounds), each)
     }
 
     /// Whether a piece of a leader would touch only what `each` lets pass; it may be asked twice.
     pub fn admits_leader(&self, line: Segment, tests: &Tests, each: impl FnMut(Thing) -> bool) -> bool {
-        self.admits(&Quad::strip(line, LINE), tests, |shape| &shape.for_leaders, each)
+        let strip = Quad::strip(line, LINE);
+        self.admits(
+            &strip,
+            tests,
+            |shape| (&shape.for_leaders, shape.for_leaders.bounds()),
+            each,
+        )
     }
 
     fn admits(
         &self,
         room: &Quad,
         tests: &Tests,
-        of: impl Fn(&Shape) -> &Quad,
+        of: impl Fn(&Shape) -> (&Quad, Rect),
         mut each: impl FnMut(Thing) -> bool,
     ) -> bool {
         let mut count = 1;
+        let tested = OnceCell::new();
+        let touches = |(shape, bounds): (&Quad, Rect)| tested.get_or_init(|| room.tested()).overlaps(shape, bounds);
         let mut look = |bounds: Rect| {
             self.grid.near(bounds, |number| {
                 let shape = &self.shapes[number as usize];
                 count += 1;
-                !(shape.bounds.overlaps(bounds) && of(shape).overlaps(room)) || each(shape.thing)
+                !(shape.bounds.overlaps(bounds) && touches(of(shape))) || each(shape.thing)
             })
         };
         // The upright box of a long strip holds far too much.
