@@ -529,11 +529,12 @@ proptest! {
 }
 
 /// Writes pictures to look at: `cargo test --test sheet -- --ignored`, of each case on one paper, the papers in turn;
-/// `ONLY` names a case, and that comes on every paper.
+/// `ONLY` names a case, and that comes on every paper and larger.
 #[test]
 #[ignore = "writes pictures to look at into the system's folder for scratch files"]
 fn pictures() {
     let only = std::env::var("ONLY").ok();
+    let dpi = if only.is_some() { 110.0 } else { 60.0 };
     let folder = std::env::temp_dir().join("sheet-pictures");
     std::fs::create_dir_all(&folder).unwrap();
     let cases = cases();
@@ -551,7 +552,7 @@ fn pictures() {
         for (number, sheet) in whole(case, paper).sheets.iter().enumerate() {
             let (size, way) = (paper.0.name().replace(' ', ""), paper.1.name());
             let file = format!("{name}-{size}-{way}-{}.png", number + 1).replace(' ', "-");
-            std::fs::write(folder.join(file), stubout::export::png::write(sheet, 110.0).unwrap()).unwrap();
+            std::fs::write(folder.join(file), stubout::export::png::write(sheet, dpi).unwrap()).unwrap();
         }
     });
 }

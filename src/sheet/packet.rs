@@ -44,7 +44,7 @@ use std::rc::Rc;
 /// Between the edge of the drawing's box and the drawing, mm.
 const CLEAR: f64 = 4.0;
 /// After so many tests for free places nothing further is tried for the sheets of a job, only drawn.
-const MOST_EFFORT: usize = 24_000_000;
+const MOST_EFFORT: usize = 8_000_000;
 /// The most findings in the box beside the drawing, and the share of the sheet's height that it may take.
 const MOST_FINDINGS: usize = 8;
 const FINDINGS_SHARE: f64 = 0.4;

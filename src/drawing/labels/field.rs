@@ -37,7 +37,7 @@ pub struct Field {
 }
 
 /// How many tests of two shapes a placement may take, whatever the drawing, and how many more for each label.
-const TESTS: usize = 6_000_000;
+const TESTS: usize = 3_000_000;
 const TESTS_PER_LABEL: usize = 400;
 /// How many of them, for each label, only ask whether a place is free.
 const KEPT_PER_LABEL: usize = 200;
