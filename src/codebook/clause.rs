@@ -6,23 +6,23 @@
 use super::asset::Asset;
 use super::sheet::{Record, Sheet};
 use super::{Codebook, CodebookError, Mark};
+use crate::job::listed;
 use serde::Deserialize;
 
-/// Codes that number their clauses alike.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Deserialize)]
-pub enum CodeFamily {
-    /// International Fuel Gas Code, International Residential Code, NFPA 54 (ANSI Z223.1).
-    Ifgc,
-    /// Uniform Plumbing Code and the codes made of it, California's among them.
-    Upc,
-    /// CSA B149.1, the installation code of Canada.
-    B149,
+listed! {
+    /// Codes that number their clauses alike.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Deserialize)]
+    pub enum CodeFamily {
+        /// International Fuel Gas Code, International Residential Code, NFPA 54 (ANSI Z223.1).
+        Ifgc,
+        /// Uniform Plumbing Code and the codes made of it, California's among them.
+        Upc,
+        /// CSA B149.1, the installation code of Canada.
+        B149,
+    }
 }
 
 impl CodeFamily {
-    /// Every family.
-    pub const ALL: [CodeFamily; 3] = [CodeFamily::Ifgc, CodeFamily::Upc, CodeFamily::B149];
-
     /// The name in sentences.
     pub const fn name(self) -> &'static str {
         match self {
@@ -94,10 +94,26 @@ impl Clause {
     }
 }
 
+impl Clause {
+    /// Its number, with its mark in words where it was not read in print: "IFGC 410.2, from memory".
+    pub fn number(&self) -> String {
+        match self.mark {
+            None | Some(Mark::Found) => self.clause.to_owned(),
+            Some(mark) => format!("{}, {}", self.clause, mark.words()),
+        }
+    }
+}
+
 impl Codebook {
     /// Every clause that is known, in the order of the file.
     pub fn clauses(&self) -> &[Clause] {
         &self.clauses
+    }
+
+    /// Where a family of codes asks for tees in which a gauge reads the pressure at a line regulator. Of families without a row
+    /// nothing is known of such tees.
+    pub fn gauge_tees(&self, family: Option<CodeFamily>) -> Option<&Clause> {
+        self.clause("gauge-tees", family?)
     }
 
     /// What a family of codes asks on a topic; `None` where no clause of it was read.

@@ -7,31 +7,45 @@ mod own;
 mod read;
 
 use super::{Capacity, CapacityUnit, Mark, Marked, Source};
-use crate::job::{Fuel, Material};
+use crate::job::{Fuel, Material, listed};
 use crate::units::{GaugePressure, HeatRate, HeatingValue, Length, NominalSize, PressureDrop};
 use std::sync::Arc;
 
-/// The kinds of pipe for which tables are printed.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum PipeKind {
-    /// Schedule 40 steel pipe.
-    Steel,
-    /// Copper tube. The tables are made for the bore of type K, the narrower, and serve types K and L alike.
-    Copper,
-    /// Corrugated stainless steel tubing.
-    Csst,
-    /// Polyethylene pipe.
-    Pe,
+listed! {
+    /// The kinds of pipe for which tables are printed.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+    pub enum PipeKind {
+        /// Schedule 40 steel pipe.
+        Steel,
+        /// Copper tube. The tables are made for the bore of type K, the narrower, and serve types K and L alike.
+        Copper,
+        /// Corrugated stainless steel tubing.
+        Csst,
+        /// Polyethylene pipe.
+        Pe,
+    }
 }
 
 impl PipeKind {
     /// The words of the fact files.
-    pub(super) const WORDS: [(&str, PipeKind); 4] = [
-        ("steel", PipeKind::Steel),
-        ("copper", PipeKind::Copper),
-        ("csst", PipeKind::Csst),
-        ("pe", PipeKind::Pe),
-    ];
+    pub(super) const WORDS: [(&str, PipeKind); PipeKind::ALL.len()] = {
+        let mut words = [("", PipeKind::Steel); PipeKind::ALL.len()];
+        let mut at = 0;
+        while at < words.len() {
+            words[at] = (PipeKind::ALL[at].word(), PipeKind::ALL[at]);
+            at += 1;
+        }
+        words
+    };
+
+    const fn word(self) -> &'static str {
+        match self {
+            PipeKind::Steel => "steel",
+            PipeKind::Copper => "copper",
+            PipeKind::Csst => "csst",
+            PipeKind::Pe => "pe",
+        }
+    }
 
     /// The kind of a material.
     pub const fn of(material: Material) -> PipeKind {

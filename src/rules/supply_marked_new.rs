@@ -20,7 +20,9 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     let Some(Device::Supply(supply)) = look.device(joint) else {
         return;
     };
-    let stands = look.live_legs(joint).any(|run| run.state == State::Existing);
+    let stands = look
+        .live_legs(joint)
+        .any(|run| run.state == State::Existing || run.replaced().is_some());
     if !stands || !supply.changes().is_empty() {
         return;
     }

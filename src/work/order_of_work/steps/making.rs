@@ -2,7 +2,6 @@
 
 use super::tie_in::MAKE_UP_CSST;
 use super::{Work, step};
-use crate::codebook::CodeFamily;
 use crate::job::{Barrier, Device, Fitted, Penetration, Run, State, Surroundings};
 use crate::study::{how_many, tracer_gauge, wants_bond, wants_vent_line};
 use crate::work::{PRACTICE, Step};
@@ -157,12 +156,8 @@ impl Work<'_> {
             return None;
         }
         let has_regulator = new().any(|(_, device)| matches!(device, Device::Regulator(_)));
-        if has_regulator && self.profile.family == Some(CodeFamily::Ifgc) {
-            words.push(
-                "Put a plugged tee for a gauge on each side of a line regulator, the one downstream ten pipe diameters from it (IFGC 410.2, from \
-                 memory)."
-                    .to_owned(),
-            );
+        if has_regulator && let Some(clause) = self.book.gauge_tees(self.profile.family) {
+            words.push(format!("Put in {} ({}).", clause.says, clause.number()));
         }
         if new().any(|(_, device)| !matches!(device, Device::Cap(_))) {
             words.push(

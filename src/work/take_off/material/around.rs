@@ -1,16 +1,12 @@
 //! What goes with pipe: through walls, past framing, to ground, against rust.
 
 use super::Gather;
-use crate::codebook::{CodeFamily, Mark};
+use crate::codebook::Mark;
 use crate::job::{Barrier, Device, Joining, Material, Penetration, Run, Seal, State, Surroundings};
 use crate::study::{Place, tracer_gauge, wants_bond, wants_vent_line};
 use crate::units::{Length, NominalSize, Show};
 use crate::work::{Group, Line, Quantity};
 use std::collections::BTreeMap;
-
-/// Where they go.
-const GAUGE_TEES: &str =
-    "one on each side of a line regulator, the one downstream ten pipe diameters from it (IFGC 410.2, from memory)";
 
 /// By how many sizes of pipe a sleeve is larger than what goes through it (topic `sleeve-bore`).
 const SLEEVE_OVER: usize = 2;
@@ -225,12 +221,14 @@ impl Gather<'_> {
             placed.is_some_and(|placed| placed.state == State::New && matches!(placed.device, Device::Regulator(_)))
         });
         let places: Vec<Place> = new.map(|joint| Place::Joint(joint.id)).collect();
-        // Of the other families nothing was read or is known of such tees.
-        if !places.is_empty() && self.profile().family == Some(CodeFamily::Ifgc) {
+        if places.is_empty() {
+            return;
+        }
+        if let Some(clause) = self.book.gauge_tees(self.profile().family) {
             lines.push(Line {
                 group: Group::Settle,
-                mark: Some(Mark::Memory),
-                remark: format!("not drawn; {GAUGE_TEES}"),
+                mark: clause.mark,
+                remark: format!("not drawn; {} ({})", clause.says, clause.number()),
                 ..Line::of(
                     "plugged gauge tee",
                     State::New,
