@@ -1,5 +1,7 @@
 //! The isometric drawing of whole jobs.
 
+#[path = "support/belonging.rs"]
+mod belonging;
 #[path = "support/clear_labels.rs"]
 mod clear_labels;
 #[path = "drawing/demo.rs"]

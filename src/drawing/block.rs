@@ -233,6 +233,16 @@ impl Block {
         self.top - self.lettering / 2.0
     }
 
+    /// The same of its last line.
+    pub fn middle_of_last_line(&self) -> f64 {
+        self.middle_of_first_line() + self.pitch * self.lines.len().saturating_sub(1) as f64
+    }
+
+    /// Whether it has more than one line.
+    pub fn has_lines(&self) -> bool {
+        self.lines.len() > 1
+    }
+
     /// Draws the block with its upper left corner at a place.
     pub fn draw(&self, corner: Point, flush: Flush, into: &mut Group) {
         match self.around {

@@ -39,12 +39,9 @@ const DOT: f64 = 0.6;
 
 /// No leader is longer, mm.
 const LONGEST: f64 = 25.0;
-/// Nearer than this no leader is drawn on to where another is, mm.
+/// Nearer than this no leader is drawn on to where another is, or words are, mm.
 const APART: f64 = 1.2;
-
-/// So many labels without a place of their own are few, and so often all are placed anew with these few first.
-const FEW: usize = 12;
-const AGAIN: usize = 3;
+const APART_FROM_WORDS: f64 = 0.7;
 
 /// All words of a drawing.
 pub struct Labels {
@@ -77,8 +74,7 @@ pub enum Beside {
     OverClouds,
 }
 
-/// Finds a place for every label; those that a person put somewhere come first. Where a few find none, all begin anew with
-/// these few before the others, and the better end stands.
+/// Finds a place for every label; those that a person put somewhere come first.
 pub fn draw(
     layout: &Layout<'_>,
     picture: &Picture,
@@ -158,7 +154,7 @@ pub fn draw(
     for label in headers.iter().flat_map(|header| &header.wishes) {
         placement.settle(*label);
     }
-    let placed = best_of_some(&wishes, &mut placement, options.homeless);
+    let placed = place(&wishes, &mut placement, options.homeless);
     left_out += placed.left_out;
     if !placed.numbered.is_empty() {
         used.insert(Symbol::NumberedPoint);
@@ -191,7 +187,8 @@ pub fn draw(
             let own: Vec<usize> = wish.ticks_at.iter().map(|(joint, _)| *joint).chain(ends).collect();
             let more = on_ink(wish, spot).filter(|more| {
                 let is_apart = |(other, piece): &(usize, Segment)| *other == label || piece.gap(*more) > APART;
-                let is_clear = |(other, room): &(usize, Quad)| *other == label || room.gap_to_segment(*more) > APART;
+                let is_clear =
+                    |(other, room): &(usize, Quad)| *other == label || room.gap_to_segment(*more) > APART_FROM_WORDS;
                 all.iter().all(is_apart) && words.iter().all(is_clear) && placement.admits_end(*more, &wish.runs, &own)
             });
             all.extend(more.map(|more| (label, more)));
@@ -210,7 +207,7 @@ pub fn draw(
         group: Group::new().with(dimensions).with(leaders).with(labels),
         numbered: placed.numbered,
         left_out,
-        demoted: placed.key.len(),
+        demoted: placed.demoted,
         used,
     }
 }
@@ -225,66 +222,20 @@ struct Placed<'a> {
     numbered: Vec<NumberedPoint>,
     /// How many found no place.
     left_out: usize,
-    /// The labels that found no place with all their words.
-    without: Vec<usize>,
-    /// Those of them that a reader asks for first.
-    key: Vec<usize>,
+    /// How many of those that a reader asks for first found none with all their words.
+    demoted: usize,
 }
 
-impl Placed<'_> {
-    /// What is wrong with them, the worst first.
-    fn lack(&self) -> (usize, usize, usize, usize) {
-        (self.left_out, self.key.len(), self.numbered.len(), self.without.len())
-    }
-}
-
-/// Places all labels; where a few find no place, all anew with these few before the others, of many only with those that a
-/// reader asks for first, and the better end stands.
-fn best_of_some<'a>(wishes: &'a [Wish], placement: &mut Placement<'a>, homeless: Homeless) -> Placed<'a> {
-    let mut best = place(wishes, placement, homeless, &[]);
-    let asked = |placed: &Placed<'_>, few: bool| {
-        if few {
-            placed.without.clone()
-        } else {
-            placed.key.clone()
-        }
-    };
-    let few = best.without.len() <= FEW;
-    let mut first = asked(&best, few);
-    for _ in 0..AGAIN {
-        if best.without.is_empty() || first.is_empty() || first.len() > FEW {
-            break;
-        }
-        let again = place(wishes, placement, homeless, &first);
-        let tried = first.len();
-        for label in asked(&again, few) {
-            if !first.contains(&label) {
-                first.push(label);
-            }
-        }
-        if again.lack() < best.lack() {
-            best = again;
-        }
-        if first.len() == tried {
-            break;
-        }
-    }
-    best
-}
-
-/// The same once, with some labels before all others.
-fn place<'a>(wishes: &'a [Wish], placement: &mut Placement<'a>, homeless: Homeless, first: &[usize]) -> Placed<'a> {
-    placement.run(first);
-    let (mut missing, mut without, mut key) = (Vec::new(), Vec::new(), Vec::new());
-    let mut left_out = 0;
+/// Places all labels.
+fn place<'a>(wishes: &'a [Wish], placement: &mut Placement<'a>, homeless: Homeless) -> Placed<'a> {
+    placement.run();
+    let (mut left_out, mut demoted) = (0, 0);
+    let mut missing = Vec::new();
     for (label, wish) in wishes.iter().enumerate() {
         if placement.chosen()[label].is_some() || placement.is_settled(label) {
             continue;
         }
-        without.push(label);
-        if wish.is_key {
-            key.push(label);
-        }
+        demoted += usize::from(wish.is_key);
         match &wish.short {
             Some(short) if placement.place_instead(label, Cow::Borrowed(short)) => {}
             // A number for a number would help nobody.
@@ -319,8 +270,7 @@ fn place<'a>(wishes: &'a [Wish], placement: &mut Placement<'a>, homeless: Homele
         chosen: placement.chosen().to_vec(),
         numbered,
         left_out,
-        without,
-        key,
+        demoted,
     }
 }
 

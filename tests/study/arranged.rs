@@ -215,6 +215,47 @@ fn of_two_hundred_jobs_by_chance_nothing_touches_and_none_gets_a_crossing() {
     assert!(after[1] * 3 <= before[1], "{before:?}, then {after:?}");
 }
 
+/// How arranged jobs read, before and after: `cargo test --test study figures -- --ignored --nocapture`.
+#[test]
+#[ignore = "prints figures for the eye"]
+fn figures_of_arranged_jobs() {
+    let figures = |name: &str, jobs: &[Job]| {
+        for (when, arranges) in [("drawn", false), ("arranged", true)] {
+            let (mut proportion, mut near, mut crossing, mut in_line, mut size) = ([0; 4], 0, 0, 0, 0.0);
+            for job in jobs {
+                let job = if arranges { &arrange(job).job } else { job };
+                let pipes = paper::pipes(job, STEP_MM, 8.0);
+                near += touching(&pipes).len();
+                crossing += pipes.len() - touching(&pipes).len();
+                in_line += paper::in_line(job, STEP_MM, 15.0).len();
+                let (width, height) = paper::size(job, STEP_MM);
+                size += width + height;
+                for (sum, count) in proportion.iter_mut().zip(paper::proportion(job)) {
+                    *sum += count;
+                }
+            }
+            println!(
+                "{name:26} {when:8} near {near:4} crossing {crossing:3} in line {in_line:3} size {size:6.0} {proportion:?}"
+            );
+        }
+    };
+    let folder = std::env::var("JOBS").ok().and_then(|folder| fs::read_dir(folder).ok());
+    let paths = folder.into_iter().flatten().flatten().map(|entry| entry.path());
+    let mut more: Vec<_> = paths
+        .filter(|path| path.extension().is_some_and(|it| it == "ron"))
+        .collect();
+    more.sort();
+    for path in more {
+        let job = file::read(&fs::read_to_string(&path).unwrap()).unwrap();
+        figures(path.file_stem().unwrap().to_str().unwrap(), &[job]);
+    }
+    for name in EXAMPLES.into_iter().chain(JOBS) {
+        figures(name, &[job(name)]);
+    }
+    let all: Vec<Job> = by_chance().map(|(_, job)| job).collect();
+    figures("by chance", &all);
+}
+
 #[test]
 fn a_loop_stays_closed_and_opens_up() {
     let at = |number: u32, east, north, up| Joint {

@@ -130,6 +130,55 @@ pub fn size(job: &Job, step: f64) -> (f64, f64) {
     (span(|spot| spot.0), span(|spot| spot.1))
 }
 
+/// Pairs of runs of which one is truly at least twice as long as the other, and how many of these are drawn the other way
+/// round; then pairs that are truly alike, to a twentieth, and how many of these are drawn more than twice as long as the other.
+pub fn proportion(job: &Job) -> [usize; 4] {
+    let drawn: Vec<(f64, f64)> = (job.runs.iter())
+        .filter_map(|run| {
+            let place = |id| Some(on_paper(job.joints.get(id)?.at, 1.0));
+            let (from, to) = (place(run.from)?, place(run.to)?);
+            let length = (to.0 - from.0).hypot(to.1 - from.1);
+            (length > 0.0).then(|| (job.true_length(run).feet(), length))
+        })
+        .collect();
+    let mut counted = [0; 4];
+    for one in &drawn {
+        for other in &drawn {
+            if one.0 >= 2.0 * other.0 {
+                counted[0] += 1;
+                counted[1] += usize::from(one.1 < other.1 - 1e-6);
+            }
+            if one.0 >= other.0 && one.0 <= 1.05 * other.0 {
+                counted[2] += 1;
+                counted[3] += usize::from(one.1.max(other.1) > 2.0 * one.1.min(other.1) + 1e-6);
+            }
+        }
+    }
+    counted
+}
+
+/// Pairs of runs without a common joint that lie on one line, one after the other, with less than `least` mm between them: they
+/// read as one run.
+pub fn in_line(job: &Job, step: f64, least: f64) -> Vec<String> {
+    let lines = lines(job, step);
+    let mut found = Vec::new();
+    for (at, one) in lines.iter().enumerate() {
+        for other in &lines[at + 1..] {
+            if one.joints.iter().any(|joint| other.joints.contains(joint)) {
+                continue;
+            }
+            let way = (one.ends.1.0 - one.ends.0.0, one.ends.1.1 - one.ends.0.1);
+            let length = way.0.hypot(way.1);
+            let aside = |spot: Spot| ((spot.0 - one.ends.0.0) * way.1 - (spot.1 - one.ends.0.1) * way.0).abs() / length;
+            let gap = [other.ends.0, other.ends.1].map(|end| from_line(end, one.ends));
+            if aside(other.ends.0) < 1.5 && aside(other.ends.1) < 1.5 && gap[0].min(gap[1]) < least {
+                found.push(format!("{} and {}", one.name, other.name));
+            }
+        }
+    }
+    found
+}
+
 /// Joints drawn below others that they are truly above by more than half a foot, compared where level pipe or an end of
 /// pipe stands. True heights by adding typed lengths of upright pipe along the way from the first joint; of pipe that leans
 /// the share that goes up. Only for jobs without loops, where there is one way.

@@ -16,6 +16,8 @@ pub struct Reading {
     pub of_pipe: usize,
     /// Those of them that stand as a number, their words in a table.
     pub numbered: usize,
+    /// Labels of any kind that do.
+    pub points: usize,
     /// Those of them that are away from their pipe, on a leader.
     pub led: usize,
     /// Leaders of all labels.
@@ -41,6 +43,7 @@ impl Reading {
     pub fn with(mut self, other: Reading) -> Reading {
         self.of_pipe += other.of_pipe;
         self.numbered += other.numbered;
+        self.points += other.points;
         self.led += other.led;
         self.leaders += other.leaders;
         self.crossing.extend(other.crossing);
@@ -86,10 +89,22 @@ pub fn read(scene: &Scene, job: &Job) -> Reading {
                 led.insert(subject);
                 leaders.push((subject, pieces));
             }
-            (Role::Label, Some(subject @ Subject::Run(run))) if run < job.runs.len() => {
+            (Role::Label, Some(subject)) => {
                 let (pieces, words) = ink(group);
-                let is_number = words.len() == 1 && words[0].chars().all(|c| c.is_ascii_digit());
-                labels.push((subject, is_number && !pieces.is_empty()));
+                let is_number = words.len() == 1 && words[0].chars().all(|c| c.is_ascii_digit()) && !pieces.is_empty();
+                match subject {
+                    Subject::Section(_) | Subject::Sheet | Subject::Change(_) => {}
+                    Subject::Run(_)
+                    | Subject::Joint(_)
+                    | Subject::Note(_)
+                    | Subject::Passage(_)
+                    | Subject::Level(_) => {
+                        reading.points += usize::from(is_number);
+                    }
+                }
+                if matches!(subject, Subject::Run(run) if run < job.runs.len()) {
+                    labels.push((subject, is_number));
+                }
             }
             _ => {}
         }
@@ -132,7 +147,7 @@ pub fn read(scene: &Scene, job: &Job) -> Reading {
 }
 
 /// The ids of the runs that a label speaks of, or that meet where it belongs.
-fn own_pipe(job: &Job, subject: Subject) -> Vec<u32> {
+pub fn own_pipe(job: &Job, subject: Subject) -> Vec<u32> {
     let at = |joint: JointId| -> Vec<u32> {
         let meets = move |run: &&Run| run.from == joint || run.to == joint;
         job.runs.iter().filter(meets).map(|run| run.id.0).collect()

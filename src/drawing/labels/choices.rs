@@ -2,7 +2,7 @@
 //! words come and go.
 
 use super::layer::{Drawn, Tests, Thing};
-use super::spots::{self, Home, Spot, WayOut};
+use super::spots::{self, Home, Manner, Spot, WayOut};
 use super::wishes::Wish;
 use crate::drawing::block::Block;
 use crate::drawing::picture::Owner;
@@ -133,18 +133,22 @@ impl Ground<'_> {
     }
 
     /// The places on leaders where nothing drawn is in the way.
-    pub fn led(&self, wish: &Wish, block: &Block, tests: &Tests) -> Led {
+    pub fn led(&self, wish: &Wish, block: &Block, how: Manner, tests: &Tests) -> Led {
         let mut starts = Vec::new();
         for (number, start) in spots::starts(&wish.home).into_iter().enumerate() {
             let Some(cost) = self.points_plainly(wish, start, tests) else {
                 continue;
             };
-            let ways = spots::ways_out(&wish.home, number, start).filter_map(|out| self.way(wish, block, out, tests));
+            let ways = spots::ways_out(&wish.home, number, start, how);
+            let ways = ways.flat_map(|out| spots::meetings(out, block, how));
+            let ways = ways.filter_map(|out| self.way(wish, block, out, tests));
             let at = matches!(wish.home, Home::Along { .. }).then_some(start);
             let ways: Vec<Way> = ways.collect();
             starts.push(Start { at, cost, ways });
         }
-        let between = spots::ways_between(&wish.home).filter_map(|out| self.way(wish, block, out, tests));
+        let between = spots::ways_between(&wish.home, how);
+        let between = between.flat_map(|out| spots::meetings(out, block, how));
+        let between = between.filter_map(|out| self.way(wish, block, out, tests));
         Led {
             between: between.collect(),
             starts,

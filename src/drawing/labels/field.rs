@@ -57,11 +57,6 @@ impl Field {
         }
     }
 
-    /// Grants as many tests again, for another search.
-    pub fn grant(&mut self) {
-        self.granted = self.tests.spent() + TESTS + (TESTS_PER_LABEL + KEPT_PER_LABEL) * self.owned.len();
-    }
-
     /// Whether the search has taken too long already.
     pub fn is_exhausted(&self) -> bool {
         let is_over = self.tests.spent() + self.kept >= self.granted;

@@ -7,7 +7,7 @@ mod led;
 use crate::drawing::block::{Block, Flush};
 use crate::scene::{Affine, Point, Quad, Rect, Segment, Vector};
 
-pub use led::{WayOut, beyond, on_ink, reaches, starts, ways_between, ways_out};
+pub use led::{Manner, WayOut, beyond, meetings, on_ink, reaches, starts, ways_between, ways_out};
 
 /// Words that a person put nearer than this to their home need no leader, mm.
 const NEAR: f64 = 3.0;
@@ -403,7 +403,9 @@ mod tests {
             pipe: Vec::new(),
         };
         let mut count = 0;
-        for out in ways_out(&home, 0, starts(&home)[0]) {
+        for out in
+            ways_out(&home, 0, starts(&home)[0], Manner::Any).flat_map(|out| meetings(out, &block(), Manner::Any))
+        {
             for (reach, _) in reaches() {
                 let spot = beyond(&block(), &out, reach, 0.0);
                 let [start, knee, end] = spot.leader.unwrap();

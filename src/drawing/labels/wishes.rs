@@ -213,7 +213,11 @@ fn at_joints(
                 words_at: it.words_at,
                 turn: Turn::First,
                 span: None,
-                is_key: is_led || matches!(it.device(), Some(Device::Supply(_))),
+                is_key: is_led
+                    || matches!(
+                        it.device(),
+                        Some(Device::Supply(_) | Device::Meter(_) | Device::Regulator(_))
+                    ),
             });
         }
     }

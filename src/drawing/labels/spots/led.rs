@@ -44,6 +44,36 @@ const BETWEEN: f64 = 2.0;
 /// How far from the middle of its pipe such a leader may begin, mm.
 const NEAR_ENDS: f64 = 5.0;
 
+/// Straight up and down: only to the edge of words above or below.
+const UPRIGHT: [(f64, f64); 2] = [(-90.0, 0.4), (90.0, 0.5)];
+/// A leader steeper than this may meet the edge of words above or below it: the sine.
+const STEEP: f64 = 0.8;
+/// What it costs a leader to meet the last line of its words, and their edge.
+const LAST_LINE: f64 = 0.3;
+const EDGE: f64 = 0.6;
+/// Where along their edge, as a share of it.
+const EDGES: [f64; 3] = [0.5, 0.2, 0.8];
+
+/// Which leaders are looked for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Manner {
+    /// Those to the side of the first line.
+    Plain,
+    /// Those to the last line too, and to the edge of words above or below.
+    Any,
+}
+
+/// Where a leader meets its words.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Meets {
+    /// At the side of the first line.
+    FirstLine,
+    /// At the side of the last.
+    LastLine,
+    /// At the edge that is nearest, at a share of its width.
+    Edge(f64),
+}
+
 /// A way out from a home: where a leader could begin, and in which direction it could go.
 #[derive(Clone, Copy, Debug)]
 pub struct WayOut {
@@ -53,6 +83,8 @@ pub struct WayOut {
     pub way: Vector,
     /// How much worse than the best, whatever the length.
     pub cost: f64,
+    /// Where it meets its words.
+    pub meets: Meets,
 }
 
 /// Where leaders could begin on a home, best first, each with its number.
@@ -65,13 +97,13 @@ pub fn starts(home: &Home) -> Vec<Point> {
 }
 
 /// The ways out from the start of that number.
-pub fn ways_out(home: &Home, number: usize, start: Point) -> impl Iterator<Item = WayOut> + '_ {
+pub fn ways_out(home: &Home, number: usize, start: Point, how: Manner) -> impl Iterator<Item = WayOut> + '_ {
     let edges = match home {
         Home::Along { .. } => Vec::new(),
         Home::Level { places } => places.first().map_or_else(Vec::new, |place| edges(&place.rooms)),
         Home::Around { rooms, .. } => edges(rooms),
     };
-    ways().filter_map(move |(way, dislike)| {
+    ways(how).filter_map(move |(way, dislike)| {
         let start = match home {
             Home::Along { line, .. } => {
                 let along = line.vector().unit().unwrap_or_default();
@@ -90,36 +122,70 @@ pub fn ways_out(home: &Home, number: usize, start: Point) -> impl Iterator<Item 
             }
         };
         let cost = LED + dislike + 0.1 * number as f64;
-        Some(WayOut { start, way, cost })
+        let meets = Meets::FirstLine;
+        Some(WayOut {
+            start,
+            way,
+            cost,
+            meets,
+        })
     })
 }
 
 /// The ways out from between the symbols at the ends of a run that hide it: across it, and beginning near it.
-pub fn ways_between(home: &Home) -> impl Iterator<Item = WayOut> + '_ {
+pub fn ways_between(home: &Home, how: Manner) -> impl Iterator<Item = WayOut> + '_ {
     let edges = match home {
         Home::Along { ends, .. } => edges(ends),
         Home::Around { .. } | Home::Level { .. } => Vec::new(),
     };
-    ways().filter_map(move |(way, dislike)| {
+    ways(how).filter_map(move |(way, dislike)| {
         let Home::Along { line, .. } = home else {
             return None;
         };
         let (middle, along) = (line.at(0.5), line.vector().unit()?);
         let start = leave(middle, &edges, way);
         let cost = LED + BETWEEN + dislike;
-        (along.cross(way).abs() > 0.55 && start.distance(middle) < NEAR_ENDS).then_some(WayOut { start, way, cost })
+        let meets = Meets::FirstLine;
+        (along.cross(way).abs() > 0.55 && start.distance(middle) < NEAR_ENDS).then_some(WayOut {
+            start,
+            way,
+            cost,
+            meets,
+        })
+    })
+}
+
+/// The same way out once for each place at which its leader may meet these words.
+pub fn meetings(out: WayOut, block: &Block, how: Manner) -> impl Iterator<Item = WayOut> + use<> {
+    let is_any = how == Manner::Any && !block.is_ringed();
+    let is_aslant = out.way.x.abs() > 0.01;
+    let first = is_aslant.then_some((Meets::FirstLine, 0.0));
+    let last = (is_any && is_aslant && block.has_lines()).then_some((Meets::LastLine, LAST_LINE));
+    let edges = EDGES.map(|share| (Meets::Edge(share), EDGE));
+    let edges = edges.into_iter().filter(move |_| is_any && out.way.y.abs() > STEEP);
+    let all = first.into_iter().chain(last).chain(edges);
+    all.map(move |(meets, dear)| WayOut {
+        cost: out.cost + dear,
+        meets,
+        ..out
     })
 }
 
 /// Directions of leaders, 1 mm long, with what each costs.
-fn ways() -> impl Iterator<Item = (Vector, f64)> {
-    static UNIT: LazyLock<[(Vector, f64); WAYS.len()]> = LazyLock::new(|| {
-        WAYS.map(|(degrees, dislike)| {
+fn ways(how: Manner) -> impl Iterator<Item = (Vector, f64)> {
+    static UNIT: LazyLock<Vec<(Vector, f64)>> = LazyLock::new(|| {
+        let all = WAYS.into_iter().chain(UPRIGHT);
+        all.map(|(degrees, dislike)| {
             let (sin, cos) = libm::sincos(degrees.to_radians());
             (Vector::new(cos, sin), dislike)
         })
+        .collect()
     });
-    UNIT.iter().copied()
+    let count = match how {
+        Manner::Plain => WAYS.len(),
+        Manner::Any => UNIT.len(),
+    };
+    UNIT.iter().copied().take(count)
 }
 
 /// The reaches of a leader from the shortest, mm, each with what it costs.
@@ -138,8 +204,22 @@ pub fn beyond(block: &Block, out: &WayOut, reach: f64, cost: f64) -> Spot {
         let before = if block.is_boxed() { 0.0 } else { BEFORE_WORDS };
         (STUB, before)
     };
+    let line = match out.meets {
+        Meets::FirstLine => block.middle_of_first_line(),
+        Meets::LastLine => block.middle_of_last_line(),
+        Meets::Edge(share) => {
+            let left = knee.x - share * block.width;
+            let top = if out.way.y < 0.0 {
+                knee.y - before - block.height
+            } else {
+                knee.y + before
+            };
+            let flush = if share > 0.5 { Flush::Right } else { Flush::Left };
+            return upright(block, Point::new(left, top), flush, Some([start, knee, knee]), cost);
+        }
+    };
     let end = knee + Vector::new(side * stub, 0.0);
-    let top = knee.y - block.middle_of_first_line();
+    let top = knee.y - line;
     let (corner, flush) = if to_right {
         (Point::new(end.x + before, top), Flush::Left)
     } else {
