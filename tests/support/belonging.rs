@@ -5,7 +5,7 @@
 #![allow(dead_code)]
 
 use crate::readable::own_pipe;
-use std::collections::HashMap;
+use std::collections::HashSet;
 use stubout::drawing::NumberedPoint;
 use stubout::drawing::tags::Subject;
 use stubout::job::Job;
@@ -40,7 +40,7 @@ impl Ink {
             words: Vec::new(),
             leaders: Vec::new(),
         };
-        let mut begun = HashMap::new();
+        let mut begun = HashSet::new();
         scene.walk(|tags, item| {
             let Some(&tag) = tags.last() else { return };
             match item {
@@ -56,9 +56,9 @@ impl Ink {
                     if let (Role::Leader, Some(subject), Some(first), true) =
                         (tag.role, Subject::of(tag), first, path.stroke.is_some())
                     {
-                        begun
-                            .entry(tag.key)
-                            .or_insert_with(|| ink.leaders.push((subject, first)));
+                        if begun.insert(tag.key) {
+                            ink.leaders.push((subject, first));
+                        }
                     }
                 }
             }
