@@ -55,10 +55,9 @@ impl Ink {
                     });
                     if let (Role::Leader, Some(subject), Some(first), true) =
                         (tag.role, Subject::of(tag), first, path.stroke.is_some())
+                        && begun.insert(tag.key)
                     {
-                        if begun.insert(tag.key) {
-                            ink.leaders.push((subject, first));
-                        }
+                        ink.leaders.push((subject, first));
                     }
                 }
             }
