@@ -10,7 +10,7 @@ use super::outline::Step;
 use super::token::{Kind, Tokens};
 use super::v1::Job;
 use crate::job::bounds::{
-    MOST_JOINTS_AT_PLACE, MOST_LETTERS, MOST_NOTES_AT_JOINT, MOST_PENETRATIONS, MOST_RUNS_AT_JOINT,
+    MOST_JOINTS_AT_PLACE, MOST_LETTERS, MOST_NOTES_AT_JOINT, MOST_PENETRATIONS, MOST_RUNS_AT_JOINT, MOST_RUNS_BETWEEN,
 };
 
 /// The first place of which a file holds too much, if there is one.
@@ -47,6 +47,15 @@ pub fn fault(file: &Job) -> Option<Fault> {
                 steps: steps("runs", index, key),
                 problem: format!("more than {MOST_RUNS_AT_JOINT} runs meet at joint {joint}"),
                 remedy: "take the rest to joints of their own",
+            })
+        })
+        .or_else(|| {
+            let pairs = runs.map(|(index, run)| (index, (run.from.min(run.to), run.from.max(run.to))));
+            let over = first_over(pairs, MOST_RUNS_BETWEEN);
+            over.map(|(index, (one, other))| Fault {
+                steps: steps("runs", index, "to"),
+                problem: format!("more than {MOST_RUNS_BETWEEN} runs lie between joints {one} and {other}"),
+                remedy: "take out those that are there twice",
             })
         })
         .or_else(|| {

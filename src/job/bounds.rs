@@ -5,6 +5,8 @@
 pub const MOST_PENETRATIONS: usize = 100;
 /// The most runs that meet at one joint.
 pub const MOST_RUNS_AT_JOINT: usize = 100;
+/// The most runs between the same two joints.
+pub const MOST_RUNS_BETWEEN: usize = 10;
 /// The most notes that point at one joint.
 pub const MOST_NOTES_AT_JOINT: usize = 100;
 /// The most joints at one place of the lattice.

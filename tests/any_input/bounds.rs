@@ -41,6 +41,17 @@ fn heap(penetrations: usize, notes: usize, joints: usize) -> String {
     )
 }
 
+/// So many runs between the same two joints, every second the other way.
+fn twins(runs: usize) -> String {
+    let runs: String = (1..=runs)
+        .map(|id| match id % 2 {
+            0 => format!("(id: {id}, from: 2, to: 1), "),
+            _ => format!("(id: {id}, from: 1, to: 2), "),
+        })
+        .collect();
+    format!("(version: 1, joints: [(id: 1, at: (0, 0, 0), {SUPPLY}), (id: 2, at: (9, 0, 0))],\n runs: [{runs}])")
+}
+
 #[track_caller]
 fn refused(text: &str, line: usize, words: &str) {
     let error: FileError = file::read(text).expect_err("too much at one place");
@@ -51,6 +62,7 @@ fn refused(text: &str, line: usize, words: &str) {
 #[test]
 fn a_file_with_too_much_at_one_place_is_refused_there_and_one_with_as_much_as_can_be_is_read() {
     refused(&star(MOST_RUNS_AT_JOINT + 1), 1, "runs meet at joint 2");
+    refused(&twins(MOST_RUNS_BETWEEN + 1), 2, "runs lie between joints 1 and 2");
     refused(&heap(MOST_PENETRATIONS + 1, 0, 0), 2, "penetrations");
     refused(&heap(0, MOST_NOTES_AT_JOINT + 1, 0), 3, "notes point at joint 2");
     refused(&heap(0, 0, MOST_JOINTS_AT_PLACE), 1, "joints at this place");
@@ -58,6 +70,7 @@ fn a_file_with_too_much_at_one_place_is_refused_there_and_one_with_as_much_as_ca
         assert!(file::read(&thousands).is_err());
     }
     assert!(file::read(&star(MOST_RUNS_AT_JOINT)).is_ok());
+    assert!(file::read(&twins(MOST_RUNS_BETWEEN)).is_ok());
     assert!(file::read(&heap(MOST_PENETRATIONS, MOST_NOTES_AT_JOINT, MOST_JOINTS_AT_PLACE - 1)).is_ok());
 }
 
@@ -91,6 +104,7 @@ fn as_much_as_can_be_at_one_place_is_drawn_with_bounded_effort() {
     let book = Codebook::published();
     for text in [
         star(MOST_RUNS_AT_JOINT),
+        twins(MOST_RUNS_BETWEEN),
         heap(MOST_PENETRATIONS, MOST_NOTES_AT_JOINT, MOST_JOINTS_AT_PLACE - 1),
     ] {
         let job = file::read(&text).unwrap();
