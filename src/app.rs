@@ -15,6 +15,7 @@
 //! A frame: keys, what was asked by them and in the last one, panels, the paper, open questions. Whatever changes the job goes
 //! through the editor, so that it can be undone.
 
+mod beat;
 pub mod canvas;
 pub mod desk;
 pub mod details;
@@ -45,6 +46,7 @@ use crate::editor::{CommandId, Item, Part};
 use crate::export::png;
 use crate::job::{DeviceKind, Job, Run, State};
 use crate::study::how_many;
+use beat::Beat;
 use canvas::{Camera, Canvas};
 use desk::Desk;
 use details::Details;
@@ -84,6 +86,8 @@ pub struct App {
     camera_of_draw: Option<Camera>,
     /// What waits until what is typed in a field has come on the desk.
     waiting: Vec<Request>,
+    /// What is typed before the caret has come where it was sent.
+    beat: Beat,
 }
 
 impl App {
@@ -125,6 +129,7 @@ impl App {
             title: String::new(),
             camera_of_draw: None,
             waiting: Vec::new(),
+            beat: Beat::default(),
         };
         if !app.settings.own.is_empty() {
             app.files.read_own(&app.settings, &mut app.desk);
@@ -462,6 +467,12 @@ impl eframe::App for App {
         self.title(ui);
         if !self.desk.requests().is_empty() {
             ui.ctx().request_repaint();
+        }
+    }
+
+    fn raw_input_hook(&mut self, ctx: &egui::Context, raw: &mut egui::RawInput) {
+        if self.beat.cut(&mut raw.events) {
+            ctx.request_repaint();
         }
     }
 

@@ -71,6 +71,7 @@ mod odd_angle;
 mod offset_unlike;
 mod open_end;
 mod outdoor_shutoff;
+mod outdoors_not_marked;
 mod overpressure;
 mod own_table_changed;
 mod own_table_missing;
@@ -204,6 +205,7 @@ pub const RULES: &[&Rule] = &[
     &allowed_drop_raised::RULE,
     &inlet_low::RULE,
     &outdoor_shutoff::RULE,
+    &outdoors_not_marked::RULE,
     &union_missing::RULE,
     &no_union_between_fixed_ends::RULE,
     &valve_concealed::RULE,

@@ -125,6 +125,8 @@ fn press(shortcut: Shortcut, keeper: Keeper, hangs: bool, desk: &mut Desk) -> bo
         Keeper::Widget | Keeper::Nobody if !shortcut.ctrl && !shortcut.alt && belongs_to_widgets(shortcut.cap) => {
             return false;
         }
+        // Where no paper is to be seen a letter is meant for a field that has not the caret yet.
+        Keeper::Nobody if is_bare_letter(shortcut) => return false,
         // A letter that is typed, or that an open list uses, takes no tool.
         Keeper::Widget | Keeper::Canvas
             if is_bare_letter(shortcut) && (hangs || is_typing(desk) || takes_words(desk)) =>

@@ -151,7 +151,7 @@ pub enum Refusal {
         ends: &'static str,
     },
     /// A device is there already.
-    #[error("{joint} has {} already: remove it first", one(.device))]
+    #[error("{joint} has {} already: point at the run beside it, or where that is drawn too short drag {joint} away (typed lengths stay)", one(.device))]
     Holds {
         /// The joint.
         joint: JointId,

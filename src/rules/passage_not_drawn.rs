@@ -2,9 +2,9 @@
 
 use super::look::Look;
 use super::pipe::is_outside;
-use super::walk::is_wall;
+use super::walk::is_pierced;
 use super::{Found, Rule, Severity};
-use crate::job::{Run, State};
+use crate::job::State;
 
 /// Where pipe leaves or enters the building it passes through something.
 pub const RULE: Rule = Rule {
@@ -46,10 +46,6 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             "Add the penetration to the run that passes through.",
         );
     }
-}
-
-fn is_pierced(run: &Run) -> bool {
-    run.penetrations.iter().any(|passage| is_wall(passage.barrier))
 }
 
 #[cfg(test)]

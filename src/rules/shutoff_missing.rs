@@ -90,7 +90,7 @@ pub fn new_appliances<'a>(look: &Look<'a>) -> impl Iterator<Item = usize> + use<
 mod tests {
     use super::super::sample::{TRAP, VALVE, check, clear, extend, put, run};
     use super::RULE;
-    use crate::job::{Barrier, Cap, Device, Penetration, QuickCoupling, Surroundings};
+    use crate::job::{Barrier, Cap, Device, Job, Penetration, QuickCoupling, Surroundings};
     use crate::units::Length;
 
     #[test]
@@ -98,6 +98,20 @@ mod tests {
         let found = check(&RULE, 1, |job| clear(job, VALVE));
         assert!(found[0].what.contains("(B) at J9"), "{}", found[0].what);
         check(&RULE, 0, |_| {});
+    }
+
+    /// The wall is in a run before the valve; that the pipe is outdoors is said only of the last run.
+    #[test]
+    fn a_valve_beyond_the_wall_is_outdoors_with_its_appliance() {
+        let inside = |last: u32| {
+            move |job: &mut Job| (4..=last).for_each(|id| run(job, id).surroundings = Surroundings::Indoors)
+        };
+        check(&RULE, 0, inside(7));
+        let found = check(&RULE, 1, |job| {
+            run(job, 4).penetrations.clear();
+            inside(7)(job);
+        });
+        assert!(found[0].what.contains("other side of a wall"), "{}", found[0].what);
     }
 
     #[test]

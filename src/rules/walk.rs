@@ -2,7 +2,7 @@
 
 use super::lines::Lines;
 use super::pipe::{Pipe, is_outside};
-use crate::job::{Barrier, Device, DeviceKind, Job, State};
+use crate::job::{Barrier, Device, DeviceKind, Job, Penetration, Run, State};
 use crate::study::Study;
 
 /// How many kinds of devices there are.
@@ -19,6 +19,8 @@ struct Way {
     walls: u32,
     /// The same just after leaving the joint, when one run leaves it.
     walls_leaving: u32,
+    /// Whether it has passed the wall of the building, and its location is still that of before.
+    has_left: bool,
 }
 
 const NONE: u32 = u32::MAX;
@@ -59,6 +61,7 @@ impl Walk {
                     branchings: 0,
                     walls: 0,
                     walls_leaving: 0,
+                    has_left: false,
                 };
                 joints
             ],
@@ -118,8 +121,12 @@ impl Walk {
             }
             way.branchings += u32::from(leaving[from] > 1);
             let before = network.feed[from].map(|run| job.runs.at(run));
-            way.walls +=
-                u32::from(before.is_some_and(|before| is_outside(before.surroundings) != is_outside(run.surroundings)));
+            // Pipe that has passed the wall of the building is outdoors, whatever is said of it: where its location changes behind
+            // the wall, there is no other wall.
+            let changes = before.is_some_and(|before| is_outside(before.surroundings) != is_outside(run.surroundings));
+            way.walls += u32::from(changes && !way.has_left);
+            let leaves = |passage: &Penetration| matches!(passage.barrier, Barrier::ExteriorWall | Barrier::Foundation);
+            way.has_left = !changes && (way.has_left || run.penetrations.iter().any(leaves));
             self.ways[from].walls_leaving = way.walls;
             way.walls += run
                 .penetrations
@@ -176,6 +183,11 @@ impl Walk {
     pub fn branchings(&self, joint: usize) -> u32 {
         self.ways[joint].branchings
     }
+}
+
+/// Whether a run passes through what parts two rooms, or a room from the outdoors.
+pub fn is_pierced(run: &Run) -> bool {
+    run.penetrations.iter().any(|passage| is_wall(passage.barrier))
 }
 
 /// Whether a barrier parts two rooms, or a room from the outdoors. The ground line does not.
