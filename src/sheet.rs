@@ -50,7 +50,7 @@ pub use cautions::CAUTIONS;
 pub use field::{Field, delivery};
 pub use matter::Matter;
 pub use packet::{Packet, compose, compose_about};
-pub use paper::{Orientation, Paper};
+pub use paper::{Orientation, Paper, Turn};
 pub use pieces::piece_words;
 pub use purpose::Purpose;
 pub use sections::{size as section_size, verdict as section_verdict};

@@ -4,6 +4,8 @@
 mod arranged;
 #[path = "support/clear_labels.rs"]
 mod clear_labels;
+#[path = "sheet/counts.rs"]
+mod counts;
 #[path = "support/dice.rs"]
 mod dice;
 #[path = "support/draft.rs"]
@@ -20,6 +22,8 @@ mod parts;
 mod random_job;
 #[path = "sheet/sample.rs"]
 mod sample;
+#[path = "support/sheet_fill.rs"]
+mod sheet_fill;
 #[path = "sheet/studies.rs"]
 mod studies;
 

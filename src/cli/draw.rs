@@ -9,7 +9,7 @@ use crate::export::packet;
 use crate::export::pdf::PdfInfo;
 use crate::export::svg::TextStyle;
 use crate::file;
-use crate::sheet::{self, About, Arrange, Matter, Orientation, Packet, Paper, Work};
+use crate::sheet::{self, About, Arrange, Matter, Orientation, Packet, Paper, Turn, Work};
 use crate::study::{Study, how_many};
 use crate::units::Show;
 use clap::{Args, ValueEnum};
@@ -41,9 +41,12 @@ pub struct DrawArguments {
     /// Cloud and list what changed since this job was issued: its file, or the SVG of its first sheet
     #[arg(long, value_name = "ISSUED")]
     since: Option<PathBuf>,
-    /// Turn the paper to portrait
+    /// Turn the paper to portrait; without a choice it is turned the way that needs fewer sheets
     #[arg(long, alias = "upright")]
     portrait: bool,
+    /// Keep the paper landscape
+    #[arg(long, conflicts_with = "portrait")]
+    landscape: bool,
     /// Arrange drawn lengths for legibility: always, never, or where lines meet or text finds no room
     #[arg(long, value_enum, default_value_t = Arranging::WhenNeeded)]
     arrange: Arranging,
@@ -274,10 +277,10 @@ impl Asked {
 
     fn packet(&self, arguments: &DrawArguments, book: &Codebook, studied: &Studied) -> Packet {
         let paper = arguments.paper.paper();
-        let orientation = if arguments.portrait {
-            Orientation::Portrait
-        } else {
-            Orientation::Landscape
+        let turn = match (arguments.portrait, arguments.landscape) {
+            (true, _) => Turn::Chosen(Orientation::Portrait),
+            (false, true) => Turn::Chosen(Orientation::Landscape),
+            (false, false) => Turn::Fewest,
         };
         let about = About {
             matter: self.work.as_ref().map_or(Matter::Permit, Matter::Whole),
@@ -288,7 +291,7 @@ impl Asked {
                 Arranging::WhenNeeded => Arrange::WhenNeeded,
             },
         };
-        sheet::compose_about(&studied.job, &studied.checked, book, paper, orientation, about)
+        sheet::compose_about(&studied.job, &studied.checked, book, paper, turn, about)
     }
 }
 

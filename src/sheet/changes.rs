@@ -7,21 +7,34 @@ use super::text::Paragraph;
 use crate::changes::{Change, Changes};
 use crate::study::words::NONE;
 
-/// The schedule of what changed; `clouded` gives for each change the numbers of its clouds.
-pub fn block(changes: &Changes, clouded: &[Vec<usize>]) -> Block {
+/// Where what changed is shown, for each change.
+#[derive(Clone, Copy)]
+pub enum Placed<'a> {
+    /// In clouds of this sheet, by their numbers.
+    InClouds(&'a [Vec<usize>]),
+    /// In clouds without numbers, on sheets with parts of the drawing, by the numbers of the sheets.
+    OnSheets(&'a [Vec<usize>]),
+}
+
+/// The schedule of what changed.
+pub fn block(changes: &Changes, placed: Placed<'_>) -> Block {
     let parts = if changes.list.is_empty() {
         vec![Part::Text(vec![Paragraph::new(
             "Nothing drawn or entered is different.",
         )])]
     } else {
-        vec![Part::Table(table(changes, clouded))]
+        vec![Part::Table(table(changes, placed))]
     };
     Block::new(Schedule::Changes, changes.heading(), parts)
 }
 
-fn table(changes: &Changes, clouded: &[Vec<usize>]) -> Table {
+fn table(changes: &Changes, placed: Placed<'_>) -> Table {
+    let (head, numbers) = match placed {
+        Placed::InClouds(numbers) => ("cloud", numbers),
+        Placed::OnSheets(numbers) => ("sheet", numbers),
+    };
     let row = |(at, change): (usize, &Change)| {
-        let clouds: Vec<String> = clouded
+        let clouds: Vec<String> = numbers
             .get(at)
             .map_or(&[][..], Vec::as_slice)
             .iter()
@@ -40,7 +53,7 @@ fn table(changes: &Changes, clouded: &[Vec<usize>]) -> Table {
     };
     Table {
         columns: vec![
-            Column::new("cloud", Set::Word),
+            Column::new(head, Set::Word),
             Column::new("where", Set::Words),
             Column::new("change", Set::Words),
         ],

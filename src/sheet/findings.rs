@@ -4,13 +4,18 @@ use super::block::{Block, Edge, Part};
 use super::lettering::Hand;
 use super::tags::Schedule;
 use super::text::Paragraph;
-use crate::rules::{Finding, Findings, Severity};
+use crate::rules::{Finding, Findings, Severity, rule};
 use crate::scene::{answer, answer_room};
 use crate::study::{Place, Places, how_many};
+
+/// So many rules with open findings are named, each with so many places.
+const MOST_OPEN: usize = 3;
+const MOST_PLACES: usize = 3;
 
 /// What was found, as far as the sheet tells it.
 pub struct Found<'a> {
     blocking: Vec<&'a Finding>,
+    open: Vec<&'a Finding>,
     checks: usize,
     notes: usize,
 }
@@ -20,6 +25,7 @@ impl<'a> Found<'a> {
     pub fn of(findings: &'a Findings) -> Found<'a> {
         Found {
             blocking: findings.must_fix().collect(),
+            open: (findings.iter().filter(|finding| finding.severity == Severity::Check)).collect(),
             checks: findings.count(Severity::Check),
             notes: findings.count(Severity::Note),
         }
@@ -91,9 +97,40 @@ impl<'a> Found<'a> {
         Block::new(Schedule::Findings, "What must be fixed", vec![Part::Text(said)])
     }
 
-    /// What is still to be checked and decided, in words; `None` for nothing.
-    pub fn open(&self) -> Option<String> {
-        (self.checks > 0).then(|| how_many(self.checks, Severity::Check.name()))
+    /// What is still to be checked and decided, each rule once with the places as the drawing names them; `None` for
+    /// nothing.
+    pub fn open(&self, places: &Places<'_>) -> Option<String> {
+        let mut rules: Vec<(&str, Vec<String>)> = Vec::new();
+        for finding in &self.open {
+            let at = match rules.iter().position(|(rule, _)| *rule == finding.rule) {
+                Some(at) => at,
+                None => {
+                    rules.push((finding.rule, Vec::new()));
+                    rules.len() - 1
+                }
+            };
+            let all = std::iter::once(finding.place).chain(finding.also.iter().copied());
+            for name in all.filter_map(|place| on_drawing(place, places)) {
+                if !rules[at].1.contains(&name) {
+                    rules[at].1.push(name);
+                }
+            }
+        }
+        let named = rules.iter().take(MOST_OPEN).map(|(id, at)| {
+            let title = rule(id).map_or(*id, |rule| rule.title);
+            let title = within_sentence(title);
+            match (at.len(), listed(&at[..at.len().min(MOST_PLACES)])) {
+                (0, _) => title,
+                (..=MOST_PLACES, names) => format!("{title} ({names})"),
+                (many, names) => format!("{title} ({names} and {} more)", many - MOST_PLACES),
+            }
+        });
+        let named = named.collect::<Vec<_>>().join("; ");
+        match rules.len() {
+            0 => None,
+            ..=MOST_OPEN => Some(named),
+            many => Some(format!("{named}; and {} more", many - MOST_OPEN)),
+        }
     }
 
     /// How much was found that does not block, in words; `None` for nothing.
@@ -105,6 +142,36 @@ impl<'a> Found<'a> {
             .map(|(count, severity)| how_many(count, severity.name()))
             .collect();
         (!said.is_empty()).then(|| said.join(" and "))
+    }
+}
+
+/// Places one after the other, sections under one name.
+fn listed(names: &[String]) -> String {
+    let number = |name: &String| name.strip_prefix("section ").map(str::to_owned);
+    let numbers: Vec<String> = names.iter().filter_map(number).collect();
+    let others = names.iter().filter(|name| number(name).is_none()).cloned();
+    let sections = match numbers.as_slice() {
+        [] => None,
+        [one] => Some(format!("section {one}")),
+        many => Some(format!("sections {}", many.join(", "))),
+    };
+    sections.into_iter().chain(others).collect::<Vec<_>>().join(", ")
+}
+
+/// A place as the drawing names it; `None` for what it has no name for.
+fn on_drawing(place: Place, places: &Places<'_>) -> Option<String> {
+    match place {
+        Place::Job => None,
+        Place::Joint(id) => {
+            let name = places.joint(places.job().joints.position(id)?);
+            (!name.ends_with(&id.to_string())).then_some(name)
+        }
+        Place::Run(id) => {
+            let name = places.pipe(id);
+            let is_named = !name.ends_with(&id.to_string());
+            is_named.then(|| within_sentence(&name))
+        }
+        Place::Section(number) => Some(format!("section {number}")),
     }
 }
 
@@ -133,6 +200,17 @@ fn tells(what: &str, place: Place) -> bool {
         Place::Joint(id) => tells(id.to_string()),
         Place::Run(id) => tells(id.to_string()),
         Place::Section(number) => what.to_lowercase().contains("section") && tells(number.to_string()),
+    }
+}
+
+/// The title of a rule in the middle of a sentence.
+fn within_sentence(title: &str) -> String {
+    let mut letters = title.chars();
+    match (letters.next(), letters.next()) {
+        (Some(first), Some(second)) if !second.is_uppercase() => {
+            first.to_lowercase().chain(title.chars().skip(1)).collect()
+        }
+        _ => title.to_owned(),
     }
 }
 

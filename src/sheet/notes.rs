@@ -14,7 +14,7 @@ use crate::drawing::Crowding;
 use crate::job::Job;
 use crate::rules::Findings;
 use crate::sizing::{Basis, Section};
-use crate::study::{Study, how_many};
+use crate::study::{Places, Study, how_many};
 use crate::units::{in_units, ranges};
 
 /// Everything that notes are made from.
@@ -23,6 +23,8 @@ pub struct Ground<'a> {
     pub job: &'a Job,
     /// What follows from it.
     pub study: &'a Study,
+    /// What the drawing calls its places.
+    pub places: &'a Places<'a>,
     /// What the rules found.
     pub findings: &'a Findings,
     /// What is published.
@@ -91,8 +93,8 @@ fn said(ground: &Ground<'_>, cut: &[(Field, String)]) -> Vec<String> {
     if found.blocking() == 0 && !built::is_built(ground.job) {
         said.extend(
             found
-                .open()
-                .map(|open| format!("Findings still open: {open}; none must be fixed.")),
+                .open(ground.places)
+                .map(|open| format!("To be checked: {open}. Nothing found must be fixed.")),
         );
     }
     said.extend(full::notes(ground, cut));
@@ -175,6 +177,7 @@ mod tests {
             let ground = Ground {
                 job: &job,
                 study: &checked.study,
+                places: &Places::of(&job, &checked.study),
                 findings: &checked.findings,
                 book,
                 profile: book

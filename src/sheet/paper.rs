@@ -44,6 +44,21 @@ impl Orientation {
     }
 }
 
+/// How the paper is turned.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Turn {
+    /// As a person chose.
+    Chosen(Orientation),
+    /// As needs the fewest sheets of the permit set; landscape where both need as many.
+    Fewest,
+}
+
+impl From<Orientation> for Turn {
+    fn from(orientation: Orientation) -> Turn {
+        Turn::Chosen(orientation)
+    }
+}
+
 /// The margin at the left edge of ISO paper, where sheets are bound, mm (ISO 5457:1999, from memory).
 const BINDING: f64 = 20.0;
 /// The margin at its other edges, mm (ISO 5457:1999, from memory).

@@ -54,7 +54,11 @@ fn of(places: &Places<'_>, subject: Subject) -> String {
     let job = places.job();
     match subject {
         Subject::Run(position) if position < job.runs.len() => places.pipe(job.runs.at(position).id),
-        Subject::Joint(position) | Subject::Level(position) => capital(&places.joint(position)),
+        // An id stands nowhere on the drawing.
+        Subject::Joint(position) | Subject::Level(position) => {
+            let (name, id) = (places.joint(position), job.joints.at(position).id.to_string());
+            capital(name.strip_suffix(&id).unwrap_or(&name).trim_end())
+        }
         Subject::Note(_) => "Note".to_owned(),
         Subject::Passage(position) => match passage(job, position) {
             Some((run, _)) => places.pipe(job.runs.at(run).id),

@@ -1,5 +1,5 @@
-//! Where the first sheet has no room for all words of the drawing: it says so, boxed, and the drawing stands larger, in
-//! parts with match lines where it must, so that every word stands once.
+//! Where one sheet has no room for all words of the drawing: it stands in parts with match lines, from the first sheet on,
+//! so that every word stands once; what finds no room even so is counted in a box.
 
 use super::clear_labels::labels_are_clear;
 use super::random_job::random_job;
@@ -35,8 +35,8 @@ fn said<'a>(sheets: impl IntoIterator<Item = &'a Scene>) -> HashMap<Subject, usi
     said
 }
 
-/// The sheets on which the drawing stands larger.
-fn larger(packet: &Packet) -> Vec<&Scene> {
+/// The sheets on which the drawing stands in parts.
+fn in_parts(packet: &Packet) -> Vec<&Scene> {
     named(packet, "drawing, ")
 }
 
@@ -47,13 +47,9 @@ fn named<'a>(packet: &'a Packet, head: &str) -> Vec<&'a Scene> {
     found.map(|(sheet, _)| sheet).collect()
 }
 
-/// What the first sheet says boxed of its drawing, from its heading on.
-fn notice(packet: &Packet) -> Option<String> {
-    let all = packet.sheets[0].words().join(" ");
-    let heads = ["OVERVIEW: ", "ENLARGED DRAWING"].map(|head| all.find(head));
-    let lacking = all.find(" DID NOT FIT");
-    let from = heads.into_iter().flatten().chain(lacking).min()?;
-    Some(all[from..].to_owned())
+/// Whether a sheet says boxed that its drawing lacks words.
+fn lacks_words(sheet: &Scene) -> bool {
+    sheet.words().iter().any(|words| words.contains("DID NOT FIT"))
 }
 
 /// Match lines of sheets: for each letter on which sheets it stands, and to which each of them refers.
@@ -111,7 +107,7 @@ fn row_of_twelve() -> Case {
 fn in_parts_every_word_stands_once_and_none_is_left_out() {
     for (name, case) in &dense() {
         let packet = composed(case, SMALL);
-        let parts = larger(&packet);
+        let parts = in_parts(&packet);
         assert!(parts.len() > 1, "{name}: {:?}", packet.names);
         let said = said(parts.iter().copied());
         let twice: Vec<_> = said.iter().filter(|(_, times)| **times != 1).collect();
@@ -154,21 +150,18 @@ fn a_match_letter_stands_on_two_sheets_that_refer_to_each_other() {
 }
 
 #[test]
-fn the_first_sheet_says_boxed_where_words_are_that_it_lacks() {
+fn the_person_who_asked_is_told_of_parts_and_every_part_shows_where_it_lies() {
     for (name, case) in &dense() {
         let packet = composed(case, SMALL);
-        let last = 1 + larger(&packet).len();
-        let said = notice(&packet).unwrap();
-        assert!(
-            said.starts_with("OVERVIEW: ") && said.contains("ON SHEETS 2 "),
-            "{name}: {said}"
-        );
-        assert!(said.contains(&format!(" {last} ONLY")), "{name}: {said}");
-        assert!(
-            packet.remarks[0].contains("is enlarged"),
-            "{name}: {:?}",
-            packet.remarks
-        );
+        let parts = in_parts(&packet);
+        let said = format!("The drawing is in {} parts", parts.len());
+        assert!(packet.remarks[0].starts_with(&said), "{name}: {:?}", packet.remarks);
+        for (number, part) in parts.iter().enumerate() {
+            let caption = format!("KEY PLAN: PART {} OF {}", number + 1, parts.len());
+            let has_key = part.words().contains(&caption.as_str());
+            let has_north = part.words().contains(&"N");
+            assert!(has_key && has_north, "{name}: part {}", number + 1);
+        }
     }
 }
 
@@ -177,25 +170,19 @@ fn no_sheet_lacks_words_silently() {
     for (name, case) in &cases() {
         for paper in PAPERS {
             let packet = composed(case, paper);
-            let parts = larger(&packet);
-            let lacks = notice(&packet).is_some();
+            let parts = in_parts(&packet);
+            let lacks = packet.sheets.iter().any(lacks_words);
             // What the title block lacks, and that another way round needs fewer sheets, is told beside.
             let of_title = |said: &&String| {
                 said.starts_with("not all of this fits in the title block") || said.contains(" instead of ")
             };
             assert_eq!(
-                lacks,
+                lacks || !parts.is_empty(),
                 packet.remarks.iter().any(|said| !of_title(&said)),
                 "{name} {paper:?}: {:?}",
                 packet.remarks
             );
-            assert_eq!(lacks, !parts.is_empty(), "{name} {paper:?}");
-            let nowhere = notice(&packet).is_some_and(|words| words.contains("DID NOT FIT"));
-            let told = parts
-                .iter()
-                .any(|sheet| sheet.words().iter().any(|words| words.contains("DID NOT FIT")));
-            assert_eq!(nowhere, told, "{name} {paper:?}");
-            assert_eq!(nowhere, notes(&packet).contains("TOO DENSE"), "{name} {paper:?}");
+            assert_eq!(lacks, notes(&packet).contains("TOO DENSE"), "{name} {paper:?}");
             assert!(parts.len() <= 6, "{name} {paper:?}");
         }
     }
@@ -206,7 +193,7 @@ fn examples_have_room_on_their_own_paper() {
     for (name, case) in &examples() {
         let packet = composed(case, (Paper::AnsiB, Orientation::Landscape));
         assert!(
-            larger(&packet).is_empty() && notice(&packet).is_none(),
+            in_parts(&packet).is_empty() && !packet.sheets.iter().any(lacks_words),
             "{name}: {:?}",
             packet.names
         );
@@ -216,20 +203,20 @@ fn examples_have_room_on_their_own_paper() {
 
 #[test]
 fn random_jobs_in_parts_say_everything_once() {
-    let mut in_parts = 0;
+    let mut with_parts = 0;
     for seed in 0..16 {
         let case = studied(random_job(seed, 10 + 7 * seed as usize));
         let paper = PAPERS[2 + seed as usize % 2];
         let (name, packet) = (format!("seed {seed}"), composed(&case, paper));
-        let parts = larger(&packet);
+        let parts = in_parts(&packet);
         if parts.is_empty() {
             continue;
         }
-        in_parts += usize::from(parts.len() > 1);
+        with_parts += usize::from(parts.len() > 1);
         pairs(&name, &packet);
         let said = said(parts.iter().copied());
         assert!(said.values().all(|times| *times == 1), "{name}: {said:?}");
-        let lacks = packet.sheets[0].words().join(" ").contains("DID NOT FIT");
+        let lacks = packet.sheets.iter().any(lacks_words);
         for outlet in case.1.study.outlets.iter().filter(|_| !lacks) {
             assert!(
                 said.contains_key(&Subject::Joint(outlet.joint)),
@@ -239,7 +226,7 @@ fn random_jobs_in_parts_say_everything_once() {
         }
         parts.into_iter().for_each(labels_are_clear);
     }
-    assert!(in_parts > 4, "{in_parts}");
+    assert!(with_parts > 4, "{with_parts}");
 }
 
 #[test]
@@ -252,9 +239,7 @@ fn pieces_in_parts_are_all_marked_once() {
         let sheets = named(&packet, "pieces to cut");
         in_parts += usize::from(sheets.len() > 1);
         assert!(sheets.len() < 2 || !pairs(name, &packet).is_empty(), "{name}");
-        let lacks = sheets
-            .iter()
-            .any(|sheet| sheet.words().iter().any(|words| words.contains("DID NOT FIT")));
+        let lacks = sheets.iter().any(|sheet| lacks_words(sheet));
         let said = said(sheets);
         assert!(said.values().all(|times| *times == 1), "{name}: {said:?}");
         let cuts = CutList::of(&case.0, &case.1.study, Codebook::published());

@@ -4,7 +4,7 @@
 //! Lettering a drawing takes time, so ways to share the sheet are judged by the bare pipe with an allowance for words
 //! first; only the likeliest are lettered.
 
-use super::Composer;
+use super::composer::Composer;
 use super::remarks::left_out;
 use crate::drawing::{Isometric, Lettering, Options};
 use crate::scene::{Point, Rect};
@@ -50,6 +50,16 @@ pub struct Around {
 }
 
 impl Around {
+    /// A drawing as it is, with blocks in the white of it.
+    pub fn of(drawing: Isometric, rooms: &[Rect], blocks: Vec<Block>) -> Around {
+        let filled = Choice::of(&blocks, rooms).fill(&white(rooms, &drawing, CLEARANCE));
+        Around {
+            drawing,
+            blocks,
+            filled,
+        }
+    }
+
     /// The blocks that found no room.
     pub fn rest(&self) -> impl Iterator<Item = usize> + '_ {
         self.filled.rest.iter().copied()

@@ -1,16 +1,15 @@
 //! The finished sheets as scenes.
 
-use super::larger::Enlarged;
+use super::composer::{Composer, STAMP};
 use super::notice::{self, Lacking};
 use super::remarks::left_out;
-use super::{Composer, Plan, STAMP};
 use crate::drawing::{Isometric, layers};
 use crate::scene::{Affine, Group, Ink, Pen, Point, Rect, Scene, Stroke};
 use crate::sheet::block::{Block, Part};
 use crate::sheet::cautions;
 use crate::sheet::field::Field;
 use crate::sheet::fill::Filled;
-use crate::sheet::plan::Foot;
+use crate::sheet::plan::{Foot, Plan};
 use crate::sheet::pour::Poured;
 use crate::sheet::purpose::Purpose;
 use crate::sheet::strip::{boxed, rule};
@@ -60,23 +59,6 @@ pub fn drawn(
         sheet.push(room.lay(place.width()).whole().ink.map(Affine::to(place.min)));
     }
     foot(composer, plan, which, &mut sheet);
-    sheet
-}
-
-/// A sheet with nothing on it but a drawing, or a part of one.
-pub fn alone(composer: &Composer<'_>, (plan, drawing): (&Plan, &Isometric), lacking: Lacking, which: Which) -> Scene {
-    let mut sheet = blank(composer, which);
-    sheet.push(Group::new().label("drawing").with(drawing.group.clone()));
-    foot(composer, plan, which, &mut sheet);
-    noticed(sheet, (plan, drawing), lacking)
-}
-
-/// A sheet with the drawing or a part of it larger, and what stands in the white of it.
-pub fn enlarged(composer: &Composer<'_>, it: &Enlarged, which: Which) -> Scene {
-    let mut sheet = alone(composer, (&it.plan, &it.drawing), Lacking::Larger, which);
-    for (at, laid) in &it.filled.placed {
-        sheet.push(laid.whole().ink.map(Affine::to(*at)));
-    }
     sheet
 }
 

@@ -1,57 +1,51 @@
 //! The sheets of the permit set, in order.
 
-use super::around::Around;
+use super::Packet;
+use super::composer::Composer;
 use super::draw::{self, Which};
+use super::notice::Lacking;
 use super::schedules::{self, pointer, schedule_sheets};
-use super::{Composer, Packet};
+use super::spread::Spread;
 use crate::sheet::block::Block;
 use crate::sheet::tags::Schedule;
 
-/// The first set: drawing, the same larger where it has no room, with schedules in the white of both, then what schedules
-/// are left.
-pub fn issue(composer: &Composer<'_>, mut around: Around, later: Vec<Block>, packet: &mut Packet) {
+/// The first set: the drawing, in parts where it must be, with schedules in the white of it, then what schedules are left.
+pub fn issue(composer: &Composer<'_>, spread: Spread, packet: &mut Packet) {
     let purpose = composer.matter.purpose();
-    let plan = composer.first_plan();
-    let whole = composer.whole_findings();
-    let left_over = around.rest().map(|at| around.blocks[at].clone());
-    let mut rest: Vec<Block> = whole.into_iter().chain(left_over).chain(later).collect();
-    let mut sheets = composer.larger().map_or_else(Vec::new, |larger| larger.sheets.clone());
+    let Spread { mut sheets, rest, .. } = spread;
     let mut elsewhere: Vec<(usize, Schedule)> = Vec::new();
-    for (sheet, number) in sheets.iter_mut().zip(2..) {
-        let still = sheet.fill(&rest);
-        let mut at = 0..;
-        rest.retain(|block| {
-            let is_left = at.next().is_some_and(|at| still.contains(&at));
-            if !is_left {
-                elsewhere.push((number, block.which));
-            }
-            is_left
-        });
+    for (sheet, number) in sheets.iter().zip(1..).skip(1) {
+        let placed = sheet.around.filled.placed.iter().map(|(_, laid)| laid.which);
+        // The table of its own numbers is looked for beside a drawing.
+        let placed = placed.filter(|which| *which != Schedule::Points);
+        elsewhere.extend(placed.map(|which| (number, which)));
     }
+    let rest: Vec<Block> = composer.whole_findings().into_iter().chain(rest).collect();
     let later = composer.later_plan();
     let poured = schedule_sheets(&rest, later.body);
-    let first = 2 + sheets.len();
-    let of = first - 1 + poured.len();
+    let drawn = sheets.len();
+    let of = drawn + poured.len();
     let which = |number| Which { number, of, purpose };
-    for ((_, sheet), number) in poured.iter().zip(first..) {
+    for ((_, sheet), number) in poured.iter().zip(drawn + 1..) {
         elsewhere.extend(sheet.parts.iter().map(|part| (number, *part)));
     }
-    if !elsewhere.is_empty() {
-        composer.with_pointer(&mut around, &composer.rooms(&plan), &pointer(&elsewhere));
+    if let Some(first) = sheets.first_mut().filter(|_| !elsewhere.is_empty()) {
+        let rooms = composer.rooms(&first.plan);
+        composer.with_pointer(&mut first.around, &rooms, &pointer(&elsewhere));
     }
-    let stamp = composer.stamp_beside(&plan);
-    let sheet = draw::drawn(composer, &plan, (&around.drawing, &around.filled), stamp, which(1));
-    packet.push(sheet, "drawing".to_owned(), which(1));
-    for (number, sheet) in sheets.iter().enumerate() {
-        let name = match sheets.len() {
-            1 => "drawing, enlarged".to_owned(),
-            parts => format!("drawing, part {} of {parts}", number + 1),
+    for (sheet, number) in sheets.iter().zip(1..) {
+        let name = match drawn {
+            1 => "drawing".to_owned(),
+            parts => format!("drawing, part {number} of {parts}"),
         };
-        let which = which(number + 2);
-        packet.push(draw::enlarged(composer, sheet, which), name, which);
+        let stamp = composer.stamp_beside(&sheet.plan);
+        let around = (&sheet.around.drawing, &sheet.around.filled);
+        let scene = draw::drawn(composer, &sheet.plan, around, stamp, which(number));
+        let scene = draw::noticed(scene, (&sheet.plan, &sheet.around.drawing), Lacking::Permit);
+        packet.push(scene, name, which(number));
     }
     for (number, (columns, schedules)) in poured.into_iter().enumerate() {
-        let (name, which) = (schedules::names(&schedules.parts), which(first + number));
+        let (name, which) = (schedules::names(&schedules.parts), which(drawn + 1 + number));
         packet.push(draw::later(composer, &later, schedules, &columns, which), name, which);
     }
 }

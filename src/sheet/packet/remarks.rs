@@ -1,6 +1,8 @@
 //! What is said to the person who asked for the sheets.
 
-use super::{CLEAR, Composer, Packet};
+use super::Packet;
+use super::composer::{CLEAR, Composer};
+use super::spread::Spread;
 use crate::drawing::{Crowding, Isometric, first_that_fits};
 use crate::scene::Rect;
 use crate::sheet::paper::{Orientation, Paper};
@@ -8,29 +10,19 @@ use crate::sheet::purpose::Purpose;
 use crate::sheet::title_block::TitleBlock;
 use crate::study::how_many;
 
-/// What should be said to the person who asked: a drawing too dense for its paper, where its words stand, and which paper
+/// What should be said to the person who asked: a drawing too dense for its paper, in how many parts it is, and which paper
 /// has room.
-pub fn remarks(composer: &Composer<'_>, drawing: &Isometric) -> Vec<String> {
-    let left_out = left_out(drawing);
-    if left_out == 0 {
-        return Vec::new();
-    }
-    let first = format!(
-        "{} did not fit on the first sheet of {}",
-        how_many(left_out, "label"),
-        composer.paper.name()
-    );
-    let first = match composer.larger() {
-        None => format!("{first}."),
-        Some(larger) => {
-            let places = larger.told().places();
-            match larger.left_out() {
-                0 => format!("{first}: the drawing is enlarged, with all of them, on {places}."),
-                still => format!("{first}, and {still} of them did not fit on {places} either, where it is enlarged."),
-            }
-        }
+pub fn remarks(composer: &Composer<'_>, spread: &Spread) -> Vec<String> {
+    let (left_out, parts) = (spread.left_out(), spread.sheets.len());
+    let paper = composer.paper.name();
+    let lost = how_many(left_out, "label");
+    let first = match (parts, left_out) {
+        (..=1, 0) => return Vec::new(),
+        (..=1, _) => format!("{lost} did not fit on one sheet of {paper}, nor on more."),
+        (parts, 0) => format!("The drawing is in {parts} parts: one sheet of {paper} has no room for all its labels."),
+        (parts, _) => format!("The drawing is in {parts} parts on {paper}, and {lost} did not fit there either."),
     };
-    let first = match drawing.gave_up {
+    let first = match spread.first().gave_up {
         true => format!("{first} The drawing is so dense that not every place for its labels was tried."),
         false => first,
     };
@@ -69,12 +61,10 @@ pub fn turned(
     (paper, other): (Paper, Orientation),
     compose: impl FnOnce(Orientation) -> Packet,
 ) -> Option<String> {
-    let sheets = |packet: &Packet| packet.numbers.first().map_or(0, |(_, of)| *of);
-    let is_issue = packet.purposes.first() == Some(&Purpose::Issue);
-    if !is_issue || sheets(packet) < MANY || packet.effort > LITTLE {
+    if !is_worth_turning(packet, MANY) {
         return None;
     }
-    let (now, then) = (sheets(packet), sheets(&compose(other)));
+    let (now, then) = (packet.of_set(), compose(other).of_set());
     (then < now).then(|| {
         format!(
             "{} {} needs {} instead of {now}.",
@@ -83,6 +73,29 @@ pub fn turned(
             how_many(then, "sheet")
         )
     })
+}
+
+/// The landscape packet, or the portrait one where that needs fewer sheets of the permit set, and says so.
+pub fn fewest(landscape: Packet, paper: Paper, compose: impl FnOnce(Orientation) -> Packet) -> Packet {
+    if !is_worth_turning(&landscape, 2) {
+        return landscape;
+    }
+    let mut portrait = compose(Orientation::Portrait);
+    let (now, then) = (landscape.of_set(), portrait.of_set());
+    if then >= now {
+        return landscape;
+    }
+    portrait.remarks.push(format!(
+        "{} portrait, for {} instead of {now}: --landscape keeps landscape.",
+        paper.name(),
+        how_many(then, "sheet"),
+    ));
+    portrait
+}
+
+fn is_worth_turning(packet: &Packet, from: usize) -> bool {
+    let is_issue = packet.purposes.first() == Some(&Purpose::Issue);
+    is_issue && packet.of_set() >= from && packet.effort <= LITTLE
 }
 
 /// That values of the title block are cut there.

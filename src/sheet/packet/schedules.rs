@@ -87,15 +87,6 @@ pub fn pointer(elsewhere: &[(usize, Schedule)]) -> Block {
     )
 }
 
-/// How a sentence calls the sheets from one to another.
-pub fn places(first: usize, last: usize) -> String {
-    match last.saturating_sub(first) {
-        0 => format!("sheet {first}"),
-        1 => format!("sheets {first} and {last}"),
-        _ => format!("sheets {first} to {last}"),
-    }
-}
-
 /// The names of parts, each once, in their order.
 pub fn names(parts: &[Schedule]) -> String {
     let parts: BTreeSet<Schedule> = parts.iter().copied().collect();

@@ -1,18 +1,20 @@
 //! The sheets to work from, a set of their own: the drawing of the pieces with the cut list around it, the order of work
 //! and the other lists, the test on a page of its own, and last what permit offices ask for.
 
+use super::Packet;
 use super::around::Around;
+use super::composer::Composer;
 use super::draw::{self, Which};
-use super::larger::Larger;
 use super::notice::Lacking;
+use super::parted::{Parted, Plans};
 use super::remarks::left_out;
 use super::schedules::{self, column_sheets, pointer};
-use super::{Composer, Packet, Plan};
 use crate::drawing::{First, Isometric, Lettering, Options};
 use crate::scene::Rect;
 use crate::sheet::block::Block;
 use crate::sheet::fill::Filled;
 use crate::sheet::findings::Found;
+use crate::sheet::plan::Plan;
 use crate::sheet::pour::Poured;
 use crate::sheet::purpose::Purpose;
 use crate::sheet::tags::Schedule;
@@ -20,9 +22,9 @@ use crate::sheet::work::Work;
 use crate::sheet::{cautions, pieces, points};
 use crate::study::how_many;
 
-/// Adds the sheets to work from to a packet.
-pub fn sheets(composer: &Composer<'_>, work: &Work, packet: &mut Packet) {
-    let mut pieces = Pieces::of(composer, work);
+/// Adds the sheets to work from to a packet whose drawing has so many match lines.
+pub fn sheets(composer: &Composer<'_>, work: &Work, matches: usize, packet: &mut Packet) {
+    let mut pieces = Pieces::of(composer, work, matches);
     let mut by_hand: Vec<Block> = Vec::new();
     let found = Found::of(&composer.checked.findings);
     by_hand.extend(found.block(found.blocking(), &composer.places));
@@ -73,7 +75,7 @@ struct Pieces {
 impl Pieces {
     /// The sheets of a job with new pipe; `None` where there is none. A drawing that is too dense beside the cut list
     /// gets more sheets, in parts.
-    fn of(composer: &Composer<'_>, work: &Work) -> Option<Pieces> {
+    fn of(composer: &Composer<'_>, work: &Work, matches: usize) -> Option<Pieces> {
         let words = work.pieces(composer.job, &composer.places)?;
         let options = Options {
             lettering: Lettering::Other(&words),
@@ -91,17 +93,17 @@ impl Pieces {
         }
         let first = First {
             sheet: 1,
-            letter: composer.larger().map_or(0, |larger| larger.matches),
+            letter: matches,
         };
         // What the drawing means and that a job is not ready stand on its sheets, however dense it is.
         let key = [Some(pieces::key()), warned(composer)];
         let key: Vec<_> = key.iter().flatten().map(|block| block.lay(plan.body.width())).collect();
         let plan = plan.with_strip_under(key.iter().map(|laid| laid.height()).sum());
-        let larger = Larger::of(composer, &plan, options, first, Lacking::Pieces);
-        let numbered = match larger.sheets.as_slice() {
-            [one] if !one.explains_itself() => points::here(&one.drawing.numbered),
-            _ => larger.numbered(),
+        let plans = Plans {
+            first: plan.clone(),
+            later: plan.clone(),
         };
+        let parted = Parted::of(composer, &plans, options, first, Lacking::Pieces);
         let mut at = plan.drawing.max;
         at.x = plan.body.min.x;
         let mut filled = Filled::default();
@@ -113,18 +115,23 @@ impl Pieces {
         let rest = work.beside(composer.study.names.units(), &composer.places);
         let rest = rest.into_iter().map(|[_, elsewhere]| elsewhere);
         let rest = rest.filter(|block| block.which != Schedule::Pieces);
-        let rest = rest.chain(points::block(&numbered, &composer.places)).collect();
-        let sheets = larger.sheets.into_iter();
-        let sheets = sheets.map(|mut sheet| {
-            sheet.filled.placed.extend(filled.placed.iter().cloned());
-            let around = Around {
-                drawing: sheet.drawing,
-                blocks: Vec::new(),
-                filled: sheet.filled,
-            };
-            (sheet.plan, around)
-        });
-        let sheets = sheets.collect();
+        let mut rest: Vec<Block> = rest.collect();
+        let is_one = parted.sheets.len() == 1;
+        let mut numbered = Vec::new();
+        let mut sheets: Vec<(Plan, Around)> = Vec::new();
+        for ((plan, drawing), number) in parted.sheets.into_iter().zip(1..) {
+            let own = points::here(&drawing.numbered);
+            let table = points::block(&own, &composer.places);
+            let rooms = [plan.drawing];
+            let mut around = Around::of(drawing, &rooms, table.into_iter().collect());
+            if around.rest().next().is_some() {
+                let sheet = (!is_one).then_some(number);
+                numbered.extend(own.into_iter().map(|(_, point)| (sheet, point)));
+            }
+            around.filled.placed.extend(filled.placed.iter().cloned());
+            sheets.push((plan, around));
+        }
+        rest.extend(points::block(&numbered, &composer.places));
         Some(Pieces { sheets, rest })
     }
 

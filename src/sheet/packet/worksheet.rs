@@ -1,25 +1,26 @@
 //! The sheets of a worksheet: the drawing with its schedules, in which figures are asked; and the working of its key, a set
 //! of its own.
 
+use super::Packet;
+use super::composer::Composer;
 use super::draw::{self, Which};
 use super::schedules::{self, column_sheets};
-use super::{Composer, Packet};
-use crate::drawing::{Blank, Isometric};
+use crate::drawing::Blank;
 use crate::scene::{Copy, Scene};
 use crate::sheet::block::Block;
 use crate::sheet::findings::Found;
 use crate::sheet::purpose::Purpose;
 use crate::sheet::{appliances, cautions, exercise, notes, sections, supply};
 
-/// What stands beside the drawing of a worksheet.
-pub fn blocks(composer: &Composer<'_>, drawing: &Isometric) -> Vec<Block> {
+/// What stands beside the drawing of a worksheet, where so many of its words stand nowhere.
+pub fn blocks(composer: &Composer<'_>, left_out: usize) -> Vec<Block> {
     let asked = composer.matter.asked();
     let (job, study, places) = (composer.job, composer.study, &composer.places);
     let mut blocks = vec![
         supply::block((job, study), composer.book, composer.profile, places, None, asked),
         appliances::block(job, study, None, asked),
         sections::block((study, composer.book), None, asked),
-        notes::of_worksheet(&composer.ground(drawing), &composer.title.cut),
+        notes::of_worksheet(&composer.ground(left_out), &composer.title.cut),
     ];
     if asked.asks(Blank::Findings) {
         blocks.push(Found::of(&composer.checked.findings).asked(places));
