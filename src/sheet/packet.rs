@@ -3,15 +3,16 @@
 
 mod around;
 mod arranged;
-mod composer;
 mod draw;
 mod drawings;
+mod first;
 mod issue;
 mod notice;
 mod parted;
 mod remarks;
 mod schedules;
 mod spread;
+mod together;
 mod working;
 mod worksheet;
 
@@ -19,17 +20,31 @@ use super::about::{About, Arrange};
 use super::existing::Before;
 use super::matter::Matter;
 use super::paper::{Orientation, Paper, Turn};
+use super::plan::{Foot, Plan, title_width};
 use super::purpose::Purpose;
-use super::{built, changes};
-use crate::codebook::Codebook;
+use super::title_block::TitleBlock;
+use super::{built, cautions, changes, title_strip};
+use crate::changes::Changes;
+use crate::codebook::{Codebook, Profile};
+use crate::drawing::{Gone, Isometric, Options, isometric};
 use crate::job::Job;
 use crate::rules::Checked;
-use crate::scene::Scene;
-use composer::Composer;
+use crate::scene::{Point, Rect, Scene};
+use crate::study::{Places, Study};
 use draw::Which;
 use drawings::Drawings;
 use spread::Spread;
 use std::cell::Cell;
+use std::rc::Rc;
+
+/// Between the edge of the drawing's box and the drawing, mm.
+const CLEAR: f64 = 4.0;
+/// After so many tests for free places nothing further is tried for the sheets of a job, only drawn.
+const MOST_EFFORT: usize = 8_000_000;
+/// What the room for a stamp is for.
+const STAMP: &str = "Approval stamp";
+/// The greatest width of the room for a stamp beside the title block, mm.
+const STAMP_WIDTH: f64 = 100.0;
 
 /// The sheets of one job, ready for any export.
 #[derive(Clone, Debug, PartialEq)]
@@ -163,4 +178,147 @@ fn composed<'a>(
     }
     packet.effort = composer.effort.get();
     packet
+}
+
+/// Everything that the sheets of a job are composed from.
+struct Composer<'a> {
+    job: &'a Job,
+    /// The job as it is drawn: with its drawn lengths arranged, or itself.
+    drawn: &'a Job,
+    is_arranged: bool,
+    checked: &'a Checked,
+    study: &'a Study,
+    book: &'a Codebook,
+    profile: &'a Profile,
+    paper: Paper,
+    orientation: Orientation,
+    places: Places<'a>,
+    title: TitleBlock,
+    matter: Matter<'a>,
+    since: Option<&'a Changes>,
+    /// What stood before the work; none on studies.
+    before: Option<&'a Before>,
+    /// How long places for words were looked for so far.
+    effort: Cell<usize>,
+    /// What was drawn so far.
+    drawings: Drawings,
+}
+
+impl<'a> Composer<'a> {
+    fn new(job: &'a Job, checked: &'a Checked, book: &'a Codebook, paper: Paper, orientation: Orientation) -> Self {
+        let study = &checked.study;
+        let profile = book.profile(&study.profile).unwrap_or(book.default_profile());
+        let width = title_width(paper.frame(orientation));
+        Composer {
+            job,
+            drawn: job,
+            is_arranged: false,
+            checked,
+            study,
+            book,
+            profile,
+            paper,
+            orientation,
+            places: Places::of(job, study),
+            title: TitleBlock::lay(job, checked, profile, width, Purpose::Issue),
+            matter: Matter::Permit,
+            since: None,
+            before: None,
+            effort: Cell::new(0),
+            drawings: Drawings::new(job.runs.len()),
+        }
+    }
+
+    fn frame(&self) -> Rect {
+        self.paper.frame(self.orientation)
+    }
+
+    fn title_for(&self, purpose: Purpose) -> TitleBlock {
+        TitleBlock::lay(self.job, self.checked, self.profile, title_width(self.frame()), purpose)
+    }
+
+    fn first_plan(&self) -> Plan {
+        let frame = self.frame();
+        let cautions = cautions::strip(frame.width()).height;
+        Plan::first(frame, self.title.height(), cautions)
+    }
+
+    fn later_plan(&self) -> Plan {
+        let frame = self.frame();
+        Plan::later(frame, title_strip::height(frame.width()))
+    }
+
+    fn has_stamp(&self) -> bool {
+        self.matter.purpose().has_stamp(self.job, self.checked)
+    }
+
+    /// The room for the stamp beside the title block, where there is such.
+    fn stamp_beside(&self, plan: &Plan) -> Option<Rect> {
+        let beside = beside(plan).filter(|_| self.has_stamp())?;
+        let left = beside.min.x.max(beside.max.x - STAMP_WIDTH);
+        Some(Rect::new(Point::new(left, beside.min.y), beside.max))
+    }
+
+    /// Where drawing and schedules may stand on a first sheet, the drawing in the first of these.
+    fn rooms(&self, plan: &Plan) -> Vec<Rect> {
+        let end = self.stamp_beside(plan).map(|stamp| stamp.min.x);
+        let left = beside(plan).map(|room| Rect::new(room.min, Point::new(end.unwrap_or(room.max.x), room.max.y)));
+        let worth = |room: &Rect| room.width() > draw::LEAST_ROOM;
+        std::iter::once(plan.drawing).chain(left.filter(worth)).collect()
+    }
+
+    /// The same permit sheets with another drawing of the job.
+    fn drawing_of<'b>(&self, drawn: &'b Job) -> Composer<'b>
+    where
+        'a: 'b,
+    {
+        Composer {
+            drawn,
+            is_arranged: true,
+            before: self.before,
+            ..Composer::new(self.job, self.checked, self.book, self.paper, self.orientation)
+        }
+    }
+
+    fn options(&self) -> Options<'a> {
+        Options {
+            is_arranged: self.is_arranged,
+            asked: self.matter.asked(),
+            since: self.since,
+            gone: match built::is_built(self.job) && self.matter.is_for_permit() {
+                true => Gone::LeftOut,
+                false => Gone::Drawn,
+            },
+            ..Options::default()
+        }
+    }
+
+    /// Draws on the paper that a plan leaves for it.
+    fn draw(&self, plan: &Plan, options: Options<'_>) -> Isometric {
+        Rc::unwrap_or_clone(self.draw_in(plan.drawing, options))
+    }
+
+    /// Draws in a room, where that was not done already, and counts what that took.
+    fn draw_in(&self, room: Rect, options: Options<'_>) -> Rc<Isometric> {
+        let area = room.grown(-CLEAR);
+        self.drawings.get(area, &options, || {
+            let drawing = isometric(self.drawn, self.study, area, options);
+            self.effort.set(self.effort.get() + drawing.effort);
+            drawing
+        })
+    }
+
+    /// Whether so much was tried already that what has been found must do: a drawing far too dense for its paper would be
+    /// lettered a hundred times.
+    fn has_tried_enough(&self) -> bool {
+        self.effort.get() > MOST_EFFORT
+    }
+}
+
+/// The room beside the title block.
+fn beside(plan: &Plan) -> Option<Rect> {
+    match plan.foot {
+        Foot::First { beside, .. } => beside,
+        Foot::Later { .. } => None,
+    }
 }

@@ -229,7 +229,7 @@ _stubout() {
             return 0
             ;;
         stubout__subcmd__draw)
-            opts="-h --profile --lengths --table --json --into --as --paper --work --permit-checklist --since --portrait --arrange --text --bare --force --dpi --help"
+            opts="-h --profile --lengths --table --json --into --as --paper --work --permit-checklist --since --portrait --landscape --arrange --text --bare --force --dpi --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0

@@ -4,8 +4,8 @@
 //! Lettering a drawing takes time, so ways to share the sheet are judged by the bare pipe with an allowance for words
 //! first; only the likeliest are lettered.
 
-use super::composer::Composer;
-use super::remarks::left_out;
+use super::Composer;
+use super::notice::left_out;
 use crate::drawing::{Isometric, Lettering, Options};
 use crate::scene::{Point, Rect};
 use crate::sheet::block::Block;

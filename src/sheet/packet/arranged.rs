@@ -1,7 +1,8 @@
 //! Whether the drawing of a job is arranged for its sheets, and the changes since an issue where they then stand.
 
-use super::composer::{Composer, First};
-use super::remarks::left_out;
+use super::Composer;
+use super::first::First;
+use super::notice::left_out;
 use crate::arrange::{arrange, clashes, cramped, meetings};
 use crate::changes::Changes;
 use crate::drawing::{Isometric, Lettering, Options};

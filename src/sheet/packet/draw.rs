@@ -1,8 +1,8 @@
 //! The finished sheets as scenes.
 
-use super::composer::{Composer, STAMP};
-use super::notice::{self, Lacking};
-use super::remarks::left_out;
+use super::{Composer, STAMP};
+
+use super::notice::{self, Lacking, left_out};
 use crate::drawing::{Isometric, layers};
 use crate::scene::{Affine, Group, Ink, Pen, Point, Rect, Scene, Stroke};
 use crate::sheet::block::{Block, Part};

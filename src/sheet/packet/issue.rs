@@ -1,11 +1,10 @@
 //! The sheets of the permit set, in order.
 
-use super::Packet;
-use super::composer::Composer;
 use super::draw::{self, Which};
 use super::notice::Lacking;
 use super::schedules::{self, pointer, schedule_sheets};
 use super::spread::Spread;
+use super::{Composer, Packet};
 use crate::sheet::block::Block;
 use crate::sheet::tags::Schedule;
 

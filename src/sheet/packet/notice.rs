@@ -1,6 +1,7 @@
 //! What a sheet says, boxed under its drawing, where words found no room on it: nobody is to take for whole what lacks
 //! words.
 
+use crate::drawing::{Crowding, Isometric};
 use crate::sheet::block::{Block, Edge, Part};
 use crate::sheet::tags::Schedule;
 use crate::sheet::text::Paragraph;
@@ -28,6 +29,14 @@ pub fn block(lacking: Lacking, left_out: usize) -> Block {
     match lacking {
         Lacking::Permit => boxed(nowhere(left_out), "Do not work from a drawing with missing labels."),
         Lacking::Pieces => boxed(format!("{} DID NOT FIT HERE: SEE THE CUT LIST", labels(left_out)), ""),
+    }
+}
+
+/// How many labels found no place on a drawing.
+pub const fn left_out(drawing: &Isometric) -> usize {
+    match drawing.crowding {
+        Crowding::Fits => 0,
+        Crowding::TooDense { left_out } => left_out,
     }
 }
 

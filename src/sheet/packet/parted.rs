@@ -1,8 +1,7 @@
 //! The drawing in parts with match lines, each as large as its sheet allows, until nothing is left out.
 
-use super::composer::{CLEAR, Composer};
-use super::notice::{self, Lacking};
-use super::remarks::left_out;
+use super::notice::{self, Lacking, left_out};
+use super::{CLEAR, Composer};
 use crate::drawing::{First, Homeless, Isometric, Options, Parts, in_one_part};
 use crate::sheet::plan::Plan;
 

@@ -1,9 +1,8 @@
 //! What is said to the person who asked for the sheets.
 
-use super::Packet;
-use super::composer::{CLEAR, Composer};
 use super::spread::Spread;
-use crate::drawing::{Crowding, Isometric, first_that_fits};
+use super::{CLEAR, Composer, Packet};
+use crate::drawing::first_that_fits;
 use crate::scene::Rect;
 use crate::sheet::paper::{Orientation, Paper};
 use crate::sheet::purpose::Purpose;
@@ -108,12 +107,4 @@ pub fn cut(title: &TitleBlock) -> Option<String> {
         )
     };
     (!fields.is_empty()).then(said)
-}
-
-/// How many labels found no place on a drawing.
-pub const fn left_out(drawing: &Isometric) -> usize {
-    match drawing.crowding {
-        Crowding::Fits => 0,
-        Crowding::TooDense { left_out } => left_out,
-    }
 }

@@ -1,12 +1,13 @@
 //! The drawing over the sheets of the permit set, from the first on: whole where that has room for all its words, else in
 //! parts; and schedules in the white of each.
 
+use super::Composer;
 use super::around::Around;
-use super::composer::{Composer, First};
-use super::notice::Lacking;
+use super::first::First;
+use super::notice::{Lacking, left_out};
 use super::parted::{Parted, Plans};
-use super::remarks::left_out;
-use crate::drawing::{self, Isometric, NumberedPoint, SymbolSet};
+use super::together::Together;
+use crate::drawing::{self, Isometric, NumberedPoint};
 use crate::sheet::block::Block;
 use crate::sheet::plan::Plan;
 use crate::sheet::points;
@@ -28,41 +29,6 @@ pub struct Spread {
     pub rest: Vec<Block>,
     /// How many match lines they have.
     pub matches: usize,
-}
-
-/// What the sheets of a drawing in parts have together.
-#[derive(Clone, PartialEq)]
-pub struct Together {
-    /// The kinds of lines, symbols and marks.
-    pub used: SymbolSet,
-    /// How many words stand on none of them.
-    pub left_out: usize,
-    /// For each change since the issue the numbers of the sheets that show it.
-    pub changes: Vec<Vec<usize>>,
-    /// Whether the first sheet only says that a job is not ready, and another one why.
-    pub is_brief: bool,
-}
-
-impl Together {
-    fn of<'a>(drawings: impl Iterator<Item = &'a Isometric> + Clone) -> Together {
-        let changes = drawings.clone().map(|drawing| drawing.clouded.len()).max().unwrap_or(0);
-        let shows = |drawing: &Isometric, change: usize| {
-            let clouds = drawing.clouded.get(change);
-            clouds.is_some_and(|clouds| !clouds.is_empty())
-        };
-        let on = |change: usize| {
-            let shown = drawings.clone().zip(1..).filter(|(drawing, _)| shows(drawing, change));
-            shown.map(|(_, sheet)| sheet).collect()
-        };
-        Together {
-            used: drawings
-                .clone()
-                .fold(SymbolSet::default(), |used, drawing| used.with(drawing.used)),
-            left_out: drawings.clone().map(left_out).sum(),
-            changes: (0..changes).map(on).collect(),
-            is_brief: false,
-        }
-    }
 }
 
 impl Spread {

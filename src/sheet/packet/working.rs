@@ -1,13 +1,12 @@
 //! The sheets to work from, a set of their own: the drawing of the pieces with the cut list around it, the order of work
 //! and the other lists, the test on a page of its own, and last what permit offices ask for.
 
+use super::Composer;
 use super::Packet;
 use super::around::Around;
-use super::composer::Composer;
 use super::draw::{self, Which};
-use super::notice::Lacking;
+use super::notice::{Lacking, left_out};
 use super::parted::{Parted, Plans};
-use super::remarks::left_out;
 use super::schedules::{self, column_sheets, pointer};
 use crate::drawing::{First, Isometric, Lettering, Options};
 use crate::scene::Rect;

@@ -1,10 +1,9 @@
 //! The sheets of a worksheet: the drawing with its schedules, in which figures are asked; and the working of its key, a set
 //! of its own.
 
-use super::Packet;
-use super::composer::Composer;
 use super::draw::{self, Which};
 use super::schedules::{self, column_sheets};
+use super::{Composer, Packet};
 use crate::drawing::Blank;
 use crate::scene::{Copy, Scene};
 use crate::sheet::block::Block;

@@ -1,184 +1,37 @@
-//! What the sheets of a job are composed from, and what stands on the first of them.
+//! A first sheet with the whole drawing, and what may stand on it.
 
 use super::around::Around;
-use super::draw;
-use super::drawings::Drawings;
-use super::notice::{self, Lacking};
-use super::remarks::left_out;
-use super::spread::Together;
+use super::notice::{self, Lacking, left_out};
+use super::together::Together;
 use super::worksheet;
-use crate::changes::Changes;
-use crate::codebook::{Codebook, Profile};
-use crate::drawing::{Asked, Crowding, Gone, Isometric, Options, isometric};
-use crate::job::Job;
-use crate::rules::Checked;
-use crate::scene::{Point, Rect};
+use super::{Composer, STAMP};
+use crate::drawing::{Asked, Crowding, Isometric};
 use crate::sheet::block::{Block, Part};
 use crate::sheet::changes::Placed;
-use crate::sheet::existing::Before;
 use crate::sheet::findings::Found;
-use crate::sheet::matter::Matter;
 use crate::sheet::notes::{self, Ground};
-use crate::sheet::paper::{Orientation, Paper};
-use crate::sheet::plan::{Foot, Plan, title_width};
-use crate::sheet::purpose::Purpose;
 use crate::sheet::tags::Schedule;
-use crate::sheet::title_block::TitleBlock;
-use crate::sheet::title_strip;
-use crate::sheet::{appliances, built, cautions, changes, existing, legend, points, revisions, sections, supply};
-use crate::study::{Places, Study};
-use std::cell::Cell;
-use std::rc::Rc;
+use crate::sheet::{appliances, built, changes, existing, legend, points, revisions, sections, supply};
 
-/// Between the edge of the drawing's box and the drawing, mm.
-pub const CLEAR: f64 = 4.0;
-/// After so many tests for free places nothing further is tried for the sheets of a job, only drawn.
-const MOST_EFFORT: usize = 8_000_000;
 /// The most findings in the box beside the drawing, and the share of the sheet's height that it may take.
 const MOST_FINDINGS: usize = 8;
 const FINDINGS_SHARE: f64 = 0.4;
 /// At which width that is measured, mm.
 const FINDINGS_WIDTH: f64 = 112.0;
-/// Height of the room for a stamp where none is left beside the title block, and the greatest width of it there, mm.
+/// Height of the room for a stamp where none is left beside the title block, mm.
 const STAMP_HEIGHT: f64 = 36.0;
-const STAMP_WIDTH: f64 = 100.0;
-/// What it is for.
-pub const STAMP: &str = "Approval stamp";
 
-/// Everything that the sheets of a job are composed from.
-pub struct Composer<'a> {
-    pub job: &'a Job,
-    /// The job as it is drawn: with its drawn lengths arranged, or itself.
-    pub drawn: &'a Job,
-    pub is_arranged: bool,
-    pub checked: &'a Checked,
-    pub study: &'a Study,
-    pub book: &'a Codebook,
-    pub profile: &'a Profile,
-    pub paper: Paper,
-    pub orientation: Orientation,
-    pub places: Places<'a>,
-    pub title: TitleBlock,
-    pub matter: Matter<'a>,
-    pub since: Option<&'a Changes>,
-    /// What stood before the work; none on studies.
-    pub before: Option<&'a Before>,
-    /// How long places for words were looked for so far.
-    pub effort: Cell<usize>,
-    /// What was drawn so far.
-    pub drawings: Drawings,
+/// A first sheet.
+pub struct First {
+    /// The drawing and what stands around it.
+    pub around: Around,
+    /// What never stands on a first sheet.
+    pub later: Vec<Block>,
+    /// How long places for its words were looked for.
+    pub effort: usize,
 }
 
-impl<'a> Composer<'a> {
-    pub fn new(job: &'a Job, checked: &'a Checked, book: &'a Codebook, paper: Paper, orientation: Orientation) -> Self {
-        let study = &checked.study;
-        let profile = book.profile(&study.profile).unwrap_or(book.default_profile());
-        let width = title_width(paper.frame(orientation));
-        Composer {
-            job,
-            drawn: job,
-            is_arranged: false,
-            checked,
-            study,
-            book,
-            profile,
-            paper,
-            orientation,
-            places: Places::of(job, study),
-            title: TitleBlock::lay(job, checked, profile, width, Purpose::Issue),
-            matter: Matter::Permit,
-            since: None,
-            before: None,
-            effort: Cell::new(0),
-            drawings: Drawings::new(job.runs.len()),
-        }
-    }
-
-    pub fn frame(&self) -> Rect {
-        self.paper.frame(self.orientation)
-    }
-
-    pub fn title_for(&self, purpose: Purpose) -> TitleBlock {
-        TitleBlock::lay(self.job, self.checked, self.profile, title_width(self.frame()), purpose)
-    }
-
-    pub fn first_plan(&self) -> Plan {
-        let frame = self.frame();
-        let cautions = cautions::strip(frame.width()).height;
-        Plan::first(frame, self.title.height(), cautions)
-    }
-
-    pub fn later_plan(&self) -> Plan {
-        let frame = self.frame();
-        Plan::later(frame, title_strip::height(frame.width()))
-    }
-
-    pub fn has_stamp(&self) -> bool {
-        self.matter.purpose().has_stamp(self.job, self.checked)
-    }
-
-    /// The room for the stamp beside the title block, where there is such.
-    pub fn stamp_beside(&self, plan: &Plan) -> Option<Rect> {
-        let beside = beside(plan).filter(|_| self.has_stamp())?;
-        let left = beside.min.x.max(beside.max.x - STAMP_WIDTH);
-        Some(Rect::new(Point::new(left, beside.min.y), beside.max))
-    }
-
-    /// Where drawing and schedules may stand on a first sheet, the drawing in the first of these.
-    pub fn rooms(&self, plan: &Plan) -> Vec<Rect> {
-        let end = self.stamp_beside(plan).map(|stamp| stamp.min.x);
-        let left = beside(plan).map(|room| Rect::new(room.min, Point::new(end.unwrap_or(room.max.x), room.max.y)));
-        let worth = |room: &Rect| room.width() > draw::LEAST_ROOM;
-        std::iter::once(plan.drawing).chain(left.filter(worth)).collect()
-    }
-
-    /// The same permit sheets with another drawing of the job.
-    pub fn drawing_of<'b>(&self, drawn: &'b Job) -> Composer<'b>
-    where
-        'a: 'b,
-    {
-        Composer {
-            drawn,
-            is_arranged: true,
-            before: self.before,
-            ..Composer::new(self.job, self.checked, self.book, self.paper, self.orientation)
-        }
-    }
-
-    pub fn options(&self) -> Options<'a> {
-        Options {
-            is_arranged: self.is_arranged,
-            asked: self.matter.asked(),
-            since: self.since,
-            gone: match built::is_built(self.job) && self.matter.is_for_permit() {
-                true => Gone::LeftOut,
-                false => Gone::Drawn,
-            },
-            ..Options::default()
-        }
-    }
-
-    /// Draws on the paper that a plan leaves for it.
-    pub fn draw(&self, plan: &Plan, options: Options<'_>) -> Isometric {
-        Rc::unwrap_or_clone(self.draw_in(plan.drawing, options))
-    }
-
-    /// Draws in a room, where that was not done already, and counts what that took.
-    pub fn draw_in(&self, room: Rect, options: Options<'_>) -> Rc<Isometric> {
-        let area = room.grown(-CLEAR);
-        self.drawings.get(area, &options, || {
-            let drawing = isometric(self.drawn, self.study, area, options);
-            self.effort.set(self.effort.get() + drawing.effort);
-            drawing
-        })
-    }
-
-    /// Whether so much was tried already that what has been found must do: a drawing far too dense for its paper would be
-    /// lettered a hundred times.
-    pub fn has_tried_enough(&self) -> bool {
-        self.effort.get() > MOST_EFFORT
-    }
-
+impl Composer<'_> {
     /// The first sheet with the whole drawing on it.
     pub fn first_sheet(&self) -> First {
         let effort = self.effort.get();
@@ -267,7 +120,7 @@ impl<'a> Composer<'a> {
             Some(_) | None => self.findings_shown(),
         };
         first.extend(Found::of(&self.checked.findings).block(shown, &self.places));
-        if self.has_stamp() && beside(&self.first_plan()).is_none() {
+        if self.has_stamp() && super::beside(&self.first_plan()).is_none() {
             first.push(Block::new(Schedule::Stamp, "", vec![Part::Blank(STAMP_HEIGHT, STAMP)]));
         }
         let placed = match parts {
@@ -298,28 +151,14 @@ impl<'a> Composer<'a> {
     }
 }
 
-/// A first sheet.
-pub struct First {
-    /// The drawing and what stands around it.
-    pub around: Around,
-    /// What never stands on a first sheet.
-    pub later: Vec<Block>,
-    /// How long places for its words were looked for.
-    pub effort: usize,
-}
-
-/// The room beside the title block.
-fn beside(plan: &Plan) -> Option<Rect> {
-    match plan.foot {
-        Foot::First { beside, .. } => beside,
-        Foot::Later { .. } => None,
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::drawing::{Symbol, SymbolSet};
+    use crate::codebook::Codebook;
+    use crate::drawing::{Symbol, SymbolSet, isometric};
+    use crate::job::Job;
+    use crate::rules::Checked;
+    use crate::sheet::paper::{Orientation, Paper};
 
     fn legend(used: SymbolSet, paper: Paper) -> Vec<Symbol> {
         let (job, book) = (Job::default(), Codebook::published());
