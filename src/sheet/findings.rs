@@ -121,14 +121,14 @@ impl<'a> Found<'a> {
             let title = within_sentence(title);
             match (at.len(), listed(&at[..at.len().min(MOST_PLACES)])) {
                 (0, _) => title,
-                (..=MOST_PLACES, names) => format!("{title} ({names})"),
+                (1..=MOST_PLACES, names) => format!("{title} ({names})"),
                 (many, names) => format!("{title} ({names} and {} more)", many - MOST_PLACES),
             }
         });
         let named = named.collect::<Vec<_>>().join("; ");
         match rules.len() {
             0 => None,
-            ..=MOST_OPEN => Some(named),
+            1..=MOST_OPEN => Some(named),
             many => Some(format!("{named}; and {} more", many - MOST_OPEN)),
         }
     }
