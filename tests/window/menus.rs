@@ -168,6 +168,13 @@ fn the_guide_opens_at_what_is_meant_and_leads_to_every_chapter() {
     opens_at(&mut hand, "Take Draw pipe (D)");
     hand.shortcut(CommandId::ShowGuide);
     hand.rest();
+    // By keys alone: the chapter below, and back.
+    hand.key(Key::ArrowDown);
+    hand.rest();
+    assert!(!hand.reads("Take Draw pipe (D)"));
+    hand.key(Key::ArrowUp);
+    hand.rest();
+    assert!(hand.reads("Take Draw pipe (D)"));
     hand.push("Title block, export, print");
     hand.rest();
     assert!(hand.reads("Tab goes from field to field"));

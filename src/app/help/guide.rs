@@ -3,59 +3,46 @@
 use super::keys;
 use crate::app::files::question;
 use crate::app::look;
-use egui::{Align, Label, Layout, ScrollArea, Ui, vec2};
+use crate::job::listed;
+use egui::{Align, Key, Label, Layout, Modifiers, ScrollArea, Ui, vec2};
 
 /// The guide as it is written: `# id | heading`, then paragraphs.
 const TEXT: &str = include_str!("../../../assets/guide.txt");
 
-/// A chapter, by the id that it has in the text.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Chapter {
-    /// The sides of the work.
-    Start,
-    /// The point of delivery.
-    Delivery,
-    /// Drawing pipe.
-    Draw,
-    /// Typed and drawn lengths.
-    Length,
-    /// Appliances.
-    Appliance,
-    /// Devices in pipe.
-    Device,
-    /// What pipe goes through.
-    Building,
-    /// What stands already.
-    Existing,
-    /// How sizes are found.
-    Sizes,
-    /// The lists.
-    Check,
-    /// The sheets.
-    Sheet,
-    /// Job files and others.
-    Files,
-    /// Every key.
-    Keys,
+listed! {
+    /// A chapter, by the id that it has in the text.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+    pub enum Chapter {
+        /// The sides of the work.
+        Start,
+        /// The point of delivery.
+        Delivery,
+        /// Drawing pipe.
+        Draw,
+        /// Typed and drawn lengths.
+        Length,
+        /// Appliances.
+        Appliance,
+        /// Devices in pipe.
+        Device,
+        /// What pipe goes through.
+        Building,
+        /// What stands already.
+        Existing,
+        /// How sizes are found.
+        Sizes,
+        /// The lists.
+        Check,
+        /// The sheets.
+        Sheet,
+        /// Job files and others.
+        Files,
+        /// Every key.
+        Keys,
+    }
 }
 
 impl Chapter {
-    const ALL: [Chapter; 13] = [
-        Chapter::Start,
-        Chapter::Delivery,
-        Chapter::Draw,
-        Chapter::Length,
-        Chapter::Appliance,
-        Chapter::Device,
-        Chapter::Building,
-        Chapter::Existing,
-        Chapter::Sizes,
-        Chapter::Check,
-        Chapter::Sheet,
-        Chapter::Files,
-        Chapter::Keys,
-    ];
-
     const fn id(self) -> &'static str {
         match self {
             Chapter::Start => "start",
@@ -93,8 +80,18 @@ impl Chapter {
     }
 }
 
-/// Shows the guide at a chapter, which a click on another changes; says whether it is to be closed.
+/// Shows the guide at a chapter, which a click on another or an arrow key changes; says whether it is to be closed.
 pub fn ui(ui: &Ui, chapter: &mut Chapter) -> bool {
+    let pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
+    let all = Chapter::ALL.iter().position(|one| one == chapter);
+    let before = *chapter;
+    if let (Some(at), true) = (all, pressed(Key::ArrowDown)) {
+        *chapter = *Chapter::ALL.get(at + 1).unwrap_or(chapter);
+    }
+    if let (Some(at), true) = (all, pressed(Key::ArrowUp)) {
+        *chapter = Chapter::ALL[at.saturating_sub(1)];
+    }
+    let moved = before != *chapter;
     let window = question::window(ui.ctx(), "guide", 940.0, "User guide", |ui| {
         let height = ui.ctx().content_rect().height() - 190.0;
         let (whole, beside) = (vec2(ui.available_width(), height), Layout::left_to_right(Align::Min));
@@ -110,14 +107,26 @@ pub fn ui(ui: &Ui, chapter: &mut Chapter) -> bool {
                     .show(ui, |ui| {
                         ui.set_width(width);
                         for one in Chapter::ALL {
-                            ui.selectable_value(chapter, one, one.heading());
+                            let row = ui.selectable_value(chapter, one, one.heading());
+                            if *chapter == one && moved {
+                                row.scroll_to_me(None);
+                            }
                         }
                     });
             });
             ui.separator();
             ui.vertical(|ui| {
                 let text = ScrollArea::vertical().id_salt(chapter.id()).max_height(height);
-                text.auto_shrink(false).show(ui, |ui| read(ui, *chapter));
+                text.auto_shrink(false).show(ui, |ui| {
+                    // What is longer than its box is paged by keys too.
+                    let page = ui.clip_rect().height() * 0.9;
+                    for (key, by) in [(Key::PageDown, -page), (Key::PageUp, page)] {
+                        if pressed(key) {
+                            ui.scroll_with_delta(vec2(0.0, by));
+                        }
+                    }
+                    read(ui, *chapter);
+                });
             });
         });
         question::answers(ui, ["Close"]).is_some()
