@@ -98,7 +98,12 @@ impl PermitList {
         PermitList {
             lines: lines.collect(),
             source: book.permit_source(),
-            read: book.permit_sources().to_vec(),
+            read: (book.permit_sources().iter())
+                .map(|source| PermitSource {
+                    scope: in_units(&source.scope, study.names.units()),
+                    ..source.clone()
+                })
+                .collect(),
         }
     }
 

@@ -13,7 +13,7 @@ mod tie_ins;
 pub mod words;
 
 pub(crate) use asked::{spares_jackets, tracer_gauge, wants_bond, wants_vent_line};
-pub use explain::{Reason, explain, reason};
+pub use explain::{FRICTION, Reason, explain, reason};
 pub use place::Place;
 pub use places::{Places, letters, served};
 pub use plural::{how_many, plural};

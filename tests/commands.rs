@@ -553,7 +553,7 @@ fn what_changed_since_the_issue_is_told_for_people_and_machines() {
     let same = desk.call(&["changes", "patio-kitchen.ron", "patio-kitchen.ron"]);
     assert_eq!(same.status.code(), Some(0), "{}", complained(&same));
     assert!(
-        said(&same).contains("nothing drawn or entered is different"),
+        said(&same).contains("Nothing drawn or entered has changed."),
         "{}",
         said(&same)
     );

@@ -127,6 +127,8 @@ fn every_file_that_is_packed_is_there() {
     for (folder, packed) in [
         ("examples/", "examples/*.png"),
         ("assets/profiles", "assets/profiles/*"),
+        ("assets/limits.md", "assets/*.md"),
+        ("assets/job-file.md", "assets/*.md"),
     ] {
         assert!(
             include_str!("../README.md").contains(folder) && all.contains(packed),

@@ -194,7 +194,7 @@ fn cautions_title_and_number_stand_on_every_sheet() {
                         "air or inert gas, never oxygen; no flame",
                         "F read in print, C computed, D derived, M memory, L local",
                         "Verify on site",
-                        "nothing here says that the job complies",
+                        "compliance is for the permit office to decide",
                     ],
                     _ => &[
                         "licensed people, under a permit",

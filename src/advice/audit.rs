@@ -7,7 +7,7 @@
 use crate::codebook::{Codebook, SizeNames};
 use crate::job::{Job, Material, Run, State, as_it_stood};
 use crate::network::OutletKind;
-use crate::pressure::{DeviceStudy, RatingVerdict};
+use crate::pressure::{DeviceStudy, RatedPart, RatingVerdict};
 use crate::sizing::{Origin, Section, Verdict};
 use crate::study::Study;
 use crate::units::{Flow, GaugePressure, NominalSize, Show, UnitSystem};
@@ -52,8 +52,8 @@ pub enum AuditPart {
     Device {
         /// Its joint.
         joint: usize,
-        /// The trade's name of it.
-        name: &'static str,
+        /// What it is.
+        part: RatedPart,
     },
     /// The inlet of an appliance.
     Inlet {
@@ -196,7 +196,7 @@ impl AuditPart {
                 let by = by.map_or_else(String::new, |by| format!(", replaced by {}", named(by)));
                 format!("{} {size} {}{by}", runs_named(job, runs), material.short())
             }
-            AuditPart::Device { joint: at, name } => format!("{name} at {}", joint(*at)),
+            AuditPart::Device { joint: at, part } => format!("{} at {}", part.name(), joint(*at)),
             AuditPart::Inlet { joint: at, name } if name.trim().is_empty() => format!("appliance at {}", joint(*at)),
             AuditPart::Inlet { name, .. } => name.trim().to_owned(),
             AuditPart::Setting { joint: at } => format!("setting of the line regulator at {}", joint(*at)),
@@ -433,7 +433,7 @@ impl Both<'_> {
             .map(|device| AuditRow {
                 part: AuditPart::Device {
                     joint: device.joint,
-                    name: device.name(),
+                    part: device.part,
                 },
                 before: before.get(&key(device)).copied(),
                 after: after.get(&key(device)).copied(),

@@ -3,7 +3,7 @@
 use crate::codebook::{Codebook, SizeNames};
 use crate::job::{Job, Material, State};
 use crate::rules::Checked;
-use crate::study::Study;
+use crate::study::{Study, how_many};
 use crate::units::{GaugePressure, Length, NominalSize, PressureDrop, Show, UnitSystem};
 use std::collections::BTreeMap;
 
@@ -158,7 +158,7 @@ impl Outcome {
         "New pipe",
         "Weight of new pipe",
         "Existing pipe removed",
-        "New fittings, devices",
+        "New parts",
         "Sections over capacity",
         "Other parts over limits",
         "Closest to its minimum inlet",
@@ -202,7 +202,11 @@ impl Outcome {
                 Length::ZERO => "none".to_owned(),
                 goes => goes.show(units),
             },
-            format!("{}, {}", self.fittings, self.devices),
+            format!(
+                "{}, {}",
+                how_many(self.fittings, "fitting"),
+                how_many(self.devices, "device")
+            ),
             format!(
                 "{}{unjudged}",
                 list(self.too_small.iter().map(ToString::to_string).collect())
@@ -250,7 +254,11 @@ impl Variant {
     pub fn head(&self) -> String {
         match self.for_permit {
             true => self.name.clone(),
-            false => format!("{}: NOT FOR PERMIT", self.name),
+            // Names of such ways say it themselves; on paper it is set in capitals.
+            false if self.name.contains(NOT_FOR_PERMIT) => {
+                self.name.replace(NOT_FOR_PERMIT, &NOT_FOR_PERMIT.to_uppercase())
+            }
+            false => format!("{}: {}", self.name, NOT_FOR_PERMIT.to_uppercase()),
         }
     }
 
@@ -262,6 +270,9 @@ impl Variant {
         words
     }
 }
+
+/// In the names of ways whose sizes are none for a permit.
+const NOT_FOR_PERMIT: &str = "not for permit";
 
 /// The international pound, exactly.
 const KG_PER_POUND: f64 = 0.453_592_37;

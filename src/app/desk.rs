@@ -282,7 +282,7 @@ impl Desk {
     /// What is missing for a command that cannot be used.
     pub fn instead(&self, id: CommandId) -> &'static str {
         match id {
-            CommandId::StopComparing => "the job is compared with none",
+            CommandId::StopComparing => "the job is not being compared",
             CommandId::MakeAsBuilt if self.job().runs.is_empty() => "no pipe is drawn yet",
             CommandId::MakeAsBuilt => "the job is marked as built already",
             _ => id.row().map_or("", |row| row.when.instead()),

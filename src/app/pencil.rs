@@ -7,7 +7,7 @@ use super::details::sizes;
 use super::look;
 use crate::editor::edit::Pen;
 use crate::editor::{CommandId, tool::Tool};
-use crate::job::{Detail, Material, Surroundings};
+use crate::job::{Detail, Material, State, Surroundings};
 use crate::units::NominalSize;
 use egui::{Area, ComboBox, Context, Frame, Id, Label, Margin, Order, Rect, Response, Stroke, Ui, vec2};
 
@@ -100,11 +100,16 @@ fn choices(ui: &mut Ui, desk: &mut Desk) {
         // A size of one material is none of another.
         set(desk, |pen| (pen.material, pen.size) = (material, None));
     }
+    // Existing pipe is not sized: its size is read on it.
+    let open = match pen.state {
+        State::New => Detail::Size.empty(),
+        State::Existing | State::Removed => "not entered",
+    };
     let size = pen
         .size
-        .map_or("size: found".to_owned(), |size| shown(desk, material, size));
+        .map_or_else(|| format!("size: {open}"), |size| shown(desk, material, size));
     let sizes = sizes(desk, material);
-    let offered = std::iter::once((None, "found by the program".to_owned()));
+    let offered = std::iter::once((None, open.to_owned()));
     let offered = offered.chain(sizes.into_iter().map(|size| (Some(size), shown(desk, material, size))));
     if let Some(size) = list(ui, Detail::Size, &size, |ui| pick(ui, offered, pen.size)) {
         set(desk, |pen| pen.size = size);

@@ -48,8 +48,8 @@ impl Standing {
             findings.filter(|finding| finding.severity == severity).count()
         };
         let (mood, head) = match count(Severity::MustFix) {
-            0 => (Mood::Clear, "Nothing to fix".to_owned()),
-            many => (Mood::MustFix, format!("{many} must fix")),
+            0 => (Mood::Clear, "No must-fix findings".to_owned()),
+            many => (Mood::MustFix, format!("{many} must be fixed")),
         };
         let (checks, notes) = (count(Severity::Check), count(Severity::Note));
         let mut rest = Vec::new();
@@ -208,7 +208,10 @@ mod tests {
     fn a_job_in_which_nothing_must_be_fixed_says_so_with_its_load_and_least_margin() {
         let desk = desk(patio());
         let standing = Standing::of(&desk);
-        assert_eq!((standing.mood, standing.head.as_str()), (Mood::Clear, "Nothing to fix"));
+        assert_eq!(
+            (standing.mood, standing.head.as_str()),
+            (Mood::Clear, "No must-fix findings")
+        );
         let words = standing.further();
         // 80 and 40 stand there, 75, 50 and 35 MBH come: the inputs of the job file.
         assert!(words.contains("280 MBH"), "{words}");
@@ -239,7 +242,7 @@ mod tests {
         assert!(count > 0);
         assert_eq!(
             (standing.mood, standing.head),
-            (Mood::MustFix, format!("{count} must fix"))
+            (Mood::MustFix, format!("{count} must be fixed"))
         );
         let words = standing.rest.join(" ");
         assert!(

@@ -3,7 +3,6 @@
 
 use super::desk::Desk;
 use super::look;
-use crate::units::Show;
 use egui::{Align, Layout, RichText, Ui};
 
 /// Shows the line; `scale` is screen points for one mm of paper, `sheet` what a click does where there is only the sheet.
@@ -39,5 +38,9 @@ fn plane(desk: &Desk) -> String {
     let plane = desk.editor().plane();
     let settings = &desk.job().settings;
     let height = settings.step.times(f64::from(plane.through.up)) + settings.datum;
-    format!("{}, elevation {}", plane.facing.words(), height.show(settings.units))
+    format!(
+        "{}, elevation {}",
+        plane.facing.words(),
+        height.show_elevation(settings.units)
+    )
 }

@@ -69,7 +69,7 @@ fn gone(found: &[Option<usize>], was: usize) -> impl Iterator<Item = usize> {
 
 impl<'a> Both<'a> {
     fn units(&self) -> UnitSystem {
-        self.job.settings.units
+        self.names.units()
     }
 
     /// Joints of the job with what they were.

@@ -207,8 +207,8 @@ fn machine(carried: &Carried) -> Value {
             "size": size.map(|size| size.exact()),
             "replaced_by": by.map(|by| by.exact()),
         }),
-        AuditPart::Device { joint, name } => {
-            json!({ "kind": "device", "joint": job.joints.at(*joint).id.0, "device": name })
+        AuditPart::Device { joint, part } => {
+            json!({ "kind": "device", "joint": job.joints.at(*joint).id.0, "device": part.key() })
         }
         AuditPart::Inlet { joint, name } => {
             json!({ "kind": "inlet", "joint": job.joints.at(*joint).id.0, "appliance": name })

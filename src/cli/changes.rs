@@ -77,7 +77,7 @@ fn machine(changes: &Changes) -> Value {
 fn say(changes: &Changes) -> String {
     let mut text = format!("{}\n", changes.heading());
     if changes.list.is_empty() {
-        text += "  nothing drawn or entered is different\n";
+        text += "  Nothing drawn or entered has changed.\n";
     }
     let rows: Vec<Vec<String>> = (changes.list.iter())
         .map(|change| vec![change.name.clone(), change.said()])

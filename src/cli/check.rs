@@ -57,7 +57,7 @@ fn say(checked: &Checked) -> String {
     let mut text = String::new();
     for (place, finding) in &checked.findings {
         // Most sentences name their place themselves.
-        let place = match finding.what.to_lowercase().contains(&place.to_lowercase()) {
+        let place = match finding.names_its_place() {
             true => String::new(),
             false => format!("{place}: "),
         };

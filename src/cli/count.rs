@@ -34,7 +34,7 @@ impl Counted {
 
 fn say(counted: &Counted) -> String {
     let row = |(count, joints): (&FittingCount, &Vec<u32>)| {
-        let joints: Vec<String> = joints.iter().map(u32::to_string).collect();
+        let joints: Vec<String> = joints.iter().map(|joint| format!("J{joint}")).collect();
         vec![
             count.count.to_string(),
             count.sizes_named(counted.names),
@@ -45,12 +45,9 @@ fn say(counted: &Counted) -> String {
         ]
     };
     let rows: Vec<_> = counted.counts.iter().zip(&counted.joints).map(row).collect();
-    let list = table::columns(
-        &[">quantity", "size", "fitting", "material", "state", "at joints"],
-        &rows,
-    );
+    let list = table::columns(&[">quantity", "size", "fitting", "material", "state", "at"], &rows);
     format!(
-        "{list}Implied by the drawing; measure and count on site.\n{}\n",
+        "{list}Counted from the drawing; measure and count on site. A drip leg is a nipple and a cap.\n{}\n",
         table::CAUTION
     )
 }
@@ -58,7 +55,8 @@ fn say(counted: &Counted) -> String {
 fn machine(counted: &Counted) -> Value {
     let entry = |(count, joints): (&FittingCount, &Vec<u32>)| {
         json!({
-            "fitting": count.kind.name(),
+            "fitting": count.kind.key(),
+            "name": count.name(),
             "sizes": count.sizes.iter().map(Show::exact).collect::<Vec<_>>(),
             "material": count.material.key(),
             "state": count.state.name(),

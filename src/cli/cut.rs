@@ -80,11 +80,11 @@ impl Cut {
     fn sticks(&self, group: &StockGroup) -> String {
         let units = self.units();
         let kerf = match group.form {
-            StockForm::Stick => format!(", saw cut {} [{}]", group.kerf.value.show(units), group.kerf.mark),
+            StockForm::Stick => format!(", saw cut {} {}", group.kerf.value.show(units), group.kerf.mark),
             StockForm::Coil => String::new(),
         };
         let mut text = format!(
-            "\n{} {}: {} [{}]{kerf}{}\n",
+            "\n{} {}: {} {}{kerf}{}\n",
             self.cuts.names.show(group.material, group.size),
             group.material.name(),
             group.bought(units),
@@ -117,7 +117,7 @@ impl Listed for Cut {
             text += &self.sticks(group);
         }
         format!(
-            "{text}\nA length with ? is not sure: one end must be measured first; \"measure\": both must. Your own lengths go into the job \
+            "{text}\nA length marked ? is not final: measure one end first; \"measure\": measure both. Your own lengths go into the job \
              (take_out, fitting_take_out) or into a file (--lengths).\n{MEASURE}\n{}",
             table::closing()
         )

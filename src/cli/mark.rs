@@ -115,7 +115,7 @@ fn key<'a>(paper: &Paper, keys: &'a [Job], is_set: bool) -> Result<&'a Job, Stri
         (Some(number), true) => number,
         (None, true) => {
             return Err(format!(
-                "{student}: which worksheet of the set is not told; add a column `worksheet`"
+                "{student}: which worksheet of the set is not given; add a column `worksheet`"
             ));
         }
         (None | Some(1), false) => 1,
@@ -127,7 +127,7 @@ fn key<'a>(paper: &Paper, keys: &'a [Job], is_set: bool) -> Result<&'a Job, Stri
     };
     keys.get(number - 1).ok_or_else(|| {
         format!(
-            "{student}: worksheet {number} is not among the {} of this set; look at its number",
+            "{student}: worksheet {number} is not among the {} of this set; check its number",
             keys.len()
         )
     })

@@ -3,6 +3,7 @@
 use super::{TROUBLE, input, machine, table};
 use crate::codebook::{CodeFamily, Codebook, Profile};
 use crate::rules::{BY_CODE, RULES, Rule};
+use crate::units::UnitSystem;
 use clap::Args;
 use serde_json::{Map, Value, json};
 use std::fmt::Write;
@@ -92,7 +93,7 @@ fn said(profile: Option<&Profile>, book: &Codebook) -> String {
             vec![
                 rule.id.to_owned(),
                 severity(rule, profile).to_owned(),
-                rule.title.to_owned(),
+                rule.titled(UnitSystem::Us),
                 basis,
             ]
         })
@@ -110,7 +111,7 @@ fn told(rule: &Rule, profile: Option<&Profile>, book: &Codebook) -> Value {
     json!({
         "rule": rule.id,
         "severity": severity_key(rule, profile),
-        "title": rule.title,
+        "title": rule.titled(UnitSystem::Us),
         "basis": (rule.basis != BY_CODE).then_some(rule.basis),
         "clauses": clauses,
     })

@@ -27,7 +27,8 @@ const KEYS: [(&str, &str); 17] = [
     (
         "carry",
         "`existing` (`part`: `kind` section with `runs`, `section`, `size` and `replaced_by`, or device, inlet or setting with \
-         its `joint` and `device` or `appliance`; `before` and `after`: `demand_cfh`, `capacity_cfh`, or `inlet_inwc`, \
+         its `joint` and `device` (meter, service_regulator, line_regulator, shutoff_valve, excess_flow_valve, connector or \
+         quick_disconnect_coupling) or `appliance`; `before` and `after`: `demand_cfh`, `capacity_cfh`, or `inlet_inwc`, \
          `min_inwc`, and `standing`: within_limit, over_limit or not_judged; `result`: within_limit, over_limit_after, \
          over_limit_before_and_after, corrected, not_judged or disconnected), `spare_capacity` (`joint`, `spare_btuh`, \
          `first_over_limit`, `not_judged`, `over_limit_already`), `loop_run`, `first_choice` (a sentence), `fixes`, least first \
@@ -74,7 +75,9 @@ const KEYS: [(&str, &str); 17] = [
     ),
     (
         "count",
-        "`fittings` (`fitting`, `sizes`, `material`, `state`, `count`, `joints`, `female_thread` of end fittings)",
+        "`fittings` (`fitting`: elbow_90, street_elbow_90, elbow_45, turn_without_stock_fitting, bend, tee, side_outlet_elbow, cross, \
+         side_outlet_tee, openings_without_stock_fitting, coupling, reducing_coupling, tubing_fitting, copper_adapter, \
+         transition_fitting, anodeless_riser, nipple, drip_leg, cap or plug, `name`, `sizes`, `material`, `state`, `count`, `joints`, `female_thread` of end fittings)",
     ),
     (
         "take-off",

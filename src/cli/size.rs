@@ -6,7 +6,7 @@ use super::{list, table};
 use crate::codebook::Codebook;
 use crate::network::{Outlet, OutletKind, by_letter};
 use crate::sizing::{Basis, Origin, Section, SizeCapacity, Verdict};
-use crate::study::{explain, served};
+use crate::study::{FRICTION, explain, served};
 use crate::units::Show;
 use crate::work::{spreadsheet, verdict};
 use serde_json::{Value, json};
@@ -15,6 +15,8 @@ use serde_json::{Value, json};
 struct Sized {
     studied: Studied,
     reasons: Vec<Vec<String>>,
+    /// The tables that were read, in the order of their first use, and where they were read.
+    sources: Vec<(String, String)>,
 }
 
 /// Prints the sizes of each job; as CSV, its sections.
@@ -42,7 +44,20 @@ impl Sized {
         let reasons = sections
             .map(|section| explain(&studied.job, book, &studied.checked.study, section))
             .collect();
-        Sized { studied, reasons }
+        let mut sources: Vec<(String, String)> = Vec::new();
+        for section in &studied.checked.study.sections {
+            if let Basis::Table { table, .. } = &section.sizing.basis
+                && let Some(printed) = book.table(table)
+                && !sources.iter().any(|(known, _)| **known == **table)
+            {
+                sources.push((table.to_string(), printed.where_read()));
+            }
+        }
+        Sized {
+            studied,
+            reasons,
+            sources,
+        }
     }
 }
 
@@ -95,7 +110,7 @@ fn say(sized: &Sized) -> String {
         ]
     };
     let rows: Vec<_> = by_letter(&study.outlets).into_iter().map(row).collect();
-    text += "\nOutlets at full load (pressures by the flow equation, not measured)\n";
+    text += "\nOutlets at full load (pressures are computed, not measured)\n";
     text += &table::columns(
         &[
             "",
@@ -115,6 +130,10 @@ fn say(sized: &Sized) -> String {
             "The inlet pressure of {} leaves out an upstream device or hose whose loss is not known.\n",
             outlet.called()
         );
+    }
+    text += &format!("{FRICTION}\n");
+    for (name, source) in &sized.sources {
+        text += &format!("Table {name}: {source}.\n");
     }
     text += &table::closing();
     text

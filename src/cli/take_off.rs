@@ -71,7 +71,7 @@ impl Taken {
 impl Listed for Taken {
     fn say(&self) -> String {
         let row = |(at, line): (usize, &Line)| {
-            let mark = line.mark.map_or(String::new(), |mark| mark.to_string());
+            let mark = line.mark.map_or(String::new(), |mark| mark.letter().to_string());
             vec![
                 line.quantity.show(self.units),
                 line.named(),
@@ -120,7 +120,7 @@ impl Listed for Taken {
             }
         }
         format!(
-            "{text}Implied by the drawing; measure your fittings and count on site.\n{}",
+            "{text}Counted from the drawing; measure your fittings and count on site.\n{}",
             table::closing()
         )
     }

@@ -106,10 +106,7 @@ fn say(Tested { sheet, names }: &Tested) -> String {
     text += &format!("\nWorking pressure: {working}\nMedium: {MEDIUM} (fuel gas codes, read)\n");
     match &sheet.demand {
         None => {
-            text += &format!(
-                "The profile {} sets no test, or no working pressure is known: ask the permit office for pressure and time.\n",
-                sheet.profile
-            );
+            text += &format!("{}\n", sheet.no_demand());
         }
         Some(demand) => {
             text += &format!(
@@ -122,7 +119,7 @@ fn say(Tested { sheet, names }: &Tested) -> String {
             );
             let minutes = demand.minutes.map(|minutes| marked(minutes, |it| format!("{it} min")));
             let minutes = minutes.unwrap_or("not known".to_owned());
-            text += &format!("Hold at least: {minutes} ({})\n", demand.why);
+            text += &format!("Hold at least: {minutes}: {}\n", demand.why);
         }
     }
     if !sheet.readings.is_empty() {

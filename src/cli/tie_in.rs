@@ -9,7 +9,7 @@ use crate::job::{Job, JointId, LatticePoint, Method};
 use crate::network::{Outlet, OutletKind};
 use crate::sheet::Matter;
 use crate::study::Study;
-use crate::units::Show;
+use crate::units::{Show, UnitSystem};
 use clap::Args;
 use serde_json::{Value, json};
 use std::io::{IsTerminal, Write, stderr};
@@ -59,6 +59,7 @@ fn place(text: &str) -> Result<LatticePoint, String> {
 struct Surveyed {
     job: Job,
     profile: String,
+    units: UnitSystem,
     method: Option<Method>,
     head: JointId,
     found: TieIns,
@@ -108,6 +109,7 @@ impl TieInArguments {
         Ok(Surveyed {
             method: study.zones.first().map(|zone| zone.method),
             profile: study.profile.clone(),
+            units: study.names.units(),
             head: self.head,
             job: job.clone(),
             found,
@@ -158,7 +160,7 @@ fn appliances(study: &Study) -> impl Iterator<Item = &Outlet> {
 
 fn say(surveyed: &Surveyed) -> String {
     let Surveyed { job, found, .. } = surveyed;
-    let units = job.settings.units;
+    let units = surveyed.units;
     let dash = || "–".to_owned();
     let mut text = format!(
         "Tie-ins for the branch at {}: {} places tried, each {} and each joint, sized by {} under profile {}\n",

@@ -151,26 +151,34 @@ impl Codebook {
         let missing = topics
             .iter()
             .filter(|topic| family.is_none_or(|family| of(topic, family).is_none()));
-        let mut others = missing.filter_map(|topic| CodeFamily::ALL.into_iter().find_map(|family| of(topic, family)));
-        let mut said: Vec<String> = Vec::new();
-        let mut add = |clause: &Clause, own: bool| {
-            let number = match clause.mark {
-                Some(mark) => format!("{}, {mark}", clause.clause),
-                None => clause.clause.to_owned(),
-            };
-            let words = match own {
-                true => number,
-                false => match family {
-                    Some(family) => format!("{number}: none of {} was read", family.name()),
-                    None => format!("{number}: the profile names no code"),
-                },
-            };
-            if !said.contains(&words) {
-                said.push(words);
+        let others: Vec<&Clause> = missing
+            .filter_map(|topic| CodeFamily::ALL.into_iter().find_map(|family| of(topic, family)))
+            .collect();
+        let numbers = |clauses: &[&Clause]| {
+            let mut said: Vec<String> = Vec::new();
+            for clause in clauses {
+                let number = match clause.mark {
+                    Some(mark) => format!("{} {mark}", clause.clause),
+                    None => clause.clause.to_owned(),
+                };
+                if !said.contains(&number) {
+                    said.push(number);
+                }
             }
+            said
         };
-        own.iter().for_each(|clause| add(clause, true));
-        others.by_ref().for_each(|clause| add(clause, false));
+        let (mut said, others) = (numbers(&own), numbers(&others));
+        if !others.is_empty() {
+            let these = if others.len() == 1 { "this" } else { "these" };
+            said.push(match family {
+                Some(family) => format!(
+                    "no clause of {} was read for {these}: {}",
+                    family.name(),
+                    others.join("; ")
+                ),
+                None => format!("the profile names no code; {}", others.join("; ")),
+            });
+        }
         said.join("; ")
     }
 
@@ -245,14 +253,14 @@ mod tests {
         let cited = |family| Codebook::published().cited(&["purge-ways", "purge-outdoors", "no-such-topic"], family);
         assert_eq!(
             cited(Some(CodeFamily::Upc)),
-            "CPC 2013 table 1213.6.1, F; IFGC 2018 406.7.2.1, F: none of the UPC or the CPC was read"
+            "CPC 2013 table 1213.6.1 (F); no clause of the UPC or the CPC was read for this: IFGC 2018 406.7.2.1 (F)"
         );
         let b149 = cited(Some(CodeFamily::B149));
         assert!(
-            b149.starts_with("CSA B149.1 6.23 (") && b149.contains("not read: ask the office"),
+            b149.starts_with("CSA B149.1 6.23, named") && b149.contains("not read: ask the office"),
             "{b149}"
         );
-        assert_eq!(cited(None).matches("the profile names no code").count(), 2);
+        assert_eq!(cited(None).matches("the profile names no code").count(), 1);
         assert!(!cited(Some(CodeFamily::Ifgc)).contains("was read"));
     }
 

@@ -123,14 +123,14 @@ pub struct PermitItem {
 }
 
 /// One public requirement that was read.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct PermitSource {
     /// Its number in the list, from 1.
     pub number: u32,
     /// Who asks, and where it is written.
     pub name: &'static str,
-    /// For what, and how much of it was seen.
-    pub scope: &'static str,
+    /// For what, and how much of it was seen; [`crate::units::in_units`] tells it in the units of a job.
+    pub scope: String,
 }
 
 /// What offices ask for, the most asked first, and who they are.
@@ -176,7 +176,7 @@ impl PermitSource {
         Ok(PermitSource {
             number: count(record, "number")?,
             name: record.text("source")?,
-            scope: record.text("scope")?,
+            scope: record.text("scope")?.to_owned(),
         })
     }
 }

@@ -49,6 +49,11 @@ impl Mark {
         }
     }
 
+    /// Letter and words, for a sentence: "F, read in print".
+    pub fn told(self) -> String {
+        format!("{}, {}", self.letter(), self.words())
+    }
+
     /// The mark of a letter.
     pub const fn from_letter(letter: char) -> Option<Mark> {
         match letter {
@@ -62,9 +67,10 @@ impl Mark {
     }
 }
 
+/// As it stands beside its figure, where a bare letter would read as a unit: "486 cfh (F)".
 impl fmt::Display for Mark {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}", self.letter())
+        write!(f, "({})", self.letter())
     }
 }
 
@@ -112,7 +118,7 @@ mod tests {
 
     #[test]
     fn the_sentence_explains_every_mark_in_its_own_words() {
-        let said = Mark::ALL.map(|mark| format!("{mark} {}", mark.words()));
+        let said = Mark::ALL.map(|mark| format!("{} {}", mark.letter(), mark.words()));
         assert_eq!(format!("Marks: {}.", said.join("; ")), Mark::EXPLAINED);
         assert!(Mark::ALL.is_sorted());
     }

@@ -87,7 +87,7 @@ impl Tee {
     pub fn told(self, spot: Spot, look: &Look) -> String {
         let by = match spot.along {
             Some(_) => "as typed",
-            None => "shared out as drawn; where it was measured, type it at either part",
+            None => "divided as drawn; if you measured it, type the length of either part",
         };
         format!("{}: {}, {by}", self.run, self.parts(look))
     }
@@ -165,7 +165,7 @@ mod tests {
         assert_eq!(parts(&editor), [10.0, 10.0]);
         let status = editor.status();
         assert!(
-            status.contains("10'-0\" from J2, 10'-0\" to J3, shared out as drawn"),
+            status.contains("10'-0\" from J2, 10'-0\" to J3, divided as drawn"),
             "{status}"
         );
     }

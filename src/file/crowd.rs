@@ -54,7 +54,7 @@ pub fn fault(file: &Job) -> Option<Fault> {
             let over = first_over(pairs, MOST_RUNS_BETWEEN);
             over.map(|(index, (one, other))| Fault {
                 steps: steps("runs", index, "to"),
-                problem: format!("more than {MOST_RUNS_BETWEEN} runs lie between joints {one} and {other}"),
+                problem: format!("more than {MOST_RUNS_BETWEEN} runs are between joints {one} and {other}"),
                 remedy: "take out those that are there twice",
             })
         })

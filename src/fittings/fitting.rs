@@ -98,6 +98,14 @@ impl FittingKind {
         )
     }
 
+    /// Whether the trade names the larger of its two ends first, whichever way gas flows: "3/4 × 1/2 reducing coupling".
+    pub(crate) const fn goes_by_larger_end(self) -> bool {
+        matches!(
+            self,
+            FittingKind::Elbow90 | FittingKind::Elbow45 | FittingKind::OddElbow(_) | FittingKind::ReducingCoupling
+        )
+    }
+
     /// Whether it is put on the end of tubing, copper or plastic pipe, so that it comes new with new pipe.
     pub(crate) const fn is_end_of_pipe(self) -> bool {
         matches!(
@@ -131,11 +139,37 @@ impl FittingKind {
             FittingKind::Transition => "transition fitting",
             FittingKind::Riser => "anodeless riser",
             FittingKind::Nipple => "nipple",
-            FittingKind::TrapNipple => "capped nipple",
+            FittingKind::TrapNipple => "drip leg",
             FittingKind::Cap => "cap",
             FittingKind::Plug => "plug",
         }
         .to_owned()
+    }
+
+    /// The word for machines.
+    pub const fn key(self) -> &'static str {
+        match self {
+            FittingKind::Elbow90 => "elbow_90",
+            FittingKind::StreetElbow90 => "street_elbow_90",
+            FittingKind::Elbow45 => "elbow_45",
+            FittingKind::OddElbow(_) => "turn_without_stock_fitting",
+            FittingKind::Bend => "bend",
+            FittingKind::Tee => "tee",
+            FittingKind::SideOutletElbow => "side_outlet_elbow",
+            FittingKind::Cross => "cross",
+            FittingKind::SideOutletTee => "side_outlet_tee",
+            FittingKind::ManyWays(_) => "openings_without_stock_fitting",
+            FittingKind::Coupling => "coupling",
+            FittingKind::ReducingCoupling => "reducing_coupling",
+            FittingKind::TubingFitting => "tubing_fitting",
+            FittingKind::Adapter => "copper_adapter",
+            FittingKind::Transition => "transition_fitting",
+            FittingKind::Riser => "anodeless_riser",
+            FittingKind::Nipple => "nipple",
+            FittingKind::TrapNipple => "drip_leg",
+            FittingKind::Cap => "cap",
+            FittingKind::Plug => "plug",
+        }
     }
 
     /// A shorter name for drawings and places: "elbow".

@@ -224,7 +224,7 @@ impl Detail {
             Detail::PressureBefore | Detail::MeterBefore | Detail::RegulatorBefore => "unchanged",
             Detail::EndSize => "as the pipe",
             Detail::Size => "to be sized",
-            Detail::Material => "the job's",
+            Detail::Material => "per job",
             Detail::Gravity | Detail::HeatingValue => "the usual figure",
             Detail::RatedFlow
             | Detail::RatedDrop

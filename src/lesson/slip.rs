@@ -5,7 +5,7 @@ use crate::codebook::Codebook;
 use crate::job::{Job, Method};
 use crate::sizing::Section;
 use crate::study::Study;
-use crate::units::{Flow, Length, NominalSize, Show, UnitSystem};
+use crate::units::{Flow, Length, NominalSize, UnitSystem};
 
 /// A likely slip.
 #[derive(Clone, Debug, PartialEq)]
@@ -167,8 +167,5 @@ impl<'a> Slips<'a> {
 
 /// A length as the schedule of sections has it: feet to a tenth, or whole millimeters.
 pub(super) fn feet(length: Length, units: UnitSystem) -> String {
-    match units {
-        UnitSystem::Us => format!("{} ft", (length.feet() * 10.0).round() / 10.0),
-        UnitSystem::Metric | UnitSystem::MetricKpa => length.show(units),
-    }
+    length.show_sizing(units)
 }

@@ -60,7 +60,7 @@ impl<'a> Look<'a> {
             PermitAsk::Material => self.runs(
                 |_| true,
                 "settings: material",
-                "the material of each run, the job's or its own",
+                "the material of each run",
                 "",
                 |_, _| true,
             ),

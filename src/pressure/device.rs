@@ -51,6 +51,28 @@ impl RatedPart {
         }
     }
 
+    /// The word for machines.
+    pub const fn key(self) -> &'static str {
+        match self {
+            RatedPart::SupplyMeter => "meter",
+            RatedPart::ServiceRegulator => "service_regulator",
+            RatedPart::Placed(kind) => match kind {
+                DeviceKind::Supply => "point_of_delivery",
+                DeviceKind::Meter => "meter",
+                DeviceKind::Regulator => "line_regulator",
+                DeviceKind::Valve => "shutoff_valve",
+                DeviceKind::ExcessFlow => "excess_flow_valve",
+                DeviceKind::Union => "union",
+                DeviceKind::SedimentTrap => "sediment_trap",
+                DeviceKind::Connector => "connector",
+                DeviceKind::QuickCoupling => "quick_disconnect_coupling",
+                DeviceKind::Appliance => "appliance",
+                DeviceKind::Cap => "cap",
+                DeviceKind::TestGauge => "test_gauge",
+            },
+        }
+    }
+
     /// What the flow means that is typed for it.
     pub const fn limit(self) -> Limit {
         match self {

@@ -8,7 +8,7 @@ use crate::units::{Length, UnitSystem};
 /// Inputs are carried as typed, whatever the altitude.
 pub const RULE: Rule = Rule {
     id: "altitude",
-    title: "The job is over 2,000 ft above sea level and inputs are not derated",
+    title: "The job is over {2,000 ft} above sea level and inputs are not derated",
     severity: Severity::Note,
     basis: BY_CODE,
     check,

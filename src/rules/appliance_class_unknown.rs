@@ -29,7 +29,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                     look.outlet_name(joint)
                 ),
                 format!(
-                    "Use one of the list: {}; or leave the type out.",
+                    "Use a type from the list: {}; or leave the type out.",
                     near(look, class).join("; ")
                 ),
             );
@@ -63,7 +63,7 @@ mod tests {
         });
         assert_eq!(
             found[0].remedy,
-            "Use one of the list: fire pit; patio heater; or leave the type out."
+            "Use a type from the list: fire pit; patio heater; or leave the type out."
         );
         let found = check(&RULE, 1, |job| appliance(job, PIT).class = Some("kiln".to_owned()));
         assert!(found[0].remedy.contains("range; built-in oven"), "{}", found[0].remedy);

@@ -9,7 +9,7 @@ use crate::units::Length;
 /// gives 6 ft to the gas hose of laboratory, shop and ironing equipment alone.
 pub const RULE: Rule = Rule {
     id: "connector-long",
-    title: "A connector indoors is longer than 6 ft",
+    title: "A connector indoors is longer than {6 ft}",
     severity: Severity::Check,
     basis: BY_CODE,
     check,

@@ -43,7 +43,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 look.at(joint),
                 format!(
-                    "No {} is entered for the excess-flow valve at {place}, so what is not entered was not counted.",
+                    "No {} is entered for the excess-flow valve at {place}, so it was not counted.",
                     missing.join(" and no ")
                 ),
                 "Enter the figures from the maker's sheet.",

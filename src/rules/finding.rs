@@ -24,6 +24,23 @@ pub struct Finding {
     pub basis: String,
 }
 
+impl Finding {
+    /// Whether its words name its place themselves, so that nobody puts the place before them.
+    pub fn names_its_place(&self) -> bool {
+        let said = |name: String| {
+            self.what
+                .split(|letter: char| !letter.is_alphanumeric())
+                .any(|word| word == name)
+        };
+        match self.place {
+            Place::Job => true,
+            Place::Joint(id) => said(id.to_string()),
+            Place::Run(id) => said(id.to_string()),
+            Place::Section(number) => self.what.to_lowercase().contains("section") && said(number.to_string()),
+        }
+    }
+}
+
 /// What a finding asks of its reader: the one table of the words for it, on paper, in lists and for machines.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Severity {

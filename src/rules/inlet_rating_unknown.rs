@@ -8,7 +8,7 @@ use crate::units::GaugePressure;
 /// Above the pressure that appliance regulators usually stand, the rating plate must be read.
 pub const RULE: Rule = Rule {
     id: "inlet-rating-unknown",
-    title: "Over 14 in w.c. at an appliance with no maximum inlet pressure entered",
+    title: "Over {14 in w.c.} at an appliance with no maximum inlet pressure entered",
     severity: Severity::MustFix,
     basis: BY_CODE,
     check,

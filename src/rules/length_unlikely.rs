@@ -7,7 +7,7 @@ use crate::units::Length;
 /// A very long run is mostly a slip of the pen: inches typed as feet.
 pub const RULE: Rule = Rule {
     id: "length-unlikely",
-    title: "A run is longer than 1,000 ft",
+    title: "A run is longer than {1,000 ft}",
     severity: Severity::Check,
     basis: "a check for typing errors, no source",
     check,

@@ -195,6 +195,11 @@ impl<'a> Look<'a> {
         length.show_rule(self.job.settings.units)
     }
 
+    /// A length along which pipe is sized: "77.6 ft".
+    pub fn sizing_length(&self, length: Length) -> String {
+        length.show_sizing(self.job.settings.units)
+    }
+
     /// A quantity in the units of the job.
     pub fn show(&self, quantity: impl Show) -> String {
         quantity.show(self.study.names.units())
@@ -226,8 +231,8 @@ impl<'a> Look<'a> {
     /// What the capacities of a section were taken from: "table 402.4(2), row 60'-0\"".
     pub fn basis(&self, sizing: &Sizing) -> String {
         match &sizing.basis {
-            Basis::Table { table, row } => format!("table {table}, row {}", self.show(*row)),
-            Basis::Equation { name, length } => format!("the {name}, over {}", self.show(*length)),
+            Basis::Table { table, row } => format!("table {table}, row {}", self.sizing_length(*row)),
+            Basis::Equation { name, length } => format!("the {name} at {}", self.sizing_length(*length)),
             Basis::Nothing(reason) => reason.clone(),
         }
     }

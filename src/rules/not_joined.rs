@@ -24,17 +24,18 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     for &first in &network.unreached {
         let island = island(look, first, &mut seen, &mut missing);
         if !island.runs.is_empty() && !island.fed {
-            let (is, joins) = match island.runs.len() {
-                1 => ("is", "connects it"),
-                _ => ("are", "connects them"),
+            let what = if island.runs.len() == 1 {
+                "this run"
+            } else {
+                "these runs"
             };
             found.at_all(
                 look.on_all(&island.runs),
                 format!(
-                    "Drawn, but no pipe {joins} to the point of delivery: {}.",
+                    "No pipe connects {} to the point of delivery.",
                     look.runs_named(&island.runs)
                 ),
-                format!("Draw the missing pipe, or mark what {is} not used as removed."),
+                format!("Draw the missing pipe, or mark {what} as removed."),
             );
         }
     }
@@ -99,7 +100,7 @@ mod tests {
     #[test]
     fn what_hangs_together_is_told_once() {
         let found = check(&RULE, 1, |job| drop(job.runs.remove(crate::job::RunId(5))));
-        assert!(found[0].what.ends_with("runs R6, R7 and R8."), "{}", found[0].what);
+        assert!(found[0].what.contains("runs R6, R7 and R8 to"), "{}", found[0].what);
         assert_eq!(found[0].also.len(), 2);
     }
 

@@ -9,7 +9,7 @@ use crate::units::GaugePressure;
 /// when it fails.
 pub const RULE: Rule = Rule {
     id: "overpressure",
-    title: "A line regulator takes more than 2 psi",
+    title: "A line regulator takes more than {2 psi}",
     severity: Severity::Check,
     basis: BY_CODE,
     check,

@@ -30,8 +30,8 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             look.in_sections(&sections),
             format!(
                 "Table {table} ends at {}, and the sizing length is {} in {}, so there is no published figure.",
-                look.show(last),
-                look.show(longest),
+                look.sizing_length(last),
+                look.sizing_length(longest),
                 look.sections_named(&sections)
             ),
             "Shorten the run, start a new zone with a line regulator, or use a material or pressure whose table goes farther.",

@@ -8,7 +8,7 @@ use crate::units::Length;
 /// On rigid pipe a union stands within 1 ft of a line regulator, on either side.
 pub const RULE: Rule = Rule {
     id: "regulator-union",
-    title: "No union within 1 ft of a line regulator on rigid pipe",
+    title: "No union within {1 ft} of a line regulator on rigid pipe",
     severity: Severity::Check,
     basis: BY_CODE,
     check,

@@ -5,6 +5,7 @@ use super::{Finding, Severity};
 use crate::codebook::{CodeFamily, Codebook, Profile, RuleSetting};
 use crate::job::Detail;
 use crate::study::Place;
+use crate::units::{UnitSystem, in_units};
 
 /// The basis of a rule that a code asks for: the codebook has its clauses, by family.
 pub const BY_CODE: &str = "by code";
@@ -25,6 +26,11 @@ pub struct Rule {
 }
 
 impl Rule {
+    /// What it checks, in the units of a job.
+    pub fn titled(&self, units: UnitSystem) -> String {
+        in_units(self.title, units)
+    }
+
     /// How heavy its findings are under a profile; `None` where the profile switches it off.
     pub fn severity_under(&self, profile: &Profile) -> Option<Severity> {
         match profile.rules.get(self.id) {

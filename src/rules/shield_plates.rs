@@ -23,7 +23,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     if !runs.is_empty() {
         found.at_all(
             look.on_all(&runs),
-            format!("Concealed, and not steel: {}.", look.runs_named(&runs)),
+            format!("Concealed pipe that is not steel: {}.", look.runs_named(&runs)),
             format!(
                 "Install shield plates where a hole or notch for it is less than {} from the edge of the framing.",
                 look.limit(Length::from_inches(1.5))

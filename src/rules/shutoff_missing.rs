@@ -9,7 +9,7 @@ use crate::units::Length;
 /// connector does not: the clauses want the valve at the end of the pipe, before it.
 pub const RULE: Rule = Rule {
     id: "shutoff-missing",
-    title: "No shutoff valve within 6 ft of an appliance, in the same room",
+    title: "No shutoff valve within {6 ft} of an appliance, in the same room",
     severity: Severity::MustFix,
     basis: BY_CODE,
     check,

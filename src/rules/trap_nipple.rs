@@ -8,7 +8,7 @@ use crate::units::Length;
 /// The nipple of a sediment trap is 3 in long or more.
 pub const RULE: Rule = Rule {
     id: "trap-nipple",
-    title: "The drip leg of a sediment trap is under 3 in",
+    title: "The drip leg of a sediment trap is under {3 in}",
     severity: Severity::Check,
     basis: BY_CODE,
     check,

@@ -6,7 +6,7 @@ use super::{Found, Rule, Severity};
 /// No fuel gas code read sets a velocity; fast gas is loud and carries dirt.
 pub const RULE: Rule = Rule {
     id: "velocity",
-    title: "Gas velocity is over 20 m/s (66 ft/s)",
+    title: "Gas velocity is high",
     severity: Severity::Note,
     basis: "engineering practice against noise, no source",
     check,

@@ -97,10 +97,11 @@ fn table(job: &Job, study: &Study, before: Option<&Before>, asked: Asked) -> Tab
 
 /// An outlet in a column: its name, whether it is to come, and when it burns.
 pub fn name(job: &Job, outlet: &Outlet) -> String {
-    let name = match outlet.name.trim() {
-        "" => "no name",
-        name => name,
-    };
+    // Its letter stands beside it.
+    let name = outlet.own_name().unwrap_or(match outlet.kind {
+        OutletKind::Appliance => "appliance",
+        OutletKind::Future => "capped outlet",
+    });
     let name = shortened(name, LONGEST_NAME);
     let season = match places::device(job, outlet.joint) {
         Some(Device::Appliance(appliance)) => appliance.season,

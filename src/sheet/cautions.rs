@@ -19,7 +19,7 @@ pub const CAUTIONS: [&str; 7] = [
     "Test with air or inert gas, never oxygen. Never look for a leak with a flame.",
     Mark::EXPLAINED,
     "Check figures marked C, D, M or L against your own copy of the code. Pressures at full load are computed.",
-    "Verify on site. Nothing here states that the job complies with a code.",
+    "Verify on site. Whether the job complies with the code is for the permit office to decide.",
 ];
 
 /// The same as the first sheet has it, in two lines of usual paper; that pressures are computed stands with the
@@ -29,7 +29,7 @@ pub const IN_SHORT: [&str; 5] = [
     "Shut off and prove gas-free before opening.",
     "Test with air or inert gas, never oxygen; no flame to find leaks.",
     "F read in print, C computed, D derived, M memory, L local: check all but F.",
-    "Verify on site; nothing here says that the job complies.",
+    "Verify on site; compliance is for the permit office to decide.",
 ];
 
 /// What every later sheet says.

@@ -20,7 +20,7 @@ pub enum Placed<'a> {
 pub fn block(changes: &Changes, placed: Placed<'_>) -> Block {
     let parts = if changes.list.is_empty() {
         vec![Part::Text(vec![Paragraph::new(
-            "Nothing drawn or entered is different.",
+            "Nothing drawn or entered has changed.",
         )])]
     } else {
         vec![Part::Table(table(changes, placed))]

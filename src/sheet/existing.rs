@@ -61,8 +61,7 @@ impl Before {
 
     /// What the device at a joint carried, where the supply data tell it.
     pub fn device(&self, at: usize, called: &str) -> Option<Flow> {
-        let is_its =
-            |row: &&AuditRow| matches!(&row.part, AuditPart::Device { joint, name } if *joint == at && *name == called);
+        let is_its = |row: &&AuditRow| matches!(row.part, AuditPart::Device { joint, part } if joint == at && part.name() == called);
         carried(self.told().find(is_its)?)
     }
 }
@@ -97,7 +96,10 @@ fn is_told(row: &AuditRow, audit: &Audit, study: &Study) -> bool {
                 .is_some_and(|section| section.runs.len() == runs.len());
             is_whole && audit.rows.iter().filter(|other| is_of(other, *number)).count() == 1
         }
-        AuditPart::Device { name, .. } => study.devices.iter().filter(|device| device.name() == *name).count() == 1,
+        AuditPart::Device { part, .. } => {
+            let alike = study.devices.iter().filter(|device| device.name() == part.name());
+            alike.count() == 1
+        }
         AuditPart::Inlet { .. } => true,
         AuditPart::Pipe { .. } | AuditPart::Setting { .. } => false,
     }
@@ -161,9 +163,9 @@ fn line(at: usize, row: &AuditRow, study: &Study, places: &Places<'_>) -> Row {
             };
             (ends(runs, study, places), size)
         }
-        AuditPart::Device { joint, name } => match places.joint(*joint) {
-            place if place == *name => (place, String::new()),
-            place => (format!("{name}, {place}"), String::new()),
+        AuditPart::Device { joint, part } => match places.joint(*joint) {
+            place if place == part.name() => (place, String::new()),
+            place => (format!("{} at {place}", part.name()), String::new()),
         },
         AuditPart::Inlet { joint, .. } => (format!("inlet of {}", places.joint(*joint)), String::new()),
         AuditPart::Setting { joint } => (format!("setting of {}", places.joint(*joint)), String::new()),

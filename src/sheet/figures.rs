@@ -60,21 +60,14 @@ impl Figures {
         }
     }
 
-    /// A length along which pipe is sized: feet or meters to a tenth. Tables have no finer rows, and many of those in
-    /// meters are feet.
+    /// A length along which pipe is sized: feet or meters to a tenth.
     pub fn length(self, length: Length) -> String {
-        match self.units {
-            UnitSystem::Us => {
-                let text = format!("{:.1}", length.feet());
-                text.strip_suffix(".0").map_or(text.clone(), str::to_owned)
-            }
-            UnitSystem::Metric | UnitSystem::MetricKpa => format!("{:.1}", length.metres()),
-        }
+        bare(&self.length_said(length))
     }
 
     /// A length with its unit, for a sentence.
     pub fn length_said(self, length: Length) -> String {
-        format!("{} {}", self.length(length), self.length_head())
+        length.show_sizing(self.units)
     }
 
     /// The unit for a column of pressures whose largest is this.
@@ -135,6 +128,16 @@ impl PressureUnit {
         if text == "-0.00" { "0.00".to_owned() } else { text }
     }
 
+    /// A pressure for a sentence, with its unit: to a hundredth, in kilopascals to a thousandth.
+    pub fn said(self, pressure: PressureDrop) -> String {
+        let decimals = match self {
+            PressureUnit::Kilopascal => 3,
+            PressureUnit::InchesWater | PressureUnit::Psi | PressureUnit::Millibar => 2,
+        };
+        let text = format!("{:.decimals$}", self.number(pressure));
+        format!("{} {}", text.trim_end_matches('0').trim_end_matches('.'), self.head())
+    }
+
     /// A pressure as a bare number.
     pub fn number(self, pressure: PressureDrop) -> f64 {
         match self {
@@ -190,6 +193,11 @@ mod tests {
         );
         assert_eq!(us.pressure(GaugePressure::from_psi(2.0)), PressureUnit::Psi);
         assert_eq!(low.figure(PressureDrop::from_inches_wc(-0.001)), "0.00");
+        let drop = PressureDrop::from_pa(125.0);
+        assert_eq!(
+            [PressureUnit::Kilopascal, PressureUnit::Millibar].map(|unit| unit.said(drop)),
+            ["0.125 kPa", "1.25 mbar"]
+        );
     }
 
     #[test]

@@ -49,7 +49,7 @@ impl<'a> Found<'a> {
             .enumerate()
             .map(|(number, finding)| {
                 let (what, remedy) = (sentence(&finding.what), sentence(&finding.remedy));
-                let words = match tells(&what, finding.place) {
+                let words = match finding.names_its_place() {
                     true => format!("{what} {remedy}"),
                     false => format!("{}: {what} {remedy}", where_found(finding, places)),
                 };
@@ -117,8 +117,8 @@ impl<'a> Found<'a> {
             }
         }
         let named = rules.iter().take(MOST_OPEN).map(|(id, at)| {
-            let title = rule(id).map_or(*id, |rule| rule.title);
-            let title = within_sentence(title);
+            let title = rule(id).map_or_else(|| (*id).to_owned(), |rule| rule.titled(places.units()));
+            let title = within_sentence(&title);
             match (at.len(), listed(&at[..at.len().min(MOST_PLACES)])) {
                 (0, _) => title,
                 (1..=MOST_PLACES, names) => format!("{title} ({names})"),
@@ -187,20 +187,6 @@ fn where_found(finding: &Finding, places: &Places<'_>) -> String {
         said.push_str(&format!(" and {} more places", finding.also.len() - MOST));
     }
     said
-}
-
-/// Whether the words of a finding name its place themselves.
-fn tells(what: &str, place: Place) -> bool {
-    let tells = |name: String| {
-        what.split(|letter: char| !letter.is_alphanumeric())
-            .any(|word| word == name)
-    };
-    match place {
-        Place::Job => true,
-        Place::Joint(id) => tells(id.to_string()),
-        Place::Run(id) => tells(id.to_string()),
-        Place::Section(number) => what.to_lowercase().contains("section") && tells(number.to_string()),
-    }
 }
 
 /// The title of a rule in the middle of a sentence.

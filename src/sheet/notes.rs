@@ -94,7 +94,7 @@ fn said(ground: &Ground<'_>, cut: &[(Field, String)]) -> Vec<String> {
         said.extend(
             found
                 .open(ground.places)
-                .map(|open| format!("To be checked: {open}. Nothing found must be fixed.")),
+                .map(|open| format!("Still to be checked: {open}.")),
         );
     }
     said.extend(full::notes(ground, cut));

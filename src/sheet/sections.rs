@@ -11,7 +11,7 @@ use crate::drawing::{Asked, Blank};
 use crate::job::{Material, State};
 use crate::scene::answered_only;
 use crate::sizing::{Basis, Origin, Section, Sizing, Verdict};
-use crate::study::words::{NONE, capital};
+use crate::study::words::NONE;
 use crate::study::{Study, served};
 use crate::units::{Flow, HeatingValue, Length, UnitSystem};
 
@@ -73,31 +73,30 @@ impl<'a> Same<'a> {
         }
     }
 
+    /// Whole sentences, each where it holds.
     fn words(&self) -> Option<String> {
         let by = |name: &str, is_table: bool| match is_table {
             true => format!("table {name}"),
             false => format!("the {name}"),
         };
-        let state = self
-            .state
-            .map_or_else(String::new, |state| format!(", {}", state.name()));
-        let material = match (self.material, self.state) {
-            (Some(material), _) => Some(format!("all pipe {}{state}", material.name())),
-            (None, Some(state)) => Some(format!("all pipe {}", state.name())),
+        let pipe = match (self.state, self.material) {
+            (Some(state), Some(material)) => Some(format!("All pipe is {} {}.", state.name(), material.name())),
+            (None, Some(material)) => Some(format!("All pipe is {}.", material.name())),
+            (Some(state), None) => Some(format!("All pipe is {}.", state.name())),
             (None, None) => None,
         };
         let basis = self.basis.as_ref().map(|known| match known.as_slice() {
-            [(_, name, is_table)] => format!("all capacities from {}", by(name, *is_table)),
+            [(_, name, is_table)] => format!("All capacities are from {}.", by(name, *is_table)),
             many => {
                 let each = many
                     .iter()
-                    .map(|(material, name, is_table)| format!("{} from {}", material.name(), by(name, *is_table)));
-                format!("capacities: {}", each.collect::<Vec<_>>().join(", "))
+                    .map(|(material, name, is_table)| format!("{} for {}", by(name, *is_table), material.name()));
+                format!("Capacities are from {}.", each.collect::<Vec<_>>().join("; "))
             }
         });
-        let carries = self.carries.then(|| "every size is within capacity".to_owned());
-        let said: Vec<String> = material.into_iter().chain(basis).chain(carries).collect();
-        (!said.is_empty()).then(|| format!("{}.", capital(&said.join("; "))))
+        let carries = self.carries.then(|| "Every size is within capacity.".to_owned());
+        let said: Vec<String> = pipe.into_iter().chain(basis).chain(carries).collect();
+        (!said.is_empty()).then(|| said.join(" "))
     }
 }
 
@@ -176,10 +175,8 @@ fn table(study: &Study, printed: &Printed, (same, before): (&Same<'_>, Option<&B
                     capacity.map_or(NONE.to_owned(), |capacity| printed.flow(capacity.flow)),
                 ),
                 match capacity {
-                    Some(capacity) if asked.asks(Blank::Capacities) => {
-                        answered_only(&capacity.mark.letter().to_string())
-                    }
-                    Some(capacity) => capacity.mark.letter().to_string(),
+                    Some(capacity) if asked.asks(Blank::Capacities) => answered_only(&capacity.mark.to_string()),
+                    Some(capacity) => capacity.mark.to_string(),
                     None => String::new(),
                 },
                 match same.basis {
@@ -313,7 +310,7 @@ fn sentences((study, printed): (&Study, &Printed), before: Option<&Before>, aske
         (false, false) => None,
     });
     if before.is_some_and(|before| (0..study.sections.len()).any(|at| before.section(at).is_some())) {
-        said.push("Loads before were within capacity too. Capacity is not a pressure test.");
+        said.push("Loads before this work were within capacity too; that says nothing of a pressure test.");
     }
     let mut rows = study.sections.iter().filter_map(|section| section.design.row);
     if let Some(first) = rows.next() {

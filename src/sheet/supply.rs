@@ -111,7 +111,7 @@ impl Pair {
 }
 
 fn gas(study: &Study) -> String {
-    let mark = |mark: Option<Mark>| mark.map_or("as entered".to_owned(), |mark| mark.letter().to_string());
+    let mark = |mark: Option<Mark>| mark.map_or("as entered".to_owned(), |mark| mark.to_string());
     format!(
         "{}, specific gravity {} {}, {} {}",
         study.gas.fuel.name(),
@@ -138,12 +138,11 @@ fn zone_pairs((number, zone): (usize, &Zone), study: &Study, places: &Places<'_>
                 DropFrom::Profile(mark) => format!(" {mark}"),
                 DropFrom::Job | DropFrom::Regulator | DropFrom::Nothing(_) => String::new(),
             };
-            let (number, from) = (plain(unit.number(drop)), zone.drop_from.words());
-            format!("{number} {}{mark}, {from}", unit.head())
+            format!("{}{mark}, {}", unit.said(drop), zone.drop_from.words())
         }
         None => "not set".to_owned(),
     };
-    into.push(Pair::new("Allowable drop", drop));
+    into.push(Pair::new("Allowable pressure drop", drop));
     let figures = Figures::of(study.names.units());
     let mut designs = study.sections.iter().filter(|section| section.zone == number);
     // The way that decides is the longest with all that fittings add to it.

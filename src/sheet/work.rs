@@ -11,7 +11,7 @@ use crate::codebook::{Codebook, StockForm};
 use crate::drawing::OtherWords;
 use crate::job::Job;
 use crate::permit_list::PermitList;
-use crate::study::words::NONE;
+use crate::study::words::{NONE, capital};
 use crate::study::{Places, Study};
 use crate::units::{Show, UnitSystem};
 use crate::work::{
@@ -98,7 +98,7 @@ impl Work {
                     };
                     match step.basis().replace(PRACTICE, MARK).as_str() {
                         MARK => format!("{said}{MARK}"),
-                        basis => format!("{said} ({basis})"),
+                        basis => format!("{said} [{basis}]"),
                     }
                 }
                 OrderLine::Own(words) => format!("{words} (added by hand)"),
@@ -155,23 +155,8 @@ impl Work {
         };
         said.push(Paragraph::new(format!("Medium: {MEDIUM}. {volume}")));
         said.push(Paragraph::new(match &sheet.demand {
-            None => "The profile sets no test, or no working pressure is known: ask the permit office for pressure \
-                     and time."
-                .to_owned(),
-            Some(demand) => {
-                let minutes = demand.minutes.map_or_else(
-                    || "a time that the profile does not set".to_owned(),
-                    |minutes| format!("{} min ({})", minutes.value, minutes.mark.letter()),
-                );
-                format!(
-                    "At least {} ({}), on a gauge with a range of at most {} ({}), held for at least {minutes}: {}.",
-                    demand.pressure.value.show(units),
-                    demand.pressure.mark.letter(),
-                    demand.gauge_top.value.show(units),
-                    demand.gauge_top.mark.letter(),
-                    demand.why.trim_end_matches('.')
-                )
-            }
+            None => sheet.no_demand().to_owned(),
+            Some(demand) => capital(&demand.words(units)),
         }));
         let rows = sheet.readings.len().div_ceil(READINGS);
         let cells = |reading: &Reading| [reading.temperature.words(units), reading.pressure.show(units)];
@@ -264,7 +249,7 @@ impl Work {
             }));
         }
         let said = Paragraph::new(
-            "Implied by the drawing: count and measure on site. Existing parts that remain are left \
+            "Counted from the drawing: count and measure on site. Existing parts that remain are left \
                             out.",
         );
         let table = Table { columns, rows }.without_empty_columns();

@@ -9,7 +9,7 @@ use crate::gas::{
 use crate::job::Material;
 use crate::network::Survey;
 use crate::pressure::roughness;
-use crate::units::{AbsolutePressure, Flow, GaugePressure, InsideDiameter, Length, NominalSize, PressureDrop, Show};
+use crate::units::{AbsolutePressure, Flow, GaugePressure, InsideDiameter, Length, NominalSize, PressureDrop};
 use std::sync::Arc;
 
 /// What must be said of every figure that the code's table by EHD gives for corrugated tubing.
@@ -174,9 +174,9 @@ fn past_the_table(survey: &Survey, table: &CapacityTable, length: Length) -> Str
     };
     format!(
         "The sizing length {} is past the last row of table {} ({}), and {why}.",
-        length.show(units),
+        length.show_sizing(units),
         table.id,
-        table.last_length().show(units)
+        table.last_length().show_sizing(units)
     )
 }
 

@@ -2,7 +2,7 @@
 
 use super::Study;
 use super::words::capital;
-use crate::codebook::{Allowance, CapacityTable, Codebook, Mark};
+use crate::codebook::{Allowance, CapacityTable, Codebook};
 use crate::job::{Job, State};
 use crate::network::{DropFrom, Outlet, OutletKind, by_letter};
 use crate::pressure::Flowing;
@@ -95,6 +95,10 @@ pub fn reason(job: &Job, book: &Codebook, study: &Study, section: usize) -> Opti
     })
 }
 
+/// By what the losses of [`Reason::physics`] are computed, in a sentence.
+pub const FRICTION: &str = "Friction is computed by the Darcy–Weisbach equation with Colebrook's friction factor, over pipe and the \
+ equivalent lengths of fittings; that of corrugated tubing is derived from its capacity table.";
+
 /// How many outlets a sentence names before it counts the rest.
 const NAMED: usize = 8;
 
@@ -112,6 +116,11 @@ struct Teller<'a> {
 impl Teller<'_> {
     fn show(&self, quantity: impl Show) -> String {
         quantity.show(self.units)
+    }
+
+    /// A length along which pipe is sized.
+    fn along(&self, length: Length) -> String {
+        length.show_sizing(self.units)
     }
 
     fn size(&self, size: Option<NominalSize>) -> String {
@@ -205,7 +214,7 @@ impl Teller<'_> {
             LengthRule::Branch => "the branch length, to its own farthest outlet",
         };
         let way = format!("from {} to {}", self.place(zone.start), self.place(design.to));
-        format!("Sizing length {}: {rule}, {way}.", self.show(design.total()))
+        format!("Sizing length {}: {rule}, {way}.", self.along(design.total()))
     }
 
     /// The hose or connector behind the outlet to which the length goes.
@@ -214,7 +223,7 @@ impl Teller<'_> {
         let outlet = self.study.outlets.iter().find(|outlet| outlet.joint == to)?;
         let hose = outlet.hose?;
         Some(format!(
-            "It ends at {}, the outlet of the piping: the {} of hose or connector beyond it are not pipe and go by their own rating, {}.",
+            "It ends at {}, where the piping ends: the hose or connector after it ({}) is not pipe and goes by its own rating, {}.",
             self.place(hose.from),
             self.show(hose.length),
             self.rating(hose.connector),
@@ -239,7 +248,7 @@ impl Teller<'_> {
         let mut devices = self.study.devices.iter();
         let rated = connector.and_then(|joint| devices.find(|device| device.joint == joint)?.capacity);
         match rated {
-            Some(capacity) => format!("which is {}", self.show(capacity)),
+            Some(capacity) => self.show(capacity),
             None => "which is not entered: its maker's table governs".to_owned(),
         }
     }
@@ -250,10 +259,10 @@ impl Teller<'_> {
             return None;
         }
         let row = design.row.map_or_else(String::new, |row| {
-            let row = format!("the table row of {} ({})", self.show(row.value), row.mark.words());
+            let row = format!("the table row of {} ({})", self.along(row.value), row.mark.words());
             match design.rounding {
                 Length::ZERO => format!(" in {row}"),
-                up => format!(", {} rounds it up to {row}", self.show(up)),
+                up => format!(", {} rounds it up to {row}", self.along(up)),
             }
         });
         let profile = self
@@ -278,9 +287,9 @@ impl Teller<'_> {
             rules.push("bends of corrugated tubing beyond those in its table".to_owned());
         }
         Some(format!(
-            "{} of it is measured{row} and {} is for fittings: {}.",
-            self.show(design.measured),
-            self.show(design.fittings),
+            "{} is measured{row}, and {} is added for fittings: {}.",
+            self.along(design.measured),
+            self.along(design.fittings),
             rules.join("; ")
         ))
     }
@@ -295,9 +304,9 @@ impl Teller<'_> {
                 let from = match zone.drop_from {
                     DropFrom::Profile(mark) => {
                         format!(
-                            "per profile, for {} at {inlet} ({mark}, {})",
+                            "per profile, for {} at {inlet} ({})",
                             self.study.gas.fuel.name(),
-                            mark.words()
+                            mark.told()
                         )
                     }
                     DropFrom::Job | DropFrom::Regulator | DropFrom::Nothing(_) => zone.drop_from.words().to_owned(),
@@ -313,16 +322,16 @@ impl Teller<'_> {
             Basis::Table { table, row } => {
                 let printed = self.book.table(table);
                 let title = printed.map_or(String::new(), |printed| in_units(&printed.title, self.units));
-                let source = printed.map_or(String::new(), CapacityTable::where_read);
+                let source = printed.map_or(String::new(), CapacityTable::where_read_in_short);
                 format!(
                     "Table {table}, {title}: row {}, the first that covers the sizing length ({source}).",
-                    self.show(*row)
+                    self.along(*row)
                 )
             }
             Basis::Equation { name, length } => {
                 format!(
                     "Computed by the {name} at {}; no published table covers it.",
-                    self.show(*length)
+                    self.along(*length)
                 )
             }
             Basis::Nothing(reason) => format!("No published capacity: {reason}"),
@@ -337,7 +346,7 @@ impl Teller<'_> {
         Some(format!(
             "Capacities are multiplied by {:.2} for specific gravity {gravity}, as listed for {listed} ({}).",
             factor.factor.value,
-            factor.factor.mark.letter()
+            factor.factor.mark.told()
         ))
     }
 
@@ -353,10 +362,9 @@ impl Teller<'_> {
             let mark = capacity.mark;
             let figure = self.show(capacity.flow);
             format!(
-                "{}: capacity {figure} ({}, {}){role}.",
+                "{}: capacity {figure} ({}){role}.",
                 self.size(Some(capacity.size)),
-                mark.letter(),
-                Mark::words(mark)
+                mark.told()
             )
         };
         sizing.capacities.iter().map(line).collect()
@@ -408,10 +416,7 @@ impl Teller<'_> {
             false if section.material.is_corrugated() => {
                 format!("{friction} lost by friction, derived from its capacity table")
             }
-            false => format!(
-                "{friction} lost by friction, by the Darcy–Weisbach equation with Colebrook friction and the \
-                 equivalent lengths of fittings"
-            ),
+            false => format!("{friction} lost by friction"),
         }];
         if devices.pa() >= SMALL {
             parts.push(format!("{} lost in rated devices", self.small(devices)));

@@ -97,7 +97,7 @@ pub fn take_off(take_off: &TakeOff, priced: Option<&Priced>, units: UnitSystem) 
             line.state.name().to_owned(),
             line.heading(),
             price.map_or_else(String::new, money),
-            line.mark.map_or_else(String::new, |mark| mark.to_string()),
+            line.mark.map_or_else(String::new, |mark| mark.letter().to_string()),
             places(line),
             line.remark.clone(),
         ]

@@ -15,7 +15,7 @@ use crate::codebook::{Codebook, Mark, Marked, Profile, TestRule, TestTime};
 use crate::gas::{Temperature, air_pressure, pressure_at_temperature};
 use crate::job::{Job, RunId};
 use crate::study::Study;
-use crate::units::{AbsolutePressure, GaugePressure, Length, UnitSystem};
+use crate::units::{AbsolutePressure, GaugePressure, Length, Show, UnitSystem};
 
 /// What a test is made with.
 pub const MEDIUM: &str = "air, nitrogen, carbon dioxide or another inert gas; never oxygen, never fuel gas";
@@ -94,6 +94,24 @@ pub struct Reading {
     pub pressure: GaugePressure,
 }
 
+impl Demand {
+    /// What is asked, for a sentence: "at least 3 psig (F), on a gauge with a range of at most 15 psig (F), held for …".
+    pub fn words(&self, units: UnitSystem) -> String {
+        let minutes = match self.minutes {
+            Some(minutes) => format!("{} min {}", minutes.value, minutes.mark),
+            None => "a time that the profile does not set".to_owned(),
+        };
+        format!(
+            "at least {} {}, on a gauge with a range of at most {} {}, held for at least {minutes}: {}.",
+            self.pressure.value.show(units),
+            self.pressure.mark,
+            self.gauge_top.value.show(units),
+            self.gauge_top.mark,
+            self.why.trim_end_matches('.')
+        )
+    }
+}
+
 impl TestSheet {
     /// The test sheet of a job, filled as its profile asks at 70 °F (20 °C in metric units).
     pub fn of(job: &Job, study: &Study, book: &Codebook) -> TestSheet {
@@ -135,6 +153,16 @@ impl TestSheet {
     /// The reading at the start, with its temperature.
     pub fn start(&self) -> Option<Reading> {
         self.readings.get(self.readings.len() / 2).copied()
+    }
+
+    /// Why nothing is asked of the test, where nothing is, with the remedy.
+    pub const fn no_demand(&self) -> &'static str {
+        match self.working {
+            Some(_) => "The profile sets no pressure test: ask the permit office for pressure and time.",
+            None => {
+                "No working pressure is known, so no test pressure follows: enter the delivery pressure, or ask the permit office."
+            }
+        }
     }
 
     /// Runs whose volume is not known.
@@ -228,7 +256,7 @@ fn hold(time: &TestTime, volume: &Volume, units: UnitSystem) -> (Option<Marked<f
             if volume.is_known() && volume.cubic_feet < small {
                 let mark = mark.max(small_minutes.mark);
                 let why = format!(
-                    "less than {} of pipe {}",
+                    "less than {} {} of pipe",
                     volume_said(small, units),
                     small_below_cubic_feet.mark
                 );
@@ -241,7 +269,7 @@ fn hold(time: &TestTime, volume: &Volume, units: UnitSystem) -> (Option<Marked<f
                 );
             }
             let dwelling = format!(
-                "; {} min {} are required in a one-family dwelling",
+                "; in a one-family dwelling {} min {}",
                 small_minutes.value, small_minutes.mark
             );
             let per = format!(

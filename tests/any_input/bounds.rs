@@ -62,7 +62,7 @@ fn refused(text: &str, line: usize, words: &str) {
 #[test]
 fn a_file_with_too_much_at_one_place_is_refused_there_and_one_with_as_much_as_can_be_is_read() {
     refused(&star(MOST_RUNS_AT_JOINT + 1), 1, "runs meet at joint 2");
-    refused(&twins(MOST_RUNS_BETWEEN + 1), 2, "runs lie between joints 1 and 2");
+    refused(&twins(MOST_RUNS_BETWEEN + 1), 2, "runs are between joints 1 and 2");
     refused(&heap(MOST_PENETRATIONS + 1, 0, 0), 2, "penetrations");
     refused(&heap(0, MOST_NOTES_AT_JOINT + 1, 0), 3, "notes point at joint 2");
     refused(&heap(0, 0, MOST_JOINTS_AT_PLACE), 1, "joints at this place");

@@ -99,7 +99,7 @@ fn a_tankless_heater_in_place_of_a_tank() {
         "{said}"
     );
     assert!(
-        said.contains("if the gas supplier delivers 2 psig; otherwise "),
+        said.contains("if the gas supplier delivers 2 psig. Otherwise: "),
         "{said}"
     );
     // The least weight is the same pipe, and the meter alone is not enough.

@@ -42,11 +42,9 @@ fn a_retrofit_worked_by_hand() {
     assert_eq!(words(1), "demand before 155 of 284 cfh, after 120 of 284 cfh");
     assert_eq!(words(2), "demand before 80 of 151 cfh, after 80 of 151 cfh");
     assert_eq!(words(3), "demand before 40 of 72 cfh, after 40 of 72 cfh");
-    let meter = AuditPart::Device {
-        joint: draft.joint_index(at[0]),
-        name: "meter",
-    };
-    let meter = audit.rows.iter().find(|row| row.part == meter).unwrap();
+    let start = draft.joint_index(at[0]);
+    let is_meter = |row: &&AuditRow| matches!(row.part, AuditPart::Device { joint, part } if joint == start && part.name() == "meter");
+    let meter = audit.rows.iter().find(is_meter).unwrap();
     assert_eq!(
         meter.words(UnitSystem::Us),
         "demand before 155 of 200 cfh, after 220 of 200 cfh"

@@ -450,17 +450,17 @@ fn a_size_explains_itself() {
         "A Built-in grill",
         "B Water heater",
         "100 cfh",
-        "60'",
+        "60 ft",
         "longest length",
         "outlet B",
         "402.4(2)",
-        "row 60'",
+        "row 60 ft",
         "65 cfh",
         "137 cfh",
         "257 cfh",
         "read in print",
         "0.5 in w.c.",
-        "Colebrook",
+        "lost by friction",
         "7 in w.c.",
     ] {
         assert!(text.contains(word), "{word:?} is not in:\n{text}");
@@ -495,10 +495,10 @@ fn the_everyday_hose_is_in_no_sizing_length() {
     assert_eq!(must.count(), 0, "{found:#?}");
     let reason = explain(&job, book, &study, 3).join(" ");
     assert!(
-        reason.contains("12'-2\" of hose or connector beyond it are not pipe"),
+        reason.contains("the hose or connector after it (12'-2\") is not pipe"),
         "{reason}"
     );
-    assert!(reason.contains("by their own rating, which is 80 cfh"), "{reason}");
+    assert!(reason.contains("by its own rating, 80 cfh"), "{reason}");
     let hose = study.sections.last().unwrap();
     assert_eq!((hose.sizing.origin, hose.sizing_length()), (Origin::Connector, None));
 }
@@ -516,7 +516,7 @@ fn a_hose_without_a_rating_is_named() {
     let study = study(&draft);
     assert_eq!(study.sections[0].sizing_length(), Some(Length::from_feet(40.0)));
     let reason = explain(&draft.job, Codebook::published(), &study, 0).join(" ");
-    assert!(reason.contains("by their own rating, which is not entered"), "{reason}");
+    assert!(reason.contains("by its own rating, which is not entered"), "{reason}");
     let found = Checked::of(&draft.job, Codebook::published()).findings;
     let told = found.iter().filter(|finding| finding.rule == "rating-unknown");
     assert!(

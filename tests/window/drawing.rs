@@ -431,7 +431,7 @@ fn the_strip_and_the_ghost_say_what_the_pencil_is_like_and_a_new_job_starts_clea
     hand.rest();
     assert!(hand.widget("new").is_on);
     assert_eq!(hand.widget("Pencil: Location").value, "exposed indoors");
-    assert_eq!(hand.widget("Pencil: Size").value, "size: found");
+    assert_eq!(hand.widget("Pencil: Size").value, "size: to be sized");
 }
 
 /// In mid-line something is set beside the paper; who then comes back to it types the length of the run.

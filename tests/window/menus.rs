@@ -320,12 +320,12 @@ fn the_first_drawing_is_led_step_by_step_to_a_sized_drawing_and_a_pdf() {
 #[test]
 fn the_status_line_tells_the_plane_and_the_scale_and_the_line_above_it_how_the_job_stands() {
     let mut hand = Hand::new();
-    hand.says("level plane, elevation 0\"");
+    hand.says("level plane, elevation ±0");
     hand.says("%");
     let example = stubout::file::read(include_str!("../../examples/patio-kitchen.ron")).unwrap();
     hand.app_mut().open(example);
     hand.rest();
-    assert!(hand.reads("Nothing to fix"));
+    assert!(hand.reads("No must-fix findings"));
     hand.app_mut().open(Job::default());
     hand.rest();
     assert!(hand.reads("Nothing is drawn yet"));

@@ -26,9 +26,9 @@ fn the_plane_is_turned_and_moved_by_keys_and_the_status_line_says_where_it_lies(
     }
     hand.chord(Modifiers::COMMAND, Key::ArrowUp);
     hand.chord(Modifiers::COMMAND, Key::ArrowUp);
-    hand.says("level plane, elevation 2'-0\"");
+    hand.says("level plane, elevation +2'-0\"");
     hand.chord(Modifiers::COMMAND, Key::ArrowDown);
-    hand.says("level plane, elevation 1'-0\"");
+    hand.says("level plane, elevation +1'-0\"");
     // What is pointed at follows: the same paper, another place in space.
     hand.point(at(2, 3, 1));
     hand.click();
@@ -196,7 +196,7 @@ fn on_a_laptop_the_paper_has_three_fifths_of_the_screen() {
 #[test]
 fn one_line_says_how_the_job_stands_and_opens_the_lists_of_a_question() {
     let mut hand = Hand::on(example());
-    assert!(hand.reads("Nothing to fix") && hand.reads("280 MBH") && hand.reads("lowest margin"));
+    assert!(hand.reads("No must-fix findings") && hand.reads("280 MBH") && hand.reads("lowest margin"));
     assert!(hand.all(egui::Role::ListItem).is_empty(), "the lists are closed");
     hand.push("Is it enough?");
     hand.rest();

@@ -99,7 +99,7 @@ pub const STATUSES: Offered<Status> = &[
 
 /// Materials, the first being the job's own, which is `None`.
 pub fn materials(of_job: Material) -> Vec<(Option<Material>, String)> {
-    let own = (None, format!("the job's: {}", of_job.name()));
+    let own = (None, format!("per job: {}", of_job.name()));
     let all = Material::ALL
         .into_iter()
         .map(|material| (Some(material), material.name().to_owned()));

@@ -35,6 +35,7 @@ pub fn show(form: &mut Form<'_>, section: usize, chosen: &[RunId]) {
             form.fact(name, value);
         }
         form.say(reason.physics);
+        form.whisper(study::FRICTION);
     });
 }
 

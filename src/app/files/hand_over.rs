@@ -133,7 +133,7 @@ impl HandOver {
             let window = question::window(ctx, "exported", 560.0, heading, |ui| {
                 if prints && done.unopened.is_none() && done.trouble.is_none() {
                     ui.label(
-                        "The sheets open as a PDF in the viewer of your system: print from there, at actual size (100 %), or the \
+                        "The sheets open as a PDF in your PDF viewer: print from there, at actual size (100 %), or the \
                          scale is lost.",
                     );
                 }

@@ -7,8 +7,8 @@ use crate::sheet::CAUTIONS;
 use egui::{Id, Label, ScrollArea, TextStyle, Ui};
 
 const WHAT: [&str; 3] = [
-    "Stubout draws isometric sketches of fuel-gas piping, sizes them by the published capacity tables, computes the \
-     pressure at every outlet beside it, and says what is missing or wrong.",
+    "Stubout draws isometric sketches of fuel-gas piping, sizes the pipe by the published capacity tables, also computes the \
+     pressure at every outlet, and says what is missing or wrong.",
     "It says what it checked, against what. It never says that a job is right: that is for those licensed to sign.",
     "Every published figure carries its mark; the cautions below say what each means.",
 ];

@@ -12,7 +12,7 @@ const MOUSE: [(&str, &str); 11] = [
         "Drag a part",
         "Move it along the axes; connected runs stretch, typed lengths stay",
     ),
-    ("Ctrl while dragging", "Typed lengths that stretch are measured anew"),
+    ("Ctrl while dragging", "Typed lengths that stretch are re-measured"),
     ("Drag over empty paper", "Select everything inside the box"),
     ("Ctrl and click", "Add to the selection"),
     (

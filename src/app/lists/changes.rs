@@ -65,7 +65,7 @@ fn table(shown: &Shown) -> Table {
             Column::wide("what", 3.0),
         ],
         lines: Lines::One,
-        empty: "Nothing drawn or entered is different.".to_owned(),
+        empty: "Nothing drawn or entered has changed.".to_owned(),
     }
 }
 

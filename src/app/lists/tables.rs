@@ -221,7 +221,7 @@ fn sections(shown: &Shown) -> Table {
             row,
             section_size(section, study),
             capacity.map_or(NONE.to_owned(), |capacity| {
-                format!("{} {}", figures.flow(capacity.flow), capacity.mark.letter())
+                format!("{} {}", figures.flow(capacity.flow), capacity.mark)
             }),
             table,
             section_verdict(sizing).to_owned(),
@@ -363,6 +363,6 @@ fn room(shown: &Shown, carried: &Carried) -> Table {
             Column::wide("first over its limit", 2.0),
         ],
         lines: Lines::One,
-        empty: "No joint is connected to the gas supply yet, or pipe closes a ring, for which spare capacity is not worked out.".to_owned(),
+        empty: "No joint is connected to the gas supply yet, or pipe closes a loop, for which spare capacity is not worked out.".to_owned(),
     }
 }

@@ -39,7 +39,7 @@ pub fn ui(ui: &mut Ui, desk: &Desk, settings: &mut Settings, composed: Option<&C
             ui.add(Label::new(words).extend());
         }
         let button = ui.button("Actual size");
-        if button.on_hover_text("Show the sheet in its printed size").clicked() {
+        if button.on_hover_text("Show the sheet at its printed size").clicked() {
             asked = Some(Asked::ActualSize);
         }
         let stays = MenuConfig::new().close_behavior(PopupCloseBehavior::CloseOnClickOutside);

@@ -2,7 +2,7 @@
 //! point of delivery.
 
 use crate::drawing::layout::Layout;
-use crate::units::{Length, Show, UnitSystem};
+use crate::units::Length;
 use std::collections::HashMap;
 
 /// A level at which pipe lies level, or that of the point of delivery.
@@ -34,7 +34,7 @@ pub fn levels(layout: &Layout<'_>) -> Vec<Level> {
         if std::mem::replace(&mut seen[joint], true) || !(is_start || lies_level) {
             continue;
         }
-        let level = *at.entry(words(elevation, units)).or_insert_with(|| {
+        let level = *at.entry(elevation.show_elevation(units)).or_insert_with(|| {
             let joints = Vec::new();
             levels.push(Level { elevation, joints });
             levels.len() - 1
@@ -45,14 +45,4 @@ pub fn levels(layout: &Layout<'_>) -> Vec<Level> {
         }
     }
     levels
-}
-
-/// An elevation with its sign: `+8'-0"`; `±0` for whatever would be written as zero.
-pub fn words(elevation: Length, units: UnitSystem) -> String {
-    let size = elevation.magnitude().show(units);
-    if size == Length::ZERO.show(units) {
-        return "±0".to_owned();
-    }
-    let sign = if elevation < Length::ZERO { '−' } else { '+' };
-    format!("{sign}{size}")
 }

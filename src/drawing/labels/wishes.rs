@@ -249,7 +249,7 @@ fn levels(layout: &Layout<'_>, rooms: &[Vec<Quad>], used: &mut SymbolSet, wishes
             subject: Subject::Level(first),
             block: Block::new(vec![Line {
                 lead: Lead::Level,
-                words: levels::words(level.elevation, layout.job.settings.units),
+                words: level.elevation.show_elevation(layout.job.settings.units),
             }]),
             short: None,
             home: Home::Level {

@@ -49,7 +49,7 @@ const SINGLE: [Command; 61] = [
     row(Menu::Job, Id::SaveJob, "Save", "Save the job to its file", &[with_ctrl('S')], When::Always),
     row(Menu::Job, Id::SaveJobAs, "Save as…", "Save the job under another name", &[Shortcut::ctrl_shift(Cap::Letter('S'))], When::Always),
     row(Menu::Job, Id::ExportSheet, "Export sheets…", "Save the sheets as PDF, SVG, PNG or DXF", &[with_ctrl('E')], When::Always),
-    row(Menu::Job, Id::Print, "Print…", "Make the PDF of the sheets and open it in the viewer of your system, which prints", &[with_ctrl('P')], When::Always),
+    row(Menu::Job, Id::Print, "Print…", "Make the PDF of the sheets and open it in your PDF viewer, to print from there", &[with_ctrl('P')], When::Always),
     row(Menu::Job, Id::Compare, "Compare with an issued job…", "Cloud and list what has changed since the job was issued", &[], When::Always),
     row(Menu::Job, Id::StopComparing, "Stop comparing", "Remove the clouds and the list of changes", &[], When::Always),
     row(Menu::Job, Id::MakeAsBuilt, "Convert to as-built", "Sizes stay as installed and removed pipe drops off the drawing; enter the \
@@ -61,7 +61,7 @@ const SINGLE: [Command; 61] = [
     row(Menu::Edit, Id::Redo, "Redo", "Redo what was undone", &[Shortcut::ctrl_shift(Cap::Letter('Z')), with_ctrl('Y')], When::SomethingUndone),
     row(Menu::Edit, Id::Cut, "Cut", "Copy the selection and delete it", &[with_ctrl('X')], When::SomethingChosen),
     row(Menu::Edit, Id::Copy, "Copy", "Copy the selection", &[with_ctrl('C')], When::SomethingChosen),
-    row(Menu::Edit, Id::CopyPicture, "Copy sheet as picture", "Copy the first sheet, or the one that is looked at, as a picture for a message", &[], When::Always),
+    row(Menu::Edit, Id::CopyPicture, "Copy sheet as picture", "Copy the first sheet, or the sheet in view, as a picture", &[], When::Always),
     row(Menu::Edit, Id::Paste, "Paste", "Paste what was copied where you point", &[with_ctrl('V')], When::SomethingCopied),
     row(Menu::Edit, Id::Delete, "Delete", "Delete the selection and leave the gap", &[Shortcut::plain(Cap::Delete)], When::SomethingChosen),
     row(Menu::Edit, Id::DeleteAndClose, "Delete and close the gap", "Delete runs; everything downstream moves up and is connected", &[Shortcut::ctrl(Cap::Delete)], When::SomethingChosen),
@@ -96,7 +96,7 @@ const SINGLE: [Command; 61] = [
     row(Menu::Change, Id::Mirror(Axis::Up), "Mirror up and down", "Mirror the selected branch about the joint it connects to", &[], When::SomethingChosen),
     row(Menu::Change, Id::FreeWords, "Auto-place labels", "Place the selection's labels where there is room, not where they were dragged", &[], When::SomethingChosen),
     row(Menu::Change, Id::Arrange, "Arrange drawn lengths", "Stretch and shift the drawing until it reads; true lengths stay. It is shown before it is done", &[], When::Always),
-    row(Menu::Change, Id::Repeat, "Repeat…", "Copy the selection at equal steps along an axis", &[], When::SomethingChosen),
+    row(Menu::Change, Id::Repeat, "Repeat…", "Copy the selection several times at equal spacing along an axis", &[], When::SomethingChosen),
 
     row(Menu::View, Id::ZoomIn, "Zoom in", "Show the drawing larger", &[Shortcut::ctrl(Cap::Plus)], When::Always),
     row(Menu::View, Id::ZoomOut, "Zoom out", "Show the drawing smaller", &[Shortcut::ctrl(Cap::Minus)], When::Always),

@@ -250,7 +250,7 @@ impl Fixes {
         match (&first.pressure, other) {
             (None, _) => format!("Least to buy and do: {bought}."),
             (Some(pressure), Some(other)) => format!(
-                "Least to buy and do: {bought}, if the gas supplier delivers {pressure}; otherwise {}.",
+                "Least to buy and do: {bought}, if the gas supplier delivers {pressure}. Otherwise: {}.",
                 other.bought(self.units)
             ),
             (Some(pressure), None) => {

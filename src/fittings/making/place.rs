@@ -186,11 +186,15 @@ impl<'s> Place<'s> {
         first: usize,
     ) -> Fitting {
         let sizes: Option<Vec<NominalSize>> = sizes.into_iter().collect();
+        let mut sizes = sizes.unwrap_or_default();
+        if kind.goes_by_larger_end() {
+            sizes.sort_unstable_by(|one, other| other.cmp(one));
+        }
         let feed = self.survey.network.feed[self.index];
         Fitting {
             joint: self.index,
             kind,
-            sizes: sizes.unwrap_or_default(),
+            sizes,
             material,
             state: State::New,
             section: feed.or(Some(first)).and_then(|run| self.survey.section_of[run]),

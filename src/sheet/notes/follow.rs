@@ -1,12 +1,11 @@
 //! Notes that follow from what is in the job: testing, purging, paint, soil, walls, bonding.
 
 use super::Ground;
-use crate::codebook::{Marked, TestTime};
+use crate::codebook::Marked;
 use crate::job::{Device, Run, State, Surroundings};
-use crate::sheet::figures::plain;
 use crate::study::{tracer_gauge, wants_bond};
-use crate::units::{GaugePressure, Length, Show};
-use crate::work::{BRAZED, TestSheet, sinks, volume_said};
+use crate::units::{Length, Show};
+use crate::work::{BRAZED, TestSheet, sinks};
 
 /// The notes that follow from a job, all of one matter in one note.
 pub fn notes(ground: &Ground<'_>) -> Vec<String> {
@@ -130,45 +129,18 @@ fn needs_data(ground: &Ground<'_>) -> bool {
     new.any(|placed| placed.device.nature().has_makers_data)
 }
 
-/// The test rule of the profile in short.
+/// The pressure test in a sentence, where there is new pipe to test.
 fn test(ground: &Ground<'_>, sheet: &TestSheet) -> Option<String> {
-    let units = ground.study.names.units();
-    let Some(rule) = &ground.profile.test else {
-        return Some("The profile sets no pressure test: take its pressure and time from the code in force, or ask the permit office.".to_owned());
-    };
-    let working = sheet.working.unwrap_or(GaugePressure::from_pa(0.0));
-    let (least, time) = rule.at(working);
-    let pressure = GaugePressure::from_pa((working.pa() * rule.multiple.value).max(least.value.pa()));
-    let hold = match time {
-        TestTime::Minutes(minutes) => format!("hold {}", minutes_said(*minutes)),
-        TestTime::ByVolume {
-            minutes,
-            per_cubic_feet,
-            small_minutes,
-            small_below_cubic_feet,
-        } => format!(
-            "hold {} for each {} or part of it, {} below {} or in a one-family dwelling",
-            minutes_said(*minutes),
-            volume_said(per_cubic_feet.value, units),
-            minutes_said(*small_minutes),
-            volume_said(small_below_cubic_feet.value, units),
-        ),
-    };
-    Some(format!(
-        "Test before concealing pipe or turning on gas: {} or more ({} × working pressure {}, at least {} {}); \
-         {hold}. Gauge range at most {} × test pressure {}.",
-        pressure.show(units),
-        plain(rule.multiple.value),
-        rule.multiple.mark,
-        least.value.show(units),
-        least.mark,
-        plain(rule.gauge_top.value),
-        rule.gauge_top.mark,
-    ))
-}
-
-fn minutes_said(minutes: Marked<f64>) -> String {
-    format!("{} min {}", plain(minutes.value), minutes.mark)
+    if sheet.pipe.is_empty() {
+        return None;
+    }
+    Some(match &sheet.demand {
+        Some(demand) => {
+            let asked = demand.words(ground.study.names.units());
+            format!("Test before concealing pipe or turning on gas: {asked}")
+        }
+        None => sheet.no_demand().to_owned(),
+    })
 }
 
 /// Whether new pipe is so long or its pressure so high that gas is purged to the outdoors.
@@ -188,7 +160,7 @@ fn purge(ground: &Ground<'_>, sheet: &TestSheet) -> Option<String> {
             limit.mark,
             size.show(units)
         ),
-        (None, None) => format!("by a method of the code ({})", sheet.purge.ways_source),
+        (None, None) => format!("by a method of the code: {}", sheet.purge.ways_source),
     };
     let fuel = sinks(ground.study.gas.fuel);
     Some(format!(

@@ -119,6 +119,33 @@ impl Length {
     }
 }
 
+impl Length {
+    /// An elevation with its sign: `+8'-0"`, `−1'-6"`; `±0` for whatever would be written as zero.
+    pub fn show_elevation(self, units: UnitSystem) -> String {
+        let size = self.magnitude().show(units);
+        if size == Length::ZERO.show(units) {
+            return "±0".to_owned();
+        }
+        let sign = if self < Length::ZERO { '−' } else { '+' };
+        format!("{sign}{size}")
+    }
+}
+
+impl Length {
+    /// A length along which pipe is sized, or a row of a table: feet or meters to a tenth, `77.6 ft`, `80 ft`, `21.9 m`.
+    /// Tables have no finer rows, and many of those in meters are feet.
+    pub fn show_sizing(self, units: UnitSystem) -> String {
+        match units {
+            UnitSystem::Us => {
+                let text = format!("{:.1}", self.feet());
+                let text = text.strip_suffix(".0").unwrap_or(&text);
+                format!("{} ft", grouped(if text == "-0" { "0" } else { text }))
+            }
+            UnitSystem::Metric | UnitSystem::MetricKpa => format!("{:.1} m", self.metres()),
+        }
+    }
+}
+
 /// Whole millimeters, whatever the length: one unit for all lengths of a drawing, as ISO 129-1 has it.
 fn metric(length: Length) -> String {
     format!("{} mm", length.mm().round() as i64)
@@ -181,6 +208,16 @@ mod tests {
             ["6 ft", "1 ft", "18 in", "1 1/2 in", "1,000 ft", "1'-0 1/2\""]
         );
         assert_eq!(rule(72.0, UnitSystem::Metric), "1829 mm");
+    }
+
+    #[test]
+    fn a_length_that_sizes_is_no_dimension() {
+        let said = |feet: f64, units| Length::from_feet(feet).show_sizing(units);
+        assert_eq!(
+            [77.6, 80.0, 1_250.04].map(|feet| said(feet, UnitSystem::Us)),
+            ["77.6 ft", "80 ft", "1,250 ft"]
+        );
+        assert_eq!(said(72.0, UnitSystem::MetricKpa), "21.9 m");
     }
 
     #[track_caller]

@@ -23,10 +23,17 @@ pub fn in_units(sentence: &str, units: UnitSystem) -> String {
     said
 }
 
+/// From so many feet on a length of a sentence is told in meters.
+const LONG: f64 = 10.0;
+
 fn metric(quantity: &str, units: UnitSystem) -> String {
     let shown = |show: &dyn Show| show.show(units);
     if let Ok(length) = Length::parse(quantity) {
-        shown(&length)
+        // A row of a table, or a way along pipe, is no dimension of a drawing.
+        match length.feet() < LONG {
+            true => shown(&length),
+            false => length.show_sizing(units),
+        }
     } else if let Ok(pressure) = PressureDrop::parse(quantity) {
         shown(&pressure)
     } else if let Ok(flow) = Flow::parse(quantity) {
@@ -53,5 +60,6 @@ mod tests {
             in_units(note, UnitSystem::Metric),
             "four bends; each adds 396 mm, past 137.9 mbar or 4.25 m³/h none of these, {open"
         );
+        assert_eq!(in_units("rows to {175 ft}", UnitSystem::Metric), "rows to 53.3 m");
     }
 }

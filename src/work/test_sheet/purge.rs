@@ -100,7 +100,7 @@ impl Purge {
             true => outdoors(units),
             false => {
                 format!(
-                    "Neither pressure nor length calls for purging to the outdoors. Ways to purge: {PURGE_WAYS} ({}.)",
+                    "Neither pressure nor length calls for purging to the outdoors. Ways to purge: {PURGE_WAYS} Source: {}.",
                     self.ways_source
                 )
             }
@@ -121,7 +121,7 @@ impl Purge {
             false => "",
         };
         format!(
-            "Neither pressure nor length calls for purging to the outdoors: use one of the ways that the work steps list; a person watching is not enough ({}).{old}",
+            "Neither pressure nor length calls for purging to the outdoors: use one of the ways that the work steps list; a person watching is not enough. Source: {}.{old}",
             self.ways_source
         )
     }

@@ -134,7 +134,7 @@ impl<'a> Work<'a> {
             let lids: Vec<String> = lit.iter().filter(unknown).map(|lit| self.lit_named(lit)).collect();
             if !lids.is_empty() {
                 words.push(format!(
-                    "If there is a lid on {}, light it with the lid open.",
+                    "Light these with the lid open, where they have one: {}.",
                     lids.join(", ")
                 ));
             }
@@ -144,7 +144,7 @@ impl<'a> Work<'a> {
                 .collect();
             if !pilots.is_empty() {
                 words.push(format!(
-                    "Look for a standing pilot in {}: light it, and check that its safety valve closes when the pilot goes out.",
+                    "Look for a standing pilot in each of these, light it, and check that its safety valve closes when the pilot goes out: {}.",
                     pilots.join(", ")
                 ));
             }

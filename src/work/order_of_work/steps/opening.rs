@@ -23,14 +23,14 @@ impl Work<'_> {
         let (words, at) = match self.shut.isolation {
             Isolation::Valve(joint) => (
                 format!(
-                    "Shut off {}: the nearest existing valve drawn upstream of all work. Lock or tag it. {LATE}",
+                    "Shut off {}: the nearest existing valve on the drawing upstream of all the work. Lock or tag it. {LATE}",
                     self.joint_named(joint)
                 ),
                 joint,
             ),
             Isolation::Supplier(joint) => (
                 format!(
-                    "No drawn valve that remains is upstream of all work: shut off the gas at the point of delivery, {}. That is the supplier's \
+                    "No existing valve on the drawing is upstream of all the work: shut off the gas at the point of delivery, {}. That is the supplier's \
                      valve: ask the supplier who may close it and open it again. {LATE}",
                     self.joint_named(joint)
                 ),
@@ -38,7 +38,7 @@ impl Work<'_> {
             ),
             Isolation::Every(joint) => (
                 format!(
-                    "The piping closes a ring or has a second source, so one house valve isolates nothing: shut off the gas at the point of \
+                    "The piping closes a loop or has a second source, so one house valve isolates nothing: shut off the gas at the point of \
                      delivery, {}, and at every other source. These are the suppliers' valves: ask them.",
                     self.joint_named(joint)
                 ),

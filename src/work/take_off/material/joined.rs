@@ -52,11 +52,6 @@ impl Gather<'_> {
             if let (FittingKind::Tee, true) = (count.kind, count.wants_a_thread()) {
                 line.size = self.tee_named(&count.sizes);
             }
-            if let (FittingKind::ReducingCoupling, [one, other]) = (count.kind, count.sizes.as_slice()) {
-                // At a counter the larger end comes first, whichever way gas flows.
-                let [large, small] = [one.max(other), one.min(other)].map(|size| size.show(self.units));
-                line.size = format!("{large} × {small}");
-            }
             if count.kind == FittingKind::Adapter && !count.female {
                 line.add("male thread");
             }
