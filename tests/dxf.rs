@@ -298,19 +298,21 @@ fn pipe_and_symbols_lie_on_the_layer_of_their_state() {
     for seed in 0..30 {
         let job = random_job::random_job(seed, 40);
         let book = Codebook::published();
-        let scene = &compose(&job, &Checked::of(&job, book), book, Paper::A3, Orientation::Landscape).sheets[0];
-        let file = File::read(&dxf::write(scene));
+        // A drawing in parts has a state on some of its sheets only.
+        let sheets = compose(&job, &Checked::of(&job, book), book, Paper::A3, Orientation::Landscape).sheets;
+        let files: Vec<File> = sheets.iter().map(|scene| File::read(&dxf::write(scene))).collect();
         for state in [State::New, State::Existing, State::Removed] {
             let name = layers::pipe(state).name().to_uppercase();
-            let drawn = file.entities.iter().filter(|thing| thing.layer() == name).count();
+            let is_on = |file: &&File| file.entities.iter().any(|thing| thing.layer() == name);
+            let drawn: Vec<&File> = files.iter().filter(is_on).collect();
             let runs = job.runs.iter().filter(|run| run.state == state).count();
             // What was taken out is on no drawing of what was built.
             let is_gone = state == State::Removed && job.title.status == Status::AsBuilt;
-            assert_eq!(drawn > 0, runs > 0 && !is_gone, "seed {seed}: {name}");
-            if drawn > 0 {
+            assert_eq!(!drawn.is_empty(), runs > 0 && !is_gone, "seed {seed}: {name}");
+            for file in drawn {
                 let layer = file.tables["LAYER"].iter().find(|layer| layer.text(2) == Some(&name));
                 let weight = layer.unwrap().number(370).unwrap();
-                seen.insert((name, weight as u32));
+                seen.insert((name.clone(), weight as u32));
             }
         }
     }

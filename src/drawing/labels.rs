@@ -41,7 +41,6 @@ const DOT: f64 = 0.6;
 const LONGEST: f64 = 25.0;
 /// Nearer than this no leader is drawn on to where another is, or words are, mm.
 const APART: f64 = 1.2;
-const APART_FROM_WORDS: f64 = 0.7;
 
 /// All words of a drawing.
 pub struct Labels {
@@ -187,8 +186,11 @@ pub fn draw(
             let own: Vec<usize> = wish.ticks_at.iter().map(|(joint, _)| *joint).chain(ends).collect();
             let more = on_ink(wish, spot).filter(|more| {
                 let is_apart = |(other, piece): &(usize, Segment)| *other == label || piece.gap(*more) > APART;
-                let is_clear =
-                    |(other, room): &(usize, Quad)| *other == label || room.gap_to_segment(*more) > APART_FROM_WORDS;
+                // Its own words may be near, but what goes on to the ink does not cross them either.
+                let is_clear = |(other, room): &(usize, Quad)| {
+                    let least = if *other == label { 0.0 } else { APART };
+                    room.gap_to_segment(*more) > least
+                };
                 all.iter().all(is_apart) && words.iter().all(is_clear) && placement.admits_end(*more, &wish.runs, &own)
             });
             all.extend(more.map(|more| (label, more)));

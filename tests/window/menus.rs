@@ -160,7 +160,7 @@ fn the_guide_opens_at_what_is_meant_and_leads_to_every_chapter() {
     };
     opens_at(&mut hand, "The strip under the menu has three sides");
     hand.click_at(at(0, 0, 2));
-    opens_at(&mut hand, "below its fields stands why it has its size");
+    opens_at(&mut hand, "below its fields you see why it has its size");
     hand.click_at(at(0, 0, 0));
     opens_at(&mut hand, "Every job starts here");
     hand.key(Key::Escape);

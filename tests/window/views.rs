@@ -160,10 +160,13 @@ fn the_sides_of_the_work_are_turned_to_by_key_button_and_menu_and_each_keeps_its
     hand.menu("View", "Draw");
     hand.rest();
     assert_eq!((hand.app().settings().side, camera(&hand)), (Side::Draw, drawn));
-    // What is taken in hand is used on the paper.
+    // On the sheet a letter is meant for a field; what is taken in hand by a menu is used on the paper.
     hand.push("Sheet");
     hand.rest();
     hand.key(Key::D);
+    hand.rest();
+    assert_eq!(hand.app().settings().side, Side::Sheet);
+    hand.command(CommandId::DrawPipe);
     hand.rest();
     assert_eq!(hand.app().settings().side, Side::Draw);
     // On the sheet no key draws or moves anything.
