@@ -1,64 +1,46 @@
-//! The drawing window. The only room that knows egui, and with `cli` the only one that touches files.
+//! The drawing window, put together: what is asked is done here, and the panels stand around the paper.
 //!
 //! | what | where |
 //! | --- | --- |
-//! | the job in the making and what follows from it, without widgets | `desk` |
-//! | the paper: camera, triangles, marks, names; what the pencil is like | `canvas`, `ink`, `pencil` |
-//! | menus, keys and shelf, from the editor's tables; the sides of the work | `menu`, `keys`, `shelf`, `strip` |
-//! | what is said of the chosen part; what was found, sized and counted; how the job stands | `details`, `lists`, `standing` |
-//! | the sheet as it will be handed over | `sheet_view` |
-//! | files, and the question before anything is lost | `files` |
+//! | what is pressed, and what waits for the caret | `keys`, `beat` |
+//! | the sides of the work, the panels of each | `strip`, `panels` |
+//! | what was found, sized and counted; how the job stands | `lists`, `standing`, `status` |
 //! | the guide, keys, a first drawing, examples, cautions | `help` |
-//! | what is remembered from one day to the next | `settings` |
 //! | whether there can be a window at all | `start` |
 //!
 //! A frame: keys, what was asked by them and in the last one, panels, the paper, open questions. Whatever changes the job goes
 //! through the editor, so that it can be undone.
 
 mod beat;
-pub mod canvas;
-pub mod desk;
-pub mod details;
-pub mod files;
 pub mod help;
-mod ink;
-mod issued;
 mod keys;
-mod later;
 mod lists;
-pub mod look;
-mod menu;
 mod panels;
-mod pencil;
 mod repeat;
-pub mod request;
-pub mod settings;
-pub mod sheet_view;
-mod shelf;
-mod shown;
 mod standing;
 mod start;
 mod status;
 mod strip;
 
+use crate::desk::Desk;
+use crate::desk::request::Request;
+use crate::desk::settings::{self, Light, Settings, Side};
+use crate::details::Details;
 use crate::editor::tool::Tool;
 use crate::editor::{CommandId, Item, Part};
 use crate::export::png;
+use crate::filing::{Files, question};
 use crate::job::{DeviceKind, Job, Run, State};
+use crate::look;
 use crate::study::how_many;
+use crate::view::canvas::{Camera, Canvas};
+use crate::view::sheet_view::{self, SheetView};
 use beat::Beat;
-use canvas::{Camera, Canvas};
-use desk::Desk;
-use details::Details;
 use egui::{Ui, ViewportCommand};
-use files::{Files, question};
 use help::Help;
 use help::guide::Chapter;
 use lists::{Lists, Question};
 use repeat::Repeat;
-use request::Request;
-use settings::{Light, Settings, Side};
-use sheet_view::SheetView;
 use start::NAME;
 pub use start::run;
 use std::path::PathBuf;

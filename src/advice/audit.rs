@@ -4,14 +4,14 @@
 //! the job as it stood; its study beside that of the job tells for each part that stays what it carried and what it
 //! will carry. Capacities differ too where the work makes the way longer: the table is then read in another row.
 
+mod both;
+
 use crate::codebook::{Codebook, SizeNames};
-use crate::job::{Job, Material, Run, State, as_it_stood};
-use crate::network::OutletKind;
-use crate::pressure::{DeviceStudy, RatedPart, RatingVerdict};
-use crate::sizing::{Origin, Section, Verdict};
+use crate::job::{Job, Material, as_it_stood};
+use crate::pressure::RatedPart;
 use crate::study::Study;
 use crate::units::{Flow, GaugePressure, NominalSize, Show, UnitSystem};
-use std::collections::BTreeMap;
+use both::Both;
 
 /// Every existing section, every rated device that stays, and the inlet of every appliance, before and after the work.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -128,30 +128,6 @@ impl Held {
     pub const fn standing(&self) -> Standing {
         match self {
             Held::Flow { standing, .. } | Held::Pressure { standing, .. } => *standing,
-        }
-    }
-
-    fn of_section(section: &Section) -> Held {
-        Held::Flow {
-            carried: section.load.flow,
-            capacity: section.sizing.capacity().map(|capacity| capacity.flow),
-            standing: match section.sizing.verdict {
-                Verdict::Carries => Standing::Holds,
-                Verdict::TooSmall => Standing::Fails,
-                Verdict::Unknown => Standing::Unknown,
-            },
-        }
-    }
-
-    fn of_device(device: &DeviceStudy) -> Held {
-        Held::Flow {
-            carried: device.flow,
-            capacity: device.capacity,
-            standing: match device.verdict {
-                RatingVerdict::Within => Standing::Holds,
-                RatingVerdict::Exceeded => Standing::Fails,
-                RatingVerdict::Unknown => Standing::Unknown,
-            },
         }
     }
 
@@ -333,177 +309,12 @@ impl Audit {
             before: &before,
             after,
         };
-        let mut rows = sides.pipes();
-        rows.extend(sides.devices());
-        rows.extend(sides.settings());
-        rows.extend(sides.inlets());
-        Audit { rows }
+        Audit { rows: sides.rows() }
     }
 
     /// The rows that fail after the work.
     pub fn failing(&self) -> impl Iterator<Item = &AuditRow> {
         let fails = |row: &&AuditRow| row.after.is_some_and(|held| held.standing() == Standing::Fails);
         self.rows.iter().filter(fails)
-    }
-}
-
-/// The size as it stood of pipe that stays, or of pipe in whose place new pipe comes; `None` for other pipe.
-fn stood(run: &Run) -> Option<Option<NominalSize>> {
-    match run.state {
-        State::Existing => Some(run.size),
-        State::New => run.replaced().map(Some),
-        State::Removed => None,
-    }
-}
-
-/// The two studies beside each other.
-struct Both<'a> {
-    job: &'a Job,
-    old: &'a Job,
-    before: &'a Study,
-    after: &'a Study,
-}
-
-impl Both<'_> {
-    fn pipes(&self) -> Vec<AuditRow> {
-        // Existing runs in flow order, those that gas no longer reaches after them.
-        let flow = self.after.sections.iter().flat_map(|section| &section.runs).copied();
-        let cut_off = (0..self.job.runs.len()).filter(|&run| self.after.runs[run].section.is_none());
-        let mut rows: Vec<AuditRow> = Vec::new();
-        let mut last = None;
-        for run in flow.chain(cut_off) {
-            let drawn = self.job.runs.at(run);
-            let Some(size) = stood(drawn) else { continue };
-            let old = self.old.runs.position(drawn.id);
-            let was = old.and_then(|old| self.before.runs[old].section);
-            let will = self.after.runs[run].section;
-            let connector = |study: &Study, section: Option<usize>| {
-                section.is_some_and(|section| study.sections[section].sizing.origin == Origin::Connector)
-            };
-            if (was, will) == (None, None) || connector(self.after, will) || connector(self.before, was) {
-                continue;
-            }
-            match (rows.last_mut(), last == Some((was, will))) {
-                (
-                    Some(AuditRow {
-                        part: AuditPart::Pipe { runs, .. },
-                        ..
-                    }),
-                    true,
-                ) => runs.push(run),
-                _ => rows.push(AuditRow {
-                    part: AuditPart::Pipe {
-                        runs: vec![run],
-                        section: will,
-                        material: self.job.material(drawn),
-                        size,
-                        by: drawn
-                            .replaced()
-                            .and(will)
-                            .and_then(|will| self.after.sections[will].sizing.size),
-                    },
-                    before: was.map(|section| Held::of_section(&self.before.sections[section])),
-                    after: will.map(|section| Held::of_section(&self.after.sections[section])),
-                }),
-            }
-            last = Some((was, will));
-        }
-        rows
-    }
-
-    /// Whether a device was there and stays.
-    fn stays(&self, joint: usize) -> bool {
-        self.old.joints.at(joint).device().is_some() && self.job.joints.at(joint).device().is_some()
-    }
-
-    fn devices(&self) -> Vec<AuditRow> {
-        let key = |device: &DeviceStudy| (device.joint, device.name());
-        let held = |study: &Study| -> BTreeMap<_, _> {
-            let devices = study.devices.iter();
-            devices.map(|device| (key(device), Held::of_device(device))).collect()
-        };
-        let (before, after) = (held(self.before), held(self.after));
-        let cut_off = self
-            .before
-            .devices
-            .iter()
-            .filter(|device| !after.contains_key(&key(device)));
-        let all = self.after.devices.iter().chain(cut_off);
-        all.filter(|device| self.stays(device.joint))
-            .map(|device| AuditRow {
-                part: AuditPart::Device {
-                    joint: device.joint,
-                    part: device.part,
-                },
-                before: before.get(&key(device)).copied(),
-                after: after.get(&key(device)).copied(),
-            })
-            .collect()
-    }
-
-    /// The line regulators that stay, and what they are set to.
-    fn settings(&self) -> Vec<AuditRow> {
-        let held = |study: &Study, joint: usize| {
-            let regulator = study.devices.iter().find(|device| device.joint == joint)?;
-            Some(Held::Pressure {
-                found: regulator.outlet,
-                least: Some(regulator.setting?),
-                standing: match regulator.outlet {
-                    Some(_) if regulator.is_starved() => Standing::Fails,
-                    Some(_) => Standing::Holds,
-                    None => Standing::Unknown,
-                },
-            })
-        };
-        let set = self.after.devices.iter().filter(|device| device.setting.is_some());
-        set.filter(|device| self.stays(device.joint))
-            .map(|device| AuditRow {
-                part: AuditPart::Setting { joint: device.joint },
-                before: held(self.before, device.joint),
-                after: held(self.after, device.joint),
-            })
-            .collect()
-    }
-
-    fn inlets(&self) -> Vec<AuditRow> {
-        let held = |study: &Study| -> BTreeMap<usize, Held> {
-            let outlets = study.outlets.iter();
-            outlets
-                .map(|outlet| {
-                    let standing = match outlet.margin {
-                        Some(margin) if margin.pa() < 0.0 => Standing::Fails,
-                        Some(_) => Standing::Holds,
-                        None => Standing::Unknown,
-                    };
-                    let held = Held::Pressure {
-                        found: outlet.pressure,
-                        least: outlet.least.filter(|least| least.pa().is_finite()),
-                        standing,
-                    };
-                    (outlet.joint, held)
-                })
-                .collect()
-        };
-        let (before, after) = (held(self.before), held(self.after));
-        let cut_off = self
-            .before
-            .outlets
-            .iter()
-            .filter(|outlet| !after.contains_key(&outlet.joint));
-        let all = self
-            .after
-            .outlets
-            .iter()
-            .chain(cut_off.filter(|outlet| self.stays(outlet.joint)));
-        all.filter(|outlet| outlet.kind == OutletKind::Appliance)
-            .map(|outlet| AuditRow {
-                part: AuditPart::Inlet {
-                    joint: outlet.joint,
-                    name: outlet.name.clone(),
-                },
-                before: before.get(&outlet.joint).copied(),
-                after: after.get(&outlet.joint).copied(),
-            })
-            .collect()
     }
 }

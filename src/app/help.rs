@@ -6,9 +6,9 @@ mod keys;
 mod lesson;
 mod welcome;
 
-use super::desk::Desk;
-use super::request::Request;
-use super::settings::Settings;
+use crate::desk::Desk;
+use crate::desk::request::Request;
+use crate::desk::settings::Settings;
 use crate::editor::{CommandId, Menu};
 use egui::Ui;
 use guide::Chapter;

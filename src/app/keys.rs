@@ -3,10 +3,10 @@
 //! A text field keeps its keys. Whatever else has the focus keeps Enter, Space and the arrows; all other keys, and all
 //! keys when nothing has the focus, are for the canvas.
 
-use super::desk::Desk;
-use super::files::Files;
+use crate::desk::Desk;
 use crate::editor::tool::Tool;
 use crate::editor::{Cap, CommandId, Input, Item, Key as Action, PENCIL_KEYS, Shortcut};
+use crate::filing::Files;
 use egui::{Context, Event, Key, Modifiers};
 
 /// Who has the keyboard.

@@ -15,12 +15,12 @@ mod tables;
 mod take_off;
 mod ways;
 
-use super::desk::{Desk, Face};
-use super::look;
-use crate::app::canvas::Over;
-use crate::app::request::Request;
+use crate::desk::request::Request;
+use crate::desk::{Desk, Face};
 use crate::editor::Selection;
 use crate::export::csv;
+use crate::look;
+use crate::view::canvas::Over;
 use egui::{Label, RichText, Ui, vec2};
 use grid::Grid;
 use list::{Chosen, List, Then};

@@ -1,10 +1,15 @@
 //! What is around the paper, from the edges of the window inward, on each side of the work.
 
-use super::canvas::Over;
-use super::desk::Face;
-use super::settings::Side;
-use super::{App, look, menu, pencil, sheet_view, shelf, standing, status, strip};
+use super::{App, standing, status, strip};
+use crate::desk::Face;
+use crate::desk::settings::Side;
 use crate::editor::Menu;
+use crate::look;
+use crate::view::canvas::Over;
+use crate::view::menu;
+use crate::view::pencil;
+use crate::view::sheet_view;
+use crate::view::shelf;
 use egui::{CentralPanel, Frame, Panel, Ui};
 
 /// Width of the shelf at first, points.

@@ -1,11 +1,11 @@
 //! Asks how often, and which way, what is chosen is to be repeated.
 
-use super::desk::Desk;
-use super::files::question;
-use super::look;
+use crate::desk::Desk;
 use crate::editor::edit::{MOST_COPIES, repeat};
 use crate::editor::{Refusal, Toward};
+use crate::filing::question;
 use crate::job::Direction;
+use crate::look;
 use egui::{ComboBox, DragValue, Grid, Ui};
 
 /// The question, while it is open.

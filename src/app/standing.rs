@@ -1,9 +1,9 @@
 //! How the job stands, in one line: what must be fixed, what to check, the load, and the lowest margin of pressure; and
 //! from there to the lists by their questions.
 
-use super::desk::{Desk, Shown};
 use super::lists::Question;
-use super::look::{self, Mood};
+use crate::desk::{Desk, Shown};
+use crate::look::{self, Mood};
 use crate::rules::Severity;
 use crate::sheet::figures::{Figures, plain};
 use crate::study::how_many;

@@ -1,8 +1,8 @@
 //! The status line: what a click or key will do now, where the plane lies, how large the paper is shown, and whether
 //! what is shown is of the job as it is. How the job stands is said in the line above it.
 
-use super::desk::Desk;
-use super::look;
+use crate::desk::Desk;
+use crate::look;
 use egui::{Align, Layout, RichText, Ui};
 
 /// Shows the line; `scale` is screen points for one mm of paper, `sheet` what a click does where there is only the sheet.

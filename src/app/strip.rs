@@ -1,9 +1,10 @@
 //! The strip under the menus: the three sides of the work, the last step back and forth, and the way to a file.
 
-use super::desk::Desk;
-use super::settings::Side;
-use super::{look, menu};
+use crate::desk::Desk;
+use crate::desk::settings::Side;
 use crate::editor::{Command, CommandId};
+use crate::look;
+use crate::view::menu;
 use egui::{Align, Button, Layout, Response, Ui, WidgetInfo, vec2};
 
 /// The sides in their order, each with the command that turns to it.

@@ -9,7 +9,7 @@ mod street;
 
 use eframe::egui;
 use stubout::app::App;
-use stubout::app::settings::Settings;
+use stubout::desk::settings::Settings;
 
 const FRAMES: usize = 240;
 /// The first is to warm up: the first frames of a window fill its caches.

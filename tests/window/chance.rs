@@ -64,7 +64,7 @@ fn point(hand: &Hand, dice: &mut Dice) -> Pos2 {
     };
     let place = part
         .filter(|_| dice.percent(60))
-        .and_then(|part| stubout::app::canvas::places(hand.job(), part).first().copied())
+        .and_then(|part| stubout::view::canvas::places(hand.job(), part).first().copied())
         .map(|place| hand.screen_of_paper(place) + vec2(dice.between(-30, 30) as f32, dice.between(-30, 30) as f32))
         .filter(|place| place.y > 70.0);
     place.unwrap_or_else(|| pos2(dice.between(-20, 1300) as f32, dice.between(70, 820) as f32))

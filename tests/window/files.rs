@@ -4,7 +4,7 @@ use crate::hand::{Hand, Opening, at};
 use egui::{Key, Modifiers, Rect, pos2, vec2};
 use std::fs;
 use std::path::Path;
-use stubout::app::settings::Settings;
+use stubout::desk::settings::Settings;
 use stubout::editor::CommandId;
 use stubout::job::Job;
 

@@ -4,8 +4,8 @@ use crate::hand::{Hand, Widget, at};
 use egui::{Key, Modifiers, Role, pos2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::NodeT;
-use stubout::app::desk::Desk;
-use stubout::app::details::Details;
+use stubout::desk::Desk;
+use stubout::details::Details;
 use stubout::editor::{CommandId, Part, Selection};
 use stubout::job::{Job, Material, RunId, State};
 use stubout::study::Place;
@@ -253,7 +253,7 @@ fn nothing_in_the_details_is_cut_off_whatever_is_chosen() {
         let mut harness = Harness::builder()
             .with_size(egui::vec2(width, 3000.0))
             .build_ui(move |ui| {
-                stubout::app::look::set(ui.ctx());
+                stubout::look::set(ui.ctx());
                 if let Some(parts) = all.get(next / 2) {
                     desk.editor_mut().select(parts.clone());
                 }

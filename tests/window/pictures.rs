@@ -9,7 +9,7 @@ use crate::street::street;
 use egui::{Key, vec2};
 use resvg::tiny_skia::Pixmap;
 use std::path::Path;
-use stubout::app::settings::{Contents, Light, Settings, Side};
+use stubout::desk::settings::{Contents, Light, Settings, Side};
 use stubout::editor::{Part, Selection};
 use stubout::job::{Job, JointId, RunId};
 use stubout::units::NominalSize;

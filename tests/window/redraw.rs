@@ -7,7 +7,7 @@ use crate::hand::Hand;
 use crate::item::item;
 use egui::accesskit::Role;
 use egui::{Key, Modifiers, PointerButton, vec2};
-use stubout::app::desk::VIEW;
+use stubout::desk::VIEW;
 use stubout::editor::tool::{Draw, Tool};
 use stubout::editor::{CommandId, Item, Part, Toward};
 use stubout::job::*;
@@ -326,7 +326,7 @@ impl Copyist<'_> {
             }
             match self.by {
                 By::Mouse => {
-                    let places = stubout::app::canvas::places(self.hand.job(), part);
+                    let places = stubout::view::canvas::places(self.hand.job(), part);
                     let at = Rect::around(places).unwrap().center();
                     let at = self.hand.screen_of_paper(at);
                     self.hand.click_screen(at + vec2(1.0, -1.0));

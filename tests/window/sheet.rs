@@ -2,8 +2,8 @@
 
 use crate::hand::{Hand, Opening};
 use egui::{Key, Modifiers, Vec2, vec2};
-use stubout::app::settings::{Contents, Light, Mine, Settings, Side};
 use stubout::codebook::Codebook;
+use stubout::desk::settings::{Contents, Light, Mine, Settings, Side};
 use stubout::editor::{CommandId, Part};
 use stubout::job::Job;
 use stubout::rules::Checked;

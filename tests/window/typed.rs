@@ -3,7 +3,7 @@
 use crate::form::{By, Entry};
 use crate::hand::{Hand, at};
 use egui::{Key, vec2};
-use stubout::app::desk::VIEW;
+use stubout::desk::VIEW;
 use stubout::editor::Part;
 use stubout::job::{Device, Job, JointId, Settings, WordsAt};
 use stubout::rules::Severity;

@@ -2,7 +2,7 @@
 
 use crate::hand::{Hand, Opening, at};
 use egui::{Key, Modifiers, PointerButton, pos2, vec2};
-use stubout::app::settings::{Light, Settings, Side};
+use stubout::desk::settings::{Light, Settings, Side};
 use stubout::editor::{CommandId, Facing};
 use stubout::job::Job;
 

@@ -1,8 +1,8 @@
 //! What this program is, what it goes by, and what must be said wherever gas piping is drawn.
 
-use crate::app::files::question;
-use crate::app::look;
+use crate::filing::question;
 use crate::licenses::{OWN, THIRD_PARTY};
+use crate::look;
 use crate::sheet::CAUTIONS;
 use egui::{Id, Label, ScrollArea, TextStyle, Ui};
 

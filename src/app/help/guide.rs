@@ -1,9 +1,9 @@
 //! The user guide in the window: chapters on the left, one of them on the right. It opens at what is selected or in hand.
 
 use super::keys;
-use crate::app::files::question;
-use crate::app::look;
+use crate::filing::question;
 use crate::job::listed;
+use crate::look;
 use egui::{Align, Key, Label, Layout, Modifiers, ScrollArea, Ui, vec2};
 
 /// The guide as it is written: `# id | heading`, then paragraphs.

@@ -1,7 +1,8 @@
 //! Every key and what it does, from the editor's own tables.
 
-use crate::app::{look, menu};
 use crate::editor::{COMMANDS, Menu, PENCIL_KEYS};
+use crate::look;
+use crate::view::menu;
 use egui::{Grid, Ui};
 
 /// What is done with the mouse.

@@ -1,9 +1,9 @@
 //! A first drawing in five steps, from empty paper to a sized drawing and its sheet as a file. Each step is done when the
 //! job shows it, however it was done, so that the lesson can be left and taken up again.
 
-use crate::app::desk::Desk;
-use crate::app::look::{self, Mood};
+use crate::desk::Desk;
 use crate::job::{Appliance, Device, Job, Supply};
+use crate::look::{self, Mood};
 use crate::sizing::{Origin, Section};
 use egui::{Align, Frame, Label, Layout, Margin, Panel, RichText, Ui};
 use std::ops::ControlFlow;

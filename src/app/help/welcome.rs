@@ -1,7 +1,7 @@
 //! The choice at the very first start.
 
-use crate::app::files::question;
-use crate::app::look;
+use crate::filing::question;
+use crate::look;
 use egui::{Button, Ui, vec2};
 
 /// What to begin with.

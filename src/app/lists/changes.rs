@@ -2,9 +2,9 @@
 
 use super::list::List;
 use super::row::{Column, Leads, Lines, Row, Table};
-use crate::app::desk::{Desk, Shown, VIEW};
-use crate::app::issued;
 use crate::changes::{Change, Turn};
+use crate::desk::issued;
+use crate::desk::{Desk, Shown, VIEW};
 use crate::scene::Rect;
 use egui::Ui;
 

@@ -2,7 +2,7 @@
 
 use super::list::List;
 use super::row::{Column, Leads, Lines, Row, Table};
-use crate::app::desk::{Desk, Face, Shown, Takes};
+use crate::desk::{Desk, Face, Shown, Takes};
 use crate::editor::Part;
 use crate::job::Joining;
 use crate::rules::Severity;

@@ -1,7 +1,7 @@
 //! A list on the screen: heads, and of the rows only those in view. Arrow keys go from row to row, Enter leads.
 
 use super::row::{Column, Lines, Row, Set, Table};
-use crate::app::look;
+use crate::look;
 use crate::rules::Severity;
 use egui::Color32;
 use egui::style::ScrollAnimation;

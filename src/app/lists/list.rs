@@ -1,8 +1,8 @@
 //! What one list is: its name, its rows, and what a click on a row does.
 
 use super::row::Table;
-use crate::app::canvas::Over;
-use crate::app::desk::{Desk, Face, Shown};
+use crate::desk::{Desk, Face, Shown};
+use crate::view::canvas::Over;
 use egui::Ui;
 
 /// One list of the window.

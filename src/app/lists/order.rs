@@ -3,11 +3,11 @@
 use super::list::{Chosen, List, Then};
 use super::own::Fields;
 use super::row::{Column, Leads, Lines, Row, Table};
-use crate::app::desk::{Desk, Shown};
-use crate::app::details::form::Form;
-use crate::app::details::put;
-use crate::app::details::shared::Shared;
-use crate::app::details::typing::Done;
+use crate::desk::{Desk, Shown};
+use crate::details::form::Form;
+use crate::details::put;
+use crate::details::shared::Shared;
+use crate::details::typing::Done;
 use crate::editor::edit::set_step;
 use crate::job::OwnStep;
 use crate::rules::Severity;

@@ -1,7 +1,7 @@
 //! What a person types above a list: fields whose texts are kept until they are taken.
 
-use crate::app::desk::Desk;
-use crate::app::details::typing::Typing;
+use crate::desk::Desk;
+use crate::details::typing::Typing;
 use egui::Id;
 
 /// What is being typed.

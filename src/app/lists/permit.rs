@@ -2,9 +2,9 @@
 
 use super::list::{List, Then};
 use super::row::{Column, Leads, Lines, Row, Table};
-use crate::app::desk::{Desk, Shown};
-use crate::app::request::Request;
 use crate::codebook::PermitAsk;
+use crate::desk::request::Request;
+use crate::desk::{Desk, Shown};
 use crate::editor::Part;
 use crate::job::TitleBlock;
 use crate::permit_list::{PermitLine, PermitList, Tick};

@@ -5,14 +5,14 @@
 use super::list::{Chosen, List, Then};
 use super::row::{Column, Leads, Lines, Row, Table};
 use crate::advice::{NewBranch, NoTieIn, Offer, PipeBought, Progress, TieIn, TieInPlace, TieInStanding, TieIns};
-use crate::app::canvas::Over;
-use crate::app::desk::{Desk, Shown, VIEW};
-use crate::app::later::{Lost, Task};
+use crate::desk::later::{Lost, Task};
+use crate::desk::{Desk, Shown, VIEW};
 use crate::drawing::strokes;
 use crate::editor::{Part, edit};
 use crate::job::{Device, Job, JointId, State};
 use crate::rules::Severity;
 use crate::units::{Show, UnitSystem};
+use crate::view::canvas::Over;
 use egui::{ComboBox, ProgressBar, Ui};
 use std::sync::Arc;
 

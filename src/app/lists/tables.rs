@@ -3,9 +3,8 @@
 use super::list::{List, Then};
 use super::row::{Column, Leads, Lines, Row, Table};
 use crate::advice::{AuditPart, Standing};
-use crate::app::canvas::Over;
-use crate::app::desk::{Carried, Desk, Shown, VIEW};
-use crate::app::request::Request;
+use crate::desk::request::Request;
+use crate::desk::{Carried, Desk, Shown, VIEW};
 use crate::drawing::strokes;
 use crate::editor::Part;
 use crate::network::by_letter;
@@ -16,6 +15,7 @@ use crate::sizing::{Basis, Verdict};
 use crate::study::Places;
 use crate::study::words::{NONE, capital};
 use crate::units::GaugePressure;
+use crate::view::canvas::Over;
 
 /// The list of what the rules found.
 #[derive(Default)]

@@ -3,10 +3,10 @@
 use super::list::{Chosen, List, Then};
 use super::own::Fields;
 use super::row::{Column, Leads, Lines, Row, Table};
-use crate::app::desk::{Desk, Shown, Takes};
-use crate::app::details::form::Form;
-use crate::app::details::put;
-use crate::app::details::typing::{Done, Wanted};
+use crate::desk::{Desk, Shown, Takes};
+use crate::details::form::Form;
+use crate::details::put;
+use crate::details::typing::{Done, Wanted};
 use crate::editor::Refusal;
 use crate::editor::edit::{add_extra, set_extra};
 use crate::job::Extra;

@@ -3,8 +3,8 @@
 use super::list::List;
 use super::row::{Column, Leads, Lines, Row, Table};
 use crate::advice::{Outcome, Variant};
-use crate::app::desk::Desk;
-use crate::app::request::Request;
+use crate::desk::Desk;
+use crate::desk::request::Request;
 use crate::editor::Step;
 use crate::editor::edit::{Fix, Fixes};
 use crate::rules::Severity;

@@ -1,0 +1,51 @@
+//! What was found at the chosen part: how severe, what, and what to do. What a field puts right stands under that field,
+//! the rest below all of them.
+
+use super::form::Form;
+use crate::desk::{Desk, Shown};
+use crate::editor::Part;
+use crate::rules::Finding;
+use crate::study::Place;
+
+/// How many findings are told of one part before the rest is only counted.
+const MOST: usize = 12;
+
+/// The findings of a part; of the job as a whole where no part is chosen.
+pub fn of(desk: &Desk, part: Option<Part>) -> Vec<Finding> {
+    let shown = desk.shown();
+    let of = |finding: &&Finding| match part {
+        Some(part) => std::iter::once(&finding.place)
+            .chain(&finding.also)
+            .any(|place| is_at(shown, *place, part)),
+        None => finding.place == Place::Job,
+    };
+    shown.checked.findings.iter().filter(of).cloned().collect()
+}
+
+/// Tells those that stand under no field.
+pub fn show(form: &mut Form<'_>) {
+    let findings = form.findings_left();
+    for finding in findings.iter().take(MOST) {
+        form.finding(finding);
+    }
+    if findings.len() > MOST {
+        form.say(format!("{} more: see Findings.", findings.len() - MOST));
+    }
+}
+
+/// Whether a place is a part, or the section that it lies in.
+fn is_at(shown: &Shown, place: Place, part: Part) -> bool {
+    match (place, part) {
+        (Place::Joint(id), Part::Joint(chosen)) => id == chosen,
+        (Place::Run(id), Part::Run(chosen) | Part::Penetration(chosen, _)) => id == chosen,
+        (Place::Section(number), Part::Run(chosen)) => {
+            let position = shown.job.runs.position(chosen);
+            let section = position.and_then(|position| shown.checked.study.runs.get(position)?.section);
+            section
+                .and_then(|section| shown.checked.study.sections.get(section))
+                .map(|section| section.number)
+                == Some(number)
+        }
+        _ => false,
+    }
+}
