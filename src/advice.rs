@@ -10,6 +10,7 @@ mod enlargement;
 mod headroom;
 mod least_cost;
 mod tie_in;
+mod variants;
 mod what_if;
 
 pub use audit::{Audit, AuditPart, AuditRow, Held, Standing};
@@ -22,4 +23,5 @@ pub use tie_in::{
     Already, Blocked, Fails, LeftOut, LowestInlet, MOST_PLACES, NewBranch, NoTieIn, Offer, Progress, RouteLeg, TieIn,
     TieInPlace, TieInStanding, TieIns, Unjudged,
 };
+pub use variants::{ComparedVariant, ComparedVariants, OwnLists, TakeOffDifference};
 pub use what_if::WhatIf;

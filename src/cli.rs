@@ -27,6 +27,7 @@ mod table;
 mod take_off;
 mod test;
 mod tie_in;
+mod variants;
 mod worksheet;
 
 use crate::nearest::nearest;
@@ -82,6 +83,8 @@ enum Command {
     Carry(carry::CarryArguments),
     /// Try every joint and foot of the existing piping as the tie-in of a new branch, and print the best
     TieIn(tie_in::TieInArguments),
+    /// Print the variants of each job side by side: pipe, fittings, penetrations, margins, take-off, prices and hours of your own
+    Variants(variants::VariantsArguments),
     /// Print what is different in each job from the job as it was issued
     Changes(changes::ChangesArguments),
     /// Print the work steps: what is shut off, which appliances lose gas, and the steps in turn
@@ -128,6 +131,9 @@ struct Jobs {
     /// A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)
     #[arg(long = "table", value_name = "FILE")]
     tables: Vec<PathBuf>,
+    /// Show the variant of this name, and work with that
+    #[arg(long, value_name = "NAME")]
+    variant: Option<String>,
     /// Print for machines: one JSON value, described by `stubout schema`
     #[arg(long)]
     json: bool,
@@ -157,6 +163,7 @@ pub fn run() -> Asked {
         Some(Command::Check(jobs)) => check::run(jobs),
         Some(Command::Carry(arguments)) => carry::run(arguments),
         Some(Command::TieIn(arguments)) => tie_in::run(arguments),
+        Some(Command::Variants(arguments)) => variants::run(arguments),
         Some(Command::Changes(arguments)) => changes::run(arguments),
         Some(Command::Steps(jobs)) => steps::run(jobs),
         Some(Command::PermitChecklist(jobs)) => permit_list::run(jobs),

@@ -12,7 +12,7 @@ mod shown;
 
 pub use shown::{Face, Shown, VIEW};
 
-use crate::advice::{Audit, Headroom};
+use crate::advice::{Audit, ComparedVariants, Headroom, OwnLists};
 use crate::codebook::Codebook;
 use crate::editor::edit::{Fixes, as_built};
 use crate::editor::{self, CommandId, Editor, Part, Refusal, Selection, Step};
@@ -82,6 +82,7 @@ pub struct Desk {
     wake: Wake,
     carried: Later<Arc<Carried>>,
     fixes: Later<Arc<Fixes>>,
+    variants: Later<Arc<ComparedVariants>>,
     takes: Later<Arc<Takes>>,
     order: Later<Arc<OrderOfWork>>,
     face: Face,
@@ -110,6 +111,7 @@ impl Desk {
             wake: Arc::new(wake),
             carried: Later::default(),
             fixes: Later::default(),
+            variants: Later::default(),
             takes: Later::default(),
             order: Later::default(),
             face: Face::default(),
@@ -242,6 +244,13 @@ impl Desk {
         let checked = Arc::clone(&self.shown.checked);
         let make = move || Arc::new(Fixes::of(&job, &book, &checked));
         self.fixes.of(revision, &self.wake, || make).cloned()
+    }
+
+    /// The variants of the job that is shown, side by side; `None` while they are worked out.
+    pub fn variants(&mut self) -> Option<Arc<ComparedVariants>> {
+        let (revision, job, book) = (self.shown.revision, Arc::clone(&self.shown.job), self.book());
+        let make = move || Arc::new(ComparedVariants::of(&job, &book, OwnLists::default()));
+        self.variants.of(revision, &self.wake, || make).cloned()
     }
 
     /// Called from another thread when something new is to be seen.

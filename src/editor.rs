@@ -367,6 +367,7 @@ impl Editor {
 
     fn done(&mut self, letters: letters::Shown, step: Step) {
         let step = letters.keep(&mut self.job, step);
+        let step = edit::shared(&mut self.job, step);
         self.history.record(step);
         self.changed();
     }

@@ -13,6 +13,7 @@ mod error;
 mod explain;
 mod head;
 mod outline;
+mod parts;
 mod token;
 mod v1;
 

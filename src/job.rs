@@ -31,6 +31,7 @@ mod store;
 mod title;
 mod title_field;
 mod valve_kind;
+mod variants;
 mod words_at;
 
 pub use appliance::{Appliance, Season};
@@ -60,6 +61,7 @@ pub use store::{Id, JointId, Named, RunId, Store};
 pub use title::{Revision, Status, TitleBlock};
 pub use title_field::TitleField;
 pub use valve_kind::ValveKind;
+pub use variants::{Drawing, Variant, Variants};
 pub use words_at::WordsAt;
 
 /// One piping job, as drawn and typed by a person.
@@ -79,6 +81,8 @@ pub struct Job {
     pub notes: Vec<Note>,
     /// What is added to the take-off and the order of work.
     pub by_hand: ByHand,
+    /// Other ways to do the job, beside the one that is shown.
+    pub variants: Variants,
 }
 
 impl Job {

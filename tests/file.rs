@@ -4,6 +4,8 @@
 mod any_job;
 #[path = "file/broken.rs"]
 mod broken;
+#[path = "file/later.rs"]
+mod later;
 #[path = "file/mutated.rs"]
 mod mutated;
 #[path = "file/round_trip.rs"]

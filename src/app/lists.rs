@@ -13,6 +13,7 @@ mod survey;
 mod tab;
 mod tables;
 mod take_off;
+mod variants;
 mod ways;
 
 use crate::desk::request::Request;
@@ -43,6 +44,7 @@ struct All {
     existing: tables::Existing,
     room: tables::Room,
     ways: ways::Ways,
+    variants: variants::Variants,
     tie_in: survey::Survey,
 }
 
@@ -60,6 +62,7 @@ impl All {
             Tab::Existing => &mut self.existing,
             Tab::Room => &mut self.room,
             Tab::Ways => &mut self.ways,
+            Tab::Variants => &mut self.variants,
             Tab::TieIn => &mut self.tie_in,
         }
     }

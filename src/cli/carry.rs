@@ -287,7 +287,8 @@ fn way(name: &str, rank: Option<usize>, fix: &Fix) -> Value {
     })
 }
 
-fn outcome(outcome: &Outcome) -> Value {
+/// What a job comes to, for machines.
+pub(super) fn outcome(outcome: &Outcome) -> Value {
     let pipe = |pipe: &crate::advice::PipeBought| {
         json!({
             "material": pipe.material.key(),

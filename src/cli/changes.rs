@@ -13,6 +13,9 @@ pub struct ChangesArguments {
     /// The job as it was issued: its file, or the SVG of its first sheet
     #[arg(value_name = "ISSUED")]
     issued: PathBuf,
+    /// Compare with this variant of the issued job; with --variant, two variants of one file are compared
+    #[arg(long, value_name = "NAME")]
+    issued_variant: Option<String>,
     #[command(flatten)]
     jobs: Jobs,
 }
@@ -20,7 +23,11 @@ pub struct ChangesArguments {
 /// Prints what changed in each job.
 pub fn run(arguments: &ChangesArguments) -> u8 {
     let jobs = &arguments.jobs;
-    let issued = input::codebook(jobs).and_then(|book| input::study(&arguments.issued, &book));
+    // Between two variants of one file it is the shown one that is compared with.
+    let is_one_file = jobs.jobs.iter().any(|job| input::is_same(job, &arguments.issued));
+    let usual = jobs.variant.as_deref().filter(|_| !is_one_file);
+    let issued = input::codebook(jobs)
+        .and_then(|book| input::issued(&arguments.issued, &book, arguments.issued_variant.as_deref(), usual));
     let issued = match issued {
         Ok(issued) => issued,
         Err(fault) => return input::report(&fault),

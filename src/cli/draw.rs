@@ -135,7 +135,7 @@ pub fn run(arguments: &DrawArguments) -> u8 {
     let issued = arguments
         .since
         .as_ref()
-        .map(|path| input::study(path, &book))
+        .map(|path| input::issued(path, &book, None, arguments.jobs.variant.as_deref()))
         .transpose();
     let issued = match issued {
         Ok(issued) => issued,

@@ -32,6 +32,8 @@ pub struct Book {
     pub book: Cow<'static, Codebook>,
     /// The profile by which every job is worked out in place of its own.
     profile: Option<String>,
+    /// The variant that every job is to show, by its name.
+    variant: Option<String>,
     /// Own tables by which every job is sized, before those that it names itself.
     tables: Vec<OwnTable>,
 }
@@ -49,6 +51,7 @@ pub fn codebook(jobs: &Jobs) -> Result<Book, String> {
     let mut known = Book {
         book: Cow::Borrowed(Codebook::published()),
         profile: None,
+        variant: jobs.variant.clone(),
         tables: Vec::new(),
     };
     for path in &jobs.tables {
@@ -184,9 +187,50 @@ pub fn study(path: &Path, known: &Book) -> Result<Studied, String> {
     studied(path, &read(path)?, known)
 }
 
+/// Reads and studies a job as it was issued: the variant of this name, else the `usual` one where it has that, else the one
+/// that it shows.
+pub fn issued(path: &Path, known: &Book, variant: Option<&str>, usual: Option<&str>) -> Result<Studied, String> {
+    let mut job = parsed(path, &read(path)?)?;
+    match (variant, usual) {
+        (Some(name), _) => job = showing(path, &job, name)?,
+        (None, Some(name)) => job = showing(path, &job, name).unwrap_or(job),
+        (None, None) => {}
+    }
+    Ok(study_of(job, known))
+}
+
 /// Studies the job of a file that has been read.
 pub fn studied(path: &Path, bytes: &[u8], known: &Book) -> Result<Studied, String> {
-    let mut job = file::read_bytes(bytes).map_err(|error| format!("{}: {error}", path.display()))?;
+    let job = parsed(path, bytes)?;
+    let job = match &known.variant {
+        Some(name) => showing(path, &job, name)?,
+        None => job,
+    };
+    Ok(study_of(job, known))
+}
+
+fn parsed(path: &Path, bytes: &[u8]) -> Result<Job, String> {
+    file::read_bytes(bytes).map_err(|error| format!("{}: {error}", path.display()))
+}
+
+/// The job with the variant of a name shown.
+fn showing(path: &Path, job: &Job, name: &str) -> Result<Job, String> {
+    let variants = &job.variants;
+    let shown = variants.position(name).and_then(|at| job.showing(at));
+    shown.ok_or_else(|| {
+        let known: Vec<String> = variants.names().map(|name| format!("\"{name}\"")).collect();
+        let known = match known.is_empty() {
+            true => "it has no variants".to_owned(),
+            false => format!("it has {}", known.join(", ")),
+        };
+        format!(
+            "{}: no variant of this job is called \"{name}\"; {known}",
+            path.display()
+        )
+    })
+}
+
+fn study_of(mut job: Job, known: &Book) -> Studied {
     let named = std::mem::take(&mut job.settings.tables);
     let others = named
         .into_iter()
@@ -197,7 +241,7 @@ pub fn studied(path: &Path, bytes: &[u8], known: &Book) -> Result<Studied, Strin
         job.settings.profile.clone_from(profile);
     }
     let checked = Checked::of(&job, &known.book);
-    Ok(Studied { own, job, checked })
+    Studied { own, job, checked }
 }
 
 /// The bytes of a file.

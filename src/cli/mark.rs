@@ -75,6 +75,7 @@ fn mark(arguments: &MarkArguments) -> Result<Marked, String> {
         profile: arguments.profile.clone(),
         lengths: None,
         tables: arguments.tables.clone(),
+        variant: None,
         json: arguments.json,
     };
     let book = input::codebook(&jobs)?;

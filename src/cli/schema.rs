@@ -4,7 +4,7 @@ use super::{machine, table};
 use std::fmt::Write;
 
 /// The keys of a job in the answer of each command. A test holds every key that is printed against it.
-const KEYS: [(&str, &str); 17] = [
+const KEYS: [(&str, &str); 18] = [
     (
         "draw",
         "`written` (paths), `others` (sheets of other sets that are there under the same name), `sheets`, `remarks`, `changes` (how \
@@ -53,6 +53,12 @@ const KEYS: [(&str, &str); 17] = [
         "`issued`, `revision`, `changes` (`turn`: added, removed, changed or follows; `part`: title, settings, or the number of \
          a `run`, a `joint`, a device's joint as `device_at`, a note, or penetration_of a run and its number; `name`, \
          `words`)",
+    ),
+    (
+        "variants",
+        "`variants`, in the order of the job (`name`, `shown`, `outcome` as that of carry, `new_pipe_ft`, `penetrations`, `price` and \
+         `hours` by lists of your own, with `lines_without_price` and `lines_without_hours`), `take_off_differences` (`label`, `action` as \
+         that of take-off, `quantities` in the order of the variants)",
     ),
     (
         "steps",

@@ -1,6 +1,6 @@
 //! A part before and after an edit.
 
-use crate::job::{ByHand, Gas, Job, Joint, JointId, Named, Note, Run, RunId, Settings, Store, TitleBlock};
+use crate::job::{ByHand, Gas, Job, Joint, JointId, Named, Note, Run, RunId, Settings, Store, TitleBlock, Variants};
 use std::collections::BTreeMap;
 
 /// A thing before and after.
@@ -29,6 +29,8 @@ pub enum Change {
     Title(Box<Swap<TitleBlock>>),
     /// What is added to lists by hand.
     ByHand(Box<Swap<ByHand>>),
+    /// The variants that are not shown, and the name of the shown one.
+    Variants(Box<Swap<Variants>>),
 }
 
 /// A side of a change.
@@ -66,6 +68,7 @@ pub fn put(job: &mut Job, changes: &[Change], side: Side) {
             Change::Settings(swap) => job.settings.clone_from(swap.side(side)),
             Change::Title(swap) => job.title.clone_from(swap.side(side)),
             Change::ByHand(swap) => job.by_hand.clone_from(swap.side(side)),
+            Change::Variants(swap) => job.variants.clone_from(swap.side(side)),
         }
     }
     put_parts(&mut job.joints, joints);
@@ -106,5 +109,6 @@ pub fn holds(job: &Job, changes: &[Change], side: Side) -> bool {
         Change::Settings(swap) => job.settings == *swap.side(side),
         Change::Title(swap) => job.title == *swap.side(side),
         Change::ByHand(swap) => job.by_hand == *swap.side(side),
+        Change::Variants(swap) => job.variants == *swap.side(side),
     })
 }

@@ -96,6 +96,12 @@ pub enum CommandId {
     FreeWords,
     /// Arrange the drawn lengths; shows it first.
     Arrange,
+    /// Add a copy of the drawing as a variant.
+    AddVariant,
+    /// Show the next variant.
+    NextVariant,
+    /// Show the variant before.
+    PreviousVariant,
     /// Repeat what is chosen; asks how often and which way.
     Repeat,
     /// Show the drawing larger.
@@ -166,6 +172,8 @@ pub enum When {
     LineChosen,
     /// When something was copied.
     SomethingCopied,
+    /// When the job has another variant.
+    SeveralVariants,
 }
 
 impl When {
@@ -181,6 +189,7 @@ impl When {
             When::DeviceChosen => "select a joint with a device first",
             When::LineChosen => "select two runs in line first, or the joint between them",
             When::SomethingCopied => "copy something first",
+            When::SeveralVariants => "the job has no other variant: add one first",
         }
     }
 }

@@ -75,7 +75,7 @@ impl<'a> Draft<'a> {
                 Change::Joint(id, swap) => drop(draft.joints.insert(*id, swap.side(Side::After).clone())),
                 Change::Run(id, swap) => draft.write_run(*id, swap.side(Side::After).clone()),
                 Change::Notes(swap) => draft.notes = Some(swap.after.clone()),
-                Change::Gas(_) | Change::Settings(_) | Change::Title(_) | Change::ByHand(_) => {}
+                Change::Gas(_) | Change::Settings(_) | Change::Title(_) | Change::ByHand(_) | Change::Variants(_) => {}
             }
         }
         draft

@@ -22,6 +22,7 @@ mod reverse;
 mod shift;
 mod split;
 mod tie_in;
+mod variant;
 mod words;
 
 pub use super::cut::Cut;
@@ -44,6 +45,8 @@ pub use reverse::reverse;
 pub use shift::{Stretch, Stretched, Typed, shift, stretched};
 pub use split::split;
 pub use tie_in::tie_in;
+pub(super) use variant::shared;
+pub use variant::{add_variant, next_variant, open_as_variant, remove_variant, rename_variant, show_variant};
 pub use words::{add_extra, add_note, set_extra, set_gas, set_note, set_settings, set_step, set_title};
 
 use super::draft::Draft;

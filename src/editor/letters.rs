@@ -16,7 +16,9 @@ pub struct Shown(Option<BTreeMap<JointId, Letter>>);
 impl Shown {
     /// What is shown before a step is done; a step that leaves devices, and who is fed by whom, as they were changes no letter.
     pub fn before(job: &Job, step: &Step) -> Shown {
-        Shown(step.changes().iter().any(may_letter).then(|| shown(job)))
+        // Each variant has letters of its own.
+        let may_letter = !step.is_of_variants() && step.changes().iter().any(may_letter);
+        Shown(may_letter.then(|| shown(job)))
     }
 
     /// Letters the outlets of the job in which the step was done, and gives back the step with what that changed.
@@ -59,7 +61,12 @@ fn may_letter(change: &Change) -> bool {
     match change {
         Change::Joint(_, swap) => device(&swap.before) != device(&swap.after),
         Change::Run(_, swap) => way(&swap.before) != way(&swap.after),
-        Change::Notes(_) | Change::Gas(_) | Change::Settings(_) | Change::Title(_) | Change::ByHand(_) => false,
+        Change::Notes(_)
+        | Change::Gas(_)
+        | Change::Settings(_)
+        | Change::Title(_)
+        | Change::ByHand(_)
+        | Change::Variants(_) => false,
     }
 }
 

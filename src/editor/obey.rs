@@ -1,8 +1,8 @@
 //! What each command does to an editor.
 
 use super::edit::{
-    Cut, Gap, RunField, arrange_lengths, copy, delete, free_words, hinge, join, mirror, reverse, set_runs, set_state,
-    shared_joint, split, take_off,
+    Cut, Gap, RunField, add_variant, arrange_lengths, copy, delete, free_words, hinge, join, mirror, next_variant,
+    reverse, set_runs, set_state, shared_joint, split, take_off,
 };
 use super::input::{Input, Key};
 use super::legs::Flow;
@@ -38,6 +38,7 @@ impl Editor {
             }
             When::LineChosen => between(&self.job, &self.selection).is_ok(),
             When::SomethingCopied => !self.clipboard.is_empty(),
+            When::SeveralVariants => self.job.variants.count() > 1,
         }
     }
 
@@ -157,6 +158,14 @@ impl Editor {
                 );
                 self.tool = Tool::Preview(Preview::new(step, words));
             }
+            CommandId::AddVariant => {
+                self.edit(|job| add_variant(job, ""))?;
+                self.tell_variant();
+            }
+            CommandId::NextVariant | CommandId::PreviousVariant => {
+                self.edit(|job| next_variant(job, id == CommandId::NextVariant))?;
+                self.tell_variant();
+            }
             CommandId::FreeWords => self.step_of_chosen(free_words)?,
             CommandId::Mirror(axis) => self.step_of_chosen(|job, parts| {
                 let about = hinge(job, parts).ok_or(Refusal::Choose("a whole branch, which connects to one joint"))?;
@@ -164,6 +173,13 @@ impl Editor {
             })?,
         }
         Ok(Outcome::Done)
+    }
+
+    /// Tells which variant is shown.
+    fn tell_variant(&mut self) {
+        let variants = &self.job.variants;
+        let (at, of) = (variants.shown() + 1, variants.count());
+        self.tell(format!("Variant {at} of {of} is shown: {}", variants.name));
     }
 
     /// Looks for places in another plane from now on; what the pointer means there is found anew.

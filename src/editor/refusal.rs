@@ -55,6 +55,15 @@ pub enum Refusal {
     /// A line of one's own that is not there.
     #[error("that line is no longer there")]
     NoLine,
+    /// A variant that is not there, or another one where there is only one drawing.
+    #[error("the job has no other variant: add one in the list Variants")]
+    NoVariant,
+    /// Two variants of one name, or one without.
+    #[error("a variant needs a name that no other one has")]
+    VariantName,
+    /// More variants than a job can have.
+    #[error("a job has at most {0} variants: remove one")]
+    VariantsFull(usize),
     /// A quantity that is none.
     #[error("enter a number from 0 to 1,000,000,000")]
     NoQuantity,

@@ -2,7 +2,7 @@
 
 use super::Part;
 use super::change::{self, Change, Side, Swap};
-use crate::job::{ByHand, Gas, Job, Joint, JointId, Note, Run, RunId, Settings, TitleBlock};
+use crate::job::{ByHand, Gas, Job, Joint, JointId, Named, Note, Run, RunId, Settings, Store, TitleBlock, Variants};
 use std::collections::BTreeMap;
 
 /// One edit under its name, as the parts that it changes, before and after.
@@ -25,6 +25,38 @@ impl Step {
     /// What was done, for the undo entry: "Move 3 joints".
     pub fn name(&self) -> &str {
         &self.name
+    }
+
+    /// The step from one whole job to another, part by part; nothing is checked.
+    pub(super) fn between(name: impl Into<String>, before: &Job, after: &Job) -> Step {
+        fn parts<T: Named + Clone + PartialEq>(before: &Store<T>, after: &Store<T>) -> Vec<(T::Id, Slot<Option<T>>)> {
+            let gone = before.iter().filter(|part| after.get(part.id()).is_none());
+            let all = after.iter().chain(gone).map(|part| part.id());
+            let swap = |id| (before.get(id).cloned(), after.get(id).cloned());
+            all.map(|id| (id, slot(swap(id)))).collect()
+        }
+        fn slot<T>((before, after): (T, T)) -> Slot<T> {
+            Some(Box::new(Swap { before, after }))
+        }
+        fn whole<T: Clone>(before: &T, after: &T) -> Slot<T> {
+            slot((before.clone(), after.clone()))
+        }
+        let all = Merge {
+            joints: parts(&before.joints, &after.joints).into_iter().collect(),
+            runs: parts(&before.runs, &after.runs).into_iter().collect(),
+            notes: whole(&before.notes, &after.notes),
+            gas: whole(&before.gas, &after.gas),
+            settings: whole(&before.settings, &after.settings),
+            title: whole(&before.title, &after.title),
+            by_hand: whole(&before.by_hand, &after.by_hand),
+            variants: whole(&before.variants, &after.variants),
+        };
+        Step::new(name, all.changes())
+    }
+
+    /// Whether it is about variants: another one is shown, or one comes, goes or is renamed.
+    pub fn is_of_variants(&self) -> bool {
+        self.changes.iter().any(|change| matches!(change, Change::Variants(_)))
     }
 
     /// The changed parts, before and after.
@@ -53,6 +85,7 @@ impl Step {
             Change::Settings(swap) => Change::Settings(turn(swap)),
             Change::Title(swap) => Change::Title(turn(swap)),
             Change::ByHand(swap) => Change::ByHand(turn(swap)),
+            Change::Variants(swap) => Change::Variants(turn(swap)),
         });
         Step::new(self.name.clone(), changes.collect())
     }
@@ -98,6 +131,7 @@ impl Step {
                 Change::Settings(swap) => follow(&mut all.settings, swap),
                 Change::Title(swap) => follow(&mut all.title, swap),
                 Change::ByHand(swap) => follow(&mut all.by_hand, swap),
+                Change::Variants(swap) => follow(&mut all.variants, swap),
             }
         }
         Step::new(name, all.changes())
@@ -116,6 +150,7 @@ struct Merge {
     settings: Slot<Settings>,
     title: Slot<TitleBlock>,
     by_hand: Slot<ByHand>,
+    variants: Slot<Variants>,
 }
 
 fn follow<T>(slot: &mut Slot<T>, next: Box<Swap<T>>) {
@@ -140,6 +175,7 @@ impl Merge {
             .chain(real(self.settings).map(Change::Settings))
             .chain(real(self.title).map(Change::Title))
             .chain(real(self.by_hand).map(Change::ByHand))
+            .chain(real(self.variants).map(Change::Variants))
             .collect()
     }
 }

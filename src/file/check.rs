@@ -5,7 +5,9 @@ use std::collections::HashSet;
 
 use super::error::FileError;
 use super::outline::{Step, find};
-use super::v1::{Job, Joint, Run};
+use super::parts::{Listed, Parts};
+use super::v1::{Job, Joint, Run, Variant};
+use crate::job::bounds::MOST_VARIANTS;
 use crate::job::{Extra, WordsAt};
 
 /// The farthest step of the lattice from its origin.
@@ -34,47 +36,152 @@ impl Fault {
 
 /// The first fault of a file, if there is one.
 pub fn fault(file: &Job) -> Option<Fault> {
+    gas_fault(file)
+        .or_else(|| variants_fault(file))
+        .or_else(|| fault_of_parts(file, parts_fault))
+}
+
+/// The first fault that is found in the job's own drawing, or in a variant.
+///
+/// What is wrong with a part that a variant has in common with the shown one comes of what the variant leaves out.
+pub fn fault_of_parts(file: &Job, find: impl Fn(&Parts<'_>) -> Option<Fault>) -> Option<Fault> {
+    Parts::all(file).find_map(|parts| {
+        let fault = find(&parts)?;
+        let Some(at) = parts
+            .variant
+            .filter(|_| fault.steps.first() != Some(&Step::Key("variants")))
+        else {
+            return Some(fault);
+        };
+        Some(Fault {
+            steps: vec![Step::Key("variants"), Step::Item(at)],
+            problem: format!("{} of this variant: {}", of_job(&fault.steps), fault.problem),
+            remedy: "list the part here as this variant has it, or leave it out by `without_joints` or `without_runs`",
+        })
+    })
+}
+
+/// "runs" for a part that is listed there.
+fn of_job(steps: &[Step]) -> String {
+    let list = steps.iter().find_map(|step| match step {
+        Step::Key(list) => Some(*list),
+        Step::Item(_) => None,
+    });
+    format!("`{}`", list.unwrap_or_default())
+}
+
+/// Names that are none or are there twice, none that is shown or more than one, and what a variant cannot leave out.
+fn variants_fault(file: &Job) -> Option<Fault> {
+    let variants = &file.variants.0;
+    let at = |index, key| vec![Step::Key("variants"), Step::Item(index), Step::Key(key)];
+    if variants.len() > MOST_VARIANTS {
+        return Some(Fault {
+            steps: vec![Step::Key("variants"), Step::Item(MOST_VARIANTS)],
+            problem: format!("there are more than {MOST_VARIANTS} variants"),
+            remedy: "take out those that are no longer wanted",
+        });
+    }
+    let mut names = HashSet::new();
+    let named = |variant: &Variant| variant.name.trim().to_lowercase();
+    let unnamed = variants
+        .iter()
+        .position(|variant| variant.name.trim().is_empty() || !names.insert(named(variant)));
+    if let Some(index) = unnamed {
+        return Some(Fault {
+            steps: at(index, "name"),
+            problem: "a variant needs a name that no other one has".to_owned(),
+            remedy: "name the way that the pipe goes: \"Along the fence\"",
+        });
+    }
+    let mut shown = variants.iter().enumerate().filter(|(_, variant)| variant.shown);
+    let (first, second) = (shown.next(), shown.next());
+    let remedy = "write `shown: true` at the one whose joints and runs are the job's own, with its name alone";
+    match (first, second) {
+        (None, _) if !variants.is_empty() => {
+            return Some(Fault {
+                steps: vec![Step::Key("variants")],
+                problem: "none of these variants is shown".to_owned(),
+                remedy,
+            });
+        }
+        (_, Some((index, _))) => {
+            return Some(Fault {
+                steps: at(index, "shown"),
+                problem: "another variant before this one is shown".to_owned(),
+                remedy,
+            });
+        }
+        (Some((index, variant)), None) => {
+            let bare = Variant {
+                name: variant.name.clone(),
+                shown: true,
+                ..Variant::default()
+            };
+            if *variant != bare {
+                return Some(Fault {
+                    steps: vec![Step::Key("variants"), Step::Item(index)],
+                    problem: "the variant that is shown has parts of its own here".to_owned(),
+                    remedy,
+                });
+            }
+        }
+        (None, None) => {}
+    }
+    let joints: HashSet<u32> = file.joints.0.iter().map(|joint| joint.id).collect();
+    let runs: HashSet<u32> = file.runs.0.iter().map(|run| run.id).collect();
+    variants.iter().enumerate().find_map(|(index, variant)| {
+        let strange = |key, without: &[u32], known: &HashSet<u32>| {
+            let item = without.iter().position(|id| !known.contains(id))?;
+            let mut steps = at(index, key);
+            steps.push(Step::Item(item));
+            Some(Fault {
+                steps,
+                problem: format!("{} is not in the job", without[item]),
+                remedy: "name the numbers of what the job has and this variant has not",
+            })
+        };
+        strange("without_joints", &variant.without_joints.0, &joints)
+            .or_else(|| strange("without_runs", &variant.without_runs.0, &runs))
+    })
+}
+
+/// The first fault among the parts of one drawing.
+fn parts_fault(parts: &Parts<'_>) -> Option<Fault> {
     let mut joints = HashSet::new();
     let mut runs = HashSet::new();
-    gas_fault(file)
+    (parts.joints.iter())
+        .find_map(|(at, joint)| joint_fault(*at, joint, &mut joints))
         .or_else(|| {
-            let mut all = file.joints.0.iter().enumerate();
-            all.find_map(|(index, joint)| joint_fault(index, joint, &mut joints))
+            let mut all = parts.runs.iter();
+            all.find_map(|(at, run)| run_fault(*at, run, &joints, &mut runs))
         })
         .or_else(|| {
-            let mut all = file.runs.0.iter().enumerate();
-            all.find_map(|(index, run)| run_fault(index, run, &joints, &mut runs))
-        })
-        .or_else(|| {
-            let mut all = file.notes.0.iter().enumerate();
-            all.find_map(|(index, note)| {
-                let at = |key| vec![Step::Key("notes"), Step::Item(index), Step::Key(key)];
-                missing_joint(note.at, &joints, &at("at")).or_else(|| words_fault(note.words_at, &at("words_at")))
+            parts.notes.iter().find_map(|(at, note)| {
+                missing_joint(note.at, &joints, &at.key("at"))
+                    .or_else(|| words_fault(note.words_at, &at.key("words_at")))
             })
         })
-        .or_else(|| by_hand_fault(file))
+        .or_else(|| by_hand_fault(parts))
 }
 
 /// A quantity that is none, or a step of which something is said twice.
-fn by_hand_fault(file: &Job) -> Option<Fault> {
-    let at = |list, index, key| vec![Step::Key(list), Step::Item(index), Step::Key(key)];
+fn by_hand_fault(parts: &Parts<'_>) -> Option<Fault> {
     let sound = |quantity: f64| (0.0..=Extra::MOST).contains(&quantity);
-    if let Some(index) = file.extra.0.iter().position(|extra| !sound(extra.quantity)) {
+    if let Some((at, _)) = parts.extra.iter().find(|(_, extra)| !sound(extra.quantity)) {
         return Some(Fault {
-            steps: at("extra", index, "quantity"),
+            steps: at.key("quantity"),
             problem: "this is not a quantity".to_owned(),
             remedy: "write a number from 0 to 1,000,000,000, without commas in it",
         });
     }
     let mut steps = HashSet::new();
-    let twice = file
+    let (at, twice) = parts
         .work_steps
-        .0
         .iter()
-        .position(|own| !steps.insert(own.step.as_str()))?;
+        .find(|(_, own)| !steps.insert(own.step.as_str()))?;
     Some(Fault {
-        steps: at("work_steps", twice, "step"),
-        problem: format!("the step {} has an entry already", file.work_steps.0[twice].step),
+        steps: at.key("step"),
+        problem: format!("the step {} has an entry already", twice.step),
         remedy: "put both into one entry",
     })
 }
@@ -89,8 +196,8 @@ fn gas_fault(file: &Job) -> Option<Fault> {
     })
 }
 
-fn joint_fault(index: usize, joint: &Joint, ids: &mut HashSet<u32>) -> Option<Fault> {
-    let at = |key| vec![Step::Key("joints"), Step::Item(index), Step::Key(key)];
+fn joint_fault(listed: Listed, joint: &Joint, ids: &mut HashSet<u32>) -> Option<Fault> {
+    let at = |key| listed.key(key);
     let (east, north, up) = joint.at;
     if let Some(axis) = [east, north, up]
         .iter()
@@ -121,8 +228,8 @@ fn joint_fault(index: usize, joint: &Joint, ids: &mut HashSet<u32>) -> Option<Fa
     words_fault(joint.words_at, &at("words_at")).or_else(|| id_fault("joint", joint.id, ids, at("id")))
 }
 
-fn run_fault(index: usize, run: &Run, joints: &HashSet<u32>, ids: &mut HashSet<u32>) -> Option<Fault> {
-    let at = |key| vec![Step::Key("runs"), Step::Item(index), Step::Key(key)];
+fn run_fault(listed: Listed, run: &Run, joints: &HashSet<u32>, ids: &mut HashSet<u32>) -> Option<Fault> {
+    let at = |key| listed.key(key);
     id_fault("run", run.id, ids, at("id"))
         .or_else(|| missing_joint(run.from, joints, &at("from")))
         .or_else(|| missing_joint(run.to, joints, &at("to")))

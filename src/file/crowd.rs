@@ -4,9 +4,9 @@
 use std::collections::HashMap;
 use std::hash::Hash;
 
-use super::check::Fault;
+use super::check::{Fault, fault_of_parts};
 use super::error::FileError;
-use super::outline::Step;
+use super::parts::Parts;
 use super::token::{Kind, Tokens};
 use super::v1::Job;
 use crate::job::bounds::{
@@ -15,16 +15,20 @@ use crate::job::bounds::{
 
 /// The first place of which a file holds too much, if there is one.
 pub fn fault(file: &Job) -> Option<Fault> {
-    let steps = |list, index, key| vec![Step::Key(list), Step::Item(index), Step::Key(key)];
-    let runs = file.runs.0.iter().enumerate();
+    fault_of_parts(file, parts_fault)
+}
+
+/// The same of one drawing.
+fn parts_fault(parts: &Parts<'_>) -> Option<Fault> {
+    let joints = parts.joints.iter().map(|(at, joint)| (*at, joint.at));
+    let runs = parts.runs.iter();
     let ends = runs
         .clone()
-        .flat_map(|(index, run)| [(index, "from", run.from), (index, "to", run.to)]);
-    let joints = file.joints.0.iter().enumerate();
-    let notes = file.notes.0.iter().enumerate();
-    first_over(joints.map(|(index, joint)| (index, joint.at)), MOST_JOINTS_AT_PLACE)
-        .map(|(index, _)| Fault {
-            steps: steps("joints", index, "at"),
+        .flat_map(|(at, run)| [((*at, "from"), run.from), ((*at, "to"), run.to)]);
+    let notes = parts.notes.iter().map(|(at, note)| (*at, note.at));
+    first_over(joints, MOST_JOINTS_AT_PLACE)
+        .map(|(at, _)| Fault {
+            steps: at.key("at"),
             problem: format!("there are more than {MOST_JOINTS_AT_PLACE} joints at this place"),
             remedy: "take out those that are there twice",
         })
@@ -32,36 +36,33 @@ pub fn fault(file: &Job) -> Option<Fault> {
             let full = runs
                 .clone()
                 .find(|(_, run)| run.penetrations.0.len() > MOST_PENETRATIONS);
-            full.map(|(index, run)| Fault {
-                steps: steps("runs", index, "penetrations"),
+            full.map(|(at, run)| Fault {
+                steps: at.key("penetrations"),
                 problem: format!("run {} has more than {MOST_PENETRATIONS} penetrations", run.id),
                 remedy: "take out those that are there twice, or part the run",
             })
         })
         .or_else(|| {
-            let over = first_over(
-                ends.map(|(index, key, joint)| ((index, key), joint)),
-                MOST_RUNS_AT_JOINT,
-            );
-            over.map(|((index, key), joint)| Fault {
-                steps: steps("runs", index, key),
+            let over = first_over(ends, MOST_RUNS_AT_JOINT);
+            over.map(|((at, key), joint)| Fault {
+                steps: at.key(key),
                 problem: format!("more than {MOST_RUNS_AT_JOINT} runs meet at joint {joint}"),
                 remedy: "take the rest to joints of their own",
             })
         })
         .or_else(|| {
-            let pairs = runs.map(|(index, run)| (index, (run.from.min(run.to), run.from.max(run.to))));
+            let pairs = runs.map(|(at, run)| (*at, (run.from.min(run.to), run.from.max(run.to))));
             let over = first_over(pairs, MOST_RUNS_BETWEEN);
-            over.map(|(index, (one, other))| Fault {
-                steps: steps("runs", index, "to"),
+            over.map(|(at, (one, other))| Fault {
+                steps: at.key("to"),
                 problem: format!("more than {MOST_RUNS_BETWEEN} runs are between joints {one} and {other}"),
                 remedy: "take out those that are there twice",
             })
         })
         .or_else(|| {
-            let over = first_over(notes.map(|(index, note)| (index, note.at)), MOST_NOTES_AT_JOINT);
-            over.map(|(index, joint)| Fault {
-                steps: steps("notes", index, "at"),
+            let over = first_over(notes, MOST_NOTES_AT_JOINT);
+            over.map(|(at, joint)| Fault {
+                steps: at.key("at"),
                 problem: format!("more than {MOST_NOTES_AT_JOINT} notes point at joint {joint}"),
                 remedy: "put them into fewer notes, or point them at other joints",
             })

@@ -264,6 +264,7 @@ fn thing(shape: Option<String>) -> String {
         Some("Penetration") => "a penetration",
         Some("Note") => "a note",
         Some("Rating") => "a rating",
+        Some("Variant") => "a variant",
         Some(device) => return format!("`{device}`"),
     }
     .to_owned()

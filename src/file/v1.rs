@@ -16,6 +16,7 @@ mod run;
 mod settings;
 mod text;
 mod title;
+mod variant;
 mod words;
 mod words_at;
 
@@ -24,6 +25,7 @@ pub use joint::Joint;
 pub use list::List;
 pub use note::Note;
 pub use run::Run;
+pub use variant::Variant;
 
 use gas::Gas;
 use serde::{Deserialize, Serialize};
@@ -56,6 +58,8 @@ pub struct Job {
     pub extra: List<Extra>,
     #[serde(default, skip_serializing_if = "usual", alias = "order")]
     pub work_steps: List<OwnStep>,
+    #[serde(default, skip_serializing_if = "usual")]
+    pub variants: List<Variant>,
 }
 
 /// Whether a value is the one that a key left out has.
@@ -75,6 +79,7 @@ impl From<&job::Job> for Job {
             notes: job.notes.iter().map(Note::from).collect(),
             extra: job.by_hand.extra.iter().map(Extra::from).collect(),
             work_steps: job.by_hand.order.iter().map(OwnStep::from).collect(),
+            variants: variant::written(job),
         }
     }
 }
@@ -84,7 +89,8 @@ impl From<Job> for job::Job {
         // A store takes parts in order fast, and in any other order slowly.
         file.joints.0.sort_by_key(|joint| joint.id);
         file.runs.0.sort_by_key(|run| run.id);
-        job::Job {
+        let variants = std::mem::take(&mut file.variants);
+        let mut job = job::Job {
             title: file.title.into(),
             settings: file.settings.into(),
             gas: file.gas.into(),
@@ -95,6 +101,9 @@ impl From<Job> for job::Job {
                 extra: file.extra.0.into_iter().map(job::Extra::from).collect(),
                 order: file.work_steps.0.into_iter().map(job::OwnStep::from).collect(),
             },
-        }
+            variants: job::Variants::default(),
+        };
+        job.variants = variant::known(variants, &job);
+        job
     }
 }

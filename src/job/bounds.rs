@@ -13,3 +13,6 @@ pub const MOST_NOTES_AT_JOINT: usize = 100;
 pub const MOST_JOINTS_AT_PLACE: usize = 100;
 /// The most letters of one text.
 pub const MOST_LETTERS: usize = 4_000;
+
+/// The most variants of one job.
+pub const MOST_VARIANTS: usize = 10;

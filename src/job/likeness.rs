@@ -9,7 +9,7 @@ pub struct Likeness {
     pub piping: bool,
     /// The notes, and where a person put words: what a drawing asks beside its study.
     pub words: bool,
-    /// The title block and what is added by hand: what only sheets, lists and rules ask.
+    /// The title block, what is added by hand and the names of variants: what only sheets, lists and rules ask.
     pub papers: bool,
 }
 
@@ -39,7 +39,9 @@ impl Likeness {
                 && one.notes == other.notes
                 && joints().all(|(one, other)| one.words_at == other.words_at)
                 && runs().all(|(one, other)| is_put_alike(one, other)),
-            papers: one.title == other.title && one.by_hand == other.by_hand,
+            papers: one.title == other.title
+                && one.by_hand == other.by_hand
+                && one.variants.names().eq(other.variants.names()),
         }
     }
 }

@@ -7,7 +7,9 @@ use super::table::{Column, Row, Set, Table, Weight};
 use super::tags::Schedule;
 use super::text::Paragraph;
 use super::work::Work;
-use crate::advice::{Audit, Outcome, TieIn, TieInPlace, TieInStanding, TieIns, Variant};
+use crate::advice::{
+    Audit, ComparedVariant, ComparedVariants, Outcome, TieIn, TieInPlace, TieInStanding, TieIns, Variant,
+};
 use crate::codebook::Codebook;
 use crate::drawing::strokes::{self, Across};
 use crate::drawing::{Asked, Isometric};
@@ -31,6 +33,8 @@ pub enum Matter<'a> {
         /// In one sentence, which of them is least to buy and do.
         least: &'a str,
     },
+    /// The variants of the job side by side.
+    Variants(&'a ComparedVariants),
     /// Where a new branch is best tied in.
     TieIns(&'a TieIns),
     /// The drawing and its schedules as a worksheet, and after it the working of its key.
@@ -61,6 +65,7 @@ impl Matter<'_> {
                 ));
                 Some((first, vec![ways(variants, least, study.names.units())]))
             }
+            Matter::Variants(found) => Some((vec![variants(found), key(VARIANTS)], vec![take_off_of_variants(found)])),
             Matter::TieIns(found) => {
                 let said = key(
                     "Strokes across pipe, one for each place that was tried: long, the branch puts nothing over \
@@ -76,7 +81,9 @@ impl Matter<'_> {
     pub(super) fn asked(&self) -> Asked {
         match self {
             Matter::Worksheet(asked) => *asked,
-            Matter::Permit | Matter::Whole(_) | Matter::Carried { .. } | Matter::TieIns(_) => Asked::default(),
+            Matter::Permit | Matter::Whole(_) | Matter::Carried { .. } | Matter::Variants(_) | Matter::TieIns(_) => {
+                Asked::default()
+            }
         }
     }
 
@@ -89,7 +96,11 @@ impl Matter<'_> {
     pub(super) fn work(&self) -> Option<&Work> {
         match self {
             Matter::Whole(work) => Some(work),
-            Matter::Permit | Matter::Carried { .. } | Matter::TieIns(_) | Matter::Worksheet(_) => None,
+            Matter::Permit
+            | Matter::Carried { .. }
+            | Matter::Variants(_)
+            | Matter::TieIns(_)
+            | Matter::Worksheet(_) => None,
         }
     }
 
@@ -99,6 +110,7 @@ impl Matter<'_> {
             Matter::Permit | Matter::Whole(_) => Purpose::Issue,
             Matter::Carried { .. } => Purpose::Study(1),
             Matter::TieIns(_) => Purpose::Study(2),
+            Matter::Variants(_) => Purpose::Study(3),
             Matter::Worksheet(asked) => Purpose::Worksheet(*asked),
         }
     }
@@ -107,7 +119,7 @@ impl Matter<'_> {
     pub(super) fn over(&self, job: &Job, study: &Study, book: &Codebook, drawing: &Isometric) -> Group {
         let view = &drawing.projection;
         match self {
-            Matter::Permit | Matter::Whole(_) | Matter::Worksheet(_) => Group::new(),
+            Matter::Permit | Matter::Whole(_) | Matter::Variants(_) | Matter::Worksheet(_) => Group::new(),
             Matter::Carried { .. } => group(&strokes::carried(job, &Audit::beside(job, book, study), view)),
             Matter::TieIns(found) => {
                 let mut all = group(&strokes::surveyed(job, &found.rows, view));
@@ -167,6 +179,61 @@ fn ways(variants: &[Variant], least: &str, units: UnitSystem) -> Block {
         Schedule::Study,
         "Fixes compared",
         vec![Part::Table(table), Part::Text(text)],
+    )
+}
+
+/// How the comparison of variants is read.
+const VARIANTS: &str = "The variant that is drawn here is marked with a star; the others have drawings of their own. Each is sized and checked \
+    by itself, with the same title block, settings and gas. Prices and hours are those of your own lists.";
+
+/// The names of the variants as heads, the drawn one with a star.
+fn heads(found: &ComparedVariants) -> Vec<Column> {
+    let name = |variant: &ComparedVariant| match variant.is_shown {
+        true => format!("{} *", variant.name),
+        false => variant.name.clone(),
+    };
+    let names = found.variants.iter().map(name);
+    std::iter::once(String::new())
+        .chain(names)
+        .map(|name| Column::new(name, Set::Words))
+        .collect()
+}
+
+fn variants(found: &ComparedVariants) -> Block {
+    let rows = found.rows().into_iter().map(|(head, cells)| Row {
+        cells: std::iter::once(head.to_owned()).chain(cells).collect(),
+        ..Row::default()
+    });
+    let table = Table {
+        columns: heads(found),
+        rows: rows.collect(),
+    };
+    Block::new(
+        Schedule::Study,
+        "Variants compared",
+        vec![Part::Table(table), Part::Text(vec![Paragraph::new(found.said())])],
+    )
+}
+
+fn take_off_of_variants(found: &ComparedVariants) -> Block {
+    let rows = found.differences.iter().map(|line| {
+        let quantity = |quantity: &Option<String>| quantity.clone().unwrap_or_else(|| "–".to_owned());
+        let what = format!("{}: {}", line.group.name(), line.label);
+        Row {
+            cells: std::iter::once(what)
+                .chain(line.quantities.iter().map(quantity))
+                .collect(),
+            ..Row::default()
+        }
+    });
+    let table = Table {
+        columns: heads(found),
+        rows: rows.collect(),
+    };
+    Block::new(
+        Schedule::Pieces,
+        "Where their take-offs differ",
+        vec![Part::Table(table)],
     )
 }
 

@@ -74,6 +74,14 @@ fn said(ground: &Ground<'_>, cut: &[(Field, String)]) -> Vec<String> {
             how_many(left_out, "label")
         ));
     }
+    let variants = &ground.job.variants;
+    if !variants.is_empty() {
+        let (at, of) = (variants.shown() + 1, variants.count());
+        said.push(format!(
+            "Drawn here: the variant \"{}\", {at} of {of} of this job.",
+            variants.name.trim()
+        ));
+    }
     said.extend(cautions::disclaimer(ground.profile));
     let units = ground.study.names.units();
     said.extend((ground.profile.notes.iter()).map(|note| sentence(&in_units(note, units))));

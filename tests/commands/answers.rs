@@ -54,7 +54,7 @@ const fn read(name: &'static str, line: &'static str) -> Call {
 
 /// Each command once as it is, the first of its name, then with what changes its answer, and with `--json` too,
 /// where they take it.
-const CALLS: [Call; 51] = [
+const CALLS: [Call; 54] = [
     read("draw", "draw patio-kitchen.ron --as svg"),
     read("draw-work", "draw patio-kitchen.ron --as svg --work --permit-checklist"),
     call("draw-work-alone", "draw patio-kitchen.ron --as svg --work"),
@@ -92,6 +92,12 @@ const CALLS: [Call; 51] = [
     call("tie-in-new-pipe", "tie-in half.ron --head J23 --new-pipe"),
     read("tie-in-sheet", "tie-in open.ron --head J14 --sheet SHEETS/survey.svg"),
     call("changes", "changes patio-kitchen.ron now.ron"),
+    call("variants", "variants routes.ron"),
+    call(
+        "variants-prices",
+        "variants routes.ron --prices prices.csv --hours hours.csv",
+    ),
+    read("variants-sheet", "variants routes.ron --sheet SHEETS/variants.svg"),
     call("steps", "steps patio-kitchen.ron"),
     call("permit-checklist", "permit-checklist patio-kitchen.ron"),
     call("test", "test patio-kitchen.ron"),
@@ -128,6 +134,12 @@ pipe 1\" black steel, Schedule 40;3.90
 pipe 1-1/4\" black steel, Schedule 40;5.20
 ball valve 1/2\";14.50
 hat;9
+";
+
+/// Hours for a foot of pipe and a piece.
+const HOURS: &str = "what;hours
+pipe 1\" steel;0.09
+90° elbow 1\" steel;0.35
 ";
 
 /// One who slips, one who leaves out, one who writes no size.
@@ -178,6 +190,11 @@ fn desk() -> Desk {
         ("own.ron", &own),
         ("tubing.ron", &lines("tests/jobs/tubing-branch.ron")),
         ("invented-csst.tsv", &lines("tests/tables/invented-csst.tsv")),
+        (
+            "routes.ron",
+            &lines("tests/jobs/patio-two-routes.ron").replace("Around the north side", "around_the_north_side"),
+        ),
+        ("hours.csv", HOURS),
         ("prices.csv", PRICES),
         ("answers.csv", ANSWERS),
         (

@@ -62,6 +62,31 @@ pub fn any_job(seed: u64, size: usize) -> Job {
             job.by_hand.order.push(own);
         }
     }
+    if dice.below(3) == 0 {
+        // Of the others each has something otherwise, or something less.
+        let names: Vec<String> = (0..=dice.below(3))
+            .map(|at| format!("{at} {}", words(&mut dice)))
+            .collect();
+        let mut all = names.into_iter().map(|name| {
+            let mut drawing = job.drawing();
+            drawing.notes.truncate(dice.below(3) as usize);
+            drawing.by_hand.extra.truncate(dice.below(3) as usize);
+            drawing.runs.retain(|_| dice.below(4) != 0);
+            let changed: Vec<Run> = drawing.runs.iter().filter(|_| dice.below(4) == 0).cloned().collect();
+            drawing
+                .runs
+                .extend(changed.into_iter().map(|one| run(&mut dice, one.id, one.from, one.to)));
+            let drawing = std::sync::Arc::new(drawing);
+            Variant { name, drawing }
+        });
+        let before: Vec<Variant> = all.by_ref().take(1).collect();
+        let after: Vec<Variant> = all.collect();
+        job.variants = Variants {
+            name: words(&mut dice) + "shown",
+            before,
+            after,
+        };
+    }
     job
 }
 

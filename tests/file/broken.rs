@@ -142,6 +142,57 @@ const REPLACED: &[(&str, &str, &str)] = &[
         "notes: [",
         "order: [(step: \"shut\", left_out: true), (step: \"shut\", words: \"Shut it.\")], notes: [",
     ),
+    // Variants.
+    (
+        "no variant that is shown",
+        "notes: [",
+        "variants: [(name: \"A\"), (name: \"B\")], notes: [",
+    ),
+    (
+        "two variants that are shown",
+        "notes: [",
+        "variants: [(name: \"A\", shown: true), (name: \"B\", shown: true)], notes: [",
+    ),
+    (
+        "a variant without a name",
+        "notes: [",
+        "variants: [(name: \"A\", shown: true), (name: \" \")], notes: [",
+    ),
+    (
+        "two variants of one name",
+        "notes: [",
+        "variants: [(name: \"Attic\", shown: true), (name: \"attic\")], notes: [",
+    ),
+    (
+        "a shown variant with parts of its own",
+        "notes: [",
+        "variants: [(name: \"A\", shown: true, without_runs: [2])], notes: [",
+    ),
+    (
+        "a variant without a run that is not there",
+        "notes: [",
+        "variants: [(name: \"A\", shown: true), (name: \"B\", without_runs: [7])], notes: [",
+    ),
+    (
+        "a variant whose run lost its end",
+        "notes: [",
+        "variants: [(name: \"A\", shown: true), (name: \"B\", without_joints: [3])], notes: [",
+    ),
+    (
+        "a run of a variant to nowhere",
+        "notes: [",
+        "variants: [(name: \"A\", shown: true), (name: \"B\", runs: [(id: 9, from: 3, to: 12)])], notes: [",
+    ),
+    (
+        "a joint twice in a variant",
+        "notes: [",
+        "variants: [(name: \"A\", shown: true), (name: \"B\", joints: [(id: 9, at: (1, 1, 1)), (id: 9, at: (2, 2, 2))])], notes: [",
+    ),
+    (
+        "a misspelled key of a variant",
+        "notes: [",
+        "variants: [(name: \"A\", shown: true), (name: \"B\", without: [7])], notes: [",
+    ),
     // Ids.
     ("a joint id twice", "(id: 2, at", "(id: 1, at"),
     ("a run id twice", "(id: 2, from", "(id: 1, from"),

@@ -63,6 +63,7 @@ fn old_names_are_not_offered() {
 #[test]
 fn the_file_has_every_key_and_every_word() {
     let mut kept = words(RENAMED);
+    kept.extend(words(crate::later::TEXT));
     kept.extend(OTHER.map(str::to_owned));
     for seed in 0..300 {
         for word in words(&write(&any_job(seed, 6))) {
@@ -164,6 +165,7 @@ fn expected() -> Job {
             words_at: Some(WordsAt::from_mm(0.0, 2000.0)),
         }],
         by_hand: by_hand(),
+        variants: Variants::default(),
     }
 }
 

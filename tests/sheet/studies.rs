@@ -4,7 +4,7 @@
 use crate::look::look;
 use resvg::tiny_skia::Pixmap;
 use std::path::Path;
-use stubout::advice::{NewBranch, Progress, TieIns};
+use stubout::advice::{ComparedVariants, NewBranch, OwnLists, Progress, TieIns};
 use stubout::codebook::Codebook;
 use stubout::editor::edit::Fixes;
 use stubout::job::{Job, JointId, RunId};
@@ -115,6 +115,25 @@ fn a_survey_of_tie_ins() {
     };
     let found = TieIns::find(&job, Codebook::published(), &branch, &Progress::default()).unwrap();
     check("survey", &about(&job, Matter::TieIns(&found)));
+}
+
+#[test]
+fn variants_side_by_side() {
+    let job = stubout::file::read(include_str!("../jobs/patio-two-routes.ron")).unwrap();
+    let found = ComparedVariants::of(&job, Codebook::published(), OwnLists::default());
+    let packet = about(&job, Matter::Variants(&found));
+    check("variants", &packet);
+    let mut all = Vec::new();
+    packet.sheets.iter().for_each(|sheet| words(sheet.root(), &mut all));
+    let said = all.join(" ");
+    for wanted in [
+        "Variants compared",
+        "Around the north side",
+        "Where their take-offs differ",
+        "NOT FOR PERMIT",
+    ] {
+        assert!(said.contains(wanted), "{wanted}: {said}");
+    }
 }
 
 #[test]

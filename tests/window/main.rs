@@ -36,4 +36,5 @@ mod sheet;
 #[path = "../support/street.rs"]
 mod street;
 mod typed;
+mod variants;
 mod views;

@@ -67,6 +67,9 @@ _stubout() {
             stubout,tie-in)
                 cmd="stubout__subcmd__tie__subcmd__in"
                 ;;
+            stubout,variants)
+                cmd="stubout__subcmd__variants"
+                ;;
             stubout,worksheet)
                 cmd="stubout__subcmd__worksheet"
                 ;;
@@ -77,7 +80,7 @@ _stubout() {
 
     case "${cmd}" in
         stubout)
-            opts="-h -V --help --version draw size check carry tie-in changes steps permit-checklist test count take-off cut worksheet exercise mark rules schema licenses"
+            opts="-h -V --help --version draw size check carry tie-in variants changes steps permit-checklist test count take-off cut worksheet exercise mark rules schema licenses"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 1 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -91,7 +94,7 @@ _stubout() {
             return 0
             ;;
         stubout__subcmd__carry)
-            opts="-h --profile --lengths --table --json --sheet --force --prices --help"
+            opts="-h --profile --lengths --table --variant --json --sheet --force --prices --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -106,6 +109,10 @@ _stubout() {
                     return 0
                     ;;
                 --table)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --variant)
                     COMPREPLY=($(compgen -f "${cur}"))
                     return 0
                     ;;
@@ -125,12 +132,16 @@ _stubout() {
             return 0
             ;;
         stubout__subcmd__changes)
-            opts="-h --profile --lengths --table --json --help"
+            opts="-h --issued-variant --profile --lengths --table --variant --json --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
             fi
             case "${prev}" in
+                --issued-variant)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
                 --profile)
                     COMPREPLY=($(compgen -f "${cur}"))
                     return 0
@@ -140,6 +151,10 @@ _stubout() {
                     return 0
                     ;;
                 --table)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --variant)
                     COMPREPLY=($(compgen -f "${cur}"))
                     return 0
                     ;;
@@ -151,7 +166,7 @@ _stubout() {
             return 0
             ;;
         stubout__subcmd__check)
-            opts="-h --profile --lengths --table --json --help"
+            opts="-h --profile --lengths --table --variant --json --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -166,6 +181,10 @@ _stubout() {
                     return 0
                     ;;
                 --table)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --variant)
                     COMPREPLY=($(compgen -f "${cur}"))
                     return 0
                     ;;
@@ -177,7 +196,7 @@ _stubout() {
             return 0
             ;;
         stubout__subcmd__count)
-            opts="-h --profile --lengths --table --json --help"
+            opts="-h --profile --lengths --table --variant --json --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -192,6 +211,10 @@ _stubout() {
                     return 0
                     ;;
                 --table)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --variant)
                     COMPREPLY=($(compgen -f "${cur}"))
                     return 0
                     ;;
@@ -203,7 +226,7 @@ _stubout() {
             return 0
             ;;
         stubout__subcmd__cut)
-            opts="-h --profile --lengths --table --json --csv --help"
+            opts="-h --profile --lengths --table --variant --json --csv --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -218,6 +241,10 @@ _stubout() {
                     return 0
                     ;;
                 --table)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --variant)
                     COMPREPLY=($(compgen -f "${cur}"))
                     return 0
                     ;;
@@ -229,7 +256,7 @@ _stubout() {
             return 0
             ;;
         stubout__subcmd__draw)
-            opts="-h --profile --lengths --table --json --into --as --paper --work --permit-checklist --since --portrait --landscape --arrange --text --bare --force --dpi --help"
+            opts="-h --profile --lengths --table --variant --json --into --as --paper --work --permit-checklist --since --portrait --landscape --arrange --text --bare --force --dpi --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -244,6 +271,10 @@ _stubout() {
                     return 0
                     ;;
                 --table)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --variant)
                     COMPREPLY=($(compgen -f "${cur}"))
                     return 0
                     ;;
@@ -365,7 +396,7 @@ _stubout() {
             return 0
             ;;
         stubout__subcmd__permit__subcmd__checklist)
-            opts="-h --profile --lengths --table --json --help"
+            opts="-h --profile --lengths --table --variant --json --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -380,6 +411,10 @@ _stubout() {
                     return 0
                     ;;
                 --table)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --variant)
                     COMPREPLY=($(compgen -f "${cur}"))
                     return 0
                     ;;
@@ -423,7 +458,7 @@ _stubout() {
             return 0
             ;;
         stubout__subcmd__size)
-            opts="-h --profile --lengths --table --json --csv --help"
+            opts="-h --profile --lengths --table --variant --json --csv --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -438,6 +473,10 @@ _stubout() {
                     return 0
                     ;;
                 --table)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --variant)
                     COMPREPLY=($(compgen -f "${cur}"))
                     return 0
                     ;;
@@ -449,7 +488,7 @@ _stubout() {
             return 0
             ;;
         stubout__subcmd__steps)
-            opts="-h --profile --lengths --table --json --help"
+            opts="-h --profile --lengths --table --variant --json --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -464,6 +503,10 @@ _stubout() {
                     return 0
                     ;;
                 --table)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --variant)
                     COMPREPLY=($(compgen -f "${cur}"))
                     return 0
                     ;;
@@ -475,7 +518,7 @@ _stubout() {
             return 0
             ;;
         stubout__subcmd__take__subcmd__off)
-            opts="-h --profile --lengths --table --json --csv --prices --help"
+            opts="-h --profile --lengths --table --variant --json --csv --prices --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -490,6 +533,10 @@ _stubout() {
                     return 0
                     ;;
                 --table)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --variant)
                     COMPREPLY=($(compgen -f "${cur}"))
                     return 0
                     ;;
@@ -505,7 +552,7 @@ _stubout() {
             return 0
             ;;
         stubout__subcmd__test)
-            opts="-h --profile --lengths --table --json --filled-to --at --help"
+            opts="-h --profile --lengths --table --variant --json --filled-to --at --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -520,6 +567,10 @@ _stubout() {
                     return 0
                     ;;
                 --table)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --variant)
                     COMPREPLY=($(compgen -f "${cur}"))
                     return 0
                     ;;
@@ -539,7 +590,7 @@ _stubout() {
             return 0
             ;;
         stubout__subcmd__tie__subcmd__in)
-            opts="-h --profile --lengths --table --json --head --through --new-pipe --all --sheet --force --help"
+            opts="-h --profile --lengths --table --variant --json --head --through --new-pipe --all --sheet --force --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -554,6 +605,10 @@ _stubout() {
                     return 0
                     ;;
                 --table)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --variant)
                     COMPREPLY=($(compgen -f "${cur}"))
                     return 0
                     ;;
@@ -576,8 +631,8 @@ _stubout() {
             COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
             return 0
             ;;
-        stubout__subcmd__worksheet)
-            opts="-h --profile --lengths --table --json --blank --set --seed --separate --into --as --paper --portrait --force --dpi --help"
+        stubout__subcmd__variants)
+            opts="-h --profile --lengths --table --variant --json --sheet --force --prices --hours --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -592,6 +647,52 @@ _stubout() {
                     return 0
                     ;;
                 --table)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --variant)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --sheet)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --prices)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --hours)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                *)
+                    COMPREPLY=()
+                    ;;
+            esac
+            COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
+            return 0
+            ;;
+        stubout__subcmd__worksheet)
+            opts="-h --profile --lengths --table --variant --json --blank --set --seed --separate --into --as --paper --portrait --force --dpi --help"
+            if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
+                COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
+                return 0
+            fi
+            case "${prev}" in
+                --profile)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --lengths)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --table)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --variant)
                     COMPREPLY=($(compgen -f "${cur}"))
                     return 0
                     ;;

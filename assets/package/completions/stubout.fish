@@ -31,6 +31,7 @@ complete -c stubout -n "__fish_stubout_needs_command" -a "size" -d 'Print the si
 complete -c stubout -n "__fish_stubout_needs_command" -a "check" -d 'Print the findings; exit code 1 when something must be fixed'
 complete -c stubout -n "__fish_stubout_needs_command" -a "carry" -d 'Print existing parts before and after the work, spare capacity, and fixes for what is over its limit'
 complete -c stubout -n "__fish_stubout_needs_command" -a "tie-in" -d 'Try every joint and foot of the existing piping as the tie-in of a new branch, and print the best'
+complete -c stubout -n "__fish_stubout_needs_command" -a "variants" -d 'Print the variants of each job side by side: pipe, fittings, penetrations, margins, take-off, prices and hours of your own'
 complete -c stubout -n "__fish_stubout_needs_command" -a "changes" -d 'Print what is different in each job from the job as it was issued'
 complete -c stubout -n "__fish_stubout_needs_command" -a "steps" -d 'Print the work steps: what is shut off, which appliances lose gas, and the steps in turn'
 complete -c stubout -n "__fish_stubout_needs_command" -a "permit-checklist" -d 'Print what permit offices ask for, checked against the job, and the field or place of what is missing'
@@ -47,6 +48,7 @@ complete -c stubout -n "__fish_stubout_needs_command" -a "licenses" -d 'Print th
 complete -c stubout -n "__fish_stubout_using_subcommand draw" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand draw" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand draw" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand draw" -l variant -d 'Show the variant of this name, and work with that' -r
 complete -c stubout -n "__fish_stubout_using_subcommand draw" -l into -d 'Folder for the sheets; beside each job when not given' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand draw" -l as -d 'What to write; may be given several times' -r -f -a "svg\t''
 pdf\t''
@@ -74,17 +76,20 @@ complete -c stubout -n "__fish_stubout_using_subcommand draw" -s h -l help -d 'P
 complete -c stubout -n "__fish_stubout_using_subcommand size" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand size" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand size" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand size" -l variant -d 'Show the variant of this name, and work with that' -r
 complete -c stubout -n "__fish_stubout_using_subcommand size" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
 complete -c stubout -n "__fish_stubout_using_subcommand size" -l csv -d 'Print comma-separated values, for a spreadsheet'
 complete -c stubout -n "__fish_stubout_using_subcommand size" -s h -l help -d 'Print help'
 complete -c stubout -n "__fish_stubout_using_subcommand check" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand check" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand check" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand check" -l variant -d 'Show the variant of this name, and work with that' -r
 complete -c stubout -n "__fish_stubout_using_subcommand check" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
 complete -c stubout -n "__fish_stubout_using_subcommand check" -s h -l help -d 'Print help'
 complete -c stubout -n "__fish_stubout_using_subcommand carry" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand carry" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand carry" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand carry" -l variant -d 'Show the variant of this name, and work with that' -r
 complete -c stubout -n "__fish_stubout_using_subcommand carry" -l sheet -d 'Draw a sheet of it too (ANSI B), as the ending says: .svg, .pdf, .png or .dxf' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand carry" -l prices -d 'Prices of pipe by the foot or meter, one `what;price` a line, as take-off takes them: `pipe 3/4" steel;1.85`' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand carry" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
@@ -93,6 +98,7 @@ complete -c stubout -n "__fish_stubout_using_subcommand carry" -s h -l help -d '
 complete -c stubout -n "__fish_stubout_using_subcommand tie-in" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand tie-in" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand tie-in" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand tie-in" -l variant -d 'Show the variant of this name, and work with that' -r
 complete -c stubout -n "__fish_stubout_using_subcommand tie-in" -l head -d 'Joint of the new, unconnected branch at which the line to the existing piping ends: J12' -r
 complete -c stubout -n "__fish_stubout_using_subcommand tie-in" -l through -d 'A place on the grid that the line runs through, from the head toward the existing piping; may be given again' -r
 complete -c stubout -n "__fish_stubout_using_subcommand tie-in" -l sheet -d 'Draw a sheet of it too (ANSI B), as the ending says: .svg, .pdf, .png or .dxf' -r -F
@@ -101,24 +107,39 @@ complete -c stubout -n "__fish_stubout_using_subcommand tie-in" -l new-pipe -d '
 complete -c stubout -n "__fish_stubout_using_subcommand tie-in" -l all -d 'Print all places, not only the best ten'
 complete -c stubout -n "__fish_stubout_using_subcommand tie-in" -l force -d 'Write the sheet over a file that this program did not write'
 complete -c stubout -n "__fish_stubout_using_subcommand tie-in" -s h -l help -d 'Print help'
+complete -c stubout -n "__fish_stubout_using_subcommand variants" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand variants" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand variants" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand variants" -l variant -d 'Show the variant of this name, and work with that' -r
+complete -c stubout -n "__fish_stubout_using_subcommand variants" -l sheet -d 'Draw a sheet of it too (ANSI B), as the ending says: .svg, .pdf, .png or .dxf' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand variants" -l prices -d 'Prices of your own: lines of `what;price`, named as take-off names them' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand variants" -l hours -d 'Hours of work of your own: lines of `what;hours`, for one piece, foot or meter, named as take-off names them' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand variants" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
+complete -c stubout -n "__fish_stubout_using_subcommand variants" -l force -d 'Write the sheet over a file that this program did not write'
+complete -c stubout -n "__fish_stubout_using_subcommand variants" -s h -l help -d 'Print help'
+complete -c stubout -n "__fish_stubout_using_subcommand changes" -l issued-variant -d 'Compare with this variant of the issued job; with --variant, two variants of one file are compared' -r
 complete -c stubout -n "__fish_stubout_using_subcommand changes" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand changes" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand changes" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand changes" -l variant -d 'Show the variant of this name, and work with that' -r
 complete -c stubout -n "__fish_stubout_using_subcommand changes" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
 complete -c stubout -n "__fish_stubout_using_subcommand changes" -s h -l help -d 'Print help'
 complete -c stubout -n "__fish_stubout_using_subcommand steps" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand steps" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand steps" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand steps" -l variant -d 'Show the variant of this name, and work with that' -r
 complete -c stubout -n "__fish_stubout_using_subcommand steps" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
 complete -c stubout -n "__fish_stubout_using_subcommand steps" -s h -l help -d 'Print help'
 complete -c stubout -n "__fish_stubout_using_subcommand permit-checklist" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand permit-checklist" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand permit-checklist" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand permit-checklist" -l variant -d 'Show the variant of this name, and work with that' -r
 complete -c stubout -n "__fish_stubout_using_subcommand permit-checklist" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
 complete -c stubout -n "__fish_stubout_using_subcommand permit-checklist" -s h -l help -d 'Print help'
 complete -c stubout -n "__fish_stubout_using_subcommand test" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand test" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand test" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand test" -l variant -d 'Show the variant of this name, and work with that' -r
 complete -c stubout -n "__fish_stubout_using_subcommand test" -l filled-to -d 'Reading at the start, where it is not what the profile asks for: "20 psi"' -r
 complete -c stubout -n "__fish_stubout_using_subcommand test" -l at -d 'Temperature of the pipe at the start: 70F, 21C; a number alone is °F, in a metric job °C' -r
 complete -c stubout -n "__fish_stubout_using_subcommand test" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
@@ -126,11 +147,13 @@ complete -c stubout -n "__fish_stubout_using_subcommand test" -s h -l help -d 'P
 complete -c stubout -n "__fish_stubout_using_subcommand count" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand count" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand count" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand count" -l variant -d 'Show the variant of this name, and work with that' -r
 complete -c stubout -n "__fish_stubout_using_subcommand count" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
 complete -c stubout -n "__fish_stubout_using_subcommand count" -s h -l help -d 'Print help'
 complete -c stubout -n "__fish_stubout_using_subcommand take-off" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand take-off" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand take-off" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand take-off" -l variant -d 'Show the variant of this name, and work with that' -r
 complete -c stubout -n "__fish_stubout_using_subcommand take-off" -l prices -d 'Prices of your own: lines of `what;price`, named as in the first column of --csv' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand take-off" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
 complete -c stubout -n "__fish_stubout_using_subcommand take-off" -l csv -d 'Print comma-separated values, for a spreadsheet'
@@ -138,12 +161,14 @@ complete -c stubout -n "__fish_stubout_using_subcommand take-off" -s h -l help -
 complete -c stubout -n "__fish_stubout_using_subcommand cut" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand cut" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand cut" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand cut" -l variant -d 'Show the variant of this name, and work with that' -r
 complete -c stubout -n "__fish_stubout_using_subcommand cut" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
 complete -c stubout -n "__fish_stubout_using_subcommand cut" -l csv -d 'Print comma-separated values, for a spreadsheet'
 complete -c stubout -n "__fish_stubout_using_subcommand cut" -s h -l help -d 'Print help'
 complete -c stubout -n "__fish_stubout_using_subcommand worksheet" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand worksheet" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand worksheet" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand worksheet" -l variant -d 'Show the variant of this name, and work with that' -r
 complete -c stubout -n "__fish_stubout_using_subcommand worksheet" -l blank -d 'What is blank on the worksheet; sizes leave capacities blank too' -r -f -a "sizes\t''
 sizing-lengths\t''
 loads\t''

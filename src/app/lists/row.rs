@@ -75,6 +75,21 @@ pub enum Leads {
     Place(Point),
 }
 
+impl Column {
+    /// A column of names and columns of words that share the room by what they have to say.
+    pub fn shared(heads: impl IntoIterator<Item = &'static str>, rows: &[Row]) -> Vec<Column> {
+        let column = |(at, head): (usize, &'static str)| match at {
+            0 => Column::words(head),
+            _ => {
+                let cells = rows.iter().filter_map(|row| row.cells.get(at));
+                let longest = cells.map(|cell| cell.chars().count()).max().unwrap_or(0);
+                Column::wide(head, (longest as f32 / 16.0).clamp(1.0, 3.0))
+            }
+        };
+        heads.into_iter().enumerate().map(column).collect()
+    }
+}
+
 impl Table {
     /// The list as lines of cells with tabs between, as a spreadsheet takes them.
     pub fn text(&self) -> String {

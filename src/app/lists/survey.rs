@@ -149,6 +149,14 @@ impl Survey {
                     // What stands against it is said in the status line.
                     desk.attempt(|job| edit::tie_in(job, &row));
                 }
+                let vary = ui.button("Open as a variant");
+                if vary
+                    .on_hover_text("Tie in there in a copy of this drawing, to compare it with others")
+                    .clicked()
+                {
+                    let name = format!("Tie in at {}", row.place.words(&job));
+                    desk.attempt(|job| edit::open_as_variant(job, &name, &edit::tie_in(job, &row)?));
+                }
             }
         });
     }

@@ -20,6 +20,8 @@ pub enum Tab {
     Room,
     /// Ways to repair.
     Ways,
+    /// Other ways to do the job.
+    Variants,
     /// Where to tie in.
     TieIn,
     /// What is bought.
@@ -62,7 +64,7 @@ impl Question {
         match self {
             Question::Right => "Findings of the rules, the permit checklist, what has changed",
             Question::Enough => "Sections, appliances, existing parts and spare capacity",
-            Question::Better => "Fixes compared, and where a new branch ties in",
+            Question::Better => "Fixes compared, variants compared, and where a new branch ties in",
             Question::Build => "Take-off, cut list with its cutting plan, work steps and test",
         }
     }
@@ -72,7 +74,7 @@ impl Question {
         match self {
             Question::Right => &[Tab::Found, Tab::Permit, Tab::Changes],
             Question::Enough => &[Tab::Sections, Tab::Appliances, Tab::Existing, Tab::Room],
-            Question::Better => &[Tab::Ways, Tab::TieIn],
+            Question::Better => &[Tab::Ways, Tab::Variants, Tab::TieIn],
             Question::Build => &[Tab::TakeOff, Tab::Cuts, Tab::Order],
         }
     }
@@ -84,7 +86,7 @@ impl Tab {
         match self {
             Tab::Found | Tab::Permit | Tab::Changes => Question::Right,
             Tab::Sections | Tab::Appliances | Tab::Existing | Tab::Room => Question::Enough,
-            Tab::Ways | Tab::TieIn => Question::Better,
+            Tab::Ways | Tab::Variants | Tab::TieIn => Question::Better,
             Tab::TakeOff | Tab::Cuts | Tab::Order => Question::Build,
         }
     }
@@ -108,6 +110,6 @@ mod tests {
         for (at, tab) in all.iter().enumerate() {
             assert!(!all[..at].contains(tab), "{tab:?}");
         }
-        assert_eq!(all.len(), 12);
+        assert_eq!(all.len(), 13);
     }
 }

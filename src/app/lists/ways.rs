@@ -6,7 +6,7 @@ use crate::advice::{Outcome, Variant};
 use crate::desk::Desk;
 use crate::desk::request::Request;
 use crate::editor::Step;
-use crate::editor::edit::{Fix, Fixes};
+use crate::editor::edit::{Fix, Fixes, open_as_variant};
 use crate::rules::Severity;
 use crate::units::UnitSystem;
 use egui::{Button, Ui};
@@ -27,6 +27,7 @@ impl List for Ways {
     fn head(&mut self, ui: &mut Ui, desk: &mut Desk) {
         match desk.fixes().and_then(|fixes| offer(ui, &fixes)) {
             Some(Asked::Adopt(step)) => desk.attempt(|_| Ok(*step)),
+            Some(Asked::Vary(name, step)) => desk.attempt(|job| open_as_variant(job, name, &step)),
             Some(Asked::Open(step)) => {
                 let mut job = desk.job().clone();
                 if step.apply(&mut job).is_ok() {
@@ -47,6 +48,8 @@ impl List for Ways {
 enum Asked {
     /// It is laid on the job, as one step.
     Adopt(Box<Step>),
+    /// The job with it is a variant of this name.
+    Vary(&'static str, Box<Step>),
     /// The job with it is opened as a job of its own.
     Open(Box<Step>),
 }
@@ -62,14 +65,8 @@ fn table(fixes: &Fixes, units: UnitSystem) -> Table {
         }
     });
     let rows: Vec<Row> = rows.collect();
-    // Columns share the room by what they have to say.
-    let heads = Outcome::HEADS.iter().zip(1..).map(|(head, at)| {
-        let cells = rows.iter().filter_map(|row| row.cells.get(at));
-        let longest = cells.map(|cell| cell.chars().count()).max().unwrap_or(0);
-        Column::wide(*head, (longest as f32 / 16.0).clamp(1.0, 3.0))
-    });
     Table {
-        columns: std::iter::once(Column::words("")).chain(heads).collect(),
+        columns: Column::shared(std::iter::once("").chain(Outcome::HEADS), &rows),
         rows,
         lines: Lines::All,
         empty: String::new(),
@@ -114,6 +111,10 @@ fn buttons(ui: &mut Ui, fix: &Fix) -> Option<Asked> {
     let mut asked = None;
     if fix.start.is_for_permit() && ui.button("Apply to this job").clicked() {
         asked = Some(Asked::Adopt(Box::new(fix.step.clone())));
+        ui.close();
+    }
+    if fix.start.is_for_permit() && ui.button("Open as a variant").clicked() {
+        asked = Some(Asked::Vary(fix.start.name(), Box::new(fix.step.clone())));
         ui.close();
     }
     if ui.button("Open as a job of its own").clicked() {

@@ -43,7 +43,7 @@ const fn row(
 
 /// The commands that stand by themselves.
 #[rustfmt::skip]
-const SINGLE: [Command; 61] = [
+const SINGLE: [Command; 64] = [
     row(Menu::Job, Id::NewJob, "New job", "Start an empty job", &[with_ctrl('N')], When::Always),
     row(Menu::Job, Id::OpenJob, "Open job…", "Open a job file", &[with_ctrl('O')], When::Always),
     row(Menu::Job, Id::SaveJob, "Save", "Save the job to its file", &[with_ctrl('S')], When::Always),
@@ -97,6 +97,9 @@ const SINGLE: [Command; 61] = [
     row(Menu::Change, Id::FreeWords, "Auto-place labels", "Place the selection's labels where there is room, not where they were dragged", &[], When::SomethingChosen),
     row(Menu::Change, Id::Arrange, "Arrange drawn lengths", "Stretch and shift the drawing until it reads; true lengths stay. It is shown before it is done", &[], When::Always),
     row(Menu::Change, Id::Repeat, "Repeat…", "Copy the selection several times at equal spacing along an axis", &[], When::SomethingChosen),
+    row(Menu::Change, Id::AddVariant, "Add a variant", "Copy the drawing as another way to do the job, and go on in the copy", &[], When::Always),
+    row(Menu::Change, Id::NextVariant, "Next variant", "Show the next variant of the job", &[Shortcut::plain(Cap::F(4))], When::SeveralVariants),
+    row(Menu::Change, Id::PreviousVariant, "Previous variant", "Show the variant before", &[Shortcut::shift(Cap::F(4))], When::SeveralVariants),
 
     row(Menu::View, Id::ZoomIn, "Zoom in", "Show the drawing larger", &[Shortcut::ctrl(Cap::Plus)], When::Always),
     row(Menu::View, Id::ZoomOut, "Zoom out", "Show the drawing smaller", &[Shortcut::ctrl(Cap::Minus)], When::Always),

@@ -138,6 +138,11 @@ pub fn paper(ui: &mut Ui, settings: &mut Settings) {
             "Worksheet and key",
             "For a class: the drawing with sizes and findings blank, then its key with the working. Exercise, not for permit",
         ),
+        (
+            Contents::Variants,
+            "Variants compared",
+            "The variants of the job side by side, and where their take-offs differ. A study, not for permit",
+        ),
     ] {
         ui.selectable_value(&mut settings.contents, contents, words)
             .on_hover_text(tip);

@@ -1,6 +1,7 @@
 //! The sheets as they will be handed over, made anew when job or paper change: small jobs at once, others on another
 //! thread, so that the window never waits.
 
+use crate::advice::{ComparedVariants, OwnLists};
 use crate::changes::Changes;
 use crate::codebook::Codebook;
 use crate::desk::Desk;
@@ -75,15 +76,18 @@ impl Composed {
     fn of(of: Of, job: Arc<Job>, checked: Arc<Checked>, book: &Codebook, issued: Option<&Issued>) -> Composed {
         let study = &checked.study;
         let work = match of.contents {
-            Contents::Permit | Contents::Worksheet => None,
+            Contents::Permit | Contents::Worksheet | Contents::Variants => None,
             Contents::Whole => Some(Work::of(&job, study, book)),
             Contents::Listed => Some(Work::of(&job, study, book).with_permit_list(&job, study, book)),
         };
         let is_for_class = of.contents == Contents::Worksheet;
-        let matter = match &work {
-            Some(work) => Matter::Whole(work),
-            None if is_for_class => Matter::Worksheet(Asked::of(&Asked::USUAL)),
-            None => Matter::Permit,
+        let compared =
+            (of.contents == Contents::Variants).then(|| ComparedVariants::of(&job, book, OwnLists::default()));
+        let matter = match (&work, &compared) {
+            (Some(work), _) => Matter::Whole(work),
+            (None, Some(compared)) => Matter::Variants(compared),
+            (None, None) if is_for_class => Matter::Worksheet(Asked::of(&Asked::USUAL)),
+            (None, None) => Matter::Permit,
         };
         let changes = issued.map(|issued| issued.changes(&job, study));
         let about = About {
