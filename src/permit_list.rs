@@ -5,7 +5,7 @@
 
 mod check;
 
-use crate::codebook::{Codebook, PermitItem, PermitSource, Source};
+use crate::codebook::{CodeFamily, Codebook, Mark, PermitItem, PermitSource, Source};
 use crate::job::Job;
 use crate::study::{Place, Study};
 use crate::units::{in_units, ranges};
@@ -82,12 +82,25 @@ impl PermitList {
     /// The list of a job.
     pub fn of(job: &Job, study: &Study, book: &Codebook) -> PermitList {
         let look = check::Look { job, study, book };
+        // What offices of another country ask for says nothing of those of this one.
+        let profile = book.profile(&study.profile).unwrap_or(book.default_profile());
+        let canadian = profile.family.is_some_and(CodeFamily::is_canadian);
+        let all = book.permit_sources().iter();
+        let read: Vec<&PermitSource> = all.filter(|source| !canadian || source.canadian).collect();
         let lines = book.permit_items().iter().map(|item| {
             let said = look.at(item.ask);
+            let asked_by = item.asked_by.iter().copied();
+            let asked_by: Vec<u32> = asked_by
+                .filter(|number| read.iter().any(|source| source.number == *number))
+                .collect();
             PermitLine {
                 item: PermitItem {
                     item: in_units(&item.item, study.names.units()),
-                    ..item.clone()
+                    asked: asked_by.len() as u32,
+                    read: read.len() as u32,
+                    mark: if asked_by.is_empty() { Mark::Memory } else { item.mark },
+                    asked_by,
+                    ask: item.ask,
                 },
                 tick: said.tick,
                 words: said.words,
@@ -98,8 +111,9 @@ impl PermitList {
         PermitList {
             lines: lines.collect(),
             source: book.permit_source(),
-            read: (book.permit_sources().iter())
-                .map(|source| PermitSource {
+            read: read
+                .iter()
+                .map(|&source| PermitSource {
                     scope: in_units(&source.scope, study.names.units()),
                     ..source.clone()
                 })

@@ -23,6 +23,7 @@ mod connector_long;
 mod connector_unlike;
 mod connector_wall;
 mod coupling_shutoff;
+mod cover_not_judged;
 mod cover_unlike;
 mod csst_buried;
 mod csst_by_ehd;
@@ -119,6 +120,7 @@ mod undersized_existing;
 mod undersized_fixed;
 mod union_concealed;
 mod union_missing;
+mod units_unlike;
 mod unlike_metals_buried;
 mod valve_concealed;
 mod velocity;
@@ -228,6 +230,7 @@ pub const RULES: &[&Rule] = &[
     &slab_open::RULE,
     &exterior_steel_bare::RULE,
     &burial_cover_missing::RULE,
+    &cover_not_judged::RULE,
     &cover_unlike::RULE,
     &buried_under_building::RULE,
     &csst_buried::RULE,
@@ -235,6 +238,7 @@ pub const RULES: &[&Rule] = &[
     &pe_tracer::RULE,
     &stub_short::RULE,
     &test_gauge_left::RULE,
+    &units_unlike::RULE,
     &title_incomplete::RULE,
     &letters_missing::RULE,
     &as_built_not_measured::RULE,
@@ -300,7 +304,7 @@ impl Findings {
         };
         let mut findings = Vec::new();
         for rule in RULES {
-            if let Some(severity) = rule.severity_under(profile) {
+            if let Some(severity) = rule.severity_under(book, profile) {
                 let basis = rule.basis_under(book, profile.family);
                 (rule.check)(&look, &mut Found::by(rule, severity, basis, &mut findings));
             }
@@ -388,7 +392,7 @@ mod tests {
             for family in CodeFamily::ALL {
                 let basis = rule.basis_under(book, Some(family));
                 let own = book.clause(rule.id, family).map(|clause| clause.clause);
-                let unread = format!("no clause of {} was read for this; required by ", family.name());
+                let unread = format!("no clause of {} was read for this; asked by ", family.name());
                 assert!(
                     basis.starts_with(own.unwrap_or(&unread)),
                     "{} {family:?}: {basis}",

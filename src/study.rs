@@ -12,7 +12,7 @@ mod plural;
 mod tie_ins;
 pub mod words;
 
-pub(crate) use asked::{spares_jackets, tracer_gauge, wants_bond, wants_vent_line};
+pub(crate) use asked::{spares_jackets, tracer_clause, tracer_gauge, wants_bond, wants_vent_line};
 pub use explain::{FRICTION, Reason, explain, reason};
 pub use place::Place;
 pub use places::{Places, letters, served};

@@ -734,7 +734,7 @@ fn a_metric_test_sheet_is_metric_throughout() {
     );
     let listed = said(&desk.call(&["take-off", "metric.ron"]));
     assert!(
-        listed.contains("stubs under 305 mm") && !listed.contains(" ft"),
+        listed.contains("stubs under 300 mm") && !listed.contains(" ft"),
         "{listed}"
     );
 }

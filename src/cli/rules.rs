@@ -51,17 +51,21 @@ fn known(book: &mut Codebook, named: &Path) -> Result<String, String> {
     }
 }
 
-fn severity(rule: &Rule, profile: Option<&Profile>) -> &'static str {
+fn severity(rule: &Rule, profile: Option<&Profile>, book: &Codebook) -> &'static str {
     match profile {
         None => rule.severity.name(),
-        Some(profile) => rule.severity_under(profile).map_or("off", |severity| severity.name()),
+        Some(profile) => rule
+            .severity_under(book, profile)
+            .map_or("off", |severity| severity.name()),
     }
 }
 
-fn severity_key(rule: &Rule, profile: Option<&Profile>) -> &'static str {
+fn severity_key(rule: &Rule, profile: Option<&Profile>, book: &Codebook) -> &'static str {
     match profile {
         None => rule.severity.key(),
-        Some(profile) => rule.severity_under(profile).map_or("off", |severity| severity.key()),
+        Some(profile) => rule
+            .severity_under(book, profile)
+            .map_or("off", |severity| severity.key()),
     }
 }
 
@@ -92,7 +96,7 @@ fn said(profile: Option<&Profile>, book: &Codebook) -> String {
             };
             vec![
                 rule.id.to_owned(),
-                severity(rule, profile).to_owned(),
+                severity(rule, profile, book).to_owned(),
                 rule.titled(UnitSystem::Us),
                 basis,
             ]
@@ -110,7 +114,7 @@ fn told(rule: &Rule, profile: Option<&Profile>, book: &Codebook) -> Value {
         .collect();
     json!({
         "rule": rule.id,
-        "severity": severity_key(rule, profile),
+        "severity": severity_key(rule, profile, book),
         "title": rule.titled(UnitSystem::Us),
         "basis": (rule.basis != BY_CODE).then_some(rule.basis),
         "clauses": clauses,

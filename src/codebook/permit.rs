@@ -129,6 +129,8 @@ pub struct PermitSource {
     pub number: u32,
     /// Who asks, and where it is written.
     pub name: &'static str,
+    /// Whether it is a Canadian one; the others are of the United States.
+    pub canadian: bool,
     /// For what, and how much of it was seen; [`crate::units::in_units`] tells it in the units of a job.
     pub scope: String,
 }
@@ -176,6 +178,7 @@ impl PermitSource {
         Ok(PermitSource {
             number: count(record, "number")?,
             name: record.text("source")?,
+            canadian: record.text("country")? == "ca",
             scope: record.text("scope")?.to_owned(),
         })
     }

@@ -155,6 +155,16 @@ impl Profile {
             .unwrap_or(Marked::new(Length::from_inches(0.125), Mark::Memory))
     }
 
+    /// Code and edition as a drawing names them; an edition that was not read is left to be filled in.
+    pub fn code_and_edition(&self) -> String {
+        match (self.code.trim(), self.edition.trim()) {
+            ("", edition) => edition.to_owned(),
+            ("none", _) => "none".to_owned(),
+            (code, "") => format!("{code}, edition: ________"),
+            (code, edition) => format!("{code} {edition}"),
+        }
+    }
+
     /// Whether its code is of a family, in an edition of this year or a later one.
     pub fn follows(&self, family: CodeFamily, year: u16) -> bool {
         self.family == Some(family) && self.edition.trim().parse::<u16>().is_ok_and(|edition| edition >= year)

@@ -43,9 +43,8 @@ fn in_short(form: &Form<'_>) -> Vec<(&'static str, String)> {
         (
             "Basis",
             format!(
-                "{} {}, {}, {}",
-                profile.code,
-                profile.edition,
+                "{}, {}, {}",
+                profile.code_and_edition(),
                 method.name(),
                 job.settings.material.name()
             ),

@@ -174,7 +174,7 @@ impl<'a> Look<'a> {
         let profile = self.book.profile(&self.study.profile);
         match profile.filter(|profile| !matches!(profile.code.trim(), "" | "none") && !self.study.profile_missing) {
             Some(profile) => {
-                let words = format!("{}, {}, in the title block", profile.code, profile.edition);
+                let words = format!("{}, in the title block", profile.code_and_edition());
                 said(Tick::Shown, Some("settings: profile"), words)
             }
             None => said(

@@ -25,17 +25,16 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     let from = rule.map_or(Length::from_feet(USUAL.0), |rule| rule.from.value);
     let percent = rule.map_or(USUAL.1, |rule| rule.percent_per_1000_feet.value);
     if altitude > from {
-        let each = match look.job.settings.units {
-            UnitSystem::Us => "1,000 ft",
-            UnitSystem::Metric | UnitSystem::MetricKpa => "305 m",
+        let (high, each) = match look.job.settings.units {
+            UnitSystem::Us => (look.show(altitude), "1,000 ft"),
+            UnitSystem::Metric | UnitSystem::MetricKpa => (format!("{:.0} m", altitude.metres()), "305 m"),
         };
         let less = (percent * altitude.feet() / 1000.0).min(100.0);
         found.at(
             Place::Job,
             format!(
-                "The job is {} above sea level. Inputs are used as entered; derated by {percent} % for each {each} they would be {less:.0} % \
-                 less.",
-                look.show(altitude)
+                "The job is {high} above sea level. Inputs are used as entered; derated by {percent} % for each {each} they would be {less:.0} % \
+                 less."
             ),
             "If the appliances are set for the altitude, enter those inputs. If not, leave them: the sizes are then larger than needed.",
         );

@@ -6,7 +6,7 @@ use crate::job::{Device, Job, Joint, JointId, Run, State};
 use crate::network::Load;
 use crate::sizing::{Basis, Sizing};
 use crate::study::{Place, Study, served};
-use crate::units::{Length, Show};
+use crate::units::{GaugePressure, Length, Show};
 
 /// What a rule may look at.
 #[derive(Clone, Copy, Debug)]
@@ -193,6 +193,11 @@ impl<'a> Look<'a> {
     /// A distance that a rule sets, which is no dimension of the drawing: "6 ft".
     pub fn limit(&self, length: Length) -> String {
         length.show_rule(self.job.settings.units)
+    }
+
+    /// A pressure that a rule sets: "2 psig", "14 kPa".
+    pub fn limit_pressure(&self, pressure: GaugePressure) -> String {
+        pressure.show_rule(self.study.names.units())
     }
 
     /// A length along which pipe is sized: "77.6 ft".

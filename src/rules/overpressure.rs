@@ -15,8 +15,8 @@ pub const RULE: Rule = Rule {
     check,
 };
 
-/// A little more, for pressures typed in another unit.
-const MOST: GaugePressure = GaugePressure::from_psi(2.01);
+/// A little more, for pressures said in another unit: 2 psi is 14 kPa (common practice, no source).
+const MOST: GaugePressure = GaugePressure::from_psi(2.04);
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
     for &joint in look.walk.all(DeviceKind::Regulator) {
@@ -40,8 +40,8 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                  appliances made for {} or less; the drawing does not say whether it has one.",
                 look.joint_name(joint),
                 look.show(inlet),
-                look.show(GaugePressure::from_psi(2.0)),
-                look.show(GaugePressure::from_inches_wc(14.0))
+                look.limit_pressure(GaugePressure::from_psi(2.0)),
+                look.limit_pressure(GaugePressure::from_inches_wc(14.0))
             ),
             remedy,
         );

@@ -31,9 +31,19 @@ impl Rule {
         in_units(self.title, units)
     }
 
-    /// How heavy its findings are under a profile; `None` where the profile switches it off.
-    pub fn severity_under(&self, profile: &Profile) -> Option<Severity> {
+    /// How heavy its findings are under a profile; `None` where the profile switches it off. What only codes of another
+    /// country are known to ask is to be checked, never more: nobody must fix a thing by the code of another country.
+    pub fn severity_under(&self, book: &Codebook, profile: &Profile) -> Option<Severity> {
+        let foreign = |family: CodeFamily| {
+            let mut near = CodeFamily::ALL
+                .into_iter()
+                .filter(|other| other.is_canadian() == family.is_canadian());
+            !near.any(|near| book.clause(self.id, near).is_some())
+        };
         match profile.rules.get(self.id) {
+            None if self.basis == BY_CODE && profile.family.is_some_and(foreign) => {
+                Some(self.severity.max(Severity::Check))
+            }
             None => Some(self.severity),
             Some(RuleSetting::Off) => None,
             Some(RuleSetting::Note) => Some(Severity::Note),

@@ -16,13 +16,19 @@ pub const RULE: Rule = Rule {
 
 const LEAST: f64 = 3.0;
 
+/// By so much the metric length of the trade is less: 75 mm for 3 in (common practice, no source).
+const ROUNDING: f64 = 0.02;
+
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
     let least = Length::from_inches(LEAST);
     for &joint in look.walk.all(DeviceKind::SedimentTrap) {
         let Some(Device::SedimentTrap(trap)) = look.device(joint) else {
             continue;
         };
-        if let Some(depth) = trap.depth.filter(|depth| *depth < least && look.is_new(joint)) {
+        if let Some(depth) = trap
+            .depth
+            .filter(|depth| *depth < least.times(1.0 - ROUNDING) && look.is_new(joint))
+        {
             found.at(
                 look.at(joint),
                 format!(

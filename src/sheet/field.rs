@@ -174,7 +174,7 @@ impl Field {
             Field::Gas => study.gas.fuel.name().to_owned(),
             Field::Delivery => delivery(job, study),
             Field::Load => load(study),
-            Field::Code => format!("{} {}", profile.code, profile.edition).trim().to_owned(),
+            Field::Code => profile.code_and_edition(),
             Field::Revision => title.revisions.last().map_or(String::new(), |last| last.mark.clone()),
             _ => String::new(),
         }

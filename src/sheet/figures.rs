@@ -180,7 +180,7 @@ mod tests {
             units: UnitSystem::Metric,
         };
         assert_eq!(metric.heat(HeatRate::from_kw(22.0)), "22.0");
-        assert_eq!(metric.length_said(Length::from_feet(70.0)), "21.3 m");
+        assert_eq!(metric.length_said(Length::from_feet(70.0)), "21.34 m");
     }
 
     #[test]

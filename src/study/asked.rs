@@ -1,7 +1,7 @@
 //! What the code in force asks of a run, and what a device wants beside it, for rules, notes, material and work steps alike.
 
 use super::Study;
-use crate::codebook::{CodeFamily, Profile};
+use crate::codebook::{CodeFamily, Codebook, Profile};
 use crate::job::{Device, Job, Run, State, Surroundings, Vent};
 
 /// The edition of the IFGC from which jacketed tubing needs no bonding of its own (IRC 2018 G2411.2).
@@ -36,5 +36,17 @@ pub const fn tracer_gauge(profile: &Profile) -> u32 {
     match profile.family {
         Some(CodeFamily::Ifgc) => 18,
         Some(CodeFamily::Upc | CodeFamily::B149) | None => 14,
+    }
+}
+
+/// The clause that asks for a wire of [`tracer_gauge`]; where none of the family in force was read, that is said.
+pub fn tracer_clause(book: &Codebook, profile: &Profile) -> Option<String> {
+    match profile.family {
+        Some(family) if book.clause("pe-tracer", family).is_none() => {
+            let clause = book.clause("pe-tracer", CodeFamily::Upc)?.clause;
+            Some(format!("{clause}; no clause of {} was read", family.name()))
+        }
+        Some(family) => book.clause_number("pe-tracer", Some(family)),
+        None => Some(book.clause("pe-tracer", CodeFamily::Upc)?.clause.to_owned()),
     }
 }

@@ -48,6 +48,11 @@ fn rounded(number: f64, decimals: usize) -> String {
     grouped(if text == "-0" { "0" } else { text })
 }
 
+/// A number to two significant figures, as a figure that is round in another unit is said.
+fn two_figures(number: f64) -> f64 {
+    format!("{number:.1e}").parse().unwrap_or(number)
+}
+
 /// Ascending numbers, neighbors joined: `1, 3–6, 9`.
 pub fn ranges(numbers: impl IntoIterator<Item = usize>) -> String {
     let mut said: Vec<(usize, usize)> = Vec::new();

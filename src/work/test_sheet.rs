@@ -158,7 +158,9 @@ impl TestSheet {
     /// Why nothing is asked of the test, where nothing is, with the remedy.
     pub const fn no_demand(&self) -> &'static str {
         match self.working {
-            Some(_) => "The profile sets no pressure test: ask the permit office for pressure and time.",
+            Some(_) => {
+                "No test pressure was read for this code: take pressure and time from the code in force, or ask the permit office."
+            }
             None => {
                 "No working pressure is known, so no test pressure follows: enter the delivery pressure, or ask the permit office."
             }

@@ -3,7 +3,7 @@
 use super::Ground;
 use crate::codebook::Marked;
 use crate::job::{Device, Run, State, Surroundings};
-use crate::study::{tracer_gauge, wants_bond};
+use crate::study::{tracer_clause, tracer_gauge, wants_bond};
 use crate::units::{Length, Show};
 use crate::work::{BRAZED, TestSheet, sinks};
 
@@ -55,7 +55,7 @@ fn underground(ground: &Ground<'_>, new: &[&Run]) -> Vec<String> {
             "Lay tracer wire of {} AWG or larger along underground plastic pipe, and bring its ends up at the wall or \
              riser{}.",
             tracer_gauge(ground.profile),
-            clause(ground, "pe-tracer")
+            tracer_clause(ground.book, ground.profile).map_or_else(String::new, |clause| format!(" ({clause})"))
         ));
     }
     said
@@ -160,7 +160,10 @@ fn purge(ground: &Ground<'_>, sheet: &TestSheet) -> Option<String> {
             limit.mark,
             size.show(units)
         ),
-        (None, None) => format!("by a method of the code: {}", sheet.purge.ways_source),
+        (None, None) => match sheet.purge.unread {
+            Some(_) => format!("as the code has it: {}", sheet.purge.ways_source),
+            None => format!("by a method of the code: {}", sheet.purge.ways_source),
+        },
     };
     let fuel = sinks(ground.study.gas.fuel);
     Some(format!(

@@ -1,6 +1,6 @@
 //! Lengths in feet, inches and fractions, or in millimeters.
 
-use super::{Show, UnitSystem, grouped, rounded};
+use super::{Show, UnitSystem, grouped, rounded, two_figures};
 use crate::units::Length;
 
 /// To which part of an inch a length is rounded.
@@ -105,8 +105,9 @@ impl Length {
 }
 
 impl Length {
-    /// A distance that a rule sets, as its code says it, not as a dimension on a drawing: `6 ft`, `3 in`, `1829 mm`. What
-    /// is not in whole feet or whole inches is written like any other length.
+    /// A distance that a rule sets, as its code says it, not as a dimension on a drawing: `6 ft`, `3 in`; in metric to two
+    /// figures, for it is round in feet or inches: `1.8 m`, `300 mm`. What is not in whole feet or whole inches is written like
+    /// any other length.
     pub fn show_rule(self, units: UnitSystem) -> String {
         let (feet, inches) = (PER_INCH * 12, PER_INCH);
         match (units, self.eighths_of_um()) {
@@ -114,7 +115,11 @@ impl Length {
                 format!("{} ft", grouped(&(length / feet).to_string()))
             }
             (UnitSystem::Us, length) if length < feet || length % inches == 0 => self.show_short(units),
-            _ => self.show(units),
+            (UnitSystem::Us, _) => self.show(units),
+            (UnitSystem::Metric | UnitSystem::MetricKpa, _) => match two_figures(self.metres()) {
+                metres if metres.abs() < 1.0 => format!("{} mm", (metres * 1e3).round()),
+                metres => format!("{metres} m"),
+            },
         }
     }
 }
@@ -132,8 +137,8 @@ impl Length {
 }
 
 impl Length {
-    /// A length along which pipe is sized, or a row of a table: feet or meters to a tenth, `77.6 ft`, `80 ft`, `21.9 m`.
-    /// Tables have no finer rows, and many of those in meters are feet.
+    /// A length along which pipe is sized, or a row of a table: feet to a tenth, `77.6 ft`, `80 ft`; meters to a
+    /// hundredth, `21.95 m`, for many rows of tables are feet, and what is added up before the eyes of a reader has to add up.
     pub fn show_sizing(self, units: UnitSystem) -> String {
         match units {
             UnitSystem::Us => {
@@ -141,7 +146,7 @@ impl Length {
                 let text = text.strip_suffix(".0").unwrap_or(&text);
                 format!("{} ft", grouped(if text == "-0" { "0" } else { text }))
             }
-            UnitSystem::Metric | UnitSystem::MetricKpa => format!("{:.1} m", self.metres()),
+            UnitSystem::Metric | UnitSystem::MetricKpa => format!("{:.2} m", self.metres()),
         }
     }
 }
@@ -207,7 +212,11 @@ mod tests {
             [72.0, 12.0, 18.0, 1.5, 12_000.0, 12.5].map(|inches| rule(inches, UnitSystem::Us)),
             ["6 ft", "1 ft", "18 in", "1 1/2 in", "1,000 ft", "1'-0 1/2\""]
         );
-        assert_eq!(rule(72.0, UnitSystem::Metric), "1829 mm");
+        assert_eq!(rule(72.0, UnitSystem::Metric), "1.8 m");
+        assert_eq!(
+            [3.0, 4.0, 12.0, 120.0].map(|inches| rule(inches, UnitSystem::Metric)),
+            ["76 mm", "100 mm", "300 mm", "3 m"]
+        );
     }
 
     #[test]
@@ -217,7 +226,7 @@ mod tests {
             [77.6, 80.0, 1_250.04].map(|feet| said(feet, UnitSystem::Us)),
             ["77.6 ft", "80 ft", "1,250 ft"]
         );
-        assert_eq!(said(72.0, UnitSystem::MetricKpa), "21.9 m");
+        assert_eq!(said(72.0, UnitSystem::MetricKpa), "21.95 m");
     }
 
     #[track_caller]

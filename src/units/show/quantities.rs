@@ -58,8 +58,8 @@ mod tests {
         );
         assert_eq!(
             in_units(note, UnitSystem::Metric),
-            "four bends; each adds 396 mm, past 137.9 mbar or 4.25 m³/h none of these, {open"
+            "four bends; each adds 400 mm, past 137.9 mbar or 4.25 m³/h none of these, {open"
         );
-        assert_eq!(in_units("rows to {175 ft}", UnitSystem::Metric), "rows to 53.3 m");
+        assert_eq!(in_units("rows to {175 ft}", UnitSystem::Metric), "rows to 53.34 m");
     }
 }

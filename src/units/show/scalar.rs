@@ -1,7 +1,7 @@
 //! Pressure, heat, flow and heating value as a fitter writes them.
 
 use super::exact::roundest;
-use super::{Show, UnitSystem, rounded};
+use super::{Show, UnitSystem, rounded, two_figures};
 use crate::units::{Flow, GaugePressure, HeatRate, HeatingValue, PressureDrop};
 
 /// Pressures from here up are written in psi: what reads as 1 psi and more.
@@ -36,6 +36,22 @@ fn show_pressure(drop: PressureDrop, units: UnitSystem, psi: &str) -> String {
             };
             format!("{} kPa", rounded(pa / 1e3, decimals))
         }
+    }
+}
+
+impl GaugePressure {
+    /// The pressure as the trade says it: in kilopascals to two figures, 14 kPa for 2 psi, 3.5 kPa for 14 in w.c.
+    #[must_use]
+    pub fn as_said(self, units: UnitSystem) -> GaugePressure {
+        match units {
+            UnitSystem::Us | UnitSystem::Metric => self,
+            UnitSystem::MetricKpa => GaugePressure::from_pa(two_figures(self.pa() / 1e3) * 1e3),
+        }
+    }
+
+    /// A pressure that a rule sets, as the trade says it: `2 psig`, `14 kPa`.
+    pub fn show_rule(self, units: UnitSystem) -> String {
+        self.as_said(units).show(units)
     }
 }
 

@@ -1,6 +1,6 @@
 //! How new pipe is purged.
 
-use crate::codebook::{Codebook, Marked, Source};
+use crate::codebook::{CodeFamily, Codebook, Marked, Source};
 use crate::job::{Fuel, Job, State};
 use crate::study::Study;
 use crate::units::{GaugePressure, Length, NominalSize, Show, UnitSystem};
@@ -8,6 +8,9 @@ use std::collections::BTreeMap;
 
 /// From this working pressure up, pipe is purged outdoors whatever its size (NFPA 54-2012, table 8.3.1).
 const OVER_PSI: f64 = 2.0;
+
+/// Pressures said in another unit are a little off: 14 kPa for 2 psi (common practice, no source).
+const ROUNDING: f64 = 1.02;
 
 /// The ways of purging pipe that may be purged indoors, to follow a colon.
 pub const PURGE_WAYS: &str = "fuel gas to the outdoors; an appliance burner outside a combustion chamber, or a burner made for \
@@ -39,6 +42,8 @@ pub struct Purge {
     pub high: Option<GaugePressure>,
     /// New pipe longer than the published length of its size: size, length, limit.
     pub long: Vec<(NominalSize, Length, Marked<Length>)>,
+    /// The code that sets pressure and lengths, where its clause was not read: then nothing is held against them.
+    pub unread: Option<&'static str>,
     /// Whether pipe stands that may be purged with the new, and counts too.
     pub meets_old: bool,
     /// Where the ways of purging were read.
@@ -64,15 +69,21 @@ impl Purge {
             }
         }
         let profile = book.profile(&study.profile).unwrap_or(book.default_profile());
+        let family = profile.family;
+        let unread = family.filter(|&family| book.clause("purge-outdoors", family).is_none());
+        if unread.is_some() {
+            (highest, lengths) = (0.0, BTreeMap::new());
+        }
         let over = |(size, length): (NominalSize, Length)| {
             let limit = book.purge_outdoors_over(size)?;
             (length > limit.value).then_some((size, length, limit))
         };
         Purge {
-            high: (highest > OVER_PSI).then(|| GaugePressure::from_psi(highest)),
+            unread: unread.map(CodeFamily::name),
+            high: (highest > OVER_PSI * ROUNDING).then(|| GaugePressure::from_psi(highest)),
             long: lengths.into_iter().filter_map(over).collect(),
             meets_old: job.runs.iter().any(|run| run.state == State::Existing),
-            ways_source: book.cited(&["purge-ways"], profile.family),
+            ways_source: book.cited(&["purge-ways"], family),
             source: book.purge_source(),
         }
     }
@@ -81,7 +92,7 @@ impl Purge {
     pub fn words(&self, units: UnitSystem) -> Vec<String> {
         let mut said = Vec::new();
         if let Some(high) = self.high {
-            let over = GaugePressure::from_psi(OVER_PSI).show(units);
+            let over = GaugePressure::from_psi(OVER_PSI).show_rule(units);
             said.push(format!(
                 "Purge to the outdoors: the working pressure of the new pipe is {}, over {over}.",
                 high.show(units)
@@ -98,12 +109,11 @@ impl Purge {
         }
         said.push(match self.is_outdoors() {
             true => outdoors(units),
-            false => {
-                format!(
-                    "Neither pressure nor length calls for purging to the outdoors. Ways to purge: {PURGE_WAYS} Source: {}.",
-                    self.ways_source
-                )
-            }
+            false => format!(
+                "{} Ways to purge: {PURGE_WAYS} Source: {}.",
+                self.not_outdoors(),
+                self.ways_source
+            ),
         });
         if self.meets_old {
             said.push("Existing pipe purged with it counts too and is not in these lengths.".to_owned());
@@ -121,9 +131,20 @@ impl Purge {
             false => "",
         };
         format!(
-            "Neither pressure nor length calls for purging to the outdoors: use one of the ways that the work steps list; a person watching is not enough. Source: {}.{old}",
+            "{} Use one of the ways that the work steps list; a person watching is not enough. Source: {}.{old}",
+            self.not_outdoors(),
             self.ways_source
         )
+    }
+
+    /// What is said where nothing is known that calls for purging to the outdoors.
+    fn not_outdoors(&self) -> String {
+        match self.unread {
+            Some(code) => format!(
+                "{code} sets from which size and pressure up pipe is purged to the outdoors or with an inert gas (not read): look it up."
+            ),
+            None => "Neither pressure nor length calls for purging to the outdoors.".to_owned(),
+        }
     }
 
     /// Whether purging must go to the outdoors by pressure or by length.

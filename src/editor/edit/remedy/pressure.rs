@@ -23,9 +23,11 @@ fn next_pressure(job: &Job, book: &Codebook, now: GaugePressure) -> Option<Gauge
         Inlet::Exactly(inlet) => Some(inlet),
         Inlet::Below2Psi => None,
     });
-    let higher =
-        made.filter(|inlet| inlet.pa() > now.pa() * 1.01 && profile.allowed_drop(job.gas.fuel, *inlet).is_some());
-    higher.min_by(|a, b| a.pa().total_cmp(&b.pa()))
+    let allowed = |inlet: &GaugePressure| profile.allowed_drop(job.gas.fuel, *inlet).is_some();
+    let higher = made.filter(|inlet| inlet.pa() > now.pa() * 1.01 && allowed(inlet));
+    let next = higher.min_by(|a, b| a.pa().total_cmp(&b.pa()))?;
+    let said = next.as_said(profile.units(job.settings.units));
+    Some(if allowed(&said) { said } else { next })
 }
 
 /// The delivery pressure is raised, and a regulator before each outlet of the first zone holds the one of now.

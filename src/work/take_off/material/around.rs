@@ -3,7 +3,7 @@
 use super::Gather;
 use crate::codebook::Mark;
 use crate::job::{Barrier, Device, Joining, Material, Penetration, Run, Seal, State, Surroundings};
-use crate::study::{Place, tracer_gauge, wants_bond, wants_vent_line};
+use crate::study::{Place, tracer_clause, tracer_gauge, wants_bond, wants_vent_line};
 use crate::units::{Length, NominalSize, Show};
 use crate::work::{Group, Line, Quantity};
 use std::collections::BTreeMap;
@@ -257,7 +257,7 @@ impl Gather<'_> {
                 remark: format!(
                     "{} AWG or larger{}; as long as the pipe: add for the ends above ground",
                     tracer_gauge(self.profile()),
-                    self.clause("pe-tracer")
+                    tracer_clause(self.book, self.profile()).map_or_else(String::new, |clause| format!(" ({clause})"))
                 ),
                 ..Line::of("tracer wire", State::New, Quantity::Length(length), places)
             });
