@@ -31,7 +31,7 @@ fn metric(quantity: &str, units: UnitSystem) -> String {
     if let Ok(length) = Length::parse(quantity) {
         // A row of a table, or a way along pipe, is no dimension of a drawing.
         match length.feet() < LONG {
-            true => shown(&length),
+            true => length.show_rule(units),
             false => length.show_sizing(units),
         }
     } else if let Ok(pressure) = PressureDrop::parse(quantity) {
