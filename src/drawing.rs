@@ -43,7 +43,7 @@ use crate::scene::{Group, Point, Rect, Vector};
 use crate::study::Study;
 use clouds::Clouds;
 use labels::Beside;
-use layout::Layout;
+use layout::{Layout, Leg};
 use parts::Spot;
 use picture::Owner;
 use std::borrow::Cow;
@@ -338,9 +338,13 @@ pub fn in_one_part(job: &Job, study: &Study, options: Options<'_>, step: f64, fi
         passages.map(|passage| spot(leg.line.at(passages::share(job, leg, passage)), passages::AROUND))
     });
     let changed = changed(options.since).map(|at| spot(Projection::UNIT.point(at), 0.1));
+    let is_drop = |leg: &Leg| {
+        let section = study.runs.get(leg.run).and_then(|run| study.sections.get(run.section?));
+        section.is_some_and(|section| section.serves.len() == 1)
+    };
     Parts::one(
         joints.chain(passages).chain(changed).collect(),
-        legs.map(|leg| leg.line).collect(),
+        legs.map(|leg| (leg.line, is_drop(leg))).collect(),
         step,
         first,
     )

@@ -7,6 +7,7 @@
 //! Permit sheets and sheets to work from are two sets with numbers of their own.
 
 mod about;
+mod alike;
 mod appliances;
 mod bars;
 mod block;

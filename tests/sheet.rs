@@ -4,6 +4,8 @@
 mod arranged;
 #[path = "support/clear_labels.rs"]
 mod clear_labels;
+#[path = "sheet/copies.rs"]
+mod copies;
 #[path = "sheet/counts.rs"]
 mod counts;
 #[path = "support/dice.rs"]
@@ -34,7 +36,7 @@ use sample::{Case, Names, comb, examples, long_title, patio, studied};
 use std::collections::HashMap;
 use stubout::codebook::Codebook;
 use stubout::job::{Job, Material, State, Status, Surroundings};
-use stubout::scene::{Ink, Item, Pen, Rect, Scene, hit};
+use stubout::scene::{Group, Ink, Item, Pen, Rect, Scene, hit};
 use stubout::sheet::tags::{self, Part, Schedule};
 use stubout::sheet::{CAUTIONS, Field, Matter, Orientation, Packet, Paper, Purpose, Work, compose, compose_about};
 use stubout::units::{Length, UnitSystem};
@@ -338,12 +340,38 @@ fn every_permit_item_is_there() {
     }
 }
 
+/// The first words of a row.
+fn first_words(row: &Group) -> &str {
+    let words = row.items().iter().find_map(|item| match item {
+        Item::Text(text) => Some(text.words()),
+        Item::Group(inner) => Some(first_words(inner)).filter(|words| !words.is_empty()),
+        Item::Path(_) => None,
+    });
+    words.unwrap_or_default()
+}
+
+/// The numbers that a cell names: `7`, `3–6, 9`, `4, 6 … 24`.
+fn numbers_in(cell: &str) -> Vec<usize> {
+    let number = |words: &str| words.trim().parse::<usize>().unwrap();
+    if let Some((head, last)) = cell.split_once('…') {
+        let (first, second) = head.split_once(',').unwrap();
+        let (first, step) = (number(first), number(second) - number(first));
+        return (first..=number(last)).step_by(step).collect();
+    }
+    let parts = cell.split(',').map(|part| match part.split_once('–') {
+        Some((first, last)) => number(first)..=number(last),
+        None => number(part)..=number(part),
+    });
+    parts.flatten().collect()
+}
+
 #[test]
 fn every_row_comes_once_and_heads_repeat_on_every_sheet() {
     let case = comb(120, Names::Short, UnitSystem::Us);
     for paper in PAPERS {
         let packet = composed(&case, paper);
         let mut rows: HashMap<Part, usize> = HashMap::new();
+        let mut numbers: Vec<usize> = Vec::new();
         let mut sheets_with_sections = 0;
         for sheet in &packet.sheets {
             let mut has_sections = false;
@@ -352,16 +380,22 @@ fn every_row_comes_once_and_heads_repeat_on_every_sheet() {
                 if let Some(part @ Part::Row(schedule, _)) = group.tag.and_then(tags::part) {
                     *rows.entry(part).or_default() += 1;
                     has_sections |= schedule == Schedule::Sections;
+                    if schedule == Schedule::Sections {
+                        numbers.extend(numbers_in(first_words(group)));
+                    }
                 }
             });
             sheets_with_sections += usize::from(has_sections);
             assert_eq!(has_sections, sheet.words().contains(&"serves"), "{paper:?}");
         }
         assert!(sheets_with_sections > 1, "{paper:?}");
-        let sections = case.1.study.sections.iter().enumerate();
-        for (section, _) in sections.filter(|(_, section)| section.is_pipe()) {
-            assert_eq!(rows.get(&Part::Row(Schedule::Sections, section)), Some(&1), "{paper:?}");
-        }
+        assert!(rows.values().all(|times| *times == 1), "{paper:?}");
+        // Alike sections share a row, which names each of them.
+        let pipe = case.1.study.sections.iter().filter(|section| section.is_pipe());
+        let mut wanted: Vec<usize> = pipe.map(|section| section.number).collect();
+        wanted.sort_unstable();
+        numbers.sort_unstable();
+        assert_eq!(numbers, wanted, "{paper:?}");
         for outlet in 0..case.1.study.outlets.len() {
             assert_eq!(
                 rows.get(&Part::Row(Schedule::Appliances, outlet)),

@@ -1,6 +1,6 @@
 //! The three axes with north, the stated zero of elevations, and that the drawing is not to scale.
 
-use super::block::{Block, Flush, Line, wrap};
+use super::block::{Block, Flush, Lead, Line, wrap};
 use super::layers;
 use super::tags::Subject;
 use crate::job::{Axis, Job, NorthAxis};
@@ -41,7 +41,13 @@ pub fn place(job: &Job, is_arranged: bool, area: Rect, is_free: impl Fn(Rect) ->
     };
     let mut lines: Vec<Line> = scale.iter().copied().map(Line::plain).collect();
     let zero = format!("elevations from {}", job.settings.datum_name.trim());
-    lines.extend(wrap(&zero, 34).into_iter().take(3));
+    let mut zero = wrap(&zero, 34).into_iter().take(3);
+    // What the mark of a level means is said here, so that no legend has to.
+    lines.extend(zero.next().map(|line| Line {
+        lead: Lead::Level,
+        ..line
+    }));
+    lines.extend(zero);
     let words = Block::new(lines);
     let (width, height) = (words.width, AXES + words.height);
     let inner = area.grown(-1.0);

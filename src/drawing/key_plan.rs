@@ -1,5 +1,5 @@
-//! The key plan of a part of a drawing: the whole of it small in thin lines, where its parts lie, on which sheets they
-//! are, and which of them this is.
+//! The key plan of a part of a drawing: the whole of it small in thin lines with the letters of its outlets, where its parts
+//! lie, on which sheets they are, and which of them this is.
 
 use super::layers;
 use super::parts::Part;
@@ -17,9 +17,17 @@ const PAD: f64 = 1.5;
 /// So much pipe is drawn: what is more is too small to be seen.
 const MOST_LINES: usize = 2000;
 
+/// From the end of a drop to its letter, mm.
+const LETTER_OFF: f64 = 0.8;
+
 /// The key plan in the first corner that is free, the lower left one first, and its room; `None` where it finds none, or
-/// where the drawing is in one part.
-pub fn place(part: Part<'_>, area: Rect, is_free: impl Fn(Rect) -> bool) -> Option<(Group, Rect)> {
+/// where the drawing is in one part. `letters` are those of the outlets with their places on the unit's paper.
+pub fn place(
+    part: Part<'_>,
+    letters: &[(Point, &str)],
+    area: Rect,
+    is_free: impl Fn(Rect) -> bool,
+) -> Option<(Group, Rect)> {
     if part.of.count() < 2 {
         return None;
     }
@@ -45,7 +53,7 @@ pub fn place(part: Part<'_>, area: Rect, is_free: impl Fn(Rect) -> bool) -> Opti
     .into_iter()
     .map(|(x, y)| Rect::sized(Point::new(x, y), size.x, size.y))
     .find(|room| inner.grown(0.01).encloses(*room) && is_free(*room))
-    .map(|room| (draw(part, room, all, view.step), room))
+    .map(|room| (draw((part, letters), room, all, view.step), room))
 }
 
 fn caption(part: Part<'_>) -> TextItem {
@@ -53,7 +61,7 @@ fn caption(part: Part<'_>) -> TextItem {
     TextItem::new(&words, LETTERING, Face::Regular)
 }
 
-fn draw(part: Part<'_>, room: Rect, all: Rect, step: f64) -> Group {
+fn draw((part, letters): (Part<'_>, &[(Point, &str)]), room: Rect, all: Rect, step: f64) -> Group {
     let left = room.center().x - all.width() * step / 2.0;
     let corner = Point::new(left, room.min.y + PAD + CAPTION);
     let to_paper = |place: Point| corner + (place - all.min) * step;
@@ -65,19 +73,61 @@ fn draw(part: Part<'_>, room: Rect, all: Rect, step: f64) -> Group {
             Rect::new(to_paper(within(window.min)), to_paper(within(window.max)))
         })
         .collect();
-    group.push(PathItem::filled(Outline::rect(boxes[part.number]), Ink::Faint));
     let mut pipe = Outline::new();
     for line in part.of.lines().iter().take(MOST_LINES) {
         pipe.extend(&Outline::line(to_paper(line.a), to_paper(line.b)));
     }
     group.push(PathItem::stroked(pipe, thin));
-    for (number, at) in boxes.iter().enumerate() {
+    // Which part this is is told by its edge: a tint would be lost on a copy.
+    for (number, at) in boxes.iter().enumerate().filter(|(number, _)| *number != part.number) {
         group.push(PathItem::stroked(Outline::rect(*at), thin));
-        let (words, face) = (part.of.sheet(number).to_string(), Face::Strong);
-        let base = at.center() + Vector::new(0.0, LETTERING / 2.0);
-        group.push(TextItem::new(&words, LETTERING, face).at(base, Anchor::Middle));
+        write(
+            &mut group,
+            &part.of.sheet(number).to_string(),
+            Face::Regular,
+            at.center(),
+        );
+    }
+    let own = boxes[part.number];
+    group.push(PathItem::stroked(
+        Outline::rect(own.grown(-0.3)),
+        Stroke::new(Pen::Heavy),
+    ));
+    write(
+        &mut group,
+        &part.of.sheet(part.number).to_string(),
+        Face::Strong,
+        own.center(),
+    );
+    let mut taken: Vec<Rect> = boxes
+        .iter()
+        .map(|at| Rect::sized(at.center(), 0.0, 0.0).grown(LETTERING))
+        .collect();
+    let plan = Rect::new(corner, to_paper(all.max));
+    for (at, letter) in letters {
+        let below = to_paper(*at) + Vector::new(0.0, LETTERING / 2.0 + LETTER_OFF);
+        let inner = plan.grown(-LETTERING / 2.0 - LETTER_OFF);
+        let middle = Point::new(
+            below.x.min(inner.max.x).max(inner.min.x),
+            below.y.min(inner.max.y).max(inner.min.y),
+        );
+        let room = Rect::sized(middle, 0.0, 0.0).grown(LETTERING / 2.0 + 0.2);
+        if !taken.iter().any(|other| other.overlaps(room)) {
+            write(&mut group, letter, Face::Regular, middle);
+            taken.push(room);
+        }
     }
     let base = Point::new(room.min.x + PAD, room.min.y + PAD + LETTERING);
     group.push(caption(part).at(base, Anchor::Start));
     group
+}
+
+/// Words around their middle, with what lies behind them cut out.
+fn write(into: &mut Group, words: &str, face: Face, middle: Point) {
+    let words = TextItem::new(words, LETTERING, face).at(middle + Vector::new(0.0, LETTERING / 2.0), Anchor::Middle);
+    into.push(PathItem::filled(
+        Outline::rect(words.quad().bounds().grown(0.2)),
+        Ink::White,
+    ));
+    into.push(words);
 }

@@ -125,9 +125,16 @@ pub fn draw(
         }
         None => left_out += 1,
     }
+    let whole = layout.whole();
+    let outlets = layout.study.outlets.iter();
+    let letters = outlets.filter_map(|outlet| {
+        let at = whole.places.get(outlet.joint)?;
+        Some((whole.projection.to_unit(*at), outlet.tag.as_str()))
+    });
+    let letters: Vec<(Point, &str)> = letters.collect();
     let key_plan = options
         .part
-        .and_then(|part| key_plan::place(part, area, |room| placement.is_free(room)));
+        .and_then(|part| key_plan::place(part, &letters, area, |room| placement.is_free(room)));
     if let Some((plan, room)) = key_plan {
         labels.push(plan);
         placement.keep_free(room);

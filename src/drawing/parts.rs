@@ -31,6 +31,8 @@ pub struct Parts {
     places: Vec<Spot>,
     /// Pipe.
     lines: Vec<Segment>,
+    /// For each line whether it serves one outlet alone.
+    drops: Vec<bool>,
     windows: Vec<Rect>,
     matches: Vec<Match>,
     step: f64,
@@ -85,8 +87,10 @@ struct Sides {
 }
 
 impl Parts {
-    /// A drawing in one part. `step` tells at which scale words of runs in line are joined, mm.
-    pub fn one(places: Vec<Spot>, lines: Vec<Segment>, step: f64, first: First) -> Parts {
+    /// A drawing in one part: each line with whether it serves one outlet alone. `step` tells at which scale words of runs
+    /// in line are joined, mm.
+    pub fn one(places: Vec<Spot>, lines: Vec<(Segment, bool)>, step: f64, first: First) -> Parts {
+        let (lines, drops): (Vec<Segment>, Vec<bool>) = lines.into_iter().unzip();
         let ends = lines.iter().flat_map(|line| [line.a, line.b]);
         let bounds = Rect::around(places.iter().map(|spot| spot.at).chain(ends)).unwrap_or(Rect::sized(
             Point::default(),
@@ -96,6 +100,7 @@ impl Parts {
         Parts {
             places,
             lines,
+            drops,
             windows: vec![bounds.grown(BEYOND)],
             matches: Vec::new(),
             step,
@@ -151,11 +156,11 @@ impl Parts {
             .copied()
             .filter(|spot| window.contains(spot.at))
             .collect();
-        let seen = self.lines.iter().filter_map(|line| {
+        let seen = self.lines.iter().zip(&self.drops).filter_map(|(line, is_drop)| {
             let (from, to) = line.within(window)?;
-            Some(Segment::new(line.at(from), line.at(to)))
+            Some((Segment::new(line.at(from), line.at(to)), *is_drop))
         });
-        let seen: Vec<Segment> = seen.collect();
+        let seen: Vec<(Segment, bool)> = seen.collect();
         let split = |halves: [Rect; 2]| {
             let mut windows = self.windows.clone();
             windows.splice(part..=part, halves);
@@ -362,8 +367,8 @@ mod tests {
                 Point::new(4.0 * tooth as f64, -5.0),
             );
             lines.extend([
-                Segment::new(Point::new(root.x - 4.0, 0.0), root),
-                Segment::new(root, tip),
+                (Segment::new(Point::new(root.x - 4.0, 0.0), root), false),
+                (Segment::new(root, tip), true),
             ]);
             places.extend([root, tip].map(spot));
         }

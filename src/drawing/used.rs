@@ -206,7 +206,7 @@ impl Symbol {
     pub const fn words(self) -> &'static str {
         match self {
             Symbol::NewPipe => "new pipe",
-            Symbol::ExistingPipe => "existing pipe",
+            Symbol::ExistingPipe => "existing pipe (EX.)",
             Symbol::RemovedPipe => "pipe to be removed",
             Symbol::SalvagedPipe => "SALVAGE: removed for reuse",
             Symbol::ConcealedPipe => "concealed",

@@ -41,9 +41,9 @@ pub const LONGEST: usize = 300;
 /// From the edge of the strip to its lettering, mm.
 const PAD: f64 = 2.0;
 /// From the top of the strip to its first base line, mm.
-const BASE: f64 = 3.9;
+const BASE: f64 = 3.5;
 /// Under the last base line, mm.
-const BOTTOM: f64 = 1.5;
+const BOTTOM: f64 = 1.2;
 
 /// The strip of cautions of a first sheet at a width in mm.
 pub fn strip(width: f64) -> Strip {

@@ -45,9 +45,16 @@ impl Before {
         rows.filter(|(_, told)| **told).map(|(row, _)| row)
     }
 
-    /// What a section carried, where the section schedule tells it.
+    /// What a section carried.
     pub fn section(&self, number: usize) -> Option<Flow> {
-        carried(self.told().find(|row| is_of(row, number))?)
+        let mut rows = self.audit.rows.iter().filter(|row| is_of(row, number));
+        let first = carried(rows.next()?);
+        first.filter(|flow| rows.all(|row| carried(row) == Some(*flow)))
+    }
+
+    /// Whether the section schedule tells all there is of it: it was and is within capacity.
+    pub fn tells(&self, number: usize) -> bool {
+        self.told().any(|row| is_of(row, number))
     }
 
     /// What the inlet at a joint had, where the appliance schedule tells it.
@@ -132,7 +139,7 @@ pub fn block(before: &Before, study: &Study, places: &Places<'_>) -> Option<Bloc
         Schedule::Existing,
         "Existing, before and after this work",
         vec![
-            Part::Table(Table { columns, rows }),
+            Part::Table(Table { columns, rows }.without_empty_columns()),
             Part::Text(vec![Paragraph::new(said)]),
         ],
     ))

@@ -1,7 +1,7 @@
 //! Which schedules stand around the drawing, and where: each whole, in the white that the drawing leaves.
 //!
 //! All are tried first, the largest before the others; where not all find room, those that matter most beside the drawing
-//! come first. A block stands at an edge of the sheet or beside or under another one, at the width at which it takes the
+//! come first, or running text goes from edge to edge, so that it takes little of the sheet's height. A block stands at an edge of the sheet or beside or under another one, at the width at which it takes the
 //! least room.
 
 use super::block::{Block, Laid};
@@ -88,12 +88,18 @@ impl Choice {
             let first = |at: usize| !must(self.blocks[at].which);
             first(*a).cmp(&first(*b)).then(self.area(*b).total_cmp(&self.area(*a)))
         });
-        let all = self.in_order(&order, white);
+        let all = self.in_order(&order, white, Text::Any);
         if all.rest.is_empty() {
             return all;
         }
+        let is_text = |at: &usize| is_running(self.blocks[*at].which);
+        order.sort_by_key(|at| (!must(self.blocks[*at].which), !is_text(at)));
+        let wide = self.in_order(&order, white, Text::FromEdgeToEdge);
+        if wide.rest.is_empty() {
+            return wide;
+        }
         order.sort_by_key(|at| std::cmp::Reverse(weight(self.blocks[*at].which)));
-        let likely = self.in_order(&order, white);
+        let likely = self.in_order(&order, white, Text::Any);
         let left = |filled: &Filled| {
             let weights = filled.rest.iter().map(|at| weight(self.blocks[*at].which));
             weights.sum::<u32>()
@@ -101,12 +107,12 @@ impl Choice {
         if left(&likely) <= left(&all) { likely } else { all }
     }
 
-    fn in_order(&self, order: &[usize], white: &White) -> Filled {
+    fn in_order(&self, order: &[usize], white: &White, text: Text) -> Filled {
         let mut white = white.clone();
         let mut filled = Filled::default();
         let mut taken: Vec<Rect> = Vec::new();
         for &at in order {
-            match self.blocks[at].best(&white, &taken) {
+            match self.blocks[at].best(&white, &taken, text) {
                 Some((place, laid)) => {
                     white.take(place);
                     taken.push(place);
@@ -150,9 +156,13 @@ impl Candidate {
     }
 
     /// The best of all places, and how the block is laid there.
-    fn best(&self, white: &White, taken: &[Rect]) -> Option<(Rect, &Laid)> {
+    fn best(&self, white: &White, taken: &[Rect], text: Text) -> Option<(Rect, &Laid)> {
         let mut best: Option<(f64, Rect, &Laid)> = None;
-        for laid in &self.laid {
+        let laid = match text {
+            Text::FromEdgeToEdge if is_running(self.which) => &self.laid[self.laid.len().saturating_sub(1)..],
+            Text::FromEdgeToEdge | Text::Any => &self.laid,
+        };
+        for laid in laid {
             let (width, height) = (laid.width(), laid.height());
             let edges = white.rooms().iter().flat_map(|room| [room.min.x, room.max.x - width]);
             let beside = taken
@@ -191,11 +201,25 @@ impl Candidate {
         let right = white.rooms().first().map_or(0.0, |room| room.max.x - place.max.x);
         let out = if is_in_line { 0.0 } else { OUT_OF_LINE };
         let narrow = match self.which {
-            Schedule::Notes | Schedule::Supply if place.width() < WIDE => NARROW * (WIDE - place.width()) / WIDE,
+            which if is_running(which) && place.width() < WIDE => NARROW * (WIDE - place.width()) / WIDE,
             _ => 0.0,
         };
         area * (1.0 + out + narrow) + low.max(0.0) * 2.0 + right.max(0.0)
     }
+}
+
+/// How wide running text may be laid.
+#[derive(Clone, Copy)]
+enum Text {
+    /// Anyhow.
+    Any,
+    /// From edge to edge of the widest room.
+    FromEdgeToEdge,
+}
+
+/// Whether a block is nothing but running text.
+const fn is_running(which: Schedule) -> bool {
+    matches!(which, Schedule::Notes | Schedule::Supply)
 }
 
 /// What must stand beside the drawing whatever that costs.

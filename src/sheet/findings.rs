@@ -9,8 +9,8 @@ use crate::scene::{answer, answer_room};
 use crate::study::{Place, Places, how_many};
 
 /// So many rules with open findings are named, each with so many places.
-const MOST_OPEN: usize = 3;
-const MOST_PLACES: usize = 3;
+const MOST_OPEN: usize = 8;
+const MOST_PLACES: usize = 12;
 
 /// What was found, as far as the sheet tells it.
 pub struct Found<'a> {
@@ -97,11 +97,11 @@ impl<'a> Found<'a> {
         Block::new(Schedule::Findings, "What must be fixed", vec![Part::Text(said)])
     }
 
-    /// What is still to be checked and decided, each rule once with the places as the drawing names them; `None` for
-    /// nothing.
-    pub fn open(&self, places: &Places<'_>) -> Option<String> {
+    /// What is still to be checked and decided, each rule once with the places as the drawing names them, but for the
+    /// rules of which a note has `told`; `None` for nothing.
+    pub fn open(&self, places: &Places<'_>, told: &[&str]) -> Option<String> {
         let mut rules: Vec<(&str, Vec<String>)> = Vec::new();
-        for finding in &self.open {
+        for finding in self.open.iter().filter(|finding| !told.contains(&finding.rule)) {
             let at = match rules.iter().position(|(rule, _)| *rule == finding.rule) {
                 Some(at) => at,
                 None => {

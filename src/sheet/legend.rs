@@ -29,10 +29,18 @@ pub fn block(used: SymbolSet, study: &Study) -> Option<Block> {
     })
 }
 
-/// Whether words always stand beside a symbol that name it.
+/// Whether words always stand beside a symbol that name it, or beside its schedule or the north arrow.
 const fn is_lettered(symbol: Symbol) -> bool {
     matches!(
         symbol,
-        Symbol::SupplyMeter | Symbol::Supply | Symbol::Connector | Symbol::Appliance | Symbol::Barrier | Symbol::Sleeve
+        Symbol::SupplyMeter
+            | Symbol::Supply
+            | Symbol::Connector
+            | Symbol::Appliance
+            | Symbol::Barrier
+            | Symbol::Sleeve
+            | Symbol::TieIn
+            | Symbol::SectionNumber
+            | Symbol::Elevation
     )
 }

@@ -6,6 +6,7 @@ mod full;
 use super::block::{Block, Part};
 use super::field::Field;
 use super::findings::{Found, sentence};
+use super::lettering::Hand;
 use super::tags::Schedule;
 use super::text::Paragraph;
 use super::{built, cautions};
@@ -13,6 +14,7 @@ use crate::codebook::{Codebook, Profile};
 use crate::drawing::Crowding;
 use crate::job::Job;
 use crate::rules::Findings;
+use crate::sizing::carrier::MAKER_GOVERNS;
 use crate::sizing::{Basis, Section};
 use crate::study::{Places, Study, how_many};
 use crate::units::{in_units, ranges};
@@ -37,7 +39,29 @@ pub struct Ground<'a> {
 
 /// The notes of a job; `cut` are the fields of the title block whose value did not fit.
 pub fn block(ground: &Ground<'_>, cut: &[(Field, String)]) -> Block {
-    numbered(said(ground, cut))
+    let mut block = numbered(said(ground, cut));
+    // Before all notes, so that nobody approves it unread.
+    if let Some(open) = open(ground) {
+        let open = Paragraph::new(format!("STILL TO BE CHECKED: {open}.")).hand(Hand::STRONG);
+        block.parts.insert(0, Part::Text(vec![open]));
+    }
+    block
+}
+
+/// What is still to be checked: nothing where more must be fixed first, nor where what was built is to be signed.
+fn open(ground: &Ground<'_>) -> Option<String> {
+    let found = Found::of(ground.findings);
+    if found.blocking() > 0 || built::is_built(ground.job) {
+        return None;
+    }
+    // What the tubing's maker must say stands among the notes.
+    let pipe = (ground.study.sections.iter()).filter(|section| section.is_pipe());
+    let mut remarks = pipe.flat_map(|section| &section.sizing.remarks);
+    let told: &[&str] = match remarks.any(|remark| sentence(remark) == sentence(MAKER_GOVERNS)) {
+        true => &["csst-by-ehd"],
+        false => &[],
+    };
+    found.open(ground.places, told)
 }
 
 /// The notes of a worksheet: nothing that follows from an answer.
@@ -89,21 +113,10 @@ fn said(ground: &Ground<'_>, cut: &[(Field, String)]) -> Vec<String> {
         true => said.extend(built::notes(ground.job)),
         false => said.extend(follow::notes(ground)),
     }
-    let of_tables: Vec<String> = table_notes(ground)
-        .into_iter()
-        .chain(section_remarks(ground.study))
-        .collect();
+    let tables = table_notes(ground).into_iter();
+    let of_tables: Vec<String> = tables.chain(section_remarks(ground.study)).collect();
     if !of_tables.is_empty() {
         said.push(of_tables.join(" "));
-    }
-    let found = Found::of(ground.findings);
-    // What is signed as built says what was built.
-    if found.blocking() == 0 && !built::is_built(ground.job) {
-        said.extend(
-            found
-                .open(ground.places)
-                .map(|open| format!("Still to be checked: {open}.")),
-        );
     }
     said.extend(full::notes(ground, cut));
     said

@@ -44,7 +44,7 @@ const MOST_EFFORT: usize = 8_000_000;
 /// What the room for a stamp is for.
 const STAMP: &str = "Approval stamp";
 /// The greatest width of the room for a stamp beside the title block, mm.
-const STAMP_WIDTH: f64 = 100.0;
+const STAMP_WIDTH: f64 = 84.0;
 
 /// The sheets of one job, ready for any export.
 #[derive(Clone, Debug, PartialEq)]
@@ -240,7 +240,7 @@ impl<'a> Composer<'a> {
     fn first_plan(&self) -> Plan {
         let frame = self.frame();
         let cautions = cautions::strip(frame.width()).height;
-        Plan::first(frame, self.title.height(), cautions)
+        Plan::first(frame, self.title.height(), cautions, self.has_stamp())
     }
 
     fn later_plan(&self) -> Plan {

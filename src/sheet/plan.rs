@@ -1,14 +1,18 @@
 //! Where everything stands on the sheets of a job.
 //!
 //! The first sheet has the title block at its lower right, over it the cautions in a strip from edge to edge, and the rest
-//! for the drawing with schedules in the white around it; at the left of the title block is room for the stamp. Every
-//! other sheet has a strip 10 mm high along its foot. Each box shares its edges with its neighbours or with the frame.
+//! for the drawing with schedules in the white around it; at the left of the title block, or over it where it is as wide as
+//! the sheet, is room for the stamp. Every other sheet has a strip 10 mm high along its foot. Each box shares its edges
+//! with its neighbours or with the frame.
 
 use super::title_block;
 use crate::scene::{Point, Rect};
 
 /// The least width of the room beside the title block that is worth keeping, mm.
 const LEAST_BESIDE: f64 = 25.0;
+
+/// The height of the room for a stamp where the title block is as wide as the sheet, mm.
+const STAMP_HEIGHT: f64 = 34.0;
 
 /// What stands along the foot of a sheet.
 #[derive(Clone, Debug, PartialEq)]
@@ -19,7 +23,7 @@ pub enum Foot {
         cautions: Rect,
         /// The title block.
         title: Rect,
-        /// The room at its left.
+        /// The room at its left, or over it where it is as wide as the sheet and a stamp is asked for.
         beside: Option<Rect>,
     },
     /// That of any other: the title in one strip.
@@ -55,11 +59,17 @@ pub fn title_width(frame: Rect) -> f64 {
 
 impl Plan {
     /// A first sheet; `title` and `cautions` are the heights of title block and cautions, mm.
-    pub fn first(frame: Rect, title: f64, cautions: f64) -> Plan {
+    pub fn first(frame: Rect, title: f64, cautions: f64, has_stamp: bool) -> Plan {
         let Rect { min, max } = frame;
         let left = max.x - title_width(frame);
-        let top = max.y - title;
+        let title_top = max.y - title;
+        let has_left = left > min.x + 1.0;
+        let top = title_top - if has_stamp && !has_left { STAMP_HEIGHT } else { 0.0 };
         let over = top - cautions;
+        let beside = match has_left {
+            true => Rect::new(Point::new(min.x, top), Point::new(left, max.y)),
+            false => Rect::new(Point::new(min.x, top), Point::new(max.x, title_top)),
+        };
         Plan {
             frame,
             body: Rect::new(min, Point::new(max.x, over)),
@@ -67,8 +77,8 @@ impl Plan {
             notice: None,
             foot: Foot::First {
                 cautions: Rect::new(Point::new(min.x, over), Point::new(max.x, top)),
-                title: Rect::new(Point::new(left, top), max),
-                beside: (left > min.x + 1.0).then(|| Rect::new(Point::new(min.x, top), Point::new(left, max.y))),
+                title: Rect::new(Point::new(left, title_top), max),
+                beside: (has_left || has_stamp).then_some(beside),
             },
         }
     }

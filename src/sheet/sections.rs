@@ -1,5 +1,6 @@
 //! The section schedule.
 
+use super::alike;
 use super::block::{Block, Part};
 use super::existing::Before;
 use super::figures::{Figures, Loads, plain};
@@ -15,6 +16,11 @@ use crate::study::words::NONE;
 use crate::study::{Study, served};
 use crate::units::{Flow, HeatingValue, Length, UnitSystem};
 
+/// The columns in which sections of a row together differ.
+const NUMBER: usize = 0;
+const SERVES: usize = 1;
+const LOAD: usize = 4;
+
 /// The section schedule of a job.
 pub fn block((study, book): (&Study, &Codebook), before: Option<&Before>, asked: Asked) -> Block {
     let mut parts = Vec::new();
@@ -29,7 +35,7 @@ pub fn block((study, book): (&Study, &Codebook), before: Option<&Before>, asked:
     let printed = Printed::of(study, book);
     parts.push(Part::Table(table(study, &printed, (&same, before), asked)));
     parts.push(Part::Text(sentences((study, &printed), before, asked)));
-    Block::new(Schedule::Sections, "Sections", parts)
+    Block::new(Schedule::Sections, "Sections, by their hexagons", parts)
 }
 
 /// What is the same in every section, or in every one of a material, is said once above the table.
@@ -115,7 +121,6 @@ fn table(study: &Study, printed: &Printed, (same, before): (&Same<'_>, Option<&B
     let columns = vec![
         Column::new("no.", Set::Number),
         Column::new("serves", Set::Words),
-        Column::new("material", Set::Word),
         Column::new("state", Set::Word),
         Column::new(format!("before\n{flow}"), Set::Number),
         Column::new(format!("load\n{flow}"), Set::Number),
@@ -135,7 +140,7 @@ fn table(study: &Study, printed: &Printed, (same, before): (&Same<'_>, Option<&B
         .iter()
         .enumerate()
         .filter(|(_, section)| section.is_pipe());
-    let rows = pipe.map(|(number, section)| {
+    let line = |number: usize, section: &Section| {
         let sizing = &section.sizing;
         let capacity = sizing.capacity();
         let plain = matches!(sizing.verdict, Verdict::Carries) || !asked.is_nothing();
@@ -151,7 +156,6 @@ fn table(study: &Study, printed: &Printed, (same, before): (&Same<'_>, Option<&B
             cells: vec![
                 section.number.to_string(),
                 served(study, section),
-                same.material.map_or(section.made_of(), |_| "").to_owned(),
                 same.state.map_or(section.state.name(), |_| "").to_owned(),
                 before
                     .and_then(|before| before.section(number))
@@ -166,9 +170,13 @@ fn table(study: &Study, printed: &Printed, (same, before): (&Same<'_>, Option<&B
                     (Basis::Equation { .. }, Some(_)) => String::new(),
                     (Basis::Equation { .. } | Basis::Nothing(_), _) => length(None),
                 },
-                match is_existing {
-                    true => size(section, study),
-                    false => asked.put(Blank::Sizes, size(section, study)),
+                {
+                    let size = match is_existing {
+                        true => size(section, study),
+                        false => asked.put(Blank::Sizes, size(section, study)),
+                    };
+                    let material = same.material.map_or(section.made_of(), |_| "");
+                    format!("{size} {material}").trim_end().to_owned()
                 },
                 asked.put(
                     Blank::Capacities,
@@ -200,11 +208,19 @@ fn table(study: &Study, printed: &Printed, (same, before): (&Same<'_>, Option<&B
             weight: if plain { Weight::Plain } else { Weight::Strong },
             tag: Some(tags::row(Schedule::Sections, number)),
         }
-    });
-    let table = Table {
-        rows: rows.collect(),
-        columns,
     };
+    let rows: Vec<alike::Line> = pipe
+        .map(|(at, section)| alike::Line {
+            number: section.number,
+            load: section.load.flow,
+            row: line(at, section),
+        })
+        .collect();
+    let rows = match asked.is_nothing() {
+        true => alike::together(rows, [NUMBER, SERVES, LOAD]),
+        false => rows.into_iter().map(|line| line.row).collect(),
+    };
+    let table = Table { rows, columns };
     if table.rows.is_empty() {
         table
     } else {
@@ -302,15 +318,14 @@ fn sentences((study, printed): (&Study, &Printed), before: Option<&Before>, aske
     let has_fittings = (study.sections.iter()).any(|section| section.design.fittings > Length::ZERO);
     let has_hoses = study.outlets.iter().any(|outlet| outlet.hose.is_some());
     said.extend(match (has_fittings, has_hoses) {
-        (true, true) => {
-            Some("Sizing lengths include fittings, but not hoses and connectors, which go by their own rating.")
-        }
+        (true, true) => Some("Sizing lengths include fittings, not hoses and connectors: these go by their rating."),
         (true, false) => Some("Sizing lengths include fittings."),
-        (false, true) => Some("Sizing lengths leave out hoses and connectors, which go by their own rating."),
+        (false, true) => Some("Sizing lengths leave out hoses and connectors: these go by their rating."),
         (false, false) => None,
     });
-    if before.is_some_and(|before| (0..study.sections.len()).any(|at| before.section(at).is_some())) {
-        said.push("Loads before this work were within capacity too; that says nothing of a pressure test.");
+    let old = (0..study.sections.len()).filter(|at| before.is_some_and(|before| before.section(*at).is_some()));
+    if old.clone().next().is_some() && old.clone().all(|at| before.is_some_and(|before| before.tells(at))) {
+        said.push("Loads before this work were within capacity too: no pressure test is implied.");
     }
     let mut rows = study.sections.iter().filter_map(|section| section.design.row);
     if let Some(first) = rows.next() {
@@ -325,7 +340,7 @@ fn sentences((study, printed): (&Study, &Printed), before: Option<&Before>, aske
     }
     let any = |is: &dyn Fn(&Section) -> bool| study.sections.iter().any(is);
     if asked.is_nothing() && any(&|section| section.sizing.origin == Origin::Fixed) {
-        said.push("Some new sizes were set by hand and checked like the others.");
+        said.push("Some new sizes were set by hand and checked.");
     }
     let is_told = match asked.is_nothing() {
         true => any(&|section| section.sizing.verdict == Verdict::TooSmall),

@@ -7,7 +7,7 @@ use super::figures::{Figures, plain};
 use super::findings::sentence;
 use super::tags::Schedule;
 use super::text::Paragraph;
-use crate::codebook::{Codebook, Inlet, Mark, Profile};
+use crate::codebook::{CapacityTable, Codebook, Inlet, Mark, Profile};
 use crate::drawing::{Asked, Blank};
 use crate::job::{Job, Limit, Method};
 use crate::network::{DropFrom, Zone};
@@ -26,12 +26,12 @@ pub fn block(
     before: Option<&Before>,
     asked: Asked,
 ) -> Block {
-    let mut pairs = vec![Pair::new("Gas", gas(study))];
+    let mut pairs = vec![Pair::new("", gas(study))];
     if field::delivery(job, study).is_empty() {
         pairs.push(Pair::new("Delivery pressure", "no point of delivery is drawn"));
     }
     if let Some(zone) = study.zones.first() {
-        pairs.push(Pair::new("Method", method(zone.method)));
+        pairs.push(Pair::new("", method(zone.method)));
     }
     pairs.extend(zones(study, places, asked));
     pairs.extend(devices(study, before, asked));
@@ -45,9 +45,10 @@ pub fn block(
         pairs.push(Pair::new("Altitude", altitude.show(study.names.units())));
     }
     pairs.push(Pair::new("Profile", profile_said(study, profile)));
-    let said = pairs
-        .iter()
-        .map(|pair| sentence(&format!("{}: {}", pair.name, pair.words)));
+    let said = pairs.iter().map(|pair| match pair.name.as_str() {
+        "" => sentence(&pair.words),
+        name => sentence(&format!("{name}: {}", pair.words)),
+    });
     let running = format!("SUPPLY: {}", said.collect::<Vec<_>>().join(" "));
     Block::new(Schedule::Supply, "", vec![Part::Text(vec![Paragraph::new(running)])])
 }
@@ -94,7 +95,7 @@ fn zones(study: &Study, places: &Places<'_>, asked: Asked) -> Vec<Pair> {
 const ZONE: &str = "Zone";
 const LONGEST: &str = "Longest run";
 
-/// A name and what it is: `Gas` and `natural gas`.
+/// A name and what it is: `Altitude` and `2,000 ft`; no name where the words say it.
 #[derive(Clone, PartialEq)]
 struct Pair {
     name: String,
@@ -169,8 +170,8 @@ fn zone_pairs((number, zone): (usize, &Zone), study: &Study, places: &Places<'_>
 
 fn method(method: Method) -> &'static str {
     match method {
-        Method::LongestLength => "longest length",
-        Method::BranchLength => "branch length",
+        Method::LongestLength => "sized by longest length",
+        Method::BranchLength => "sized by branch length",
     }
 }
 
@@ -275,24 +276,29 @@ fn tables(study: &Study, book: &Codebook, units: UnitSystem) -> Vec<String> {
             used.push(name);
         }
     }
-    used.iter()
-        .map(|name| match book.table(name) {
-            Some(table) if table.is_own => format!("{name}, {}, {}", in_units(&table.title, units), table.where_read()),
-            // The gas has been told.
-            Some(table) => {
-                let inlet = match table.inlet {
-                    Inlet::Below2Psi => format!("under {}", GaugePressure::from_psi(2.0).show(units)),
-                    Inlet::Exactly(pressure) => pressure.show(units),
-                };
-                let (pipe, drop) = (table.pipe.name(), table.drop.show(units));
-                format!(
-                    "{name}, {pipe}, inlet {inlet}, drop {drop}, {}",
-                    table.where_read_in_short()
-                )
+    let holds = |table: &CapacityTable| {
+        let inlet = match table.inlet {
+            Inlet::Below2Psi => format!("under {}", GaugePressure::from_psi(2.0).show(units)),
+            Inlet::Exactly(pressure) => pressure.show(units),
+        };
+        format!("inlet {inlet}, drop {}", table.drop.show(units))
+    };
+    // Tables that hold for the same pressures say so once, after the last of them.
+    let published = |name: &&str| book.table(name).filter(|table| !table.is_own);
+    let next = |at: usize| used[at + 1..].iter().find_map(published);
+    let each = used.iter().enumerate().map(|(at, name)| match book.table(name) {
+        Some(table) if table.is_own => format!("{name}, {}, {}", in_units(&table.title, units), table.where_read()),
+        // The gas has been told.
+        Some(table) => {
+            let said = format!("{name}, {}, {}", table.pipe.name(), table.where_read_in_short());
+            match next(at).is_some_and(|next| holds(next) == holds(table)) {
+                true => said,
+                false => format!("{said}; {}", holds(table)),
             }
-            None => (*name).to_owned(),
-        })
-        .collect()
+        }
+        None => (*name).to_owned(),
+    });
+    each.collect()
 }
 
 /// The own tables that the job asks for and that nothing was sized by, because they are not there.

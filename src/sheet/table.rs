@@ -93,7 +93,7 @@ impl Row {
         }
     }
 
-    fn cell(&self, column: usize) -> &str {
+    pub fn cell(&self, column: usize) -> &str {
         self.cells.get(column).map_or("", String::as_str)
     }
 }

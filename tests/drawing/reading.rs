@@ -1,6 +1,7 @@
 //! Whether a drawing reads at a counter: sizes and lengths on their pipe, leaders short and clear of other pipe.
 
 use crate::belonging::Ink;
+use crate::draft::Draft;
 use crate::random_job::random_job;
 use crate::readable::{Reading, read};
 use rayon::prelude::*;
@@ -13,6 +14,7 @@ use stubout::rules::Checked;
 use stubout::scene::{Item, Point, Rect, Scene};
 use stubout::sheet::{Orientation, Paper, compose};
 use stubout::study::{Places, Study};
+use stubout::units::GaugePressure;
 
 /// Jobs by name: the examples, and those that are dense or have what the examples lack.
 const NAMED: [(&str, &str); 12] = [
@@ -328,6 +330,28 @@ fn a_row_of_equal_drops_is_lettered_once() {
     // Sizes differ from drop to drop, so each says its own.
     let sizes = ["1\"", "3/4\"", "1/2\""].map(times);
     assert_eq!(sizes.iter().sum::<usize>(), 12, "{sizes:?}");
+}
+
+/// Before and after a regulator pipe has a pressure and a sizing length of its own, and so a length of its own on the drawing,
+/// however short it is drawn.
+#[test]
+fn no_length_goes_across_a_regulator() {
+    let mut draft = Draft::fed_at(GaugePressure::from_psi(2.0));
+    let (start, between, end) = (draft.at(0, 0, 0), draft.at(1, 0, 0), draft.at(2, 0, 0));
+    draft.run(start, between, 4.0);
+    draft.run(between, end, 1.0);
+    draft.regulator(between, GaugePressure::from_inches_wc(7.0));
+    draft.burner(end, "Heater", 30_000.0);
+    let study = Study::of(&draft.job, Codebook::published());
+    let area = Rect::sized(Point::new(10.0, 10.0), 90.0, 70.0);
+    let drawn = isometric(&draft.job, &study, area, Options::default());
+    let mut scene = Scene::new(110.0, 90.0, "regulator");
+    scene.push(drawn.group);
+    let words = scene.words().join(" ");
+    assert!(
+        words.contains("4'-0\"") && words.contains("1'-0\"") && !words.contains("5'-0\""),
+        "{words}"
+    );
 }
 
 /// What schedules call the ends of sections can be found on the drawing: a letter, a label, a tie-in's flag, or what

@@ -16,13 +16,44 @@ pub fn lines(layout: &Layout<'_>, joint: usize, outlet: Option<&Outlet>) -> Vec<
         device(layout, placed, outlet, &mut lines);
     }
     lines.extend(named_fittings(layout, joint).map(Line::plain));
-    let label = it.label.as_deref().map_or("", str::trim);
     match layout.tie_ins[joint] {
-        Some(number) => tie_in(layout, joint, number, label, &mut lines),
-        None if label.is_empty() => {}
-        None => lines.push(Line::plain(label)),
+        Some(number) => tie_in(
+            layout,
+            joint,
+            number,
+            it.label.as_deref().map_or("", str::trim),
+            &mut lines,
+        ),
+        None => lines.extend(own_label(layout, joint, &lines)),
     }
     lines
+}
+
+/// What a person calls the place, where its other lines do not have the same words.
+fn own_label(layout: &Layout<'_>, joint: usize, lines: &[Line]) -> Option<Line> {
+    let label = layout.job.joints.at(joint).label.as_deref()?.trim();
+    let apart = |words: &str| format!(" {} ", words.to_lowercase().replace(',', ""));
+    let is_said = lines.iter().any(|line| apart(&line.words).contains(&apart(label)));
+    (!label.is_empty() && !is_said).then(|| Line::plain(label))
+}
+
+/// The same in short, where the schedules have the rest: of an outlet its letter with its name, of a point of delivery its
+/// pressure.
+pub fn in_short(layout: &Layout<'_>, joint: usize, outlet: Option<&Outlet>) -> Option<Vec<Line>> {
+    let placed = layout.job.joints.at(joint).placed.as_ref()?;
+    let mut lines = Vec::new();
+    device(layout, placed, outlet, &mut lines);
+    let label = own_label(layout, joint, &lines);
+    match &placed.device {
+        Device::Supply(supply) => {
+            let pressure = supply.pressure?.show(layout.study.names.units());
+            lines = vec![Line::plain("Point of delivery"), Line::plain(pressure)];
+        }
+        Device::Appliance(_) if placed.state == State::New && outlet.is_some() => lines.truncate(1),
+        _ => return None,
+    }
+    lines.extend(label);
+    Some(lines)
 }
 
 fn device(layout: &Layout<'_>, placed: &Placed, outlet: Option<&Outlet>, lines: &mut Vec<Line>) {
@@ -94,8 +125,9 @@ fn supply_words(layout: &Layout<'_>, supply: &Supply) -> String {
 }
 
 fn appliance(layout: &Layout<'_>, appliance: &Appliance, state: State, outlet: Option<&Outlet>, lines: &mut Vec<Line>) {
-    let name = appliance.name.trim();
-    let name = if name.is_empty() { "appliance" } else { name };
+    // Its letter stands before it, and is no name.
+    let is_name = |name: &&str| !name.is_empty() && outlet.is_none_or(|outlet| outlet.tag != *name);
+    let name = Some(appliance.name.trim()).filter(is_name).unwrap_or("appliance");
     lines.push(lettered(outlet, name.to_owned()));
     let input = match appliance.input {
         Some(input) => input.show(layout.study.names.units()),

@@ -26,9 +26,18 @@ pub fn lines(penetration: &Penetration, units: UnitSystem, most: usize) -> Vec<L
         Seal::BothFaces => Some("sealed both faces"),
     };
     let closed: Vec<&str> = sleeve.into_iter().chain(seal).collect();
-    let mut lines = wrap(&what, most);
+    let mut lines = even(&what, most);
     if !closed.is_empty() {
         lines.extend(wrap(&closed.join(", "), most));
     }
     lines
+}
+
+/// Lines as even as they can be without one more of them: no thickness stands alone.
+fn even(words: &str, most: usize) -> Vec<Line> {
+    let lines = wrap(words, most);
+    let as_many = (1..most)
+        .map(|most| wrap(words, most))
+        .find(|even| even.len() == lines.len());
+    as_many.unwrap_or(lines)
 }

@@ -101,6 +101,9 @@ fn next_in_line<'a>(layout: &'a Layout<'_>, leg: &Leg, joint: usize) -> Option<&
         a.state == b.state && a.material == b.material && a.surroundings == b.surroundings && a.cover == b.cover
     };
     let same_kind = alike(layout.job.runs.at(leg.run), layout.job.runs.at(next.run));
+    // Beyond a regulator or a meter pipe is another section, with a length of its own.
+    let section = |leg: &Leg| layout.study.runs.get(leg.run).and_then(|run| run.section);
+    let same_section = section(leg) == section(next);
     let same_size = run_words::size(layout, leg.run) == run_words::size(layout, next.run);
-    (straight && same_kind && same_size).then_some(next)
+    (straight && same_kind && same_size && same_section).then_some(next)
 }

@@ -202,10 +202,13 @@ fn at_joints(
             let is_led = lines
                 .iter()
                 .any(|line| matches!(line.lead, Lead::Letter(_) | Lead::Flag));
+            // What the only label of a typical drop says for others stays whole.
+            let is_own = typical.joint(joint).is_none() && layout.tie_ins[joint].is_none();
+            let short = joint_words::in_short(layout, joint, outlets[joint]).filter(|_| is_own);
             wishes.push(Wish {
                 subject: Subject::Joint(joint),
                 block: Block::new(lines),
-                short: None,
+                short: short.map(Block::new),
                 home: around(layout, joint, rooms),
                 runs: layout.legs_at(joint).map(|leg| leg.run).collect(),
                 ticks_at: vec![(joint, layout.places[joint])],

@@ -1,5 +1,5 @@
-//! Where a part of a drawing is best split in two: so that each word has the most room, little pipe is cut, and nothing
-//! that is drawn at a joint lies on the match line.
+//! Where a part of a drawing is best split in two: so that each word has the most room, little pipe is cut, no appliance is
+//! cut from its drop where that can be, and nothing that is drawn at a joint lies on the match line.
 
 use super::{NOTHING, Spot};
 use crate::drawing::LARGEST_STEP;
@@ -9,9 +9,13 @@ use crate::scene::{Point, Rect, Segment, Vector};
 const CLEAR_OF_SPOTS: f64 = 2.0;
 const BARELY_OVER: f64 = 0.2;
 /// So much more crowded halves may be for a line that is clear of what is drawn.
-const WORSE: f64 = 2.0;
+const WORSE: f64 = 6.0;
 /// How much more a line costs for each pipe that it cuts.
 const FOR_EACH_CUT: f64 = 0.2;
+/// How much more for each that serves one outlet alone: who reads of an appliance on one sheet wants its drop there too.
+const FOR_EACH_DROP: f64 = 0.6;
+/// How much more a line costs that goes through the middle of what is drawn at a joint.
+const FOR_A_SYMBOL: f64 = 3.0;
 /// So many places for a match line are looked at each way.
 const TRIES: usize = 48;
 /// So many of them are given, so far apart, in steps.
@@ -25,9 +29,9 @@ enum Edge {
     Level,
 }
 
-/// The best ways to halve a window that holds these places and this pipe, best first; `inner` is the paper that a half has
-/// for what it draws, mm.
-pub fn ways(window: Rect, held: &[Spot], seen: &[Segment], inner: Vector) -> Vec<[Rect; 2]> {
+/// The best ways to halve a window that holds these places and this pipe, best first, each line of it with whether it serves
+/// one outlet alone; `inner` is the paper that a half has for what it draws, mm.
+pub fn ways(window: Rect, held: &[Spot], seen: &[(Segment, bool)], inner: Vector) -> Vec<[Rect; 2]> {
     let across = cuts(held.iter().map(|spot| spot.at.x)).into_iter();
     let along = cuts(held.iter().map(|spot| spot.at.y)).into_iter();
     let across = across.map(|x| halves(window, x, Edge::Upright));
@@ -43,7 +47,7 @@ pub fn ways(window: Rect, held: &[Spot], seen: &[Segment], inner: Vector) -> Vec
     if best(&ways, BARELY_OVER) <= WORSE * best(&ways, f64::INFINITY) {
         ways.retain(|(cost, _)| cost.over <= BARELY_OVER);
     }
-    let weight = |cost: &Cost| cost.crowded * (1.0 + cost.over);
+    let weight = |cost: &Cost| cost.crowded * (1.0 + FOR_A_SYMBOL * cost.over);
     ways.sort_by(|a, b| weight(&a.0).total_cmp(&weight(&b.0)));
     let mut chosen: Vec<[Rect; 2]> = Vec::new();
     for (_, halves) in ways {
@@ -98,14 +102,12 @@ struct Cost {
 }
 
 /// What speaks against two halves; `None` where one holds nothing, or pipe would pass the end of their edge.
-fn cost(halves: [Rect; 2], held: &[Spot], seen: &[Segment], inner: Vector) -> Option<Cost> {
+fn cost(halves: [Rect; 2], held: &[Spot], seen: &[(Segment, bool)], inner: Vector) -> Option<Cost> {
     let [first, second] = halves;
     let edge = Segment::new(Point::new(second.min.x, second.min.y), first.max);
-    let cut: Vec<Segment> = seen
-        .iter()
-        .copied()
-        .filter(|line| line.crossing(edge).is_some())
-        .collect();
+    let cut = seen.iter().filter(|(line, _)| line.crossing(edge).is_some());
+    let drops = cut.clone().filter(|(_, is_drop)| *is_drop).count();
+    let cut: Vec<Segment> = cut.map(|(line, _)| *line).collect();
     let mut crowded: f64 = 0.0;
     let mut step = LARGEST_STEP;
     for half in halves {
@@ -114,7 +116,7 @@ fn cost(halves: [Rect; 2], held: &[Spot], seen: &[Segment], inner: Vector) -> Op
             .map(|spot| spot.at)
             .filter(|at| half.contains(*at))
             .collect();
-        let ends = (seen.iter()).filter_map(|line| {
+        let ends = (seen.iter()).filter_map(|(line, _)| {
             let (from, to) = line.within(half)?;
             Some([line.at(from), line.at(to)])
         });
@@ -129,7 +131,7 @@ fn cost(halves: [Rect; 2], held: &[Spot], seen: &[Segment], inner: Vector) -> Op
         step = step.min(fit);
         crowded = crowded.max((inside.len() + ends.len()) as f64 / (fit * fit));
     }
-    crowded *= 1.0 + FOR_EACH_CUT * cut.len() as f64;
+    crowded *= 1.0 + FOR_EACH_CUT * cut.len() as f64 + FOR_EACH_DROP * drops as f64;
     let over = held.iter().map(|spot| {
         let clear = edge.distance(spot.at) * step - CLEAR_OF_SPOTS;
         (1.0 - clear / spot.reach).max(0.0)
@@ -161,7 +163,7 @@ mod tests {
             reach: 8.0,
         });
         let held: Vec<Spot> = spots.collect();
-        let seen = [Segment::new(Point::new(0.0, 0.0), Point::new(99.0, 0.0))];
+        let seen = [(Segment::new(Point::new(0.0, 0.0), Point::new(99.0, 0.0)), false)];
         let window = Rect::new(Point::new(-20.0, -20.0), Point::new(120.0, 20.0));
         let [one, _] = ways(window, &held, &seen, Vector::new(130.0, 130.0))[0];
         assert!((35.0..65.0).contains(&one.max.x), "{}", one.max.x);
@@ -175,7 +177,7 @@ mod tests {
         };
         // A cube at 9 and a plain joint at 21: the line keeps clear of the cube more than of the joint.
         let held = [spot(0.0, 4.0), spot(9.0, 12.0), spot(21.0, 4.0), spot(30.0, 4.0)];
-        let seen = [Segment::new(Point::new(0.0, 0.0), Point::new(30.0, 0.0))];
+        let seen = [(Segment::new(Point::new(0.0, 0.0), Point::new(30.0, 0.0)), false)];
         let window = Rect::new(Point::new(-9.0, -9.0), Point::new(39.0, 9.0));
         let found = ways(window, &held, &seen, Vector::new(60.0, 60.0));
         let at = found[0][0].max.x;
@@ -183,5 +185,40 @@ mod tests {
         for [one, other] in found {
             assert!(held.iter().all(|spot| one.contains(spot.at) != other.contains(spot.at)));
         }
+    }
+    #[test]
+    fn a_header_is_cut_rather_than_the_drop_of_an_appliance() {
+        let at = Point::new;
+        // A header to the right with a drop at each end, whose appliances lie in its middle, one lower than the other.
+        let header = [at(0.0, 0.0), at(20.0, 0.0)];
+        let (near, far) = ([at(0.0, 6.0), at(9.0, 6.0)], [at(20.0, 12.0), at(11.0, 12.0)]);
+        let line = |a, b, is_drop| (Segment::new(a, b), is_drop);
+        let seen = |is_drop| {
+            [
+                line(header[0], header[1], false),
+                line(header[0], near[0], is_drop),
+                line(near[0], near[1], is_drop),
+                line(header[1], far[0], is_drop),
+                line(far[0], far[1], is_drop),
+            ]
+        };
+        let held = [header, near, far]
+            .concat()
+            .into_iter()
+            .map(|at| Spot { at, reach: 2.0 });
+        let held: Vec<Spot> = held.collect();
+        let window = Rect::new(at(-9.0, -9.0), at(29.0, 21.0));
+        let cut_drops = |[one, _]: [Rect; 2]| {
+            let (edge, drops) = (one.max, seen(true));
+            let is_cut = |line: &Segment| match edge.y == window.max.y {
+                true => (line.a.x - edge.x) * (line.b.x - edge.x) < 0.0,
+                false => (line.a.y - edge.y) * (line.b.y - edge.y) < 0.0,
+            };
+            drops.iter().filter(|(line, is_drop)| *is_drop && is_cut(line)).count()
+        };
+        assert_eq!(
+            cut_drops(ways(window, &held, &seen(true), Vector::new(60.0, 60.0))[0]),
+            0
+        );
     }
 }

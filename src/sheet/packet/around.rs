@@ -15,9 +15,9 @@ use crate::sheet::white::White;
 use std::rc::Rc;
 
 /// Widths of the column at the right of the drawing that are tried, mm.
-const COLUMNS: [f64; 5] = [0.0, 88.0, 112.0, 136.0, 164.0];
+const COLUMNS: [f64; 5] = [0.0, 88.0, 114.0, 140.0, 166.0];
 /// Heights of the strip under the drawing that are tried, mm.
-const STRIPS: [f64; 5] = [0.0, 26.0, 44.0, 66.0, 96.0];
+const STRIPS: [f64; 5] = [0.0, 26.0, 40.0, 58.0, 90.0];
 /// The share of the sheet's width and height that the drawing keeps.
 const KEPT: (f64, f64) = (0.42, 0.42);
 /// Around ink, mm across and downward: of a finished drawing, and of bare pipe whose words are still to come.

@@ -1,16 +1,15 @@
 //! A first sheet with the whole drawing, and what may stand on it.
 
+use super::Composer;
 use super::around::Around;
 use super::notice::{self, Lacking, left_out};
 use super::together::Together;
 use super::worksheet;
-use super::{Composer, STAMP};
 use crate::drawing::{Asked, Crowding, Isometric};
-use crate::sheet::block::{Block, Part};
+use crate::sheet::block::Block;
 use crate::sheet::changes::Placed;
 use crate::sheet::findings::Found;
 use crate::sheet::notes::{self, Ground};
-use crate::sheet::tags::Schedule;
 use crate::sheet::{appliances, built, changes, existing, legend, points, revisions, sections, supply};
 
 /// The most findings in the box beside the drawing, and the share of the sheet's height that it may take.
@@ -18,8 +17,6 @@ const MOST_FINDINGS: usize = 8;
 const FINDINGS_SHARE: f64 = 0.4;
 /// At which width that is measured, mm.
 const FINDINGS_WIDTH: f64 = 112.0;
-/// Height of the room for a stamp where none is left beside the title block, mm.
-const STAMP_HEIGHT: f64 = 36.0;
 
 /// A first sheet.
 pub struct First {
@@ -120,9 +117,6 @@ impl Composer<'_> {
             Some(_) | None => self.findings_shown(),
         };
         first.extend(Found::of(&self.checked.findings).block(shown, &self.places));
-        if self.has_stamp() && super::beside(&self.first_plan()).is_none() {
-            first.push(Block::new(Schedule::Stamp, "", vec![Part::Blank(STAMP_HEIGHT, STAMP)]));
-        }
         let placed = match parts {
             Some(parts) => Placed::OnSheets(&parts.changes),
             None => Placed::InClouds(&drawing.clouded),
@@ -158,7 +152,9 @@ mod tests {
     use crate::drawing::{Symbol, SymbolSet, isometric};
     use crate::job::Job;
     use crate::rules::Checked;
+    use crate::sheet::block::Part;
     use crate::sheet::paper::{Orientation, Paper};
+    use crate::sheet::tags::Schedule;
 
     fn legend(used: SymbolSet, paper: Paper) -> Vec<Symbol> {
         let (job, book) = (Job::default(), Codebook::published());

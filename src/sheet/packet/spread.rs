@@ -83,11 +83,16 @@ impl Spread {
             is_brief: together.is_brief,
             ..Together::of(spread.drawings())
         };
-        if then == together {
-            return spread;
-        }
         // Beside schedules a part may have a mark that it had not alone.
-        Spread::sharing(composer, parted, &then)
+        let mut spread = match then == together {
+            true => spread,
+            false => Spread::sharing(composer, parted, &then),
+        };
+        // Where the first sheet only says that there are findings, a later one lists them.
+        if then.is_brief && composer.whole_findings().is_none() {
+            spread.rest.extend(composer.all_findings());
+        }
+        spread
     }
 
     fn sharing(composer: &Composer<'_>, parted: &Parted, together: &Together) -> Spread {
