@@ -250,7 +250,7 @@ pub fn isometric(job: &Job, study: &Study, area: Rect, options: Options<'_>) -> 
     let with_numbers = matches!(options.lettering, Lettering::All | Lettering::OnScreen);
     let mut picture = picture::draw(&layout, with_numbers, options.is_arranged);
     if let Some(part) = options.part {
-        let (lines, rooms) = match_lines::draw(part, area, &projection);
+        let (lines, rooms) = match_lines::draw(part, area, &projection, &picture.rooms);
         picture.group.push(lines);
         picture.rooms.extend(rooms.into_iter().map(|room| (room, Owner::Sheet)));
     }

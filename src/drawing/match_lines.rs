@@ -3,9 +3,11 @@
 
 use super::layers;
 use super::parts::Part;
+use super::picture::Owner;
 use crate::projection::Projection;
 use crate::scene::{
-    Affine, Anchor, Cap, Dash, Face, Group, Outline, PathItem, Pen, Quad, Rect, Segment, Stroke, TextItem, Vector,
+    Affine, Anchor, Cap, Dash, Face, Group, Outline, PathItem, Pen, Point, Quad, Rect, Segment, Stroke, TextItem,
+    Vector,
 };
 
 /// Height of their words, mm.
@@ -15,8 +17,11 @@ const OFF: f64 = 1.6;
 /// So much longer than its words a line is, so that those of the next stand apart, mm.
 const APART: f64 = 10.0;
 
-/// The match lines of a part on its paper, and the room that they take.
-pub fn draw(part: Part<'_>, area: Rect, view: &Projection) -> (Group, Vec<Quad>) {
+/// Where along a line its words may stand, the first first.
+const ALONG: [f64; 5] = [0.5, 0.3, 0.7, 0.15, 0.85];
+
+/// The match lines of a part on its paper, and the room that they take; their words keep clear of what is drawn, in `drawn`.
+pub fn draw(part: Part<'_>, area: Rect, view: &Projection, drawn: &[(Quad, Owner)]) -> (Group, Vec<Quad>) {
     let mut all = Group::new().on(layers::MATCH_LINES);
     let mut rooms = Vec::new();
     for (found, beyond) in part.matches() {
@@ -26,7 +31,12 @@ pub fn draw(part: Part<'_>, area: Rect, view: &Projection) -> (Group, Vec<Quad>)
         let words = words(found.letter, part.of.sheet(beyond), line.length());
         let name = format!("match line {0}-{0}", found.letter);
         let stroke = Stroke::new(Pen::Heavy).dash(Dash::DashDot).cap(Cap::Butt);
-        let words = words.place(beside(line, part.outward(found.line)), Anchor::Middle);
+        let at = |along: f64| {
+            let frame = beside(line.at(along), part.outward(found.line));
+            words.clone().place(frame, Anchor::Middle)
+        };
+        let is_clear = |words: &TextItem| drawn.iter().all(|(room, _)| !room.overlaps(&words.quad()));
+        let words = ALONG.map(at).into_iter().find(is_clear).unwrap_or_else(|| at(ALONG[0]));
         rooms.extend([Quad::strip(line, Pen::Heavy.mm()), words.quad()]);
         let drawn = PathItem::stroked(Outline::line(line.a, line.b), stroke);
         all.push(Group::new().label(name).with(drawn).with(words));
@@ -45,9 +55,8 @@ fn words(letter: char, sheet: usize, room: f64) -> TextItem {
     }
 }
 
-/// The frame of words in the middle of a line, on the side to which `out` points; upright ones read from the right.
-fn beside(line: Segment, out: Vector) -> Affine {
-    let middle = line.at(0.5);
+/// The frame of words around a place on a line, on the side to which `out` points; upright ones read from the right.
+fn beside(middle: Point, out: Vector) -> Affine {
     if out.x == 0.0 {
         let base = if out.y > 0.0 { OFF + LETTERING } else { -OFF };
         Affine::to(middle + Vector::new(0.0, base))
@@ -64,7 +73,6 @@ fn beside(line: Segment, out: Vector) -> Affine {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::scene::Point;
 
     #[test]
     fn words_stand_beyond_the_line_and_do_not_touch_it() {
@@ -78,7 +86,7 @@ mod tests {
             (level, Vector::new(0.0, -1.0)),
         ] {
             let room = words('A', 3, line.length())
-                .place(beside(line, out), Anchor::Middle)
+                .place(beside(line.at(0.5), out), Anchor::Middle)
                 .quad();
             assert!(room.gap_to_segment(line) > 1.0);
             assert!((room.center() - line.at(0.5)).dot(out) > 0.0);

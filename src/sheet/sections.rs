@@ -220,7 +220,7 @@ fn table(study: &Study, printed: &Printed, (same, before): (&Same<'_>, Option<&B
         true => alike::together(rows, [NUMBER, SERVES, LOAD]),
         false => rows.into_iter().map(|line| line.row).collect(),
     };
-    let table = Table { rows, columns };
+    let table = Table { columns, rows };
     if table.rows.is_empty() {
         table
     } else {

@@ -19,12 +19,12 @@ fn as_nobody_chose(case: &Case, paper: Paper) -> Packet {
 /// A job with the most sheets that it may take on Letter and on ANSI B.
 const MOST: [(&str, [usize; 2]); 13] = [
     ("examples/patio-kitchen", [2, 1]),
-    ("examples/two-pressure-house", [3, 1]),
+    ("examples/two-pressure-house", [2, 1]),
     ("examples/propane-cabin", [2, 1]),
     ("examples/classroom", [2, 1]),
     ("tests/jobs/everyday-tubing-tee", [2, 1]),
     ("tests/jobs/rim-joist-outlet", [2, 1]),
-    ("tests/jobs/restaurant-row-12", [3, 2]),
+    ("tests/jobs/restaurant-row-12", [3, 1]),
     ("tests/jobs/townhouse-three-storeys", [3, 2]),
     ("tests/jobs/house-64-runs", [3, 2]),
     ("tests/jobs/apartments-meter-header", [3, 2]),
@@ -87,7 +87,7 @@ fn paper_that_nobody_turned_is_portrait_where_that_takes_fewer_sheets_and_says_s
     for (name, paper) in [
         ("tests/jobs/restaurant-two-headers", Paper::AnsiB),
         ("tests/jobs/townhouse-three-storeys", Paper::AnsiB),
-        ("tests/jobs/tankless-swap", Paper::AnsiA),
+        ("examples/patio-kitchen", Paper::AnsiA),
     ] {
         let (job, checked) = job(name);
         let sheets = |orientation: Orientation| compose(&job, &checked, book, paper, orientation).sheets.len();

@@ -36,8 +36,8 @@ const NUMBERED: f64 = 4.0;
 const DEMOTED: f64 = 90.0;
 const MUST: f64 = 600.0;
 const SHEET: f64 = 10.0;
-const LEFT_OVER: f64 = 16.0;
-const SMALLER: f64 = 14.0;
+const LEFT_OVER: f64 = 10.0;
+const SMALLER: f64 = 16.0;
 
 /// A drawing with what stands around it.
 pub struct Around {
