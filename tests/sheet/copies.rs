@@ -20,8 +20,8 @@ const LARGER: f64 = 3.0;
 /// Around a line of lettering, mm, and from one line to the next, dots.
 const AROUND: f64 = 0.5;
 const APART: usize = 24;
-/// The width of what the reader sees, dots, and how many lines it sees at once.
-const WIDTH: usize = 2600;
+/// The width of what the reader sees, dots: the longest line of a sheet; and how many lines it sees at once.
+const WIDTH: usize = 5200;
 const LINES: usize = 40;
 /// The share of words that is read at least.
 const READ: f64 = 0.95;
