@@ -18,9 +18,11 @@ mod mark;
 mod no_window;
 mod output;
 mod permit_list;
+mod quote;
 mod rules;
 mod schema;
 mod size;
+mod start_up;
 mod steps;
 mod study_sheet;
 mod table;
@@ -93,6 +95,8 @@ enum Command {
     /// Print what permit offices ask for, checked against the job, and the field or place of what is missing
     #[command(alias = "permit-list")]
     PermitChecklist(Jobs),
+    /// Print the start-up record: pressures and inputs measured at each appliance beside the drawing and the rating plate
+    StartUp(list::ListArguments),
     /// Print the pressure test of the new pipe: volume, pressure, time, readings by temperature, closures, purging
     Test(test::TestArguments),
     /// Count the fittings that the drawing implies
@@ -100,6 +104,8 @@ enum Command {
     /// Print everything to buy, salvage and remove, with prices of your own
     #[command(name = "take-off")]
     TakeOff(take_off::TakeOffArguments),
+    /// Print a quote for the customer: what is bought, and hours, by lists of your own
+    Quote(quote::QuoteArguments),
     /// Print every piece of new pipe with its cut length, and the length or coil that it is cut from
     Cut(list::ListArguments),
     /// Draw a worksheet of each job, in which figures are blank, and its key with the working
@@ -167,9 +173,11 @@ pub fn run() -> Asked {
         Some(Command::Changes(arguments)) => changes::run(arguments),
         Some(Command::Steps(jobs)) => steps::run(jobs),
         Some(Command::PermitChecklist(jobs)) => permit_list::run(jobs),
+        Some(Command::StartUp(arguments)) => start_up::run(arguments),
         Some(Command::Test(arguments)) => test::run(arguments),
         Some(Command::Count(jobs)) => count::run(jobs),
         Some(Command::TakeOff(arguments)) => take_off::run(arguments),
+        Some(Command::Quote(arguments)) => quote::run(arguments),
         Some(Command::Cut(arguments)) => cut::run(arguments),
         Some(Command::Worksheet(arguments)) => worksheet::run(arguments),
         Some(Command::Exercise(arguments)) => exercise::run(arguments),

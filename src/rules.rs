@@ -85,6 +85,8 @@ mod pipe;
 mod profile_rule_unknown;
 mod profile_unknown;
 mod rating_unknown;
+mod reading_outside_plate;
+mod reading_unexplained;
 mod regulator_capacity;
 mod regulator_concealed;
 mod regulator_drop;
@@ -175,6 +177,7 @@ pub const RULES: &[&Rule] = &[
     &inlet_over_rating::RULE,
     &inlet_rating_unknown::RULE,
     &inlet_below_least::RULE,
+    &reading_outside_plate::RULE,
     &indoor_pressure::RULE,
     &shutoff_missing::RULE,
     &trap_missing::RULE,
@@ -206,6 +209,7 @@ pub const RULES: &[&Rule] = &[
     &own_table_changed::RULE,
     &allowed_drop_raised::RULE,
     &inlet_low::RULE,
+    &reading_unexplained::RULE,
     &outdoor_shutoff::RULE,
     &outdoors_not_marked::RULE,
     &union_missing::RULE,

@@ -21,6 +21,7 @@ pub mod figures;
 mod fill;
 mod findings;
 mod footnotes;
+mod hand_over;
 mod legend;
 mod lettering;
 mod matter;

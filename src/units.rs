@@ -5,6 +5,7 @@
 //! pressures do not add, their difference is a [`PressureDrop`]). Knows nothing of pipes, jobs or files.
 
 mod angle;
+mod clocked;
 mod designation;
 mod heat;
 mod length;
@@ -15,6 +16,7 @@ mod show;
 mod system;
 
 pub use angle::Angle;
+pub use clocked::Clocked;
 pub use designation::Designation;
 pub use heat::{Flow, HeatRate, HeatingValue};
 pub use length::{InsideDiameter, Length};

@@ -134,6 +134,7 @@ fn every_command_prints_the_caution() {
     desk.example("patio-kitchen.ron");
     desk.put("grill.ron", NEW_GRILL);
     desk.put("answers.csv", "student,1\nA. Student,3/4\n");
+    desk.put("prices.csv", "cap 3/4\" steel;1.25\n");
     let help = desk.call(&["--help"]);
     let listed = said(&help);
     let commands = listed
@@ -160,6 +161,7 @@ fn every_command_prints_the_caution() {
             "mark" => call.push("answers.csv"),
             "exercise" => call = vec![name, "made.ron", "--force"],
             "changes" => call.push("patio-kitchen.ron"),
+            "quote" => call.extend(["--prices", "prices.csv"]),
             "rules" | "schema" | "licenses" => call = vec![name],
             _ => {}
         }
@@ -216,6 +218,8 @@ fn every_command_takes_the_svg_of_a_sheet_for_its_job() {
         "count",
         "take-off",
         "cut",
+        "start-up",
+        "variants",
     ] {
         let of = |job: &str| desk.call(&[command, job]);
         let (plain, carried) = (of("patio-kitchen.ron"), of(drawn));

@@ -333,6 +333,7 @@ fn said_of(field: Detail, slot: &Slot<'_>, shown: UnitSystem) -> Fact {
         Slot::Pressure(it) => Fact::of(field, it, |pressure| pressure.show(shown)),
         Slot::Heat(it) => Fact::of(field, it, |heat| heat.show(shown)),
         Slot::Length(it) => Fact::of(field, it, |length| length.show(shown)),
+        Slot::Clocked(it) => Fact::of(field, it, |clocked| clocked.show(shown)),
         Slot::Words(it) => Fact::text(&field.in_sentence(), it),
         Slot::Class(it) => Fact::text(&field.in_sentence(), it.as_deref().unwrap_or_default()),
         Slot::Valve(it) => Fact::new(&field.in_sentence(), it, it.name()),

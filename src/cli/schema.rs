@@ -4,7 +4,7 @@ use super::{machine, table};
 use std::fmt::Write;
 
 /// The keys of a job in the answer of each command. A test holds every key that is printed against it.
-const KEYS: [(&str, &str); 18] = [
+const KEYS: [(&str, &str); 20] = [
     (
         "draw",
         "`written` (paths), `others` (sheets of other sets that are there under the same name), `sheets`, `remarks`, `changes` (how \
@@ -72,6 +72,12 @@ const KEYS: [(&str, &str); 18] = [
          shown, missing, not_applicable or by_hand, `words`, `places`, `field`)",
     ),
     (
+        "start-up",
+        "`appliances` (`tag`, `name`, `drawn_static_inwc` and `static_inwc` as read, `drawn_working_inwc` and `working_inwc`, `lock_up_inwc`, \
+         `min_inlet_inwc`, `max_inlet_inwc`, `input_btuh`, `clocked_ft3`, `clocked_s`, `clocked_btuh`, `result`: not_measured, explained, \
+         not_explained or outside_rating_plate, `found` (`off`: rating_plate or drawing, `what`, `remedy`)), `meter_volume_to_be_corrected`",
+    ),
+    (
         "test",
         "`scope`, `medium`, `profile`, `pipe` (`material`, `size`, `length_ft`, `ft3_per_ft`, `runs`), `volume_ft3`, \
          `volume_mark`, `volume_unknown_runs`, `working_psi`, `air_psi`, `required` (`pressure_psi`, `gauge_top_psi`, \
@@ -91,6 +97,10 @@ const KEYS: [(&str, &str); 18] = [
          remains, `shelf`: pipe_and_nipples, fittings, valves_and_gas_controls, tubing_parts, hangers_sleeves_and_protection \
          or sealants_and_test, `amount` and `unit` (of pipe all that is bought), `price`, `mark`, `places`, `remark`), `total`, \
          `unused_price_lines`",
+    ),
+    (
+        "quote",
+        "`lines` (`label`, `shelf` in words, `amount`, `unit`, `price`), `material`, `hours`, `labor`, `total`, `lines_without_price`",
     ),
     (
         "cut",

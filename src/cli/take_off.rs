@@ -9,7 +9,7 @@ use crate::units::UnitSystem;
 use crate::work::{CutList, Line, PriceList, Priced, StockPlan, TakeOff, money, places, spreadsheet};
 use clap::Args;
 use serde_json::{Value, json};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// Which jobs, how to print, and prices.
 #[derive(Args)]
@@ -30,22 +30,25 @@ struct Taken {
 
 /// Prints the take-off of each job.
 pub fn run(arguments: &TakeOffArguments) -> u8 {
-    let prices = match arguments.prices.as_ref().map(|path| (path, input::text(path))) {
-        None => None,
-        Some((_, Err(fault))) => return input::report(&fault),
-        Some((path, Ok(text))) => {
-            let list = PriceList::read(&text);
-            for (number, fault) in &list.faults {
-                input::report(&format!("{}, line {number}: {fault}", path.display()));
-            }
-            Some(list)
-        }
+    let prices = match list_of_own(arguments.prices.as_deref()) {
+        Ok(prices) => prices,
+        Err(fault) => return input::report(&fault),
     };
     let faulty = prices.as_ref().is_some_and(|list| !list.faults.is_empty());
     let code = list::print(&arguments.list, "take-off", |book, studied| {
         Taken::of(book, &studied, prices.as_ref())
     });
     if faulty { super::TROUBLE } else { code }
+}
+
+/// A list of one's own; its faulty lines are told.
+pub(super) fn list_of_own(path: Option<&Path>) -> Result<Option<PriceList>, String> {
+    let Some(path) = path else { return Ok(None) };
+    let list = PriceList::read(&input::text(path)?);
+    for (number, fault) in &list.faults {
+        input::report(&format!("{}, line {number}: {fault}", path.display()));
+    }
+    Ok(Some(list))
 }
 
 impl Taken {

@@ -3,13 +3,14 @@
 use super::carry::outcome;
 use super::input::{self, print_tried};
 use super::study_sheet::SheetArguments;
+use super::take_off::list_of_own;
 use super::{CLEAR, Jobs, TROUBLE, table};
 use crate::advice::{ComparedVariants, OwnLists};
 use crate::sheet::Matter;
 use crate::work::{PriceList, Priced};
 use clap::Args;
 use serde_json::{Value, json};
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 /// Which jobs, and how to print.
 #[derive(Args)]
@@ -28,7 +29,7 @@ pub struct VariantsArguments {
 
 /// Prints the comparison of each job.
 pub fn run(arguments: &VariantsArguments) -> u8 {
-    let lists = [arguments.prices.as_deref(), arguments.hours.as_deref()].map(list);
+    let lists = [arguments.prices.as_deref(), arguments.hours.as_deref()].map(list_of_own);
     let [prices, hours] = match lists {
         [Ok(prices), Ok(hours)] => [prices, hours],
         [Err(fault), _] | [_, Err(fault)] => return input::report(&fault),
@@ -51,16 +52,6 @@ pub fn run(arguments: &VariantsArguments) -> u8 {
         say,
     );
     if faulty { TROUBLE } else { code }
-}
-
-/// A list of one's own; its faulty lines are told.
-fn list(path: Option<&Path>) -> Result<Option<PriceList>, String> {
-    let Some(path) = path else { return Ok(None) };
-    let list = PriceList::read(&input::text(path)?);
-    for (number, fault) in &list.faults {
-        input::report(&format!("{}, line {number}: {fault}", path.display()));
-    }
-    Ok(Some(list))
 }
 
 fn say(found: &ComparedVariants) -> String {

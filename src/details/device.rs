@@ -16,10 +16,29 @@ type Of<T> = for<'a> fn(Slot<'a>) -> Option<&'a mut T>;
 /// The fields of what stands on a joint.
 pub fn show(form: &mut Form<'_>, id: JointId, placed: &Placed) {
     let mut read = placed.device.clone();
-    for (field, slot) in read.slots() {
+    let (start_up, usual): (Vec<_>, Vec<_>) = read
+        .slots()
+        .into_iter()
+        .partition(|(field, _)| START_UP.contains(field));
+    for (field, slot) in usual {
         row(form, id, field, slot, &placed.device);
     }
+    if !start_up.is_empty() {
+        form.rare("Readings at start-up", &START_UP, |form| {
+            for (field, slot) in start_up {
+                row(form, id, field, slot, &placed.device);
+            }
+        });
+    }
 }
+
+/// What is measured when an appliance is first lit.
+const START_UP: [Detail; 4] = [
+    Detail::StaticPressure,
+    Detail::WorkingPressure,
+    Detail::LockUpPressure,
+    Detail::ClockedInput,
+];
 
 fn row(form: &mut Form<'_>, id: JointId, field: Detail, slot: Slot<'_>, device: &Device) {
     match slot {
@@ -41,6 +60,10 @@ fn row(form: &mut Form<'_>, id: JointId, field: Detail, slot: Slot<'_>, device: 
         }),
         Slot::Length(it) => quantity(form, id, field, *it, device, |slot| match slot {
             Slot::Length(it) => Some(it),
+            _ => None,
+        }),
+        Slot::Clocked(it) => quantity(form, id, field, *it, device, |slot| match slot {
+            Slot::Clocked(it) => Some(it),
             _ => None,
         }),
         Slot::Words(it) => form.words(field, it, "name it", move |desk, words| {

@@ -113,7 +113,7 @@ impl<'a> Form<'a> {
         let is_needed = self.typing.wants(fields) || self.findings.borrow().iter().any(is_found);
         self.folded(
             CollapsingHeader::new(words)
-                .id_salt("rare")
+                .id_salt(("rare", words))
                 .open(is_needed.then_some(true)),
             rows,
         );

@@ -1,7 +1,8 @@
 //! What can be typed into a field: quantities of the job, and bare numbers.
 
 use crate::units::{
-    Angle, Flow, GaugePressure, HeatRate, HeatingValue, Length, NominalSize, Parse, PressureDrop, Show, UnitSystem,
+    Angle, Clocked, Flow, GaugePressure, HeatRate, HeatingValue, Length, NominalSize, Parse, PressureDrop, Show,
+    UnitSystem,
 };
 
 /// A quantity that is typed and shown in a field.
@@ -62,6 +63,7 @@ parsed! {
     HeatingValue: "Btu/ft³", "MJ/m³", "MJ/m³";
     NominalSize: "", "", "";
     Angle: "°", "°", "°";
+    Clocked: "", "", "";
 }
 
 impl Quantity for Length {

@@ -14,6 +14,7 @@ mod note;
 pub mod old;
 mod run;
 mod settings;
+mod start_up;
 mod text;
 mod title;
 mod variant;

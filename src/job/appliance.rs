@@ -1,5 +1,6 @@
 //! What burns the gas.
 
+use super::StartUp;
 use crate::units::{GaugePressure, HeatRate};
 
 /// A gas appliance, by its rating plate.
@@ -17,6 +18,8 @@ pub struct Appliance {
     pub greatest_inlet: Option<GaugePressure>,
     /// When it burns.
     pub season: Season,
+    /// What was measured when it was first lit.
+    pub start_up: StartUp,
 }
 
 /// When an appliance burns: of those that heat and those that cool, only the larger group counts in a load.

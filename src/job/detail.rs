@@ -53,6 +53,14 @@ listed! {
         GreatestInlet,
         /// When an appliance burns.
         Operates,
+        /// Inlet pressure measured with nothing burning.
+        StaticPressure,
+        /// Inlet pressure measured with everything burning.
+        WorkingPressure,
+        /// Inlet pressure measured after all burners were shut off.
+        LockUpPressure,
+        /// What the meter passed in a time while only this appliance burned.
+        ClockedInput,
         /// What a cap is left for.
         FutureInput,
         /// How far a stub stands clear.
@@ -165,6 +173,10 @@ impl Detail {
             Detail::LeastInlet => "Minimum inlet pressure",
             Detail::GreatestInlet => "Maximum inlet pressure",
             Detail::Operates => "Operates",
+            Detail::StaticPressure => "Static pressure read",
+            Detail::WorkingPressure => "Working pressure read",
+            Detail::LockUpPressure => "Lock-up pressure read",
+            Detail::ClockedInput => "Clocked at the meter",
             Detail::FutureInput => "Future input",
             Detail::StubProjection => "Stub-out projection",
             Detail::Name => "Joint label",
@@ -232,6 +244,8 @@ impl Detail {
             | Detail::Input
             | Detail::LeastInlet
             | Detail::GreatestInlet => "not entered",
+            Detail::StaticPressure | Detail::WorkingPressure | Detail::LockUpPressure => "not measured",
+            Detail::ClockedInput => "not clocked",
             _ => "not entered",
         }
     }
@@ -244,6 +258,15 @@ impl Detail {
             }
             Detail::LeastInlet => "From the rating plate: with less the appliance does not burn properly.",
             Detail::GreatestInlet => "From the rating plate: the appliance must never get more than this.",
+            Detail::StaticPressure => "At its inlet with nothing burning anywhere.",
+            Detail::WorkingPressure => {
+                "At its inlet with every appliance burning at full input: compared with what the drawing gives."
+            }
+            Detail::LockUpPressure => "At its inlet a minute after all burners were shut off.",
+            Detail::ClockedInput => {
+                "What the meter passed in a time while only this appliance burned at full input: 2 ft3 in 58 s. Input is 3,600 x volume x heating value / \
+         seconds."
+            }
             Detail::OwnLength => {
                 "Measured with a rule from one end of the device to the other, threads and all: the cut list takes it out, less how far pipe enters."
             }

@@ -1,7 +1,7 @@
 //! What a person puts on a joint.
 
 use super::{Appliance, Detail, DeviceKind, Letter, Nature, Season, State, ValveKind};
-use crate::units::{Flow, GaugePressure, HeatRate, Length, NominalSize, PressureDrop};
+use crate::units::{Clocked, Flow, GaugePressure, HeatRate, Length, NominalSize, PressureDrop};
 
 /// A device on a joint, with its state and the size of its own ends.
 #[derive(Clone, Debug, PartialEq)]
@@ -125,6 +125,8 @@ pub enum Slot<'a> {
     Vent(&'a mut Vent),
     /// When an appliance burns.
     Season(&'a mut Season),
+    /// What a meter passed in a time.
+    Clocked(&'a mut Option<Clocked>),
     /// A part of the supplier's that may be there, with its rating.
     Supplied(&'a mut Option<Rating>),
 }
@@ -378,6 +380,10 @@ impl Device {
                 (Detail::LeastInlet, Slot::Pressure(&mut it.least_inlet)),
                 (Detail::GreatestInlet, Slot::Pressure(&mut it.greatest_inlet)),
                 (Detail::Operates, Slot::Season(&mut it.season)),
+                (Detail::StaticPressure, Slot::Pressure(&mut it.start_up.static_pressure)),
+                (Detail::WorkingPressure, Slot::Pressure(&mut it.start_up.working)),
+                (Detail::LockUpPressure, Slot::Pressure(&mut it.start_up.lock_up)),
+                (Detail::ClockedInput, Slot::Clocked(&mut it.start_up.clocked)),
             ],
             Device::Cap(it) => vec![
                 (Detail::FutureInput, Slot::Heat(&mut it.future_input)),

@@ -51,7 +51,7 @@ pub fn record() -> Table {
 }
 
 /// Lines to be filled in by hand, each behind what it is for, some of it filled in already.
-fn form(lines: &[(&str, &str)]) -> Table {
+pub fn form(lines: &[(&str, &str)]) -> Table {
     let row = |(head, value): &(&str, &str)| Row {
         cells: vec![(*head).to_owned(), (*value).to_owned()],
         weight: Weight::Blank,

@@ -252,6 +252,7 @@ const fn weight(which: Schedule) -> u32 {
         Schedule::Stock => 5,
         Schedule::Order | Schedule::Test | Schedule::TakeOff | Schedule::PermitList => 1,
         Schedule::Cautions | Schedule::Working => 1,
+        Schedule::StartUp | Schedule::LeakLog | Schedule::Tools | Schedule::Owner => 1,
     }
 }
 

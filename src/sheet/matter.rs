@@ -17,6 +17,7 @@ use crate::job::{Job, JointId};
 use crate::scene::{Group, Outline, PathItem, Stroke};
 use crate::study::{Places, Study};
 use crate::units::{PressureDrop, Show, UnitSystem};
+use crate::work::{QUOTE, Quote, money};
 
 /// What the sheets are about.
 #[derive(Clone, Copy, Debug, Default)]
@@ -35,6 +36,8 @@ pub enum Matter<'a> {
     },
     /// The variants of the job side by side.
     Variants(&'a ComparedVariants),
+    /// What the job costs a customer.
+    Quote(&'a Quote),
     /// Where a new branch is best tied in.
     TieIns(&'a TieIns),
     /// The drawing and its schedules as a worksheet, and after it the working of its key.
@@ -65,7 +68,12 @@ impl Matter<'_> {
                 ));
                 Some((first, vec![ways(variants, least, study.names.units())]))
             }
-            Matter::Variants(found) => Some((vec![variants(found), key(VARIANTS)], vec![take_off_of_variants(found)])),
+            Matter::Variants(found) => {
+                let differences = (!found.differences.is_empty()).then(|| take_off_of_variants(found));
+                let all = [Some(variants(found)), differences, Some(key(VARIANTS))];
+                Some((all.into_iter().flatten().collect(), Vec::new()))
+            }
+            Matter::Quote(quote) => Some((vec![quoted(quote, study.names.units())], Vec::new())),
             Matter::TieIns(found) => {
                 let said = key(
                     "Strokes across pipe, one for each place that was tried: long, the branch puts nothing over \
@@ -81,9 +89,12 @@ impl Matter<'_> {
     pub(super) fn asked(&self) -> Asked {
         match self {
             Matter::Worksheet(asked) => *asked,
-            Matter::Permit | Matter::Whole(_) | Matter::Carried { .. } | Matter::Variants(_) | Matter::TieIns(_) => {
-                Asked::default()
-            }
+            Matter::Permit
+            | Matter::Whole(_)
+            | Matter::Carried { .. }
+            | Matter::Variants(_)
+            | Matter::Quote(_)
+            | Matter::TieIns(_) => Asked::default(),
         }
     }
 
@@ -99,6 +110,7 @@ impl Matter<'_> {
             Matter::Permit
             | Matter::Carried { .. }
             | Matter::Variants(_)
+            | Matter::Quote(_)
             | Matter::TieIns(_)
             | Matter::Worksheet(_) => None,
         }
@@ -111,6 +123,7 @@ impl Matter<'_> {
             Matter::Carried { .. } => Purpose::Study(1),
             Matter::TieIns(_) => Purpose::Study(2),
             Matter::Variants(_) => Purpose::Study(3),
+            Matter::Quote(_) => Purpose::Study(4),
             Matter::Worksheet(asked) => Purpose::Worksheet(*asked),
         }
     }
@@ -119,7 +132,9 @@ impl Matter<'_> {
     pub(super) fn over(&self, job: &Job, study: &Study, book: &Codebook, drawing: &Isometric) -> Group {
         let view = &drawing.projection;
         match self {
-            Matter::Permit | Matter::Whole(_) | Matter::Variants(_) | Matter::Worksheet(_) => Group::new(),
+            Matter::Permit | Matter::Whole(_) | Matter::Variants(_) | Matter::Quote(_) | Matter::Worksheet(_) => {
+                Group::new()
+            }
             Matter::Carried { .. } => group(&strokes::carried(job, &Audit::beside(job, book, study), view)),
             Matter::TieIns(found) => {
                 let mut all = group(&strokes::surveyed(job, &found.rows, view));
@@ -231,9 +246,45 @@ fn take_off_of_variants(found: &ComparedVariants) -> Block {
         rows: rows.collect(),
     };
     Block::new(
-        Schedule::Pieces,
+        Schedule::TakeOff,
         "Where their take-offs differ",
         vec![Part::Table(table)],
+    )
+}
+
+/// The quote, shelf by shelf.
+fn quoted(quote: &Quote, units: UnitSystem) -> Block {
+    let columns = vec![
+        Column::new("quantity", Set::Number),
+        Column::new("item", Set::Words),
+        Column::new("price", Set::Number),
+    ];
+    let mut rows = Vec::new();
+    for lines in quote.lines.chunk_by(|one, other| one.shelf == other.shelf) {
+        rows.push(Row {
+            cells: vec![String::new(), lines[0].shelf.to_owned()],
+            weight: Weight::Heading,
+            tag: None,
+        });
+        rows.extend(lines.iter().map(|line| Row {
+            cells: vec![
+                line.quantity.show(units),
+                line.what.clone(),
+                line.price.map_or_else(|| "not priced".to_owned(), money),
+            ],
+            ..Row::default()
+        }));
+    }
+    rows.extend(quote.sums().into_iter().map(|(head, sum)| Row {
+        cells: vec![String::new(), head.to_owned(), sum],
+        weight: Weight::Strong,
+        tag: None,
+    }));
+    let said = Part::Text(vec![Paragraph::new(QUOTE)]);
+    Block::new(
+        Schedule::Study,
+        "Quote",
+        vec![Part::Table(Table { columns, rows }), said],
     )
 }
 

@@ -66,11 +66,19 @@ pub enum Schedule {
     Fittings,
     /// The working of a key, section by section.
     Working,
+    /// What is measured at start-up.
+    StartUp,
+    /// Joints to be checked for leaks.
+    LeakLog,
+    /// Tools and holes.
+    Tools,
+    /// What the owner must know.
+    Owner,
 }
 
 impl Schedule {
     /// Every part.
-    pub const ALL: [Schedule; 25] = [
+    pub const ALL: [Schedule; 29] = [
         Schedule::Findings,
         Schedule::Changes,
         Schedule::Supply,
@@ -96,6 +104,10 @@ impl Schedule {
         Schedule::Notice,
         Schedule::Fittings,
         Schedule::Working,
+        Schedule::StartUp,
+        Schedule::LeakLog,
+        Schedule::Tools,
+        Schedule::Owner,
     ];
 
     /// What it is called in a sentence.
@@ -126,6 +138,10 @@ impl Schedule {
             Schedule::Notice => "what did not fit",
             Schedule::Fittings => "fittings",
             Schedule::Working => "working",
+            Schedule::StartUp => "start-up record",
+            Schedule::LeakLog => "leak-check log",
+            Schedule::Tools => "tools and holes",
+            Schedule::Owner => "for the owner",
         }
     }
 }

@@ -6,7 +6,7 @@ use super::footnotes::Notes;
 use super::table::{Column, Row, Set, Table, Weight};
 use super::tags::Schedule;
 use super::text::Paragraph;
-use super::{built, permit, pieces};
+use super::{built, hand_over, permit, pieces};
 use crate::codebook::{Codebook, StockForm};
 use crate::drawing::OtherWords;
 use crate::job::Job;
@@ -15,8 +15,8 @@ use crate::study::words::{NONE, capital};
 use crate::study::{Places, Study};
 use crate::units::{Show, UnitSystem};
 use crate::work::{
-    CutList, Group, Line, MEDIUM, Making, NO_NEW_PIPE, OrderLine, OrderOfWork, PRACTICE, Piece, Reading, SCOPE, Stick,
-    StockGroup, StockPlan, TakeOff, TestSheet,
+    CutList, Group, LeakLog, Line, MEDIUM, Making, NO_NEW_PIPE, OrderLine, OrderOfWork, PRACTICE, Piece, Reading,
+    SCOPE, StartUpRecord, Stick, StockGroup, StockPlan, TakeOff, TestSheet, Tools,
 };
 
 /// So many columns of readings of the gauge stand beside one another.
@@ -34,6 +34,9 @@ pub struct Work {
     stock: StockPlan,
     take_off: TakeOff,
     permit: Option<PermitList>,
+    start_up: StartUpRecord,
+    leaks: LeakLog,
+    tools: Tools,
 }
 
 impl Work {
@@ -41,10 +44,15 @@ impl Work {
     pub fn of(job: &Job, study: &Study, book: &Codebook) -> Work {
         let cuts = CutList::of(job, study, book);
         let stock = StockPlan::of(&cuts, study, book);
+        let test = TestSheet::of(job, study, book);
+        let take_off = TakeOff::of(job, study, book, &cuts, &stock);
         Work {
             order: OrderOfWork::of(job, study, book),
-            test: TestSheet::of(job, study, book),
-            take_off: TakeOff::of(job, study, book, &cuts, &stock),
+            start_up: StartUpRecord::of(job, study),
+            leaks: LeakLog::of(job, study, &take_off),
+            tools: Tools::of(job, study, book, &cuts, &test),
+            test,
+            take_off,
             cuts,
             stock,
             permit: None,
@@ -77,8 +85,22 @@ impl Work {
     }
 
     /// The other blocks but the test, in the order in which a fitter takes them up.
-    pub(super) fn blocks(&self, units: UnitSystem) -> Vec<Block> {
-        vec![self.order(), self.take_off(units)]
+    pub(super) fn blocks(&self, places: &Places<'_>) -> Vec<Block> {
+        let tools = hand_over::tools(&self.tools, places);
+        let blocks = [self.order(), self.take_off(places.units())];
+        blocks.into_iter().chain(tools).collect()
+    }
+
+    /// What is filled in after the test: the leak-check log and the start-up record.
+    pub(super) fn records(&self, job: &Job, places: &Places<'_>) -> Vec<Block> {
+        let leaks = hand_over::leak_log(&self.leaks, job, places);
+        let start_up = hand_over::start_up(&self.start_up, places.units());
+        leaks.into_iter().chain(start_up).collect()
+    }
+
+    /// The letter and the tag for the owner.
+    pub(super) fn owner(&self, job: &Job, study: &Study, places: &Places<'_>) -> Vec<Block> {
+        hand_over::owner(job, study, &self.test, places).into_iter().collect()
     }
 
     /// What permit offices ask for, where it was asked for.

@@ -5,6 +5,7 @@
 //! finite, or beyond any piping job, is refused too; no text panics.
 
 mod angle;
+mod clocked;
 mod heat;
 mod length;
 mod nominal;

@@ -1,6 +1,7 @@
 //! Quantities as a fitter writes them, and as a file keeps them.
 
 mod angle;
+mod clocked;
 mod exact;
 mod length;
 mod nominal;

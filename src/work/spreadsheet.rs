@@ -1,6 +1,6 @@
 //! Lists as rows of cells for a spreadsheet, heads first: the same rows wherever they are asked for.
 
-use super::{CutList, JointNipple, Line, Piece, Priced, TakeOff};
+use super::{CutList, JointNipple, Line, Piece, Priced, StartUpRecord, StartUpRow, TakeOff};
 use crate::codebook::SizeNames;
 use crate::job::{Job, Joining};
 use crate::network::by_letter;
@@ -14,6 +14,44 @@ pub type Rows = Vec<Vec<String>>;
 fn under(heads: &[&str], rows: impl Iterator<Item = Vec<String>>) -> Rows {
     let heads = heads.iter().map(|head| (*head).to_owned()).collect();
     std::iter::once(heads).chain(rows).collect()
+}
+
+/// The start-up record: what was measured beside what is drawn.
+pub fn start_up(record: &StartUpRecord, units: UnitSystem) -> Rows {
+    fn shown<T: Show>(quantity: Option<T>, units: UnitSystem) -> String {
+        quantity.map_or_else(String::new, |quantity| quantity.show(units))
+    }
+    let heads = [
+        "appliance",
+        "static drawn",
+        "static",
+        "working drawn",
+        "working",
+        "lock-up",
+        "min. inlet",
+        "max. inlet",
+        "input",
+        "clocked",
+        "clocked input",
+        "result",
+    ];
+    let row = |row: &StartUpRow| {
+        vec![
+            row.lettered(),
+            shown(row.drawn_static, units),
+            shown(row.read.static_pressure, units),
+            shown(row.drawn_working, units),
+            shown(row.read.working, units),
+            shown(row.read.lock_up, units),
+            shown(row.least, units),
+            shown(row.greatest, units),
+            shown(row.input, units),
+            shown(row.read.clocked, units),
+            shown(row.clocked, units),
+            row.result().to_owned(),
+        ]
+    };
+    under(&heads, record.rows.iter().map(row))
 }
 
 /// The sections of a job.

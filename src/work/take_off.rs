@@ -6,6 +6,7 @@ mod material;
 mod price;
 mod words;
 
+pub(in crate::work) use material::sleeve;
 pub use price::{PriceList, Priced};
 
 use super::{CutList, StockPlan};

@@ -54,7 +54,7 @@ const fn read(name: &'static str, line: &'static str) -> Call {
 
 /// Each command once as it is, the first of its name, then with what changes its answer, and with `--json` too,
 /// where they take it.
-const CALLS: [Call; 54] = [
+const CALLS: [Call; 59] = [
     read("draw", "draw patio-kitchen.ron --as svg"),
     read("draw-work", "draw patio-kitchen.ron --as svg --work --permit-checklist"),
     call("draw-work-alone", "draw patio-kitchen.ron --as svg --work"),
@@ -98,14 +98,28 @@ const CALLS: [Call; 54] = [
         "variants routes.ron --prices prices.csv --hours hours.csv",
     ),
     read("variants-sheet", "variants routes.ron --sheet SHEETS/variants.svg"),
+    call(
+        "changes-variants",
+        "changes routes.ron routes.ron --variant around_the_north_side",
+    ),
     call("steps", "steps patio-kitchen.ron"),
     call("permit-checklist", "permit-checklist patio-kitchen.ron"),
+    call("start-up", "start-up lit.ron"),
+    call("start-up-csv", "start-up patio-kitchen.ron --csv"),
     call("test", "test patio-kitchen.ron"),
     call("test-filled", "test patio-kitchen.ron --filled-to 20psi --at 70F"),
     call("count", "count patio-kitchen.ron"),
     call("take-off", "take-off patio-kitchen.ron"),
     call("take-off-csv", "take-off patio-kitchen.ron --csv"),
     call("take-off-prices", "take-off patio-kitchen.ron --prices prices.csv"),
+    call(
+        "quote",
+        "quote patio-kitchen.ron --prices prices.csv --hours hours.csv --rate 85",
+    ),
+    read(
+        "quote-sheet",
+        "quote patio-kitchen.ron --prices prices.csv --sheet SHEETS/quote.svg",
+    ),
     call("cut", "cut patio-kitchen.ron"),
     call("cut-csv", "cut patio-kitchen.ron --csv"),
     call("cut-own-lengths", "cut patio-kitchen.ron --lengths lengths.csv"),
@@ -180,6 +194,17 @@ fn desk() -> Desk {
     let half = job(&|job| {
         job.runs.remove(RunId(23));
     });
+    let lit = job(&|job| {
+        let inches = |inches| Some(stubout::units::GaugePressure::from_inches_wc(inches));
+        if let Some(Device::Appliance(grill)) = device(job, 21) {
+            let read = &mut grill.start_up;
+            (read.static_pressure, read.working, read.lock_up) = (inches(7.1), inches(4.8), inches(8.6));
+            read.clocked = Some(stubout::units::Clocked::from_ft3_and_seconds(2.0, 96.0));
+        }
+        if let Some(Device::Appliance(furnace)) = device(job, 8) {
+            (furnace.start_up.static_pressure, furnace.start_up.working) = (inches(7.1), inches(6.2));
+        }
+    });
     let lines = |name: &str| std::fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join(name)).unwrap();
     let own = lines("assets/profiles/us-ifgc.ron").replace("name: \"us-ifgc\"", "name: \"our-town\"");
     for (name, text) in [
@@ -187,6 +212,7 @@ fn desk() -> Desk {
         ("now.ron", &now),
         ("open.ron", &open),
         ("half.ron", &half),
+        ("lit.ron", &lit),
         ("own.ron", &own),
         ("tubing.ron", &lines("tests/jobs/tubing-branch.ron")),
         ("invented-csst.tsv", &lines("tests/tables/invented-csst.tsv")),

@@ -2,7 +2,7 @@
 
 use stubout::job::*;
 use stubout::units::{
-    Angle, Flow, GaugePressure, HeatRate, HeatingValue, Length, NominalSize, PressureDrop, UnitSystem,
+    Angle, Clocked, Flow, GaugePressure, HeatRate, HeatingValue, Length, NominalSize, PressureDrop, UnitSystem,
 };
 
 /// A job of about `size` joints and runs: every key of the file is used by some seed, values typed round or not.
@@ -218,6 +218,13 @@ fn device(dice: &mut Dice) -> Device {
             least_inlet: dice.maybe(gauge),
             greatest_inlet: dice.maybe(gauge),
             season: dice.of(&[Season::AllYear, Season::Heating, Season::Cooling]),
+            start_up: StartUp {
+                static_pressure: dice.maybe(gauge),
+                working: dice.maybe(gauge),
+                lock_up: dice.maybe(gauge),
+                clocked: dice
+                    .maybe(|dice| Clocked::from_ft3_and_seconds(dice.between(0.01, 90.0), dice.tenths(1, 9_000))),
+            },
         }),
         DeviceKind::Cap => Device::Cap(Cap {
             future_input: dice.maybe(heat),

@@ -2,8 +2,11 @@
 
 use std::sync::Arc;
 use stubout::file::{read, write};
-use stubout::job::{Drawing, Extra, Job, Joint, JointId, LatticePoint, Note, OwnStep, Run, RunId, Variant, Variants};
-use stubout::units::Length;
+use stubout::job::{
+    Appliance, Device, Drawing, Extra, Job, Joint, JointId, LatticePoint, Note, OwnStep, Placed, Run, RunId, StartUp,
+    Variant, Variants,
+};
+use stubout::units::{Clocked, GaugePressure, Length};
 
 /// The file.
 pub const TEXT: &str = include_str!("later.ron");
@@ -35,6 +38,18 @@ fn shown() -> Drawing {
         ..Drawing::default()
     };
     drawing.runs.get_mut(RunId(1)).unwrap().length = Some(Length::from_feet(9.0));
+    let inches = |inches| Some(GaugePressure::from_inches_wc(inches));
+    let grill = Appliance {
+        name: "Grill".into(),
+        start_up: StartUp {
+            static_pressure: inches(7.1),
+            working: inches(6.3),
+            lock_up: inches(7.4),
+            clocked: Some(Clocked::from_ft3_and_seconds(2.0, 96.0)),
+        },
+        ..Appliance::default()
+    };
+    drawing.joints.get_mut(JointId(2)).unwrap().placed = Some(Placed::new(Device::Appliance(grill)));
     drawing.by_hand.extra.push(tags(2.0));
     drawing
 }

@@ -261,6 +261,7 @@ fn joints() -> Vec<Joint> {
             least_inlet: Some(GaugePressure::from_pa(2000.0)),
             greatest_inlet: Some(GaugePressure::from_inches_wc(14.0)),
             season: Season::Heating,
+            start_up: stubout::job::StartUp::default(),
         }),
         Device::Cap(Cap {
             future_input: Some(HeatRate::from_btuh(40_000.0)),

@@ -329,6 +329,7 @@ fn appliance(dice: &mut Dice) -> Device {
             Season::Heating,
             Season::Cooling,
         ]),
+        start_up: stubout::job::StartUp::default(),
     })
 }
 

@@ -189,6 +189,7 @@ fn device(dice: &mut Dice) -> Device {
             least_inlet: dice.percent(50).then(|| pressure(dice)),
             greatest_inlet: dice.percent(50).then(|| pressure(dice)),
             season: dice.pick(&[Season::AllYear, Season::Heating, Season::Cooling]),
+            start_up: stubout::job::StartUp::default(),
         }),
         DeviceKind::Cap => Device::Cap(Cap {
             future_input: dice.percent(50).then(|| HeatRate::from_btuh(figure(dice))),

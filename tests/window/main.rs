@@ -33,6 +33,7 @@ mod redraw;
 #[path = "../support/rules.rs"]
 mod rules;
 mod sheet;
+mod start_up;
 #[path = "../support/street.rs"]
 mod street;
 mod typed;

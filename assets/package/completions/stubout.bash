@@ -46,6 +46,9 @@ _stubout() {
             stubout,permit-checklist)
                 cmd="stubout__subcmd__permit__subcmd__checklist"
                 ;;
+            stubout,quote)
+                cmd="stubout__subcmd__quote"
+                ;;
             stubout,rules)
                 cmd="stubout__subcmd__rules"
                 ;;
@@ -54,6 +57,9 @@ _stubout() {
                 ;;
             stubout,size)
                 cmd="stubout__subcmd__size"
+                ;;
+            stubout,start-up)
+                cmd="stubout__subcmd__start__subcmd__up"
                 ;;
             stubout,steps)
                 cmd="stubout__subcmd__steps"
@@ -80,7 +86,7 @@ _stubout() {
 
     case "${cmd}" in
         stubout)
-            opts="-h -V --help --version draw size check carry tie-in variants changes steps permit-checklist test count take-off cut worksheet exercise mark rules schema licenses"
+            opts="-h -V --help --version draw size check carry tie-in variants changes steps permit-checklist start-up test count take-off quote cut worksheet exercise mark rules schema licenses"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 1 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -425,6 +431,52 @@ _stubout() {
             COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
             return 0
             ;;
+        stubout__subcmd__quote)
+            opts="-h --profile --lengths --table --variant --json --sheet --force --prices --hours --rate --help"
+            if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
+                COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
+                return 0
+            fi
+            case "${prev}" in
+                --profile)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --lengths)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --table)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --variant)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --sheet)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --prices)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --hours)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --rate)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                *)
+                    COMPREPLY=()
+                    ;;
+            esac
+            COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
+            return 0
+            ;;
         stubout__subcmd__rules)
             opts="-h --profile --json --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
@@ -458,6 +510,36 @@ _stubout() {
             return 0
             ;;
         stubout__subcmd__size)
+            opts="-h --profile --lengths --table --variant --json --csv --help"
+            if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
+                COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
+                return 0
+            fi
+            case "${prev}" in
+                --profile)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --lengths)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --table)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --variant)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                *)
+                    COMPREPLY=()
+                    ;;
+            esac
+            COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
+            return 0
+            ;;
+        stubout__subcmd__start__subcmd__up)
             opts="-h --profile --lengths --table --variant --json --csv --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )

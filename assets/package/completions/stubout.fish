@@ -35,9 +35,11 @@ complete -c stubout -n "__fish_stubout_needs_command" -a "variants" -d 'Print th
 complete -c stubout -n "__fish_stubout_needs_command" -a "changes" -d 'Print what is different in each job from the job as it was issued'
 complete -c stubout -n "__fish_stubout_needs_command" -a "steps" -d 'Print the work steps: what is shut off, which appliances lose gas, and the steps in turn'
 complete -c stubout -n "__fish_stubout_needs_command" -a "permit-checklist" -d 'Print what permit offices ask for, checked against the job, and the field or place of what is missing'
+complete -c stubout -n "__fish_stubout_needs_command" -a "start-up" -d 'Print the start-up record: pressures and inputs measured at each appliance beside the drawing and the rating plate'
 complete -c stubout -n "__fish_stubout_needs_command" -a "test" -d 'Print the pressure test of the new pipe: volume, pressure, time, readings by temperature, closures, purging'
 complete -c stubout -n "__fish_stubout_needs_command" -a "count" -d 'Count the fittings that the drawing implies'
 complete -c stubout -n "__fish_stubout_needs_command" -a "take-off" -d 'Print everything to buy, salvage and remove, with prices of your own'
+complete -c stubout -n "__fish_stubout_needs_command" -a "quote" -d 'Print a quote for the customer: what is bought, and hours, by lists of your own'
 complete -c stubout -n "__fish_stubout_needs_command" -a "cut" -d 'Print every piece of new pipe with its cut length, and the length or coil that it is cut from'
 complete -c stubout -n "__fish_stubout_needs_command" -a "worksheet" -d 'Draw a worksheet of each job, in which figures are blank, and its key with the working'
 complete -c stubout -n "__fish_stubout_needs_command" -a "exercise" -d 'Make an exercise: a job file with piping for a class to size, and traps set on purpose'
@@ -136,6 +138,13 @@ complete -c stubout -n "__fish_stubout_using_subcommand permit-checklist" -l tab
 complete -c stubout -n "__fish_stubout_using_subcommand permit-checklist" -l variant -d 'Show the variant of this name, and work with that' -r
 complete -c stubout -n "__fish_stubout_using_subcommand permit-checklist" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
 complete -c stubout -n "__fish_stubout_using_subcommand permit-checklist" -s h -l help -d 'Print help'
+complete -c stubout -n "__fish_stubout_using_subcommand start-up" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand start-up" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand start-up" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand start-up" -l variant -d 'Show the variant of this name, and work with that' -r
+complete -c stubout -n "__fish_stubout_using_subcommand start-up" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
+complete -c stubout -n "__fish_stubout_using_subcommand start-up" -l csv -d 'Print comma-separated values, for a spreadsheet'
+complete -c stubout -n "__fish_stubout_using_subcommand start-up" -s h -l help -d 'Print help'
 complete -c stubout -n "__fish_stubout_using_subcommand test" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand test" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand test" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
@@ -158,6 +167,17 @@ complete -c stubout -n "__fish_stubout_using_subcommand take-off" -l prices -d '
 complete -c stubout -n "__fish_stubout_using_subcommand take-off" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
 complete -c stubout -n "__fish_stubout_using_subcommand take-off" -l csv -d 'Print comma-separated values, for a spreadsheet'
 complete -c stubout -n "__fish_stubout_using_subcommand take-off" -s h -l help -d 'Print help'
+complete -c stubout -n "__fish_stubout_using_subcommand quote" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand quote" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand quote" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand quote" -l variant -d 'Show the variant of this name, and work with that' -r
+complete -c stubout -n "__fish_stubout_using_subcommand quote" -l sheet -d 'Draw a sheet of it too (ANSI B), as the ending says: .svg, .pdf, .png or .dxf' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand quote" -l prices -d 'Prices of your own: lines of `what;price`, named as take-off names them' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand quote" -l hours -d 'Hours of work of your own: lines of `what;hours`, for one piece, foot or meter' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand quote" -l rate -d 'Price of an hour' -r
+complete -c stubout -n "__fish_stubout_using_subcommand quote" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
+complete -c stubout -n "__fish_stubout_using_subcommand quote" -l force -d 'Write the sheet over a file that this program did not write'
+complete -c stubout -n "__fish_stubout_using_subcommand quote" -s h -l help -d 'Print help'
 complete -c stubout -n "__fish_stubout_using_subcommand cut" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand cut" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand cut" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F

@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::start_up::StartUp;
 use super::text::{Text, known, written};
 use super::usual;
 use super::words::{Season, ValveKind, Vent};
@@ -91,6 +92,8 @@ pub enum Device {
         max_inlet: Option<Text<GaugePressure>>,
         #[serde(default, skip_serializing_if = "usual", alias = "season")]
         operates: Season,
+        #[serde(default, skip_serializing_if = "usual")]
+        start_up: StartUp,
     },
     Cap {
         #[serde(default, skip_serializing_if = "usual")]
@@ -200,6 +203,7 @@ impl From<&job::Device> for Device {
                 min_inlet: written(&appliance.least_inlet),
                 max_inlet: written(&appliance.greatest_inlet),
                 operates: appliance.season.into(),
+                start_up: StartUp::from(&appliance.start_up),
             },
             job::Device::Cap(cap) => Device::Cap {
                 future_input: written(&cap.future_input),
@@ -273,6 +277,7 @@ impl From<Device> for job::Device {
                 min_inlet,
                 max_inlet,
                 operates,
+                start_up,
             } => job::Device::Appliance(job::Appliance {
                 name,
                 class: r#type,
@@ -280,6 +285,7 @@ impl From<Device> for job::Device {
                 least_inlet: known(min_inlet),
                 greatest_inlet: known(max_inlet),
                 season: operates.into(),
+                start_up: start_up.into(),
             }),
             Device::Cap {
                 future_input,

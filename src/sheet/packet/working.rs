@@ -28,12 +28,17 @@ pub fn sheets(composer: &Composer<'_>, work: &Work, matches: usize, packet: &mut
     let found = Found::of(&composer.checked.findings);
     by_hand.extend(found.block(found.blocking(), &composer.places));
     by_hand.push(cautions::block(composer.profile));
-    by_hand.extend(work.blocks(composer.study.names.units()));
+    by_hand.extend(work.blocks(&composer.places));
     by_hand.extend(pieces.iter().flat_map(|pieces| pieces.rest.iter().cloned()));
     let plan = composer.later_plan();
     let mut poured = column_sheets(&by_hand, plan.body);
     // What is signed stands alone, so that it can be handed on; so does what the office's counter asks for.
     poured.extend(column_sheets(&[work.test(composer.job, &composer.places)], plan.body));
+    poured.extend(column_sheets(&work.records(composer.job, &composer.places), plan.body));
+    poured.extend(column_sheets(
+        &work.owner(composer.job, composer.study, &composer.places),
+        plan.body,
+    ));
     let listed: Vec<Block> = work.permit_list(&composer.places).into_iter().collect();
     poured.extend(column_sheets(&listed, plan.body));
     let drawn = pieces.as_ref().map_or(0, |pieces| pieces.sheets.len());

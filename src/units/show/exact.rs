@@ -23,7 +23,7 @@ pub fn roundest<T: Parse>(units: &[(f64, &str)], held: (f64, &str), same: impl F
 }
 
 /// All figures of a number, with a power of ten only where there would be long rows of zeros.
-fn written(number: f64) -> String {
+pub fn written(number: f64) -> String {
     if number == 0.0 || (1e-5..1e12).contains(&number.abs()) {
         grouped(&number.to_string())
     } else {

@@ -5,6 +5,8 @@ mod hangers;
 mod joined;
 mod sealants;
 
+pub(in crate::work) use around::sleeve;
+
 use crate::codebook::{Codebook, FittingSwitch, Mark, PipeKind, Profile, StockForm};
 use crate::fittings::FittingKind;
 use crate::job::{Job, Joining, Material, Run, State};

@@ -1,7 +1,7 @@
 //! What goes with pipe: through walls, past framing, to ground, against rust.
 
 use super::Gather;
-use crate::codebook::Mark;
+use crate::codebook::{Codebook, Mark};
 use crate::job::{Barrier, Device, Joining, Material, Penetration, Run, Seal, State, Surroundings};
 use crate::study::{Place, tracer_clause, tracer_gauge, wants_bond, wants_vent_line};
 use crate::units::{Length, NominalSize, Show};
@@ -10,6 +10,16 @@ use std::collections::BTreeMap;
 
 /// By how many sizes of pipe a sleeve is larger than what goes through it (topic `sleeve-bore`).
 const SLEEVE_OVER: usize = 2;
+
+/// The sleeve for a size: so many sizes of steel pipe larger.
+pub(in crate::work) fn sleeve(book: &Codebook, material: Material, size: NominalSize) -> Option<NominalSize> {
+    if material.is_corrugated() {
+        return None;
+    }
+    let sizes = book.sizes(Joining::Threaded.material());
+    let at = sizes.iter().position(|pipe| pipe.size >= size)?;
+    sizes.get(at + SLEEVE_OVER).map(|pipe| pipe.size)
+}
 
 impl Gather<'_> {
     pub(super) fn passages(&self, lines: &mut Vec<Line>) {
@@ -32,7 +42,7 @@ impl Gather<'_> {
             }
         }
         for ((size, thickness, material), places) in sleeves {
-            let bore = size.and_then(|size| self.sleeve(material, size));
+            let bore = size.and_then(|size| sleeve(self.book, material, size));
             let long = thickness.map(|thick| thick.show_short(self.units));
             let mut line = Line {
                 size: match (bore, &long) {
@@ -71,16 +81,6 @@ impl Gather<'_> {
                 ..Line::of("gap to be sealed", State::New, Quantity::Count(count), places.clone())
             });
         }
-    }
-
-    /// The sleeve for a size: so many sizes of steel pipe larger.
-    fn sleeve(&self, material: Material, size: NominalSize) -> Option<NominalSize> {
-        if material.is_corrugated() {
-            return None;
-        }
-        let sizes = self.book.sizes(Joining::Threaded.material());
-        let at = sizes.iter().position(|pipe| pipe.size >= size)?;
-        sizes.get(at + SLEEVE_OVER).map(|pipe| pipe.size)
     }
 
     /// Plates where a nail may reach tubing.
