@@ -49,7 +49,7 @@ pub use lattice::{Axis, Direction, LatticePoint};
 pub use letter::Letter;
 pub use likeness::Likeness;
 pub(crate) use listed::listed;
-pub use material::{Joining, Material};
+pub use material::{CopperJoints, Joining, Material};
 pub use measured_offset::{MeasuredOffset, Misfit};
 pub use nature::{ClosureKind, Counted, DeviceKind, EndsWay, Fitted, Limit, Nature, OwnWay};
 pub use note::Note;
@@ -106,5 +106,10 @@ impl Job {
     /// The material of a run: its own, or the job's.
     pub fn material(&self, run: &Run) -> Material {
         run.material.unwrap_or(self.settings.material)
+    }
+
+    /// How a run is joined to its fittings.
+    pub fn joining(&self, run: &Run) -> Joining {
+        self.settings.copper.joining(self.material(run))
     }
 }

@@ -37,6 +37,7 @@ mod existing_size_unknown;
 mod exterior_steel_bare;
 mod exterior_wall_open;
 mod finding;
+mod flare_concealed;
 mod foundation_open;
 mod future_load;
 mod gas_unlikely;
@@ -215,6 +216,7 @@ pub const RULES: &[&Rule] = &[
     &union_missing::RULE,
     &no_union_between_fixed_ends::RULE,
     &valve_concealed::RULE,
+    &flare_concealed::RULE,
     &trap_unclear::RULE,
     &trap_before_valve::RULE,
     &trap_straight::RULE,

@@ -20,9 +20,7 @@ pub use plural::{how_many, plural};
 pub use tie_ins::tie_ins;
 
 use crate::codebook::{Codebook, Profile, SizeNames};
-use crate::fittings::{
-    Assembly, Fitting, FittingCount, FittingKind, Owner, Port, PortKind, Takes, fitting, making, take_out,
-};
+use crate::fittings::{Assembly, Fitting, FittingCount, FittingKind, Owner, Port, Takes, fitting, making, take_out};
 use crate::job::{Job, State};
 use crate::network::{GasFacts, Load, Network, Outlet, Zone, outlet};
 use crate::pressure::{DeviceStudy, Flowing, Ring, device};
@@ -193,9 +191,8 @@ impl Study {
         ports.get(port).map(|port| (owner, port))
     }
 
-    /// The joints that are made in this work, each by its place (a position in `job.joints`) and by how it is made: the
-    /// kind of the port that receives.
-    pub fn joints_to_make(&self, job: &Job) -> Vec<(usize, PortKind)> {
+    /// The joints that are made in this work, each by its place (a position in `job.joints`) and by the port that receives.
+    pub fn joints_to_make(&self, job: &Job) -> Vec<(usize, Port)> {
         let mut made = Vec::new();
         for (joint, here) in self.assemblies.iter().enumerate() {
             let placed = job.joints.at(joint).placed.as_ref();
@@ -209,7 +206,7 @@ impl Study {
             let mut look = |port: &Port, owner_is_new: bool| {
                 let taken = port.kind.receives() && port.takes != Takes::Nothing;
                 if taken && (owner_is_new || is_new(port.takes)) {
-                    made.push((joint, port.kind));
+                    made.push((joint, *port));
                 }
             };
             here.device.iter().for_each(|port| look(port, device_is_new));
@@ -220,7 +217,11 @@ impl Study {
             // The nipple of a trap has its cap.
             let traps = self.fittings[here.fittings.clone()].iter();
             let traps = traps.filter(|it| (it.kind, it.state) == (FittingKind::TrapNipple, State::New));
-            made.extend(traps.flat_map(|trap| &trap.ports).map(|port| (joint, port.kind.mate())));
+            made.extend(
+                traps
+                    .flat_map(|trap| &trap.ports)
+                    .map(|port| (joint, Port::open(port.kind.mate(), port.size))),
+            );
         }
         made
     }

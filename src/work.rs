@@ -21,7 +21,9 @@ pub use cut::{CutList, Making, Part, Piece, rounded};
 pub use cut_in::{CutIn, all as cut_ins};
 pub use leak_log::{LEAK_CHECK, LeakLog, LeakRow};
 pub use nipple::JointNipple;
-pub use order_of_work::{BRAZED, EDITED, Fate, GoesOut, Isolation, OrderLine, OrderOfWork, PRACTICE, Step};
+pub use order_of_work::{
+    EDITED, Fate, GoesOut, Isolation, OrderLine, OrderOfWork, PRACTICE, Step, how_copper_is_joined,
+};
 pub use price::{Cost, Price, PriceLine};
 pub use quote::{QUOTE, Quote, QuoteLine};
 pub(crate) use spreadsheet::{money, places, verdict};

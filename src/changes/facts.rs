@@ -123,6 +123,7 @@ pub fn settings(settings: &Settings, gas: &Gas, shown: UnitSystem) -> Vec<Fact> 
         units,
         step,
         material,
+        copper,
         profile,
         tables,
         method,
@@ -148,6 +149,7 @@ pub fn settings(settings: &Settings, gas: &Gas, shown: UnitSystem) -> Vec<Fact> 
         ),
         Fact::new("grid spacing", step, step.show(shown)),
         Fact::new("pipe material", material, material.name()),
+        Fact::new("joints of copper tube", copper, copper.name()),
         Fact::text("profile", profile),
         Fact::maybe("your own tables", &(!tables.is_empty()).then_some(tables), |tables| {
             own_tables(tables)

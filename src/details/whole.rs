@@ -7,7 +7,7 @@ use super::shared::Shared;
 use super::{next, put};
 use crate::codebook::Mark;
 use crate::desk::request::Request;
-use crate::job::{Detail, Material, Method};
+use crate::job::{CopperJoints, Detail, Material, Method};
 use crate::sheet::figures::{Figures, plain};
 use crate::sheet::{Field, delivery};
 use crate::units::Show;
@@ -84,6 +84,16 @@ fn basis_of_sizing(form: &mut Form<'_>) {
         &materials,
         |desk, material| put::settings(desk, |it| it.material = material),
     );
+    let job = form.desk.job();
+    if it.material.is_copper() || job.runs.iter().any(|run| job.material(run).is_copper()) {
+        let joints = [CopperJoints::Brazed, CopperJoints::Flared].map(|joints| (joints, joints.name()));
+        form.choice(
+            Detail::CopperJoints,
+            &Shared::Same(it.copper),
+            &joints,
+            |desk, joints| put::settings(desk, |it| it.copper = joints),
+        );
+    }
     form.quantity(
         Detail::Altitude,
         Shared::Same(it.altitude),

@@ -1,4 +1,4 @@
-//! What stands at joints: devices, turned and scaled to the room there is, and the ticks and dots of fittings.
+//! What stands at joints: devices, turned and scaled to the room there is, and the ticks, flares and dots of fittings.
 
 use super::layout::{Layout, Leg, frame, turned};
 use super::symbols::{self, CUBE, CubeFace, Shape};
@@ -158,10 +158,16 @@ fn device(
     let place = layout.places[joint];
     let pen = symbols::pen(placed.state);
     let scale = room_scale(layout, joint);
-    let symbol = Symbol::of(&placed.device);
+    let plugged = is_plug(layout, joint, &placed.device);
+    let symbol = if plugged {
+        Symbol::Plug
+    } else {
+        Symbol::of(&placed.device)
+    };
     used.insert(symbol);
     let way = run_through(layout, joint);
     let at = match Symbol::stance(&placed.device).0 {
+        _ if plugged => turned(place, beside(layout, joint), scale),
         Stance::Upright => Affine::scale(scale).then(Affine::to(place)),
         Stance::Along => frame(place, way, scale),
         Stance::Straight => turned(place, way, scale),
@@ -181,6 +187,23 @@ fn device(
         _ => symbol.shape(pen, pipe)?,
     };
     Some((shape, at, false))
+}
+
+/// Whether a cap closes no end, but the outlet of a tee in a line.
+fn is_plug(layout: &Layout<'_>, joint: usize, device: &Device) -> bool {
+    let legs = layout.legs_at(joint);
+    let live = legs.filter(|leg| layout.job.runs.at(leg.run).state != State::Removed);
+    matches!(device, Device::Cap(_)) && live.count() > 1
+}
+
+/// The direction on paper of the outlet that a tee has for what stands beside a line: straight on where gas comes from
+/// and turns, else to a side.
+fn beside(layout: &Layout<'_>, joint: usize) -> Vector {
+    let feed = layout.legs_at(joint).find(|leg| leg.flows && leg.to == joint);
+    let on = feed
+        .or(layout.legs_at(joint).next())
+        .map_or(-DOWN, |leg| -leg.way_from(joint));
+    free(layout, joint, [on, -DOWN, NORTH, EAST])
 }
 
 const EAST: Direction = Direction::new(1, 0, 0);
@@ -243,8 +266,8 @@ fn strike(shape: &mut Shape) {
     shape.group.push(PathItem::stroked(cross, Stroke::new(Pen::Thin)));
 }
 
-/// Ticks on the legs of a threaded fitting, a dot at a brazed or fused one, nothing at a bend; what leads from one kind of
-/// pipe to another by its symbol.
+/// Ticks on the legs of a threaded fitting, flares on those of a flared one, a dot at a brazed or fused one, nothing at a
+/// bend; what leads from one kind of pipe to another by its symbol.
 fn ticks(layout: &Layout<'_>, joint: usize, into: &mut Group, drawn: &mut AtJoint, used: &mut SymbolSet) {
     let Some(fitting) = fitting(layout, joint) else {
         return;
@@ -291,7 +314,8 @@ fn ticks(layout: &Layout<'_>, joint: usize, into: &mut Group, drawn: &mut AtJoin
         | FittingKind::Coupling
         | FittingKind::TrapNipple => {}
     }
-    if fitting.ports.iter().any(|port| is_permanent(port.kind)) {
+    let made = |mark: JointMark| fitting.ports.iter().any(|port| JointMark::of(port.kind) == mark);
+    if made(JointMark::Dot) {
         if is_bare {
             let radius = DOT * leg_scale(layout, joint);
             into.push(PathItem::filled(Outline::circle(place, radius), Ink::Black));
@@ -301,33 +325,51 @@ fn ticks(layout: &Layout<'_>, joint: usize, into: &mut Group, drawn: &mut AtJoin
         }
         return;
     }
+    let flared = made(JointMark::Flares);
     for leg in layout.legs_at(joint) {
         let run = layout.job.runs.at(leg.run);
         if run.state == State::Removed {
             continue;
         }
         let at = TICK_AT.min(leg.length * 0.25);
-        let (tick, room) = tick(place + leg.away_from(joint) * at, leg.along, at / TICK_AT, run.state);
+        let (middle, away) = (place + leg.away_from(joint) * at, leg.away_from(joint));
+        let (tick, room) = match flared {
+            true => flare(middle, away, at / TICK_AT, run.state),
+            false => tick(middle, leg.along, at / TICK_AT, run.state),
+        };
         if run.state == own {
             into.push(tick);
         } else {
             into.push(Group::new().on(layers::symbols(run.state)).with(tick));
         }
         drawn.rooms.push(room);
-        drawn.reach = drawn.reach.max(at + 0.4);
-        used.insert(Symbol::Tick);
+        drawn.reach = drawn.reach.max(at + if flared { 0.4 + TICK } else { 0.4 });
+        used.insert(if flared { Symbol::Flare } else { Symbol::Tick });
     }
 }
 
-/// Whether a joint of this kind is brazed or fused, for good.
-fn is_permanent(kind: PortKind) -> bool {
-    match kind {
-        PortKind::Socket | PortKind::Tube | PortKind::Fusion | PortKind::Plastic => true,
-        PortKind::FemaleThread
-        | PortKind::MaleThread
-        | PortKind::TubingNut
-        | PortKind::Tubing
-        | PortKind::Connector => false,
+/// How the joints of a fitting are drawn.
+#[derive(Clone, Copy, PartialEq)]
+enum JointMark {
+    /// A tick on each leg.
+    Ticks,
+    /// A dot: brazed or fused, for good.
+    Dot,
+    /// The flared end of tube on each leg.
+    Flares,
+}
+
+impl JointMark {
+    const fn of(kind: PortKind) -> JointMark {
+        match kind {
+            PortKind::Socket | PortKind::Tube | PortKind::Fusion | PortKind::Plastic => JointMark::Dot,
+            PortKind::FlareEnd | PortKind::FlareNut => JointMark::Flares,
+            PortKind::FemaleThread
+            | PortKind::MaleThread
+            | PortKind::TubingNut
+            | PortKind::Tubing
+            | PortKind::Connector => JointMark::Ticks,
+        }
     }
 }
 
@@ -365,6 +407,17 @@ fn leg_scale(layout: &Layout<'_>, joint: usize) -> f64 {
 
 fn square(middle: Point, half: f64) -> Quad {
     Quad(crate::scene::Rect::sized(middle, 0.0, 0.0).grown(half).corners())
+}
+
+/// The flared end of a tube: two strokes at 45° that open toward its joint; `away` leads along the pipe, away from that.
+pub fn flare(at: Point, away: Vector, scale: f64, state: State) -> (PathItem, Quad) {
+    let pen = if state == State::New { Pen::Medium } else { Pen::Thin };
+    let half = TICK * scale.max(0.4);
+    let (across, end) = (super::layout::across(away) * half, at + away * half);
+    let mut strokes = Outline::line(at + across, end);
+    strokes.extend(&Outline::line(end, at - across));
+    let room = Quad::strip(Segment::new(at, end), 2.0 * half + pen.mm() + 0.1);
+    (PathItem::stroked(strokes, Stroke::new(pen)), room)
 }
 
 /// One tick across a line.

@@ -1,5 +1,6 @@
 //! One sample of every kind of line, symbol and mark, with its words.
 
+use super::joints;
 use super::layout::turned;
 use super::lines::{self, Look};
 use super::marks;
@@ -55,6 +56,10 @@ fn sample(symbol: Symbol, middle: Point, into: &mut Group) {
             pipe(into, State::New, Surroundings::Indoors, false);
             into.push(PathItem::filled(Outline::circle(middle, 1.0), Ink::Black));
         }
+        Symbol::Flare => {
+            pipe(into, State::New, Surroundings::Indoors, false);
+            into.push(joints::flare(middle, RIGHT, 1.0, State::New).0);
+        }
         Symbol::SedimentTrap => {
             let place = middle - Vector::new(0.0, 2.4);
             look(State::New, Surroundings::Indoors, false).draw(
@@ -72,6 +77,11 @@ fn sample(symbol: Symbol, middle: Point, into: &mut Group) {
             into.push(cube.place(Affine::to(middle)).0);
         }
         Symbol::Cap => at_end(into, symbols::fitting::cap(pen)),
+        Symbol::Plug => {
+            pipe(into, State::New, Surroundings::Indoors, false);
+            let plug = symbols::fitting::plug(Stroke::new(Pen::Heavy), pen);
+            into.push(plug.place(turned(middle, Vector::new(0.0, -1.0), 1.0)).0);
+        }
         Symbol::TestGauge => {
             let gauge = symbols::round::test_gauge(pen);
             into.push(

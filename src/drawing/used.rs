@@ -29,6 +29,8 @@ listed! {
         Tick,
         /// Permanent joint.
         Dot,
+        /// Two strokes like the flared end of a tube at the end of each run.
+        Flare,
         /// Change of size in line.
         Reducer,
         /// Change of material in line.
@@ -65,8 +67,10 @@ listed! {
         QuickCoupling,
         /// Appliance.
         Appliance,
-        /// Cap or plug.
+        /// Cap at an end of pipe.
         Cap,
+        /// Plug in the outlet of a tee.
+        Plug,
         /// Gauge for the pressure test.
         TestGauge,
         /// Wall, floor or roof that pipe passes through.
@@ -172,6 +176,7 @@ impl Symbol {
             Symbol::Connector => symbols::fitting::connector(pen),
             Symbol::QuickCoupling => symbols::fitting::quick_coupling(pen),
             Symbol::Cap => symbols::fitting::cap(pen),
+            Symbol::Plug => symbols::fitting::plug(Stroke::new(pipe), pen),
             Symbol::TestGauge => symbols::round::test_gauge(pen),
             Symbol::Reducer => symbols::fitting::reducer(pen),
             Symbol::Transition => symbols::fitting::transition(pen),
@@ -186,6 +191,7 @@ impl Symbol {
             | Symbol::Csst
             | Symbol::Tick
             | Symbol::Dot
+            | Symbol::Flare
             | Symbol::Appliance
             | Symbol::Barrier
             | Symbol::Sleeve
@@ -215,6 +221,7 @@ impl Symbol {
             Symbol::Csst => "corrugated tubing (CSST)",
             Symbol::Tick => "threaded joint",
             Symbol::Dot => "brazed or fused joint",
+            Symbol::Flare => "flared joint",
             Symbol::Reducer => "reducing fitting",
             Symbol::Transition => "change of material",
             Symbol::Riser => "anodeless riser",
@@ -234,6 +241,7 @@ impl Symbol {
             Symbol::QuickCoupling => "quick-disconnect coupling",
             Symbol::Appliance => "appliance, by its letter",
             Symbol::Cap => "cap",
+            Symbol::Plug => "plugged outlet",
             Symbol::TestGauge => "test gauge",
             Symbol::Barrier => "wall, floor or roof",
             Symbol::Sleeve => "sleeve",

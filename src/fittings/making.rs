@@ -139,13 +139,18 @@ fn compared(survey: &Survey, joint: usize, mut now: Draft, mut old: Draft) -> Dr
     };
     let mut stayed = vec![false; old.parts.len()];
     let old_ways: Vec<Vec<[i32; 3]>> = old.leads.iter().map(|leads| ways(leads)).collect();
+    // What is plugged may take a branch instead.
+    let is_plug = |takes: Takes| matches!(takes, Takes::Fitting(at) if old.parts[at].kind == FittingKind::Plug);
+    let plugged: Vec<bool> = (old.parts.iter())
+        .map(|fitting| fitting.ports.iter().any(|port| is_plug(port.takes)))
+        .collect();
     for (fitting, leads) in now.parts.iter_mut().zip(&now.leads) {
         let now_ways = ways(leads);
         let new_run = leads.iter().any(|&run| survey.states[run] == State::New);
         let alike = |at: usize| {
             let other = &old.parts[at];
             (other.kind, &other.sizes, other.material) == (fitting.kind, &fitting.sizes, fitting.material)
-                && old_ways[at] == now_ways
+                && (old_ways[at] == now_ways || plugged[at] && old_ways[at].iter().all(|way| now_ways.contains(way)))
         };
         // The end fitting of new pipe is new, whatever stood in its place.
         let can_stay = !(new_run && fitting.kind.is_end_of_pipe());

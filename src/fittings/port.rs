@@ -30,6 +30,10 @@ pub enum PortKind {
     Socket,
     /// The end of copper tube, or what goes into a socket like it.
     Tube,
+    /// The flared end of a fitting for copper tube.
+    FlareEnd,
+    /// The end of copper tube, flared, with its nut, or a nut of a fitting like it.
+    FlareNut,
     /// An end for polyethylene pipe, to be fused.
     Fusion,
     /// The end of polyethylene pipe, or what is fused like it.
@@ -44,6 +48,7 @@ impl PortKind {
         match kind {
             Joining::Threaded => PortKind::MaleThread,
             Joining::Brazed => PortKind::Tube,
+            Joining::Flared => PortKind::FlareNut,
             Joining::Nut => PortKind::Tubing,
             Joining::Fused => PortKind::Plastic,
         }
@@ -58,6 +63,8 @@ impl PortKind {
             PortKind::Tubing => PortKind::TubingNut,
             PortKind::Socket => PortKind::Tube,
             PortKind::Tube => PortKind::Socket,
+            PortKind::FlareEnd => PortKind::FlareNut,
+            PortKind::FlareNut => PortKind::FlareEnd,
             PortKind::Fusion => PortKind::Plastic,
             PortKind::Plastic => PortKind::Fusion,
             PortKind::Connector => PortKind::Connector,
@@ -68,7 +75,7 @@ impl PortKind {
     pub const fn receives(self) -> bool {
         matches!(
             self,
-            PortKind::FemaleThread | PortKind::TubingNut | PortKind::Socket | PortKind::Fusion
+            PortKind::FemaleThread | PortKind::TubingNut | PortKind::Socket | PortKind::FlareEnd | PortKind::Fusion
         )
     }
 
@@ -81,6 +88,8 @@ impl PortKind {
             PortKind::Tubing => "tubing end",
             PortKind::Socket => "socket",
             PortKind::Tube => "tube end",
+            PortKind::FlareEnd => "flare end",
+            PortKind::FlareNut => "flare nut",
             PortKind::Fusion => "fusion end",
             PortKind::Plastic => "plastic pipe end",
             PortKind::Connector => "connector end",

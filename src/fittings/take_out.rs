@@ -75,6 +75,7 @@ type At = (Owner, usize);
 
 const MAKERS: &str = "its length is set by the maker: measure it";
 const COPPER: &str = "no published figure for copper fittings is at hand: measure the socket";
+const FLARED: &str = "flare fittings vary by maker: measure them";
 const TUBING: &str = "tubing fittings vary by maker: measure them";
 const NO_FIGURE: &str = "no published length of this fitting is at hand: measure it";
 const NO_THREAD: &str = "the threads of the tubing fitting are not known: measure it";
@@ -161,7 +162,7 @@ impl Ends<'_> {
         let Some(centre) = centre else {
             return Taken::Unknown(NO_FIGURE);
         };
-        let kind = self.survey.materials[run].joining();
+        let kind = self.survey.job.settings.copper.joining(self.survey.materials[run]);
         let at_end = match centre.0 {
             Owner::Fitting(at) => self.fittings[at].kind == FittingKind::Cap,
             Owner::Device => !self.device(joint).is_some_and(Device::stands_in_line),
@@ -210,11 +211,9 @@ impl Ends<'_> {
         {
             return if between.is_empty() { MAKERS } else { BESIDE };
         }
-        match kind {
-            Joining::Brazed => COPPER,
-            Joining::Nut => TUBING,
-            Joining::Fused => PLASTIC,
-            Joining::Threaded => owners.find_map(|owner| self.foreign(owner)).unwrap_or_else(|| {
+        match not_threaded(kind) {
+            Some(why) => why,
+            None => owners.find_map(|owner| self.foreign(owner)).unwrap_or_else(|| {
                 let unknown = self.ports(centre.0, joint).iter().any(|port| port.size.is_none());
                 if unknown { NO_THREAD } else { NO_FIGURE }
             }),
@@ -224,17 +223,7 @@ impl Ends<'_> {
     /// Why nothing is known of a fitting that is not threaded alone.
     fn foreign(&self, owner: Owner) -> Option<&'static str> {
         let Owner::Fitting(at) = owner else { return None };
-        match self.fittings[at].kind {
-            FittingKind::TubingFitting => Some(TUBING),
-            FittingKind::Adapter => Some(COPPER),
-            FittingKind::Transition | FittingKind::Riser => Some(PLASTIC),
-            _ => match self.fittings[at].material.joining() {
-                Joining::Threaded => None,
-                Joining::Brazed => Some(COPPER),
-                Joining::Nut => Some(TUBING),
-                Joining::Fused => Some(PLASTIC),
-            },
-        }
+        not_threaded(self.survey.job.settings.copper.joining(self.fittings[at].material))
     }
 
     /// From the centre to the face of the outermost fitting, each thread on the way made up, and the make-up of the pipe.
@@ -264,6 +253,8 @@ impl Ends<'_> {
             | PortKind::Tubing
             | PortKind::Socket
             | PortKind::Tube
+            | PortKind::FlareEnd
+            | PortKind::FlareNut
             | PortKind::Fusion
             | PortKind::Plastic
             | PortKind::Connector => Some(NOTHING),
@@ -400,6 +391,17 @@ impl Ends<'_> {
             }
         };
         length.map(|length| Marked::new(length, Mark::Local))
+    }
+}
+
+/// Why nothing is published of the lengths of fittings for what is joined so; `None` of threaded ones.
+const fn not_threaded(joining: Joining) -> Option<&'static str> {
+    match joining {
+        Joining::Threaded => None,
+        Joining::Brazed => Some(COPPER),
+        Joining::Flared => Some(FLARED),
+        Joining::Nut => Some(TUBING),
+        Joining::Fused => Some(PLASTIC),
     }
 }
 

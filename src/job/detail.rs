@@ -95,6 +95,8 @@ listed! {
         Length,
         /// Material of a run, or of the job.
         Material,
+        /// How copper tube is joined.
+        CopperJoints,
         /// Size of a run.
         Size,
         /// Size of the pipe that goes so that this may come.
@@ -194,6 +196,7 @@ impl Detail {
             Detail::Says => "Text",
             Detail::Length => "True length",
             Detail::Material => "Material",
+            Detail::CopperJoints => "Joints of copper tube",
             Detail::Size => "Size",
             Detail::Replaces => "Replaces",
             Detail::Location => "Location",
@@ -283,6 +286,9 @@ impl Detail {
             }
             Detail::Profile => {
                 "Local practice: which code and tables set the sizes, allowable drops, the test, and which rules apply."
+            }
+            Detail::CopperJoints => {
+                "All copper of the job, existing tube too: brazed into sockets, or flared with nuts."
             }
             Detail::Method => {
                 "The length that pipe is sized by: the longest of the system for every section, or each branch by its own farthest outlet."

@@ -31,6 +31,23 @@ impl Joint {
         let placed = self.placed.as_ref()?;
         (placed.state != State::Removed).then_some(&placed.device)
     }
+
+    /// Whether a cap closes pipe here: the end of one run, or in a line the outlet of a tee; `runs` meet here.
+    pub fn is_capped(&self, runs: usize) -> bool {
+        runs > 0 && matches!(self.device(), Some(Device::Cap(_)))
+    }
+
+    /// Opens what a cap closes here, so that pipe may go on. The plug of a tee that stands is kept as one that is taken out,
+    /// for else nobody would know that the tee is there already.
+    pub fn uncap(&mut self, runs: usize) {
+        if !self.is_capped(runs) {
+            return;
+        }
+        match &mut self.placed {
+            Some(plug) if runs > 1 && plug.state == State::Existing => plug.state = State::Removed,
+            cap => *cap = None,
+        }
+    }
 }
 
 /// How a turn is made with a fitting.

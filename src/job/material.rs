@@ -30,6 +30,8 @@ pub enum Joining {
     Threaded,
     /// Brazed into sockets.
     Brazed,
+    /// Flared, and held by a nut on the tube.
+    Flared,
     /// Held by the nut of an end fitting of the maker's own.
     Nut,
     /// Fused.
@@ -41,9 +43,56 @@ impl Joining {
     pub const fn material(self) -> Material {
         match self {
             Joining::Threaded => Material::Steel40,
-            Joining::Brazed => Material::CopperL,
+            Joining::Brazed | Joining::Flared => Material::CopperL,
             Joining::Nut => Material::Csst,
             Joining::Fused => Material::Pe,
+        }
+    }
+
+    /// The name at a counter of what such fittings are made of; that those for a flare are brass is common practice, no source.
+    pub const fn of_fittings(self) -> &'static str {
+        match self {
+            Joining::Threaded => "malleable iron, class 150",
+            Joining::Brazed => "copper, to be brazed",
+            Joining::Flared => "brass, for flared copper",
+            Joining::Nut => "CSST",
+            Joining::Fused => "polyethylene",
+        }
+    }
+
+    /// Whether a nut holds it that turns by itself, so that it comes apart where it is joined, as at a union.
+    pub const fn has_nut(self) -> bool {
+        match self {
+            Joining::Flared | Joining::Nut => true,
+            Joining::Threaded | Joining::Brazed | Joining::Fused => false,
+        }
+    }
+}
+
+/// How all copper tube of a job is joined.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub enum CopperJoints {
+    /// Brazed into sockets.
+    #[default]
+    Brazed,
+    /// Flared, with nuts.
+    Flared,
+}
+
+impl CopperJoints {
+    /// What it is called.
+    pub const fn name(self) -> &'static str {
+        match self {
+            CopperJoints::Brazed => "brazed",
+            CopperJoints::Flared => "flared",
+        }
+    }
+
+    /// How a material is joined to its fittings: copper as it is here, any other as it always is.
+    pub const fn joining(self, material: Material) -> Joining {
+        match (material.joining(), self) {
+            (Joining::Brazed, CopperJoints::Flared) => Joining::Flared,
+            (own, _) => own,
         }
     }
 }
@@ -93,16 +142,6 @@ impl Material {
         }
     }
 
-    /// The name at a counter of what the fittings that join it are made of.
-    pub const fn of_fittings(self) -> &'static str {
-        match self {
-            Material::Steel40 => "malleable iron, class 150",
-            Material::CopperK | Material::CopperL => "copper, to be brazed",
-            Material::Csst => "CSST",
-            Material::Pe => "polyethylene",
-        }
-    }
-
     /// What it comes as, in a word of the trade: pipe or tube.
     pub const fn comes_as(self) -> &'static str {
         match self {
@@ -121,8 +160,8 @@ impl Material {
         }
     }
 
-    /// How it is joined to its fittings.
-    pub const fn joining(self) -> Joining {
+    /// How it is joined to its fittings where the job says nothing else: [`CopperJoints::joining`] is to be asked.
+    const fn joining(self) -> Joining {
         match self {
             Material::Steel40 => Joining::Threaded,
             Material::CopperK | Material::CopperL => Joining::Brazed,
@@ -136,8 +175,8 @@ impl Material {
         matches!(self.joining(), Joining::Threaded)
     }
 
-    /// Whether it is brazed into its fittings.
-    pub const fn is_brazed(self) -> bool {
+    /// Whether it is copper tube, which is brazed or flared as the job says.
+    pub const fn is_copper(self) -> bool {
         matches!(self.joining(), Joining::Brazed)
     }
 

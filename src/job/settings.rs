@@ -1,6 +1,6 @@
 //! What holds for the whole job.
 
-use super::{Material, OwnTable};
+use super::{CopperJoints, Material, OwnTable};
 use crate::units::{Length, PressureDrop, UnitSystem};
 
 /// Choices that hold for the whole job.
@@ -12,6 +12,8 @@ pub struct Settings {
     pub step: Length,
     /// Material of runs that do not name their own.
     pub material: Material,
+    /// How all copper tube is joined.
+    pub copper: CopperJoints,
     /// Name of the profile of local practice.
     pub profile: String,
     /// Capacity tables of the person's own by which the job is sized, before the published ones; the first goes first.
@@ -36,6 +38,7 @@ impl Default for Settings {
             units: UnitSystem::Us,
             step: Length::from_feet(1.0),
             material: Material::Steel40,
+            copper: CopperJoints::Brazed,
             profile: "us-ifgc".to_owned(),
             tables: Vec::new(),
             method: None,

@@ -98,11 +98,13 @@ impl Line {
                 let mut held = false;
                 for leg in network.legs(joint) {
                     let other = look.run(leg);
-                    match (other.state, look.job.material(other).joining()) {
+                    match (other.state, look.job.joining(other)) {
                         (State::New, Joining::Threaded) if !look.is_connector(leg) => waiting.push(leg),
                         (State::Existing, Joining::Threaded) => held = true,
-                        // The nut of tubing is turned by itself, and tubing gives way.
-                        (State::New | State::Existing, Joining::Nut) => line.opens |= other.state == State::New,
+                        // A nut is turned by itself, and tubing gives way.
+                        (State::New | State::Existing, Joining::Nut | Joining::Flared) => {
+                            line.opens |= other.state == State::New
+                        }
                         _ => {}
                     }
                 }

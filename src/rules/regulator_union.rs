@@ -2,7 +2,7 @@
 
 use super::look::Look;
 use super::{BY_CODE, Found, Rule, Severity};
-use crate::job::{DeviceKind, Joining};
+use crate::job::DeviceKind;
 use crate::units::Length;
 
 /// On rigid pipe a union stands within 1 ft of a line regulator, on either side.
@@ -32,10 +32,8 @@ pub fn lacking(look: &Look<'_>) -> Vec<usize> {
         }
     }
     let lacks = |&joint: &usize| {
-        // Only the nut of tubing comes apart by itself: brazed and fused pipe does not.
-        let rigid = look
-            .live_legs(joint)
-            .all(|run| look.job.material(run).joining() != Joining::Nut);
+        // A nut comes apart by itself: threaded, brazed and fused pipe does not.
+        let rigid = look.live_legs(joint).all(|run| !look.job.joining(run).has_nut());
         let before = look.walk.upstream(joint, DeviceKind::Union);
         let near_before = before.is_some_and(|union| look.distance(joint) - look.distance(union) <= near());
         rigid && look.walk.reaches(joint) && !near_before && !has_union[joint]

@@ -22,7 +22,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     let street = street.filter(|it| it.kind == FittingKind::StreetElbow90 && it.state == State::New);
     for fitting in street.filter(|fitting| !fitting.sizes.is_empty()) {
         let male = fitting.ports.iter().find_map(|port| match (port.kind, port.takes) {
-            (PortKind::MaleThread | PortKind::Tube, Takes::Run(run)) => Some(run),
+            (PortKind::MaleThread | PortKind::Tube | PortKind::FlareNut, Takes::Run(run)) => Some(run),
             _ => None,
         });
         // Screwed straight in there is no pipe.

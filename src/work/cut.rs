@@ -8,7 +8,7 @@ mod words;
 use super::JointNipple;
 use crate::codebook::{Codebook, PipeKind, SizeNames, Threaded};
 use crate::fittings::{End, Ends, Taken};
-use crate::job::{Job, Material, Offset, State, Surroundings};
+use crate::job::{Job, Joining, Material, Offset, State, Surroundings};
 use crate::network::Survey;
 use crate::study::Study;
 use crate::units::{Length, NominalSize, UnitSystem};
@@ -271,8 +271,7 @@ impl Piece {
         let kind = PipeKind::of(self.material);
         if !self.material.is_threaded() {
             return match cut > Length::ZERO {
-                // Copper in the soil is laid soft from the coil, so that no joint lies there: common practice, no source.
-                true if self.material.is_coiled() || self.is_laid(survey, size) => Making::Coil,
+                true if self.material.is_coiled() || self.is_soft(survey, size) => Making::Coil,
                 true => self.within_reason(survey, cut, kind),
                 false => Making::TooShort(taken),
             };
@@ -303,11 +302,14 @@ impl Piece {
         }
     }
 
-    /// Whether it is copper that lies in the soil, of a size and length that comes in coils.
-    fn is_laid(&self, survey: &Survey, size: NominalSize) -> bool {
+    /// Whether it is copper from the coil, of a size and length that comes so: in the soil, where no joint should lie, and
+    /// where it is flared, for hard tube cracks; common practice, no source.
+    fn is_soft(&self, survey: &Survey, size: NominalSize) -> bool {
+        let flared = survey.job.settings.copper.joining(self.material) == Joining::Flared;
         let mut runs = self.runs.iter().map(|&run| survey.job.runs.at(run).surroundings);
         let longest = survey.book.coils(PipeKind::of(self.material), size).pop();
-        runs.all(|lies| lies == Surroundings::Underground) && longest.is_some_and(|coil| self.cut() <= coil.value)
+        (flared || runs.all(|lies| lies == Surroundings::Underground))
+            && longest.is_some_and(|coil| self.cut() <= coil.value)
     }
 
     fn within_reason(&self, survey: &Survey, cut: Length, kind: PipeKind) -> Making {

@@ -17,6 +17,8 @@ pub struct CutIn {
     pub concealed: bool,
     /// The material of the line.
     pub material: Material,
+    /// How that is joined.
+    pub joining: Joining,
 }
 
 /// All of them, in the order of the joints.
@@ -27,6 +29,10 @@ pub fn all(job: &Job, study: &Study) -> Vec<CutIn> {
 
 fn at(job: &Job, study: &Study, joint: usize) -> Option<CutIn> {
     let fitting = study.fittings.get(study.joints[joint].fitting?)?;
+    // The plug of a tee that is there already comes out, and nothing is cut.
+    if fitting.state != State::New {
+        return None;
+    }
     let branches = match fitting.kind {
         FittingKind::Tee
         | FittingKind::Cross
@@ -62,10 +68,10 @@ fn at(job: &Job, study: &Study, joint: usize) -> Option<CutIn> {
     if !branches || !new || was != 2 || material(one) != material(other) {
         return None;
     }
-    match material(one).joining() {
-        // The nut of a tubing fitting goes on wherever the tubing is cut.
-        Joining::Nut => return None,
-        Joining::Threaded | Joining::Brazed | Joining::Fused => {}
+    let joining = job.joining(job.runs.at(one));
+    // A nut goes on wherever the tubing is cut.
+    if joining.has_nut() {
+        return None;
     }
     if standing.iter().any(|&run| comes_apart(job, study, joint, run)) {
         return None;
@@ -76,6 +82,7 @@ fn at(job: &Job, study: &Study, joint: usize) -> Option<CutIn> {
         size: standing.iter().filter_map(|&run| job.runs.at(run).size).max(),
         concealed: standing.iter().any(concealed),
         material: material(one),
+        joining,
     })
 }
 

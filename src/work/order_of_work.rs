@@ -8,7 +8,7 @@ mod own;
 mod steps;
 
 pub use isolation::{Fate, GoesOut, Isolation};
-pub use steps::BRAZED;
+pub use steps::how_copper_is_joined;
 
 use crate::codebook::Codebook;
 use crate::job::{Job, OwnStep};

@@ -14,8 +14,8 @@ use stubout::drawing::{First, Lettering, Options, Projection, Symbol, in_one_par
 use stubout::editor::PALETTE;
 use stubout::fittings::FittingKind;
 use stubout::job::{
-    Barrier, Device, DeviceKind, Material, NorthAxis, Penetration, Rating, SedimentTrap, State, Supply, Surroundings,
-    Turn, Valve, ValveKind,
+    Barrier, CopperJoints, Device, DeviceKind, Material, NorthAxis, Penetration, Rating, SedimentTrap, State, Supply,
+    Surroundings, Turn, Valve, ValveKind,
 };
 use stubout::scene::{Group, Outline, PathItem, Point, Rect, Stroke};
 use stubout::units::{Length, NominalSize};
@@ -257,6 +257,11 @@ fn showing(symbol: Symbol) -> (&'static str, Small) {
         Symbol::Csst => ("csst", line(State::New, Surroundings::Indoors, Material::Csst)),
         Symbol::Tick => ("threaded_joint", meeting(&[times(EAST, -1), NORTH])),
         Symbol::Dot => ("brazed_joint", meeting_of(Material::CopperL, &[times(EAST, -1), NORTH])),
+        Symbol::Flare => {
+            let mut small = meeting_of(Material::CopperL, &[times(EAST, -1), NORTH]);
+            small.draft.job.settings.copper = CopperJoints::Flared;
+            ("flared_joint", small)
+        }
         Symbol::Reducer => ("reducer", in_line(Material::Steel40, NominalSize::Inch(20))),
         Symbol::Transition => ("transition", in_line(Material::CopperL, NominalSize::Inch(12))),
         Symbol::Riser => ("anodeless_riser", plastic(true)),
@@ -283,6 +288,11 @@ fn showing(symbol: Symbol) -> (&'static str, Small) {
         Symbol::QuickCoupling => ("quick_coupling", item(Item::Device(DeviceKind::QuickCoupling), EAST)),
         Symbol::Appliance => ("appliance", item(Item::Device(DeviceKind::Appliance), EAST)),
         Symbol::Cap => ("cap", item(Item::Device(DeviceKind::Cap), EAST)),
+        Symbol::Plug => {
+            let mut small = meeting(&[times(EAST, -1), EAST]);
+            small.device(HERE, Device::Cap(stubout::job::Cap::default()));
+            ("plugged_outlet", small)
+        }
         Symbol::TestGauge => ("test_gauge", item(Item::Device(DeviceKind::TestGauge), EAST)),
         Symbol::Barrier => ("barrier", passing(Barrier::ExteriorWall, false, EAST)),
         Symbol::Sleeve => ("sleeve", passing(Barrier::ExteriorWall, true, EAST)),

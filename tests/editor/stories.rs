@@ -83,7 +83,7 @@ fn an_appliance_pointed_a_little_short_of_an_open_end_goes_to_the_end() {
     let end = job.joints.iter().find(|joint| joint.at == at(6, 0, 1)).unwrap();
     assert!(matches!(end.device(), Some(Device::Appliance(_))));
     // In the middle of a run without an open end beside, it is still refused in words.
-    hand.run(CommandId::Place(Item::Device(DeviceKind::Cap)));
+    hand.run(CommandId::Place(Item::Device(DeviceKind::Appliance)));
     hand.click_at(at(3, 0, 4));
     hand.says("one end");
 }
@@ -382,9 +382,9 @@ fn refused_places_say_why() {
     hand.says("J1 has a point of delivery already");
     hand.click_at(at(0, -8, 0));
     hand.says("goes in pipe or at its end");
-    hand.run(CommandId::Place(Item::Device(DeviceKind::Cap)));
+    hand.run(CommandId::Place(Item::Device(DeviceKind::Appliance)));
     hand.click_at(at(0, 0, 4));
-    hand.says("a cap has one end");
+    hand.says("has one end");
     hand.run(CommandId::Place(Item::Note));
     hand.click_at(at(3, 0, 4));
     hand.says("point at one");

@@ -126,6 +126,7 @@ fn settings(dice: &mut Dice) -> Settings {
         units: dice.of(&[UnitSystem::Us, UnitSystem::Metric]),
         step: dice.maybe(length).unwrap_or(usual.step),
         material: dice.of(&Material::ALL),
+        copper: dice.of(&[CopperJoints::Brazed, CopperJoints::Flared]),
         profile: dice.maybe(words).unwrap_or(usual.profile),
         tables: dice
             .maybe(|dice| OwnTable {

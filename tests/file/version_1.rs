@@ -140,6 +140,7 @@ fn expected() -> Job {
             units: UnitSystem::Metric,
             step: Length::from_mm(250.0),
             material: Material::CopperK,
+            copper: CopperJoints::Flared,
             profile: "example".into(),
             tables: vec![OwnTable {
                 id: "Example tubing".into(),

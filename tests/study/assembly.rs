@@ -10,7 +10,7 @@ use stubout::rules::Findings;
 use stubout::sizing::Origin;
 use stubout::study::{Place, Study};
 use stubout::units::NominalSize;
-use stubout::work::{CutList, StockPlan, TakeOff};
+use stubout::work::{CutList, Quantity, StockPlan, TakeOff};
 
 /// The ports of what stands at a joint once the work is done, each with its owner.
 fn ports(study: &Study, joint: usize) -> Vec<(Owner, Port)> {
@@ -38,10 +38,7 @@ fn is_hose(study: &Study, run: usize) -> bool {
 fn end(job: &Job, study: &Study, run: usize) -> (PortKind, Option<NominalSize>) {
     match is_hose(study, run) {
         true => (PortKind::Connector, None),
-        false => {
-            let material = job.material(job.runs.at(run));
-            (PortKind::of_pipe(material.joining()), study.size(job, run))
-        }
+        false => (PortKind::of_pipe(job.joining(job.runs.at(run))), study.size(job, run)),
     }
 }
 
@@ -161,6 +158,124 @@ fn fits(job: &Job, seed: u64) {
 fn every_end_meets_one_port_of_its_kind_and_size_on_random_jobs() {
     for seed in 0..500 {
         fits(&random_job(seed, 1 + seed as usize % 40), seed);
+    }
+}
+
+/// A job with plugs for branches to come: a cap at every third joint of two or three runs where nothing stands.
+fn plugged(seed: u64) -> Job {
+    let mut job = random_job(seed, 1 + seed as usize % 40);
+    let legs = |job: &Job, id: JointId| job.runs.iter().filter(|run| run.from == id || run.to == id).count();
+    let ids: Vec<JointId> = job.joints.iter().map(|joint| joint.id).collect();
+    for id in ids {
+        let runs = legs(&job, id);
+        let joint = job.joints.get_mut(id).unwrap();
+        if joint.placed.is_none() && matches!(runs, 2 | 3) && u64::from(id.0) % 3 == seed % 3 {
+            joint.placed = Some(Placed::new(Device::Cap(Cap::default())));
+        }
+    }
+    job
+}
+
+#[test]
+fn every_plug_closes_the_outlet_of_a_tee_on_random_jobs() {
+    let mut plugs = 0;
+    for seed in 0..300 {
+        let job = plugged(seed);
+        fits(&job, seed);
+        lists_agree(&job, seed);
+        let study = Study::of(&job, Codebook::published());
+        let new = study.fittings.iter().filter(|it| it.state == State::New);
+        plugs += new.filter(|it| it.kind == FittingKind::Plug).count();
+    }
+    assert!(plugs > 100, "{plugs}");
+}
+
+/// A job of which every part is new, with its copper flared and without street elbows, which have nuts of their own.
+fn flared(seed: u64) -> Job {
+    let mut job = random_job(seed, 1 + seed as usize % 40);
+    job.settings.copper = CopperJoints::Flared;
+    let runs: Vec<RunId> = job.runs.iter().map(|run| run.id).collect();
+    for id in runs {
+        job.runs.get_mut(id).unwrap().state = State::New;
+    }
+    let joints: Vec<JointId> = job.joints.iter().map(|joint| joint.id).collect();
+    for id in joints {
+        let joint = job.joints.get_mut(id).unwrap();
+        joint.turn = Turn::Elbow;
+        if let Some(placed) = &mut joint.placed {
+            placed.state = State::New;
+        }
+    }
+    job
+}
+
+/// Each end of flared tube that goes into something has one nut, each coupling within a run two more.
+#[test]
+fn there_are_as_many_flare_nuts_as_ends_of_flared_tube_on_random_jobs() {
+    let book = Codebook::published();
+    let mut all = 0;
+    for seed in 0..300 {
+        let job = flared(seed);
+        let study = Study::of(&job, book);
+        let cuts = CutList::of(&job, &study, book);
+        let stock = StockPlan::of(&cuts, &study, book);
+        let lines = TakeOff::of(&job, &study, book, &cuts, &stock).lines;
+        let count = |what: &str| -> usize {
+            let of_it = lines.iter().filter(|line| line.what == what);
+            of_it
+                .map(|line| match line.quantity {
+                    Quantity::Count(count) => count,
+                    _ => panic!("{line:?}"),
+                })
+                .sum()
+        };
+        let copper = |run: usize| matches!(job.material(job.runs.at(run)), Material::CopperK | Material::CopperL);
+        let copper = |run: &usize| copper(*run) && !is_hose(&study, *run);
+        let ends = (0..job.runs.len()).filter(copper).flat_map(|run| {
+            let run = job.runs.at(run);
+            [run.from, run.to]
+        });
+        let ends = ends.filter(|&end| {
+            let joint = job.joints.position(end).unwrap();
+            study.network.legs(joint).count() > 1 || job.joints.at(joint).device().is_some()
+        });
+        let inside = cuts
+            .pieces
+            .iter()
+            .filter(|piece| matches!(piece.material, Material::CopperK | Material::CopperL));
+        let nuts = ends.count() + inside.map(|piece| 2 * piece.couplings()).sum::<usize>();
+        assert_eq!(count("flare nut"), nuts, "seed {seed}");
+        // What reduces or leads to a thread has a nut of its own where it is put on a fitting.
+        assert!(count("flared joint to be made up") >= nuts, "seed {seed}");
+        assert_eq!(count("brazed joint to be made"), 0);
+        all += nuts;
+    }
+    assert!(all > 1000, "{all}");
+}
+
+/// How copper is joined changes parts and nothing else: lengths, sizes and pressures are the same.
+#[test]
+fn flared_and_brazed_copper_differ_in_parts_alone() {
+    let book = Codebook::published();
+    for seed in 0..200 {
+        let studied = |copper: CopperJoints| {
+            let mut job = random_job(seed, 1 + seed as usize % 40);
+            job.settings.copper = copper;
+            let study = Study::of(&job, book);
+            let cuts = CutList::of(&job, &study, book);
+            let cuts: Vec<_> = cuts
+                .pieces
+                .iter()
+                .map(|piece| (piece.cut(), piece.is_known()))
+                .collect();
+            let kinds: Vec<_> = study.fittings.iter().map(|it| (it.kind, it.sizes.clone())).collect();
+            (format!("{:?} {:?}", study.sections, study.outlets), cuts, kinds)
+        };
+        assert_eq!(
+            studied(CopperJoints::Brazed),
+            studied(CopperJoints::Flared),
+            "seed {seed}"
+        );
     }
 }
 

@@ -179,6 +179,44 @@ fn an_outlet_through_the_rim_joist() {
     );
 }
 
+/// The propane job of the Canadian figure 6-15 (`tests/published/canada.rs`) with flared copper; tube by its outside diameter.
+#[test]
+fn propane_in_flared_copper() {
+    // Three sizes: 50 ft of 3/8 in at 10 psi, 20 + 10 ft of 7/8 in, 5 ft of 1/2 in; each from one coil of soft tube, 60 ft the
+    // shortest. Adapters: at the tank and before the regulator for 3/8 in tube, threads of 1/4 in pipe size as the regulator
+    // has; behind it for 7/8 in tube; at A 7/8 in with the 3/4 in thread of the appliance, at B 1/2 in with 3/8 in. Tee: 7/8,
+    // branch 1/2. Nuts: 3/8 two, 7/8 four, 1/2 two. Flared joints: one a nut. Threads: one an adapter.
+    let text = include_str!("../jobs/canada-fig-6-15.ron").replace("copper_l", "copper_l, copper: flared");
+    // Hangers: 3/8 has no published spacing; 5 ft at 4 ft, two; 30 ft in one line at 8 ft, four. Test caps on the adapters' threads,
+    // the tank, both sides of the regulator and both appliances being off.
+    check(
+        &text,
+        "Buy: pipe and nipples | 1 × 60'-0\" | tube | 3/8\" OD | copper, type L
+         Buy: pipe and nipples | 1 × 60'-0\" | tube | 1/2\" OD | copper, type L
+         Buy: pipe and nipples | 1 × 60'-0\" | tube | 7/8\" OD | copper, type L
+         Buy: fittings | 1 | tee | 7/8\" OD × 7/8\" OD × 1/2\" OD | brass, for flared copper
+         Buy: fittings | 2 | copper adapter | 3/8\" OD × 1/4\" | brass, for flared copper
+         Buy: fittings | 1 | copper adapter | 1/2\" OD × 3/8\" | brass, for flared copper
+         Buy: fittings | 1 | copper adapter | 7/8\" OD × 1/4\" | brass, for flared copper
+         Buy: fittings | 1 | copper adapter | 7/8\" OD × 3/4\" | brass, for flared copper
+         Buy: fittings | 2 | flare nut | 3/8\" OD | brass, for flared copper
+         Buy: fittings | 2 | flare nut | 1/2\" OD | brass, for flared copper
+         Buy: fittings | 4 | flare nut | 7/8\" OD | brass, for flared copper
+         Buy: valves and gas controls | 1 | line regulator | 1/4\" |
+         Buy: hangers, sleeves and protection | 2 | hanger or strap | for 1/2\" OD copper L |
+         Buy: hangers, sleeves and protection | 4 | hanger or strap | for 7/8\" OD copper L |
+         Buy: sealants and test | as needed | thread compound or tape |  |
+         Buy: sealants and test | 3 | test cap | 1/4\" | malleable iron, class 150
+         Buy: sealants and test | 1 | test cap | 3/8\" | malleable iron, class 150
+         Buy: sealants and test | 1 | test cap | 3/4\" | malleable iron, class 150
+         Buy: sealants and test | as needed | leak-detection fluid |  |
+         Confirm before ordering | as needed | vent line to the outdoors |  |
+         Confirm before ordering | by the maker | hanger or strap | for 3/8\" OD copper L |
+         Make on site | 5 | threaded joint to be made up |  |
+         Make on site | 8 | flared joint to be made up |  |",
+    );
+}
+
 /// With the person's own list of fittings the tee in tubing is asked for by its threads, and plugs for its test too.
 #[test]
 fn threads_of_ones_own_fittings_settle_the_tee_in_tubing() {

@@ -2,7 +2,7 @@
 
 use crate::draft::Draft;
 use stubout::codebook::Codebook;
-use stubout::fittings::{Fitting, FittingKind};
+use stubout::fittings::{Fitting, FittingKind, PortKind};
 use stubout::job::*;
 use stubout::rules::Findings;
 use stubout::sizing::Origin;
@@ -220,6 +220,50 @@ fn a_cap_closes_an_end_or_a_side() {
     side.joint_mut(JointId(2)).placed.as_mut().unwrap().size = Some(inch("1/2"));
     // The outlet of a tee is a female thread, which a plug closes.
     check(&side, 2, &[(Tee, &["3/4", "3/4", "1/2"]), (Plug, &["1/2"])]);
+}
+
+/// A plug stands for a branch to come: once that is drawn, the tee serves and the plug goes.
+#[test]
+fn the_plug_of_a_standing_tee_gives_way_to_a_branch() {
+    let mut draft = line(&[(4, 0, 0), (4, 3, 0)], &["3/4", "3/4"]);
+    draft.cap(JointId(2), None);
+    for run in [RunId(1), RunId(2)] {
+        draft.run_mut(run).state = State::Existing;
+    }
+    draft.joint_mut(JointId(2)).placed.as_mut().unwrap().state = State::Existing;
+    let all = |draft: &Draft| -> Vec<(FittingKind, State)> {
+        let all = at(draft, JointId(2)).into_iter();
+        all.map(|fitting| (fitting.kind, fitting.state)).collect()
+    };
+    assert_eq!(all(&draft), [(Tee, State::Existing), (Plug, State::Existing)]);
+    draft.joint_mut(JointId(2)).uncap(2);
+    let end = draft.at(9, 0, 0);
+    let branch = draft.run(JointId(2), end, 5.0);
+    draft.run_mut(branch).size = Some(inch("3/4"));
+    draft.burner(end, "Range", 40e3);
+    assert_eq!(all(&draft), [(Tee, State::Existing), (Plug, State::Removed)]);
+    let study = Study::of(&draft.job, Codebook::published());
+    assert_eq!(stubout::work::cut_ins(&draft.job, &study), []);
+}
+
+/// Propane in copper, flared or brazed: a tee, an adapter at steel, and a reducer where no fitting reduces.
+#[test]
+fn flared_copper_has_fittings_as_brazed_copper_has() {
+    for joints in [CopperJoints::Brazed, CopperJoints::Flared] {
+        let mut draft = line(&[(4, 0, 0), (4, 3, 0), (9, 3, 0)], &["3/4", "3/4", "1/2"]);
+        draft.job.settings.material = Material::CopperL;
+        draft.job.settings.copper = joints;
+        draft.run_mut(RunId(3)).material = Some(Material::Steel40);
+        check(&draft, 2, &[(Elbow90, &["3/4", "3/4"])]);
+        // No copper tube goes into an elbow of threads without its adapter.
+        check(&draft, 3, &[(Elbow90, &["3/4", "1/2"]), (Adapter, &["3/4", "3/4"])]);
+        let kinds: Vec<PortKind> = at(&draft, JointId(2))[0].ports.iter().map(|port| port.kind).collect();
+        let own = match joints {
+            CopperJoints::Brazed => PortKind::Socket,
+            CopperJoints::Flared => PortKind::FlareEnd,
+        };
+        assert_eq!(kinds, [own, own]);
+    }
 }
 
 #[test]

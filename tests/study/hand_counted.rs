@@ -93,7 +93,7 @@ fn joints_made(job: &Job, kind: PortKind) -> usize {
     study
         .joints_to_make(job)
         .iter()
-        .filter(|(_, made)| *made == kind)
+        .filter(|(_, made)| made.kind == kind)
         .count()
 }
 

@@ -555,11 +555,12 @@ fn is_whole(job: &Job) {
             Place::Joint(joint) => Some(*joint),
             _ => None,
         });
-        // What seals and tests, the union beside a tee that is cut in, nipples for what is put into old pipe, the cap of a
+        // What seals and tests, the nuts on flared tube, the union beside a tee that is cut in, nipples for what is put into old pipe, the cap of a
         // drip leg, and the vent line and gauge tees of a regulator are no part of the drawing.
         let of_the_drawing = line.shelf != Shelf::Sealants
             && line.what != "vent line to the outdoors"
             && line.what != "plugged gauge tee"
+            && line.what != "flare nut"
             && !line.remark.contains("put into the existing pipe")
             && !line.remark.contains("the existing line again")
             && !line.remark.contains("of the drip leg");

@@ -18,6 +18,9 @@ pub fn random_job(seed: u64, runs: usize) -> Job {
         gas: gas(&mut dice),
         ..Job::default()
     };
+    if seed % 4 == 1 {
+        job.settings.copper = CopperJoints::Flared;
+    }
     title(&mut job, seed, &mut dice);
     Growth::new(&mut dice).grow(&mut job, runs);
     dress_runs(&mut job, &mut dice);

@@ -270,7 +270,6 @@ fn refused_places_say_why_and_change_nothing() {
     for (thing, place, why) in [
         ("Shutoff valve", at(0, 0, 0), "J1 has a point of delivery already"),
         ("Shutoff valve", at(0, -8, 0), "goes in pipe or at its end"),
-        ("Cap", at(0, 0, 4), "a cap has one end"),
         ("Note", at(3, 0, 4), "point at one"),
         ("Exterior wall", at(0, -8, 0), "point at a run of pipe"),
     ] {

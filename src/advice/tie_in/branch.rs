@@ -1,7 +1,7 @@
 //! The job with the branch laid at a place.
 
 use crate::advice::{TieIn, TieInPlace};
-use crate::job::{Device, Job, Joint, JointId, Run, RunId, State};
+use crate::job::{Job, Joint, JointId, Run, RunId, State};
 
 /// A copy of the job with the line laid; passages of a tapped run stay with its first part, as no figure asks for them.
 pub fn laid(job: &Job, row: &TieIn) -> Job {
@@ -106,14 +106,9 @@ fn tap(job: &mut Job, id: RunId, row: &TieIn, along: crate::units::Length) -> Op
 }
 
 fn uncap(job: &mut Job, id: JointId) {
-    let piped = job.runs.iter().any(|run| run.from == id || run.to == id);
-    if let Some(joint) = job.joints.get_mut(id).filter(|_| piped)
-        && joint
-            .placed
-            .as_ref()
-            .is_some_and(|placed| matches!(placed.device, Device::Cap(_)))
-    {
-        joint.placed = None;
+    let runs = job.runs.iter().filter(|run| run.from == id || run.to == id).count();
+    if let Some(joint) = job.joints.get_mut(id) {
+        joint.uncap(runs);
     }
 }
 

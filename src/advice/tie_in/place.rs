@@ -79,9 +79,7 @@ pub fn all(job: &Job, study: &Study, offer: Offer) -> Places {
                 .filter(|&run| job.runs.at(run).state != State::Removed)
         };
         let has_room = match device {
-            None | Some(Device::Supply(_)) => legs().count() < MOST_WAYS,
-            // A second pipe at a capped end is a mistake that another rule tells.
-            Some(Device::Cap(_)) => study.network.legs(index).count() == 1,
+            None | Some(Device::Supply(_) | Device::Cap(_)) => legs().count() < MOST_WAYS,
             Some(_) => false,
         };
         if has_room && legs().any(is_offered) {

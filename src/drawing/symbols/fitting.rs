@@ -21,6 +21,23 @@ pub fn cap(pen: Pen) -> Shape {
     Shape::new(-0.2, -1.6, 1.5, 1.6).with(covering(arc, pen))
 }
 
+/// A plug in the outlet of a tee, beside the pipe: what leads to it, and a cap.
+pub fn plug(pipe: Stroke, pen: Pen) -> Shape {
+    const OUT: f64 = 2.2;
+    let outlet = PathItem::stroked(Outline::line(Point::default(), Point::new(OUT, 0.0)), pipe);
+    let arc = Outline::new()
+        .to(Point::new(OUT, -1.3))
+        .cubic(
+            Point::new(OUT + 1.4, -1.1),
+            Point::new(OUT + 1.4, 1.1),
+            Point::new(OUT, 1.3),
+        )
+        .close();
+    Shape::new(-0.2, -1.4, OUT + 1.3, 1.4)
+        .with(outlet)
+        .with(covering(arc, pen))
+}
+
 /// A reducing fitting in line, its point toward the smaller size downstream.
 pub fn reducer(pen: Pen) -> Shape {
     let body = Outline::polygon([

@@ -256,7 +256,7 @@ pub fn set_penetration(job: &Job, run: RunId, passage: usize, to: Penetration) -
 mod tests {
     use super::*;
     use crate::editor::fixture::{J, R, done, house, refused, run};
-    use crate::job::{Barrier, Cap, Device};
+    use crate::job::{Barrier, Device, Valve};
 
     #[test]
     fn one_field_is_set_on_many_runs_and_nothing_else() {
@@ -337,10 +337,10 @@ mod tests {
             Some(Length::from_inches(1.5))
         );
         refused(&job, set_joint(&job, JointId(3), measured(0.0)), "greater than zero");
-        let cap = Placed::new(Device::Cap(Cap::default()));
+        let valve = Placed::new(Device::Valve(Valve::default()));
         refused(
             &job,
-            set_joint(&job, JointId(3), JointField::Placed(Some(cap))),
+            set_joint(&job, JointId(3), JointField::Placed(Some(valve))),
             "3 runs meet at J3",
         );
     }

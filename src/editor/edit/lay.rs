@@ -3,7 +3,7 @@
 use super::stand;
 use crate::editor::draft::Draft;
 use crate::editor::{Refusal, Spot, Step};
-use crate::job::{Device, Job, JointId, Material, MeasuredOffset, Run, State, Surroundings};
+use crate::job::{Job, JointId, Material, MeasuredOffset, Run, State, Surroundings};
 use crate::units::{Length, NominalSize};
 
 /// What the next run is like: the pencil in the hand.
@@ -75,12 +75,11 @@ pub fn lay(job: &Job, what: &Lay) -> Result<Step, Refusal> {
     draft.finish("Draw run")
 }
 
-/// Takes the cap off the end of a pipe that is to go on.
+/// Takes the cap off the end of a pipe that is to go on, or the plug out of a tee.
 pub(super) fn uncap(draft: &mut Draft, joint: JointId) -> Result<(), Refusal> {
-    let placed = draft.joint(joint).and_then(|joint| joint.placed.as_ref());
-    let capped = placed.is_some_and(|placed| matches!(placed.device, Device::Cap(_)));
-    if capped && !draft.runs_at(joint).is_empty() {
-        draft.joint_mut(joint)?.placed = None;
+    let runs = draft.runs_at(joint).len();
+    if draft.joint(joint).is_some_and(|joint| joint.is_capped(runs)) {
+        draft.joint_mut(joint)?.uncap(runs);
     }
     Ok(())
 }
@@ -89,7 +88,7 @@ pub(super) fn uncap(draft: &mut Draft, joint: JointId) -> Result<(), Refusal> {
 mod tests {
     use super::*;
     use crate::editor::fixture::{at, done, house, refused};
-    use crate::job::{JointId, Placed, RunId};
+    use crate::job::{Cap, Device, JointId, Placed, RunId};
 
     fn run(from: Spot, to: Spot) -> Lay {
         Lay {
@@ -114,6 +113,30 @@ mod tests {
             after.runs.iter().filter(|run| run.from == tee || run.to == tee).count(),
             3
         );
+    }
+
+    #[test]
+    fn a_run_from_a_plug_opens_it_and_keeps_the_tee() {
+        let mut job = house();
+        let cap = Placed::new(Device::Cap(Cap::default()));
+        let plug = |job: &mut Job, state| {
+            let placed = Placed { state, ..cap.clone() };
+            job.joints.get_mut(JointId(2)).unwrap().placed = Some(placed);
+        };
+        let left = |job: &Job| {
+            let after = done(job, lay(job, &run(Spot::at(at(0, 0, 4)), Spot::at(at(0, -3, 4)))));
+            after
+                .joints
+                .get(JointId(2))
+                .unwrap()
+                .placed
+                .as_ref()
+                .map(|placed| placed.state)
+        };
+        plug(&mut job, State::New);
+        assert_eq!(left(&job), None);
+        plug(&mut job, State::Existing);
+        assert_eq!(left(&job), Some(State::Removed));
     }
 
     #[test]

@@ -14,7 +14,7 @@ use crate::editor::legs::Flow;
 use crate::editor::look::Look;
 use crate::editor::tee::Tee;
 use crate::editor::{Item, Part, Refusal, Spot, Standing, Step, Toward, line};
-use crate::job::{DeviceKind, JointId, LatticePoint, Penetration, Placed, Run, RunId, State};
+use crate::job::{Device, DeviceKind, JointId, LatticePoint, Penetration, Placed, Run, RunId, State};
 use crate::scene::Point;
 use crate::units::Length;
 
@@ -230,10 +230,13 @@ impl Place {
         }
     }
 
-    /// The open end beside a spot in a run, for what can only end a line: a hand may be a little short of it.
+    /// The open end beside a spot in a run, for what mostly ends a line: a hand may be a little short of it.
     fn at_open_end(&self, spot: Spot, look: &Look) -> Option<Spot> {
         let device = self.item.device()?;
-        let Some((1, _)) = ends_of(&device) else { return None };
+        let ends_a_line = matches!(ends_of(&device), Some((1, _))) || matches!(device, Device::Cap(_));
+        if !ends_a_line {
+            return None;
+        }
         let Standing::Run(run) = spot.standing(look.job) else {
             return None;
         };

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::text::{Text, known, written};
-use super::words::{Material, Method, NorthAxis, Units};
+use super::words::{CopperJoints, Material, Method, NorthAxis, Units};
 use super::{List, usual};
 use crate::job;
 use crate::units::{Length, PressureDrop};
@@ -19,6 +19,8 @@ pub struct Settings {
     grid_spacing: Text<Length>,
     #[serde(skip_serializing_if = "usual")]
     material: Material,
+    #[serde(skip_serializing_if = "usual")]
+    copper: CopperJoints,
     /// Always written: what is right follows from it.
     profile: String,
     #[serde(skip_serializing_if = "usual")]
@@ -61,6 +63,7 @@ impl Default for Settings {
             units: Units::default(),
             grid_spacing: Text(Length::from_feet(1.0)),
             material: Material::default(),
+            copper: CopperJoints::default(),
             profile: "us-ifgc".to_owned(),
             tables: List::default(),
             method: None,
@@ -79,6 +82,7 @@ impl From<&job::Settings> for Settings {
             units: settings.units.into(),
             grid_spacing: Text(settings.step),
             material: settings.material.into(),
+            copper: settings.copper.into(),
             profile: settings.profile.clone(),
             tables: settings.tables.iter().map(OwnTable::from).collect(),
             method: settings.method.map(Method::from),
@@ -97,6 +101,7 @@ impl From<Settings> for job::Settings {
             units: settings.units.into(),
             step: settings.grid_spacing.0,
             material: settings.material.into(),
+            copper: settings.copper.into(),
             profile: settings.profile,
             tables: settings.tables.0.into_iter().map(job::OwnTable::from).collect(),
             method: settings.method.map(job::Method::from),

@@ -77,6 +77,7 @@ words!(
     Material, job::Material:
     Steel = Steel40, CopperK = CopperK, CopperL = CopperL, Csst = Csst, Pe = Pe
 );
+words!(CopperJoints, job::CopperJoints: Brazed = Brazed, Flared = Flared);
 words!(Method, job::Method: LongestLength = LongestLength, BranchLength = BranchLength);
 words!(NorthAxis, job::NorthAxis: North = North, East = East, South = South, West = West);
 words!(Status, job::Status: ForPermit = ForPermit, AsBuilt = AsBuilt, Exercise = Exercise, Study = Study);

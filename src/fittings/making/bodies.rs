@@ -59,7 +59,7 @@ impl Place<'_> {
     fn female(&self, family: Family, size: Option<NominalSize>) -> Port {
         let size = match family {
             Family::Threaded => self.pipe_thread(size),
-            Family::Brazed | Family::Fused => size,
+            Family::Brazed | Family::Flared | Family::Fused => size,
         };
         Port::open(family.female(), size)
     }
@@ -134,7 +134,9 @@ impl Place<'_> {
                 };
                 let port = |size| match one {
                     Joining::Nut => Port::open(PortKind::TubingNut, size),
-                    Joining::Threaded | Joining::Brazed | Joining::Fused => self.female(self.family(&[a, b]), size),
+                    Joining::Threaded | Joining::Brazed | Joining::Flared | Joining::Fused => {
+                        self.female(self.family(&[a, b]), size)
+                    }
                 };
                 let ports = sizes.map(port).to_vec();
                 let fitting = self.fitting(kind, sizes, self.material(a), ports, a);
@@ -146,8 +148,8 @@ impl Place<'_> {
             // The end fitting of the one has a thread that takes the other.
             [Joining::Nut, other] if other != Joining::Fused => self.by_a_female_thread(draft, a, b),
             [other, Joining::Nut] if other != Joining::Fused => self.by_a_female_thread(draft, b, a),
-            [Joining::Brazed, Joining::Threaded] => self.by_a_female_thread(draft, a, b),
-            [Joining::Threaded, Joining::Brazed] => self.by_a_female_thread(draft, b, a),
+            [Joining::Brazed | Joining::Flared, Joining::Threaded] => self.by_a_female_thread(draft, a, b),
+            [Joining::Threaded, Joining::Brazed | Joining::Flared] => self.by_a_female_thread(draft, b, a),
             _ => {
                 let threads = [self.thread(a).or(self.thread(b)), self.thread(b).or(self.thread(a))];
                 let kind = match threads[0] == threads[1] {
@@ -167,19 +169,14 @@ impl Place<'_> {
     /// An end fitting on the first run, tubing or copper, with a female thread for the second.
     fn by_a_female_thread(&self, draft: &mut Draft, own: usize, other: usize) {
         let (size, thread) = (self.size(own), self.thread(other));
-        let fitting = match self.kind(own) {
-            Joining::Nut => {
-                let ports = vec![
-                    Port::open(PortKind::FemaleThread, thread),
-                    Port::open(PortKind::TubingNut, size),
-                ];
-                self.tubing_fitting(draft, size, thread, ports, own)
-            }
-            Joining::Threaded | Joining::Brazed | Joining::Fused => {
-                let ports = vec![
-                    Port::open(PortKind::FemaleThread, thread),
-                    Port::open(PortKind::Socket, size),
-                ];
+        let kind = self.kind(own);
+        let ports = vec![
+            Port::open(PortKind::FemaleThread, thread),
+            Port::open(PortKind::of_pipe(kind).mate(), size),
+        ];
+        let fitting = match kind {
+            Joining::Nut => self.tubing_fitting(draft, size, thread, ports, own),
+            Joining::Threaded | Joining::Brazed | Joining::Flared | Joining::Fused => {
                 self.adapter(draft, size, thread, ports, own)
             }
         };
@@ -251,7 +248,7 @@ impl Place<'_> {
         // An end that takes the fitting of tubing is as large as that one's thread, where it is known.
         let sized = |size| match family {
             Family::Threaded => self.own_thread(size).or(size),
-            Family::Brazed | Family::Fused => size,
+            Family::Brazed | Family::Flared | Family::Fused => size,
         };
         let beside = self.own.or(sized(self.size(first)));
         let size = |way: &Way| way.to_run().map_or(beside, |run| sized(self.size(run)));
@@ -300,7 +297,7 @@ impl Place<'_> {
                 let own = self.device_port(draft, PortKind::FemaleThread, self.pipe_thread(size));
                 match family {
                     Family::Threaded => self.nipple(draft, at, own, vec![run]),
-                    Family::Brazed | Family::Fused => {
+                    Family::Brazed | Family::Flared | Family::Fused => {
                         let at = self.as_thread(draft, at, family, run, PortKind::MaleThread);
                         draft.join(at, own);
                     }
@@ -316,7 +313,7 @@ impl Place<'_> {
         let ports = vec![Port::open(family.male(), size), Port::open(kind, thread)];
         let fitting = match family {
             Family::Threaded => return at,
-            Family::Brazed => self.adapter(draft, size, thread, ports, run),
+            Family::Brazed | Family::Flared => self.adapter(draft, size, thread, ports, run),
             Family::Fused => self.transition(draft, size, ports, run),
         };
         draft.join(at, (fitting, 0));

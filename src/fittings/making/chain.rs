@@ -12,7 +12,9 @@ impl Place<'_> {
     pub(super) fn connect(&self, draft: &mut Draft, at: At, run: usize) {
         let port = *draft.port(at);
         match (port.kind, self.kind(run)) {
-            (PortKind::Socket, Joining::Brazed) | (PortKind::Fusion, Joining::Fused) => {
+            (PortKind::Socket, Joining::Brazed)
+            | (PortKind::FlareEnd, Joining::Flared)
+            | (PortKind::Fusion, Joining::Fused) => {
                 let size = self.size(run);
                 if port.size.is_none() || size.is_none() || port.size == size {
                     return draft.take(at, run);
@@ -31,10 +33,10 @@ impl Place<'_> {
                 draft.join(at, (reducer, 0));
                 draft.take((reducer, 1), run);
             }
-            (PortKind::Socket, _) => {
+            (PortKind::Socket | PortKind::FlareEnd, _) => {
                 let thread = self.thread(run).or(self.pipe_thread(port.size));
                 let ports = vec![
-                    Port::open(PortKind::Tube, port.size),
+                    Port::open(port.kind.mate(), port.size),
                     Port::open(PortKind::FemaleThread, thread),
                 ];
                 let adapter = self.adapter(draft, port.size, thread, ports, run);
@@ -57,14 +59,14 @@ impl Place<'_> {
                 draft.join(at, (fitting, 0));
                 draft.take((fitting, 1), run);
             }
-            (PortKind::FemaleThread, Joining::Brazed) => {
+            (PortKind::FemaleThread, kind @ (Joining::Brazed | Joining::Flared)) => {
                 // Adapters are made with another thread than that of the tube's size.
                 let thread = port.size.or(self.thread(run));
                 draft.port(at).size = thread;
                 let size = self.size(run);
                 let ports = vec![
                     Port::open(PortKind::MaleThread, thread),
-                    Port::open(PortKind::Socket, size),
+                    Port::open(PortKind::of_pipe(kind).mate(), size),
                 ];
                 let adapter = self.adapter(draft, size, thread, ports, run);
                 draft.join(at, (adapter, 0));
@@ -94,6 +96,7 @@ impl Place<'_> {
                 | PortKind::TubingNut
                 | PortKind::Tubing
                 | PortKind::Tube
+                | PortKind::FlareNut
                 | PortKind::Plastic
                 | PortKind::Connector,
                 _,
@@ -216,10 +219,10 @@ impl Place<'_> {
         draft.add(self.fitting(kind, sizes, material, ports, run), vec![run])
     }
 
-    /// The copper of a joint at which copper is brazed.
+    /// The copper of a joint at which copper is.
     pub(super) fn copper_here(&self) -> Material {
         let mut materials = self.survey.network.legs(self.index).map(|run| self.material(run));
-        let copper = materials.find(|material| material.joining() == Joining::Brazed);
+        let copper = materials.find(|material| material.is_copper());
         copper.unwrap_or(Joining::Brazed.material())
     }
 }

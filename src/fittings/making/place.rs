@@ -32,6 +32,7 @@ pub(super) struct Place<'s> {
 pub(super) enum Family {
     Threaded,
     Brazed,
+    Flared,
     Fused,
 }
 
@@ -40,6 +41,7 @@ impl Family {
         match self {
             Family::Threaded => PortKind::FemaleThread,
             Family::Brazed => PortKind::Socket,
+            Family::Flared => PortKind::FlareEnd,
             Family::Fused => PortKind::Fusion,
         }
     }
@@ -104,7 +106,7 @@ impl<'s> Place<'s> {
 
     /// Copper K and L are one tube outside: they go into the same fittings.
     pub(super) fn kind(&self, run: usize) -> Joining {
-        self.material(run).joining()
+        self.survey.job.settings.copper.joining(self.material(run))
     }
 
     /// The size on the drawing, or as it stood.
@@ -154,24 +156,24 @@ impl<'s> Place<'s> {
 
     /// The family of a fitting in which runs meet: that of most of them, else threaded, since any pipe is led to a thread.
     pub(super) fn family(&self, runs: &[usize]) -> Family {
-        let count = |kind: Joining| runs.iter().filter(|&&run| self.kind(run) == kind).count();
-        match (count(Joining::Brazed), count(Joining::Fused)) {
-            (copper, _) if 2 * copper > runs.len() => Family::Brazed,
-            (_, plastic) if 2 * plastic > runs.len() => Family::Fused,
-            _ => Family::Threaded,
-        }
+        let most = |kind: Joining| 2 * runs.iter().filter(|&&run| self.kind(run) == kind).count() > runs.len();
+        let families = [
+            (Joining::Brazed, Family::Brazed),
+            (Joining::Flared, Family::Flared),
+            (Joining::Fused, Family::Fused),
+        ];
+        let own = families.into_iter().find(|&(kind, _)| most(kind));
+        own.map_or(Family::Threaded, |(_, family)| family)
     }
 
     /// The material of a fitting of a family among these runs.
     pub(super) fn material_of(&self, family: Family, runs: &[usize]) -> Material {
-        let first = |kind: Joining| {
-            runs.iter()
-                .map(|&run| self.material(run))
-                .find(|material| material.joining() == kind)
-        };
+        let mut materials = runs.iter().map(|&run| self.material(run));
         match family {
             Family::Threaded => Joining::Threaded.material(),
-            Family::Brazed => first(Joining::Brazed).unwrap_or(Joining::Brazed.material()),
+            Family::Brazed | Family::Flared => materials
+                .find(|material| material.is_copper())
+                .unwrap_or(Joining::Brazed.material()),
             Family::Fused => Joining::Fused.material(),
         }
     }

@@ -44,15 +44,18 @@ fn turn_one(survey: &Survey, all: &mut Assemblies, joint: usize) {
     });
     let Some(street) = street.clone().next() else { return };
     // Into a device of the same joint its male end goes already.
-    let male = |port: &Port| matches!(port.kind, PortKind::MaleThread | PortKind::Tube);
+    let male = |port: &Port| matches!(port.kind, PortKind::MaleThread | PortKind::Tube | PortKind::FlareNut);
     if all.fittings[street].ports.iter().any(male) {
         return;
     }
     // Only pipe that goes straight into it can give way to it; the way upstream comes first.
     let ports = all.fittings[street].ports.iter().enumerate();
     let runs = ports.filter_map(|(port, it)| match it.takes {
-        Takes::Run(run) if matches!(it.kind, PortKind::FemaleThread | PortKind::Socket) => Some((port, run)),
-        Takes::Run(_) | Takes::Fitting(_) | Takes::Device | Takes::Nothing => None,
+        Takes::Run(run) => {
+            let is_female = matches!(it.kind, PortKind::FemaleThread | PortKind::Socket | PortKind::FlareEnd);
+            is_female.then_some((port, run))
+        }
+        Takes::Fitting(_) | Takes::Device | Takes::Nothing => None,
     });
     // Into which another street elbow goes already takes no pipe.
     let taken = |run: usize| {

@@ -5,7 +5,7 @@ use crate::codebook::Marked;
 use crate::job::{Device, Run, State, Surroundings};
 use crate::study::{tracer_clause, tracer_gauge, wants_bond};
 use crate::units::{Length, Show};
-use crate::work::{BRAZED, TestSheet, sinks};
+use crate::work::{TestSheet, how_copper_is_joined, sinks};
 
 /// The notes that follow from a job, all of one matter in one note.
 pub fn notes(ground: &Ground<'_>) -> Vec<String> {
@@ -62,17 +62,18 @@ fn underground(ground: &Ground<'_>, new: &[&Run]) -> Vec<String> {
 }
 
 fn copper(ground: &Ground<'_>, new: &[&Run]) -> Option<String> {
-    if !new.iter().any(|run| ground.job.material(run).is_brazed()) {
+    if !new.iter().any(|run| ground.job.material(run).is_copper()) {
         return None;
     }
+    let joined = how_copper_is_joined(ground.job.settings.copper);
     let wider = Length::from_inches(0.125).show_rule(ground.study.names.units());
     Some(match ground.study.names.copper_by_outside() {
         true => format!(
             "Copper tube is called by its outside diameter (OD), {wider} more than its nominal size (public tables of \
-             ASTM B88). {BRAZED}"
+             ASTM B88). {joined}"
         ),
         false => format!(
-            "Copper tube sizes are nominal: the outside diameter is {wider} more (public tables of ASTM B88). {BRAZED}"
+            "Copper tube sizes are nominal: the outside diameter is {wider} more (public tables of ASTM B88). {joined}"
         ),
     })
 }

@@ -9,7 +9,7 @@ mod opening;
 mod outside;
 mod tie_in;
 
-pub use making::BRAZED;
+pub use making::how_copper_is_joined;
 
 use super::isolation::Shut;
 use crate::codebook::{Codebook, Profile};

@@ -41,6 +41,7 @@ pub(super) fn lines<'a>(
     tell(Shelf::Pipe, Gather::pieces);
     tell(Shelf::Fittings, Gather::fittings);
     tell(Shelf::Fittings, Gather::couplings);
+    tell(Shelf::Fittings, Gather::flare_nuts);
     tell(Shelf::Gas, Gather::devices);
     tell(Shelf::Gas, Gather::vent_lines);
     tell(Shelf::Gas, Gather::gauge_tees);
@@ -66,18 +67,20 @@ pub(super) fn lines<'a>(
     for line in &mut lines {
         if line.what == UNION {
             // Kept with the fittings, whether somebody drew it or the tee that is cut in asks for it.
-            (line.shelf, line.material) = (Shelf::Fittings, Joining::Threaded.material().of_fittings());
+            (line.shelf, line.material) = (Shelf::Fittings, Joining::Threaded.of_fittings());
         }
         if line.what == DRIP_LEG {
             line.shelf = Shelf::Pipe;
         }
-        if line.material == Joining::Nut.material().of_fittings() && line.shelf <= Shelf::Fittings {
+        if line.material == Joining::Nut.of_fittings() && line.shelf <= Shelf::Fittings {
             line.shelf = Shelf::Tubing;
         }
     }
     if gather.profile().galvanized == FittingSwitch::Barred {
-        let threaded = Joining::Threaded.material();
-        let black = [threaded.at_counter(), threaded.of_fittings()];
+        let black = [
+            Joining::Threaded.material().at_counter(),
+            Joining::Threaded.of_fittings(),
+        ];
         let bought = lines.iter_mut().filter(|line| line.state == State::New);
         for line in bought.filter(|line| line.group <= Group::Settle && line.shelf <= Shelf::Fittings) {
             if black.contains(&line.material) {
@@ -101,6 +104,8 @@ struct Gather<'a> {
 }
 
 const SIZE_UNKNOWN: &str = "size not known";
+/// What copper tube must be so that it can be flared.
+const SOFT: &str = "soft tube: hard tube cracks when it is flared (common practice, no source)";
 /// What closes a line of threaded pipe.
 const UNION: &str = "union";
 /// The nipple below the tee of a sediment trap.
@@ -131,6 +136,11 @@ impl Gather<'_> {
     /// A size of pipe or tube of a material.
     fn sized(&self, material: Material, size: Option<NominalSize>) -> String {
         size.map_or(SIZE_UNKNOWN.to_owned(), |size| self.study.names.show(material, size))
+    }
+
+    /// How a material is joined to its fittings in this job.
+    fn joining(&self, material: Material) -> Joining {
+        self.job.settings.copper.joining(material)
     }
 
     fn named(&self, size: Option<NominalSize>) -> String {
@@ -217,9 +227,10 @@ impl Gather<'_> {
                     StockForm::Stick => {
                         let coils = self.book.coils(PipeKind::of(group.material), group.size);
                         let coils: Vec<String> = coils.iter().map(|coil| coil.value.show(self.units)).collect();
-                        match coils.is_empty() {
-                            true => format!("{used} used"),
-                            false => format!("{used} used; or soft, in coils of {}", coils.join(", ")),
+                        match (self.joining(group.material), coils.is_empty()) {
+                            (Joining::Flared, _) => format!("{used} used; {SOFT}"),
+                            (_, true) => format!("{used} used"),
+                            (_, false) => format!("{used} used; or soft, in coils of {}", coils.join(", ")),
                         }
                     }
                     StockForm::Coil => format!(
@@ -313,9 +324,7 @@ impl Gather<'_> {
     /// Nipples for what is put into threaded pipe that stands; how long they are shows when it is open.
     fn put_in(&self, lines: &mut Vec<Line>) {
         let put_in = put_in::all(self.job, self.study);
-        let threaded = put_in
-            .into_iter()
-            .filter(|put_in| put_in.material.joining() == Joining::Threaded);
+        let threaded = put_in.into_iter().filter(|put_in| put_in.material.is_threaded());
         let mut all: BTreeMap<Option<NominalSize>, Vec<Place>> = BTreeMap::new();
         for put_in in threaded {
             all.entry(put_in.size).or_default().push(self.joint_place(put_in.joint));
@@ -342,7 +351,7 @@ impl Gather<'_> {
         for ((material, size), (count, places)) in all {
             lines.push(Line {
                 size: self.sized(material, size),
-                material: material.of_fittings(),
+                material: self.joining(material).of_fittings(),
                 remark: "where a length ends inside a run".to_owned(),
                 shelf: Shelf::Fittings,
                 ..Line::of(FittingKind::Coupling.name(), State::New, Quantity::Count(count), places)

@@ -2,7 +2,7 @@
 
 use super::tie_in::MAKE_UP_CSST;
 use super::{Work, step};
-use crate::job::{Barrier, Device, Fitted, Penetration, Run, State, Surroundings};
+use crate::job::{Barrier, CopperJoints, Device, Fitted, Penetration, Run, State, Surroundings};
 use crate::study::{how_many, tracer_gauge, wants_bond, wants_vent_line};
 use crate::work::{PRACTICE, Step};
 use std::collections::BTreeMap;
@@ -50,9 +50,8 @@ impl Work<'_> {
         if lengths.is_empty() {
             return None;
         }
-        let copper = |run: &Run| self.job.material(run).is_brazed();
-        let brazed = match self.new_runs().any(copper) {
-            true => format!(" {BRAZED}"),
+        let copper = match self.new_runs().any(|run| self.job.material(run).is_copper()) {
+            true => format!(" {}", how_copper_is_joined(self.job.settings.copper)),
             false => String::new(),
         };
         let ties = self.nut_ties();
@@ -71,7 +70,7 @@ impl Work<'_> {
         };
         let words = format!(
             "Run the new pipe: {}. Ream cut ends, clean threads, support it as the code's table requires, and keep its ends covered until they are \
-             connected.{plates}{brazed}{tee}",
+             connected.{plates}{copper}{tee}",
             lengths.join(", ")
         );
         step("run", "Run the pipe", self.runs_where(|_| true), PRACTICE, words)
@@ -175,9 +174,18 @@ impl Work<'_> {
     }
 }
 
-/// How copper is joined.
-pub const BRAZED: &str =
-    "Braze copper or use fittings listed for gas, never soft solder (from memory: fuel gas codes).";
+/// How copper is joined, in words.
+pub const fn how_copper_is_joined(joints: CopperJoints) -> &'static str {
+    match joints {
+        CopperJoints::Brazed => {
+            "Braze copper or use fittings listed for gas, never soft solder (from memory: fuel gas codes)."
+        }
+        CopperJoints::Flared => {
+            "Flare soft copper at 45°: cut it square, ream it, slide the nut on, then flare; no compound on the flare, one wrench on the \
+             fitting and one on the nut (common practice, no source)."
+        }
+    }
+}
 
 /// Whether a penetration passes what is built; the ground line is none.
 fn is_built(passage: &Penetration) -> bool {

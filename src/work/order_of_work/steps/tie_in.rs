@@ -68,7 +68,7 @@ impl Work<'_> {
     pub(super) fn nut_ties(&self) -> Vec<usize> {
         let by_nut = |joint: &usize| {
             let mut tubing = self.tubing_at(*joint).into_iter();
-            tubing.all(|material| material.joining() == Joining::Nut)
+            tubing.all(|material| self.job.settings.copper.joining(material).has_nut())
         };
         self.tubing_ties().into_iter().filter(by_nut).collect()
     }
@@ -115,9 +115,7 @@ impl Work<'_> {
             "the existing line is concealed there, where no union is allowed ({clause}): cut it where it can be reached."
         );
         for (concealed, how) in [(false, CLOSED_BY_A_UNION), (true, &*elsewhere)] {
-            let threaded = all
-                .iter()
-                .filter(|cut_in| cut_in.material.joining() == Joining::Threaded);
+            let threaded = all.iter().filter(|cut_in| cut_in.joining == Joining::Threaded);
             let here = threaded.filter(|cut_in| cut_in.concealed == concealed);
             let names: Vec<String> = here.map(|cut_in| self.named(cut_in.joint)).collect();
             if !names.is_empty() {
@@ -140,9 +138,10 @@ impl Work<'_> {
         );
         for material in Material::ALL {
             if ties.iter().any(|&joint| self.tubing_at(joint).contains(&material)) {
-                words += match material.joining() {
+                words += match self.job.settings.copper.joining(material) {
                     Joining::Nut => MAKE_UP_CSST,
-                    Joining::Brazed => MAKE_UP_COPPER,
+                    Joining::Brazed => MAKE_UP_BRAZED,
+                    Joining::Flared => MAKE_UP_FLARED,
                     Joining::Fused => MAKE_UP_PE,
                     Joining::Threaded => "",
                 };
@@ -253,7 +252,7 @@ impl Work<'_> {
             }
             for at in network.legs(joint).filter(|&at| !self.study.runs[at].is_hose) {
                 let run = self.job.runs.at(at);
-                match (run.state, self.job.material(run).joining()) {
+                match (run.state, self.job.joining(run)) {
                     (State::New, Joining::Threaded) => {
                         let Some((from, to)) = network.joints_of[at] else {
                             continue;
@@ -263,7 +262,7 @@ impl Work<'_> {
                         let turns = has_turned || way.is_some_and(|way| !way.is_parallel_to(here));
                         waiting.push_back((next, Some(here), turns));
                     }
-                    (State::New, Joining::Nut) => found = found.or(Opening::Nut),
+                    (State::New, Joining::Nut | Joining::Flared) => found = found.or(Opening::Nut),
                     (State::Existing, Joining::Threaded) if joint != tie => return Opening::Nothing,
                     _ => {}
                 }
@@ -275,14 +274,17 @@ impl Work<'_> {
     /// A tie-in with its fitting and the pipe that meets there.
     fn tie_in(&self, joint: usize) -> String {
         let mut words = self.named(joint);
-        if let Some(fitting) = self.study.joints[joint]
+        let fitting = self.study.joints[joint]
             .fitting
-            .and_then(|at| self.study.fittings.get(at))
-        {
+            .and_then(|at| self.study.fittings.get(at));
+        if let Some(fitting) = fitting {
             words += &format!(": {} {}", fitting.kind.name(), fitting.sizes_named(self.study.names));
         }
         let legs = || self.study.network.legs(joint).map(|run| self.job.runs.at(run));
-        if legs().any(|run| run.state == State::Existing) {
+        let is_there = fitting.is_some_and(|fitting| fitting.state == State::Existing && fitting.ports.len() > 2);
+        if is_there {
+            words += ", already there: take the plug out of it";
+        } else if legs().any(|run| run.state == State::Existing) {
             words += ", in the existing pipe";
         }
         let far = |run: &Run| {
@@ -333,9 +335,12 @@ const WANTS_A_UNION: &str = "has no union drawn in it: pipe between two fixed en
 /// How corrugated tubing is made up.
 pub(super) const MAKE_UP_CSST: &str =
     " Cut CSST square, strip its jacket as the maker's instructions say, and put the maker's own fitting on each end.";
-/// How copper is parted.
-const MAKE_UP_COPPER: &str = " Cut copper square and ream it; make up flare nuts last. Where it is brazed, first check that the pipe is free of \
- gas and open at both ends; a slip coupling closes the line again.";
+/// How brazed copper is parted.
+const MAKE_UP_BRAZED: &str = " Cut copper square and ream it; first check that the pipe is free of gas and open at both ends before it is brazed; a \
+ slip coupling closes the line again.";
+/// How flared copper is parted.
+const MAKE_UP_FLARED: &str =
+    " Cut copper square and ream it, slide the nut on, and flare each end at 45°; make up the nuts last.";
 /// How plastic pipe is parted.
 const MAKE_UP_PE: &str = " Dig out existing plastic pipe by hand. Static electricity on it can light gas: ground it with a wet soapy cloth before it \
  is cut, as its maker's procedure says. Join it by fusion or with fittings listed for it, by people qualified in that procedure; couplings close the \

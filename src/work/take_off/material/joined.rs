@@ -2,12 +2,12 @@
 
 use super::{DRIP_LEG, Gather, UNION};
 use crate::codebook::Mark;
-use crate::fittings::{FittingCount, FittingKind, to_tubing};
+use crate::fittings::{FittingCount, FittingKind, PortKind, Takes, to_tubing};
 use crate::job::{Counted, Device, Joining, Placed, Run, State, Vent};
 use crate::study::Place;
 use crate::units::{Length, NominalSize, Show};
 use crate::work::{Group, Line, Quantity};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashSet};
 
 /// What is said of a thread beside corrugated tubing: no published text relates the two sizes.
 const THREAD: &str =
@@ -25,7 +25,7 @@ impl Gather<'_> {
                 size: count.sizes_named(self.study.names),
                 material: match count.kind {
                     FittingKind::Nipple => count.material.at_counter(),
-                    _ => count.material.of_fittings(),
+                    _ => self.joining(count.material).of_fittings(),
                 },
                 ..Line::each(count.name(), count.state, places)
             };
@@ -54,6 +54,11 @@ impl Gather<'_> {
             }
             if count.kind == FittingKind::Adapter && !count.female {
                 line.add("male thread");
+            }
+            if self.joining(count.material) == Joining::Flared
+                && let Some(words) = asked_as_flared(count.kind)
+            {
+                line.add(words);
             }
             match count.kind {
                 FittingKind::Bend => {
@@ -124,7 +129,7 @@ impl Gather<'_> {
         let places = count.joints.iter().map(|&joint| self.joint_place(joint)).collect();
         lines.push(Line {
             size,
-            material: count.material.of_fittings(),
+            material: self.joining(count.material).of_fittings(),
             remark: "of the drip leg".to_owned(),
             ..Line::each(FittingKind::Cap.name(), count.state, places)
         });
@@ -143,6 +148,39 @@ impl Gather<'_> {
             .map(|run| self.job.runs.at(run))
             .filter(|run| run.state == State::Removed);
         gone.clone().next().is_some() && gone.all(Run::is_salvaged)
+    }
+
+    /// Flare nuts: one on each end of copper tube that is flared now.
+    pub(super) fn flare_nuts(&self, lines: &mut Vec<Line>) {
+        let direct: HashSet<usize> = self.study.assemblies.iter().filter_map(|here| here.direct).collect();
+        let mut all: BTreeMap<Option<NominalSize>, (usize, Vec<Place>)> = BTreeMap::new();
+        let mut put = |size, count, place: &mut dyn Iterator<Item = Place>| {
+            let entry = all.entry(size).or_default();
+            entry.0 += count;
+            entry.1.extend(place);
+        };
+        for (joint, port) in self.study.joints_to_make(self.job) {
+            // A reducer, an adapter or a street elbow has a nut of its own.
+            if let (PortKind::FlareEnd, Takes::Run(run)) = (port.kind, port.takes)
+                && !direct.contains(&run)
+            {
+                put(port.size, 1, &mut std::iter::once(self.joint_place(joint)));
+            }
+        }
+        for piece in self.cuts.pieces.iter().filter(|piece| piece.couplings() > 0) {
+            if self.joining(piece.material) == Joining::Flared {
+                let places = &mut piece.runs.iter().map(|&run| self.run_place(run));
+                put(piece.size, 2 * piece.couplings(), places);
+            }
+        }
+        for (size, (count, mut places)) in all {
+            places.dedup();
+            lines.push(Line {
+                size: self.sized(Joining::Flared.material(), size),
+                material: Joining::Flared.of_fittings(),
+                ..Line::of("flare nut", State::New, Quantity::Count(count), places)
+            });
+        }
     }
 
     /// The size of a device: its own, or that of the pipe beside it, which is no tubing if there is other pipe; what stands
@@ -258,8 +296,8 @@ impl Gather<'_> {
     pub(super) fn unions(&self, lines: &mut Vec<Line>) {
         let mut all: BTreeMap<(bool, Option<NominalSize>), Vec<Place>> = BTreeMap::new();
         for cut_in in &self.cut_ins {
-            let (what, remark) = match cut_in.material.joining() {
-                Joining::Threaded | Joining::Nut => {
+            let (what, remark) = match cut_in.joining {
+                Joining::Threaded | Joining::Flared | Joining::Nut => {
                     let entry = all.entry((cut_in.concealed, cut_in.size)).or_default();
                     entry.push(self.joint_place(cut_in.joint));
                     continue;
@@ -267,10 +305,10 @@ impl Gather<'_> {
                 Joining::Brazed => ("slip coupling", CLOSES_COPPER),
                 Joining::Fused => ("electrofusion or listed mechanical coupling", CLOSES_PLASTIC),
             };
-            let count = closing_couplings(cut_in.material.joining());
+            let count = closing_couplings(cut_in.joining);
             lines.push(Line {
                 size: self.sized(cut_in.material, cut_in.size),
-                material: cut_in.material.of_fittings(),
+                material: cut_in.joining.of_fittings(),
                 remark: remark.to_owned(),
                 ..Line::of(
                     what,
@@ -287,7 +325,7 @@ impl Gather<'_> {
             };
             lines.push(Line {
                 size: self.named(size),
-                material: Joining::Threaded.material().of_fittings(),
+                material: Joining::Threaded.of_fittings(),
                 group,
                 remark,
                 ..Line::of(UNION, State::New, Quantity::Count(places.len()), places)
@@ -300,8 +338,19 @@ impl Gather<'_> {
 /// the tube, plastic pipe wants one at each end of a piece.
 pub(super) const fn closing_couplings(joining: Joining) -> usize {
     match joining {
-        Joining::Threaded | Joining::Nut | Joining::Brazed => 1,
+        Joining::Threaded | Joining::Flared | Joining::Nut | Joining::Brazed => 1,
         Joining::Fused => 2,
+    }
+}
+
+/// By what name a counter keeps a flare fitting that is called otherwise; common practice, no source.
+const fn asked_as_flared(kind: FittingKind) -> Option<&'static str> {
+    match kind {
+        FittingKind::Cap => Some("a flare plug, for the nut on the tube"),
+        FittingKind::Plug => Some("a flare cap, with a nut of its own"),
+        FittingKind::StreetElbow90 => Some("with a swivel nut as its male end"),
+        FittingKind::ReducingCoupling => Some("where it is on a fitting, with a swivel nut of its own"),
+        _ => None,
     }
 }
 

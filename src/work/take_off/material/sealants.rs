@@ -18,7 +18,7 @@ struct Sealed {
     with: Option<(&'static str, &'static str)>,
 }
 
-const SEALED: [Sealed; 4] = [
+const SEALED: [Sealed; 5] = [
     Sealed {
         kind: PortKind::FemaleThread,
         joint: "threaded joint to be made up",
@@ -42,6 +42,12 @@ const SEALED: [Sealed; 4] = [
             "brazing alloy",
             "melts above {} and has no more than 0.05 % phosphorus (fuel gas codes, from memory)",
         )),
+    },
+    Sealed {
+        kind: PortKind::FlareEnd,
+        joint: "flared joint to be made up",
+        how: "tube flared at 45°, no compound on the flare faces (common practice, no source)",
+        with: None,
     },
     Sealed {
         kind: PortKind::Fusion,
@@ -71,6 +77,8 @@ fn closes(port: &Port) -> Closing {
         | PortKind::Tubing
         | PortKind::Socket
         | PortKind::Tube
+        | PortKind::FlareEnd
+        | PortKind::FlareNut
         | PortKind::Fusion
         | PortKind::Plastic
         | PortKind::Connector => ("test cap", port.size, false),
@@ -82,21 +90,20 @@ impl Gather<'_> {
     pub(super) fn joints(&self, lines: &mut Vec<Line>) {
         let made = self.study.joints_to_make(self.job);
         for sealed in SEALED {
-            let of_kind = made.iter().filter(|(_, kind)| *kind == sealed.kind);
+            let of_kind = made.iter().filter(|(_, port)| port.kind == sealed.kind);
             let mut places: Vec<Place> = of_kind.map(|&(joint, _)| self.joint_place(joint)).collect();
             let mut count = places.len();
             places.dedup();
             for piece in self.cuts.pieces.iter().filter(|piece| piece.couplings() > 0) {
-                if PortKind::of_pipe(piece.material.joining()).mate() == sealed.kind {
+                if PortKind::of_pipe(self.joining(piece.material)).mate() == sealed.kind {
                     count += 2 * piece.couplings();
                     places.extend(piece.runs.iter().map(|&run| self.run_place(run)));
                 }
             }
             // What closes a standing line again beside the tee that is cut in.
             for cut_in in &self.cut_ins {
-                let joining = cut_in.material.joining();
-                if PortKind::of_pipe(joining).mate() == sealed.kind {
-                    count += 2 * closing_couplings(joining);
+                if PortKind::of_pipe(cut_in.joining).mate() == sealed.kind {
+                    count += 2 * closing_couplings(cut_in.joining);
                 }
             }
             if count == 0 {
@@ -135,11 +142,7 @@ impl Gather<'_> {
         for ((what, size, threaded), places) in all {
             lines.push(Line {
                 size: self.named(size),
-                material: if threaded {
-                    Joining::Threaded.material().of_fittings()
-                } else {
-                    ""
-                },
+                material: if threaded { Joining::Threaded.of_fittings() } else { "" },
                 remark: "for the pressure test, then removed: none to buy if you have them".to_owned(),
                 ..Line::each(what, State::New, places)
             });
@@ -169,7 +172,7 @@ impl Gather<'_> {
         self.job.runs.at(run).state == State::New
     }
 
-    /// A new threaded fitting that goes into corrugated tubing that stands, and into no other pipe.
+    /// A new fitting, threaded or flared, that goes into tubing with nuts that stands, and into no other pipe.
     fn tee_into_tubing(&self, joint: usize) -> Option<usize> {
         let old = self.study.network.legs(joint).map(|run| self.job.runs.at(run));
         let mut old = old.filter(|run| run.state == State::Existing).peekable();
@@ -178,9 +181,10 @@ impl Gather<'_> {
             return None;
         };
         let fitting = &self.study.fittings[centre];
-        let threaded = fitting.ports.iter().all(|port| port.kind == PortKind::FemaleThread);
-        let tubing = old.all(|run| self.job.material(run).is_corrugated());
-        (tubing && threaded && fitting.ports.len() > 2 && fitting.state == State::New).then_some(centre)
+        let mut ports = fitting.ports.iter();
+        let opens = ports.all(|port| matches!(port.kind, PortKind::FemaleThread | PortKind::FlareEnd));
+        let tubing = old.all(|run| self.job.joining(run).has_nut());
+        (tubing && opens && fitting.ports.len() > 2 && fitting.state == State::New).then_some(centre)
     }
 
     /// The run to which a port of a fitting leads, over what stands between.
