@@ -181,7 +181,8 @@ impl App {
             CommandId::ShowDetails => self.settings.details = !self.settings.details,
             CommandId::GoToDetails => {
                 self.settings.details = true;
-                self.details.go();
+                let field = crate::details::open_field(&self.desk).filter(|_| !self.is_sheet_meant());
+                self.details.go(field);
             }
             CommandId::Repeat => self.repeat = Some(Repeat::default()),
             CommandId::StopComparing => self.desk.compare(None),
@@ -297,7 +298,11 @@ impl App {
             }
             Request::GoToDetail(field) => {
                 self.settings.details = true;
-                self.details.go_to(field);
+                self.details.go(Some(field));
+            }
+            Request::TypeInto(field, text) => {
+                self.settings.details = true;
+                self.details.type_into(field, &text);
             }
             Request::SaveList(name, text) => self.files.save_list(&self.desk, &name, text),
         }

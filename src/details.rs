@@ -29,6 +29,7 @@ mod title_block;
 pub mod typing;
 mod whole;
 
+pub use found::{needed, open_field};
 pub use run::sizes;
 
 use crate::desk::Desk;
@@ -109,14 +110,15 @@ impl Details {
         self.typing.end(desk);
     }
 
-    /// Puts the cursor into the first field, from the next frame on.
-    pub fn go(&mut self) {
-        self.typing.wanted = Some(Wanted::First);
+    /// Puts the cursor into a field, else into the first, from the next frame on.
+    pub fn go(&mut self, field: Option<Detail>) {
+        self.typing.wanted = Some(field.map_or(Wanted::First, Wanted::Field));
     }
 
-    /// Puts the cursor into a field of what is chosen.
-    pub fn go_to(&mut self, field: Detail) {
-        self.typing.wanted = Some(Wanted::Field(field));
+    /// Puts the cursor into a field, and a text before it.
+    pub fn type_into(&mut self, field: Detail, text: &str) {
+        self.go(Some(field));
+        self.typing.begun.push_str(text);
     }
 
     /// Puts the cursor into a field of the title block.

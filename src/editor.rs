@@ -72,7 +72,7 @@ pub use check::FARTHEST;
 pub use command::{COMMANDS, Cap, Command, CommandId, Menu, PENCIL_KEYS, PencilKey, Shortcut, When};
 pub use ghost::{Ghost, Hint};
 pub use history::History;
-pub use input::{Held, Input, Key, Pointer, Words};
+pub use input::{Arrow, Held, Input, Key, Pointer, Words};
 pub use legs::Flow;
 pub use look::Look;
 pub use obey::Outcome;
@@ -85,7 +85,7 @@ pub use step::Step;
 pub use toward::Toward;
 
 use crate::drawing::{LARGEST_STEP, Projection};
-use crate::job::{Job, line};
+use crate::job::{Job, Run, line};
 use crate::scene::Point;
 use change::Side;
 use edit::{Clipboard, Pen};
@@ -196,6 +196,11 @@ impl Editor {
         &self.tool
     }
 
+    /// Whether what is typed over the paper is for what is in the hand.
+    pub fn takes_text(&self) -> bool {
+        self.tool.takes_text(&self.look())
+    }
+
     /// What is chosen.
     pub fn selection(&self) -> &Selection {
         &self.selection
@@ -297,6 +302,7 @@ impl Editor {
                 }
                 _ => return,
             },
+            Input::Key(Key::Arrow(arrow)) => Input::Key(Key::Way(self.plane.facing.along(arrow))),
             Input::Held(held) => {
                 self.held = held;
                 Input::Held(held)
@@ -354,6 +360,17 @@ impl Editor {
             Effect::Select(parts) => self.selection = parts,
             Effect::SelectNew => self.selection = self.last_step().map(Step::added).into_iter().flatten().collect(),
             Effect::SelectPlaced => self.selection = self.last_step().map(Step::placed).into_iter().flatten().collect(),
+            Effect::SelectLaid(ends) => {
+                let place = |id| Some(self.job.joints.get(id)?.at);
+                let ends = ends.map(Some);
+                let is_laid = |run: &&Run| {
+                    let [from, to] = [place(run.from), place(run.to)];
+                    [from, to] == ends || [to, from] == ends
+                };
+                let laid = self.job.runs.iter().rev().find(is_laid);
+                self.selection = laid.map(|run| Part::Run(run.id)).into_iter().collect();
+            }
+            Effect::Take(pen) => self.pen = pen,
             Effect::Say(refusal) => self.said = Some(refusal),
             Effect::Tell(words) => self.told = Some(words),
             Effect::Through(at) => self.plane.through = at,
@@ -383,6 +400,7 @@ impl Editor {
             if self.history.depth() < depth {
                 self.tool = std::mem::take(&mut self.tool).taken_back(depth);
             }
+            self.selection.fall_back(&self.job);
             self.changed();
         }
     }
@@ -390,6 +408,10 @@ impl Editor {
     fn redo(&mut self) {
         if self.history.redo(&mut self.job) {
             self.changed();
+            if let Some(step) = self.history.last() {
+                let tool = std::mem::take(&mut self.tool);
+                self.tool = tool.done_again(step, &self.look());
+            }
         }
     }
 

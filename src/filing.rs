@@ -13,7 +13,7 @@ mod hand_over;
 mod lists;
 mod name_field;
 mod offer;
-mod outside;
+pub mod outside;
 mod own;
 mod own_file;
 mod place;

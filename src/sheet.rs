@@ -21,6 +21,7 @@ pub mod figures;
 mod fill;
 mod findings;
 mod footnotes;
+pub mod guide;
 mod hand_over;
 mod legend;
 mod lettering;

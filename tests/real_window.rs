@@ -36,10 +36,10 @@ fn three_runs_and_an_appliance_are_drawn_saved_and_handed_over_in_the_real_windo
     screen.text("12-6");
     screen.picture("real-2-typed");
     screen.key("Return");
-    screen.key("Next");
+    screen.key("Right");
     screen.text("8");
     screen.key("Return");
-    screen.key("Up");
+    screen.key("Prior");
     screen.text("3ft 6in");
     screen.key("Return");
     // The line ends; the appliance goes to its end, which is chosen now.

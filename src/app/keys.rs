@@ -4,8 +4,10 @@
 //! keys when nothing has the focus, are for the canvas.
 
 use crate::desk::Desk;
+use crate::desk::request::Request;
+use crate::details;
 use crate::editor::tool::Tool;
-use crate::editor::{Cap, CommandId, Input, Item, Key as Action, PENCIL_KEYS, Shortcut};
+use crate::editor::{Cap, CommandId, Input, Item, Key as Action, Menu, PENCIL_KEYS, Shortcut};
 use crate::filing::Files;
 use egui::{Context, Event, Key, Modifiers};
 
@@ -39,8 +41,8 @@ pub fn hear(ctx: &Context, canvas: Option<egui::Id>, desk: &mut Desk) {
         _ if ctx.text_edit_focused() => Keeper::Text,
         _ if hangs => Keeper::Widget,
         Some(id) if canvas.is_some_and(|canvas| canvas != id) => Keeper::Widget,
-        // Esc has taken the focus from a field already; it was still meant for that field.
-        None if escaped && before == Some(Keeper::Text) => Keeper::Text,
+        // Esc has taken the focus from a field or a button already; it was still meant for that.
+        None if escaped && matches!(before, Some(Keeper::Text | Keeper::Widget)) => Keeper::Text,
         // Nothing can be drawn where no paper is to be seen.
         _ if canvas.is_none() => Keeper::Nobody,
         _ => Keeper::Canvas,
@@ -67,6 +69,14 @@ pub fn hear(ctx: &Context, canvas: Option<egui::Id>, desk: &mut Desk) {
             }
             // With Alt held a figure is the key of a command.
             Event::Text(text) if keeper == Keeper::Canvas && !is_command => {
+                // A figure that nothing in hand takes is for the field that the selected part lacks.
+                if text.starts_with(|letter: char| letter.is_ascii_digit())
+                    && !desk.editor().takes_text()
+                    && let Some(field) = details::needed(desk)
+                {
+                    desk.ask(Request::TypeInto(field, text));
+                    continue;
+                }
                 // The space bar that lengthens a leg has been heard as a key, and so has a letter that takes a tool.
                 for letter in text.chars() {
                     let cap = Cap::Letter(letter.to_ascii_uppercase());
@@ -96,6 +106,14 @@ pub fn hear(ctx: &Context, canvas: Option<egui::Id>, desk: &mut Desk) {
     if is_command && took.is_some() {
         // What is a command is not typed as well.
         ctx.input_mut(|input| input.events.retain(|event| !matches!(event, Event::Text(_))));
+    }
+    if took == Some(Cap::Enter) {
+        // Nor does it press the button that has the focus.
+        ctx.input_mut(|input| {
+            input
+                .events
+                .retain(|event| !matches!(event, Event::Key { key: Key::Enter, .. }))
+        });
     }
 }
 
@@ -156,7 +174,7 @@ fn press(shortcut: Shortcut, keeper: Keeper, hangs: bool, desk: &mut Desk) -> bo
     let exact = PENCIL_KEYS.iter().find(|row| row.keys == shortcut);
     let row = exact.or_else(|| {
         let row = PENCIL_KEYS.iter().find(|row| row.keys == plain)?;
-        matches!(row.key, Action::Way(_) | Action::Clockwise | Action::Counterclockwise).then_some(row)
+        matches!(row.key, Action::Way(_) | Action::Arrow(_)).then_some(row)
     });
     match row.map(|row| row.key) {
         Some(Action::Longer) if is_typing(desk) => {}
@@ -181,22 +199,10 @@ fn belongs_to_widgets(cap: Cap) -> bool {
     )
 }
 
-/// Commands of files, views and help work even while text is typed; undo and the like belong to the text.
+/// Commands of files and views work even while text is typed; undo and the like belong to the text.
 fn is_of_the_window(shortcut: Shortcut) -> bool {
-    CommandId::of(shortcut).is_some_and(|id| {
-        let is_of_the_view = matches!(
-            id,
-            CommandId::ZoomIn
-                | CommandId::ZoomOut
-                | CommandId::ZoomFit
-                | CommandId::ShowDraw
-                | CommandId::ShowCheck
-                | CommandId::ShowSheet
-                | CommandId::ShowDetails
-                | CommandId::ShowLists
-        );
-        is_of_the_view || Files::is_one(id)
-    })
+    CommandId::of(shortcut)
+        .is_some_and(|id| Files::is_one(id) || id.row().is_some_and(|command| command.menu == Menu::View))
 }
 
 /// A key as the command table writes it; `None` for keys that no table uses.

@@ -3,6 +3,7 @@
 
 use super::lists::Question;
 use crate::desk::{Desk, Shown};
+use crate::job::Detail;
 use crate::look::{self, Mood};
 use crate::rules::Severity;
 use crate::sheet::figures::{Figures, plain};
@@ -80,15 +81,20 @@ fn margin(shown: &Shown) -> Option<String> {
     let outlets = &shown.checked.study.outlets;
     let known = outlets.iter().filter_map(|outlet| Some((outlet.margin?, outlet)));
     let least = known.min_by(|(a, _), (b, _)| a.pa().total_cmp(&b.pa()));
-    let unknown: Vec<&str> = outlets
+    let unknown: Vec<_> = outlets
         .iter()
         .filter(|outlet| outlet.heat.is_some() && outlet.margin.is_none())
-        .map(|outlet| outlet.tag.as_str())
         .collect();
-    let missing = match unknown.len() {
+    let tags: Vec<&str> = unknown.iter().map(|outlet| outlet.tag.as_str()).collect();
+    // What is missing is said for all of them at once.
+    let why = match unknown.iter().all(|outlet| outlet.pressure.is_some()) {
+        true => Detail::LeastInlet.in_sentence() + " not entered",
+        false => "no pressure there yet".to_owned(),
+    };
+    let missing = match tags.len() {
         0 => None,
-        few if few <= NAMED => Some(format!("margin not known at {}", unknown.join(", "))),
-        many => Some(format!("margin not known at {many} outlets")),
+        few if few <= NAMED => Some(format!("margin not known at {} ({why})", tags.join(", "))),
+        many => Some(format!("margin not known at {many} outlets ({why})")),
     };
     let said = least.map(|(margin, outlet)| {
         let largest = outlet.pressure.map_or(0.0, GaugePressure::pa);

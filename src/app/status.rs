@@ -2,14 +2,21 @@
 //! what is shown is of the job as it is. How the job stands is said in the line above it.
 
 use crate::desk::Desk;
-use crate::look;
+use crate::{details, look};
 use egui::{Align, Layout, RichText, Ui};
 
 /// Shows the line; `scale` is screen points for one mm of paper, `sheet` what a click does where there is only the sheet.
 pub fn ui(ui: &mut Ui, desk: &Desk, scale: f64, sheet: Option<&str>) {
     ui.horizontal(|ui| {
         let dark = ui.visuals().dark_mode;
-        let status = desk.editor().status();
+        let mut status = desk.editor().status();
+        // A figure goes there, if nothing in hand takes it.
+        if let Some(field) = details::needed(desk)
+            && desk.editor().said().is_none()
+            && !desk.editor().takes_text()
+        {
+            status = format!("Type its {}. {status}", field.in_sentence());
+        }
         let words = match desk.editor().said() {
             Some(_) => RichText::new(format!("Can't do that: {status}")).color(look::warning(dark)),
             None => RichText::new(sheet.map_or(status, str::to_owned)),

@@ -27,6 +27,8 @@ pub enum Request {
     FillIn(Field),
     /// A field of the details is to be filled in.
     GoToDetail(Detail),
+    /// A text goes into a field of the details, which has the cursor from then on.
+    TypeInto(Detail, String),
     /// A list is to be saved for a spreadsheet: its name, and its text.
     SaveList(String, String),
 }

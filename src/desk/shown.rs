@@ -9,7 +9,7 @@ use crate::drawing::{Compass, Isometric, Lettering, Options, OtherWords, Project
 use crate::editor::tool::Tool;
 use crate::editor::{Part, Words};
 use crate::job::{Job, JointId, Likeness, RunId};
-use crate::rules::Checked;
+use crate::rules::{Checked, Finding};
 use crate::scene::{Point, Rect, Role, Tag, hit};
 use crate::study::{Place, Study};
 use std::sync::Arc;
@@ -133,6 +133,14 @@ impl Shown {
                 Some(Part::Run(self.job.runs.at(*section.runs.first()?).id))
             }
             Place::Job => None,
+        }
+    }
+
+    /// The part to which a finding leads: the penetration itself where one is meant.
+    pub fn part_of(&self, finding: &Finding) -> Option<Part> {
+        match (self.part_at(finding.place)?, finding.penetration) {
+            (Part::Run(run), Some(at)) => Some(Part::Penetration(run, at)),
+            (part, _) => Some(part),
         }
     }
 

@@ -1,7 +1,7 @@
 //! What a person says of a device: a row for each of its fields.
 
 use super::form::Form;
-use super::names::{SEASONS, VALVES, VENTS};
+use super::names::{SEASONS, STATES, VALVES, VENTS};
 use super::put;
 use super::quantity::Quantity;
 use super::shared::Shared;
@@ -13,15 +13,28 @@ use crate::units::Show;
 /// Takes a kind of value out of the places of a device; `None` where another is kept there.
 type Of<T> = for<'a> fn(Slot<'a>) -> Option<&'a mut T>;
 
-/// The fields of what stands on a joint.
+/// The fields of what stands on a joint, its state among them. What a tick opens comes below all that can be ticked, so that
+/// nothing moves from under the hand.
 pub fn show(form: &mut Form<'_>, id: JointId, placed: &Placed) {
     let mut read = placed.device.clone();
-    let (start_up, usual): (Vec<_>, Vec<_>) = read
-        .slots()
-        .into_iter()
-        .partition(|(field, _)| START_UP.contains(field));
-    for (field, slot) in usual {
+    let is_supplied = |slot: &Slot<'_>| matches!(slot, Slot::Supplied(_));
+    let (start_up, usual): (Vec<_>, Vec<_>) = (read.slots().into_iter()).partition(|(field, _)| START_UP.contains(field));
+    let (supplied, own): (Vec<_>, Vec<_>) = usual.into_iter().partition(|(_, slot)| is_supplied(slot));
+    for (field, slot) in own {
         row(form, id, field, slot, &placed.device);
+    }
+    form.choice(Detail::State, &Shared::Same(placed.state), STATES, |desk, state| {
+        put::placed(desk, id, |placed| placed.state = state)
+    });
+    let mut rated = Vec::new();
+    for (field, slot) in supplied {
+        if let Slot::Supplied(Some(rating)) = &slot {
+            rated.push((field, rating.clone()));
+        }
+        row(form, id, field, slot, &placed.device);
+    }
+    for (field, rating) in rated {
+        self::rated(form, id, field, rating);
     }
     if !start_up.is_empty() {
         form.rare("Readings at start-up", &START_UP, |form| {
@@ -139,16 +152,21 @@ fn usual(form: &Form<'_>, field: Detail, device: &Device) -> Option<(String, Str
     Some((usual, source))
 }
 
-/// A part of the supplier's: whether it is there, and its rating.
+/// Whether a part of the supplier's is there.
 fn supplied(form: &mut Form<'_>, id: JointId, field: Detail, part: Option<&Rating>) {
-    let of: Of<Option<Rating>> = |slot| match slot {
-        Slot::Supplied(it) => Some(it),
-        _ => None,
-    };
     form.check(field, Shared::Same(part.is_some()), |desk, there| {
-        set(desk, id, field, there.then(Rating::default), of)
+        set(desk, id, field, there.then(Rating::default), SUPPLIED)
     });
-    let Some(part) = part else { return };
+}
+
+/// A part of the supplier's.
+const SUPPLIED: Of<Option<Rating>> = |slot| match slot {
+    Slot::Supplied(it) => Some(it),
+    _ => None,
+};
+
+/// The rating of a part of the supplier's.
+fn rated(form: &mut Form<'_>, id: JointId, field: Detail, part: Rating) {
     let of_it = match field {
         Detail::SupplyMeter => "Meter",
         Detail::MeterBefore => "Meter before",
@@ -162,7 +180,7 @@ fn supplied(form: &mut Form<'_>, id: JointId, field: Detail, part: Option<&Ratin
         Shared::Same(part.capacity),
         flow.empty(),
         move |desk, value| {
-            change(desk, id, field, of, |it| {
+            change(desk, id, field, SUPPLIED, |it| {
                 if let Some(it) = it {
                     it.capacity = value;
                 }
@@ -174,7 +192,7 @@ fn supplied(form: &mut Form<'_>, id: JointId, field: Detail, part: Option<&Ratin
         Shared::Same(part.drop),
         drop.empty(),
         move |desk, value| {
-            change(desk, id, field, of, |it| {
+            change(desk, id, field, SUPPLIED, |it| {
                 if let Some(it) = it {
                     it.drop = value;
                 }

@@ -15,7 +15,7 @@ use crate::look;
 use crate::rules::{Finding, Severity};
 use crate::study::words::capital;
 use crate::units::UnitSystem;
-use egui::{Button, Checkbox, CollapsingHeader, ComboBox, Frame, Id, Label, RichText, TextStyle, Ui};
+use egui::{Button, Checkbox, CollapsingHeader, ComboBox, Frame, Id, Label, RichText, TextStyle, Ui, UiBuilder};
 use std::cell::RefCell;
 use std::rc::Rc;
 use typed::Lines;
@@ -314,10 +314,14 @@ impl<'a> Form<'a> {
             response.request_focus();
             response.scroll_to_me(None);
         }
-        response.on_hover_text(shown);
+        let response = response.on_hover_text(shown);
         if let Some(chosen) = chosen {
             let done = put(self.desk, chosen);
             self.typing.chosen(id, done);
+            // The list that had the keyboard is gone.
+            if !self.ui.input(|input| input.pointer.any_released()) {
+                response.request_focus();
+            }
         }
         self.fault(id, "");
         self.found(name.detail());
@@ -340,7 +344,9 @@ impl<'a> Form<'a> {
             words.to_owned()
         };
         let check = Checkbox::new(&mut is_so, shown).indeterminate(several);
-        let response = self.ui.add(check);
+        // What comes and goes above it must not take the focus away.
+        let steady = UiBuilder::new().scope_id(id.with("check"));
+        let response = self.ui.scope_builder(steady, |ui| ui.add(check)).inner;
         if response.clicked() {
             let done = put(self.desk, is_so);
             self.typing.chosen(id, done);

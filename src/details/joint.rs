@@ -1,7 +1,7 @@
 //! A joint: its name, how a turn is made there, the device that stands there, and what is known of the place.
 
 use super::form::Form;
-use super::names::{STATES, TURNS};
+use super::names::TURNS;
 use super::shared::Shared;
 use super::{device, found, more, put};
 use crate::editor::edit::JointField;
@@ -19,9 +19,6 @@ pub fn show(form: &mut Form<'_>, id: JointId) {
     }
     if let Some(placed) = &joint.placed {
         device::show(form, id, placed);
-        form.choice(Detail::State, &Shared::Same(placed.state), STATES, |desk, state| {
-            put::placed(desk, id, |placed| placed.state = state)
-        });
         // Only what goes is kept for use again.
         if placed.state == State::Removed || placed.salvaged {
             form.check(Detail::Salvage, Shared::Same(placed.salvaged), |desk, salvaged| {

@@ -110,7 +110,7 @@ fn next(desk: &Desk) -> Option<Next> {
             capital(finding.what.trim_end_matches('.')),
             capital(&finding.remedy)
         ),
-        leads: match shown.part_at(finding.place) {
+        leads: match shown.part_of(finding) {
             Some(part) => Leads::Part(part, finding.field),
             None => Leads::Check,
         },

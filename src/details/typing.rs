@@ -25,6 +25,8 @@ pub struct Typing<Key> {
     pub left: Option<Key>,
     /// The field that is to have the cursor as soon as it is shown.
     pub wanted: Option<Wanted>,
+    /// What was typed for it before it has the cursor.
+    pub begun: String,
     /// The field whose whole text is chosen, or was since its last refusal, so that a further click goes into the text.
     pub whole: Option<Key>,
 }
@@ -63,6 +65,7 @@ impl<Key> Default for Typing<Key> {
             choice: None,
             left: None,
             wanted: None,
+            begun: String::new(),
             whole: None,
         }
     }
@@ -166,6 +169,7 @@ impl<Key: Copy + Eq + Hash> Typing<Key> {
             // What was chosen has no such field.
             self.wanted = None;
         }
+        self.begun.clear();
         self.take_those(desk, |draft| !draft.is_shown);
     }
 

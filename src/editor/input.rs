@@ -74,6 +74,19 @@ pub struct Held {
     pub skew: bool,
 }
 
+/// An arrow key.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Arrow {
+    /// To the left on paper.
+    Left,
+    /// To the right on paper.
+    Right,
+    /// Up the paper.
+    Up,
+    /// Down the paper.
+    Down,
+}
+
 /// A key by what it is for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Key {
@@ -85,10 +98,8 @@ pub enum Key {
     Escape,
     /// A way along an axis.
     Way(Toward),
-    /// Turn the pencil clockwise on paper.
-    Clockwise,
-    /// Turn the pencil counterclockwise on paper.
-    Counterclockwise,
+    /// An arrow: a way in the plane in hand. Tools are given the way.
+    Arrow(Arrow),
     /// One step longer.
     Longer,
     /// One step shorter.

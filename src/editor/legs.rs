@@ -2,7 +2,7 @@
 //!
 //! The study knows more; the editor must know this much before any study is made.
 
-use super::{Part, Refusal, Selection};
+use super::{Key, Part, Refusal, Selection};
 use crate::job::{Device, Job, JointId, RunId, State};
 
 /// The runs that meet at each joint of a job.
@@ -102,12 +102,24 @@ impl Flow {
         from.is_some_and(|from| self.feed[from] == Some(position))
     }
 
-    /// The parts in flow order, each run before the joint that it feeds, what gas does not reach after all that.
+    /// The parts along the pipe: each branch to its end before the next, each run before the joint that it feeds; what gas
+    /// does not reach after all that.
     pub fn walk(&self, job: &Job) -> Vec<Part> {
         let mut walk = Vec::new();
-        for &joint in &self.order {
+        let mut waiting: Vec<usize> = self
+            .order
+            .iter()
+            .copied()
+            .filter(|at| self.feed[*at].is_none())
+            .collect();
+        waiting.reverse();
+        while let Some(joint) = waiting.pop() {
             walk.extend(self.feed[joint].map(|run| Part::Run(job.runs.at(run).id)));
             walk.push(Part::Joint(job.joints.at(joint).id));
+            let fed = self.fed_from(job, joint).map(|(_, next)| next);
+            let before = waiting.len();
+            waiting.extend(fed);
+            waiting[before..].reverse();
         }
         let fed: std::collections::HashSet<usize> = self.feed.iter().flatten().copied().collect();
         let runs = job.runs.iter().enumerate().filter(|(at, _)| !fed.contains(at));
@@ -115,6 +127,27 @@ impl Flow {
         let joints = job.joints.iter().enumerate().filter(|(at, _)| !self.reached[*at]);
         walk.extend(joints.map(|(_, joint)| Part::Joint(joint.id)));
         walk
+    }
+
+    /// The runs that a joint feeds, with the joints at their far ends, all by position.
+    fn fed_from(&self, job: &Job, joint: usize) -> impl Iterator<Item = (usize, usize)> {
+        self.legs.at(joint).filter_map(move |run| {
+            let next = beyond(job, run, joint)?;
+            (self.feed[next] == Some(run)).then_some((run, next))
+        })
+    }
+
+    /// The part that comes along the pipe after another, or before it, and is wanted; from the last to the first again.
+    pub fn neighbor(job: &Job, here: Option<Part>, key: Key, wanted: impl Fn(&Part) -> bool) -> Option<Part> {
+        let mut walk = Flow::of(job).walk(job);
+        if key == Key::Previous {
+            walk.reverse();
+        }
+        // What lies on a run is where the run is.
+        let here = here.map(|here| here.run().map_or(here, Part::Run));
+        let here = here.and_then(|here| walk.iter().position(|part| *part == here));
+        walk.rotate_left(here.map_or(0, |at| at + 1));
+        walk.into_iter().find(wanted)
     }
 
     /// A joint or run and everything that gas reaches through it.
@@ -135,11 +168,9 @@ impl Flow {
         let mut found: Selection = [of].into_iter().collect();
         while let Some(joint) = waiting.pop() {
             found.extend([Part::Joint(job.joints.at(joint).id)]);
-            for run in self.legs.at(joint) {
-                if let Some(next) = beyond(job, run, joint).filter(|next| self.feed[*next] == Some(run)) {
-                    found.extend([Part::Run(job.runs.at(run).id)]);
-                    waiting.push(next);
-                }
+            for (run, next) in self.fed_from(job, joint) {
+                found.extend([Part::Run(job.runs.at(run).id)]);
+                waiting.push(next);
             }
         }
         Ok(found)
@@ -168,6 +199,33 @@ mod tests {
             flow.downstream(&job, J(1)).unwrap().len(),
             job.joints.len() + job.runs.len()
         );
+    }
+
+    #[test]
+    fn the_walk_goes_a_branch_to_its_end_before_the_next_and_back_the_same_way() {
+        let mut job = house();
+        // A branch from the first elbow, drawn last.
+        job.joints.insert(crate::job::Joint {
+            id: JointId(9),
+            at: crate::editor::fixture::at(0, 4, 4),
+            ..Default::default()
+        });
+        job.runs.insert(crate::job::Run {
+            id: RunId(9),
+            from: JointId(2),
+            to: JointId(9),
+            ..Default::default()
+        });
+        let walk = Flow::of(&job).walk(&job);
+        let at = |part: Part| walk.iter().position(|one| *one == part).unwrap();
+        assert!(at(J(5)) < at(R(9)), "the first branch to its end: {walk:?}");
+        assert_eq!(at(J(9)), at(R(9)) + 1);
+        for part in &walk {
+            let next = Flow::neighbor(&job, Some(*part), Key::Next, |_| true).unwrap();
+            assert_eq!(Flow::neighbor(&job, Some(next), Key::Previous, |_| true), Some(*part));
+        }
+        let runs = |part: &Part| matches!(part, Part::Run(_));
+        assert_eq!(Flow::neighbor(&job, Some(J(9)), Key::Previous, runs), Some(R(9)));
     }
 
     #[test]

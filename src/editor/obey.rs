@@ -1,7 +1,7 @@
 //! What each command does to an editor.
 
 use super::edit::{
-    Cut, Gap, RunField, add_variant, arrange_lengths, copy, delete, free_words, hinge, join, mirror, next_variant,
+    Cut, Gap, Pen, RunField, add_variant, arrange_lengths, copy, delete, free_words, hinge, join, mirror, next_variant,
     reverse, set_runs, set_state, shared_joint, split, take_off,
 };
 use super::input::{Input, Key};
@@ -125,9 +125,15 @@ impl Editor {
             CommandId::Plane(facing) => self.look_in(Plane { facing, ..self.plane }),
             CommandId::PlaneNearer => self.look_in(self.plane.nearer(1)),
             CommandId::PlaneFarther => self.look_in(self.plane.nearer(-1)),
-            CommandId::State(state) if self.sets_the_pen() => self.pen.state = state,
+            CommandId::State(state) if self.sets_the_pen() => {
+                self.pen.turn(state);
+                self.tell_of_the_pen();
+            }
             CommandId::State(state) => self.step_of_chosen(|job, parts| set_state(job, parts, state))?,
-            CommandId::Lies(surroundings) if self.sets_the_pen() => self.pen.surroundings = surroundings,
+            CommandId::Lies(surroundings) if self.sets_the_pen() => {
+                self.pen.surroundings = surroundings;
+                self.tell_of_the_pen();
+            }
             CommandId::Lies(surroundings) => {
                 let field = RunField::Surroundings(surroundings);
                 self.step_of_chosen(|job, parts| set_runs(job, &parts.runs(), &field))?;
@@ -191,6 +197,21 @@ impl Editor {
     /// While pipe is drawn, or nothing is chosen, state and surroundings are those of the next run.
     pub fn sets_the_pen(&self) -> bool {
         matches!(self.tool, Tool::Draw(_)) || self.selection.is_empty()
+    }
+
+    /// What is drawn next is said where no strip shows it.
+    fn tell_of_the_pen(&mut self) {
+        if !matches!(self.tool, Tool::Draw(_)) {
+            let Pen {
+                state, surroundings, ..
+            } = &self.pen;
+            let words = format!(
+                "The pipe that you draw next is {}, {}",
+                state.planned(),
+                surroundings.name()
+            );
+            self.told = Some(words);
+        }
     }
 
     fn step_of_chosen(&mut self, edit: impl FnOnce(&Job, &Selection) -> Result<Step, Refusal>) -> Result<(), Refusal> {

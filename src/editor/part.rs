@@ -130,6 +130,15 @@ impl Selection {
     pub fn refresh(&mut self, job: &Job) {
         self.0.retain(|part| part.is_in(job));
     }
+
+    /// Puts the run in the place of a penetration that the job has no longer.
+    pub fn fall_back(&mut self, job: &Job) {
+        let there = |part: Part| match part {
+            Part::Penetration(run, _) if !part.is_in(job) => Part::Run(run),
+            part => part,
+        };
+        self.0 = self.iter().map(there).collect();
+    }
 }
 
 impl FromIterator<Part> for Selection {

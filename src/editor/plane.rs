@@ -1,7 +1,7 @@
 //! The plane in which a place on paper is looked for: a point of isometric paper has many places in space.
 
-use super::Toward;
 use super::toward::{plus, times};
+use super::{Arrow, Toward};
 use crate::drawing::Projection;
 use crate::job::{Direction, LatticePoint};
 use crate::scene::Point;
@@ -43,6 +43,18 @@ impl Facing {
             Facing::Level => Toward::Up.way(),
             Facing::EastUpright => Toward::South.way(),
             Facing::NorthUpright => Toward::East.way(),
+        }
+    }
+
+    /// The way in it that goes as an arrow points on paper, as near as it can.
+    pub const fn along(self, arrow: Arrow) -> Toward {
+        match (self, arrow) {
+            (Facing::Level | Facing::EastUpright, Arrow::Right) => Toward::East,
+            (Facing::Level | Facing::EastUpright, Arrow::Left) => Toward::West,
+            (Facing::NorthUpright, Arrow::Right) | (Facing::Level, Arrow::Up) => Toward::North,
+            (Facing::NorthUpright, Arrow::Left) | (Facing::Level, Arrow::Down) => Toward::South,
+            (Facing::EastUpright | Facing::NorthUpright, Arrow::Up) => Toward::Up,
+            (Facing::EastUpright | Facing::NorthUpright, Arrow::Down) => Toward::Down,
         }
     }
 
@@ -120,6 +132,25 @@ mod tests {
                 through: LatticePoint::default(),
             };
             assert!(crate::drawing::nearness(plane.nearer(2).through) > crate::drawing::nearness(plane.through));
+        }
+    }
+
+    #[test]
+    fn arrows_go_along_their_plane_as_they_point_on_paper() {
+        for facing in [Facing::Level, Facing::EastUpright, Facing::NorthUpright] {
+            let mut ways = Vec::new();
+            for (arrow, points) in [
+                (Arrow::Right, Vector::new(1.0, 0.0)),
+                (Arrow::Left, Vector::new(-1.0, 0.0)),
+                (Arrow::Up, Vector::new(0.0, -1.0)),
+                (Arrow::Down, Vector::new(0.0, 1.0)),
+            ] {
+                let way = facing.along(arrow).way();
+                assert_eq!(way.dot(facing.out()), 0, "{facing:?} {arrow:?} stays in the plane");
+                assert!(VIEW.vector(way).dot(points) > 0.0, "{facing:?} {arrow:?}");
+                assert!(!ways.contains(&way), "{facing:?} {arrow:?}");
+                ways.push(way);
+            }
         }
     }
 

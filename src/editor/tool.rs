@@ -15,6 +15,7 @@ pub use place::{Place, Target};
 pub use preview::Preview;
 pub use put::Put;
 
+use super::edit::Pen;
 use super::ghost::Hint;
 use super::input::Input;
 use super::look::Look;
@@ -53,6 +54,10 @@ pub enum Effect {
     SelectNew,
     /// Choose the device, passage or note that the step before put down.
     SelectPlaced,
+    /// Choose the run that the step before laid between two places.
+    SelectLaid([LatticePoint; 2]),
+    /// Draw with this pen from now on.
+    Take(Pen),
     /// Say why nothing is done.
     Say(Refusal),
     /// Tell what was done, where that is not plain.
@@ -101,6 +106,23 @@ impl Tool {
         match self {
             Tool::Draw(state) => Tool::Draw(state.taken_back(depth)),
             other => other,
+        }
+    }
+
+    /// The state after a step was done again.
+    pub fn done_again(self, step: &Step, look: &Look) -> Tool {
+        match self {
+            Tool::Draw(state) => Tool::Draw(state.done_again(step, look)),
+            other => other,
+        }
+    }
+
+    /// Whether what is typed over the paper is for it.
+    pub fn takes_text(&self, look: &Look) -> bool {
+        match self {
+            Tool::Draw(Draw::Drawing(_)) => true,
+            Tool::Place(state) => state.takes_text(look),
+            Tool::Draw(Draw::Seeking(_)) | Tool::Choose(_) | Tool::Put(_) | Tool::Preview(_) => false,
         }
     }
 

@@ -54,18 +54,6 @@ impl Toward {
         }
     }
 
-    /// The next way clockwise on paper.
-    pub const fn clockwise(self) -> Toward {
-        match self {
-            Toward::Up => Toward::North,
-            Toward::North => Toward::East,
-            Toward::East => Toward::Down,
-            Toward::Down => Toward::South,
-            Toward::South => Toward::West,
-            Toward::West => Toward::Up,
-        }
-    }
-
     /// The way that a direction takes; `None` when it follows no axis.
     pub fn of(way: Direction) -> Option<Toward> {
         way.axis()?;
@@ -118,14 +106,14 @@ mod tests {
             origin: Point::default(),
             step: 1.0,
         };
-        for toward in Toward::ALL {
-            let (a, b) = (view.vector(toward.way()), view.vector(toward.clockwise().way()));
+        for (at, toward) in Toward::ALL.into_iter().enumerate() {
+            let after = |steps: usize| Toward::ALL[(at + steps) % 6].way();
+            let (a, b) = (view.vector(toward.way()), view.vector(after(1)));
             assert!(
                 (a.dot(b) - 0.5).abs() < 1e-9 && a.cross(b) > 0.0,
                 "60° clockwise from {toward:?}"
             );
-            let opposite = toward.clockwise().clockwise().clockwise();
-            assert_eq!(opposite.way(), -toward.way());
+            assert_eq!(after(3), -toward.way());
             assert_eq!(Toward::of(times(toward.way(), 7)), Some(toward));
         }
         assert_eq!(Toward::of(Direction::new(1, 1, 0)), None);

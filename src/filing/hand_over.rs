@@ -2,18 +2,16 @@
 //!
 //! Files are made and written on another thread, each whole or not at all.
 
+mod writing;
+
 use super::browser::{Browser, Picked};
 use super::choice::{Choice, Kind, Letters};
 use super::name_field::finish;
-use super::{lists, outside, place, question};
-use crate::codebook::Codebook;
+use super::{outside, place, question};
 use crate::desk::Desk;
 use crate::desk::later::{Lost, Task};
 use crate::desk::settings::Settings;
-use crate::disk::{self, Trouble};
-use crate::export::ExportError;
-use crate::export::pdf::PdfInfo;
-use crate::file;
+use crate::disk::Trouble;
 use crate::look;
 use crate::study::how_many;
 use crate::view::sheet_view::{self, Composed, Of, SheetView};
@@ -21,6 +19,7 @@ use egui::{Align, Context, Layout, RichText, ScrollArea, TextEdit, Ui};
 use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
+use writing::{Done, TASK, heading, report, write};
 
 /// The window.
 pub struct HandOver {
@@ -39,16 +38,6 @@ pub struct HandOver {
     prints: Option<PathBuf>,
 }
 
-/// What was written, with sizes in bytes, and what then went wrong.
-#[derive(Debug, Default)]
-struct Done {
-    written: Vec<(PathBuf, usize)>,
-    trouble: Option<Trouble>,
-    /// Why what was written could not be opened.
-    unopened: Option<String>,
-}
-
-const TASK: &str = "Export sheets";
 const PRINT: &str = "Print the sheets";
 
 impl HandOver {
@@ -401,45 +390,6 @@ impl HandOver {
     }
 }
 
-/// Makes and writes the files, up to the first that does not go.
-fn write(composed: &Composed, book: &Codebook, choice: Choice, stem: &OsStr, targets: &[PathBuf]) -> Done {
-    let title = &composed.job.title;
-    let info = PdfInfo {
-        title: title.job.clone(),
-        author: title.drawn_by.clone(),
-        subject: "Gas piping isometric".to_owned(),
-        keywords: Vec::new(),
-    };
-    // A worksheet must not carry its answers.
-    let carried = (choice.carries() && !composed.is_for_class()).then(|| file::element(&composed.job));
-    let sheets = &composed.packet.sheets;
-    let files: Box<dyn Iterator<Item = Result<Vec<u8>, ExportError>>> = match choice.format() {
-        Some(format) => Box::new(format.files(stem, sheets, &info, carried.as_deref()).map(|file| file.1)),
-        None => Box::new(
-            lists::files(&composed.job, &composed.checked.study, book)
-                .into_iter()
-                .map(Ok),
-        ),
-    };
-    let mut done = Done::default();
-    for (bytes, path) in files.zip(targets) {
-        let written = match bytes {
-            Ok(bytes) => disk::write(path, &bytes)
-                .map(|()| bytes.len())
-                .map_err(|error| Trouble::of(TASK, path, &error)),
-            Err(error) => Err(Trouble::new(TASK, path, error.what(), error.remedy())),
-        };
-        match written {
-            Ok(bytes) => done.written.push((path.clone(), bytes)),
-            Err(trouble) => {
-                done.trouble = Some(trouble);
-                break;
-            }
-        }
-    }
-    done
-}
-
 /// A path without the ending of a format; other points in the name stay.
 fn bare(path: &Path) -> PathBuf {
     let is_format = |ending: &OsStr| {
@@ -462,50 +412,6 @@ fn listed(names: &[String]) -> String {
     }
 }
 
-const fn heading(done: &Done) -> &'static str {
-    match (&done.trouble, done.written.is_empty()) {
-        (None, _) => "Sheets exported",
-        (Some(_), true) => "Can't export the sheets",
-        (Some(_), false) => "Only some sheets were exported",
-    }
-}
-
-/// Says what was written; gives whether that has been read.
-fn report(ui: &mut Ui, done: &mut Done) -> bool {
-    ScrollArea::vertical().max_height(300.0).show(ui, |ui| {
-        for (path, bytes) in &done.written {
-            ui.label(format!("Written: {} ({})", path.display(), size(*bytes)));
-        }
-    });
-    if let Some(trouble) = &done.trouble {
-        let words = format!("Not written: {}. {}", trouble.path.display(), trouble.words());
-        ui.label(RichText::new(words).color(look::warning(ui.visuals().dark_mode)));
-    }
-    if let Some(words) = &done.unopened {
-        ui.label(RichText::new(words).color(look::warning(ui.visuals().dark_mode)));
-    }
-    let Some((file, _)) = done.written.first().cloned() else {
-        return question::answers(ui, ["Close"]).is_some();
-    };
-    let answer = question::answers(ui, ["Close", "Open", "Open folder"]);
-    let opened = match answer {
-        Some(1) => outside::open(&file),
-        Some(2) => outside::open(file.parent().unwrap_or(&file)),
-        _ => Ok(()),
-    };
-    done.unopened = opened.err().or(done.unopened.take());
-    answer == Some(0)
-}
-
-/// A size as people read it.
-fn size(bytes: usize) -> String {
-    match bytes {
-        0..=999 => format!("{bytes} bytes"),
-        1_000..=999_999 => format!("{} kB", bytes.div_ceil(1_000)),
-        _ => format!("{:.1} MB", bytes as f64 / 1e6),
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -522,13 +428,9 @@ mod tests {
     }
 
     #[test]
-    fn long_lists_are_cut_and_sizes_are_read() {
+    fn long_lists_are_cut() {
         let names = |count: usize| (0..count).map(|n| n.to_string()).collect::<Vec<_>>();
         assert_eq!(listed(&names(4)), "0, 1, 2, 3");
         assert_eq!(listed(&names(9)), "0, 1, 2 and 6 more");
-        assert_eq!(
-            (size(12), size(1_001), size(2_340_000)),
-            ("12 bytes".into(), "2 kB".into(), "2.3 MB".into())
-        );
     }
 }

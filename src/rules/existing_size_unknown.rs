@@ -2,6 +2,7 @@
 
 use super::look::Look;
 use super::{BY_CODE, Found, Rule, Severity};
+use crate::job::Detail;
 use crate::sizing::Origin;
 use crate::units::Flow;
 
@@ -21,6 +22,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     };
     let sections: Vec<usize> = (0..look.study.sections.len()).filter(unread).collect();
     if !sections.is_empty() {
+        found.put_right_in(Detail::Size);
         found.at_all(
             look.in_sections(&sections),
             format!("Existing pipe size not entered: {}.", look.sections_named(&sections)),

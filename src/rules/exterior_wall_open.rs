@@ -2,7 +2,7 @@
 
 use super::look::Look;
 use super::{BY_CODE, Found, Rule, Severity};
-use crate::job::{Barrier, Penetration, Seal, State};
+use crate::job::{Barrier, Detail, Penetration, Seal, State};
 
 /// Where pipe passes an exterior wall the gap is closed.
 pub const RULE: Rule = Rule {
@@ -14,8 +14,10 @@ pub const RULE: Rule = Rule {
 };
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
-    for (number, passage) in new_passages(look, Barrier::ExteriorWall) {
+    found.put_right_in(Detail::Seal);
+    for (number, at, passage) in new_passages(look, Barrier::ExteriorWall) {
         if passage.seal == Seal::Open {
+            found.through(at);
             let sleeve = if passage.sleeved {
                 "in a sleeve"
             } else {
@@ -36,8 +38,11 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     }
 }
 
-/// Passages of new pipe through a kind of barrier, with their runs.
-pub fn new_passages<'a>(look: &Look<'a>, barrier: Barrier) -> impl Iterator<Item = (usize, &'a Penetration)> + use<'a> {
+/// Passages of new pipe through a kind of barrier, with their runs and their places in the runs' lists.
+pub fn new_passages<'a>(
+    look: &Look<'a>,
+    barrier: Barrier,
+) -> impl Iterator<Item = (usize, usize, &'a Penetration)> + use<'a> {
     let runs = &look.job.runs;
     let piercing = look
         .walk
@@ -45,10 +50,10 @@ pub fn new_passages<'a>(look: &Look<'a>, barrier: Barrier) -> impl Iterator<Item
         .iter()
         .filter(move |&&run| runs.at(run).state == State::New);
     piercing.flat_map(move |&number| {
-        let passages = runs.at(number).penetrations.iter();
+        let passages = runs.at(number).penetrations.iter().enumerate();
         passages
-            .filter(move |passage| passage.barrier == barrier)
-            .map(move |passage| (number, passage))
+            .filter(move |(_, passage)| passage.barrier == barrier)
+            .map(move |(at, passage)| (number, at, passage))
     })
 }
 

@@ -14,6 +14,8 @@ pub struct Finding {
     pub place: Place,
     /// Further places of the same cause, so that one cause is told once.
     pub also: Vec<Place>,
+    /// Which of the run's penetrations is meant, where it is one.
+    pub penetration: Option<usize>,
     /// The field in which it is put right, where it is a single one.
     pub field: Option<Detail>,
     /// What is wrong there, with figures.

@@ -15,13 +15,14 @@ pub const RULE: Rule = Rule {
 };
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
-    for (number, passage) in new_passages(look, Barrier::Foundation) {
+    for (number, at, passage) in new_passages(look, Barrier::Foundation) {
         let missing = match (passage.sleeved, passage.seal == Seal::Open) {
             (false, true) => "no sleeve and no seal are shown",
             (false, false) => "no sleeve is shown",
             (true, true) => "no seal of the gaps is shown",
             (true, false) => continue,
         };
+        found.through(at);
         found.at(
             look.on(number),
             format!(

@@ -17,8 +17,10 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     for &number in &look.walk.piercing {
         let run = look.run(number);
         let length = look.job.true_length(run);
-        for at in run.penetrations.iter().filter_map(|passage| passage.at) {
+        let placed = run.penetrations.iter().enumerate();
+        for (index, at) in placed.filter_map(|(index, passage)| Some((index, passage.at?))) {
             if at < Length::ZERO || at > length {
+                found.through(index);
                 found.at(
                     look.on(number),
                     format!(

@@ -68,6 +68,7 @@ pub struct Found<'a> {
     severity: Severity,
     basis: String,
     field: Option<Detail>,
+    penetration: Option<usize>,
     findings: &'a mut Vec<Finding>,
 }
 
@@ -84,6 +85,7 @@ impl<'a> Found<'a> {
             severity,
             basis,
             field: None,
+            penetration: None,
             findings,
         }
     }
@@ -91,6 +93,11 @@ impl<'a> Found<'a> {
     /// What is reported is put right in one field of the part.
     pub const fn put_right_in(&mut self, field: Detail) {
         self.field = Some(field);
+    }
+
+    /// What is reported next is of one of the run's penetrations.
+    pub const fn through(&mut self, penetration: usize) {
+        self.penetration = Some(penetration);
     }
 
     /// Reports one place: what is wrong, with figures, and what to do.
@@ -113,6 +120,7 @@ impl<'a> Found<'a> {
             place: places.next().unwrap_or(Place::Job),
             also: places.collect(),
             field: self.field,
+            penetration: self.penetration.take(),
             what: with_one_stop(what.into()),
             remedy: with_one_stop(remedy.into()),
             basis: self.basis.clone(),

@@ -15,8 +15,9 @@ pub const RULE: Rule = Rule {
 };
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
-    for (number, passage) in new_passages(look, Barrier::Slab) {
+    for (number, at, passage) in new_passages(look, Barrier::Slab) {
         if !passage.sleeved {
+            found.through(at);
             found.at(
                 look.on(number),
                 format!(

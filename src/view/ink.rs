@@ -1,7 +1,8 @@
 //! A scene as triangles: the very paths and letters of the sheet, smoothed for the screen.
 //!
 //! Fills are tessellated by lyon and get a thin fringe that fades out; lines are laid by egui's own feathering. A letter
-//! is tessellated once for each size. Letters too small to be read are bars: they say that there are words.
+//! is tessellated once for each size. Letters too small to be read are bars: they say that there are words. Where a drawing
+//! is edited its words are never small: of a label that would be, the first line is shown larger and the rest left out.
 
 mod fill;
 mod kept;
@@ -10,7 +11,7 @@ mod line;
 
 pub use kept::Kept;
 
-use crate::scene::{Affine, Group, Ink, Item, Layer, Outline, PathItem, Point, Rect, Step, TextItem};
+use crate::scene::{Affine, Group, Ink, Item, Layer, Outline, PathItem, Point, Rect, Step, TextItem, Vector};
 use egui::epaint::{TessellationOptions, Tessellator};
 use egui::{Color32, Mesh, Pos2, pos2};
 use letters::Letters;
@@ -18,6 +19,11 @@ use lyon::path::Path;
 
 /// Capitals lower than so many pixels are drawn as bars.
 const READABLE: f64 = 3.2;
+
+/// Where a drawing is edited no words are smaller, points for an em.
+const LEAST: f64 = 10.0;
+/// A line is shown so much larger at most, or it would lie over its neighbors.
+const LARGER: f64 = 1.7;
 
 /// From paper to screen: `at` carries mm to points.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -47,15 +53,14 @@ impl Glass {
 
 /// The triangles of everything in a group that touches `seen`, in points of the screen.
 pub fn tessellated(group: &Group, glass: Glass, seen: Rect) -> Mesh {
-    softened(group, glass, seen, &[])
+    Tracing::new(glass, seen).all(group)
 }
 
-/// The same with what lies on some layers in softer ink.
-fn softened(group: &Group, glass: Glass, seen: Rect, soft: &'static [Layer]) -> Mesh {
+/// The same for editing: what lies on some layers in softer ink, and no words too small.
+fn edited(group: &Group, glass: Glass, seen: Rect, soft: &'static [Layer]) -> Mesh {
     let mut tracing = Tracing::new(glass, seen);
-    tracing.soft = soft;
-    tracing.group(group);
-    tracing.mesh
+    (tracing.soft, tracing.least) = (soft, LEAST);
+    tracing.all(group)
 }
 
 /// The colour of an ink.
@@ -81,6 +86,8 @@ struct Tracing {
     /// The layers in softer ink, and whether one of them is being traced.
     soft: &'static [Layer],
     is_soft: bool,
+    /// Words are not smaller, points for an em.
+    least: f64,
 }
 
 impl Tracing {
@@ -100,7 +107,13 @@ impl Tracing {
             letters: Letters::default(),
             soft: &[],
             is_soft: false,
+            least: 0.0,
         }
+    }
+
+    fn all(mut self, group: &Group) -> Mesh {
+        self.group(group);
+        self.mesh
     }
 
     fn group(&mut self, group: &Group) {
@@ -108,14 +121,41 @@ impl Tracing {
         if let Some(layer) = group.layer {
             self.is_soft = self.soft.contains(&layer);
         }
+        let lines = self.first_line(group);
         for item in group.items() {
-            match item {
-                Item::Path(path) => self.path(path),
-                Item::Text(text) => self.text(text),
-                Item::Group(inner) => self.group(inner),
+            match (item, lines) {
+                (Item::Path(path), _) => self.path(path),
+                (Item::Text(text), None) => self.text(text, None),
+                (Item::Text(text), Some(line)) if line.holds(text) => self.text(text, Some(line)),
+                (Item::Text(_), Some(_)) => {}
+                (Item::Group(inner), _) => self.group(inner),
             }
         }
         self.is_soft = around;
+    }
+
+    /// The line that is shown of the words of a group, and how: `None` where all can be read as they are, or none.
+    fn first_line(&self, group: &Group) -> Option<FirstLine> {
+        let texts = || {
+            group.items().iter().filter_map(|item| match item {
+                Item::Text(text) => Some(text),
+                Item::Path(_) | Item::Group(_) => None,
+            })
+        };
+        let smallest = texts().map(TextItem::em).reduce(f64::min)?;
+        let first = texts().next()?;
+        let larger = self.least / (first.em() * self.glass.scale);
+        if smallest * self.glass.scale >= self.least || larger > LARGER {
+            return None;
+        }
+        let mut line = FirstLine {
+            base: first.transform(),
+            middle: Point::default(),
+            larger: larger.max(1.0),
+        };
+        let rooms = texts().filter(|text| line.holds(text)).map(|text| text.quad().bounds());
+        line.middle = rooms.reduce(Rect::union)?.center();
+        Some(line)
     }
 
     fn color(&self, ink: Ink) -> Color32 {
@@ -142,7 +182,7 @@ impl Tracing {
         }
     }
 
-    fn text(&mut self, text: &TextItem) {
+    fn text(&mut self, text: &TextItem, line: Option<FirstLine>) {
         let quad = text.quad();
         if text.glyphs().is_empty() || !quad.bounds().overlaps(self.seen) {
             return;
@@ -159,7 +199,32 @@ impl Tracing {
             self.mesh.add_triangle(first, first + 2, first + 3);
             return;
         }
-        self.letters.write(text, self.glass, ink, &mut self.mesh);
+        let at = line.map_or(text.transform(), |line| line.larger(text.transform()));
+        self.letters.write((text, at), self.glass, ink, &mut self.mesh);
+    }
+}
+
+/// The first line of a label, shown larger about its middle.
+#[derive(Clone, Copy)]
+struct FirstLine {
+    /// Where its first words begin, and which way they run.
+    base: Affine,
+    middle: Point,
+    larger: f64,
+}
+
+impl FirstLine {
+    /// Whether words stand on it.
+    fn holds(&self, text: &TextItem) -> bool {
+        let along = self.base.vector(Vector::new(1.0, 0.0));
+        let away = text.transform().point(Point::default()) - self.base.point(Point::default());
+        (along.cross(away)).abs() < 0.2 * text.height()
+    }
+
+    fn larger(&self, at: Affine) -> Affine {
+        let (x, y) = (at.vector(Vector::new(1.0, 0.0)), at.vector(Vector::new(0.0, 1.0)));
+        let zero = self.middle + (at.point(Point::default()) - self.middle) * self.larger;
+        Affine::frame(zero, x * self.larger, y * self.larger)
     }
 }
 
@@ -280,6 +345,29 @@ mod tests {
             })
             .sum();
         assert!((area - 1600.0).abs() < 200.0, "with its fringe: {area}");
+    }
+
+    #[test]
+    fn while_editing_no_words_are_small_and_a_label_gives_up_its_other_lines_first() {
+        let line =
+            |words: &str, y: f64| TextItem::new(words, 2.5, Face::Regular).at(Point::new(10.0, y), Anchor::Start);
+        let group = Group::new().with(line("1/2", 10.0)).with(line("8 ft", 16.0));
+        let first = Group::new().with(line("1/2", 10.0));
+        let em = line("1/2", 10.0).em();
+        let at = |share: f64| Glass {
+            scale: LEAST * share / em,
+            ..GLASS
+        };
+        let height = |group: &Group, glass| bounds(&edited(group, glass, ALL, &[])).height();
+        let whole = |group: &Group, glass| bounds(&tessellated(group, glass, ALL)).height();
+        assert_eq!(height(&group, at(1.01)), whole(&group, at(1.01)), "all is read");
+        let small = at(0.8);
+        assert!(whole(&group, small) > 2.0 * height(&group, small), "one line is left");
+        let (shown, least) = (height(&group, small), whole(&first, at(1.0)));
+        assert!(
+            (shown - least).abs() < 0.6,
+            "it is as large as what can be read: {shown} {least}"
+        );
     }
 
     #[test]

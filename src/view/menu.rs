@@ -3,7 +3,8 @@
 use crate::desk::Desk;
 use crate::editor::{COMMANDS, Command, CommandId, Facing, Menu};
 use crate::job::{Axis, State, Surroundings};
-use egui::{Button, MenuBar, Ui};
+use egui::text::{LayoutJob, TextFormat};
+use egui::{Button, Color32, Key, MenuBar, Modifiers, Popup, Stroke, TextStyle, Ui};
 
 /// The menus in their order.
 const MENUS: [Menu; 7] = [
@@ -33,7 +34,7 @@ pub const fn name(menu: Menu) -> &'static str {
 pub fn ui(ui: &mut Ui, desk: &mut Desk, mut more: impl FnMut(&mut Ui, &mut Desk, Menu)) {
     MenuBar::new().ui(ui, |ui| {
         for menu in MENUS {
-            ui.menu_button(name(menu), |ui| {
+            let button = ui.menu_button(title(ui, menu), |ui| {
                 ui.set_min_width(230.0);
                 // The longest stands whole on a small screen.
                 ui.spacing_mut().item_spacing.y = 0.0;
@@ -50,8 +51,47 @@ pub fn ui(ui: &mut Ui, desk: &mut Desk, mut more: impl FnMut(&mut Ui, &mut Desk,
                     more(ui, desk, menu);
                 }
             });
+            if ui.input_mut(|input| input.consume_key(Modifiers::ALT, letter(menu))) {
+                button.response.request_focus();
+                Popup::open_id(ui.ctx(), Popup::default_response_id(&button.response));
+            }
         }
     });
+}
+
+/// The letter that opens a menu while Alt is held: its first, and none twice.
+const fn letter(menu: Menu) -> Key {
+    match menu {
+        Menu::Job => Key::J,
+        Menu::Edit => Key::E,
+        Menu::Draw => Key::D,
+        Menu::Place => Key::P,
+        Menu::Change => Key::C,
+        Menu::View => Key::V,
+        Menu::Help => Key::H,
+    }
+}
+
+/// What is written on a menu; its letter is underlined while Alt is held.
+fn title(ui: &Ui, menu: Menu) -> LayoutJob {
+    let (first, rest) = name(menu).split_at(1);
+    let format = TextFormat {
+        font_id: TextStyle::Button.resolve(ui.style()),
+        color: Color32::PLACEHOLDER,
+        ..TextFormat::default()
+    };
+    let is_held = ui.input(|input| input.modifiers.alt);
+    let under = TextFormat {
+        underline: match is_held {
+            true => Stroke::new(1.0, ui.visuals().text_color()),
+            false => Stroke::NONE,
+        },
+        ..format.clone()
+    };
+    let mut job = LayoutJob::default();
+    job.append(first, 0.0, under);
+    job.append(rest, 0.0, format);
+    job
 }
 
 /// Shows one command of the table as a line of a menu.

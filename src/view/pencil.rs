@@ -79,7 +79,7 @@ fn choices(ui: &mut Ui, desk: &mut Desk) {
     for (state, words) in STATES {
         let response = ui.selectable_label(pen.state == *state, *words);
         if done(tip(response, CommandId::State(*state))) {
-            set(desk, |pen| pen.state = *state);
+            set(desk, |pen| pen.turn(*state));
         }
     }
     ui.separator();

@@ -293,7 +293,7 @@ fn whatever_is_pressed_in_whatever_order_does_no_harm() {
                 Key::Enter,
                 Key::Backspace,
                 Key::Escape,
-                Key::Clockwise,
+                Key::Arrow(stubout::editor::Arrow::Left),
                 Key::Longer,
                 Key::Shorter,
                 Key::Next,

@@ -3,11 +3,11 @@
 use crate::hand::{Hand, VIEW, at};
 use stubout::editor::tool::Tool;
 use stubout::editor::{
-    CommandId, Facing, Held, Input, Item, Key, Outcome, Part, Pointer, Selection, Toward, Words, edit,
+    Arrow, CommandId, Facing, Held, Input, Item, Key, Outcome, Part, Pointer, Selection, Toward, Words, edit,
 };
 use stubout::job::{Axis, Device, DeviceKind, Job, JointId, RunId, State, Surroundings, WordsAt};
 use stubout::scene::{Point, Rect, Vector};
-use stubout::units::Length;
+use stubout::units::{Length, NominalSize};
 
 const ADD: Held = Held { add: true, skew: false };
 const SKEW: Held = Held { add: false, skew: true };
@@ -215,18 +215,101 @@ fn forty_five_degree_lines_lie_in_the_plane_shown() {
 }
 
 #[test]
-fn the_arrows_left_and_right_turn_the_pencil_and_the_space_bar_lengthens() {
+fn arrows_draw_in_the_plane_in_hand_and_the_space_bar_lengthens() {
     let mut hand = Hand::on(Job::default());
     hand.run(CommandId::DrawPipe);
     hand.key(Key::Enter);
-    hand.key(Key::Way(Toward::Up));
-    hand.key(Key::Clockwise);
+    hand.key(Key::Arrow(Arrow::Up));
     hand.type_text("  ");
     hand.says("draw 3'-0\" up to the right");
-    hand.key(Key::Counterclockwise);
+    hand.key(Key::Arrow(Arrow::Down));
+    hand.says("draw 2'-0\" up to the right");
+    hand.run(CommandId::Plane(Facing::EastUpright));
+    hand.key(Key::Arrow(Arrow::Up));
     hand.says("draw 1'-0\" up to a new joint");
+    hand.key(Key::Arrow(Arrow::Right));
+    hand.says("draw 1'-0\" down to the right");
+    hand.run(CommandId::Plane(Facing::NorthUpright));
+    hand.key(Key::Arrow(Arrow::Right));
+    hand.says("draw 1'-0\" up to the right");
     hand.key(Key::Way(Toward::Down));
-    hand.says("draw 1'-0\" down to");
+    hand.says("draw 1'-0\" down to a new joint");
+}
+
+#[test]
+fn undo_and_redo_go_leg_by_leg_whatever_else_was_done_on_the_way() {
+    let mut hand = Hand::on(Job::default());
+    hand.run(CommandId::Place(Item::Device(DeviceKind::Supply)));
+    hand.key(Key::Enter);
+    hand.run(CommandId::DrawPipe);
+    hand.key(Key::Enter);
+    for toward in [Toward::Up, Toward::East] {
+        hand.key(Key::Way(toward));
+        hand.type_text("4");
+        hand.key(Key::Enter);
+    }
+    hand.run(CommandId::Place(Item::Device(DeviceKind::Valve)));
+    hand.key(Key::Enter);
+    assert_eq!(hand.pencil(), Some(at(4, 0, 4)));
+    hand.run(CommandId::Undo);
+    assert_eq!(hand.pencil(), Some(at(4, 0, 4)), "the valve is gone, the line goes on");
+    hand.run(CommandId::Undo);
+    assert_eq!(hand.pencil(), Some(at(0, 0, 4)), "the last leg is gone");
+    hand.run(CommandId::Redo);
+    assert_eq!(hand.pencil(), Some(at(4, 0, 4)), "the leg is there again");
+    hand.key(Key::Backspace);
+    assert_eq!(hand.pencil(), Some(at(0, 0, 4)));
+    hand.run(CommandId::Undo);
+    assert_eq!(hand.pencil(), Some(at(0, 0, 0)));
+    assert!(hand.editor.job().runs.is_empty());
+}
+
+#[test]
+fn a_size_is_typed_after_a_comma_and_stays_with_the_pencil_until_it_turns() {
+    let mut hand = Hand::on(Job::default());
+    hand.run(CommandId::State(State::Existing));
+    hand.says("The pipe that you draw next is existing");
+    hand.run(CommandId::DrawPipe);
+    hand.key(Key::Enter);
+    hand.key(Key::Way(Toward::East));
+    hand.says("with its size after a comma");
+    hand.type_text("15, 3/4");
+    hand.says("draw 15'-0\" down to the right");
+    hand.key(Key::Enter);
+    hand.key(Key::Way(Toward::Up));
+    hand.type_text("8");
+    hand.key(Key::Enter);
+    let run = |hand: &Hand, at: usize| hand.editor.job().runs.at(at).clone();
+    let size = Some(NominalSize::Inch(12));
+    assert_eq!((run(&hand, 0).size, run(&hand, 1).size), (size, size));
+    assert_eq!(run(&hand, 0).length, Some(Length::from_feet(15.0)));
+    assert_eq!(
+        hand.editor.selection().single(),
+        Some(Part::Run(run(&hand, 1).id)),
+        "the hand shows what it laid"
+    );
+    hand.run(CommandId::State(State::New));
+    assert_eq!(hand.editor.pen().size, None, "new pipe is sized");
+    hand.key(Key::Way(Toward::Up));
+    hand.type_text("2,big");
+    hand.key(Key::Enter);
+    hand.says("is not a pipe size");
+    assert_eq!(hand.editor.job().runs.len(), 2);
+}
+
+#[test]
+fn what_ends_a_line_is_chosen_and_the_pencil_looks_for_another_start() {
+    let mut hand = Hand::on(Job::default());
+    hand.run(CommandId::DrawPipe);
+    hand.key(Key::Enter);
+    hand.key(Key::Way(Toward::East));
+    hand.key(Key::Enter);
+    hand.run(CommandId::Place(Item::Device(DeviceKind::Appliance)));
+    hand.key(Key::Enter);
+    assert_eq!(hand.editor.selection().single(), Some(joint(2)));
+    assert_eq!(hand.pencil(), None);
+    hand.says("Point where the next pipe starts");
+    assert!(!hand.editor.takes_text() && !hand.editor.hint().ghost.refused);
 }
 
 #[test]

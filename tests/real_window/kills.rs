@@ -52,7 +52,7 @@ fn killed_at_any_instant_at_most_two_seconds_are_lost_in_the_real_window() {
         let mut drawn: Vec<Instant> = Vec::new();
         let begin = Instant::now();
         while begin.elapsed() < life {
-            screen.key(["Next", "Up"][drawn.len() % 2]);
+            screen.key(["Right", "Prior"][drawn.len() % 2]);
             screen.tool(&["type", &format!("{}", 1 + drawn.len() % 3)]);
             screen.tool(&["key", "Return"]);
             drawn.push(Instant::now());

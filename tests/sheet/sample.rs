@@ -117,6 +117,7 @@ pub fn findings(blocking: usize, cautions: usize, remarks: usize) -> Vec<Finding
             Place::Section(number)
         },
         also: (0..number % 7).map(Place::Section).collect(),
+        penetration: None,
         what: format!("the meter is rated for 250 cfh and would carry {} cfh", 280 + number),
         remedy: "ask the gas supplier for a larger meter".to_owned(),
         basis: "common practice, no source".to_owned(),

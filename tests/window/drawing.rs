@@ -43,11 +43,11 @@ fn a_line_is_drawn_with_keys_alone() {
     let mut hand = Hand::new();
     hand.key(Key::D);
     hand.key(Key::Enter);
-    hand.key(Key::ArrowUp);
+    hand.key(Key::PageUp);
     hand.type_text("12-6");
     hand.says("Enter: draw 12'-6\" up to a new joint");
     hand.key(Key::Enter);
-    hand.key(Key::PageDown);
+    hand.key(Key::ArrowRight);
     hand.key(Key::Space);
     hand.key(Key::Space);
     hand.says("draw 3'-0\" down to the right");

@@ -362,13 +362,16 @@ impl Hand {
 
     /// Presses the key that leads a way.
     pub fn way(&mut self, toward: Toward) {
+        if !matches!(toward, Toward::Up | Toward::Down) {
+            self.shortcut(CommandId::Plane(Facing::Level));
+        }
         self.key(match toward {
-            Toward::Up => Key::ArrowUp,
-            Toward::Down => Key::ArrowDown,
-            Toward::North => Key::PageUp,
-            Toward::South => Key::End,
-            Toward::East => Key::PageDown,
-            Toward::West => Key::Home,
+            Toward::Up => Key::PageUp,
+            Toward::Down => Key::PageDown,
+            Toward::North => Key::ArrowUp,
+            Toward::South => Key::ArrowDown,
+            Toward::East => Key::ArrowRight,
+            Toward::West => Key::ArrowLeft,
         });
     }
 

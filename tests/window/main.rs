@@ -10,6 +10,7 @@ mod carry;
 mod chance;
 mod choosing;
 mod compare;
+mod counted;
 #[path = "../support/dice.rs"]
 mod dice;
 #[path = "../support/draft.rs"]

@@ -42,6 +42,24 @@ fn a_grey_entry_says_what_it_lacks() {
 }
 
 #[test]
+fn alt_and_a_letter_open_a_menu_and_the_arrows_go_through_it() {
+    let mut hand = Hand::elbow();
+    hand.chord(Modifiers::ALT, Key::E);
+    hand.rest();
+    assert!(hand.entry("Select all").rect.min.x < 400.0);
+    hand.chord(Modifiers::ALT, Key::V);
+    hand.rest();
+    assert!(!hand.reads("Select everything") && hand.reads("Zoom out"));
+    hand.key(Key::ArrowDown);
+    hand.rest();
+    let focused = hand.focused().map(|focused| focused.words).unwrap_or_default();
+    assert!(focused.starts_with("Zoom in"), "{focused}");
+    hand.key(Key::Escape);
+    hand.rest();
+    assert!(!hand.reads("Zoom out"));
+}
+
+#[test]
 fn undo_and_redo_name_their_step_in_the_menu() {
     let mut hand = Hand::elbow();
     hand.open_menu("Edit");

@@ -1,13 +1,16 @@
 //! The user guide in the window: chapters on the left, one of them on the right. It opens at what is selected or in hand.
 
 use super::keys;
-use crate::filing::question;
+use crate::disk;
+use crate::export::pdf::{self, PdfInfo};
+use crate::filing::{outside, question};
 use crate::job::listed;
 use crate::look;
-use egui::{Align, Key, Label, Layout, Modifiers, ScrollArea, Ui, vec2};
-
-/// The guide as it is written: `# id | heading`, then paragraphs.
-const TEXT: &str = include_str!("../../../assets/guide.txt");
+use crate::scene::{Group, Point, Rect};
+use crate::sheet::guide;
+use crate::view::ink::{Glass, tessellated};
+use egui::{Align, Id, Key, Label, Layout, Modifiers, Role, ScrollArea, Sense, Shape, Ui, WidgetInfo, vec2};
+use std::sync::Arc;
 
 listed! {
     /// A chapter, by the id that it has in the text.
@@ -61,22 +64,13 @@ impl Chapter {
         }
     }
 
-    /// Its heading and its paragraphs.
-    fn text(self) -> Option<(&'static str, impl Iterator<Item = &'static str>)> {
-        let chapters = TEXT.split("# ").skip(1);
-        let mut found = chapters
-            .filter_map(|chapter| chapter.split_once('\n'))
-            .filter_map(|(head, body)| {
-                let (id, heading) = head.split_once(" | ")?;
-                (id == self.id()).then_some((heading, body))
-            });
-        let (heading, body) = found.next()?;
-        let paragraphs = body.split("\n\n").map(str::trim);
-        Some((heading, paragraphs.filter(|words| !words.is_empty())))
+    /// What is written of it.
+    fn text(self) -> Option<guide::Chapter> {
+        guide::chapters().find(|chapter| chapter.id == self.id())
     }
 
     fn heading(self) -> &'static str {
-        self.text().map_or("", |text| text.0)
+        self.text().map_or("", |text| text.heading)
     }
 }
 
@@ -129,25 +123,79 @@ pub fn ui(ui: &Ui, chapter: &mut Chapter) -> bool {
                 });
             });
         });
-        question::answers(ui, ["Close"]).is_some()
+        let fault = Id::unique("guide as PDF");
+        let words = ui.data(|data| data.get_temp::<String>(fault)).unwrap_or_default();
+        if !words.is_empty() {
+            ui.label(words);
+        }
+        match question::answers(ui, ["Close", "Open as PDF"]) {
+            Some(1) => {
+                let words = open_pdf().err().unwrap_or_default();
+                ui.data_mut(|data| data.insert_temp(fault, words));
+                false
+            }
+            answer => answer.is_some(),
+        }
     });
     window.inner || question::is_left(&window)
 }
 
+/// Makes the PDF of the guide among the system's temporary files and opens it.
+fn open_pdf() -> Result<(), String> {
+    let path = std::env::temp_dir().join("stubout-guide.pdf");
+    let info = PdfInfo {
+        title: "Stubout user guide".to_owned(),
+        ..PdfInfo::default()
+    };
+    let bytes = pdf::write(&guide::pages(), &info).map_err(|error| error.to_string())?;
+    disk::write(&path, &bytes).map_err(|error| format!("{}: {error}", path.display()))?;
+    outside::open(&path)
+}
+
 fn read(ui: &mut Ui, chapter: Chapter) {
-    let Some((heading, paragraphs)) = chapter.text() else {
+    let Some(text) = chapter.text() else {
         return;
     };
-    ui.label(look::strong(heading).size(16.0));
+    ui.label(look::strong(text.heading).size(16.0));
     ui.add_space(4.0);
-    for words in paragraphs {
+    for words in text.paragraphs() {
         ui.add(Label::new(words).wrap());
         ui.add_space(6.0);
     }
     if chapter == Chapter::Keys {
         keys::ui(ui);
     }
+    drawing(ui, text);
 }
+
+/// The drawing of a chapter on paper, as wide as the words.
+fn drawing(ui: &mut Ui, text: guide::Chapter) {
+    let size = Rect::sized(Point::default(), WIDTH, guide::DRAWING);
+    let kept = ui.data(|data| data.get_temp::<Drawn>(Id::unique(text.id)));
+    let drawn = kept.unwrap_or_else(|| text.drawing(size).map(Arc::new));
+    ui.data_mut(|data| data.insert_temp::<Drawn>(Id::unique(text.id), drawn.clone()));
+    let Some(drawn) = drawn else { return };
+    let scale = f64::from(ui.available_width()) / size.width();
+    let (room, response) = ui.allocate_exact_size(
+        vec2(ui.available_width(), (size.height() * scale) as f32),
+        Sense::hover(),
+    );
+    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, format!("Drawing: {}", text.heading)));
+    let painter = ui.painter_at(room);
+    painter.rect_filled(room, 0.0, look::PAPER);
+    let glass = Glass {
+        origin: room.min,
+        scale,
+        pixels: ui.pixels_per_point(),
+    };
+    painter.add(Shape::mesh(tessellated(&drawn, glass, size)));
+}
+
+/// The drawing of a chapter, which is made once.
+type Drawn = Option<Arc<Group>>;
+
+/// Width of the paper of a drawing in the window, mm.
+const WIDTH: f64 = 175.0;
 
 #[cfg(test)]
 mod tests {
@@ -156,10 +204,13 @@ mod tests {
     #[test]
     fn every_chapter_is_written_and_nothing_is_written_that_is_no_chapter() {
         for chapter in Chapter::ALL {
-            let (heading, paragraphs) = chapter.text().unwrap_or_else(|| panic!("{chapter:?}"));
-            assert!(!heading.is_empty());
-            assert!(chapter == Chapter::Keys || paragraphs.count() >= 2, "{chapter:?}");
+            let text = chapter.text().unwrap_or_else(|| panic!("{chapter:?}"));
+            assert!(!text.heading.is_empty());
+            assert!(
+                chapter == Chapter::Keys || text.paragraphs().count() >= 2,
+                "{chapter:?}"
+            );
         }
-        assert_eq!(TEXT.matches("# ").count(), Chapter::ALL.len());
+        assert_eq!(guide::chapters().count(), Chapter::ALL.len());
     }
 }

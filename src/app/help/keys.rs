@@ -37,11 +37,16 @@ pub fn ui(ui: &mut Ui) {
         );
         let pencil = PENCIL_KEYS.iter().map(|row| (row.keys.to_string(), row.words));
         group(left, "Over the paper", pencil);
-        left.label(
-            "Shift and an arrow key: the end of the run goes one step that way, so that keys draw any slanted run. A number pad has \
-             the same six directions.",
-        );
-        for of in [Menu::Job, Menu::Edit, Menu::Draw, Menu::Place, Menu::Change, Menu::View, Menu::Help] {
+        left.label("Alt and the first letter of a menu opens it: Alt+H is Help.");
+        for of in [
+            Menu::Job,
+            Menu::Edit,
+            Menu::Draw,
+            Menu::Place,
+            Menu::Change,
+            Menu::View,
+            Menu::Help,
+        ] {
             let rows = COMMANDS
                 .iter()
                 .filter(|command| command.menu == of && !command.keys.is_empty())

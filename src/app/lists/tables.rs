@@ -163,8 +163,8 @@ fn found(shown: &Shown) -> Table {
             finding.what.clone(),
             capital(&finding.remedy),
         ];
-        let at = std::iter::once(finding.place).chain(finding.also.iter().copied());
-        let parts: Vec<Part> = at.filter_map(|place| shown.part_at(place)).collect();
+        let others = finding.also.iter().filter_map(|place| shown.part_at(*place));
+        let parts: Vec<Part> = shown.part_of(finding).into_iter().chain(others).collect();
         let leads = if parts.is_empty() {
             Leads::Job
         } else {

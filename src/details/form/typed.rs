@@ -98,7 +98,17 @@ impl Form<'_> {
                 .is_some_and(|at| !response.rect.contains(at));
             (input.key_pressed(Key::Escape), input.pointer.any_pressed() && away)
         });
-        if response.has_focus() && escaped {
+        let begins = self.typing.take_wanted(name.detail(), name.label(), true);
+        if begins && !self.typing.begun.is_empty() {
+            // What was typed for it takes the place of what was there, and is typed on.
+            let begun = std::mem::take(&mut self.typing.begun);
+            let end = CCursorRange::one(CCursor::new(begun.chars().count()));
+            let mut state = TextEdit::load_state(self.ui.ctx(), id).unwrap_or_default();
+            state.cursor.set_char_range(Some(end));
+            state.store(self.ui.ctx(), id);
+            self.typing.keep(id, value, begun, put);
+            self.typing.whole = Some(id);
+        } else if response.has_focus() && escaped {
             self.typing.give_up(id);
             response.surrender_focus();
         } else {
@@ -118,7 +128,7 @@ impl Form<'_> {
                 response.request_focus();
             }
         }
-        if self.typing.take_wanted(name.detail(), name.label(), true) {
+        if begins {
             response.request_focus();
             response.scroll_to_me(None);
         }

@@ -3,7 +3,7 @@
 use super::{Cap, Command, CommandId as Id, Menu, Shortcut, When};
 use crate::editor::palette::{ApplianceKind, Item, PALETTE, PaletteRow};
 use crate::editor::plane::Facing;
-use crate::editor::{Key, Toward};
+use crate::editor::{Arrow, Key, Toward};
 use crate::job::{Axis, Barrier, DeviceKind, State, Surroundings};
 
 const fn with_ctrl(letter: char) -> Shortcut {
@@ -108,7 +108,7 @@ const SINGLE: [Command; 64] = [
     row(Menu::View, Id::ShowCheck, "Check", "Turn to the lists: is it right, is it enough, what would help, what to buy", &[side(2)], When::Always),
     row(Menu::View, Id::ShowSheet, "Sheet", "Turn to the sheets as they will be exported, and fill in the title block", &[side(3)], When::Always),
     row(Menu::View, Id::ShowDetails, "Details", "Show the fields of the selected part", &[Shortcut::ctrl_shift(Cap::Letter('D'))], When::Always),
-    row(Menu::View, Id::GoToDetails, "Go to the details", "Put the cursor into the first field of the selected part", &[Shortcut::ctrl(Cap::Enter)], When::Always),
+    row(Menu::View, Id::GoToDetails, "Go to the details", "Put the cursor into the field of the selected part that is missing, else into its first", &[Shortcut::ctrl(Cap::Enter)], When::Always),
     row(Menu::View, Id::ShowLists, "Lists", "Open or close the lists under the paper", &[Shortcut::ctrl_shift(Cap::Letter('L'))], When::Always),
 
     row(Menu::Help, Id::ShowGuide, "User guide", "Open the guide at what is selected or in hand", &[Shortcut::plain(Cap::F(1))], When::Always),
@@ -205,19 +205,16 @@ const fn pencil(key: Key, cap: Cap, words: &'static str) -> PencilKey {
     }
 }
 
-/// The keys of the canvas. The six ways lie on the keys as they lie on the paper: on a keyboard's number block they are
-/// a hexagon; the arrows left and right turn the pencil where that block is missing. With [`crate::editor::Held::skew`]
-/// a way leads the end of the run one step.
+/// The keys of the canvas. The arrows go along the plane in hand; Page Up and Page Down are straight up and down in each.
+/// With [`crate::editor::Held::skew`] a way leads the end of the run one step.
 #[rustfmt::skip]
-pub static PENCIL_KEYS: [PencilKey; 14] = [
-    pencil(Key::Way(Toward::Up), Cap::Up, "Up; again: one step longer, the opposite key: shorter; with Shift: the end one step up"),
-    pencil(Key::Way(Toward::Down), Cap::Down, "Down; with Shift: the end one step down; the same for every direction"),
-    pencil(Key::Way(Toward::North), Cap::PageUp, "Up to the right"),
-    pencil(Key::Way(Toward::South), Cap::End, "Down to the left"),
-    pencil(Key::Way(Toward::East), Cap::PageDown, "Down to the right"),
-    pencil(Key::Way(Toward::West), Cap::Home, "Up to the left"),
-    pencil(Key::Clockwise, Cap::Right, "Turn the pencil clockwise"),
-    pencil(Key::Counterclockwise, Cap::Left, "Turn the pencil counterclockwise"),
+pub static PENCIL_KEYS: [PencilKey; 12] = [
+    pencil(Key::Arrow(Arrow::Right), Cap::Right, "To the right in the plane in hand; again: one step longer, the opposite key: shorter; with Shift: the end one step that way"),
+    pencil(Key::Arrow(Arrow::Left), Cap::Left, "To the left in the plane in hand"),
+    pencil(Key::Arrow(Arrow::Up), Cap::Up, "Up the paper in the plane in hand"),
+    pencil(Key::Arrow(Arrow::Down), Cap::Down, "Down the paper in the plane in hand"),
+    pencil(Key::Way(Toward::Up), Cap::PageUp, "Straight up, whatever the plane"),
+    pencil(Key::Way(Toward::Down), Cap::PageDown, "Straight down, whatever the plane"),
     pencil(Key::Longer, Cap::Space, "One step longer, if no length is typed"),
     PencilKey { key: Key::Shorter, keys: Shortcut::shift(Cap::Space), words: "One step shorter, if no length is typed" },
     pencil(Key::Enter, Cap::Enter, "Do what the status line says"),

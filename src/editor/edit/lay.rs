@@ -21,6 +21,15 @@ pub struct Pen {
     pub coated: bool,
 }
 
+impl Pen {
+    /// Draws pipe of another state from now on. A size read on existing pipe is none of new pipe, nor the other way.
+    pub fn turn(&mut self, state: State) {
+        if self.state != state {
+            (self.state, self.size) = (state, None);
+        }
+    }
+}
+
 /// A run to be laid.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Lay {

@@ -112,7 +112,7 @@ impl Choose {
                 }
                 Err(refusal) => (idle, vec![Effect::Say(refusal)]),
             },
-            (Key::Next | Key::Previous, chosen) => match neighbour(key, chosen, look) {
+            (Key::Next | Key::Previous, chosen) => match Flow::neighbor(look.job, chosen, key, |_| true) {
                 Some(part) => (idle, vec![Effect::Select([part].into_iter().collect())]),
                 None => (idle, Vec::new()),
             },
@@ -373,17 +373,6 @@ fn nudge(by: Direction, look: &Look) -> Result<Step, Refusal> {
     )
 }
 
-fn neighbour(key: Key, chosen: Option<Part>, look: &Look) -> Option<Part> {
-    let mut walk = Flow::of(look.job).walk(look.job);
-    if key == Key::Previous {
-        walk.reverse();
-    }
-    let next = chosen
-        .and_then(|part| walk.iter().position(|one| *one == part))
-        .map_or(0, |at| at + 1);
-    walk.get(next).or(walk.first()).copied()
-}
-
 /// Joints whose place is inside a box of paper, and runs with both ends inside.
 fn parts_in(area: Rect, look: &Look) -> Selection {
     let inside = |joint: &Joint| area.contains(look.view.point(joint.at));
@@ -419,7 +408,7 @@ fn idle_words(look: &Look) -> String {
     };
     match look.selection.single() {
         Some(part @ (Part::Joint(_) | Part::Run(_))) => {
-            format!("{click}. Enter: draw pipe from {part}")
+            format!("Enter: draw pipe from {part}; Ctrl+Enter: its fields. {click}")
         }
         _ => click,
     }

@@ -4,18 +4,21 @@
 //! Enter too; a length typed at any moment is its true length. The next leg starts where the last one ended, until it
 //! ends on what was there before. Backspace takes back the last leg, Escape ends.
 
+mod hint;
+
 use super::{CLICK_OR_ENTER, ENTER, Effect, Tool, type_on};
 use crate::editor::aim::{Aim, Measure};
 use crate::editor::check::ends_of;
-use crate::editor::edit::{Lay, lay};
+use crate::editor::edit::{Lay, Pen, lay};
 use crate::editor::ghost::{Ghost, Hint};
 use crate::editor::input::{Input, Key};
 use crate::editor::look::Look;
 use crate::editor::tee::Tee;
-use crate::editor::toward::{spelled, times};
+use crate::editor::toward::times;
 use crate::editor::typed::Typed;
-use crate::editor::{Held, Part, Refusal, Spot, Standing, Step, Toward};
-use crate::job::{Device, LatticePoint};
+use crate::editor::{Flow, Held, Part, Refusal, Spot, Standing, Step};
+use crate::job::{Device, JointId, LatticePoint, Run};
+use crate::units::{NominalSize, Parse};
 
 /// Drawing pipe.
 #[derive(Clone, Debug, PartialEq)]
@@ -110,10 +113,16 @@ impl Draw {
                 };
                 Hint {
                     ghost: Ghost {
-                        refused: refusal.is_some(),
+                        refused: refusal.is_some() && *start == Start::Pointer,
                         ..Ghost::default().at(spot.at, standing)
                     },
                     words: match refusal {
+                        // Nobody has meant to draw on from where something was just placed.
+                        Some(_) if matches!(start, Start::Cursor(_)) => {
+                            format!(
+                                "At {standing}. Point where the next pipe starts, or find the place with the arrow keys"
+                            )
+                        }
                         Some(refusal) => refusal.to_string(),
                         None => format!("{does}: pipe starts at {standing}"),
                     },
@@ -124,20 +133,45 @@ impl Draw {
         }
     }
 
-    /// The state after the step at this depth was taken back.
+    /// The state after the step at this depth was taken back: without the last leg if it was that, else the line goes on
+    /// from where it stands.
     pub fn taken_back(self, depth: usize) -> Draw {
         match self {
-            Draw::Drawing(mut pencil) => match pencil.laid.pop() {
-                Some(laid) if laid.depth == depth => Draw::Drawing(Pencil {
-                    start: laid.start,
-                    aim: None,
-                    typed: String::new(),
-                    ..pencil
-                }),
-                _ => Draw::Seeking(Start::Cursor(pencil.start.at)),
+            Draw::Drawing(mut pencil) => match pencil.laid.last().copied() {
+                Some(laid) if laid.depth == depth => {
+                    pencil.laid.pop();
+                    pencil.goes_on_from(laid.start)
+                }
+                Some(_) => Draw::Drawing(pencil),
+                None => Draw::Seeking(Start::Cursor(pencil.start.at)),
             },
             seeking @ Draw::Seeking(_) => seeking,
         }
+    }
+
+    /// The state after a step was done again: if it was the next leg of the line, the line goes on from its end.
+    pub fn done_again(self, step: &Step, look: &Look) -> Draw {
+        let mut pencil = match self {
+            Draw::Drawing(pencil) => pencil,
+            seeking @ Draw::Seeking(_) => return seeking,
+        };
+        let place = |id: JointId| Some(look.job.joints.get(id)?.at);
+        let leg = |run: &Run| match (place(run.from)?, place(run.to)?) {
+            (from, to) if from == pencil.start.at => Some((run.to, to)),
+            (from, to) if to == pencil.start.at => Some((run.from, from)),
+            _ => None,
+        };
+        let added: Vec<Part> = step.added().collect();
+        let runs = added.iter().filter_map(|part| look.job.runs.get(part.run()?));
+        let ends = runs.filter_map(leg).find(|(end, _)| added.contains(&Part::Joint(*end)));
+        let Some((_, at)) = ends else {
+            return Draw::Drawing(pencil);
+        };
+        pencil.laid.push(Laid {
+            start: pencil.start,
+            depth: look.depth,
+        });
+        pencil.goes_on_from(Spot::at(at))
     }
 
     /// What was typed so far.
@@ -171,14 +205,23 @@ fn seek(start: Start, input: &Input, look: &Look) -> (Tool, Vec<Effect>) {
             pencil_down(start.spot(look).unwrap_or(Spot::at(here)), grip, look)
         }
         Input::Key(Key::Way(toward)) => seeking(Start::Cursor(here + toward.way())),
-        Input::Key(Key::Next | Key::Previous) => {
-            let mut joints: Vec<LatticePoint> = look.job.joints.iter().map(|joint| joint.at).collect();
-            if *input == Input::Key(Key::Previous) {
-                joints.reverse();
-            }
-            let next = joints.iter().position(|at| *at == here).map_or(0, |at| at + 1);
-            let next = joints.get(next).or(joints.first());
-            seeking(next.map_or(start, |at| Start::Cursor(*at)))
+        Input::Key(key @ (Key::Next | Key::Previous)) => {
+            // From what is chosen, which the details show, else from the place itself.
+            let here = look.selection.single().or(match Spot::at(here).standing(look.job) {
+                Standing::Joint(joint) => Some(Part::Joint(joint)),
+                Standing::Run(run) => Some(Part::Run(run)),
+                Standing::Open => None,
+            });
+            let next = Flow::neighbor(look.job, here, *key, |_| true);
+            let place = next.and_then(|part| match part {
+                Part::Joint(id) => look.job.joints.get(id).map(|joint| joint.at),
+                part => {
+                    let run = look.job.runs.get(part.run()?)?;
+                    look.middle(run.id).or(Some(look.ends(run)?[0]))
+                }
+            });
+            let (tool, _) = seeking(place.map_or(start, Start::Cursor));
+            (tool, vec![Effect::Select(next.into_iter().collect())])
         }
         Input::Key(Key::Escape) => (Tool::default(), Vec::new()),
         _ => seeking(start),
@@ -323,13 +366,20 @@ impl Pencil {
             Key::Escape => return self.ends(look),
             Key::Way(toward) if look.held.skew => self.aim = Aim::end_key(self.aim, toward),
             Key::Way(toward) => self.aim = Some(Aim::key(self.aim, toward)),
-            Key::Clockwise => self.aim = Some(turned(self.aim, Toward::clockwise)),
-            Key::Counterclockwise => self.aim = Some(turned(self.aim, counterclockwise)),
             Key::Longer => self.aim = self.aim.map(|aim| aim.longer(1)),
             Key::Shorter => self.aim = self.aim.map(|aim| aim.longer(-1)),
-            Key::Other | Key::Next | Key::Previous => {}
+            Key::Other | Key::Next | Key::Previous | Key::Arrow(_) => {}
         }
         self.goes_on()
+    }
+
+    /// The same line, to be drawn on from a spot.
+    fn goes_on_from(self, start: Spot) -> Draw {
+        Draw::Drawing(Pencil {
+            start,
+            laid: self.laid,
+            ..Pencil::default()
+        })
     }
 
     fn goes_on(self) -> (Tool, Vec<Effect>) {
@@ -363,7 +413,12 @@ impl Pencil {
             (Err(refusal), _) => return (Tool::Draw(Draw::Drawing(self)), vec![Effect::Say(refusal)]),
             (_, None) => return (Tool::Draw(Draw::Drawing(self)), vec![Effect::Say(Refusal::NoDirection)]),
         };
-        let mut effects = vec![Effect::Apply(step), Effect::Through(end.at)];
+        let mut effects = vec![
+            Effect::Apply(step),
+            Effect::SelectLaid([self.start.at, end.at]),
+            Effect::Through(end.at),
+        ];
+        effects.extend(self.pen(look).ok().map(Effect::Take));
         let cuts = [self.start, end].map(|spot| Some(Tee::at(spot, look)?.told(spot, look)));
         let told: Vec<String> = cuts.into_iter().flatten().collect();
         if !told.is_empty() {
@@ -376,18 +431,34 @@ impl Pencil {
             start: self.start,
             depth: look.depth + 1,
         });
-        let pencil = Pencil {
-            start: Spot::at(end.at),
-            laid: self.laid,
-            ..Pencil::default()
-        };
-        (Tool::Draw(Draw::Drawing(pencil)), effects)
+        (Tool::Draw(self.goes_on_from(Spot::at(end.at))), effects)
     }
 
     /// What was typed of the run, drawn as it points now.
     fn read(&self, look: &Look) -> Result<Typed, Refusal> {
         let way = self.aim.map(|aim| times(aim.way, aim.steps));
-        Typed::read(&self.typed, way, look.job.settings.units)
+        Typed::read(self.split().0, way, look.job.settings.units)
+    }
+
+    /// What was typed of its length, and of its size after a comma. A comma before three figures groups thousands.
+    fn split(&self) -> (&str, Option<&str>) {
+        let groups = |size: &str| size.len() == 3 && size.bytes().all(|letter| letter.is_ascii_digit());
+        match self.typed.rsplit_once(',') {
+            Some((length, size)) if !groups(size) => (length, Some(size.trim())),
+            _ => (&self.typed, None),
+        }
+    }
+
+    /// What the run is like: as the pen, but for a size that was typed.
+    fn pen(&self, look: &Look) -> Result<Pen, Refusal> {
+        let size = match self.split().1 {
+            None | Some("") => look.pen.size,
+            Some(size) => Some(NominalSize::parse(size)?),
+        };
+        Ok(Pen {
+            size,
+            ..look.pen.clone()
+        })
     }
 
     /// Where the run will end.
@@ -415,80 +486,8 @@ impl Pencil {
             to: self.end(look).ok_or(Refusal::NoDirection)?,
             length,
             offset,
-            pen: look.pen.clone(),
+            pen: self.pen(look)?,
         };
         lay(look.job, &what)
     }
-
-    fn hint(&self, look: &Look) -> Hint {
-        let typing = self.typed.trim();
-        let Some(end) = self.end(look) else {
-            let standing = self.start.standing(look.job);
-            let tee = self.tee(look);
-            let words = match (typing, tee) {
-                (_, Some(tee)) if self.start.along.is_none() || !typing.is_empty() => {
-                    format!("{}; or draw on", tee.question(look))
-                }
-                ("", _) => format!("From {standing}: point or press an arrow key; a click here, Enter or Esc ends"),
-                (typed, _) => format!("{typed}: give a direction, then Enter"),
-            };
-            let measured = tee.map(|tee| match typing {
-                "" if self.start.along.is_none() => tee.asked(look),
-                "" => tee.parts(look),
-                typed => typed.to_owned(),
-            });
-            let ghost = Ghost {
-                words: measured,
-                ..Ghost::default().at(self.start.at, standing)
-            };
-            return Hint {
-                words,
-                ghost,
-                step: None,
-            };
-        };
-        let (plan, to) = (self.plan(look), end.standing(look.job));
-        let drawn = look.job.settings.step.times((end.at - self.start.at).steps());
-        let length = match self.read(look) {
-            Ok(Typed::Nothing) => look.show(drawn),
-            Ok(Typed::Length(length)) => look.show(length),
-            Ok(Typed::Offset(offset)) => offset
-                .made(None)
-                .map_or(typing.to_owned(), |made| look.show(made.travel)),
-            Err(_) => typing.to_owned(),
-        };
-        let way = spelled(end.at - self.start.at);
-        let does = match self.aim.map(|aim| aim.by) {
-            Some(Measure::Pointer) => CLICK_OR_ENTER,
-            Some(Measure::Keys | Measure::Scale) | None => ENTER,
-        };
-        let words = match &plan {
-            Ok(_) if typing.is_empty() && (end.at - self.start.at).axis().is_none() => format!(
-                "{does}: draw {length} {way} to {to}; or first type its true length, or rise x roll @ angle (8\"x12\"@45)"
-            ),
-            Ok(_) if typing.is_empty() => format!("{does}: draw {length} {way} to {to}; or first type its true length"),
-            Ok(_) => format!("{does}: draw {length} {way} to {to}, as shown"),
-            Err(refusal) => refusal.to_string(),
-        };
-        let ghost = Ghost {
-            lines: vec![[self.start.at, end.at]],
-            words: Some(length),
-            refused: plan.is_err(),
-            ..Ghost::default().at(end.at, to)
-        };
-        Hint {
-            words,
-            ghost,
-            step: Some(plan),
-        }
-    }
-}
-
-fn turned(aim: Option<Aim>, turn: fn(Toward) -> Toward) -> Aim {
-    let toward = aim.and_then(|aim| Toward::of(aim.way)).map_or(Toward::East, turn);
-    Aim::key(None, toward)
-}
-
-fn counterclockwise(toward: Toward) -> Toward {
-    (0..5).fold(toward, |toward, _| toward.clockwise())
 }

@@ -5,7 +5,7 @@
 //! is. The thing stays in hand until Escape; where a line is in hand its pencil comes back, and after a point of delivery,
 //! of which there is one, the tool before.
 
-use super::{CLICK_OR_ENTER, Draw, ENTER, Effect, Tool, type_on};
+use super::{CLICK_OR_ENTER, Draw, ENTER, Effect, Start, Tool, type_on};
 use crate::editor::check::ends_of;
 use crate::editor::edit::{add_note, penetrate, place};
 use crate::editor::ghost::{Ghost, Hint};
@@ -52,8 +52,14 @@ pub enum Target {
 impl Place {
     /// Placing an item, at the chosen part or where the pencil stands if there is one.
     pub fn new(item: Item, back: Tool, look: &Look) -> Place {
-        let target = match (&back, look.selection.single()) {
+        let chosen = look.selection.single();
+        let target = match (&back, chosen) {
+            // Of a joint it is the run that leads there.
+            (_, Some(part)) if matches!(item, Item::Passage(_)) => run_at(part, look)
+                .and_then(|part| at_part(part, look))
+                .unwrap_or(Target::Pointer),
             (Tool::Draw(Draw::Drawing(pencil)), _) => Target::Spot(pencil.start),
+            (Tool::Draw(Draw::Seeking(Start::Cursor(at))), _) => Target::Spot(Spot::at(*at)),
             (_, Some(part)) => at_part(part, look).unwrap_or(Target::Pointer),
             _ if look.pointer.is_none() => Target::Spot(Spot::at(look.plane.through)),
             _ => Target::Pointer,
@@ -122,10 +128,20 @@ impl Place {
         let mut effects = vec![Effect::Apply(step)];
         let spot = self.measured(look).ok().flatten().filter(|_| self.stands_on_joint());
         effects.extend(spot.and_then(|spot| Some(Effect::Tell(Tee::at(spot, look)?.told(spot, look)))));
-        if matches!(*self.back, Tool::Draw(Draw::Drawing(_))) {
-            return (*self.back, effects);
-        }
         effects.push(Effect::SelectPlaced);
+        let line = match &*self.back {
+            Tool::Draw(Draw::Drawing(pencil)) => Some(pencil.start),
+            _ => None,
+        };
+        if let Some(start) = line {
+            // What has one end is the end of the line.
+            let ends = self.item.device().and_then(|device| ends_of(&device));
+            let ends_it = matches!(ends, Some((1, _))) && self.spot(look).is_some_and(|spot| spot.at == start.at);
+            return match ends_it {
+                true => (Tool::Draw(Draw::Seeking(Start::Cursor(start.at))), effects),
+                false => (*self.back, effects),
+            };
+        }
         if self.item == Item::Device(DeviceKind::Supply) {
             return (*self.back, effects);
         }
@@ -217,8 +233,9 @@ impl Place {
     }
 
     /// Whether what is typed is for it: where a passage or a device in a run of typed length lies, or the words of a note.
-    fn takes_text(&self, look: &Look) -> bool {
-        !self.stands_on_joint() || self.spot(look).is_some_and(|spot| Tee::at(spot, look).is_some())
+    pub fn takes_text(&self, look: &Look) -> bool {
+        let cuts = || self.spot(look).is_some_and(|spot| Tee::at(spot, look).is_some());
+        !self.rests(look) && (!self.stands_on_joint() || cuts())
     }
 
     /// Where a device goes, with the distance that was typed.
@@ -298,15 +315,6 @@ impl Place {
 
     /// Goes to the next part along the pipe on which the item can stand.
     fn step_on(&mut self, key: Key, look: &Look) {
-        let mut walk = Flow::of(look.job).walk(look.job);
-        walk.retain(|part| match self.item {
-            Item::Passage(_) => matches!(part, Part::Run(_)),
-            Item::Note => matches!(part, Part::Joint(_)),
-            Item::Device(_) | Item::Appliance(_) => true,
-        });
-        if key == Key::Previous {
-            walk.reverse();
-        }
         let here = match self.target {
             Target::Spot(spot) => match (spot.on, spot.standing(look.job)) {
                 (Some(run), _) | (None, Standing::Run(run)) => Some(Part::Run(run)),
@@ -314,14 +322,14 @@ impl Place {
                 (None, Standing::Open) => None,
             },
             Target::Run(run) => Some(Part::Run(run)),
-            Target::Pointer => None,
+            Target::Pointer => look.selection.single(),
         };
-        let next = here
-            .and_then(|here| walk.iter().position(|part| *part == here))
-            .map_or(0, |at| at + 1);
-        if let Some(part) = walk.get(next).or(walk.first()) {
-            self.target = at_part(*part, look).unwrap_or(self.target);
-        }
+        let next = Flow::neighbor(look.job, here, key, |part| match self.item {
+            Item::Passage(_) => matches!(part, Part::Run(_)),
+            Item::Note => matches!(part, Part::Joint(_)),
+            Item::Device(_) | Item::Appliance(_) => true,
+        });
+        self.target = next.and_then(|part| at_part(part, look)).unwrap_or(self.target);
     }
 
     /// What would be done next.
@@ -412,6 +420,14 @@ fn share(look: &Look, run: RunId, at: Option<Length>) -> Option<(RunId, f64)> {
         None => 0.5,
     };
     Some((run, share.clamp(0.0, 1.0)))
+}
+
+/// The run that a part is or lies on; of a joint the one that comes before it along the pipe.
+fn run_at(part: Part, look: &Look) -> Option<Part> {
+    match part.run() {
+        Some(run) => Some(Part::Run(run)),
+        None => Flow::neighbor(look.job, Some(part), Key::Previous, |part| matches!(part, Part::Run(_))),
+    }
 }
 
 /// The middle of a run, or the place of a joint.

@@ -69,8 +69,40 @@ fn size_to_come(desk: &Desk) -> Option<String> {
     let book = desk.book();
     let profile = book.profile(&job.settings.profile).unwrap_or(book.default_profile());
     let study = Study::under(&job, &book, profile);
-    let new = job.runs.iter().position(|run| desk.job().runs.get(run.id).is_none())?;
+    // A tee makes new runs of old pipe too: the one that is drawn lies where the ghost does.
+    let drawn = desk.editor().hint().ghost.lines.first()?.map(Some);
+    let place = |id| Some(job.joints.get(id)?.at);
+    let new = job.runs.iter().position(|run| {
+        let [from, to] = [place(run.from), place(run.to)];
+        [from, to] == drawn || [to, from] == drawn
+    })?;
     let section = study.runs.get(new)?.section?;
     let section = study.sections.get(section)?;
     Some(study.names.show(section.material, section.sizing.size?))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::editor::{CommandId, Input, Key, Part, Toward};
+    use crate::job::RunId;
+
+    #[test]
+    fn a_branch_from_the_middle_of_old_pipe_is_not_foretold_the_size_of_that_pipe() {
+        let job = crate::file::read(include_str!("../../../examples/patio-kitchen.ron")).unwrap();
+        let mut desk = Desk::new(job, || {});
+        let editor = desk.editor_mut();
+        editor.select([Part::Run(RunId(1))].into_iter().collect());
+        editor.run(CommandId::DrawPipe);
+        for key in [Key::Enter, Key::Way(Toward::East)] {
+            editor.handle(Input::Key(key));
+        }
+        let mut foretold = Foretold::default();
+        let card = foretold.card(&desk).unwrap();
+        assert!(
+            card.head.starts_with("1'-0\"") && !card.head.contains("1-1/4"),
+            "{}",
+            card.head
+        );
+    }
 }

@@ -1,7 +1,7 @@
 //! The triangles of one group, for as long as they serve: until what is drawn, the scale or the screen changes, or paper
 //! comes into view that was not tessellated.
 
-use super::{Glass, softened};
+use super::{Glass, edited};
 use crate::scene::{Group, Layer, Rect};
 use egui::{Mesh, Pos2};
 use std::sync::Arc;
@@ -28,7 +28,7 @@ impl<Of> Default for Kept<Of> {
 }
 
 impl<Of: PartialEq> Kept<Of> {
-    /// The triangles of a group where it lies now, some layers in softer ink, always the same; those that are kept if they
+    /// The triangles of a group that is edited where it lies now, some layers in softer ink, always the same; those that are kept if they
     /// serve.
     pub fn mesh(&mut self, of: Of, group: &Group, glass: Glass, seen: Rect, soft: &'static [Layer]) -> Arc<Mesh> {
         let serves = |mine: &Mine<Of>| {
@@ -47,7 +47,7 @@ impl<Of: PartialEq> Kept<Of> {
                     scale: glass.scale,
                     pixels: glass.pixels,
                     seen: around,
-                    mesh: Arc::new(softened(group, still, around, soft)),
+                    mesh: Arc::new(edited(group, still, around, soft)),
                     moved: None,
                 })
             }

@@ -20,9 +20,8 @@ struct Key {
 pub struct Letters(HashMap<Key, Filled>);
 
 impl Letters {
-    /// Writes a line of lettering.
-    pub fn write(&mut self, text: &TextItem, glass: Glass, color: Color32, mesh: &mut Mesh) {
-        let at = text.transform();
+    /// Writes a line of lettering at its place.
+    pub fn write(&mut self, (text, at): (&TextItem, Affine), glass: Glass, color: Color32, mesh: &mut Mesh) {
         let zero = at.point(Point::default());
         let (x, y) = (
             at.vector(crate::scene::Vector::new(1.0, 0.0)),

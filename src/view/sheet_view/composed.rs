@@ -157,7 +157,11 @@ fn fields(
 
 /// Sheets that are kept up to the job.
 #[derive(Debug, Default)]
-pub struct Composing(Later<Arc<Composed>, Of>);
+pub struct Composing {
+    sheets: Later<Arc<Composed>, Of>,
+    /// What was asked for in the frame before: it has been said that they are made.
+    announced: Option<Of>,
+}
 
 impl Composing {
     /// Brings the sheets up to the job and what is asked for, or sets another thread to it; gives what there is.
@@ -176,11 +180,14 @@ impl Composing {
                 Arc::new(Composed::of(of, job, checked, &book, issued.as_deref()))
             }
         };
+        let is_announced = self.announced.replace(of) == Some(of);
         match at_once {
-            true => self.0.at_once(of, || ready()()),
-            false => self.0.of(of, &desk.wake(), ready),
+            true if is_announced => drop(self.sheets.at_once(of, || ready()())),
+            // A frame that says so comes first: the next one may take its time.
+            true => desk.wake()(),
+            false => drop(self.sheets.of(of, &desk.wake(), ready)),
         };
-        self.0.last().cloned()
+        self.sheets.last().cloned()
     }
 }
 

@@ -53,11 +53,13 @@ pub fn parts(tag: Tag, composed: &Composed) -> Vec<Part> {
                 change.and_then(issued::part).into_iter().collect()
             }
             Some(tags::Part::Row(Schedule::Findings, at)) => {
-                match composed.checked.findings.get(at).map(|found| found.place) {
-                    Some(Place::Joint(id)) => vec![Part::Joint(id)],
-                    Some(Place::Run(id)) => vec![Part::Run(id)],
-                    Some(Place::Section(number)) => section(number.saturating_sub(1)),
-                    Some(Place::Job) | None => Vec::new(),
+                let found = composed.checked.findings.get(at);
+                match found.map(|found| (found.place, found.penetration)) {
+                    Some((Place::Joint(id), _)) => vec![Part::Joint(id)],
+                    Some((Place::Run(id), None)) => vec![Part::Run(id)],
+                    Some((Place::Run(id), Some(through))) => vec![Part::Penetration(id, through)],
+                    Some((Place::Section(number), _)) => section(number.saturating_sub(1)),
+                    Some((Place::Job, _)) | None => Vec::new(),
                 }
             }
             Some(tags::Part::Row(..) | tags::Part::Schedule(_) | tags::Part::Field(_)) | None => Vec::new(),
