@@ -47,8 +47,8 @@ pub const TROUBLE: u8 = 2;
 
 /// Isometric sketches of fuel-gas piping: drawn, sized and checked from a job file.
 ///
-/// Gas work is for licensed people. Local code, the gas supplier and the makers' instructions govern; what this program
-/// prints says what was checked against what, and never that a job is right.
+/// Gas work is for licensed people. Local code, the gas supplier and the manufacturers' instructions govern; what this program
+/// prints is a check against the tables and rules that it names, and no approval.
 #[derive(Parser)]
 #[command(
     name = "stubout",
@@ -81,15 +81,15 @@ enum Command {
     Size(list::ListArguments),
     /// Print the findings; exit code 1 when something must be fixed
     Check(Jobs),
-    /// Print existing parts before and after the work, spare capacity, and fixes for what is over its limit
+    /// Print whether existing pipe is large enough: parts before and after the work, spare capacity, and fixes
     Carry(carry::CarryArguments),
-    /// Try every joint and foot of the existing piping as the tie-in of a new branch, and print the best
+    /// Try a tie-in of a new branch all along the existing piping, and print the best places
     TieIn(tie_in::TieInArguments),
     /// Print the variants of each job side by side: pipe, fittings, penetrations, margins, take-off, prices and hours of your own
     Variants(variants::VariantsArguments),
     /// Print what is different in each job from the job as it was issued
     Changes(changes::ChangesArguments),
-    /// Print the work steps: what is shut off, which appliances lose gas, and the steps in turn
+    /// Print the work steps: what is shut off, which appliances lose gas, and the steps in order
     #[command(alias = "order")]
     Steps(Jobs),
     /// Print what permit offices ask for, checked against the job, and the field or place of what is missing
@@ -99,7 +99,7 @@ enum Command {
     StartUp(list::ListArguments),
     /// Print the pressure test of the new pipe: volume, pressure, time, readings by temperature, closures, purging
     Test(test::TestArguments),
-    /// Count the fittings that the drawing implies
+    /// Count the fittings on the drawing
     Count(Jobs),
     /// Print everything to buy, salvage and remove, with prices of your own
     #[command(name = "take-off")]
@@ -110,11 +110,11 @@ enum Command {
     Cut(list::ListArguments),
     /// Draw a worksheet of each job, in which figures are blank, and its key with the working
     Worksheet(worksheet::WorksheetArguments),
-    /// Make an exercise: a job file with piping for a class to size, and traps set on purpose
+    /// Make an exercise: a job file with piping for a class to size, with tricky spots
     Exercise(exercise::ExerciseArguments),
-    /// Mark answers of students by a job's key, naming the likely slip behind each wrong size
+    /// Score students' answers against a job's key, naming the likely mistake behind each wrong size
     Mark(mark::MarkArguments),
-    /// Print every rule by which jobs are checked, its severity, and its clause or practice
+    /// List every rule by which jobs are checked, its severity, and its code section or practice
     Rules(rules::RulesArguments),
     /// Print what the JSON of each command holds
     Schema,
@@ -128,7 +128,7 @@ struct Jobs {
     /// Job files
     #[arg(required = true, value_name = "JOB")]
     jobs: Vec<PathBuf>,
-    /// A profile of local practice of your own (copy one from assets/profiles and amend it)
+    /// Your own local code settings: a profile file (copy one from assets/profiles and change it)
     #[arg(long, value_name = "FILE")]
     profile: Option<PathBuf>,
     /// Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`

@@ -56,7 +56,7 @@ impl Tick {
             Tick::Shown => "shown",
             Tick::Missing => "missing",
             Tick::NotCalledFor => "not applicable",
-            Tick::ByHand => "by hand",
+            Tick::ByHand => "check it yourself",
         }
     }
 

@@ -191,16 +191,16 @@ fn cautions_title_and_number_stand_on_every_sheet() {
                 let said: &[&str] = match number {
                     0 => &[
                         "licensed people, under a permit",
-                        "code, gas supplier and makers govern",
+                        "manufacturers' instructions govern",
                         "prove gas-free before opening",
                         "air or inert gas, never oxygen; no flame",
-                        "F read in print, C computed, D derived, M memory, L local",
+                        "F read in print, C computed, D derived, M from memory, L local",
                         "Verify on site",
                         "compliance is for the permit office to decide",
                     ],
                     _ => &[
                         "licensed people, under a permit",
-                        "F read in print, C computed, D derived, M memory, L local",
+                        "F read in print, C computed, D derived, M from memory, L local",
                         "Verify on site",
                     ],
                 };
@@ -321,7 +321,7 @@ fn every_permit_item_is_there() {
             ("stamp", "Approval stamp"),
             ("test", "Test before concealing pipe"),
             ("purging", "purge new pipe"),
-            ("paint", "Paint or coat new steel pipe outdoors"),
+            ("paint", "Paint or coat new outdoor steel pipe"),
             ("profile", "United States, International Fuel Gas Code"),
         ];
         for (item, wanted) in items {
@@ -428,7 +428,7 @@ fn blocking_findings_are_boxed_on_the_first_sheet_and_all_are_listed() {
         for blocking in [1, 5, 30] {
             let packet = composed(&patio(blocking), paper);
             let findings = if blocking == 1 { "finding" } else { "findings" };
-            let heading = format!("NOT READY: {blocking} {findings} must be fixed");
+            let heading = format!("NOT READY: {blocking} must-fix {findings}");
             assert!(
                 packet.sheets[0].words().join(" ").contains(&heading),
                 "{paper:?} {blocking}"

@@ -24,7 +24,7 @@ const PLAIN: &str = "nobody in the trade speaks so";
 const SPELLING: &str =
     "the default profile is the United States'; other profiles keep their units, not another spelling";
 
-const BARRED: [Barred; 92] = [
+const BARRED: [Barred; 98] = [
     barred("mend|mended|mending", "fix, correct; Fixes", TRADE),
     barred("to spare", "Spare capacity; margin", FIELD),
     barred(
@@ -188,6 +188,24 @@ const BARRED: [Barred; 92] = [
     barred("implied by the drawing", "Counted from the drawing", PLAIN),
     barred("found by the program", "to be sized; not entered", FIELD),
     barred("closes a ring", "closes a loop", FIELD),
+    barred("maker|makers|maker's|makers'", "manufacturer, manufacturer's", TRADE),
+    barred(
+        "close the existing line|closes the existing line|closes the line|closed last",
+        "make the line up again",
+        "who closes a line shuts a valve",
+    ),
+    barred("blinded|blinds|blanked", "capped, plugged", TRADE),
+    barred("one-family", "single-family", TRADE),
+    barred(
+        "at a smell of gas|a person watching is not",
+        "If anyone smells gas",
+        PLAIN,
+    ),
+    barred(
+        "line of its own|least to buy and do",
+        "new line from the meter; least pipe and work",
+        PLAIN,
+    ),
     barred("nothing to fix", "No must-fix findings", "it reads as all clear"),
 ];
 
@@ -195,7 +213,7 @@ const BARRED: [Barred; 92] = [
 const ELSEWHERE: [&str; 2] = ["src/units/parse", "src/file/v1"];
 
 /// Ids and keys that are never changed, as other files and people's own words go by them.
-const IDS: [&str; 2] = ["licence", "stick"];
+const IDS: [&str; 3] = ["licence", "stick", "maker"];
 
 /// Whether a text is a key, an id, a path or a number format: no word that is read.
 fn is_key(text: &str) -> bool {

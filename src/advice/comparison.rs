@@ -161,7 +161,7 @@ impl Outcome {
         "New parts",
         "Sections over capacity",
         "Other parts over limits",
-        "Closest to its minimum inlet",
+        "Lowest margin",
         "Must-fix findings",
     ];
 
@@ -176,7 +176,7 @@ impl Outcome {
         let list = |words: Vec<String>| if words.is_empty() { none() } else { words.join(", ") };
         let pipe = |pipe: &PipeBought| {
             let size = pipe.size_named().unwrap_or_else(|| "size not known".to_owned());
-            format!("{size} {}", pipe.length.show(units))
+            format!("{size} {} {}", pipe.material.short(), pipe.length.show(units))
         };
         let unjudged = match self.unjudged {
             0 => String::new(),

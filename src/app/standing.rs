@@ -50,11 +50,11 @@ impl Standing {
         };
         let (mood, head) = match count(Severity::MustFix) {
             0 => (Mood::Clear, "No must-fix findings".to_owned()),
-            many => (Mood::MustFix, format!("{many} must be fixed")),
+            many => (Mood::MustFix, how_many(many, "must-fix finding")),
         };
         let (checks, notes) = (count(Severity::Check), count(Severity::Note));
         let mut rest = Vec::new();
-        rest.extend((checks > 0).then(|| format!("{checks} to check")));
+        rest.extend((checks > 0).then(|| how_many(checks, "check")));
         rest.extend((notes > 0).then(|| how_many(notes, "note")));
         rest.extend(load(shown));
         rest.extend(margin(shown));
@@ -248,7 +248,7 @@ mod tests {
         assert!(count > 0);
         assert_eq!(
             (standing.mood, standing.head),
-            (Mood::MustFix, format!("{count} must be fixed"))
+            (Mood::MustFix, how_many(count, "must-fix finding"))
         );
         let words = standing.rest.join(" ");
         assert!(

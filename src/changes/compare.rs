@@ -164,7 +164,7 @@ impl<'a> Both<'a> {
         let ends = [now.from, now.to].map(|id| self.was(id).map(|joint| joint.id));
         let before = [Some(was.from), Some(was.to)];
         if ends != before && ends != [before[1], before[0]] {
-            words.push(format!("connects differently, was {}", run_name(self.issued, was)));
+            words.push(format!("now connects differently; was {}", run_name(self.issued, was)));
         }
         let [length, now_length] = facts::lengths((self.issued, was), (self.job, now), units);
         words.extend(different(&[length], &[now_length]));

@@ -98,7 +98,11 @@ const PRICED: &str = "Larger pipe, lowest price";
 fn say(carried: &Carried) -> String {
     let Carried { job, study, .. } = carried;
     let units = study.names.units();
-    let mut text = "Existing parts at full load, before and after this work\n".to_owned();
+    let has_existing = carried.audit.rows.iter().any(|row| row.before.is_some());
+    let mut text = match has_existing {
+        true => "Existing parts and new appliances at full load, before and after this work\n".to_owned(),
+        false => "No existing pipe on this job. New parts at full load\n".to_owned(),
+    };
     let rows: Vec<Vec<String>> = (carried.audit.rows.iter())
         .map(|row| {
             let [before, after] = row.sides(units);
@@ -144,13 +148,21 @@ fn fixes(fixes: &Fixes, priced: Option<&Result<(Fix, f64), String>>, units: Unit
         let lines: String = lines.map(|line| format!("    {line}\n")).collect();
         column(name, &fix.outcome) + &lines
     };
-    let mut text = format!("\nFixes, least to buy and do first\n{}\n", fixes.least());
+    let mut text = format!("\nFixes, least pipe and work first\n{}\n", fixes.least());
     text += &column("As drawn", &fixes.drawn);
     for fix in fixes.all() {
         text += &whole(&fix.variant().head(), fix);
     }
+    // One reason of several is told once.
+    let mut told: Vec<(&str, Vec<&str>)> = Vec::new();
     for (remedy, why) in &fixes.not_offered {
-        text += &format!("{}: not offered; {why}.\n", remedy.name());
+        match told.iter_mut().find(|known| known.0 == why.as_str()) {
+            Some(known) => known.1.push(remedy.name()),
+            None => told.push((why.as_str(), vec![remedy.name()])),
+        }
+    }
+    for (why, names) in told {
+        text += &format!("Not offered, as {why}: {}.\n", names.join("; "));
     }
     match priced {
         Some(Ok((fix, cost))) => {

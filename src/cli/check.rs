@@ -80,9 +80,9 @@ fn say(checked: &Checked) -> String {
             .count()
     };
     text += &format!(
-        "{} must be fixed, {} to check, {}\n{}\n",
-        count(Severity::MustFix),
-        count(Severity::Check),
+        "{}, {}, {}\n{}\n",
+        how_many(count(Severity::MustFix), "must-fix finding"),
+        how_many(count(Severity::Check), "check"),
         how_many(count(Severity::Note), "note"),
         table::CAUTION
     );

@@ -20,7 +20,7 @@ struct Cut {
 
 /// Under every cut list.
 const MEASURE: &str =
-    "Fitting take-outs are from memory of ASME B16.3 and vary by maker: measure your fittings before you cut.";
+    "Fitting take-outs are from memory of ASME B16.3 and vary by manufacturer: measure your fittings before you cut.";
 
 /// Prints the cut list of each job.
 pub fn run(arguments: &ListArguments) -> u8 {
@@ -80,7 +80,7 @@ impl Cut {
     fn sticks(&self, group: &StockGroup) -> String {
         let units = self.units();
         let kerf = match group.form {
-            StockForm::Stick => format!(", saw cut {} {}", group.kerf.value.show(units), group.kerf.mark),
+            StockForm::Stick => format!(", kerf {} {}", group.kerf.value.show(units), group.kerf.mark),
             StockForm::Coil => String::new(),
         };
         let mut text = format!(

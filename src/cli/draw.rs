@@ -41,19 +41,19 @@ pub struct DrawArguments {
     /// Cloud and list what changed since this job was issued: its file, or the SVG of its first sheet
     #[arg(long, value_name = "ISSUED")]
     since: Option<PathBuf>,
-    /// Turn the paper to portrait; without a choice it is turned the way that needs fewer sheets
+    /// Turn the paper to portrait; if neither is given, whichever takes fewer sheets
     #[arg(long, alias = "upright")]
     portrait: bool,
     /// Keep the paper landscape
     #[arg(long, conflicts_with = "portrait")]
     landscape: bool,
-    /// Arrange drawn lengths for legibility: always, never, or where lines meet or text finds no room
+    /// Arrange drawn lengths for legibility: always, never, or only where lines cross or labels do not fit
     #[arg(long, value_enum, default_value_t = Arranging::WhenNeeded)]
     arrange: Arranging,
     /// Text in the SVG: as outlines, the same everywhere, or live, to be edited
     #[arg(long, value_enum, default_value_t = Text::Outlines)]
     text: Text,
-    /// Leave the job out of the SVG: without this the first sheet's SVG carries it inside, and can be opened like a job
+    /// Do not embed the job in the SVG: else the first sheet's SVG holds it and can be opened like a job
     #[arg(long)]
     bare: bool,
     /// Write sheets over files that this program did not write
@@ -405,7 +405,7 @@ fn say(drawn: &Drawn) -> String {
     }
     if drawn.must_fix > 0 {
         text += &format!(
-            "  NOT READY: {}; `stubout check` lists them\n",
+            "  NOT READY: {}: see `stubout check`\n",
             how_many(drawn.must_fix, "must-fix finding")
         );
     }

@@ -29,8 +29,8 @@ pub struct ExerciseArguments {
     /// By which method it is sized
     #[arg(long, value_enum, default_value_t = By::LongestLength)]
     method: By,
-    /// Easy: loads between columns and lengths between rows; medium: a branch too that the other method sizes otherwise;
-    /// hard: existing pipe over capacity too
+    /// Easy: loads between columns and lengths between rows; medium: also a branch that the other method sizes differently;
+    /// hard: also existing pipe over capacity
     #[arg(long, value_enum, default_value_t = Level::Medium)]
     difficulty: Level,
     /// Which exercise: the same number gives the same

@@ -148,12 +148,12 @@ fn say(marked: &Marked) -> String {
             let said = match &judged.verdict {
                 Judgment::Right => continue,
                 Judgment::Missing => "no answer".to_owned(),
-                Judgment::NoSize => format!("`{}` is no size of this pipe", judged.answer),
+                Judgment::NoSize => format!("`{}` is not a size of this pipe", judged.answer),
                 Judgment::Wrong { words, slips, .. } => {
                     let slips: Vec<String> = slips.iter().map(|slip| slip.words(marked.units)).collect();
                     match slips.is_empty() {
-                        true => format!("{words}. No usual slip gives this size"),
-                        false => format!("{words}. Likely: {}", slips.join("; or ")),
+                        true => format!("{words}. No common mistake gives this size"),
+                        false => format!("{words}. Likely: {}", slips[..slips.len().min(2)].join("; or ")),
                     }
                 }
             };

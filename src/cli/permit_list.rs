@@ -43,6 +43,7 @@ fn say(Listed { list }: &Listed) -> String {
         };
         let sources = match line.sources() {
             none if none.is_empty() => "no source".to_owned(),
+            one if !one.contains(' ') => format!("source {one}"),
             sources => format!("sources {sources}"),
         };
         let asked = format!("{:>2} of {} {}", line.item.asked, line.item.read, line.item.mark);
@@ -67,7 +68,7 @@ fn say(Listed { list }: &Listed) -> String {
     }
     let missing = list.missing().count();
     text += &format!(
-        "\n[x] shown, [ ] missing ({missing}), [-] not applicable, [?] by hand. A check mark says that the job has the item, not that it is \
+        "\n[x] shown, [ ] missing ({missing}), [-] not applicable, [?] check it yourself. A check mark says that the job has the item, not that it is \
          correct; your office may ask for more or for other things.\n\nSources\n"
     );
     for source in &list.read {

@@ -80,9 +80,16 @@ fn say(sized: &Sized) -> String {
         let size = section
             .sizing
             .size
-            .map_or("no size".to_owned(), |size| study.names.show(section.material, size));
+            .map_or(String::new(), |size| study.names.show(section.material, size));
         text += &match section.sizing.origin {
             Origin::Connector => format!("Hose or connector to {}, by its own rating\n", served(study, section)),
+            origin if section.sizing.size.is_none() => format!(
+                "Section {}: {}, no size ({}), {}\n",
+                section.number,
+                section.material.name(),
+                self::origin(origin),
+                verdict(section.sizing.verdict)
+            ),
             origin => format!(
                 "Section {}: {size} {} ({}), {}\n",
                 section.number,
@@ -117,7 +124,7 @@ fn say(sized: &Sized) -> String {
             "outlet",
             ">input",
             ">flow",
-            ">pipe from delivery",
+            ">length from delivery",
             ">hose",
             ">inlet",
             ">min. req'd",

@@ -47,8 +47,8 @@ fn say(Ordered { order, job, blocking }: &Ordered) -> String {
         name => format!("Work steps: {name}\n"),
     };
     if *blocking > 0 {
-        let items = how_many(*blocking, "item");
-        text += &format!("NOT READY: {items} must be fixed before any of this is done: see `stubout check`\n");
+        let findings = how_many(*blocking, "must-fix finding");
+        text += &format!("NOT READY: {findings}; fix first: see `stubout check`\n");
     }
     if order.steps.is_empty() {
         text += "nothing new and nothing to be removed is drawn\n";

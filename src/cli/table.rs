@@ -5,8 +5,8 @@ use crate::codebook::Mark;
 use std::io::{ErrorKind, Write, stderr, stdout};
 
 /// The line under everything that is printed.
-pub const CAUTION: &str = "Gas work is for licensed people. Local code, the gas supplier and the makers' instructions \
-    govern. This says what was checked against what, not that the job is right.";
+pub const CAUTION: &str = "Gas work is for licensed people. Local code, the gas supplier and the manufacturers' instructions \
+    govern. This is a check against the tables and rules named here; it is not an approval.";
 
 /// What stands under a list whose figures carry marks: what they mean, and the caution.
 pub fn closing() -> String {

@@ -114,17 +114,20 @@ fn say(Tested { sheet, names }: &Tested) -> String {
                 marked(demand.pressure, |it| it.show(units))
             );
             text += &format!(
-                "Gauge range, at most: {}\n",
+                "Gauge, full scale at most: {}\n",
                 marked(demand.gauge_top, |it| it.show(units))
             );
             let minutes = demand.minutes.map(|minutes| marked(minutes, |it| format!("{it} min")));
             let minutes = minutes.unwrap_or("not known".to_owned());
-            text += &format!("Hold at least: {minutes}: {}\n", demand.why);
+            text += &format!("Hold at least: {minutes} ({})\n", demand.why);
         }
     }
     if !sheet.readings.is_empty() {
-        let air = sheet.air.psi();
-        text += &format!("\nReading change from temperature alone (P1/T1 = P2/T2, absolute; air {air:.2} psi)\n");
+        let air = match units {
+            UnitSystem::Us => format!("{:.2} psi", sheet.air.psi()),
+            UnitSystem::Metric | UnitSystem::MetricKpa => format!("{:.1} kPa", sheet.air.pa() / 1_000.0),
+        };
+        text += &format!("\nGauge reading if only the temperature changes (P1/T1 = P2/T2, absolute; air {air})\n");
         let start = sheet.start();
         let rows: Vec<Vec<String>> = (sheet.readings.iter())
             .map(|reading| {

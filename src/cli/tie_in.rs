@@ -163,7 +163,7 @@ fn say(surveyed: &Surveyed) -> String {
     let units = surveyed.units;
     let dash = || "–".to_owned();
     let mut text = format!(
-        "Tie-ins for the branch at {}: {} places tried, each {} and each joint, sized by {} under profile {}\n",
+        "Tie-ins for the branch at {}: {} places tried, each {} and each joint, sized by {}, profile {}\n",
         surveyed.head,
         found.places,
         found.spacing.show(units),

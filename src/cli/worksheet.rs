@@ -30,7 +30,7 @@ pub struct WorksheetArguments {
     /// What is blank on the worksheet; sizes leave capacities blank too
     #[arg(long, value_enum, value_delimiter = ',', value_name = "WHAT", default_values_t = [Asks::Sizes, Asks::Findings])]
     blank: Vec<Asks>,
-    /// Make a class set: so many different worksheets, with inputs and lengths varied and no size near a tie
+    /// Make a class set: so many different worksheets, with inputs and lengths varied and every load well clear of a limit of its table
     #[arg(long, value_name = "N")]
     set: Option<usize>,
     /// Which class set: the same number gives the same set

@@ -36,6 +36,11 @@ impl Codebook {
         Some(row.1)
     }
 
+    /// All of those lengths, each with the size from which up it counts, small to large.
+    pub fn purge_limits(&self) -> &[(NominalSize, Marked<Length>)] {
+        &self.purge.rows
+    }
+
     /// Where those lengths come from.
     pub fn purge_source(&self) -> Source {
         self.purge.source

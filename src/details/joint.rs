@@ -167,7 +167,7 @@ fn known(form: &mut Form<'_>, id: JointId) {
             facts.push(("Margin", words));
         }
     }
-    form.heading("What is known");
+    form.heading("Calculated");
     for (name, value) in facts {
         form.fact(name, value);
     }

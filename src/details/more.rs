@@ -42,7 +42,7 @@ pub fn show(form: &mut Form<'_>, id: JointId) {
         };
         let shown = form.desk.shown();
         let Some(spare) = spare else {
-            form.whisper("Pipe closes a loop: spare capacity is worked out for trees only.");
+            form.whisper("Pipe closes a loop: spare capacity is worked out for not for loops.");
             return;
         };
         let [heat, by] = spare.words(&shown.job, &shown.checked.study);

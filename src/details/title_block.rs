@@ -80,7 +80,7 @@ fn mine(form: &mut Form<'_>, settings: &mut Settings) {
             debug_assert_eq!(filled, Ok(()));
         });
     } else if here != settings.mine && here != Mine::default() {
-        form.button("Keep these for new jobs", |_| settings.mine = here);
+        form.button("Use these on new jobs", |_| settings.mine = here);
     } else if here == settings.mine && here != Mine::default() {
         form.whisper("Kept for new jobs.");
     }

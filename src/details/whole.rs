@@ -15,7 +15,7 @@ use crate::units::Show;
 /// The job in short: what comes next, what it is sized for, and the rest folded away.
 pub fn show(form: &mut Form<'_>) {
     next::show(form);
-    form.heading("In short");
+    form.heading("Summary");
     let basis = in_short(form);
     for (name, value) in basis {
         form.fact(name, value);

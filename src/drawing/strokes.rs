@@ -127,8 +127,8 @@ pub fn carried(job: &Job, audit: &Audit, view: &Projection) -> Vec<Across> {
     audit.rows.iter().flat_map(row).collect()
 }
 
-/// A survey of tie-ins over the drawing of the job: the longer the stroke the better the place. Strokes that would touch are
-/// left out.
+/// A survey of tie-ins over the drawing of the job, in the strokes of [`carried`]: over capacity is long on every sheet.
+/// Strokes that would touch are left out.
 pub fn surveyed(job: &Job, rows: &[TieIn], view: &Projection) -> Vec<Across> {
     let mut rows: Vec<&TieIn> = rows.iter().collect();
     rows.sort_by_key(|row| row.place);
@@ -136,18 +136,9 @@ pub fn surveyed(job: &Job, rows: &[TieIn], view: &Projection) -> Vec<Across> {
     let mut all = Vec::new();
     for row in rows {
         let hatch = match row.standing() {
-            TieInStanding::Holds | TieInStanding::Before => Hatch {
-                half: 3.0,
-                ..Hatch::FAILS
-            },
-            TieInStanding::Unknown => Hatch {
-                half: 1.7,
-                ..Hatch::UNKNOWN
-            },
-            TieInStanding::Fails => Hatch {
-                half: 0.7,
-                ..Hatch::UNKNOWN
-            },
+            TieInStanding::Holds | TieInStanding::Before => Hatch::HOLDS,
+            TieInStanding::Unknown => Hatch::UNKNOWN,
+            TieInStanding::Fails => Hatch::FAILS,
         };
         match row.place {
             TieInPlace::Joint(joint) => {

@@ -97,7 +97,7 @@ impl Group {
             Group::OnPipe => "On pipe",
             Group::Appliances => "Appliances",
             Group::Building => "Building",
-            Group::Words => "Words",
+            Group::Words => "Notes",
         }
     }
 }
@@ -142,7 +142,7 @@ impl ApplianceKind {
 
     const fn line(self) -> &'static str {
         match self {
-            ApplianceKind::Furnace => "A furnace or boiler of one family",
+            ApplianceKind::Furnace => "A residential furnace or boiler",
             ApplianceKind::WaterHeater => "A storage water heater",
             ApplianceKind::Range => "A kitchen range",
             ApplianceKind::Dryer => "A clothes dryer",

@@ -42,15 +42,15 @@ impl Toward {
         }
     }
 
-    /// As a person sees it on the paper.
+    /// As a fitter calls it: only a riser or a drop goes up or down, though level pipe rises and falls on the paper.
     pub const fn words(self) -> &'static str {
         match self {
             Toward::Up => "up",
-            Toward::North => "up to the right",
-            Toward::East => "down to the right",
+            Toward::North => "north",
+            Toward::East => "east",
             Toward::Down => "down",
-            Toward::South => "down to the left",
-            Toward::West => "up to the left",
+            Toward::South => "south",
+            Toward::West => "west",
         }
     }
 
@@ -62,7 +62,7 @@ impl Toward {
     }
 }
 
-/// A way as a person sees it on the paper: "up", "off the axes (2 up, 3 down to the right)".
+/// A way as a fitter calls it: "up", "off the axes (2 up, 3 east)".
 pub fn spelled(way: Direction) -> String {
     if let Some(toward) = Toward::of(way) {
         return toward.words().to_owned();
@@ -117,10 +117,7 @@ mod tests {
             assert_eq!(Toward::of(times(toward.way(), 7)), Some(toward));
         }
         assert_eq!(Toward::of(Direction::new(1, 1, 0)), None);
-        assert_eq!(spelled(Direction::new(-3, 0, 0)), "up to the left");
-        assert_eq!(
-            spelled(Direction::new(3, 0, -2)),
-            "off the axes (3 down to the right, 2 down)"
-        );
+        assert_eq!(spelled(Direction::new(-3, 0, 0)), "west");
+        assert_eq!(spelled(Direction::new(3, 0, -2)), "off the axes (3 east, 2 down)");
     }
 }

@@ -60,7 +60,7 @@ impl Stop<'_> {
             ),
             Error::NoSuchEnumVariant { expected, found, .. } => meaning(
                 self.before(),
-                format!("`{}` is not a word for this", shortened(&found)),
+                format!("`{}` is not known here", shortened(&found)),
                 meant(&found, &of_today(None, expected), "the words are"),
             ),
             Error::IntegerOutOfBounds => self.number(self.inside()),

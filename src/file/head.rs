@@ -42,10 +42,10 @@ pub fn check(text: &str) -> Result<(), FileError> {
             text,
             number.at,
             format!(
-                "the file is of version {version}, this program reads version {}",
+                "the file was made by a newer Stubout: it is of version {version}, this program reads version {}",
                 v1::VERSION
             ),
-            "open it with a newer Stubout",
+            "update Stubout",
         )),
         _ => Err(FileError::at(text, number.at, "there is no such version", START)),
     }

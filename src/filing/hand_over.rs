@@ -304,8 +304,8 @@ impl HandOver {
             0 => {}
             more => {
                 let words = format!(
-                    "{} must be fixed first; the sheet says so too",
-                    how_many(more, "finding")
+                    "NOT READY: {}; the sheet says so too",
+                    how_many(more, "must-fix finding")
                 );
                 ui.label(RichText::new(words).color(warning));
             }

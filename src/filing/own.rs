@@ -29,7 +29,7 @@ pub fn ui(ctx: &Context, files: &[OwnFile], desk: &mut Desk) -> Option<Answer> {
     let window = question::window(ctx, "own files", 640.0, "Your tables and profiles", |ui| {
         let mut answer = None;
         ui.label(
-            "A tubing maker's table, or another code's, comes before the published tables in the jobs that use it. Lengths of your own valves and \
+            "A tubing manufacturer's table, or another code's, comes before the published tables in the jobs that use it. Lengths of your own valves and \
              fittings (a .csv file) go into every cut list.",
         );
         ui.add_space(6.0);

@@ -1,6 +1,6 @@
 //! What stands at an end of a pipe, and how much of the length between centres it takes.
 //!
-//! Take-out is centre to face less the make-up of the thread, by the codebook. What nobody published, or only a maker
+//! Take-out is centre to face less the make-up of the thread, by the codebook. What nobody published, or only a manufacturer
 //! knows, takes out nothing and says so: the piece must then be measured. What a person measured comes first.
 
 use super::{Assembly, Fitting, FittingKind, Owner, Port, PortKind, Takes};
@@ -73,14 +73,14 @@ pub(crate) struct Ends<'s> {
 /// A port: whose it is, and which of that owner's.
 type At = (Owner, usize);
 
-const MAKERS: &str = "its length is set by the maker: measure it";
+const MAKERS: &str = "its length is set by the manufacturer: measure it";
 const COPPER: &str = "no published figure for copper fittings is at hand: measure the socket";
-const FLARED: &str = "flare fittings vary by maker: measure them";
-const TUBING: &str = "tubing fittings vary by maker: measure them";
+const FLARED: &str = "flare fittings vary by manufacturer: measure them";
+const TUBING: &str = "tubing fittings vary by manufacturer: measure them";
 const NO_FIGURE: &str = "no published length of this fitting is at hand: measure it";
 const NO_THREAD: &str = "the threads of the tubing fitting are not known: measure it";
 const BESIDE: &str = "a fitting is beside the device: measure both";
-const PLASTIC: &str = "plastic pipe fittings vary by maker: measure them";
+const PLASTIC: &str = "plastic pipe fittings vary by manufacturer: measure them";
 
 impl Ends<'_> {
     /// The port that a run goes into at a joint; none where it ends open or goes through.

@@ -310,9 +310,11 @@ impl Detail {
          print, C computed, D derived, M from memory, L set locally."
             }
             Detail::TripFlow => {
-                "From the maker's sheet: at this flow the valve shuts. The load behind it has to stay below."
+                "From the manufacturer's sheet: at this flow the valve shuts. The load behind it has to stay below."
             }
-            Detail::LossFlow => "From the maker's sheet: a flow for which it gives the pressure loss of the valve.",
+            Detail::LossFlow => {
+                "From the manufacturer's sheet: a flow for which it gives the pressure loss of the valve."
+            }
             _ => return None,
         })
     }

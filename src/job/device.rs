@@ -1,6 +1,6 @@
 //! What a person puts on a joint.
 
-use super::{Appliance, Detail, DeviceKind, Letter, Nature, Season, State, ValveKind};
+use super::{Appliance, Detail, DeviceKind, Fuel, Letter, Nature, Season, State, ValveKind};
 use crate::units::{Clocked, Flow, GaugePressure, HeatRate, Length, NominalSize, PressureDrop};
 
 /// A device on a joint, with its state and the size of its own ends.
@@ -178,6 +178,18 @@ pub enum SupplyChange {
 }
 
 impl Supply {
+    /// What the regulator at the point of delivery is called: with propane it is at the tank, and a first stage where more than
+    /// 2 psig comes out of it (from memory).
+    pub fn regulator_name(fuel: Fuel, delivered: Option<GaugePressure>) -> &'static str {
+        match fuel {
+            Fuel::Natural => "service regulator",
+            Fuel::Propane if delivered.is_some_and(|delivered| delivered > GaugePressure::from_psi(2.5)) => {
+                "first-stage regulator"
+            }
+            Fuel::Propane => "tank regulator",
+        }
+    }
+
     /// What the supplier changes: the field, as it was and as it will be.
     pub fn changes(&self) -> Vec<SupplyChange> {
         let was = &self.before;

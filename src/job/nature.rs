@@ -259,7 +259,7 @@ impl DeviceKind {
                 short: "valve",
                 plural: "shutoff valves",
                 shelf: "Shutoff valve",
-                about: "Closes the line by hand",
+                about: "Shuts the line off by hand",
                 stands_in_line: true,
                 most_runs: Some(2),
                 may_stand_beside: false,

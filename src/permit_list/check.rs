@@ -147,13 +147,13 @@ impl<'a> Look<'a> {
             PermitAsk::SheetSize => said(
                 Tick::ByHand,
                 None,
-                "Choose a paper as large as the permit office asks for when you draw the sheet.",
+                "Choose a paper as large as the permit office asks for when you draw the sheet; an office that asks for a larger one than this program has gets an enlarged print.",
             ),
             PermitAsk::MakersData => self.makers_data(),
             PermitAsk::Distances => said(
                 Tick::ByHand,
                 Some("notes"),
-                "A job has no lot lines: write distances to lines and openings as notes, or submit a plot plan.",
+                "Lot lines are not drawn: write the distances as notes, or submit a plot plan.",
             ),
         }
     }

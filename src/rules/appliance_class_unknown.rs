@@ -9,7 +9,7 @@ pub const RULE: Rule = Rule {
     id: "appliance-class-unknown",
     title: "An appliance has a type that is not in the appliance list",
     severity: Severity::Check,
-    basis: "the codebook's appliance list; no clause",
+    basis: "the appliance list of this program; no clause",
     check,
 };
 
@@ -29,7 +29,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                     look.outlet_name(joint)
                 ),
                 format!(
-                    "Use a type from the list: {}; or leave the type out.",
+                    "The nearest types in the list: {}. If none fits, leave the type out and find in your code whether a trap is required.",
                     near(look, class).join("; ")
                 ),
             );
@@ -63,7 +63,7 @@ mod tests {
         });
         assert_eq!(
             found[0].remedy,
-            "Use a type from the list: fire pit; patio heater; or leave the type out."
+            "The nearest types in the list: fire pit; patio heater. If none fits, leave the type out and find in your code whether a trap is required."
         );
         let found = check(&RULE, 1, |job| appliance(job, PIT).class = Some("kiln".to_owned()));
         assert!(found[0].remedy.contains("range; built-in oven"), "{}", found[0].remedy);

@@ -4,12 +4,12 @@ use super::look::Look;
 use super::{Found, Rule, Severity};
 use crate::job::Surroundings;
 
-/// Corrugated tubing in the soil needs what its maker says.
+/// Corrugated tubing in the soil needs what its manufacturer says.
 pub const RULE: Rule = Rule {
     id: "csst-buried",
     title: "CSST is buried",
     severity: Severity::Check,
-    basis: "from memory: makers allow buried CSST only in conduit, or of a kind made for it",
+    basis: "from memory: manufacturers allow buried CSST only in conduit, or of a kind made for it",
     check,
 };
 
@@ -22,7 +22,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at_all(
             look.on_all(&runs),
             format!("Buried CSST: {}.", look.runs_named(&runs)),
-            "Follow the maker's instructions for burial (conduit, or tubing made for it), or use another material below grade.",
+            "Follow the manufacturer's instructions for burial (conduit, or tubing made for it), or use another material below grade.",
         );
     }
 }

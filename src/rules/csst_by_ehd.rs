@@ -5,12 +5,12 @@ use super::{Found, Rule, Severity};
 use crate::codebook::CapacityTable;
 use crate::sizing::Basis;
 
-/// The code's tables by EHD stand in for those of the tubing's maker, which govern.
+/// The code's tables by EHD stand in for those of the tubing's manufacturer, which govern.
 pub const RULE: Rule = Rule {
     id: "csst-by-ehd",
     title: "CSST is sized by the code's EHD table",
     severity: Severity::Check,
-    basis: "the tubing maker's table comes before the code's; one maker's EHD 18 was read 6 to 40 % below the code tables",
+    basis: "the tubing manufacturer's table comes before the code's; one manufacturer's EHD 18 was read 6 to 40 % below the code tables",
     check,
 };
 
@@ -24,10 +24,10 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at_all(
             look.in_sections(&sections),
             format!(
-                "The code's EHD table sizes CSST in {}. The tubing maker's own table governs and may allow less.",
+                "The code's EHD table sizes CSST in {}. The tubing manufacturer's own table governs and may allow less.",
                 look.sections_named(&sections)
             ),
-            "Enter the maker's table as a table file of your own and size by it, or check every section against it.",
+            "Enter the manufacturer's table as a table file of your own and size by it, or check every section against it.",
         );
     }
 }

@@ -30,7 +30,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     if !runs.is_empty() {
         found.at_all(
             look.on_all(&runs),
-            format!("CSST, not marked as bonded: {}.", look.runs_named(&runs)),
+            format!("CSST, not entered as bonded: {}.", look.runs_named(&runs)),
             match spares_jackets {
                 true => {
                     "Bond it to the grounding electrode system with 6 AWG copper or larger and mark the runs as bonded, or mark \

@@ -5,12 +5,12 @@ use super::{Found, Rule, Severity};
 use crate::job::{Device, DeviceKind};
 
 /// A valve that trips at its load leaves appliances without gas, and one of unknown loss leaves every pressure behind it
-/// reckoned too high. What it trips at and what it loses is its maker's to say.
+/// reckoned too high. What it trips at and what it loses is its manufacturer's to say.
 pub const RULE: Rule = Rule {
     id: "excess-flow",
     title: "An excess-flow valve trips at its load, or its trip flow or loss is not entered",
     severity: Severity::MustFix,
-    basis: "the maker's sheet of the valve; no clause read",
+    basis: "the manufacturer's sheet of the valve; no clause read",
     check,
 };
 
@@ -29,10 +29,10 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             Some(trip) if !device.nature().limit.allows(study.flow, trip) => found.at(
                 look.at(joint),
                 format!(
-                    "The excess-flow valve at {place} trips at {}, and its load is {load}: it would shut in service.",
+                    "The excess-flow valve at {place} trips at {}, and its load is {load}: it would trip in normal use.",
                     look.show(trips.unwrap_or(trip))
                 ),
-                "Use one whose trip flow is above the load, by its maker's sheet.",
+                "Use one whose trip flow is above the load, by its manufacturer's sheet.",
             ),
             Some(_) => {}
         }
@@ -46,7 +46,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                     "No {} is entered for the excess-flow valve at {place}, so it was not counted.",
                     missing.join(" and no ")
                 ),
-                "Enter the figures from the maker's sheet.",
+                "Enter the figures from the manufacturer's sheet.",
             );
         }
     }

@@ -26,7 +26,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at_all(
             look.in_sections(&sections),
             format!("Existing pipe size not entered: {}.", look.sections_named(&sections)),
-            "Measure it on site (outside diameter, or the mark on a fitting) and enter the size.",
+            "Field-verify it (outside diameter, or the mark on a fitting) and enter the size.",
         );
     }
 }

@@ -32,7 +32,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             .and_then(|class| look.book.appliance_class(class));
         let remedy = match usual {
             Some(class) => format!(
-                "Read the rating plate. Until then the usual input of a {} can be used: {} ({}).",
+                "Read the rating plate and enter its input. Do not size from a usual figure (of a {}: {}, {}).",
                 class.name,
                 look.show(class.usual),
                 class.mark.words()

@@ -134,6 +134,17 @@ impl<'a> Look<'a> {
         }
     }
 
+    /// A line regulator at the beginning of a sentence: "Line regulator J7", "Line regulator \"2nd stage\" (J6)".
+    pub fn regulator_name(&self, joint: usize) -> String {
+        let it = self.joint(joint);
+        match it.label.as_deref().map(str::trim) {
+            Some(label) if !label.is_empty() && !label.eq_ignore_ascii_case("regulator") => {
+                format!("Line regulator \"{label}\" ({})", it.id)
+            }
+            _ => format!("Line regulator {}", it.id),
+        }
+    }
+
     /// The name of a run's end, whether or not there is such a joint.
     pub fn end_name(&self, end: JointId) -> String {
         match self.job.joints.position(end) {

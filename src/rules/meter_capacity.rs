@@ -19,7 +19,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at(
             look.at(device.joint),
             over(look, device),
-            "Ask the supplier for a larger meter, and add no load before it is there.",
+            "Have the supplier set a larger meter. Do not connect the new load until it is set.",
         );
     }
 }

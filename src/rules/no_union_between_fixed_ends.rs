@@ -11,7 +11,7 @@ pub const RULE: Rule = Rule {
     id: "no-union-between-fixed-ends",
     title: "New threaded pipe is fixed at both ends and has no union",
     severity: Severity::Check,
-    basis: "common practice, no source: pipe turns while it is screwed in, and a line that is tested separately is joined by a union",
+    basis: "common practice, no source: threaded pipe turns as it is made up, and a line that is tested separately is joined by a union",
     check,
 };
 
@@ -34,7 +34,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at_all(
             look.at_each(&line.ties),
             format!(
-                "New threaded pipe ({}) is fixed between {between} with no union between them: it cannot be screwed into both ends, nor connected \
+                "New threaded pipe ({}) is fixed between {between} with no union between them: it cannot be made up at both ends, nor connected \
                  after it has been tested separately.",
                 look.runs_named(&line.runs)
             ),

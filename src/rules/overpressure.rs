@@ -1,11 +1,11 @@
-//! Line regulators that take so much pressure that a second device must hold it when they fail.
+//! Line regulators that take so much pressure that they need overpressure protection.
 
 use super::look::Look;
 use super::{BY_CODE, Found, Rule, Severity};
 use crate::job::{DeviceKind, Fuel};
 use crate::units::GaugePressure;
 
-/// Above 2 psi at its inlet a line regulator that feeds appliances for 14 in w.c. or less has a device that holds the pressure
+/// Above 2 psi at its inlet a line regulator that feeds appliances for 14 in w.c. or less has overpressure protection for
 /// when it fails.
 pub const RULE: Rule = Rule {
     id: "overpressure",
@@ -27,18 +27,16 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         };
         let remedy = match look.study.gas.fuel {
             Fuel::Propane => {
-                "Use a regulator that its maker lists for this inlet pressure, with its overpressure device: for propane a second-stage regulator."
+                "Use a second-stage regulator listed for this inlet pressure, and read on its plate whether overpressure protection is built in."
             }
-            Fuel::Natural => {
-                "Use a regulator that its maker lists for this inlet pressure, with its overpressure device."
-            }
+            Fuel::Natural => "Use a regulator listed for this inlet pressure, with overpressure protection.",
         };
         found.at(
             look.at(joint),
             format!(
-                "The line regulator at {} has {} at its inlet. Above {} it needs a device that holds the pressure when it fails, where it feeds \
-                 appliances made for {} or less; the drawing does not say whether it has one.",
-                look.joint_name(joint),
+                "{} has {} at its inlet. Above {} it needs overpressure protection for when it fails, where it feeds appliances rated for {} or less. \
+                 A drawing does not show whether it has it.",
+                look.regulator_name(joint),
                 look.show(inlet),
                 look.limit_pressure(GaugePressure::from_psi(2.0)),
                 look.limit_pressure(GaugePressure::from_inches_wc(14.0))

@@ -2,12 +2,12 @@
 
 use super::look::Look;
 use super::{BY_CODE, Found, Rule, Severity};
-use crate::codebook::PipeKind;
+use crate::codebook::{Equations, PipeKind};
 use crate::sizing::{Basis, Section};
 use crate::units::Length;
 use std::collections::BTreeMap;
 
-/// A table ends with its last row; nothing is made up beyond it.
+/// A table ends with the last row that was read of it; nothing is made up beyond it.
 pub const RULE: Rule = Rule {
     id: "past-table",
     title: "The sizing length is past the last row of the table",
@@ -29,15 +29,23 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at_all(
             look.in_sections(&sections),
             format!(
-                "Table {table} ends at {}, and the sizing length is {} in {}, so there is no published figure.",
+                "{} {}, and the sizing length is {} in {}: it has no figure for it.",
+                match table {
+                    ROWS => "This program has rows of the code's tables only to".to_owned(),
+                    table => format!("This program has table {table} only to"),
+                },
                 look.sizing_length(last),
                 look.sizing_length(longest),
                 look.sections_named(&sections)
             ),
-            "Shorten the run, start a new zone with a line regulator, or use a material or pressure whose table goes farther.",
+            "If the table of your code goes farther, read the size there and enter the table as a table file of your own. Otherwise shorten the \
+             run, start a new zone with a line regulator, or use a material or pressure whose table goes farther.",
         );
     }
 }
+
+/// What is told in the place of a table where none sizes.
+const ROWS: &str = "";
 
 /// The table that would serve a section but for its length, and where that table ends.
 pub fn passed<'a>(look: &Look<'a>, section: &Section) -> Option<(&'a str, Length)> {
@@ -46,6 +54,14 @@ pub fn passed<'a>(look: &Look<'a>, section: &Section) -> Option<(&'a str, Length
     };
     let zone = &look.study.zones[section.zone];
     let kind = PipeKind::of(section.material);
+    // Where the equation sizes, the profile's rows say how far.
+    if look.profile.equations == Equations::Always && !section.material.is_corrugated() {
+        let last = look.profile.rows.last()?.value;
+        return look
+            .profile
+            .is_past_rows(section.design.total())
+            .then_some((ROWS, last));
+    }
     let choice = look
         .tables
         .table_for(look.study.gas.fuel, kind, zone.inlet?, zone.allowed_drop?)

@@ -12,7 +12,7 @@ pub const RULE: Rule = Rule {
     id: "rating-unknown",
     title: "The rated flow of a device is not entered",
     severity: Severity::Note,
-    basis: "makers rate devices; no table covers them",
+    basis: "manufacturers rate devices; no table covers them",
     check,
 };
 
@@ -36,7 +36,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                 "No rating is entered for the hose that begins at {}, so the load was not checked against it and its loss counts as zero.",
                 look.joints_named(&untold)
             ),
-            "Place a connector on the hose, and enter its rated flow and the drop at it from the maker's sheet.",
+            "Place a connector on the hose, and enter its rated flow and the drop at it from the manufacturer's sheet.",
         );
     }
     for (name, joints) in by_name {
@@ -46,7 +46,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                 "No rated flow is entered for the {name} at {}, so the load was not checked against it.",
                 look.joints_named(&joints)
             ),
-            "Ask the supplier or read the maker's sheet, and enter the rated flow and the drop at it.",
+            "Ask the supplier or read the manufacturer's sheet, and enter the rated flow and the drop at it.",
         );
     }
 }

@@ -19,7 +19,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     for device in exceeded(look) {
         let remedy = match device.part {
             RatedPart::ServiceRegulator => {
-                "Ask the supplier for a larger service regulator, and add no load before it is there."
+                "Ask the supplier for a larger service regulator, and do not connect the new load until it is set."
             }
             RatedPart::Placed(DeviceKind::Regulator) => {
                 "Use a regulator rated for this flow at its inlet pressure, or split the load between two."

@@ -18,10 +18,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     for joint in hidden(look, DeviceKind::Regulator) {
         found.at(
             look.at(joint),
-            format!(
-                "The line regulator at {} is where all pipe is concealed.",
-                look.joint_name(joint)
-            ),
+            format!("{} is where all pipe is concealed.", look.regulator_name(joint)),
             "Move it where it can be reached, or give it an access panel and say so in a note.",
         );
     }

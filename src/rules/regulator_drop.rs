@@ -28,14 +28,14 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 look.at(device.joint),
                 format!(
-                    "The line regulator at {} loses {:.2} psi of its own at {}, more than the {} limit of table {}, which sizes the tubing to it.",
-                    look.joint_name(device.joint),
+                    "{} loses {:.2} psi of its own at {}, more than the {} limit of table {}, which sizes the tubing to it.",
+                    look.regulator_name(device.joint),
                     drop.psi(),
                     look.show(device.flow),
                     most.show(look.study.names.units()),
                     table.id
                 ),
-                "Use a larger regulator, or size the tubing to it by the tubing maker's own table.",
+                "Use a larger regulator, or size the tubing to it by the tubing manufacturer's own table.",
             );
         }
     }

@@ -23,8 +23,8 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 look.at(zone.start),
                 format!(
-                    "The outlet pressure of the line regulator at {} is not entered, so nothing downstream is sized.",
-                    look.joint_name(zone.start)
+                    "{} has no outlet pressure entered, so nothing downstream is sized.",
+                    look.regulator_name(zone.start)
                 ),
                 "Enter the pressure it is set to.",
             );
@@ -35,8 +35,8 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 look.at(zone.start),
                 format!(
-                    "The line regulator at {} is set to {} and its inlet pressure is {}.",
-                    look.joint_name(zone.start),
+                    "{} is set to {} and its inlet pressure is {}.",
+                    look.regulator_name(zone.start),
                     look.show(inlet),
                     look.show(fed)
                 ),
@@ -63,7 +63,11 @@ mod tests {
             put(job, BEND, Device::Regulator(unset.clone()));
             supply(job).pressure = Some(GaugePressure::from_psi(2.0));
         });
-        assert!(found[0].what.contains("is not entered"), "{}", found[0].what);
+        assert!(
+            found[0].what.contains("no outlet pressure entered"),
+            "{}",
+            found[0].what
+        );
     }
 
     #[test]

@@ -19,14 +19,11 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         if new && look.walk.reaches(joint) && look.walk.own(joint, DeviceKind::Valve).is_none() {
             let what = match look.walk.upstream(joint, DeviceKind::Valve) {
                 Some(valve) => format!(
-                    "The line regulator at {} has no shutoff valve of its own: the valve at {} also shuts off other branches.",
-                    look.joint_name(joint),
+                    "{} has no shutoff valve of its own: the valve at {} also shuts off other branches.",
+                    look.regulator_name(joint),
                     look.joint_name(valve)
                 ),
-                None => format!(
-                    "No shutoff valve upstream of the line regulator at {}.",
-                    look.joint_name(joint)
-                ),
+                None => format!("{} has no shutoff valve upstream.", look.regulator_name(joint)),
             };
             found.at(
                 look.at(joint),

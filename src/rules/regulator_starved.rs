@@ -30,8 +30,8 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at(
             look.at(device.joint),
             format!(
-                "The line regulator at {} is set to {}; at full load its inlet pressure is {}{loses}, so its outlet falls to {}.",
-                look.joint_name(device.joint),
+                "{} is set to {}; at full load its inlet pressure is {}{loses}, so its outlet falls to {}.",
+                look.regulator_name(device.joint),
                 look.show(setting),
                 look.show(inlet),
                 look.show(outlet)

@@ -46,8 +46,8 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at(
             look.at(joint),
             format!(
-                "The line regulator at {} is in rigid pipe with no union within {} of it.",
-                look.joint_name(joint),
+                "{} is in rigid pipe with no union within {} of it.",
+                look.regulator_name(joint),
                 look.limit(near())
             ),
             "Install a union within this length, upstream or downstream of the regulator.",

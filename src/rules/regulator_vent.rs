@@ -26,7 +26,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         if new && indoors && regulator.vent == Vent::NotSaid {
             found.at(
                 look.at(joint),
-                format!("The line regulator at {} is indoors, and neither a vent to the outdoors nor a listed vent limiter is entered.", look.joint_name(joint)),
+                format!("{} is indoors, and neither a vent to the outdoors nor a listed vent limiter is entered.", look.regulator_name(joint)),
                 format!(
                     "Run its vent to the outdoors, {} from anything that can ignite gas, or use a regulator that is listed with a vent \
                      limiter; then enter which at the regulator.",

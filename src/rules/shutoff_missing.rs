@@ -63,14 +63,14 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                     look.joint_name(shared)
                 ),
                 format!(
-                    "Install a shutoff valve after the last tee, within {} of the appliance and in the same room.",
+                    "Install a shutoff valve after the last tee, within {} of the appliance and in the same room (outdoors, if the appliance is outdoors).",
                     look.limit(reach)
                 ),
             ),
             (None, None) => (
                 format!("{} has no shutoff valve between it and the point of delivery.", name()),
                 format!(
-                    "Install a shutoff valve within {} of the appliance, in the same room.",
+                    "Install a shutoff valve within {} of the appliance, in the same room (outdoors, if the appliance is outdoors).",
                     look.limit(reach)
                 ),
             ),

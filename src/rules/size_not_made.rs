@@ -11,7 +11,7 @@ pub const RULE: Rule = Rule {
     id: "size-not-made",
     title: "Pipe has a size that its material is not made in",
     severity: Severity::MustFix,
-    basis: "pipe and tube sizes of the codebook (ASME B36.10M, ASTM B88, makers of tubing)",
+    basis: "pipe and tube sizes in this program (ASME B36.10M, ASTM B88, manufacturers of tubing)",
     check,
 };
 
@@ -32,9 +32,10 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at_all(
             look.on_all(&section.runs),
             format!(
-                "{} is not made in {}; the known sizes are {}.",
+                "{} has a size that is not made in {}: {}. The known sizes are {}.",
                 capital(&look.section_name(number)),
                 section.material.name(),
+                look.study.names.show(section.material, size),
                 made.join(", ")
             ),
             remedy,

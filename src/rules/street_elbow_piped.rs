@@ -42,7 +42,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                 look.joint_name(fitting.joint)
             ),
             format!(
-                "Turn there with a 90° elbow, draw the street elbow{straight_in}, screwed straight in, or enter which of its ends is male."
+                "Turn there with a 90° elbow, draw the street elbow{straight_in}, threaded straight in, or enter which of its ends is male."
             ),
         );
     }

@@ -25,7 +25,7 @@ pub const RULE: Rule = Rule {
     id: "title-incomplete",
     title: "The title block lacks fields that permit offices ask for",
     severity: Severity::Check,
-    basis: "of 23 public requirements read: license or installer 6, address or owner 5, description 2, date and number 1; ISO 7200",
+    basis: "commonly asked for by permit offices (see the permit checklist); ISO 7200",
     check,
 };
 
@@ -40,7 +40,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     if !missing.is_empty() {
         found.at(
             Place::Job,
-            format!("Title block still blank: {}.", missing.join(", ")),
+            format!("Not filled in yet in the title block: {}.", missing.join(", ")),
             "Fill in what the permit office asks for.",
         );
     }
@@ -58,7 +58,10 @@ mod tests {
             job.title.site.clear();
             job.title.date = " ".to_owned();
         });
-        assert_eq!(found[0].what, "Title block still blank: job address, date.");
+        assert_eq!(
+            found[0].what,
+            "Not filled in yet in the title block: job address, date."
+        );
     }
 
     #[test]

@@ -25,7 +25,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 look.at(joint),
                 format!(
-                    "Gas goes straight through the sediment trap at {}, and dirt with it.",
+                    "Gas goes straight through the sediment trap at {}: it must turn 90° at the tee, so that dirt falls out.",
                     look.joint_name(joint)
                 ),
                 "Bring the gas in at the top of the tee and out at the side, with the drip leg below.",

@@ -25,7 +25,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                 "No sediment trap at {}, and no appliance type is entered to tell whether one is required.",
                 look.outlets_named(&joints)
             ),
-            "Enter the appliance type, or install a sediment trap.",
+            "Pick the type of each of these appliances, so that the rule on traps can be checked, or install sediment traps.",
         );
     }
 }

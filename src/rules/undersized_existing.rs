@@ -21,7 +21,14 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 Place::Section(section.number),
                 too_small(look, number, section),
-                format!("{} or tie in closer to the point of delivery.", enlarge(look, section)),
+                match look.study.network.supply == Some(section.from) {
+                    // Wherever one ties in, gas comes through the pipe from the meter.
+                    true => format!(
+                        "{} or run a separate line from the point of delivery.",
+                        enlarge(look, section)
+                    ),
+                    false => format!("{} or tie in closer to the point of delivery.", enlarge(look, section)),
+                },
             );
         }
     }

@@ -36,7 +36,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                 most * FEET_PER_METRE,
                 look.runs_named(&runs)
             ),
-            "Use the next larger size where noise would disturb.",
+            "Use the next larger size if noise matters.",
         );
     }
 }

@@ -110,8 +110,8 @@ pub fn name(job: &Job, outlet: &Outlet) -> String {
     match (outlet.kind, season) {
         (OutletKind::Future, _) => format!("{name}, future"),
         (OutletKind::Appliance, Season::AllYear) => name,
-        (OutletKind::Appliance, Season::Heating) => format!("{name}, heating"),
-        (OutletKind::Appliance, Season::Cooling) => format!("{name}, cooling"),
+        (OutletKind::Appliance, Season::Heating) => format!("{name} (heating season)"),
+        (OutletKind::Appliance, Season::Cooling) => format!("{name} (cooling season)"),
     }
 }
 

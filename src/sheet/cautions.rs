@@ -14,7 +14,7 @@ use crate::study::words::shortened;
 /// What must be said wherever gas piping is drawn, a sentence or two each.
 pub const CAUTIONS: [&str; 7] = [
     "Gas work is for licensed people, under a permit.",
-    "Local code, gas supplier and makers' instructions govern.",
+    "Local code, gas supplier and manufacturers' instructions govern.",
     "Shut off, and prove the pipe free of gas, before it is opened.",
     "Test with air or inert gas, never oxygen. Never look for a leak with a flame.",
     Mark::EXPLAINED,
@@ -25,16 +25,15 @@ pub const CAUTIONS: [&str; 7] = [
 /// The same as the first sheet has it, in two lines of usual paper; that pressures are computed stands with the
 /// appliances.
 pub const IN_SHORT: [&str; 5] = [
-    "Gas work is for licensed people, under a permit; code, gas supplier and makers govern.",
+    "Gas work is for licensed people, under a permit; local code, gas supplier and manufacturers' instructions govern.",
     "Shut off and prove gas-free before opening.",
     "Test with air or inert gas, never oxygen; no flame to find leaks.",
-    "F read in print, C computed, D derived, M memory, L local: check all but F.",
+    "Figures: F read in print, C computed, D derived, M from memory, L local; verify all not marked F.",
     "Verify on site; compliance is for the permit office to decide.",
 ];
 
 /// What every later sheet says.
-pub const IN_ONE_LINE: &str =
-    "For licensed people, under a permit. Verify on site. F read in print, C computed, D derived, M memory, L local.";
+pub const IN_ONE_LINE: &str = "For licensed people, under a permit. Verify on site. F read in print, C computed, D derived, M from memory, L local.";
 
 /// The most characters of the profile's sentence; longer ones stand in full among the notes.
 pub const LONGEST: usize = 300;

@@ -12,6 +12,9 @@ use crate::study::{Place, Places, how_many};
 const MOST_OPEN: usize = 8;
 const MOST_PLACES: usize = 12;
 
+/// Rules about what this program knows, which say nothing to the reader of a permit drawing.
+const OF_THE_PROGRAM: [&str; 1] = ["appliance-class-unknown"];
+
 /// What was found, as far as the sheet tells it.
 pub struct Found<'a> {
     blocking: Vec<&'a Finding>,
@@ -25,7 +28,9 @@ impl<'a> Found<'a> {
     pub fn of(findings: &'a Findings) -> Found<'a> {
         Found {
             blocking: findings.must_fix().collect(),
-            open: (findings.iter().filter(|finding| finding.severity == Severity::Check)).collect(),
+            open: (findings.iter())
+                .filter(|finding| finding.severity == Severity::Check && !OF_THE_PROGRAM.contains(&finding.rule))
+                .collect(),
             checks: findings.count(Severity::Check),
             notes: findings.count(Severity::Note),
         }
@@ -41,7 +46,7 @@ impl<'a> Found<'a> {
         if self.blocking.is_empty() {
             return None;
         }
-        let heading = format!("NOT READY: {} must be fixed", how_many(self.blocking.len(), "finding"));
+        let heading = format!("NOT READY: {}", how_many(self.blocking.len(), "must-fix finding"));
         let mut said: Vec<Paragraph> = self
             .blocking
             .iter()
@@ -59,7 +64,7 @@ impl<'a> Found<'a> {
         let others = self.others().map(|others| format!("Also: {others}."));
         let more = match (most, self.blocking.len().saturating_sub(most)) {
             (_, 0) => None,
-            (0, _) => Some("See the findings list on a later sheet.".to_owned()),
+            (0, _) => Some("More on the next sheet, in the findings list.".to_owned()),
             (_, more) => Some(format!("{more} more: see the findings list on a later sheet.")),
         };
         match (more, others) {

@@ -62,8 +62,8 @@ impl Matter<'_> {
             Matter::Carried { variants, least } => {
                 let mut first: Vec<Block> = existing::whole(job, study, book, places).into_iter().collect();
                 first.push(key(
-                    "Strokes across pipe: many long ones, over capacity after this work; a few long ones, within \
-                     capacity; short ones, not judged. A cross: a device over its rating, a regulator below its \
+                    "Strokes across pipe: long, heavy and dense, over capacity after this work; shorter, thin and few, within \
+                     capacity; the shortest, not judged. A cross: a device over its rating, a regulator below its \
                      setting or an inlet below its minimum.",
                 ));
                 Some((first, vec![ways(variants, least, study.names.units())]))
@@ -76,8 +76,8 @@ impl Matter<'_> {
             Matter::Quote(quote) => Some((vec![quoted(quote, study.names.units())], Vec::new())),
             Matter::TieIns(found) => {
                 let said = key(
-                    "Strokes across pipe, one for each place that was tried: long, the branch puts nothing over \
-                     capacity there; shorter, not judged; short, over capacity. Dashed: the new line to the first \
+                    "Strokes across pipe and crosses at joints, one for each place that was tried: long and heavy, over capacity with the \
+                     branch there; shorter and thin, within capacity; the shortest, not judged. Dashed: the new line to the first \
                      place.",
                 );
                 Some((vec![survey(found, (job, study), places), said], Vec::new()))

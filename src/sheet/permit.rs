@@ -39,7 +39,7 @@ pub fn block(list: &PermitList, places: &Places<'_>) -> Block {
     };
     let explained = Paragraph::new(format!(
         "Asked by: how many of the published requirements ask for it, F as read in print, M commonly asked for, no \
-         source. Box: x shown; empty, missing ({}); – not applicable; ? check by hand. A check mark means that the \
+         source. Box: x shown; empty, missing ({}); – not applicable; ? check it yourself. A check mark means that the \
          job has the item, not that it is correct nor that an office accepts it; your office may ask for more or for \
          other things. {}",
         list.missing().count(),

@@ -7,7 +7,7 @@ use crate::job::{Job, Revision};
 use crate::study::places::LONGEST_NAME;
 use crate::study::words::shortened;
 
-const HEADS: [&str; 4] = ["Rev.", "Date", "What changed", "By"];
+const HEADS: [&str; 4] = ["Rev.", "Date", "Description", "By"];
 /// The most characters of mark, date, what changed and name.
 const MOST: [usize; 4] = [8, 16, LONGEST_NAME, 32];
 

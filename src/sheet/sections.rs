@@ -73,7 +73,7 @@ impl<'a> Same<'a> {
         Same {
             material: material.filter(|material| sections().all(|section| section.material == *material)),
             basis: basis.filter(|known| !known.is_empty()),
-            carries: sections().all(|section| section.sizing.verdict == Verdict::Carries),
+            carries: !all.is_empty() && sections().all(|section| section.sizing.verdict == Verdict::Carries),
             state: (all.first().map(|section| section.state))
                 .filter(|state| all.iter().all(|section| section.state == *state)),
         }
@@ -309,7 +309,9 @@ pub const fn verdict(sizing: &Sizing) -> &'static str {
 
 fn sentences((study, printed): (&Study, &Printed), before: Option<&Before>, asked: Asked) -> Vec<Paragraph> {
     if study.sections.is_empty() {
-        return vec![Paragraph::new("No pipe is connected to a point of delivery yet.")];
+        return vec![Paragraph::new(
+            "Nothing is sized: no pipe is connected to a point of delivery yet.",
+        )];
     }
     let mut said = Vec::new();
     if matches!(printed, Printed::Heat(_)) {

@@ -9,9 +9,9 @@ use super::tags::Schedule;
 use super::text::Paragraph;
 use crate::codebook::{CapacityTable, Codebook, Inlet, Mark, Profile};
 use crate::drawing::{Asked, Blank};
-use crate::job::{Job, Limit, Method};
+use crate::job::{Job, Limit, Method, Supply};
 use crate::network::{DropFrom, Zone};
-use crate::pressure::{DeviceStudy, RatingVerdict};
+use crate::pressure::{DeviceStudy, RatedPart, RatingVerdict};
 use crate::sizing::{Basis, LengthRule};
 use crate::study::words::{NONE, capital};
 use crate::study::{Places, Study, how_many};
@@ -208,8 +208,8 @@ fn devices(study: &Study, before: Option<&Before>, asked: Asked) -> Vec<Pair> {
     let pairs = names.into_iter().map(|name| {
         let same: Vec<&DeviceStudy> = study.devices.iter().filter(|device| device.name() == name).collect();
         match same[..] {
-            [device] if asked.is_nothing() => rated(device, units, before),
-            _ if asked.is_nothing() => counted(name, &same),
+            [device] if asked.is_nothing() => rated(device, (called(study, device), units), before),
+            [first, ..] if asked.is_nothing() => counted(called(study, first), &same),
             _ => ratings(name, &same, units, asked),
         }
     });
@@ -244,14 +244,23 @@ fn counted(name: &str, devices: &[&DeviceStudy]) -> Pair {
     Pair::new(how_many(devices.len(), name), said.join("; "))
 }
 
-fn rated(device: &DeviceStudy, units: UnitSystem, before: Option<&Before>) -> Pair {
+/// What a rated device is called with this gas.
+fn called(study: &Study, device: &DeviceStudy) -> &'static str {
+    let delivered = study.zones.first().and_then(|zone| zone.inlet);
+    match device.part {
+        RatedPart::ServiceRegulator => Supply::regulator_name(study.gas.fuel, delivered),
+        _ => device.name(),
+    }
+}
+
+fn rated(device: &DeviceStudy, (name, units): (&str, UnitSystem), before: Option<&Before>) -> Pair {
     let trips = device.part.limit() == Limit::Trips;
     let had = before.and_then(|before| before.device(device.joint, device.name()));
     let had = had.map_or_else(String::new, |flow| format!(", {} before", flow.show(units)));
     let flow = device.flow.show(units);
     let rated = device.capacity.map_or(NONE.to_owned(), |capacity| capacity.show(units));
     Pair::new(
-        capital(device.name()),
+        capital(name),
         match device.verdict {
             RatingVerdict::Within if trips => format!("{flow}, trips at {rated}{had}"),
             RatingVerdict::Exceeded if trips => format!("{flow}, TRIPS at {rated}"),

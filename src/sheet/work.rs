@@ -336,7 +336,7 @@ impl Work {
         .without_empty_columns();
         let said = Paragraph::new(
             "Cut length is center to center less the take-outs at both ends. Fitting take-outs are from memory and \
-             vary by maker: measure your fittings before you cut. With ? an end must be measured first; \"measure\": \
+             vary by manufacturer: measure your fittings before you cut. With ? an end must be measured first; \"measure\": \
              both.",
         );
         let offset = |piece: &Piece| {

@@ -14,7 +14,7 @@ use std::sync::Arc;
 
 /// What must be said of every figure that the code's table by EHD gives for corrugated tubing.
 pub(crate) const MAKER_GOVERNS: &str =
-    "sized by the code's EHD table: the tubing maker's own table governs and may allow less";
+    "sized by the code's EHD table: the tubing manufacturer's own table governs and may allow less";
 
 /// The sizes of one material in one zone, and where their capacities stand.
 pub(crate) enum Carriers<'a> {
@@ -86,7 +86,7 @@ pub(crate) struct Carried {
 }
 
 const PAST_ROWS: &str =
-    "The length is past the last row of the code's tables that the profile knows: nothing is published for it.";
+    "The length is past the last row of the code's tables in this program: it has no figure for it.";
 
 /// Above this an equation of the codes takes its high-pressure form, psig.
 const HIGH_PRESSURE_FROM: f64 = 1.5;
@@ -173,7 +173,7 @@ fn past_the_table(survey: &Survey, table: &CapacityTable, length: Length) -> Str
         Law::LowPressure | Law::HighPressure(_) => "the profile lets no equation extend it",
     };
     format!(
-        "The sizing length {} is past the last row of table {} ({}), and {why}.",
+        "The sizing length {} is past the last row that this program has of table {} ({}), and {why}.",
         length.show_sizing(units),
         table.id,
         table.last_length().show_sizing(units)

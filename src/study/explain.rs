@@ -249,7 +249,7 @@ impl Teller<'_> {
         let rated = connector.and_then(|joint| devices.find(|device| device.joint == joint)?.capacity);
         match rated {
             Some(capacity) => self.show(capacity),
-            None => "which is not entered: its maker's table governs".to_owned(),
+            None => "which is not entered: its manufacturer's table governs".to_owned(),
         }
     }
 
@@ -330,7 +330,7 @@ impl Teller<'_> {
             }
             Basis::Equation { name, length } => {
                 format!(
-                    "Computed by the {name} at {}; no published table covers it.",
+                    "Computed by the {name} at {}; no table in this program covers it.",
                     self.along(*length)
                 )
             }
@@ -419,7 +419,10 @@ impl Teller<'_> {
             false => format!("{friction} lost by friction"),
         }];
         if devices.pa() >= SMALL {
-            parts.push(format!("{} lost in rated devices", self.small(devices)));
+            parts.push(format!(
+                "{} lost in valves, regulators or connectors with a rated loss",
+                self.small(devices)
+            ));
         }
         if height.pa().abs() >= SMALL {
             let word = if height.pa() < 0.0 { "gained" } else { "lost" };
@@ -430,8 +433,8 @@ impl Teller<'_> {
         }
         if let Some(fastest) = runs.iter().filter_map(|run| run.velocity).max_by(f64::total_cmp) {
             parts.push(match self.units {
-                UnitSystem::Us => format!("{:.1} ft/s", fastest / 0.3048),
-                UnitSystem::Metric | UnitSystem::MetricKpa => format!("{fastest:.1} m/s"),
+                UnitSystem::Us => format!("velocity {:.1} ft/s", fastest / 0.3048),
+                UnitSystem::Metric | UnitSystem::MetricKpa => format!("velocity {fastest:.1} m/s"),
             });
         }
         let (inlet, outlet) = (self.show(inlet), self.show(outlet));

@@ -99,7 +99,7 @@ impl Group {
             Group::OnSite => "Make on site",
             Group::Kept => "Remove and salvage for reuse",
             Group::TakenOut => "Remove",
-            Group::Stays => "Remains",
+            Group::Stays => "Existing to remain",
         }
     }
 
@@ -126,7 +126,7 @@ pub enum Shelf {
     Fittings,
     /// Valves, regulators, meters, connectors.
     Gas,
-    /// Corrugated tubing and its maker's fittings.
+    /// Corrugated tubing and its manufacturer's fittings.
     Tubing,
     /// Hangers, sleeves, plates, bonding, what keeps off rust.
     Supports,
@@ -154,7 +154,7 @@ impl Shelf {
             Shelf::Pipe => "pipe and nipples",
             Shelf::Fittings => "fittings",
             Shelf::Gas => "valves and gas controls",
-            Shelf::Tubing => "tubing maker's parts",
+            Shelf::Tubing => "tubing manufacturer's parts",
             Shelf::Supports => "hangers, sleeves and protection",
             Shelf::Sealants => "sealants and test",
         }
@@ -172,7 +172,7 @@ pub enum Quantity {
     Stock(usize, Length),
     /// So large, in square feet.
     SquareFeet(f64),
-    /// As many as the maker's instructions ask for.
+    /// As many as the manufacturer's instructions ask for.
     AsMakerSays,
     /// As much as the work on site asks for.
     AsNeeded,
@@ -306,7 +306,7 @@ impl Quantity {
         }
     }
 
-    /// In words: `4`, `12'-6"`, `2 × 21'-0"`, `3.2 ft²`, "by the maker".
+    /// In words: `4`, `12'-6"`, `2 × 21'-0"`, `3.2 ft²`, "per manufacturer".
     pub fn show(&self, units: UnitSystem) -> String {
         match self {
             Quantity::Count(count) => count.to_string(),
@@ -316,7 +316,7 @@ impl Quantity {
                 let area = self.amount(units).unwrap_or_default();
                 format!("{area:.1} {}", self.unit(units))
             }
-            Quantity::AsMakerSays => "by the maker".to_owned(),
+            Quantity::AsMakerSays => "per manufacturer".to_owned(),
             Quantity::AsNeeded => "as needed".to_owned(),
             Quantity::Own(amount, unit) => format!("{amount} {unit}").trim_end().to_owned(),
         }

@@ -21,7 +21,7 @@ use crate::units::{AbsolutePressure, GaugePressure, Length, Show, UnitSystem};
 pub const MEDIUM: &str = "air, nitrogen, carbon dioxide or another inert gas; never oxygen, never fuel gas";
 
 /// What is tested, in a sentence.
-pub const SCOPE: &str = "Test new pipe only, closed by a cap, plug or blind at each tie-in: a closed valve alone does not isolate test pressure \
+pub const SCOPE: &str = "Test new pipe only, capped or plugged at each tie-in: a closed valve alone does not isolate test pressure \
  from gas (common practice, no source).";
 
 /// What stands in the place of a test where no new pipe is drawn.
@@ -31,13 +31,13 @@ pub const NO_NEW_PIPE: &str = "No new pipe is drawn, so there is no pressure tes
 /// Lines left empty for those who test and those who look on.
 pub const BLANKS: [&str; 8] = [
     "Test pressure applied",
-    "Gauge: number, range, last check",
+    "Gauge: serial no., range, calibration date",
     "Start: date, time, reading",
     "End: date, time, reading",
     "Pipe temperature: start, end",
     "Leaks found and repaired",
     "Tested by: name, license, signature",
-    "Inspected by: name, office, signature, date",
+    "Inspector: name, jurisdiction, signature, date",
 ];
 
 /// What a person fills the pipe with, where it is not what the profile asks for.
@@ -95,14 +95,14 @@ pub struct Reading {
 }
 
 impl Demand {
-    /// What is asked, for a sentence: "at least 3 psig (F), on a gauge with a range of at most 15 psig (F), held for …".
+    /// What is asked, for a sentence: "at least 3 psig (F) on a gauge of 15 psig (F) full scale or less, held for …".
     pub fn words(&self, units: UnitSystem) -> String {
         let minutes = match self.minutes {
             Some(minutes) => format!("{} min {}", minutes.value, minutes.mark),
             None => "a time that the profile does not set".to_owned(),
         };
         format!(
-            "at least {} {}, on a gauge with a range of at most {} {}, held for at least {minutes}: {}.",
+            "at least {} {} on a gauge of {} {} full scale or less, held for at least {minutes} ({}).",
             self.pressure.value.show(units),
             self.pressure.mark,
             self.gauge_top.value.show(units),
@@ -258,7 +258,7 @@ fn hold(time: &TestTime, volume: &Volume, units: UnitSystem) -> (Option<Marked<f
             if volume.is_known() && volume.cubic_feet < small {
                 let mark = mark.max(small_minutes.mark);
                 let why = format!(
-                    "less than {} {} of pipe",
+                    "under {} {} of pipe",
                     volume_said(small, units),
                     small_below_cubic_feet.mark
                 );
@@ -271,7 +271,7 @@ fn hold(time: &TestTime, volume: &Volume, units: UnitSystem) -> (Option<Marked<f
                 );
             }
             let dwelling = format!(
-                "; in a one-family dwelling {} min {}",
+                "; in a single-family dwelling {} min {}",
                 small_minutes.value, small_minutes.mark
             );
             let per = format!(
@@ -281,7 +281,7 @@ fn hold(time: &TestTime, volume: &Volume, units: UnitSystem) -> (Option<Marked<f
             );
             let why = match volume.is_known() {
                 true => format!("{per}{dwelling}"),
-                false => format!("{per}, the longer time because the volume of some pipe is not known{dwelling}"),
+                false => format!("{per}; the volume of some pipe is not known{dwelling}"),
             };
             (Some(Marked::new(long, mark)), why)
         }

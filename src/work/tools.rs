@@ -70,7 +70,7 @@ impl Tools {
         let tubing = sizes(&|material| material.is_corrugated(), false);
         if !tubing.is_empty() {
             bring.push(format!(
-                "The maker's cutter, and wrenches for fittings of {}",
+                "The manufacturer's cutter, and wrenches for fittings of {}",
                 tubing.join(", ")
             ));
         }

@@ -96,9 +96,9 @@ fn the_status_line_says_what_a_click_will_do() {
     hand.says("Click or Enter: pipe starts at a tee in R2");
     hand.click();
     hand.point(at(3, -5, 4));
-    hand.says("Click or Enter: draw 5'-0\" down to the left to a new joint");
+    hand.says("Click or Enter: draw 5'-0\" south to a new joint");
     hand.type_text("7-6");
-    hand.says("Enter: draw 7'-6\" down to the left to a new joint, as shown");
+    hand.says("Enter: draw 7'-6\" south to a new joint, as shown");
 }
 
 #[test]
@@ -208,7 +208,7 @@ fn forty_five_degree_lines_lie_in_the_plane_shown() {
     hand.key(Key::Way(Toward::South));
     hand.hold(SKEW);
     hand.key(Key::Way(Toward::Down));
-    hand.says("Enter: draw 2'-2 13/16\" off the axes (1 down, 2 down to the left) to a new joint");
+    hand.says("Enter: draw 2'-2 13/16\" off the axes (1 down, 2 south) to a new joint");
     hand.key(Key::Way(Toward::Down));
     hand.key(Key::Enter);
     assert_eq!(ends(&hand)[3], at(7, 1, 2));
@@ -221,17 +221,17 @@ fn arrows_draw_in_the_plane_in_hand_and_the_space_bar_lengthens() {
     hand.key(Key::Enter);
     hand.key(Key::Arrow(Arrow::Up));
     hand.type_text("  ");
-    hand.says("draw 3'-0\" up to the right");
+    hand.says("draw 3'-0\" north");
     hand.key(Key::Arrow(Arrow::Down));
-    hand.says("draw 2'-0\" up to the right");
+    hand.says("draw 2'-0\" north");
     hand.run(CommandId::Plane(Facing::EastUpright));
     hand.key(Key::Arrow(Arrow::Up));
     hand.says("draw 1'-0\" up to a new joint");
     hand.key(Key::Arrow(Arrow::Right));
-    hand.says("draw 1'-0\" down to the right");
+    hand.says("draw 1'-0\" east");
     hand.run(CommandId::Plane(Facing::NorthUpright));
     hand.key(Key::Arrow(Arrow::Right));
-    hand.says("draw 1'-0\" up to the right");
+    hand.says("draw 1'-0\" north");
     hand.key(Key::Way(Toward::Down));
     hand.says("draw 1'-0\" down to a new joint");
 }

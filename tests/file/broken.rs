@@ -73,7 +73,7 @@ const REPLACED: &[(&str, &str, &str)] = &[
     ("a length beyond all bounds", "\"12'-6\"", "\"999999999 m\""),
     ("a decimal comma", "\"12'-6\"", "\"3,8 m\""),
     ("a size that is none", "\"3/4\"", "\"DN 21\""),
-    ("a pressure in pounds", "\"7 in w.c.\"", "\"7 lbs\""),
+    ("a pressure in tons", "\"7 in w.c.\"", "\"7 tons\""),
     ("a heat rate that is not a number", "\"60,000 Btu/h\"", "\"NaN Btu/h\""),
     ("a heat rate less than nothing", "\"60,000 Btu/h\"", "\"-60,000 Btu/h\""),
     (

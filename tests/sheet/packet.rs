@@ -190,7 +190,7 @@ fn sheets_to_work_from_say_that_a_job_is_not_ready() {
             }
             let told = packet.sheets.iter().filter(|sheet| {
                 let words = sheet.words();
-                words.contains(&"GAS PIPING WORK SHEET") && words.contains(&"NOT READY: 3 findings must be fixed")
+                words.contains(&"GAS PIPING WORK SHEET") && words.contains(&"NOT READY: 3 must-fix findings")
             });
             assert_eq!(told.count(), usize::from(wanted), "the list of them stands once");
         }

@@ -294,7 +294,7 @@ fn lists_agree(job: &Job, seed: u64) {
             .filter(|line| line.what == what && line.state == state);
         // The cap of a drip leg is told beside its nipple.
         let lines = lines.filter(|line| {
-            !line.remark.contains("the existing line again") && !line.remark.contains("of the drip leg")
+            !line.remark.contains("the existing line up again") && !line.remark.contains("of the drip leg")
         });
         lines
             .flat_map(|line| &line.places)

@@ -88,8 +88,8 @@ fn a_tee_in_tubing_with_a_branch_of_tubing() {
          Buy: valves and gas controls | 1 | ball valve | 1/2\" |
          Buy: valves and gas controls | 1 | hose | 3/8\" × 12'-0\" |
          Buy: valves and gas controls | 1 | quick-disconnect coupling | 3/8\" |
-         Buy: tubing maker's parts | 1 × 25'-0\" | tube | EHD 23 | CSST
-         Buy: tubing maker's parts | 1 | tubing fitting, female thread | EHD 23 × 1/2\" | CSST
+         Buy: tubing manufacturer's parts | 1 × 25'-0\" | tube | EHD 23 | CSST
+         Buy: tubing manufacturer's parts | 1 | tubing fitting, female thread | EHD 23 × 1/2\" | CSST
          Buy: hangers, sleeves and protection | 1 | hanger or strap | for 1/2\" steel |
          Buy: hangers, sleeves and protection | 1 | pipe sleeve | 1\" × 8 in |
          Buy: hangers, sleeves and protection | 0.2 ft² | paint or coating, steel pipe outdoors |  |
@@ -101,7 +101,7 @@ fn a_tee_in_tubing_with_a_branch_of_tubing() {
          Confirm before ordering | 1 | tee | thread of the EHD 23 fitting × thread of the EHD 18 fitting, branch thread of the EHD 23 fitting | malleable iron, class 150
          Confirm before ordering | 1 | tubing fitting | EHD 18 | CSST
          Confirm before ordering | 2 | tubing fitting | EHD 23 | CSST
-         Confirm before ordering | by the maker | hanger or strap | for EHD 23 CSST |
+         Confirm before ordering | per manufacturer | hanger or strap | for EHD 23 CSST |
          Confirm before ordering | 1 | bonding clamp |  |
          Confirm before ordering | as needed | bonding wire, copper, 6 AWG |  |
          Confirm before ordering | 2 | test plug | size not known | malleable iron, class 150
@@ -226,8 +226,8 @@ fn threads_of_ones_own_fittings_settle_the_tee_in_tubing() {
     let lines = asked_of(include_str!("../jobs/everyday-tubing-tee.ron"), &book);
     for expected in [
         "Buy: fittings | 1 | tee | 1/2\" × 1/2\" × 3/4\" | malleable iron, class 150",
-        "Buy: tubing maker's parts | 1 | tubing fitting | EHD 18 × 1/2\" | CSST",
-        "Buy: tubing maker's parts | 1 | tubing fitting | EHD 23 × 3/4\" | CSST",
+        "Buy: tubing manufacturer's parts | 1 | tubing fitting | EHD 18 × 1/2\" | CSST",
+        "Buy: tubing manufacturer's parts | 1 | tubing fitting | EHD 23 × 3/4\" | CSST",
         "Buy: sealants and test | 1 | test plug | 1/2\" | malleable iron, class 150",
         "Buy: sealants and test | 1 | test plug | 3/4\" | malleable iron, class 150",
         "Make on site | 11 | threaded joint to be made up |  |",

@@ -301,7 +301,10 @@ fn a_valve_takes_out_nothing_and_says_that_it_must_be_measured() {
     assert_eq!(pieces.len(), 2, "a device parts the line");
     assert!(!pieces[0].is_known());
     assert_eq!(pieces[0].cut(), inches(48.0));
-    assert!(pieces[0].remarks(UnitSystem::Us)[0].contains("shutoff valve: its length is set by the maker: measure it"));
+    assert!(
+        pieces[0].remarks(UnitSystem::Us)[0]
+            .contains("shutoff valve: its length is set by the manufacturer: measure it")
+    );
     draft.put(JointId(2), Device::Union);
     // Union of 3/4 from memory 2.11 in: half of it less 0.553 in.
     near(cut(&draft.job).pieces[0].cut(), 48.0 - 0.502);
@@ -381,7 +384,7 @@ fn a_street_elbow_is_screwed_straight_in() {
     draft.run_mut(RunId(2)).length = Some(inches(30.0));
     let piece = &cut(&draft.job).pieces[1];
     assert!(
-        piece.remarks(UnitSystem::Us)[0].contains("screws straight into"),
+        piece.remarks(UnitSystem::Us)[0].contains("threads straight into"),
         "{:?}",
         piece.remarks(UnitSystem::Us)
     );
@@ -411,12 +414,10 @@ fn adds_up_as_printed(job: &Job) {
             (Making::Cut | Making::Coil, [part]) => read(&part.length.show(units)),
             (Making::Nipple(nipple), []) => {
                 let words = piece.made(units);
-                let differs = words.split_once(" (").map(|(_, rest)| rest);
-                let over = differs.map_or(Length::ZERO, |words| match words.split_once(" long)") {
-                    Some((words, _)) => read(words),
-                    None => Length::ZERO - read(words.strip_suffix(" short)").unwrap()),
-                });
-                read(&nipple.show(units)) - over
+                match words.split_once(" (exactly ") {
+                    Some((_, exactly)) => read(exactly.trim_end_matches(')')),
+                    None => read(&nipple.show(units)),
+                }
             }
             _ => continue,
         };

@@ -302,6 +302,11 @@ fn copper_meets_a_thread_by_an_adapter_whichever_way_gas_flows() {
         2,
         &[adapter],
     );
+    // No malleable elbow is made 5/8 x 1/2 either (ASME B16.3 has the sizes of pipe): it is as large as the steel.
+    let mut turn = line(&[(4, 0, 0), (4, 5, 0)], &["5/8", "1/2"]);
+    turn.run_mut(RunId(1)).material = Some(Material::CopperL);
+    turn.run_mut(RunId(2)).material = Some(Material::Steel40);
+    check(&turn, 2, &[(Elbow90, &["1/2", "1/2"]), adapter]);
     let mut valve = of_two(Material::CopperL, Material::CopperL, ["1/2", "1/2"]);
     valve.put(JointId(2), Device::Valve(Valve::default()));
     check(&valve, 2, &[(Adapter, &["1/2", "1/2"]), (Adapter, &["1/2", "1/2"])]);

@@ -212,7 +212,7 @@ fn a_tee_that_is_cut_into_standing_pipe_takes_a_union() {
         step.unwrap().words
     };
     assert!(
-        cut_in(&draft).contains("At J2 close the existing line again with a union"),
+        cut_in(&draft).contains("At J2 make the existing line up again with a union"),
         "{}",
         cut_in(&draft)
     );
@@ -562,7 +562,7 @@ fn is_whole(job: &Job) {
             && line.what != "plugged gauge tee"
             && line.what != "flare nut"
             && !line.remark.contains("put into the existing pipe")
-            && !line.remark.contains("the existing line again")
+            && !line.remark.contains("the existing line up again")
             && !line.remark.contains("of the drip leg");
         if of_the_drawing {
             joints.for_each(|joint| *at_joints.entry(joint).or_default() += 1);
@@ -594,7 +594,7 @@ fn is_whole(job: &Job) {
         .take_off
         .lines
         .iter()
-        .filter(|line| line.remark.contains("a length ends"));
+        .filter(|line| line.remark.contains("joins two lengths"));
     let counted = counted
         .filter_map(|line| line.quantity.amount(UnitSystem::Us))
         .sum::<f64>();

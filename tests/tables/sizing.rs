@@ -78,7 +78,7 @@ fn the_makers_table_goes_before_the_codes() {
     assert!(!said.contains("governs"), "{said}");
     let said = explain(&job, Codebook::published(), &code.study, 0).join("\n");
     assert!(
-        said.contains("the tubing maker's own table governs and may allow less"),
+        said.contains("the tubing manufacturer's own table governs and may allow less"),
         "{said}"
     );
 }
@@ -125,7 +125,7 @@ fn past_its_last_row_an_own_table_is_not_gone_on_from() {
     let (book, named) = with(&[INVENTED]);
     let checked = Checked::of(&job(&TUBE.replace("(45, 0, 0)", "(200, 0, 0)"), named), &book);
     assert!(
-        matches!(&checked.study.sections[0].sizing.basis, Basis::Nothing(why) if why.contains("past the last row of table Example CT 0.5"))
+        matches!(&checked.study.sections[0].sizing.basis, Basis::Nothing(why) if why.contains("past the last row that this program has of table Example CT 0.5"))
     );
     assert_eq!(told(&checked, "past-table"), 1);
 }

@@ -67,21 +67,24 @@ fn a_step_gets_words_of_ones_own_and_is_left_out() {
     let mut hand = Hand::on(house().0.job);
     hand.show_list("Work steps");
     hand.rest();
-    let test = rows(&hand).into_iter().find(|row| row.contains("; Shut off;")).unwrap();
+    let test = rows(&hand).into_iter().find(|row| row.contains("; Test;")).unwrap();
     hand.push(&test);
     hand.rest();
-    let at = field(&hand, "Shut off").rect.center();
+    let at = field(&hand, "Test").rect.center();
     hand.click_screen(at);
     hand.chord(egui::Modifiers::COMMAND, Key::A);
-    hand.type_text("Shut it with the supplier, at {places}.");
+    hand.type_text("Test it with the inspector there: {places}.");
     // Leaving the field takes the words.
     let at = field(&hand, "lines after it").rect.center();
     hand.click_screen(at);
     hand.type_text("Call the office.");
     hand.push("Leave this step out");
     hand.rest();
-    let own = hand.job().by_hand.of_step("shut").cloned().unwrap();
-    assert_eq!(own.words.as_deref(), Some("Shut it with the supplier, at {places}."));
+    let own = hand.job().by_hand.of_step("test").cloned().unwrap();
+    assert_eq!(
+        own.words.as_deref(),
+        Some("Test it with the inspector there: {places}.")
+    );
     assert_eq!((own.after, own.left_out), (vec!["Call the office.".to_owned()], true));
     let told = rows(&hand);
     let row = told.iter().find(|row| row.contains(". + Call the office.")).unwrap();
@@ -89,7 +92,7 @@ fn a_step_gets_words_of_ones_own_and_is_left_out() {
     hand.look("by_hand_order");
     hand.push("Restore the original words");
     hand.rest();
-    assert_eq!(hand.job().by_hand.of_step("shut").unwrap().words, None);
+    assert_eq!(hand.job().by_hand.of_step("test").unwrap().words, None);
 }
 
 #[test]

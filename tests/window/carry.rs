@@ -81,7 +81,7 @@ fn a_way_to_mend_is_opened_as_a_job_of_its_own_once_the_work_is_safe() {
     hand.show_list("Fixes");
     hand.wait(|hand| !rows(hand).is_empty());
     hand.rest();
-    hand.push("A line of its own");
+    hand.push("New line from the meter");
     hand.rest();
     hand.push("Open as a job of its own");
     hand.rest();

@@ -50,9 +50,9 @@ fn a_line_is_drawn_with_keys_alone() {
     hand.key(Key::ArrowRight);
     hand.key(Key::Space);
     hand.key(Key::Space);
-    hand.says("draw 3'-0\" down to the right");
+    hand.says("draw 3'-0\" east");
     hand.chord(Modifiers::SHIFT, Key::Space);
-    hand.says("draw 2'-0\" down to the right");
+    hand.says("draw 2'-0\" east");
     hand.key(Key::Enter);
     hand.key(Key::Escape);
     hand.key(Key::Escape);

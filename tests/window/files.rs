@@ -369,7 +369,7 @@ fn the_sheet_is_handed_over_and_it_is_said_where() {
     hand.shortcut(CommandId::ExportSheet);
     hand.rest();
     hand.look("export sheets");
-    assert!(hand.reads("must be fixed first; the sheet says so too"));
+    assert!(hand.reads("the sheet says so too"));
     type_over(&mut hand, folder.path().join("garden").to_str().unwrap());
     hand.push("SVG");
     hand.rest();

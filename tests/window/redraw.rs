@@ -451,7 +451,7 @@ fn check(by: By) {
         copyist.hand.key(Key::Escape);
     }
     if by == By::Mouse {
-        copyist.hand.menu("View", "Whole drawing");
+        copyist.hand.menu("View", "Fit to window");
     }
     for joint in &target.joints {
         copyist.joint(joint);

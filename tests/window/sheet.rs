@@ -105,7 +105,7 @@ fn what_a_person_puts_into_every_title_block_is_kept_and_offered_in_the_next_job
     let mut hand = usual(example());
     let mine = Mine::of(&example().title);
     assert!(!mine.firm.is_empty() && hand.app().settings().mine == Mine::default());
-    hand.push("Keep these for new jobs");
+    hand.push("Use these on new jobs");
     hand.rest();
     assert_eq!(hand.app().settings().mine, mine);
     assert!(hand.reads("Kept for new jobs."));

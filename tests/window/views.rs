@@ -76,7 +76,7 @@ fn the_wheel_zooms_at_the_pointer() {
 fn the_keys_and_the_menu_show_it_larger_and_smaller() {
     let mut hand = Hand::on(example());
     let scale = |hand: &Hand| hand.app().canvas().camera.scale;
-    hand.menu("View", "Whole drawing");
+    hand.menu("View", "Fit to window");
     hand.frame();
     let start = scale(&hand);
     hand.chord(Modifiers::COMMAND, Key::Plus);
@@ -88,7 +88,7 @@ fn the_keys_and_the_menu_show_it_larger_and_smaller() {
         (hand.app().settings().size - 1.0).abs() < 1e-6,
         "words and buttons keep their size"
     );
-    hand.menu("View", "Whole drawing");
+    hand.menu("View", "Fit to window");
     hand.frame();
     assert!((scale(&hand) / start - 1.0).abs() < 0.01, "{start} {}", scale(&hand));
 }

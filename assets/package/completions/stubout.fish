@@ -47,7 +47,7 @@ complete -c stubout -n "__fish_stubout_needs_command" -a "mark" -d 'Mark answers
 complete -c stubout -n "__fish_stubout_needs_command" -a "rules" -d 'Print every rule by which jobs are checked, its severity, and its clause or practice'
 complete -c stubout -n "__fish_stubout_needs_command" -a "schema" -d 'Print what the JSON of each command holds'
 complete -c stubout -n "__fish_stubout_needs_command" -a "licenses" -d 'Print the licenses of this program and of the libraries and fonts in it'
-complete -c stubout -n "__fish_stubout_using_subcommand draw" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand draw" -l profile -d 'Your own local code settings: a profile file (copy one from assets/profiles and change it)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand draw" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand draw" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand draw" -l variant -d 'Show the variant of this name, and work with that' -r
@@ -75,20 +75,20 @@ complete -c stubout -n "__fish_stubout_using_subcommand draw" -l landscape -d 'K
 complete -c stubout -n "__fish_stubout_using_subcommand draw" -l bare -d 'Leave the job out of the SVG: without this the first sheet\'s SVG carries it inside, and can be opened like a job'
 complete -c stubout -n "__fish_stubout_using_subcommand draw" -l force -d 'Write sheets over files that this program did not write'
 complete -c stubout -n "__fish_stubout_using_subcommand draw" -s h -l help -d 'Print help'
-complete -c stubout -n "__fish_stubout_using_subcommand size" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand size" -l profile -d 'Your own local code settings: a profile file (copy one from assets/profiles and change it)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand size" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand size" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand size" -l variant -d 'Show the variant of this name, and work with that' -r
 complete -c stubout -n "__fish_stubout_using_subcommand size" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
 complete -c stubout -n "__fish_stubout_using_subcommand size" -l csv -d 'Print comma-separated values, for a spreadsheet'
 complete -c stubout -n "__fish_stubout_using_subcommand size" -s h -l help -d 'Print help'
-complete -c stubout -n "__fish_stubout_using_subcommand check" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand check" -l profile -d 'Your own local code settings: a profile file (copy one from assets/profiles and change it)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand check" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand check" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand check" -l variant -d 'Show the variant of this name, and work with that' -r
 complete -c stubout -n "__fish_stubout_using_subcommand check" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
 complete -c stubout -n "__fish_stubout_using_subcommand check" -s h -l help -d 'Print help'
-complete -c stubout -n "__fish_stubout_using_subcommand carry" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand carry" -l profile -d 'Your own local code settings: a profile file (copy one from assets/profiles and change it)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand carry" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand carry" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand carry" -l variant -d 'Show the variant of this name, and work with that' -r
@@ -97,7 +97,7 @@ complete -c stubout -n "__fish_stubout_using_subcommand carry" -l prices -d 'Pri
 complete -c stubout -n "__fish_stubout_using_subcommand carry" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
 complete -c stubout -n "__fish_stubout_using_subcommand carry" -l force -d 'Write the sheet over a file that this program did not write'
 complete -c stubout -n "__fish_stubout_using_subcommand carry" -s h -l help -d 'Print help'
-complete -c stubout -n "__fish_stubout_using_subcommand tie-in" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand tie-in" -l profile -d 'Your own local code settings: a profile file (copy one from assets/profiles and change it)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand tie-in" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand tie-in" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand tie-in" -l variant -d 'Show the variant of this name, and work with that' -r
@@ -109,7 +109,7 @@ complete -c stubout -n "__fish_stubout_using_subcommand tie-in" -l new-pipe -d '
 complete -c stubout -n "__fish_stubout_using_subcommand tie-in" -l all -d 'Print all places, not only the best ten'
 complete -c stubout -n "__fish_stubout_using_subcommand tie-in" -l force -d 'Write the sheet over a file that this program did not write'
 complete -c stubout -n "__fish_stubout_using_subcommand tie-in" -s h -l help -d 'Print help'
-complete -c stubout -n "__fish_stubout_using_subcommand variants" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand variants" -l profile -d 'Your own local code settings: a profile file (copy one from assets/profiles and change it)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand variants" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand variants" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand variants" -l variant -d 'Show the variant of this name, and work with that' -r
@@ -120,32 +120,32 @@ complete -c stubout -n "__fish_stubout_using_subcommand variants" -l json -d 'Pr
 complete -c stubout -n "__fish_stubout_using_subcommand variants" -l force -d 'Write the sheet over a file that this program did not write'
 complete -c stubout -n "__fish_stubout_using_subcommand variants" -s h -l help -d 'Print help'
 complete -c stubout -n "__fish_stubout_using_subcommand changes" -l issued-variant -d 'Compare with this variant of the issued job; with --variant, two variants of one file are compared' -r
-complete -c stubout -n "__fish_stubout_using_subcommand changes" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand changes" -l profile -d 'Your own local code settings: a profile file (copy one from assets/profiles and change it)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand changes" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand changes" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand changes" -l variant -d 'Show the variant of this name, and work with that' -r
 complete -c stubout -n "__fish_stubout_using_subcommand changes" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
 complete -c stubout -n "__fish_stubout_using_subcommand changes" -s h -l help -d 'Print help'
-complete -c stubout -n "__fish_stubout_using_subcommand steps" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand steps" -l profile -d 'Your own local code settings: a profile file (copy one from assets/profiles and change it)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand steps" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand steps" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand steps" -l variant -d 'Show the variant of this name, and work with that' -r
 complete -c stubout -n "__fish_stubout_using_subcommand steps" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
 complete -c stubout -n "__fish_stubout_using_subcommand steps" -s h -l help -d 'Print help'
-complete -c stubout -n "__fish_stubout_using_subcommand permit-checklist" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand permit-checklist" -l profile -d 'Your own local code settings: a profile file (copy one from assets/profiles and change it)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand permit-checklist" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand permit-checklist" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand permit-checklist" -l variant -d 'Show the variant of this name, and work with that' -r
 complete -c stubout -n "__fish_stubout_using_subcommand permit-checklist" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
 complete -c stubout -n "__fish_stubout_using_subcommand permit-checklist" -s h -l help -d 'Print help'
-complete -c stubout -n "__fish_stubout_using_subcommand start-up" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand start-up" -l profile -d 'Your own local code settings: a profile file (copy one from assets/profiles and change it)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand start-up" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand start-up" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand start-up" -l variant -d 'Show the variant of this name, and work with that' -r
 complete -c stubout -n "__fish_stubout_using_subcommand start-up" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
 complete -c stubout -n "__fish_stubout_using_subcommand start-up" -l csv -d 'Print comma-separated values, for a spreadsheet'
 complete -c stubout -n "__fish_stubout_using_subcommand start-up" -s h -l help -d 'Print help'
-complete -c stubout -n "__fish_stubout_using_subcommand test" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand test" -l profile -d 'Your own local code settings: a profile file (copy one from assets/profiles and change it)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand test" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand test" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand test" -l variant -d 'Show the variant of this name, and work with that' -r
@@ -153,13 +153,13 @@ complete -c stubout -n "__fish_stubout_using_subcommand test" -l filled-to -d 'R
 complete -c stubout -n "__fish_stubout_using_subcommand test" -l at -d 'Temperature of the pipe at the start: 70F, 21C; a number alone is °F, in a metric job °C' -r
 complete -c stubout -n "__fish_stubout_using_subcommand test" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
 complete -c stubout -n "__fish_stubout_using_subcommand test" -s h -l help -d 'Print help'
-complete -c stubout -n "__fish_stubout_using_subcommand count" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand count" -l profile -d 'Your own local code settings: a profile file (copy one from assets/profiles and change it)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand count" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand count" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand count" -l variant -d 'Show the variant of this name, and work with that' -r
 complete -c stubout -n "__fish_stubout_using_subcommand count" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
 complete -c stubout -n "__fish_stubout_using_subcommand count" -s h -l help -d 'Print help'
-complete -c stubout -n "__fish_stubout_using_subcommand take-off" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand take-off" -l profile -d 'Your own local code settings: a profile file (copy one from assets/profiles and change it)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand take-off" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand take-off" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand take-off" -l variant -d 'Show the variant of this name, and work with that' -r
@@ -167,7 +167,7 @@ complete -c stubout -n "__fish_stubout_using_subcommand take-off" -l prices -d '
 complete -c stubout -n "__fish_stubout_using_subcommand take-off" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
 complete -c stubout -n "__fish_stubout_using_subcommand take-off" -l csv -d 'Print comma-separated values, for a spreadsheet'
 complete -c stubout -n "__fish_stubout_using_subcommand take-off" -s h -l help -d 'Print help'
-complete -c stubout -n "__fish_stubout_using_subcommand quote" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand quote" -l profile -d 'Your own local code settings: a profile file (copy one from assets/profiles and change it)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand quote" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand quote" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand quote" -l variant -d 'Show the variant of this name, and work with that' -r
@@ -178,14 +178,14 @@ complete -c stubout -n "__fish_stubout_using_subcommand quote" -l rate -d 'Price
 complete -c stubout -n "__fish_stubout_using_subcommand quote" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
 complete -c stubout -n "__fish_stubout_using_subcommand quote" -l force -d 'Write the sheet over a file that this program did not write'
 complete -c stubout -n "__fish_stubout_using_subcommand quote" -s h -l help -d 'Print help'
-complete -c stubout -n "__fish_stubout_using_subcommand cut" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand cut" -l profile -d 'Your own local code settings: a profile file (copy one from assets/profiles and change it)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand cut" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand cut" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand cut" -l variant -d 'Show the variant of this name, and work with that' -r
 complete -c stubout -n "__fish_stubout_using_subcommand cut" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
 complete -c stubout -n "__fish_stubout_using_subcommand cut" -l csv -d 'Print comma-separated values, for a spreadsheet'
 complete -c stubout -n "__fish_stubout_using_subcommand cut" -s h -l help -d 'Print help'
-complete -c stubout -n "__fish_stubout_using_subcommand worksheet" -l profile -d 'A profile of local practice of your own (copy one from assets/profiles and amend it)' -r -F
+complete -c stubout -n "__fish_stubout_using_subcommand worksheet" -l profile -d 'Your own local code settings: a profile file (copy one from assets/profiles and change it)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand worksheet" -l lengths -d 'Lengths of your own valves, regulators and fittings for the cut list: lines of `what; size; length`' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand worksheet" -l table -d 'A capacity table of your own, which comes before the published ones; may be given again (README.md says how to write one)' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand worksheet" -l variant -d 'Show the variant of this name, and work with that' -r

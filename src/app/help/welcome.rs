@@ -56,7 +56,9 @@ pub fn ui(ui: &Ui) -> Option<Start> {
             }
         }
         ui.add_space(6.0);
-        ui.label("Gas work is for licensed people. Local code, the gas supplier and the makers' instructions govern.");
+        ui.label(
+            "Gas work is for licensed people. Local code, the gas supplier and the manufacturers' instructions govern.",
+        );
         ui.label(
             "F1 explains what is selected, and every key; the line at the bottom always says what a click will do.",
         );

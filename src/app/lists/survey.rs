@@ -59,8 +59,8 @@ impl List for Survey {
     }
 
     fn tip(&self) -> &'static str {
-        "Every joint and foot of the piping tried as the tie-in of a new branch. On the paper: a long stroke, \
-                 the branch puts nothing over capacity there; a shorter one, not all is known; a short one, over capacity"
+        "Every joint and every foot of the piping tried as the tie-in of a new branch. On the paper: a long, heavy \
+                 stroke, over capacity with the branch there; a shorter, thin one, within capacity; the shortest, not judged"
     }
 
     fn head(&mut self, ui: &mut Ui, desk: &mut Desk) {
@@ -241,7 +241,7 @@ impl Survey {
                 .join(", ");
             let spare = row.lowest.as_ref().map_or_else(
                 || "not known".to_owned(),
-                |lowest| format!("{} {}", lowest.pressure.show(units), lowest.name),
+                |lowest| format!("{}, {}", lowest.margin.show(units), lowest.name),
             );
             let cells = vec![
                 (at + 1).to_string(),
@@ -293,7 +293,7 @@ impl Survey {
 
 fn bought(pipe: &PipeBought, units: UnitSystem) -> String {
     let size = pipe.size_named().unwrap_or_else(|| "size not known".to_owned());
-    format!("{size} {}", pipe.length.show(units))
+    format!("{size} {} {}", pipe.material.short(), pipe.length.show(units))
 }
 
 /// A joint with what stands on it.

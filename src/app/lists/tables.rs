@@ -109,8 +109,8 @@ impl List for Existing {
     }
 
     fn tip(&self) -> &'static str {
-        "Existing parts before and after this work. On the paper: dense long strokes, over capacity; a few long strokes, within capacity; short \
-         strokes, not judged; a cross, a device over its rating or an inlet below its minimum"
+        "Existing parts before and after this work. On the paper: long, heavy, dense strokes, over capacity; shorter, thin, few strokes, within \
+         capacity; the shortest, not judged; a cross, a device over its rating or an inlet below its minimum"
     }
 
     fn table(&mut self, desk: &mut Desk) -> Option<Table> {

@@ -21,7 +21,7 @@ impl List for Ways {
     }
 
     fn tip(&self) -> &'static str {
-        "Fixes for what is over its limit, least to buy and do first, compared with the job as drawn"
+        "Fixes for what is over its limit, least pipe and work first, compared with the job as drawn"
     }
 
     fn head(&mut self, ui: &mut Ui, desk: &mut Desk) {

@@ -144,8 +144,8 @@ mod tests {
         );
         check(
             "F(\"5 psi\")",
-            "F(\"5 pounds\")",
-            "`5 pounds` is not a gauge pressure: the unit `pounds` is not known here; write it like 7 in w.c., 2 psi, 17.4 mbar or 1.7 kPa",
+            "F(\"5 stones\")",
+            "`5 stones` is not a gauge pressure: the unit `stones` is not known here; write it like 7 in w.c., 2 psi, 17.4 mbar or 1.7 kPa",
         );
         check(
             "F(\"5 psi\")",

@@ -1,4 +1,4 @@
-//! A capacity table of a person's own: copied from a tubing maker's list, from another code, from an office.
+//! A capacity table of a person's own: copied from a tubing manufacturer's list, from another code, from an office.
 //!
 //! The same file as those of the program, with tabs between the cells, metric units beside the others. A figure that
 //! rises with length, or falls as the size grows, is refused: no pipe does that, so it is a slip of the pen, and a slip
@@ -180,7 +180,7 @@ impl CapacityTable {
                     _ => continue,
                 };
                 let what = format!("{here} under `{}` cannot be: {than}", self.columns[column].exact());
-                let remedy = "compare both with the printed table; where they are printed so, ask the maker, and until then \
+                let remedy = "compare both with the printed table; where they are printed so, ask the manufacturer, and until then \
                               write the smaller of the two in both cells";
                 return Err(record.mendable(column + 1, what, remedy));
             }
@@ -206,10 +206,10 @@ fn is_one_of(pipe: PipeKind, size: NominalSize) -> Result<(), &'static str> {
             Ok(())
         }
         (PipeKind::Csst, NominalSize::Inch(_) | NominalSize::Millimeter(_)) => Err(
-            "write the EHD that the maker gives, like EHD 18, or the maker's own name of the size, like type 1/2 or type 20A",
+            "write the EHD that the manufacturer gives, like EHD 18, or the manufacturer's own name of the size, like type 1/2 or type 20A",
         ),
-        (PipeKind::Steel | PipeKind::Copper | PipeKind::Pe, NominalSize::Ehd(_)) => {
-            Err("EHD is for corrugated tubing: write 3/4, DN 20 or 22 mm, or the maker's own name, like type 20A")
-        }
+        (PipeKind::Steel | PipeKind::Copper | PipeKind::Pe, NominalSize::Ehd(_)) => Err(
+            "EHD is for corrugated tubing: write 3/4, DN 20 or 22 mm, or the manufacturer's own name, like type 20A",
+        ),
     }
 }

@@ -69,7 +69,8 @@ fn device(layout: &Layout<'_>, placed: &Placed, outlet: Option<&Outlet>, lines: 
             plain("Point of delivery".to_owned());
             plain(supply_words(layout, supply));
             if supply.regulator.is_some() {
-                plain("with service regulator".to_owned());
+                let name = Supply::regulator_name(layout.study.gas.fuel, supply.pressure);
+                plain(format!("with {name}"));
             }
         }
         Device::Meter(meter) => plain(match meter.rating.capacity {

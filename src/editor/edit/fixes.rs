@@ -103,7 +103,10 @@ impl Fix {
         match (self.is_whole(), self.carries()) {
             (_, _) if !self.start.is_for_permit() => {
                 let count = self.left.len();
-                format!("A study only: must-fix findings with it: {count}.")
+                format!(
+                    "A study only, not for permit: {} with it.",
+                    how_many(count, "must-fix finding")
+                )
             }
             (true, _) => "Nothing is left to fix.".to_owned(),
             (false, true) => {
@@ -114,10 +117,7 @@ impl Fix {
                         how_many(many, "section")
                     ),
                 };
-                format!(
-                    "{within}; these must be fixed as well, and are as drawn too: {}",
-                    told(false).join(" ")
-                )
+                format!("{within}. Still to fix, as before this fix: {}", told(false).join(" "))
             }
             (false, false) => format!("It does not fix: {}", told(true).join(" ")),
         }
@@ -141,12 +141,15 @@ impl Fix {
         self.outcome.pipe.iter().map(|pipe| pipe.length).sum::<Length>() + self.outcome.goes
     }
 
-    /// What ranks it: whether it leaves something of its own, how much it leaves, then what is bought and done: feet of pipe
-    /// laid and taken out, devices with those that the supplier changes, fittings. That order is the tool's own choice.
-    fn rank(&self) -> (bool, usize, Length, usize, usize) {
+    /// What ranks it: whether it leaves something of its own, how much it leaves, whether it raises the delivery pressure (the
+    /// supplier's work, a regulator at every appliance and the test of all old pipe are no feet of pipe), then what is bought and
+    /// done: feet of pipe laid and taken out, devices with those that the supplier changes, fittings. That order is the tool's own
+    /// choice.
+    fn rank(&self) -> (bool, usize, bool, Length, usize, usize) {
         (
             !self.carries(),
             self.left.len(),
+            self.pressure.is_some(),
             self.handled(),
             self.outcome.devices + self.supplier,
             self.outcome.fittings,
@@ -201,7 +204,7 @@ impl Fixes {
                 Ok(None) => fixes.not_offered.push((remedy, "it cannot be drawn".to_owned())),
                 Ok(Some((fix, laid))) => match seen.iter().find(|(same, _)| *same == laid) {
                     Some((_, same)) => {
-                        let why = format!("it comes to the same as \"{}\"", same.name());
+                        let why = format!("it is the same as \"{}\"", same.name());
                         fixes.not_offered.push((remedy, why));
                     }
                     None if remedy.is_for_permit() => {
@@ -244,17 +247,17 @@ impl Fixes {
         };
         let bought = first.bought(self.units);
         if !first.carries() {
-            return format!("No fix solves everything; the one that leaves least: {bought}.");
+            return format!("No single fix clears every problem. Closest: {bought}.");
         }
         let other = self.ranked.iter().find(|fix| fix.pressure.is_none() && fix.carries());
         match (&first.pressure, other) {
-            (None, _) => format!("Least to buy and do: {bought}."),
+            (None, _) => format!("Least pipe and work: {bought}."),
             (Some(pressure), Some(other)) => format!(
-                "Least to buy and do: {bought}, if the gas supplier delivers {pressure}. Otherwise: {}.",
+                "Least pipe and work: {bought}, if the gas supplier delivers {pressure}. Otherwise: {}.",
                 other.bought(self.units)
             ),
             (Some(pressure), None) => {
-                format!("Least to buy and do: {bought}, if the gas supplier delivers {pressure}.")
+                format!("Least pipe and work: {bought}, if the gas supplier delivers {pressure}.")
             }
         }
     }

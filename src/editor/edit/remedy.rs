@@ -95,7 +95,7 @@ impl Remedy {
             Remedy::ByPressure => "Larger pipe by computed pressure (not for permit)",
             Remedy::ByPhysics => "Lightest pipe by computed pressure (not for permit)",
             Remedy::NearerStart => "Tie in closer to the meter",
-            Remedy::SeparateLine => "A line of its own",
+            Remedy::SeparateLine => "New line from the meter",
             Remedy::HigherDelivery => "Higher delivery pressure",
             Remedy::LargerMeter => "Larger meter or regulator",
         }
@@ -109,17 +109,15 @@ impl Remedy {
                 "NOT FOR PERMIT: engineering information by the flow equation, never the permit size."
             }
             Remedy::ByPhysics => {
-                "NOT FOR PERMIT: engineering information, never the permit size. By the profile's method these sizes may be undersized; the findings then say so."
+                "NOT FOR PERMIT: engineering information, never the permit size. The profile's method may find these sizes undersized."
             }
             Remedy::NearerStart | Remedy::SeparateLine => {
-                "The line is drawn along the three directions of the drawing, around what is in its way: one of many routes, without the walls it \
-                 passes through. Draw it as it will be run. No valve upstream of its start shuts it unless one is drawn there: give it a valve of its \
-                 own."
+                "Give the new line its own shutoff valve. The route shown is one of many and has no walls: redraw it as you will run it."
             }
             Remedy::HigherDelivery => {
                 "Only the gas supplier sets the delivery pressure: ask first. The loss of a new regulator is not known and not counted; each needs \
-                 a vent to the outdoors or a listed vent limiter, and a shutoff valve ahead of it. Existing pipe must be tested for the new pressure, \
-                 and its valves rated for it."
+                 a vent to the outdoors or a listed vent limiter, and a shutoff valve ahead of it. Test existing pipe again for the new pressure, \
+                 and check that its valves are rated for it."
             }
             Remedy::LargerMeter => "The gas supplier decides on the meter and the service regulator: ask first.",
         }

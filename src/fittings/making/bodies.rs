@@ -203,7 +203,10 @@ impl Place<'_> {
         let sizes = match (device, self.own) {
             // Behind a device with ends of its own size, what reduces is screwed to the device.
             (Some(_), Some(_)) => [self.size(b), self.size(b)],
-            _ => [self.size(a), self.size(b)],
+            _ => [
+                self.body_size(family, a, self.thread(b)),
+                self.body_size(family, b, self.thread(a)),
+            ],
         };
         let mut ports = sizes.map(|size| self.female(family, size)).to_vec();
         // A street elbow goes straight into the device.
@@ -233,6 +236,16 @@ impl Place<'_> {
         }
     }
 
+    /// The end of a fitting toward a run: threads are not made in the sizes in which only tube is, as 5/8 of copper, so that
+    /// the adapter of such tube goes into a thread as large as the others.
+    fn body_size(&self, family: Family, run: usize, others: Option<NominalSize>) -> Option<NominalSize> {
+        let size = self.size(run);
+        match (family, self.kind(run)) {
+            (Family::Threaded, Joining::Brazed) => self.pipe_thread(size).or(others).or(size),
+            _ => size,
+        }
+    }
+
     /// A fitting of three ways or more, with what stands on the joint.
     fn ways(&self, draft: &mut Draft, kind: FittingKind, ways: &[Way]) {
         let runs: Vec<usize> = ways.iter().filter_map(|way| way.to_run()).collect();
@@ -250,8 +263,10 @@ impl Place<'_> {
             Family::Threaded => self.own_thread(size).or(size),
             Family::Brazed | Family::Flared | Family::Fused => size,
         };
-        let beside = self.own.or(sized(self.size(first)));
-        let size = |way: &Way| way.to_run().map_or(beside, |run| sized(self.size(run)));
+        let largest = runs.iter().filter_map(|&run| self.thread(run)).max();
+        let at_run = |run: usize| sized(self.body_size(family, run, largest));
+        let beside = self.own.or(at_run(first));
+        let size = |way: &Way| way.to_run().map_or(beside, at_run);
         let port = |way: &Way| self.female(family, size(way));
         let mut sizes: Vec<_> = ways.iter().map(size).collect();
         let (run, outlets) = sizes.split_at_mut(2.min(ways.len()));

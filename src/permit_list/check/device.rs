@@ -148,7 +148,7 @@ impl<'a> Look<'a> {
             true => said(
                 Tick::ByHand,
                 None,
-                "Submit the makers' data of new appliances, regulators and tubing.",
+                "Submit the manufacturers' data of new appliances, regulators and tubing.",
             ),
             false => self.nothing("no new appliance, regulator or corrugated tubing"),
         }

@@ -47,7 +47,7 @@ impl Look<'_> {
         let has_pipe = stay.clone().next().is_some();
         let asked = stay.filter(|(_, run)| which(run));
         let none = match has_pipe {
-            true => self.nothing("no such pipe"),
+            true => self.nothing("no pipe of this kind"),
             false => self.no_pipe(),
         };
         Sorted::of(asked, |(_, run)| Place::Run(run.id), |(at, run)| shows(*at, run)).said(field, by, lacks, none)

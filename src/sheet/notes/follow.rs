@@ -35,7 +35,8 @@ fn above_ground(ground: &Ground<'_>, new: &[&Run]) -> Vec<String> {
     }
     if (new.iter()).any(|run| run.surroundings == Surroundings::Outdoors && ground.job.material(run).rusts()) {
         said.push(
-            "Paint or coat new steel pipe outdoors, clear of grade and roof (common practice, no source).".to_owned(),
+            "Paint or coat new outdoor steel pipe, and keep it off grade and roof (common practice, no source)."
+                .to_owned(),
         );
     }
     if new.iter().any(|run| run.surroundings == Surroundings::Concealed) {
@@ -82,7 +83,7 @@ fn regulators(ground: &Ground<'_>) -> Option<String> {
     new_regulator(ground).then(|| {
         format!(
             "Vent line regulators to the outdoors, or use regulators listed with a vent limiter, installed per the \
-             maker's instructions{}.",
+             manufacturer's instructions{}.",
             clause(ground, "regulator-vent")
         )
     })
@@ -99,7 +100,7 @@ fn tubing(ground: &Ground<'_>, new: &[&Run]) -> Vec<String> {
     }
     if (new.iter().filter(is_tubing)).any(|run| wants_bond(ground.profile, run)) {
         said.push(format!(
-            "Bond corrugated tubing to the grounding electrode system{}; use the tubing maker's fittings and striker \
+            "Bond corrugated tubing to the grounding electrode system{}; use the tubing manufacturer's fittings and strike \
              plates.",
             clause(ground, "csst-unbonded")
         ));
@@ -108,7 +109,7 @@ fn tubing(ground: &Ground<'_>, new: &[&Run]) -> Vec<String> {
 }
 
 fn data(ground: &Ground<'_>) -> Option<String> {
-    needs_data(ground).then(|| "Submit makers' data for appliances, regulators and tubing.".to_owned())
+    needs_data(ground).then(|| "Submit manufacturers' data sheets for appliances, regulators and tubing.".to_owned())
 }
 
 /// The clause behind a note, in brackets.
@@ -163,7 +164,7 @@ fn purge(ground: &Ground<'_>, sheet: &TestSheet) -> Option<String> {
         ),
         (None, None) => match sheet.purge.unread {
             Some(_) => format!("as the code has it: {}", sheet.purge.ways_source),
-            None => format!("by a method of the code: {}", sheet.purge.ways_source),
+            None => format!("per {}", sheet.purge.ways_source),
         },
     };
     let fuel = sinks(ground.study.gas.fuel);
@@ -175,7 +176,7 @@ fn purge(ground: &Ground<'_>, sheet: &TestSheet) -> Option<String> {
 fn burial(ground: &Ground<'_>) -> Option<String> {
     let units = ground.study.names.units();
     let burial = ground.profile.burial.as_ref()?;
-    let depth = |figure: &Marked<Length>| format!("{} {}", figure.value.show_rule(units), figure.mark);
+    let depth = |figure: &Marked<Length>| format!("{} {}", figure.value.show_short(units), figure.mark);
     Some(format!(
         "Cover over underground pipe: {}; {} where damage is likely; {} for a line to one outdoor appliance.",
         depth(&burial.usual),

@@ -7,7 +7,7 @@ use crate::units::{Flow, HeatRate, HeatingValue};
 impl Parse for HeatRate {
     fn parse(text: &str) -> Result<HeatRate, UnitError> {
         const KIND: Kind<HeatRate> = Kind {
-            wanted: "a heat rate",
+            wanted: "an input",
             examples: "75,000 Btu/h, 75 MBH or 22 kW",
             units: &[
                 Unit {
@@ -17,8 +17,8 @@ impl Parse for HeatRate {
                     make: HeatRate::from_btuh,
                 },
                 Unit {
-                    // M is the Roman thousand, in capitals or not.
-                    spellings: &["mbh", "mbtuh", "mbtu/h", "kbtuh", "kbtu/h"],
+                    // M is the Roman thousand, in capitals or not; "50k" is 50,000 Btu/h (common practice, no source).
+                    spellings: &["mbh", "mbtuh", "mbtu/h", "kbtuh", "kbtu/h", "k", "thousand"],
                     ten: 3,
                     make: HeatRate::from_btuh,
                 },
@@ -64,7 +64,7 @@ impl Parse for Flow {
             ],
             others: Some((
                 &["btu/h", "btuh", "btu", "mbh", "kw"],
-                "this is a heat rate; divide its Btu/h by the heating value of the gas (usually 1,000 Btu/ft3 for natural gas, \
+                "this is an input; divide its Btu/h by the heating value of the gas (usually 1,000 Btu/ft3 for natural gas, \
                  2,500 for propane) and write cfh",
             )),
             fault: |flow| fault(flow.cfh(), 1e7, "it is more than 10,000,000 cfh"),
@@ -141,6 +141,8 @@ mod tests {
             "75 kBtu/h",
             "0.075 MMBtu/h",
             "75000 BTU",
+            "75k",
+            "75 thousand",
         ] {
             check(text, HeatRate::btuh, 75_000.0);
         }

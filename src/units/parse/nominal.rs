@@ -1,4 +1,4 @@
-//! Nominal sizes as people type them: inches, NPS, DN, EHD, millimeters, a maker's own name.
+//! Nominal sizes as people type them: inches, NPS, DN, EHD, millimeters, a manufacturer's own name.
 
 use super::number::{Number, Scan};
 use super::plain::plain;
@@ -7,7 +7,7 @@ use crate::units::{Designation, NominalSize};
 
 /// The largest nominal pipe of ASME B36.10M, NPS 80, in sixteenths (from memory).
 const LARGEST: i128 = 80 * 16;
-/// The largest EHD that is read; makers list none above 62 (from memory).
+/// The largest EHD that is read; manufacturers list none above 62 (from memory).
 const LARGEST_EHD: i128 = 999;
 /// The largest outside diameter that is read, 2 m, in tenths of a millimeter.
 const LARGEST_MM: i128 = 20_000;
@@ -32,7 +32,7 @@ fn size(mut scan: Scan) -> Result<NominalSize, String> {
         let named = Designation::new(scan.rest()).map(NominalSize::Named);
         return named.ok_or_else(|| {
             format!(
-                "a maker's name for a size has at most {} letters and figures and no spaces",
+                "a manufacturer's name for a size has at most {} letters and figures and no spaces",
                 Designation::LONGEST
             )
         });

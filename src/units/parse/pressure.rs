@@ -13,10 +13,14 @@ const INCH_WC: &[&str] = &[
     "inofwater",
     "inwatercolumn",
     "inofwatercolumn",
+    // Whoever speaks of gas and says inches means a water column, and by pounds and ounces those on a square inch (common
+    // practice, no source).
+    "in",
 ];
-const PSI: &[&str] = &["psi", "psig", "lb/in2", "lbf/in2"];
+const PSI: &[&str] = &["psi", "psig", "lb/in2", "lbf/in2", "lb", "lbs", "pound", "pounds", "#"];
+const OUNCE: &[&str] = &["oz", "ounce", "ounces", "osi", "oz/in2"];
 const PA: &[&str] = &["pa", "pascal", "pascals"];
-const KPA: &[&str] = &["kpa"];
+const KPA: &[&str] = &["kpa", "kpag", "kpa(g)"];
 const MBAR: &[&str] = &["mbar", "mb", "millibar", "millibars", "hpa"];
 const BAR: &[&str] = &["bar", "barg"];
 
@@ -36,6 +40,7 @@ macro_rules! pressure {
                     units: &[
                         unit(INCH_WC, 0, $name::from_inches_wc),
                         unit(PSI, 0, $name::from_psi),
+                        unit(OUNCE, 0, |ounces| $name::from_psi(ounces / 16.0)),
                         unit(PA, 0, $name::from_pa),
                         unit(KPA, 3, $name::from_pa),
                         unit(MBAR, 2, $name::from_pa),
@@ -86,7 +91,7 @@ mod tests {
     }
 
     /// NIST SP 811 (2008), appendix B.8: inch of water, conventional, 2.490 889 E+02 Pa; psi 6.894 757 E+03 Pa; bar
-    /// 1.0 E+05 Pa.
+    /// 1.0 E+05 Pa; an ounce is a sixteenth of a pound.
     #[test]
     fn every_spelling_is_read() {
         for text in [
@@ -101,11 +106,16 @@ mod tests {
             "1inwc",
             "1 inch of water",
             "1 IN. W.C.",
+            "1 in",
+            "1 inch",
         ] {
             check(text, 249.0889);
         }
         check("2 psi", 2.0 * 6_894.757);
         check("2 PSIG", 2.0 * 6_894.757);
+        for text in ["2 lb", "2 lbs", "2#", "2 pounds", "32 oz", "32 ounces"] {
+            check(text, 2.0 * 6_894.757);
+        }
         check("½ psi", 0.5 * 6_894.757);
         check("1/2 in wc", 0.5 * 249.0889);
         check("125 Pa", 125.0);
@@ -120,7 +130,7 @@ mod tests {
     fn what_is_no_pressure_is_refused() {
         for (text, reason) in [
             ("7", "no unit"),
-            ("7 in", "`in`"),
+            ("7 in hg", "`in hg`"),
             ("14.7 psia", "`psia`"),
             ("7 in wc or so", "not known"),
             ("101 bar", "100 bar"),

@@ -97,11 +97,11 @@ impl Piece {
     pub fn made(&self, units: UnitSystem) -> String {
         match self.making {
             Making::Nipple(length) => {
-                let over = rounded(length, units) - rounded(self.cut(), units);
-                let differs = match over.show(units).trim_start_matches('-') {
-                    "0\"" | "0 mm" => String::new(),
-                    words if over > Length::ZERO => format!(" ({words} long)"),
-                    words => format!(" ({words} short)"),
+                // The stock length that is bought, and what would fit exactly.
+                let wanted = rounded(self.cut(), units);
+                let differs = match rounded(length, units) == wanted {
+                    true => String::new(),
+                    false => format!(" (exactly {})", wanted.show_short(units)),
                 };
                 format!("nipple {}{differs}", length.show_short(units))
             }
@@ -122,8 +122,8 @@ impl Piece {
             match end.taken {
                 Taken::Unknown(reason) => remarks.push(format!("{}: {reason}; no take-out is counted for it", end.what)),
                 Taken::Male(_) if self.is_on_a_male_end() => remarks.push(format!(
-                    "{}: its male end screws straight into the part ahead of it; here pipe is drawn between them: turn with a 90° elbow, or draw \
-                     the street elbow screwed straight in",
+                    "{}: its male end threads straight into the part ahead of it; here pipe is drawn between them: turn with a 90° elbow, or draw \
+                     the street elbow threaded straight in",
                     end.what
                 )),
                 Taken::Nothing | Taken::Figures { .. } | Taken::Male(_) => {}
@@ -135,7 +135,7 @@ impl Piece {
             && rest.magnitude() > Length::from_inches(NEAR_NIPPLE)
         {
             remarks.push(format!(
-                "screwed straight in it is {} center-to-center, {} is drawn: everything downstream moves by the difference",
+                "threaded straight in it is {} center-to-center, {} is drawn: everything downstream moves by the difference",
                 rounded(self.taken_out(), units).show_short(units),
                 rounded(self.centre_to_centre, units).show_short(units),
             ));

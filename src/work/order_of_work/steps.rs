@@ -34,13 +34,15 @@ pub(super) fn all(job: &Job, study: &Study, book: &Codebook, shut: &Shut) -> Vec
     if !work.is_any() {
         return Vec::new();
     }
-    let steps = [
+    let open = [
         work.tell(),
         work.shut_off(),
         work.prove(),
         work.take_out(),
         work.cut_in_rigid(),
         work.put_in(),
+    ];
+    let make = [
         // Holes are made before there is pipe to push through them.
         work.penetrate(),
         work.run(),
@@ -52,6 +54,13 @@ pub(super) fn all(job: &Job, study: &Study, book: &Codebook, shut: &Shut) -> Vec
         work.connect(),
         work.test(),
         work.inspect(),
+    ];
+    // A house is not left without gas from the first cut to the inspection where its pipe can stay whole until then.
+    let (first, then) = match work.shuts_late() {
+        true => (make.to_vec(), open.to_vec()),
+        false => (open.to_vec(), make.to_vec()),
+    };
+    let close = [
         // Tubing that stands stays whole until what joins it has passed its test.
         work.cut_in_tubing(),
         work.join(),
@@ -64,15 +73,15 @@ pub(super) fn all(job: &Job, study: &Study, book: &Codebook, shut: &Shut) -> Vec
         work.propane(),
         work.purge(),
         work.relight(),
+        work.first_light(),
+        work.pressures(),
         work.seal(),
         // Paint would seal a weeping joint for a while: it waits for the search at working pressure.
         work.paint(),
         work.tag(),
-        work.first_light(),
-        work.pressures(),
         work.owner(),
     ];
-    steps.into_iter().flatten().collect()
+    first.into_iter().chain(then).chain(close).flatten().collect()
 }
 
 struct Work<'a> {
@@ -111,6 +120,22 @@ impl<'a> Work<'a> {
             Device::Supply(supply) => !supply.changes().is_empty(),
             _ => placed.state != State::Existing,
         })
+    }
+
+    /// Whether gas is shut off once the new pipe is there, tested and inspected. Not where new pipe comes into the place of
+    /// pipe or of an appliance that goes: that must be out first.
+    fn shuts_late(&self) -> bool {
+        let network = &self.study.network;
+        let is_of = |run: usize, state: State| self.job.runs.at(run).state == state;
+        let makes_room = |joint: usize| {
+            let device = self.job.joints.at(joint).placed.as_ref();
+            let goes = device.is_some_and(|placed| placed.state == State::Removed)
+                || network.legs(joint).any(|run| is_of(run, State::Removed));
+            goes && network.legs(joint).any(|run| is_of(run, State::New))
+        };
+        self.new_runs().next().is_some()
+            && self.new_runs().all(|run| run.replaced().is_none())
+            && !(0..self.job.joints.len()).any(makes_room)
     }
 
     /// Runs of new pipe; a hose is none.

@@ -237,18 +237,36 @@ impl Gather<'_> {
                         "{used} used, as measured; add for ends and bends; or buy only that much where it is sold cut to length"
                     ),
                 };
-                lines.push(Line {
+                let mut line = Line {
                     mark: Some(group.stick.mark),
                     ..line(bought, words)
-                });
+                };
+                self.say_outside(&mut line, material, size);
+                lines.push(line);
             }
             if planned < length {
-                let words = "longer than any coil on the list: ask its maker".to_owned();
+                let words = "longer than any coil on the list: ask the manufacturer".to_owned();
                 lines.push(Line {
                     group: Group::Settle,
                     ..line(Quantity::Length(length - planned), words)
                 });
             }
+        }
+    }
+
+    /// What a counter may take for another size: copper tube for gas is asked for by its outside diameter in many places, and
+    /// plastic pipe is made in two outside diameters of one name (common practice, no source).
+    fn say_outside(&self, line: &mut Line, material: Material, size: Option<NominalSize>) {
+        let outside = size.and_then(|size| self.book.pipe(material, size)?.outside);
+        match outside {
+            Some(outside) if material.is_brazed() && !self.study.names.copper_by_outside() => {
+                let outside = outside.value.show_short(self.units);
+                line.add(&format!("nominal size: its outside diameter (OD) is {outside}"));
+            }
+            _ if material.is_plastic() => {
+                line.add("say whether IPS or CTS: its fittings and risers must be of the same")
+            }
+            _ => {}
         }
     }
 
@@ -288,14 +306,12 @@ impl Gather<'_> {
                 mark: Some(Mark::Memory),
                 ..Line::each(what, State::New, places)
             };
-            line.add(
-                "between two female threads drawn at one place; not needed where a device has a male thread of its own",
-            );
+            line.add("joins two female threads; not needed where one of the parts has a male end");
             lines.push(line);
         }
         for ((material, size, length, known), places) in nipples {
             let (group, remark) = match known {
-                true => (Group::Buy, "nearest standard length"),
+                true => (Group::Buy, "nearest stock length"),
                 false => (Group::Settle, "measure an end first: the cut list says which"),
             };
             lines.push(Line {
@@ -352,7 +368,7 @@ impl Gather<'_> {
             lines.push(Line {
                 size: self.sized(material, size),
                 material: self.joining(material).of_fittings(),
-                remark: "where a length ends inside a run".to_owned(),
+                remark: "joins two lengths of stock".to_owned(),
                 shelf: Shelf::Fittings,
                 ..Line::of(FittingKind::Coupling.name(), State::New, Quantity::Count(count), places)
             });

@@ -16,15 +16,15 @@ impl ClosureKind {
     /// What is done there, in a sentence (common practice, no source).
     pub const fn words(self) -> &'static str {
         match self {
-            ClosureKind::Supply => "supplier's valve closed, new pipe separated from it and capped",
-            ClosureKind::TieIn => "new pipe separated from existing pipe and closed with a cap, plug or blind",
+            ClosureKind::Supply => "supplier's valve closed, new pipe disconnected from it and capped",
+            ClosureKind::TieIn => "new pipe disconnected from existing pipe and capped or plugged",
             ClosureKind::Valve => {
                 "valve open, so that both sides are tested; remove it if it is rated for less than the test pressure"
             }
             ClosureKind::Regulator => {
-                "regulator out of the line or blinded off on both sides; the pipe downstream tested too"
+                "regulator out of the line, the pipe capped on both sides; the pipe downstream tested too"
             }
-            ClosureKind::Meter => "meter out of the line or blinded off; never under test pressure",
+            ClosureKind::Meter => "meter out of the line, the pipe capped; never under test pressure",
             ClosureKind::Appliance => "appliance, connector and coupling off, the pipe capped",
             ClosureKind::Cap => "cap or plug in place and tight",
             ClosureKind::OpenEnd => "nothing is drawn on this end: cap or plug it",

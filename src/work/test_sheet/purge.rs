@@ -15,13 +15,13 @@ const ROUNDING: f64 = 1.02;
 /// The ways of purging pipe that may be purged indoors, to follow a colon.
 pub const PURGE_WAYS: &str = "fuel gas to the outdoors; an appliance burner outside a combustion chamber, or a burner made for \
                               purging, with a continuous source of ignition; a listed combustible-gas detector at the outlet, \
-                              stopping when it finds gas; or the supplier's written procedures (M). A person watching is not enough.";
+                              stopping when it finds gas; or the supplier's written procedures (M). Neither smell nor a person watching takes the place of these.";
 
 /// How gas is let out where purging must go outdoors (NFPA 54-2012 8.3.1, its figures from memory).
 fn outdoors(units: UnitSystem) -> String {
     let [near, far] = [10.0, 25.0].map(|feet| Length::from_feet(feet).show_rule(units));
     format!(
-        "An inert gas displaces the air first, and fuel gas the inert gas. The open end is controlled by a valve, attended, and \
+        "Push the air out with an inert gas first, then the inert gas with fuel gas. The open end is controlled by a valve, attended, and \
          monitored with a combustible-gas indicator; it is {near} or more from ignition sources and building openings, and {far} \
          from air intakes (M)."
     )
@@ -46,6 +46,9 @@ pub struct Purge {
     pub unread: Option<&'static str>,
     /// Whether pipe stands that may be purged with the new, and counts too.
     pub meets_old: bool,
+    /// Over which length of which size up purging goes outdoors, of all pipe purged together; empty where no pipe there is
+    /// so large.
+    pub limits: Vec<(NominalSize, Marked<Length>)>,
     /// Where the ways of purging were read.
     pub ways_source: String,
     /// Where those lengths come from.
@@ -74,6 +77,12 @@ impl Purge {
         if unread.is_some() {
             (highest, lengths) = (0.0, BTreeMap::new());
         }
+        let pipe = job.runs.iter().enumerate();
+        let mut pipe = pipe.filter(|(at, run)| run.state != State::Removed && !study.runs[*at].is_hose);
+        let may_be_limited = |(at, _): (usize, &crate::job::Run)| {
+            let size = study.size(job, at);
+            size.is_none_or(|size| book.purge_outdoors_over(size).is_some())
+        };
         let over = |(size, length): (NominalSize, Length)| {
             let limit = book.purge_outdoors_over(size)?;
             (length > limit.value).then_some((size, length, limit))
@@ -82,9 +91,33 @@ impl Purge {
             unread: unread.map(CodeFamily::name),
             high: (highest > OVER_PSI * ROUNDING).then(|| GaugePressure::from_psi(highest)),
             long: lengths.into_iter().filter_map(over).collect(),
+            limits: match pipe.any(may_be_limited) {
+                true => book.purge_limits().to_vec(),
+                false => Vec::new(),
+            },
             meets_old: job.runs.iter().any(|run| run.state == State::Existing),
             ways_source: book.cited(&["purge-ways"], family),
             source: book.purge_source(),
+        }
+    }
+
+    /// What existing pipe changes of it, in a sentence; empty where there is none.
+    pub fn with_old(&self, units: UnitSystem) -> String {
+        if !self.meets_old || self.unread.is_some() {
+            return String::new();
+        }
+        let limit = |(size, limit): &(NominalSize, Marked<Length>)| {
+            format!("{} of {}", limit.value.show_rule(units), size.show(units))
+        };
+        let limits: Vec<String> = self.limits.iter().map(limit).collect();
+        match limits.is_empty() {
+            true => "No pipe here, existing or new, is so large that its length calls for purging to the outdoors."
+                .to_owned(),
+            false => format!(
+                "Existing pipe purged with it counts too: if more than {} is purged together, purge to the outdoors, with an inert gas \
+                 first.",
+                limits.join(", ")
+            ),
         }
     }
 
@@ -115,8 +148,8 @@ impl Purge {
                 self.ways_source
             ),
         });
-        if self.meets_old {
-            said.push("Existing pipe purged with it counts too and is not in these lengths.".to_owned());
+        if self.meets_old && !self.is_outdoors() {
+            said.push(self.with_old(units));
         }
         said
     }
@@ -126,15 +159,13 @@ impl Purge {
         if self.is_outdoors() {
             return self.words(units).join(" ");
         }
-        let old = match self.meets_old {
-            true => " Existing pipe purged with it counts too.",
-            false => "",
-        };
-        format!(
-            "{} Use one of the ways that the work steps list; a person watching is not enough. Source: {}.{old}",
+        let said = format!(
+            "{} Use one of the ways that the work steps list. Source: {}. {}",
             self.not_outdoors(),
-            self.ways_source
-        )
+            self.ways_source,
+            self.with_old(units)
+        );
+        said.trim_end().to_owned()
     }
 
     /// What is said where nothing is known that calls for purging to the outdoors.
@@ -143,7 +174,7 @@ impl Purge {
             Some(code) => format!(
                 "{code} sets from which size and pressure up pipe is purged to the outdoors or with an inert gas (not read): look it up."
             ),
-            None => "Neither pressure nor length calls for purging to the outdoors.".to_owned(),
+            None => "The new pipe is neither so long for its size nor at such a pressure that it must be purged to the outdoors.".to_owned(),
         }
     }
 

@@ -16,9 +16,9 @@ impl Work<'_> {
         if places.is_empty() {
             return None;
         }
-        let words = "Pressure-test the new pipe by the test sheet before it is connected to anything that carries gas: every joint exposed; closed \
-         at each tie-in and at each outlet; appliances disconnected, or isolated by blanks or caps, and always disconnected where they are rated \
-         below the test pressure; with air or an inert gas, never with oxygen. Find leaks with leak-detection fluid, repair them and test again.";
+        let words = "Pressure-test the new pipe per the test sheet before it is connected to anything that carries gas. Leave every joint exposed. Cap or plug \
+         each tie-in and each outlet. Appliances disconnected, or isolated by caps, and always disconnected where they are rated \
+         below the test pressure. Air or an inert gas, never oxygen. Find leaks with leak-detection fluid, repair them and test again.";
         step("test", "Test", places, self.cited(&["testing", "test-pressure"]), words)
     }
 
@@ -70,8 +70,11 @@ impl Work<'_> {
         let mut words = Vec::new();
         if self.new_runs().next().is_some() {
             words.push(format!(
-                "With the gas still shut off: release the test pressure, remove the gauge, and connect the new pipe where it was capped at existing \
-                 pipe or the supply.{}",
+                "With the gas shut off: release the test pressure, remove the gauge, and connect the new pipe {}.{}",
+                match self.made_at().is_empty() {
+                    true => "at the point of delivery",
+                    false => "where it was capped at existing pipe or at the point of delivery",
+                },
                 self.closing()
             ));
         }
@@ -79,8 +82,9 @@ impl Work<'_> {
             words.push(format!("Install what was left off for the test: {kept_off}."));
         }
         if !outlets.is_empty() {
-            words
-                .push("Connect the new appliances by their makers' instructions, with their valves closed.".to_owned());
+            words.push(
+                "Connect the new appliances by their manufacturers' instructions, with their valves closed.".to_owned(),
+            );
         }
         if words.is_empty() {
             return None;
@@ -128,7 +132,7 @@ impl Work<'_> {
             return None;
         }
         let words = format!(
-            "Have the gas supplier change {}. Only the supplier does this. Until it is done, do not use the new load.",
+            "Have the gas supplier change {}. Only the supplier does this. Leave the new appliances off until it is done.",
             changed.join(", ")
         );
         step(

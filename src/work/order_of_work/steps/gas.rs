@@ -2,7 +2,7 @@
 
 use super::opening::unique;
 use super::{Work, step};
-use crate::job::{Device, Fuel, JointId};
+use crate::job::{Device, Fuel, JointId, State};
 use crate::network::Outlet;
 use crate::study::Place;
 use crate::units::Show;
@@ -30,7 +30,7 @@ impl Work<'_> {
         let valve = self.ends_open()?;
         let name = self.named(valve);
         let words = format!(
-            "Leave {name} closed: nothing is left behind it. Plug or cap its outlet gas-tight, look for a leak at the plug with a gas detector or \
+            "Leave {name} closed: nothing is left behind it. Plug or cap its outlet, leak-check the plug with a gas detector or \
              leak-detection fluid, and only then remove the lock or tag."
         );
         step("close-off", "Close off", vec![self.joint(valve)], PRACTICE, words)
@@ -69,9 +69,13 @@ impl Work<'_> {
             }
         };
         let mut words = format!(
-            "Close the valve of every appliance. Before and while gas is turned on, check the whole system, existing pipe too, for open fittings \
+            "Close the valve of every appliance. Before and while gas is turned on, check the whole system{} for open fittings \
              and ends; check that valves at unused outlets are closed and plugged or capped{}.{unlock} Let gas in slowly{at}; if there is a leak, \
              shut it off again at once.",
+            match self.job.runs.iter().any(|run| run.state == State::Existing) {
+                true => ", existing pipe too,",
+                false => "",
+            },
             self.unused()
         );
         if matches!(self.shut.isolation, Isolation::Supplier(_) | Isolation::Every(_)) {
@@ -82,10 +86,17 @@ impl Work<'_> {
             matches!(self.job.joints.at(joint).device(), Some(Device::Supply(supply)) if supply.regulator.is_some())
         });
         if let Some(joint) = service {
-            words += &format!(
-                " The service regulator at {} may have shut itself off: only the supplier resets it.",
-                self.named(joint)
-            );
+            words += &match self.study.gas.fuel {
+                Fuel::Natural => format!(
+                    " The service regulator at {} may have shut itself off: only the supplier resets it.",
+                    self.named(joint)
+                ),
+                Fuel::Propane => format!(
+                    " At {}, open the tank valve slowly. If the flow stops, its excess-flow valve has closed: shut the tank valve, wait, and open \
+                     it more slowly (from memory).",
+                    self.named(joint)
+                ),
+            };
         }
         let places = source.map(Place::Joint).into_iter();
         let places = unique(places.chain(service.map(|joint| self.joint(joint))));
@@ -123,11 +134,12 @@ impl Work<'_> {
             return None;
         }
         let words = format!(
-            "Before any appliance valve is opened, set each new line regulator by its maker's instructions, with a gauge downstream of it: {}. \
-             Then check that it locks up: with no gas flowing the pressure downstream must stop rising and stay. If it creeps up, the regulator leaks through: shut off upstream of it, and go no further.",
+            "Before any appliance valve is opened, put a gauge downstream of each new line regulator, by its manufacturer's instructions: {}. \
+             Check that it locks up: with no gas flowing the pressure downstream must stop rising, a little above that, and stay. If it creeps up, the regulator leaks through: shut off upstream of it, and go no further. \
+             It is set with gas flowing, once appliances burn.",
             said.join(", ")
         );
-        step("set-regulator", "Set and lock up", places, PRACTICE, words)
+        step("set-regulator", "Check lock-up", places, PRACTICE, words)
     }
 
     pub(super) fn leak_check(&self) -> Option<Step> {
@@ -146,7 +158,10 @@ impl Work<'_> {
             _ => false,
         });
         let words = match has_meter {
-            true => words + " Check that the meter does not move while everything is off.",
+            true => {
+                words
+                    + " With everything off, watch the smallest dial of the meter: the meter does not move for as long as the supplier asks."
+            }
             false => words,
         };
         let words = match self.unserving() {
@@ -178,8 +193,8 @@ impl Work<'_> {
             false => format!("at {}", self.all_named(&joints)),
         };
         let words = format!(
-            "Propane, before anything is lit: a leak test of the whole system from the container valve on; the lock-up pressure {at}, with no gas \
-             flowing; the flow pressure follows at the end, with every appliance firing. Ask the propane supplier who does and records the three.{}",
+            "Propane, before anything is lit: make a leak test of the whole system from the container valve on; read the lock-up pressure {at}, with no gas \
+             flowing. Read the flow pressure at the end, with every appliance firing. Ask the propane supplier who does and records the three.{}",
             sinks(Fuel::Propane)
         );
         step(
@@ -197,12 +212,15 @@ impl Work<'_> {
             return None;
         }
         let fuel = sinks(self.study.gas.fuel);
-        let how = match TestSheet::of(self.job, self.study, self.book).purge.is_outdoors() {
+        let sheet = TestSheet::of(self.job, self.study, self.book);
+        let how = match sheet.purge.is_outdoors() {
             true => "to the outdoors, with an inert gas first, for the reason on the test sheet.".to_owned(),
-            false => format!(
-                "in one of these ways: {PURGE_WAYS} If existing pipe that is purged with it brings the length over the lengths on the test sheet, \
-                 purge to the outdoors, with an inert gas first."
-            ),
+            false => {
+                let old = sheet.purge.with_old(self.study.names.units());
+                format!("in one of these ways: {PURGE_WAYS} {old}")
+                    .trim_end()
+                    .to_owned()
+            }
         };
         let words = format!(
             "When no leak is found, purge the air from all pipe that was installed or opened, {how} No flame or spark nearby, except the one that \

@@ -38,9 +38,12 @@ const PILOTS: [&str; 10] = [
 pub(super) struct Lit<'a> {
     outlet: &'a Outlet,
     appliance: &'a Appliance,
-    /// "start" or "relight".
+    /// [`START`] or [`RELIGHT`].
     how: &'static str,
 }
+
+const START: &str = "Start up";
+const RELIGHT: &str = "Relight";
 
 impl<'a> Work<'a> {
     fn appliance(&self, joint: usize) -> Option<&'a Appliance> {
@@ -92,8 +95,8 @@ impl<'a> Work<'a> {
                 .iter()
                 .any(|out| Place::Joint(out.joint) == self.joint(outlet.joint));
             let how = match (self.is_new(outlet.joint), is_relit) {
-                (true, _) => "start",
-                (false, true) => "relight",
+                (true, _) => START,
+                (false, true) => RELIGHT,
                 (false, false) => return None,
             };
             Some(Lit {
@@ -103,6 +106,18 @@ impl<'a> Work<'a> {
             })
         });
         lit.collect()
+    }
+
+    /// "Relight: Furnace (A), Heater (B). Start up: Grill (C)."
+    fn by_how(&self, lit: &[&Lit<'_>]) -> String {
+        let named = |how: &str| {
+            let names: Vec<String> = (lit.iter().filter(|lit| lit.how == how))
+                .map(|lit| self.lit_named(lit))
+                .collect();
+            (!names.is_empty()).then(|| format!("{how}: {}.", names.join(", ")))
+        };
+        let said: Vec<String> = [RELIGHT, START].into_iter().filter_map(named).collect();
+        said.join(" ")
     }
 
     fn lit_named(&self, lit: &Lit<'_>) -> String {
@@ -118,14 +133,10 @@ impl<'a> Work<'a> {
         let mut places: Vec<Place> = lit.iter().map(|lit| self.joint(lit.outlet.joint)).collect();
         let mut words = Vec::new();
         if !lit.is_empty() {
-            let names: Vec<String> = lit
-                .iter()
-                .map(|lit| format!("{} {}", lit.how, self.lit_named(lit)))
-                .collect();
             words.push(format!(
-                "Working downstream: {}. At each one open its valve, follow its maker's instructions, and check that flame, draft and safety \
+                "Working downstream. {} At each one open its valve, follow its manufacturer's instructions, and check that flame, draft and safety \
                  controls work.",
-                names.join(", ")
+                self.by_how(&lit)
             ));
             let unknown = |lit: &&&Lit<'_>| {
                 let class = lit.appliance.class.as_deref();
@@ -139,12 +150,13 @@ impl<'a> Work<'a> {
                 ));
             }
             let pilots: Vec<String> = (lit.iter())
+                .filter(|lit| lit.how == RELIGHT)
                 .filter(|lit| lit.appliance.class.is_none() || self.is_of(lit.outlet.joint, &PILOTS))
                 .map(|lit| self.lit_named(lit))
                 .collect();
             if !pilots.is_empty() {
                 words.push(format!(
-                    "Look for a standing pilot in each of these, light it, and check that its safety valve closes when the pilot goes out: {}.",
+                    "Where one of these has a standing pilot, light it, blow it out once, and check that its pilot safety (thermocouple) shuts the gas off: {}.",
                     pilots.join(", ")
                 ));
             }
@@ -160,9 +172,14 @@ impl<'a> Work<'a> {
         if places.is_empty() {
             return None;
         }
+        // The id is that of the step since it was there for old appliances alone.
+        let heading = match lit.iter().all(|lit| lit.how == START) && !lit.is_empty() {
+            true => "Start the appliances",
+            false => "Relight",
+        };
         step(
             "relight",
-            "Relight",
+            heading,
             places,
             self.cited(&["starting-up"]),
             words.join(" "),
@@ -175,14 +192,10 @@ impl<'a> Work<'a> {
         if lit.is_empty() {
             return None;
         }
-        let names: Vec<String> = lit
-            .iter()
-            .map(|lit| format!("{} {}", lit.how, self.lit_named(lit)))
-            .collect();
         let words = format!(
-            "Light outdoor cooking appliances with the lid open, and keep the lid open until they burn: {}. Keep each hose clear and check it for \
-             leaks; if an appliance does not light, shut it off and wait with the lid open, as its maker's instructions say.",
-            names.join(", ")
+            "Light outdoor cooking appliances with the lid open, and keep the lid open until they burn. {} Keep each hose clear and check it for \
+             leaks; if an appliance does not light, shut it off and wait with the lid open, as its manufacturer's instructions say.",
+            self.by_how(&lit)
         );
         let places = lit.iter().map(|lit| self.joint(lit.outlet.joint)).collect();
         step("first-light", "First lighting", places, PRACTICE, words)
@@ -200,7 +213,7 @@ impl<'a> Work<'a> {
             .new_devices()
             .any(|(_, device)| matches!(device, Device::Regulator(_)))
         {
-            words += " Check that each new line regulator keeps its setting while gas flows.";
+            words += " With gas flowing, adjust each new line regulator to its setting, shut the burners, and check once more that it locks up.";
         }
         if self.study.gas.fuel == Fuel::Propane {
             words += " For propane this is the flow pressure.";
@@ -230,8 +243,8 @@ impl<'a> Work<'a> {
             false => "",
         };
         let words = format!(
-            "Show the owner how to shut off the gas: {}.{hose} Explain what to do at a smell of gas: no flame and no switch, get out, call the \
-             supplier from outside. Leave the drawing.",
+            "Show the owner how to shut off the gas: {}.{hose} If anyone smells gas: light nothing, touch no switch and no phone, get everyone out, and \
+             call the supplier or 911 from outside. Leave a copy of the drawing.",
             at.join(", ")
         );
         step("owner", "Show the owner", unique(places.into_iter()), PRACTICE, words)

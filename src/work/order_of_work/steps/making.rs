@@ -23,11 +23,11 @@ impl Work<'_> {
             many => format!(" Install the {many} sleeves that are drawn."),
         };
         let barrier = match passages().any(|passage| is_envelope(passage.barrier)) {
-            true => " Restore the vapor barrier and the weather barrier around the sleeve or pipe.",
+            true => " Make good the vapor barrier and the weather barrier around the sleeve or pipe.",
             false => "",
         };
         let words = format!(
-            "Make the holes through {} before running any pipe. Look for wires, pipes and framing; bore a pilot hole and see where it comes out; \
+            "Bore through {} before running any pipe. Look for wires, pipes and framing; bore a pilot hole and see where it comes out; \
              then bore the full hole.{sleeves}{barrier} Tape or cap the end of the pipe when you push it through, so that no dirt gets in.",
             barriers(passages())
         );
@@ -40,7 +40,7 @@ impl Work<'_> {
             return None;
         }
         let words = format!(
-            "Make up the tubing.{MAKE_UP_CSST} Use no fitting of another maker, and no bend tighter than the tubing maker allows."
+            "Make up the tubing.{MAKE_UP_CSST} Use no fitting of another manufacturer, and no bend tighter than the tubing manufacturer allows."
         );
         step("make-up", "Make up", places, PRACTICE, words)
     }
@@ -64,12 +64,12 @@ impl Work<'_> {
         };
         let plates = match self.new_runs().any(|run| self.job.material(run).is_corrugated()) {
             true => {
-                " Pull tubing before its fittings go on, and protect it in studs and joists with its maker's striker plates."
+                " Pull tubing before its fittings go on, and protect it in studs and joists with its manufacturer's strike plates."
             }
             false => "",
         };
         let words = format!(
-            "Run the new pipe: {}. Ream cut ends, clean threads, support it as the code's table requires, and keep its ends covered until they are \
+            "Run the new pipe: {}. Ream cut ends, clean threads, support it per the code's table, and keep its ends covered until they are \
              connected.{plates}{copper}{tee}",
             lengths.join(", ")
         );
@@ -95,8 +95,8 @@ impl Work<'_> {
             .new_runs()
             .any(|run| (buried(run) || passes(run)) && self.job.material(run).rusts())
         {
-            words += " Buried steel is factory-coated from above grade on, and its joints are wrapped before they are covered: paint is not \
-             enough. A riser listed for the change to plastic pipe keeps steel out of the ground.";
+            words += " Use factory-coated pipe for buried steel, from above grade on, and wrap its joints before they are covered: paint is not \
+             enough. An anodeless riser at each end of plastic pipe keeps steel out of the ground.";
         }
         if self
             .new_runs()
@@ -122,8 +122,8 @@ impl Work<'_> {
         if places.is_empty() {
             return None;
         }
-        let words = "Bond corrugated tubing to the grounding electrode system with 6 AWG copper: put the clamp on rigid pipe or on a fitting that the \
-                     tubing's maker names for it, never on the tubing.";
+        let words = "Bond CSST to the grounding electrode system with a bonding jumper of 6 AWG copper: put the clamp on rigid pipe or on a fitting that the \
+                     tubing's manufacturer names for it, never on the tubing.";
         step("bond", "Bond", places, self.cited(&["csst-unbonded"]), words)
     }
 
@@ -132,7 +132,10 @@ impl Work<'_> {
             self.new_devices()
                 .filter(|(_, device)| device.nature().fitted != Fitted::Apart)
         };
-        let fitted = counted(new().filter(|(_, device)| !stays_off(device)));
+        // What the step before names is not told again.
+        let outside = self.fitted_outside();
+        let fitted = new().filter(|(joint, device)| !stays_off(device) && !outside.contains(joint));
+        let fitted = counted(fitted);
         let kept_off = counted(new().filter(|(_, device)| stays_off(device)));
         let mut words = Vec::new();
         if !fitted.is_empty() {
@@ -147,7 +150,7 @@ impl Work<'_> {
             .collect();
         if !vented.is_empty() {
             words.push(format!(
-                "Run the vent of {} to the outdoors as its maker and the code require, with its end protected against rain and insects.",
+                "Run the vent of {} to the outdoors as its manufacturer and the code require, with its end protected against rain and insects.",
                 self.all_named(&vented)
             ));
         }

@@ -11,19 +11,35 @@ impl Work<'_> {
         if all.is_empty() {
             return None;
         }
-        let words = format!(
-            "Tell the occupants which appliances will be without gas: {}. Turn them off at their own controls, except the one used to prove the \
-             shutoff.",
-            self.names(&all)
-        );
+        let (gone, back): (Vec<&GoesOut>, Vec<&GoesOut>) =
+            all.iter().copied().partition(|out| out.fate == Fate::Removed);
+        let mut words = Vec::new();
+        if !back.is_empty() {
+            words.push(format!(
+                "Tell the occupants which appliances will be without gas during the work: {}.",
+                self.names(&back)
+            ));
+        }
+        if !gone.is_empty() {
+            words.push(format!(
+                "Tell the occupants which appliances are removed for good: {}.",
+                self.names(&gone)
+            ));
+        }
+        words.push("Turn them off at their own controls, except the one used to prove the shutoff.".to_owned());
+        let words = words.join(" ");
         step("tell", "Tell the occupants", self.places(&all), PRACTICE, words)
     }
 
     pub(super) fn shut_off(&self) -> Option<Step> {
+        let late = match self.shuts_late() {
+            true => "",
+            false => LATE,
+        };
         let (words, at) = match self.shut.isolation {
             Isolation::Valve(joint) => (
                 format!(
-                    "Shut off {}: the nearest existing valve on the drawing upstream of all the work. Lock or tag it. {LATE}",
+                    "Shut off {}: the nearest existing valve on the drawing upstream of all the work. Lock or tag it.{late}",
                     self.joint_named(joint)
                 ),
                 joint,
@@ -31,7 +47,7 @@ impl Work<'_> {
             Isolation::Supplier(joint) => (
                 format!(
                     "No existing valve on the drawing is upstream of all the work: shut off the gas at the point of delivery, {}. That is the supplier's \
-                     valve: ask the supplier who may close it and open it again. {LATE}",
+                     valve: ask the supplier who may close it and open it again.{late}",
                     self.joint_named(joint)
                 ),
                 joint,
@@ -110,7 +126,7 @@ impl Work<'_> {
             return None;
         }
         let words = format!(
-            "Remove the parts that the drawing shows as removed or replaced: {}. At once, close every open end of pipe that remains with a cap or plug, gas-tight.",
+            "Remove the parts that the drawing shows as removed or replaced: {}. At once, cap or plug every open end of pipe that remains.",
             names.join(", ")
         );
         step("take-out", "Remove", places, PRACTICE, words)
@@ -130,4 +146,4 @@ pub(super) fn unique(places: impl Iterator<Item = Place>) -> Vec<Place> {
 
 /// When gas need not be shut off yet.
 const LATE: &str =
-    "Pipe that can be run and tested apart from existing pipe may go in first, to keep the time without gas short.";
+    " Pipe that can be run and tested apart from existing pipe may go in first, to keep the time without gas short.";

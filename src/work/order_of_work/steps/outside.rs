@@ -1,5 +1,6 @@
 //! What stands outdoors before an outlet, fitting by fitting, as it is put on.
 
+use super::making::stays_off;
 use super::{Work, step};
 use crate::fittings::FittingKind;
 use crate::job::{Barrier, Device, State, Surroundings};
@@ -14,11 +15,21 @@ struct Stub {
 }
 
 impl Work<'_> {
+    /// Joints whose parts are named in the step for outdoor parts.
+    pub(super) fn fitted_outside(&self) -> Vec<usize> {
+        let stubs = self.stubs().into_iter().filter(|stub| self.parts_of(stub).len() > 1);
+        stubs.flat_map(|stub| stub.joints).collect()
+    }
+
+    fn parts_of(&self, stub: &Stub) -> Vec<String> {
+        stub.joints.iter().flat_map(|&joint| self.parts_at(joint)).collect()
+    }
+
     pub(super) fn fit_outside(&self) -> Option<Step> {
         let mut said = Vec::new();
         let mut places = Vec::new();
         for stub in self.stubs() {
-            let parts: Vec<String> = stub.joints.iter().flat_map(|&joint| self.parts_at(joint)).collect();
+            let parts = self.parts_of(&stub);
             if parts.len() < 2 {
                 continue;
             }
@@ -30,7 +41,7 @@ impl Work<'_> {
             return None;
         }
         let words = format!(
-            "Install outdoors in this order, in the direction of flow: {}. Use a backup wrench on each, so that no joint already made turns. Leave out anything that the test pressure would damage until the test is over.",
+            "Install outdoors in this order, in the direction of flow: {}. Use a backup wrench on each, so that no joint already made up turns.",
             said.join("; ")
         );
         let places = super::opening::unique(places.into_iter());
@@ -87,6 +98,7 @@ impl Work<'_> {
         let new = placed.filter(|placed| placed.state == State::New);
         let device = new.and_then(|placed| match &placed.device {
             Device::Appliance(_) | Device::Supply(_) | Device::TestGauge | Device::Cap(_) => None,
+            device if stays_off(device) => Some(format!("after the test {} ({id})", device.name())),
             device => Some(format!("{} ({id})", device.name())),
         });
         sized.chain(device).collect()

@@ -81,7 +81,7 @@ impl Work<'_> {
         }
         let words = format!(
             "Open the existing pipe for what is put into it: {}. Take it apart at the nearest joint that comes apart, or cut it and thread it in \
-             place; measure the nipples there, for no list has their lengths. A union closes the line again.",
+             place; measure the nipples there, for no list has their lengths. A union makes the line up again.",
             self.all_named(&joints)
         );
         step(
@@ -122,7 +122,10 @@ impl Work<'_> {
                 words += &format!("At {} {how} ", names.join(", "));
             }
         }
-        words += "Close the new outlet with a plug or cap until the new pipe has been tested.";
+        if !self.shuts_late() {
+            words += "Plug or cap the new outlet until the new pipe has been tested.";
+        }
+        let words = words.trim_end().to_owned();
         step("cut-in", "Cut in", self.at_each(&ties), PRACTICE, words)
     }
 
@@ -200,9 +203,9 @@ impl Work<'_> {
         let mut said: Vec<(String, Vec<usize>)> = Vec::new();
         for joint in rigid.filter(new_steel) {
             let how = match self.opening(joint) {
-                Opening::Near(union) => format!("is closed last, by {}.", self.named(union)),
+                Opening::Near(union) => format!("is made up last, at {}.", self.named(union)),
                 Opening::Beyond(union) => format!(
-                    "has its first union beyond a turn, at {}: put a union beside the tie-in, or build this pipe from the tie-in on, close it at \
+                    "has its first union beyond a turn, at {}: put a union beside the tie-in, or build this pipe from the tie-in on, make it up at \
                      that union, and check those joints with the gas on.",
                     self.named(union)
                 ),
@@ -285,7 +288,7 @@ impl Work<'_> {
         if is_there {
             words += ", already there: take the plug out of it";
         } else if legs().any(|run| run.state == State::Existing) {
-            words += ", in the existing pipe";
+            words += " into the existing pipe";
         }
         let far = |run: &Run| {
             if run.from == self.job.joints.at(joint).id {
@@ -299,7 +302,7 @@ impl Work<'_> {
             .filter_map(|run| self.job.joints.position(far(run)))
             .map(|at| self.named(at))
             .collect();
-        format!("{words}, for the new pipe to {}", new.join(" and "))
+        format!("{words}, with the new pipe to {}", new.join(" and "))
     }
 }
 
@@ -333,18 +336,17 @@ const WANTS_A_UNION: &str = "has no union drawn in it: pipe between two fixed en
  end is fixed.";
 
 /// How corrugated tubing is made up.
-pub(super) const MAKE_UP_CSST: &str =
-    " Cut CSST square, strip its jacket as the maker's instructions say, and put the maker's own fitting on each end.";
+pub(super) const MAKE_UP_CSST: &str = " Cut CSST square, strip its jacket as the manufacturer's instructions say, and put the manufacturer's own fitting on each end.";
 /// How brazed copper is parted.
 const MAKE_UP_BRAZED: &str = " Cut copper square and ream it; first check that the pipe is free of gas and open at both ends before it is brazed; a \
- slip coupling closes the line again.";
+ slip coupling makes the line up again.";
 /// How flared copper is parted.
 const MAKE_UP_FLARED: &str =
     " Cut copper square and ream it, slide the nut on, and flare each end at 45°; make up the nuts last.";
 /// How plastic pipe is parted.
 const MAKE_UP_PE: &str = " Dig out existing plastic pipe by hand. Static electricity on it can light gas: ground it with a wet soapy cloth before it \
- is cut, as its maker's procedure says. Join it by fusion or with fittings listed for it, by people qualified in that procedure; couplings close the \
- line again.";
+ is cut, as its manufacturer's procedure says. Join it by fusion or with fittings listed for it, by people qualified in that procedure; couplings make the \
+ line up again.";
 
 /// How threaded pipe that was cut for a tee is closed again.
-const CLOSED_BY_A_UNION: &str = "close the existing line again with a union beside the tee.";
+const CLOSED_BY_A_UNION: &str = "make the existing line up again with a union beside the tee.";

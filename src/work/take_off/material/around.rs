@@ -56,7 +56,7 @@ impl Gather<'_> {
             };
             match bore {
                 Some(_) => line.add(&format!(
-                    "for {}, bore two pipe sizes larger than the pipe: a plumbing rule{}, common practice for gas",
+                    "for {}: two pipe sizes larger (a plumbing rule{}, common practice for gas)",
                     self.sized(material, size),
                     self.clause("sleeve-bore")
                 )),
@@ -94,7 +94,7 @@ impl Gather<'_> {
         if !places.is_empty() {
             lines.push(Line {
                 remark: format!(
-                    "where a hole or notch is under {} from the edge of framing{}; for tubing, the maker's own",
+                    "where a hole or notch is under {} from the edge of framing{}; for tubing, the manufacturer's own",
                     Length::from_inches(1.5).show_short(self.units),
                     self.clause("shield-plates")
                 ),
@@ -150,7 +150,7 @@ impl Gather<'_> {
         if !places.is_empty() {
             lines.push(Line {
                 group: Group::Settle,
-                remark: "not drawn: size, length and termination as the regulator's maker and the code require"
+                remark: "not drawn: size, length and termination as the regulator's manufacturer and the code require"
                     .to_owned(),
                 ..Line::of("vent line to the outdoors", State::New, Quantity::AsNeeded, places)
             });

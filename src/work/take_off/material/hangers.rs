@@ -50,7 +50,7 @@ impl Gather<'_> {
             let (quantity, group, remark) = match (known, material.is_corrugated()) {
                 (true, _) => (Quantity::Count(count), Group::Buy, self.counted()),
                 (false, true) => {
-                    let words = "spacing by the tubing maker".to_owned();
+                    let words = "spacing by the tubing manufacturer".to_owned();
                     (Quantity::AsMakerSays, Group::Settle, words)
                 }
                 (false, false) => (Quantity::AsMakerSays, Group::Settle, "no published spacing".to_owned()),
@@ -69,8 +69,7 @@ impl Gather<'_> {
     fn counted(&self) -> String {
         let stub = Length::from_inches(HELD_BY_OTHERS).show_rule(self.units);
         format!(
-            "each straight run above ground counted separately, one for each spacing or part of it; stubs under {stub} are supported by what they \
-             connect to (common practice, no source)"
+            "one for each spacing, or part of it, of each straight run above ground; none on stubs under {stub} (common practice, no source)"
         )
     }
 

@@ -3,7 +3,7 @@
 use super::{DRIP_LEG, Gather, UNION};
 use crate::codebook::Mark;
 use crate::fittings::{FittingCount, FittingKind, PortKind, Takes, to_tubing};
-use crate::job::{Counted, Device, Joining, Placed, Run, State, Vent};
+use crate::job::{Counted, Device, Joining, Placed, Run, State, Surroundings, Vent};
 use crate::study::Place;
 use crate::units::{Length, NominalSize, Show};
 use crate::work::{Group, Line, Quantity};
@@ -11,7 +11,7 @@ use std::collections::{BTreeMap, HashSet};
 
 /// What is said of a thread beside corrugated tubing: no published text relates the two sizes.
 const THREAD: &str =
-    "EHD is the size of the tubing; its thread size is not known: take it from the tubing maker's list";
+    "EHD is the size of the tubing; its thread size is not known: take it from the tubing manufacturer's list";
 
 impl Gather<'_> {
     pub(super) fn fittings(&self, lines: &mut Vec<Line>) {
@@ -60,6 +60,10 @@ impl Gather<'_> {
             {
                 line.add(words);
             }
+            if count.kind == FittingKind::Adapter && count.sizes.len() == 1 && count.state == State::New {
+                line.add("thread size not known: that of the part that it goes into");
+                line.group = Group::Settle;
+            }
             match count.kind {
                 FittingKind::Bend => {
                     line.add(match count.material.bends() {
@@ -71,7 +75,7 @@ impl Gather<'_> {
                     }
                 }
                 FittingKind::TubingFitting if count.state == State::New && count.sizes.len() > 1 => {
-                    line.add("if its maker lists it with this thread, otherwise with a bushing or reducer");
+                    line.add("if its manufacturer lists it with this thread, otherwise with a bushing or reducer");
                 }
                 _ if count.wants_a_thread() && count.state == State::New => {
                     line.add(THREAD);
@@ -253,7 +257,7 @@ impl Gather<'_> {
                 plain(device.name(), words.join(", "))
             }
             Device::Connector(connector) => Asked {
-                what: if self.is_of_a_hose(joint) {
+                what: if self.is_of_a_hose(joint) && self.is_outdoors(joint) {
                     "hose"
                 } else {
                     "appliance connector"
@@ -267,6 +271,11 @@ impl Gather<'_> {
             },
             other => plain(other.name(), String::new()),
         }
+    }
+
+    fn is_outdoors(&self, joint: usize) -> bool {
+        let mut legs = self.study.network.legs(joint);
+        legs.any(|run| self.job.runs.at(run).surroundings == Surroundings::Outdoors)
     }
 
     /// Whether a connector begins at a quick-disconnect coupling, as a hose does.
@@ -285,7 +294,7 @@ impl Gather<'_> {
     /// What a union is for where the line lies in a wall, floor or ceiling.
     fn closes_concealed(&self) -> String {
         format!(
-            "would close the existing line again beside the tee that is cut in (common practice, no source), but the line is concealed there, \
+            "would make the existing line up again beside the tee that is cut in (common practice, no source), but the line is concealed there, \
              where no union and no right-and-left coupling is allowed{}: cut it where it can be reached",
             self.clause("union-concealed")
         )
@@ -366,8 +375,9 @@ struct Asked {
 const LEAST_DRIP_LEG: f64 = 3.0;
 
 /// What a coupling in standing copper is for.
-const CLOSES_COPPER: &str = "closes the existing line again beside the tee that is cut in; common practice, no source";
+const CLOSES_COPPER: &str =
+    "makes the existing line up again beside the tee that is cut in; common practice, no source";
 /// What couplings in standing plastic pipe are for.
-const CLOSES_PLASTIC: &str = "close the existing line again beside the tee that is cut in, with short pieces of pipe as measured; common practice, no source";
+const CLOSES_PLASTIC: &str = "make the existing line up again beside the tee that is cut in, with short pieces of pipe as measured; common practice, no source";
 /// What a union in standing pipe is for.
-const CLOSES: &str = "closes the existing line again beside the tee that is cut in, with nipples as measured; common practice, no source";
+const CLOSES: &str = "makes the existing line up again beside the tee that is cut in, with nipples as measured; common practice, no source";

@@ -31,7 +31,7 @@ const SEALED: [Sealed; 5] = [
     Sealed {
         kind: PortKind::TubingNut,
         joint: "tubing-fitting joint to be made up",
-        how: "by the tubing maker's instructions, no compound on the sealing faces",
+        how: "by the tubing manufacturer's instructions, no compound on the sealing faces",
         with: None,
     },
     Sealed {
@@ -52,7 +52,7 @@ const SEALED: [Sealed; 5] = [
     Sealed {
         kind: PortKind::Fusion,
         joint: "fused joint to be made",
-        how: "by the pipe maker's procedure, by a person qualified in it",
+        how: "by the pipe manufacturer's procedure, by a person qualified in it",
         with: None,
     },
 ];
@@ -143,7 +143,7 @@ impl Gather<'_> {
             lines.push(Line {
                 size: self.named(size),
                 material: if threaded { Joining::Threaded.of_fittings() } else { "" },
-                remark: "for the pressure test, then removed: none to buy if you have them".to_owned(),
+                remark: "for the pressure test, then removed: reuse yours if you have them".to_owned(),
                 ..Line::each(what, State::New, places)
             });
         }
