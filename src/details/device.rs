@@ -18,7 +18,8 @@ type Of<T> = for<'a> fn(Slot<'a>) -> Option<&'a mut T>;
 pub fn show(form: &mut Form<'_>, id: JointId, placed: &Placed) {
     let mut read = placed.device.clone();
     let is_supplied = |slot: &Slot<'_>| matches!(slot, Slot::Supplied(_));
-    let (start_up, usual): (Vec<_>, Vec<_>) = (read.slots().into_iter()).partition(|(field, _)| START_UP.contains(field));
+    let (start_up, usual): (Vec<_>, Vec<_>) =
+        (read.slots().into_iter()).partition(|(field, _)| START_UP.contains(field));
     let (supplied, own): (Vec<_>, Vec<_>) = usual.into_iter().partition(|(_, slot)| is_supplied(slot));
     for (field, slot) in own {
         row(form, id, field, slot, &placed.device);

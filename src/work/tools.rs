@@ -3,7 +3,7 @@
 use super::take_off::sleeve;
 use super::{CutList, Making, TestSheet};
 use crate::codebook::{Codebook, SizeNames};
-use crate::job::{Barrier, Job, Joining, Material, RunId, State};
+use crate::job::{Barrier, CopperJoints, Job, Joining, Material, RunId, State};
 use crate::study::Study;
 use crate::units::{Length, NominalSize, Show};
 use std::collections::BTreeSet;
@@ -49,7 +49,7 @@ impl Tools {
                 .collect()
         };
         let mut bring = Vec::new();
-        let steel = |material: Material| material.joining() == Joining::Threaded;
+        let steel = |material: Material| material.is_threaded();
         let (cut, all) = (sizes(&steel, true), sizes(&steel, false));
         if !cut.is_empty() {
             bring.push(format!(
@@ -60,10 +60,14 @@ impl Tools {
         if !all.is_empty() {
             bring.push("Two pipe wrenches, thread sealant for gas".to_owned());
         }
-        let copper = sizes(&|material| material.joining() == Joining::Brazed, false);
+        let copper = sizes(&|material| material.is_copper(), false);
         if !copper.is_empty() {
+            let joins = match job.settings.copper {
+                CopperJoints::Brazed => "brazing outfit, fire blanket and extinguisher",
+                CopperJoints::Flared => "45° flaring tool and two wrenches",
+            };
             bring.push(format!(
-                "Tube cutter, deburring tool, brazing outfit, fire blanket and extinguisher for {}",
+                "Tube cutter, deburring tool, {joins} for {}",
                 copper.join(", ")
             ));
         }

@@ -259,7 +259,7 @@ impl Gather<'_> {
     fn say_outside(&self, line: &mut Line, material: Material, size: Option<NominalSize>) {
         let outside = size.and_then(|size| self.book.pipe(material, size)?.outside);
         match outside {
-            Some(outside) if material.is_brazed() && !self.study.names.copper_by_outside() => {
+            Some(outside) if material.is_copper() && !self.study.names.copper_by_outside() => {
                 let outside = outside.value.show_short(self.units);
                 line.add(&format!("nominal size: its outside diameter (OD) is {outside}"));
             }
