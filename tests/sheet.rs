@@ -352,7 +352,7 @@ fn first_words(row: &Group) -> &str {
 
 /// The numbers that a cell names: `7`, `3–6, 9`, `4, 6 … 24`.
 fn numbers_in(cell: &str) -> Vec<usize> {
-    let number = |words: &str| words.trim().parse::<usize>().unwrap();
+    let number = |words: &str| words.trim().parse::<usize>().unwrap_or_else(|_| panic!("{cell:?}"));
     if let Some((head, last)) = cell.split_once('…') {
         let (first, second) = head.split_once(',').unwrap();
         let (first, step) = (number(first), number(second) - number(first));

@@ -20,6 +20,8 @@ use crate::units::{Flow, HeatingValue, Length, UnitSystem};
 const NUMBER: usize = 0;
 const SERVES: usize = 1;
 const LOAD: usize = 4;
+/// A schedule whose rows stand together is no wider than every paper allows, mm.
+const WIDEST: f64 = 180.0;
 
 /// The section schedule of a job.
 pub fn block((study, book): (&Study, &Codebook), before: Option<&Before>, asked: Asked) -> Block {
@@ -209,6 +211,7 @@ fn table(study: &Study, printed: &Printed, (same, before): (&Same<'_>, Option<&B
             tag: Some(tags::row(Schedule::Sections, number)),
         }
     };
+    let every = columns.clone();
     let rows: Vec<alike::Line> = pipe
         .map(|(at, section)| alike::Line {
             number: section.number,
@@ -216,15 +219,25 @@ fn table(study: &Study, printed: &Printed, (same, before): (&Same<'_>, Option<&B
             row: line(at, section),
         })
         .collect();
-    let rows = match asked.is_nothing() {
-        true => alike::together(rows, [NUMBER, SERVES, LOAD]),
-        false => rows.into_iter().map(|line| line.row).collect(),
+    let apart: Vec<Row> = rows.iter().map(|line| line.row.clone()).collect();
+    let apart = Table { columns, rows: apart };
+    if apart.rows.is_empty() {
+        return apart;
+    }
+    let apart = apart.without_empty_columns();
+    if !asked.is_nothing() {
+        return apart;
+    }
+    let together = Table {
+        columns: every,
+        rows: alike::together(rows, [NUMBER, SERVES, LOAD]),
     };
-    let table = Table { columns, rows };
-    if table.rows.is_empty() {
-        table
+    let together = together.without_empty_columns();
+    // What several sections say together is never cut for want of width.
+    if together.least_width() > WIDEST {
+        apart
     } else {
-        table.without_empty_columns()
+        together
     }
 }
 
