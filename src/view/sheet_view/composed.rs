@@ -186,7 +186,7 @@ impl Composing {
             // A frame that says so comes first: the next one may take its time.
             true => desk.wake()(),
             false => drop(self.sheets.of(of, &desk.wake(), ready)),
-        };
+        }
         self.sheets.last().cloned()
     }
 }
