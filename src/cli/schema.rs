@@ -56,7 +56,9 @@ const KEYS: [(&str, &str); 20] = [
     ),
     (
         "variants",
-        "`variants`, in the order of the job (`name`, `shown`, `outcome` as that of carry, `new_pipe_ft`, `penetrations`, `price` and \
+        "`variants`, in the order of the job (`name`, `shown`, `outcome` as that of carry (`delivery_inwc`, `sections_over_capacity`, `sections_not_judged`, \
+         `other_parts_over_limit`, `must_fix_findings`, `closest_to_min_inlet` (`outlet`, `inlet_inwc`, `margin_inwc`), `new_pipe` (`size`, \
+         `length_ft`), `new_pipe_lb`, `existing_pipe_removed_ft`, `new_fittings`, `new_devices`), `new_pipe_ft`, `penetrations`, `price` and \
          `hours` by lists of your own, with `lines_without_price` and `lines_without_hours`), `take_off_differences` (`label`, `action` as \
          that of take-off, `quantities` in the order of the variants)",
     ),

@@ -125,7 +125,15 @@ impl<'a> Found<'a> {
             remedy: with_one_stop(remedy.into()),
             basis: self.basis.clone(),
         };
-        if self.findings.last() != Some(&finding) {
+        let same = |last: &Finding| {
+            let penetration = last.penetration;
+            *last
+                == Finding {
+                    penetration,
+                    ..finding.clone()
+                }
+        };
+        if !self.findings.last().is_some_and(same) {
             self.findings.push(finding);
         }
     }

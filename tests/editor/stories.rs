@@ -274,7 +274,7 @@ fn a_size_is_typed_after_a_comma_and_stays_with_the_pencil_until_it_turns() {
     hand.key(Key::Way(Toward::East));
     hand.says("with its size after a comma");
     hand.type_text("15, 3/4");
-    hand.says("draw 15'-0\" down to the right");
+    hand.says("draw 15'-0\" east");
     hand.key(Key::Enter);
     hand.key(Key::Way(Toward::Up));
     hand.type_text("8");

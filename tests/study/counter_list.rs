@@ -211,7 +211,7 @@ fn propane_in_flared_copper() {
          Buy: sealants and test | 1 | test cap | 3/4\" | malleable iron, class 150
          Buy: sealants and test | as needed | leak-detection fluid |  |
          Confirm before ordering | as needed | vent line to the outdoors |  |
-         Confirm before ordering | by the maker | hanger or strap | for 3/8\" OD copper L |
+         Confirm before ordering | per manufacturer | hanger or strap | for 3/8\" OD copper L |
          Make on site | 5 | threaded joint to be made up |  |
          Make on site | 8 | flared joint to be made up |  |",
     );

@@ -176,7 +176,7 @@ fn the_guide_opens_at_what_is_meant_and_leads_to_every_chapter() {
         hand.key(Key::Escape);
         hand.rest();
     };
-    opens_at(&mut hand, "The strip under the menu has three sides");
+    opens_at(&mut hand, "turns to the three sides of the work");
     hand.click_at(at(0, 0, 2));
     opens_at(&mut hand, "below its fields you see why it has its size");
     hand.click_at(at(0, 0, 0));

@@ -29,22 +29,22 @@ complete -c stubout -n "__fish_stubout_needs_command" -s V -l version -d 'Print 
 complete -c stubout -n "__fish_stubout_needs_command" -a "draw" -d 'Draw the permit sheet of each job'
 complete -c stubout -n "__fish_stubout_needs_command" -a "size" -d 'Print the size of every section with the reason for it, and the pressure at every outlet'
 complete -c stubout -n "__fish_stubout_needs_command" -a "check" -d 'Print the findings; exit code 1 when something must be fixed'
-complete -c stubout -n "__fish_stubout_needs_command" -a "carry" -d 'Print existing parts before and after the work, spare capacity, and fixes for what is over its limit'
-complete -c stubout -n "__fish_stubout_needs_command" -a "tie-in" -d 'Try every joint and foot of the existing piping as the tie-in of a new branch, and print the best'
+complete -c stubout -n "__fish_stubout_needs_command" -a "carry" -d 'Print whether existing pipe is large enough: parts before and after the work, spare capacity, and fixes'
+complete -c stubout -n "__fish_stubout_needs_command" -a "tie-in" -d 'Try a tie-in of a new branch all along the existing piping, and print the best places'
 complete -c stubout -n "__fish_stubout_needs_command" -a "variants" -d 'Print the variants of each job side by side: pipe, fittings, penetrations, margins, take-off, prices and hours of your own'
 complete -c stubout -n "__fish_stubout_needs_command" -a "changes" -d 'Print what is different in each job from the job as it was issued'
-complete -c stubout -n "__fish_stubout_needs_command" -a "steps" -d 'Print the work steps: what is shut off, which appliances lose gas, and the steps in turn'
+complete -c stubout -n "__fish_stubout_needs_command" -a "steps" -d 'Print the work steps: what is shut off, which appliances lose gas, and the steps in order'
 complete -c stubout -n "__fish_stubout_needs_command" -a "permit-checklist" -d 'Print what permit offices ask for, checked against the job, and the field or place of what is missing'
 complete -c stubout -n "__fish_stubout_needs_command" -a "start-up" -d 'Print the start-up record: pressures and inputs measured at each appliance beside the drawing and the rating plate'
 complete -c stubout -n "__fish_stubout_needs_command" -a "test" -d 'Print the pressure test of the new pipe: volume, pressure, time, readings by temperature, closures, purging'
-complete -c stubout -n "__fish_stubout_needs_command" -a "count" -d 'Count the fittings that the drawing implies'
+complete -c stubout -n "__fish_stubout_needs_command" -a "count" -d 'Count the fittings on the drawing'
 complete -c stubout -n "__fish_stubout_needs_command" -a "take-off" -d 'Print everything to buy, salvage and remove, with prices of your own'
 complete -c stubout -n "__fish_stubout_needs_command" -a "quote" -d 'Print a quote for the customer: what is bought, and hours, by lists of your own'
 complete -c stubout -n "__fish_stubout_needs_command" -a "cut" -d 'Print every piece of new pipe with its cut length, and the length or coil that it is cut from'
 complete -c stubout -n "__fish_stubout_needs_command" -a "worksheet" -d 'Draw a worksheet of each job, in which figures are blank, and its key with the working'
-complete -c stubout -n "__fish_stubout_needs_command" -a "exercise" -d 'Make an exercise: a job file with piping for a class to size, and traps set on purpose'
-complete -c stubout -n "__fish_stubout_needs_command" -a "mark" -d 'Mark answers of students by a job\'s key, naming the likely slip behind each wrong size'
-complete -c stubout -n "__fish_stubout_needs_command" -a "rules" -d 'Print every rule by which jobs are checked, its severity, and its clause or practice'
+complete -c stubout -n "__fish_stubout_needs_command" -a "exercise" -d 'Make an exercise: a job file with piping for a class to size, with tricky spots'
+complete -c stubout -n "__fish_stubout_needs_command" -a "mark" -d 'Score students\' answers against a job\'s key, naming the likely mistake behind each wrong size'
+complete -c stubout -n "__fish_stubout_needs_command" -a "rules" -d 'List every rule by which jobs are checked, its severity, and its code section or practice'
 complete -c stubout -n "__fish_stubout_needs_command" -a "schema" -d 'Print what the JSON of each command holds'
 complete -c stubout -n "__fish_stubout_needs_command" -a "licenses" -d 'Print the licenses of this program and of the libraries and fonts in it'
 complete -c stubout -n "__fish_stubout_using_subcommand draw" -l profile -d 'Your own local code settings: a profile file (copy one from assets/profiles and change it)' -r -F
@@ -61,7 +61,7 @@ ansi-b\t''
 a4\t''
 a3\t''"
 complete -c stubout -n "__fish_stubout_using_subcommand draw" -l since -d 'Cloud and list what changed since this job was issued: its file, or the SVG of its first sheet' -r -F
-complete -c stubout -n "__fish_stubout_using_subcommand draw" -l arrange -d 'Arrange drawn lengths for legibility: always, never, or where lines meet or text finds no room' -r -f -a "always\t''
+complete -c stubout -n "__fish_stubout_using_subcommand draw" -l arrange -d 'Arrange drawn lengths for legibility: always, never, or only where lines cross or labels do not fit' -r -f -a "always\t''
 never\t''
 when-needed\t''"
 complete -c stubout -n "__fish_stubout_using_subcommand draw" -l text -d 'Text in the SVG: as outlines, the same everywhere, or live, to be edited' -r -f -a "outlines\t''
@@ -70,9 +70,9 @@ complete -c stubout -n "__fish_stubout_using_subcommand draw" -l dpi -d 'Dots pe
 complete -c stubout -n "__fish_stubout_using_subcommand draw" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
 complete -c stubout -n "__fish_stubout_using_subcommand draw" -l work -d 'Add the work sheets: work steps, pressure test, take-off, cut list, cutting plan'
 complete -c stubout -n "__fish_stubout_using_subcommand draw" -l permit-checklist -d 'Add the permit checklist to the work sheets'
-complete -c stubout -n "__fish_stubout_using_subcommand draw" -l portrait -d 'Turn the paper to portrait; without a choice it is turned the way that needs fewer sheets'
+complete -c stubout -n "__fish_stubout_using_subcommand draw" -l portrait -d 'Turn the paper to portrait; if neither is given, whichever takes fewer sheets'
 complete -c stubout -n "__fish_stubout_using_subcommand draw" -l landscape -d 'Keep the paper landscape'
-complete -c stubout -n "__fish_stubout_using_subcommand draw" -l bare -d 'Leave the job out of the SVG: without this the first sheet\'s SVG carries it inside, and can be opened like a job'
+complete -c stubout -n "__fish_stubout_using_subcommand draw" -l bare -d 'Do not embed the job in the SVG: else the first sheet\'s SVG holds it and can be opened like a job'
 complete -c stubout -n "__fish_stubout_using_subcommand draw" -l force -d 'Write sheets over files that this program did not write'
 complete -c stubout -n "__fish_stubout_using_subcommand draw" -s h -l help -d 'Print help'
 complete -c stubout -n "__fish_stubout_using_subcommand size" -l profile -d 'Your own local code settings: a profile file (copy one from assets/profiles and change it)' -r -F
@@ -197,7 +197,7 @@ fitting-counts\t''
 findings\t''
 cut-lengths\t''
 pressures\t''"
-complete -c stubout -n "__fish_stubout_using_subcommand worksheet" -l set -d 'Make a class set: so many different worksheets, with inputs and lengths varied and no size near a tie' -r
+complete -c stubout -n "__fish_stubout_using_subcommand worksheet" -l set -d 'Make a class set: so many different worksheets, with inputs and lengths varied and every load well clear of a limit of its table' -r
 complete -c stubout -n "__fish_stubout_using_subcommand worksheet" -l seed -d 'Which class set: the same number gives the same set' -r
 complete -c stubout -n "__fish_stubout_using_subcommand worksheet" -l into -d 'Folder for the sheets; beside each job when not given' -r -F
 complete -c stubout -n "__fish_stubout_using_subcommand worksheet" -l as -d 'What to write; may be given several times' -r -f -a "svg\t''
@@ -222,7 +222,7 @@ complete -c stubout -n "__fish_stubout_using_subcommand exercise" -l gas -d 'The
 propane\t''"
 complete -c stubout -n "__fish_stubout_using_subcommand exercise" -l method -d 'By which method it is sized' -r -f -a "longest-length\t''
 branch-length\t''"
-complete -c stubout -n "__fish_stubout_using_subcommand exercise" -l difficulty -d 'Easy: loads between columns and lengths between rows; medium: a branch too that the other method sizes otherwise; hard: existing pipe over capacity too' -r -f -a "easy\t''
+complete -c stubout -n "__fish_stubout_using_subcommand exercise" -l difficulty -d 'Easy: loads between columns and lengths between rows; medium: also a branch that the other method sizes differently; hard: also existing pipe over capacity' -r -f -a "easy\t''
 medium\t''
 hard\t''"
 complete -c stubout -n "__fish_stubout_using_subcommand exercise" -l seed -d 'Which exercise: the same number gives the same' -r

@@ -241,7 +241,7 @@ impl Place<'_> {
     fn body_size(&self, family: Family, run: usize, others: Option<NominalSize>) -> Option<NominalSize> {
         let size = self.size(run);
         match (family, self.kind(run)) {
-            (Family::Threaded, Joining::Brazed) => self.pipe_thread(size).or(others).or(size),
+            (Family::Threaded, Joining::Brazed | Joining::Flared) => self.pipe_thread(size).or(others).or(size),
             _ => size,
         }
     }

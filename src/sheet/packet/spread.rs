@@ -89,7 +89,8 @@ impl Spread {
             false => Spread::sharing(composer, parted, &then),
         };
         // Where the first sheet only says that there are findings, a later one lists them.
-        if then.is_brief && composer.whole_findings().is_none() {
+        let is_told = composer.matter.asked().is_nothing();
+        if then.is_brief && is_told && composer.whole_findings().is_none() {
             spread.rest.extend(composer.all_findings());
         }
         spread
