@@ -317,7 +317,7 @@ fn every_permit_item_is_there() {
             ("depth of buried pipe", "Cover over underground pipe"),
             ("tracer wire", "tracer wire"),
             ("elevations", "elevations from patio slab"),
-            ("makers' data", "makers' data"),
+            ("manufacturers' data", "manufacturers' data"),
             ("stamp", "Approval stamp"),
             ("test", "Test before concealing pipe"),
             ("purging", "purge new pipe"),

@@ -36,12 +36,20 @@ pub fn draw(part: Part<'_>, area: Rect, view: &Projection, drawn: &[(Quad, Owner
             words.clone().place(frame, Anchor::Middle)
         };
         let is_clear = |words: &TextItem| drawn.iter().all(|(room, _)| !room.overlaps(&words.quad()));
-        let words = ALONG.map(at).into_iter().find(is_clear).unwrap_or_else(|| at(ALONG[0]));
+        let fits = |words: &TextItem| stands_along(line, words.quad().bounds());
+        let places = ALONG.map(at).into_iter();
+        let words = places.filter(fits).find(is_clear).unwrap_or_else(|| at(ALONG[0]));
         rooms.extend([Quad::strip(line, Pen::Heavy.mm()), words.quad()]);
         let drawn = PathItem::stroked(Outline::line(line.a, line.b), stroke);
         all.push(Group::new().label(name).with(drawn).with(words));
     }
     (all, rooms)
+}
+
+/// Whether words are beside a line over their whole length: beyond its end the frame may be.
+fn stands_along(line: Segment, words: Rect) -> bool {
+    let within = |low: f64, high: f64, a: f64, b: f64| low >= a.min(b) && high <= a.max(b);
+    within(words.min.x, words.max.x, line.a.x, line.b.x) || within(words.min.y, words.max.y, line.a.y, line.b.y)
 }
 
 /// What stands at a match line, in short where it is short.

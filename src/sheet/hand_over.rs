@@ -10,7 +10,7 @@ use crate::job::{Detail, Device, Job};
 use crate::network::by_letter;
 use crate::study::words::NONE;
 use crate::study::{Place, Places, Study, places};
-use crate::units::{GaugePressure, Show, UnitSystem};
+use crate::units::{GaugePressure, Show, UnitSystem, in_units};
 use crate::work::{
     HOW, Hole, LEAK_CHECK, LeakLog, LeakRow, NEARNESS, Off, StartUpRecord, StartUpRow, TOOLS, TestSheet, Tools,
 };
@@ -177,7 +177,7 @@ pub fn tools(tools: &Tools, places: &Places<'_>) -> Option<Block> {
         let rows = tools.holes.iter().map(row).collect();
         parts.push(Part::Table(Table { columns, rows }));
     }
-    parts.push(Part::Text(vec![Paragraph::new(TOOLS)]));
+    parts.push(Part::Text(vec![Paragraph::new(in_units(TOOLS, units))]));
     Some(Block::new(Schedule::Tools, "Tools and holes", parts))
 }
 

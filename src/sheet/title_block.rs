@@ -134,7 +134,7 @@ const BASE: f64 = 3.4;
 /// Between a caption and the value behind it, mm.
 const BEHIND: f64 = 1.4;
 /// Under the last base line of a row, mm.
-const BOTTOM: f64 = 1.1;
+const BOTTOM: f64 = 1.3;
 /// From base line to base line of lettering 2 mm high, mm.
 const SMALL_LINE: f64 = 3.2;
 /// How much higher a row is in which somebody writes, mm.

@@ -9,7 +9,7 @@ use crate::units::{Length, NominalSize, Show};
 use std::collections::BTreeSet;
 
 /// On what the list stands, in words for sheets.
-pub const TOOLS: &str = "Tools by the ways in which the new pipe is joined; holes by the outside diameter of what goes through, rounded up to 1/8 in \
+pub const TOOLS: &str = "Tools by the ways in which the new pipe is joined; holes by the outside diameter of what goes through, rounded up to {1/8 in} \
  (common practice, no source). Look for studs, wires and pipes before you drill, and bore only where the structure allows it.";
 
 /// Tools and holes of a job.

@@ -211,11 +211,7 @@ fn the_pressure_test_stands_on_one_sheet() {
             };
             let first = holding("Medium: air, nitrogen");
             assert_eq!(first.len(), 1, "{name} {paper:?}");
-            for wanted in [
-                "gauge reads",
-                "Inspected by: name",
-                "Purging, once the pipe is connected",
-            ] {
+            for wanted in ["gauge reads", "Inspector: name", "Purging, once the pipe is connected"] {
                 assert_eq!(holding(wanted), first, "{name} {paper:?}: {wanted}");
             }
         }
