@@ -22,7 +22,7 @@ const PAPERS: [(Paper, Orientation); 4] = [
 ];
 
 /// So many jobs are checked by every run of the tests.
-const ALWAYS: u64 = 60;
+const ALWAYS: u64 = 24;
 
 /// Checks one random job: 3 to 300 runs, the papers in turn.
 fn check(seed: u64) {
