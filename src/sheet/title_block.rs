@@ -1,4 +1,4 @@
-//! The title block, 180 mm wide where the paper allows (ISO 7200) and about 33 mm high: its rows and cells as data, laid
+//! The title block, 180 mm wide where the paper allows (ISO 7200) and about 34 mm high: its rows and cells as data, laid
 //! out and drawn.
 //!
 //! Captions stand before their values. A value that is too long for one line is written smaller, down to 2 mm, then goes
@@ -375,7 +375,7 @@ mod tests {
     }
 
     #[test]
-    fn a_usual_title_block_is_at_most_36_mm_high() {
+    fn a_usual_title_block_is_at_most_37_mm_high() {
         for text in [
             include_str!("../../examples/patio-kitchen.ron"),
             include_str!("../../examples/two-pressure-house.ron"),
@@ -383,7 +383,7 @@ mod tests {
             include_str!("../../examples/classroom.ron"),
         ] {
             let height = laid(&crate::file::read(text).unwrap()).height();
-            assert!((28.0..=36.0).contains(&height), "{height}");
+            assert!((28.0..=37.0).contains(&height), "{height}");
         }
     }
 
