@@ -3,7 +3,7 @@
 use super::list::{ListArguments, Listed};
 use super::{list, table};
 use crate::study::words::NONE;
-use crate::units::{Clocked, GaugePressure, HeatRate, UnitSystem};
+use crate::units::{Clocked, GaugePressure, HeatRate, UnitSystem, in_units};
 use crate::work::{HOW, NEARNESS, Off, StartUpRecord, StartUpRow, spreadsheet};
 use serde_json::{Value, json};
 
@@ -41,7 +41,11 @@ impl Listed for Record {
         if self.record.is_metered_high {
             text += "\nThe meter counts gas at 1 psi or more: correct its volume by the supplier's factor; no input is worked out here.\n";
         }
-        format!("{text}\n{HOW}\n{NEARNESS}\n{}", table::closing())
+        format!(
+            "{text}\n{HOW}\n{}\n{}",
+            in_units(NEARNESS, self.units),
+            table::closing()
+        )
     }
 
     fn table(&self) -> Vec<Vec<String>> {

@@ -28,7 +28,7 @@ pub fn start_up(record: &StartUpRecord, units: UnitSystem) -> Option<Block> {
         Column::new("result", Set::Words),
     ];
     let rows = record.rows.iter().flat_map(|row| readings(row, units)).collect();
-    let mut said = vec![Paragraph::new(HOW), Paragraph::new(NEARNESS)];
+    let mut said = vec![Paragraph::new(HOW), Paragraph::new(in_units(NEARNESS, units))];
     if record.is_metered_high {
         said.push(Paragraph::new(
             "The meter counts gas at 1 psi or more: correct its volume by the supplier's factor.",

@@ -20,7 +20,7 @@ const LOCK_UP: f64 = 1.25;
 const INPUT_SHARE: f64 = 0.05;
 
 /// How near readings must be to what the drawing leads one to expect, in words for sheets and lists.
-pub const NEARNESS: &str = "A reading counts as explained within 0.3 in w.c. or 5 % of what the drawing gives, a lock-up pressure up to 25 % over \
+pub const NEARNESS: &str = "A reading counts as explained within {0.3 in w.c.} or 5 % of what the drawing gives, a lock-up pressure up to 25 % over \
  the static pressure drawn, a clocked input within 5 % of the rating plate (common practice, no source).";
 
 /// How the readings are taken, in words for sheets and lists.

@@ -88,6 +88,7 @@ fn paper_that_nobody_turned_is_portrait_where_that_takes_fewer_sheets_and_says_s
     for (name, paper) in [
         ("tests/jobs/restaurant-two-headers", Paper::AnsiB),
         ("tests/jobs/townhouse-three-storeys", Paper::AnsiB),
+        ("tests/jobs/restaurant-row-12", Paper::A3),
         ("examples/patio-kitchen", Paper::AnsiA),
     ] {
         let (job, checked) = job(name);
