@@ -39,7 +39,8 @@ impl Listed for Record {
             }
         }
         if self.record.is_metered_high {
-            text += "\nThe meter counts gas at 1 psi or more: correct its volume by the supplier's factor; no input is worked out here.\n";
+            let high = "The meter counts gas at {1 psi} or more: correct its volume by the supplier's factor; no input is worked out here.";
+            text += &format!("\n{}\n", in_units(high, self.units));
         }
         format!(
             "{text}\n{HOW}\n{}\n{}",

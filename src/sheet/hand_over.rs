@@ -30,9 +30,8 @@ pub fn start_up(record: &StartUpRecord, units: UnitSystem) -> Option<Block> {
     let rows = record.rows.iter().flat_map(|row| readings(row, units)).collect();
     let mut said = vec![Paragraph::new(HOW), Paragraph::new(in_units(NEARNESS, units))];
     if record.is_metered_high {
-        said.push(Paragraph::new(
-            "The meter counts gas at 1 psi or more: correct its volume by the supplier's factor.",
-        ));
+        let high = "The meter counts gas at {1 psi} or more: correct its volume by the supplier's factor.";
+        said.push(Paragraph::new(in_units(high, units)));
     }
     let surprises = record.rows.iter().flat_map(|row| &row.surprises);
     said.extend(surprises.map(|found| Paragraph::new(format!("{} {}", found.what, found.look)).signed("–")));
