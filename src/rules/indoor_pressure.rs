@@ -16,7 +16,7 @@ pub const RULE: Rule = Rule {
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
     let Some(limit) = look.profile.indoor_limit else { return };
-    let over = |inlet: &GaugePressure| inlet.pa() > limit.value.pa() * (1.0 + ROUNDING);
+    let over = |inlet: &GaugePressure| inlet.is_over(limit.value);
     let high = |zone: usize| look.study.zones[zone].inlet.filter(over);
     if (0..look.study.zones.len()).all(|zone| high(zone).is_none()) {
         return;
@@ -44,9 +44,6 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         );
     }
 }
-
-/// Pressures said in another unit are a little off: 14 kPa for 2 psi is the farthest (common practice, no source).
-const ROUNDING: f64 = 0.02;
 
 #[cfg(test)]
 mod tests {

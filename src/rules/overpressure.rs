@@ -15,14 +15,14 @@ pub const RULE: Rule = Rule {
     check,
 };
 
-/// A little more, for pressures said in another unit: 2 psi is 14 kPa (common practice, no source).
-const MOST: GaugePressure = GaugePressure::from_psi(2.04);
+/// What needs no such device.
+const MOST: GaugePressure = GaugePressure::from_psi(2.0);
 
 fn check(look: &Look<'_>, found: &mut Found<'_>) {
     for &joint in look.walk.all(DeviceKind::Regulator) {
         let zone = look.study.zones.iter().find(|zone| zone.start == joint);
         let fed_by = zone.and_then(|zone| look.study.zones.get(zone.fed_by?));
-        let Some(inlet) = fed_by.and_then(|zone| zone.inlet).filter(|inlet| *inlet > MOST) else {
+        let Some(inlet) = fed_by.and_then(|zone| zone.inlet).filter(|inlet| inlet.is_over(MOST)) else {
             continue;
         };
         let remedy = match look.study.gas.fuel {
@@ -38,7 +38,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                  A drawing does not show whether it has it.",
                 look.regulator_name(joint),
                 look.show(inlet),
-                look.limit_pressure(GaugePressure::from_psi(2.0)),
+                look.limit_pressure(MOST),
                 look.limit_pressure(GaugePressure::from_inches_wc(14.0))
             ),
             remedy,

@@ -7,7 +7,7 @@ use egui::text::{LayoutJob, TextFormat};
 use egui::{Button, Color32, Key, MenuBar, Modifiers, Popup, Stroke, TextStyle, Ui};
 
 /// The menus in their order.
-const MENUS: [Menu; 7] = [
+pub const MENUS: [Menu; 7] = [
     Menu::Job,
     Menu::Edit,
     Menu::Draw,

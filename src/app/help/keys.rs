@@ -38,15 +38,7 @@ pub fn ui(ui: &mut Ui) {
         let pencil = PENCIL_KEYS.iter().map(|row| (row.keys.to_string(), row.words));
         group(left, "Over the paper", pencil);
         left.label("Alt and the first letter of a menu opens it: Alt+H is Help.");
-        for of in [
-            Menu::Job,
-            Menu::Edit,
-            Menu::Draw,
-            Menu::Place,
-            Menu::Change,
-            Menu::View,
-            Menu::Help,
-        ] {
+        for of in menu::MENUS {
             let rows = COMMANDS
                 .iter()
                 .filter(|command| command.menu == of && !command.keys.is_empty())

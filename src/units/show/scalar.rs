@@ -49,6 +49,12 @@ impl GaugePressure {
         }
     }
 
+    /// Whether it is over a limit of a code, said in whatever unit: 14 kPa is not over 2 psi (common practice, no source).
+    pub fn is_over(self, limit: GaugePressure) -> bool {
+        const ROUNDING: f64 = 1.02;
+        self.pa() > limit.pa() * ROUNDING
+    }
+
     /// A pressure that a rule sets, as the trade says it: `2 psig`, `14 kPa`.
     pub fn show_rule(self, units: UnitSystem) -> String {
         self.as_said(units).show(units)

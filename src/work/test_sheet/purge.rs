@@ -7,10 +7,7 @@ use crate::units::{GaugePressure, Length, NominalSize, Show, UnitSystem};
 use std::collections::BTreeMap;
 
 /// From this working pressure up, pipe is purged outdoors whatever its size (NFPA 54-2012, table 8.3.1).
-const OVER_PSI: f64 = 2.0;
-
-/// Pressures said in another unit are a little off: 14 kPa for 2 psi (common practice, no source).
-const ROUNDING: f64 = 1.02;
+const OVER: GaugePressure = GaugePressure::from_psi(2.0);
 
 /// The ways of purging pipe that may be purged indoors, to follow a colon.
 pub const PURGE_WAYS: &str = "fuel gas to the outdoors; an appliance burner outside a combustion chamber, or a burner made for \
@@ -89,7 +86,7 @@ impl Purge {
         };
         Purge {
             unread: unread.map(CodeFamily::name),
-            high: (highest > OVER_PSI * ROUNDING).then(|| GaugePressure::from_psi(highest)),
+            high: Some(GaugePressure::from_psi(highest)).filter(|high| high.is_over(OVER)),
             long: lengths.into_iter().filter_map(over).collect(),
             limits: match pipe.any(may_be_limited) {
                 true => book.purge_limits().to_vec(),
@@ -125,7 +122,7 @@ impl Purge {
     pub fn words(&self, units: UnitSystem) -> Vec<String> {
         let mut said = Vec::new();
         if let Some(high) = self.high {
-            let over = GaugePressure::from_psi(OVER_PSI).show_rule(units);
+            let over = OVER.show_rule(units);
             said.push(format!(
                 "Purge to the outdoors: the working pressure of the new pipe is {}, over {over}.",
                 high.show(units)
