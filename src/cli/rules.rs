@@ -2,7 +2,7 @@
 
 use super::{TROUBLE, input, machine, table};
 use crate::codebook::{CodeFamily, Codebook, Profile};
-use crate::rules::{BY_CODE, RULES, Rule};
+use crate::rules::{RULES, Rule};
 use crate::units::UnitSystem;
 use clap::Args;
 use serde_json::{Map, Value, json};
@@ -86,8 +86,8 @@ fn said(profile: Option<&Profile>, book: &Codebook) -> String {
     let rows: Vec<Vec<String>> = RULES
         .iter()
         .map(|rule| {
-            let basis = match (rule.basis, profile) {
-                (BY_CODE, None) => clauses(rule, None, book)
+            let basis = match (rule.is_by_code(), profile) {
+                (true, None) => clauses(rule, None, book)
                     .into_iter()
                     .map(|(_, clause)| clause)
                     .collect::<Vec<_>>()
@@ -116,7 +116,7 @@ fn told(rule: &Rule, profile: Option<&Profile>, book: &Codebook) -> Value {
         "rule": rule.id,
         "severity": severity_key(rule, profile, book),
         "title": rule.titled(UnitSystem::Us),
-        "basis": (rule.basis != BY_CODE).then_some(rule.basis),
+        "basis": (!rule.is_by_code()).then_some(rule.basis),
         "clauses": clauses,
     })
 }

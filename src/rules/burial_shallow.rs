@@ -1,7 +1,7 @@
 //! Pipe that lies too shallow.
 
 use super::look::Look;
-use super::{BY_CODE, Found, Rule, Severity};
+use super::{BY_PROFILE, Found, Rule, Severity};
 use crate::codebook::{Burial, Marked};
 use crate::job::Surroundings;
 use crate::units::Length;
@@ -11,7 +11,7 @@ pub const RULE: Rule = Rule {
     id: "burial-shallow",
     title: "Buried pipe has less cover than the profile requires",
     severity: Severity::MustFix,
-    basis: BY_CODE,
+    basis: BY_PROFILE,
     check,
 };
 

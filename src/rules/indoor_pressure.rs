@@ -1,7 +1,7 @@
 //! Too much pressure indoors.
 
 use super::look::Look;
-use super::{BY_CODE, Found, Rule, Severity};
+use super::{BY_PROFILE, Found, Rule, Severity};
 use crate::job::Surroundings;
 use crate::units::GaugePressure;
 
@@ -10,7 +10,7 @@ pub const RULE: Rule = Rule {
     id: "indoor-pressure",
     title: "Indoor pipe is above the pressure that the profile allows",
     severity: Severity::MustFix,
-    basis: BY_CODE,
+    basis: BY_PROFILE,
     check,
 };
 

@@ -10,6 +10,10 @@ use crate::units::{UnitSystem, in_units};
 /// The basis of a rule that a code asks for: the codebook has its clauses, by family.
 pub const BY_CODE: &str = "by code";
 
+/// The basis of a rule that a code asks for and whose limit the profile itself sets: whoever sets one wants it held,
+/// whatever codes of the country are known to ask.
+pub const BY_PROFILE: &str = "by the profile's own limit";
+
 /// A rule: one a file in this room.
 #[derive(Debug)]
 pub struct Rule {
@@ -19,13 +23,18 @@ pub struct Rule {
     pub title: &'static str,
     /// How heavy its findings are, unless the profile says otherwise.
     pub severity: Severity,
-    /// [`BY_CODE`] where a code asks it; else what it stands on: "common practice, no source", "a limit of this tool".
+    /// [`BY_CODE`] or [`BY_PROFILE`] where a code asks it; else what it stands on: "common practice, no source", "a limit of this tool".
     pub basis: &'static str,
     /// Looks at the job and reports.
     pub check: fn(&Look<'_>, &mut Found<'_>),
 }
 
 impl Rule {
+    /// Whether clauses of codes ask it.
+    pub fn is_by_code(&self) -> bool {
+        [BY_CODE, BY_PROFILE].contains(&self.basis)
+    }
+
     /// What it checks, in the units of a job.
     pub fn titled(&self, units: UnitSystem) -> String {
         in_units(self.title, units)
@@ -55,7 +64,7 @@ impl Rule {
     /// What the rule stands on under a family of codes: the clause, or that none of that family was read.
     pub fn basis_under(&self, book: &Codebook, family: Option<CodeFamily>) -> String {
         match self.basis {
-            BY_CODE => book.asked_by_code(self.id, family).unwrap_or_default(),
+            BY_CODE | BY_PROFILE => book.asked_by_code(self.id, family).unwrap_or_default(),
             own => own.to_owned(),
         }
     }

@@ -1,7 +1,7 @@
 //! New pipe under the least size.
 
 use super::look::Look;
-use super::{BY_CODE, Found, Rule, Severity};
+use super::{BY_PROFILE, Found, Rule, Severity};
 use crate::job::State;
 use crate::units::Flow;
 
@@ -10,7 +10,7 @@ pub const RULE: Rule = Rule {
     id: "size-below-least",
     title: "New pipe is smaller than the profile's minimum size",
     severity: Severity::Check,
-    basis: BY_CODE,
+    basis: BY_PROFILE,
     check,
 };
 

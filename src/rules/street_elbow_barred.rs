@@ -1,7 +1,7 @@
 //! Street elbows where they are barred.
 
 use super::look::Look;
-use super::{BY_CODE, Found, Rule, Severity};
+use super::{BY_PROFILE, Found, Rule, Severity};
 use crate::codebook::FittingSwitch;
 use crate::fittings::FittingKind;
 use crate::job::State;
@@ -11,7 +11,7 @@ pub const RULE: Rule = Rule {
     id: "street-elbow-barred",
     title: "A street elbow is drawn where the profile prohibits them",
     severity: Severity::MustFix,
-    basis: BY_CODE,
+    basis: BY_PROFILE,
     check,
 };
 
@@ -40,7 +40,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
 #[cfg(test)]
 mod tests {
     use super::super::sample::{check, check_under, joint};
-    use super::RULE;
+    use super::{RULE, Severity};
     use crate::codebook::{Codebook, FittingSwitch};
     use crate::job::{Job, Turn};
 
@@ -49,7 +49,12 @@ mod tests {
         let street = |job: &mut Job| joint(job, 5).turn = Turn::StreetElbow;
         let mut profile = Codebook::published().default_profile().clone();
         profile.street_elbows = FittingSwitch::Barred;
-        check_under(&RULE, &profile, 1, street);
+        let found = check_under(&RULE, &profile, 1, street);
+        assert_eq!(
+            found[0].severity,
+            Severity::MustFix,
+            "who bars them wants none, in whatever country"
+        );
         check_under(&RULE, &profile, 0, |_| {});
         check(&RULE, 0, street);
     }
