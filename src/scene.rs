@@ -29,7 +29,7 @@ pub use hit::hit;
 pub use item::{Group, Item, Layer, PathItem, Role, Tag};
 pub use number::push_number;
 pub use outline::{Outline, Step};
-pub use quad::Quad;
+pub use quad::{Quad, Tested};
 pub use segment::Segment;
 pub use style::{Cap, Dash, Ink, Join, Pen, Stroke};
 pub use text::{Anchor, Glyph, TextItem, measure};

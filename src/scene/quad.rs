@@ -174,11 +174,23 @@ pub struct Tested {
 }
 
 impl Tested {
-    /// The same as [`Quad::overlaps`], with the upright box around the other.
-    pub fn overlaps(&self, other: &Quad, bounds: Rect) -> bool {
-        self.bounds.overlaps(bounds)
-            && !self.sides.iter().any(|side| side.parts(&other.0))
-            && !other.parts(&self.quad.0)
+    /// The same as [`Quad::overlaps`].
+    pub fn overlaps(&self, other: &Tested) -> bool {
+        self.bounds.overlaps(other.bounds) && !self.parts(&other.quad) && !other.parts(&self.quad)
+    }
+
+    /// The shape itself.
+    pub const fn quad(&self) -> &Quad {
+        &self.quad
+    }
+
+    /// The upright box around it.
+    pub const fn bounds(&self) -> Rect {
+        self.bounds
+    }
+
+    fn parts(&self, other: &Quad) -> bool {
+        self.sides.iter().any(|side| side.parts(&other.0))
     }
 }
 
@@ -230,7 +242,7 @@ mod tests {
             let tested = one.tested();
             for other in &shapes {
                 assert_eq!(
-                    tested.overlaps(other, other.bounds()),
+                    tested.overlaps(&other.tested()),
                     one.overlaps(other),
                     "{one:?} {other:?}"
                 );

@@ -70,9 +70,12 @@ fn line_up(words: &str, width: f64) -> Strip {
 fn even(words: &str, width: f64) -> Vec<String> {
     let wrapped = |width: f64| Hand::BODY.wrap(words, width, usize::MAX).lines;
     let widest = wrapped(width);
-    let narrower = (1..50).map(|percent| wrapped(width * (1.0 - f64::from(percent) / 100.0)));
-    let same = narrower.take_while(|lines| lines.len() == widest.len()).last();
-    same.unwrap_or(widest)
+    let at = |percent: u32| wrapped(width * (1.0 - f64::from(percent) / 100.0));
+    let narrower: Vec<u32> = (1..50).collect();
+    match narrower.partition_point(|percent| at(*percent).len() == widest.len()) {
+        0 => widest,
+        count => at(narrower[count - 1]),
+    }
 }
 
 /// All cautions in full, for the sheets to work from.

@@ -103,6 +103,14 @@ impl Matter<'_> {
         matches!(self, Matter::Permit | Matter::Whole(_) | Matter::Worksheet(_))
     }
 
+    /// The same without the sheets to work from.
+    pub(super) const fn without_work(self) -> Self {
+        match self {
+            Matter::Whole(_) => Matter::Permit,
+            other => other,
+        }
+    }
+
     /// What the sheets to work from are made of, after all others.
     pub(super) fn work(&self) -> Option<&Work> {
         match self {

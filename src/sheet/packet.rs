@@ -99,7 +99,14 @@ pub fn compose_about<'a>(
     match turn.into() {
         Turn::Chosen(orientation) => {
             let mut packet = compose(orientation);
-            let turned = remarks::turned(&packet, (paper, orientation.other()), compose);
+            let other = |turned| {
+                let about = About {
+                    matter: about.matter.without_work(),
+                    ..about
+                };
+                composed(job, checked, book, (paper, turned), about)
+            };
+            let turned = remarks::turned(&packet, (paper, orientation.other()), other);
             packet.remarks.extend(turned);
             packet
         }
@@ -194,6 +201,8 @@ struct Composer<'a> {
     orientation: Orientation,
     places: Places<'a>,
     title: TitleBlock,
+    /// How high the strip of cautions is, mm.
+    cautions: f64,
     matter: Matter<'a>,
     since: Option<&'a Changes>,
     /// What stood before the work; none on studies.
@@ -221,6 +230,7 @@ impl<'a> Composer<'a> {
             orientation,
             places: Places::of(job, study),
             title: TitleBlock::lay(job, checked, profile, width, Purpose::Issue),
+            cautions: cautions::strip(paper.frame(orientation).width()).height,
             matter: Matter::Permit,
             since: None,
             before: None,
@@ -238,9 +248,7 @@ impl<'a> Composer<'a> {
     }
 
     fn first_plan(&self) -> Plan {
-        let frame = self.frame();
-        let cautions = cautions::strip(frame.width()).height;
-        Plan::first(frame, self.title.height(), cautions, self.has_stamp())
+        Plan::first(self.frame(), self.title.height(), self.cautions, self.has_stamp())
     }
 
     fn later_plan(&self) -> Plan {

@@ -68,6 +68,22 @@ impl Screen {
         self.rest(1500);
     }
 
+    /// For how long threads of the program and of its display were ready and had no processor, all together: a key that is
+    /// sent meanwhile comes later. Known on Linux; elsewhere none.
+    pub fn starved(&self) -> Duration {
+        let of = |process: u32| {
+            let threads = fs::read_dir(format!("/proc/{process}/task"))
+                .into_iter()
+                .flatten()
+                .flatten();
+            let told = threads.filter_map(|thread| fs::read_to_string(thread.path().join("schedstat")).ok());
+            let waited = told.filter_map(|told| told.split_whitespace().nth(1)?.parse::<u64>().ok());
+            Duration::from_nanos(waited.sum())
+        };
+        let processes = self.program.iter().chain([&self.server]);
+        processes.map(|process| of(process.id())).sum()
+    }
+
     /// Ends the program as a power cut does, so that it can do nothing about it.
     pub fn kill(&mut self) {
         if let Some(mut program) = self.program.take() {

@@ -106,6 +106,10 @@ impl Field {
                 // Clockwise from the upper left.
                 let corners = [first, first + 1, first + 1 + self.across, first + self.across];
                 let inside = corners.map(|at| self.at[at] < 0.0);
+                // Most cells are all within or all without.
+                if inside == [inside[0]; 4] {
+                    continue;
+                }
                 for (from, to) in crossed(inside) {
                     let edge = |side: usize| sorted(corners[side], corners[(side + 1) % 4]);
                     order.push(edge(from));

@@ -4,7 +4,7 @@
 
 use super::raster::{By, Raster};
 use crate::drawing::picture::Owner;
-use crate::scene::{Grid, Point, Quad, Rect, Segment, Vector};
+use crate::scene::{Grid, Point, Quad, Rect, Segment, Tested, Vector};
 use std::cell::{Cell, OnceCell};
 
 /// Width of a leader, mm.
@@ -52,10 +52,9 @@ impl Tests {
 #[derive(Clone, Copy, Debug)]
 struct Shape {
     /// With the clearance that words keep.
-    for_words: Quad,
+    for_words: Tested,
     /// With the clearance that leaders keep.
-    for_leaders: Quad,
-    bounds: Rect,
+    for_leaders: Tested,
     thing: Thing,
 }
 
@@ -63,9 +62,9 @@ impl Shape {
     /// Its middle line and how far it reaches from that, where it is a long strip: that would touch far too many cells by
     /// its upright box.
     fn strip(&self) -> Option<(Segment, f64)> {
-        let [a, b, c, d] = self.for_words.0;
+        let [a, b, c, d] = self.for_words.quad().0;
         let middle = Segment::new(a.midway(d), b.midway(c));
-        let corners = self.for_words.0.iter();
+        let corners = self.for_words.quad().0.iter();
         let reach = corners.map(|corner| middle.distance(*corner)).fold(0.0, f64::max);
         (middle.length() > 12.0 && reach < 5.0).then_some((middle, reach + 0.01))
     }
@@ -97,9 +96,8 @@ impl Layer {
     /// Adds a shape, with the clearances that words and leaders keep; gives back its number.
     pub fn add(&mut self, for_words: Quad, for_leaders: Quad, thing: Thing) -> u32 {
         let shape = Shape {
-            for_words,
-            for_leaders,
-            bounds: for_words.bounds(),
+            for_words: for_words.tested(),
+            for_leaders: for_leaders.tested(),
             thing,
         };
         let number = match self.spare.pop() {
@@ -114,7 +112,7 @@ impl Layer {
         };
         match shape.strip() {
             Some((middle, reach)) => self.grid.insert_along(number, middle, reach),
-            None => self.grid.insert(number, shape.bounds),
+            None => self.grid.insert(number, shape.for_words.bounds()),
         }
         number
     }
@@ -124,7 +122,7 @@ impl Layer {
         let shape = self.shapes[number as usize];
         match shape.strip() {
             Some((middle, reach)) => self.grid.remove_along(number, middle, reach),
-            None => self.grid.remove(number, shape.bounds),
+            None => self.grid.remove(number, shape.for_words.bounds()),
         }
         self.spare.push(number);
     }
@@ -136,35 +134,30 @@ impl Layer {
 
     /// Whether words in a box would touch only what `each` lets pass; it may be asked twice.
     pub fn admits_words(&self, room: &Quad, tests: &Tests, each: impl FnMut(Thing) -> bool) -> bool {
-        self.admits(room, tests, |shape| (&shape.for_words, shape.bounds), each)
+        self.admits(room, tests, |shape| &shape.for_words, each)
     }
 
     /// Whether a piece of a leader would touch only what `each` lets pass; it may be asked twice.
     pub fn admits_leader(&self, line: Segment, tests: &Tests, each: impl FnMut(Thing) -> bool) -> bool {
         let strip = Quad::strip(line, LINE);
-        self.admits(
-            &strip,
-            tests,
-            |shape| (&shape.for_leaders, shape.for_leaders.bounds()),
-            each,
-        )
+        self.admits(&strip, tests, |shape| &shape.for_leaders, each)
     }
 
     fn admits(
         &self,
         room: &Quad,
         tests: &Tests,
-        of: impl Fn(&Shape) -> (&Quad, Rect),
+        of: impl Fn(&Shape) -> &Tested,
         mut each: impl FnMut(Thing) -> bool,
     ) -> bool {
         let mut count = 1;
         let tested = OnceCell::new();
-        let touches = |(shape, bounds): (&Quad, Rect)| tested.get_or_init(|| room.tested()).overlaps(shape, bounds);
+        let touches = |shape: &Tested| tested.get_or_init(|| room.tested()).overlaps(shape);
         let mut look = |bounds: Rect| {
             self.grid.near(bounds, |number| {
                 let shape = &self.shapes[number as usize];
                 count += 1;
-                !(shape.bounds.overlaps(bounds) && touches(of(shape))) || each(shape.thing)
+                !(shape.for_words.bounds().overlaps(bounds) && touches(of(shape))) || each(shape.thing)
             })
         };
         // The upright box of a long strip holds far too much.
