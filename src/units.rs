@@ -23,5 +23,5 @@ pub use length::{InsideDiameter, Length};
 pub use nominal::NominalSize;
 pub use parse::{Parse, UnitError};
 pub use pressure::{AbsolutePressure, GaugePressure, PressureDrop};
-pub use show::{Fraction, PSI_FROM, Show, in_units, ranges};
+pub use show::{Fraction, PSI_FROM, Show, grouped, in_units, ranges};
 pub use system::UnitSystem;

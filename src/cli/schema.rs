@@ -116,7 +116,7 @@ const KEYS: [(&str, &str); 20] = [
     ),
     (
         "worksheet",
-        "`written` (paths of worksheets and keys), `worksheets` (how many), `blank` (what is asked), `remarks`",
+        "`written` (paths of worksheets and keys), `worksheets` (how many), `steps` (of a sizing step by step), `blank` (what is asked), `remarks`",
     ),
     (
         "exercise",

@@ -13,7 +13,7 @@ use crate::job::Job;
 use crate::lesson::class_set;
 use crate::rules::Checked;
 use crate::scene::Scene;
-use crate::sheet::{Matter, Orientation, Packet, compose_about};
+use crate::sheet::{Matter, Orientation, Packet, compose_about, sizing_steps};
 use crate::study::how_many;
 use clap::{Args, ValueEnum};
 use rayon::prelude::*;
@@ -36,6 +36,9 @@ pub struct WorksheetArguments {
     /// Which class set: the same number gives the same set
     #[arg(long, default_value_t = 1, requires = "set", value_name = "NUMBER")]
     seed: u64,
+    /// Draw the sizing step by step in place of a worksheet: a sheet a step, with the pipe and the row of the table it reads
+    #[arg(long, conflicts_with_all = ["set", "blank"])]
+    step_by_step: bool,
     /// Write a file for each worksheet and key of a set, not one with all worksheets and one with all keys
     #[arg(long, requires = "set")]
     separate: bool,
@@ -96,6 +99,8 @@ enum Format {
 /// What was written of one job.
 struct Made {
     worksheets: usize,
+    /// The steps of a sizing that was drawn in their place.
+    steps: usize,
     written: Vec<PathBuf>,
     blank: Vec<&'static str>,
     remarks: Vec<String>,
@@ -123,6 +128,7 @@ pub fn run(arguments: &WorksheetArguments) -> u8 {
             json!({
                 "written": made.written.iter().map(|path| path.display().to_string()).collect::<Vec<_>>(),
                 "worksheets": made.worksheets,
+                "steps": made.steps,
                 "blank": made.blank,
                 "remarks": made.remarks,
             })
@@ -161,6 +167,17 @@ fn make(arguments: &WorksheetArguments, book: &Codebook, path: &Path, studied: &
     let blanks: Vec<Blank> = arguments.blank.iter().map(|asks| asks.blank()).collect();
     let asked = Asked::of(&blanks);
     let target = Target::of(path, arguments.into.as_deref());
+    if arguments.step_by_step {
+        let (paper, turn) = (arguments.paper.paper(), arguments.orientation());
+        let sheets = sizing_steps(&studied.job, &studied.checked, book, paper, turn).sheets;
+        return Ok(Made {
+            worksheets: 0,
+            steps: sheets.len(),
+            written: write(arguments, &target, "sizing", &sheets, &studied.job.title.job)?,
+            blank: Vec::new(),
+            remarks: Vec::new(),
+        });
+    }
     let packets: Vec<Packet> = match arguments.set {
         None => vec![compose(arguments, book, (&studied.job, &studied.checked), asked)],
         Some(wanted) => {
@@ -196,6 +213,7 @@ fn make(arguments: &WorksheetArguments, book: &Codebook, path: &Path, studied: &
     }
     Ok(Made {
         worksheets: arguments.set.unwrap_or(1),
+        steps: 0,
         written,
         blank: asked.blanks().map(Blank::name).collect(),
         remarks,
@@ -203,12 +221,17 @@ fn make(arguments: &WorksheetArguments, book: &Codebook, path: &Path, studied: &
 }
 
 fn compose(arguments: &WorksheetArguments, book: &Codebook, (job, checked): (&Job, &Checked), asked: Asked) -> Packet {
-    let orientation = match arguments.portrait {
-        true => Orientation::Portrait,
-        false => Orientation::Landscape,
-    };
-    let matter = Matter::Worksheet(asked);
-    compose_about(job, checked, book, arguments.paper.paper(), orientation, matter)
+    let (paper, turn) = (arguments.paper.paper(), arguments.orientation());
+    compose_about(job, checked, book, paper, turn, Matter::Worksheet(asked))
+}
+
+impl WorksheetArguments {
+    const fn orientation(&self) -> Orientation {
+        match self.portrait {
+            true => Orientation::Portrait,
+            false => Orientation::Landscape,
+        }
+    }
 }
 
 /// Writes sheets in every format that is asked for; gives the paths. No job goes into them.
@@ -249,11 +272,14 @@ fn write(
 }
 
 fn say(made: &Made) -> String {
-    let mut text = format!(
-        "{}, blank: {}\n",
-        how_many(made.worksheets, "worksheet"),
-        made.blank.join(", ")
-    );
+    let mut text = match made.steps {
+        0 => format!(
+            "{}, blank: {}\n",
+            how_many(made.worksheets, "worksheet"),
+            made.blank.join(", ")
+        ),
+        steps => format!("sizing in {}\n", how_many(steps, "step")),
+    };
     for remark in &made.remarks {
         text += &format!("  {remark}\n");
     }

@@ -77,6 +77,8 @@ pub enum Contents {
     Listed,
     /// A worksheet for a class and its key, in place of them.
     Worksheet,
+    /// Its sizing step by step, for a class, in place of them.
+    SizingSteps,
     /// The variants of the job side by side, in place of them.
     Variants,
 }

@@ -75,14 +75,20 @@ fn load(study: &Study, section: &Section, units: UnitSystem) -> String {
     format!("{} = {total}{apart}", each.collect::<Vec<_>>().join(" + "))
 }
 
+/// Where the length that sizes a section leads.
+pub(super) fn end(study: &Study, places: &Places<'_>, section: &Section) -> String {
+    let to = section.design.to;
+    let outlet = study.outlets.iter().find(|outlet| outlet.joint == to);
+    outlet.map_or_else(|| places.joint(to), Outlet::lettered)
+}
+
 fn sizing_length(study: &Study, places: &Places<'_>, section: &Section, units: UnitSystem) -> String {
     let design = &section.design;
     let rule = match design.rule {
         LengthRule::Longest => "longest",
         LengthRule::Branch => "its own farthest",
     };
-    let outlet = study.outlets.iter().find(|outlet| outlet.joint == design.to);
-    let to = outlet.map_or_else(|| places.joint(design.to), Outlet::lettered);
+    let to = end(study, places, section);
     let mut said = format!("{rule}, to {to}: {}", feet(design.measured, units));
     let added = [(design.rounding, "up to the row"), (design.fittings, "for fittings")];
     let added: Vec<_> = added.iter().filter(|(length, _)| *length != Length::ZERO).collect();

@@ -7,6 +7,7 @@ mod draw;
 mod drawings;
 mod first;
 mod issue;
+mod lecture;
 mod notice;
 mod parted;
 mod remarks;
@@ -31,6 +32,8 @@ use crate::job::Job;
 use crate::rules::Checked;
 use crate::scene::{Point, Rect, Scene};
 use crate::study::{Places, Study};
+pub use lecture::sizing_steps;
+
 use draw::Which;
 use drawings::Drawings;
 use spread::Spread;
@@ -47,7 +50,7 @@ const STAMP: &str = "Approval stamp";
 const STAMP_WIDTH: f64 = 84.0;
 
 /// The sheets of one job, ready for any export.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Packet {
     /// The sheets in order: the drawing first, in parts where its words find no room on one sheet, then schedules that did
     /// not fit around it; then the sheets to work from.

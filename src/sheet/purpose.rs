@@ -24,6 +24,8 @@ pub enum Purpose {
     Worksheet(Asked),
     /// The working on the key of one.
     Working,
+    /// A step of the sizing of a job, for a class.
+    Lecture,
 }
 
 impl Purpose {
@@ -35,12 +37,15 @@ impl Purpose {
             (Purpose::Work, Field::Title) => Some("GAS PIPING WORK SHEET".to_owned()),
             (Purpose::Worksheet(_), Field::Title) => Some(format!("PIPING WORKSHEET{}", answered_only(" KEY"))),
             (Purpose::Working, Field::Title) => Some("WORKSHEET KEY".to_owned()),
+            (Purpose::Lecture, Field::Title) => Some("SIZING STEP BY STEP".to_owned()),
             // A student signs in the cells of a license.
             (Purpose::Worksheet(_), Field::LicenceHolder | Field::Licence | Field::Permit) => Some(String::new()),
             (Purpose::Worksheet(asked), Field::Load) => {
                 Some(asked.put(Blank::Loads, field.value(job, &checked.study, profile)))
             }
-            (Purpose::Worksheet(_) | Purpose::Working, Field::Drawing) => Some(own_number("EX", &job.title.drawing)),
+            (Purpose::Worksheet(_) | Purpose::Working | Purpose::Lecture, Field::Drawing) => {
+                Some(own_number("EX", &job.title.drawing))
+            }
             (_, Field::Status) => self.status(job, checked).map(str::to_owned),
             (Purpose::Study(number), Field::Drawing) => Some(format!("ST-{number}")),
             (Purpose::Pieces | Purpose::Work, Field::Drawing) => Some(of_work(&job.title.drawing)),
@@ -52,7 +57,8 @@ impl Purpose {
                 | Purpose::Pieces
                 | Purpose::Work
                 | Purpose::Worksheet(_)
-                | Purpose::Working,
+                | Purpose::Working
+                | Purpose::Lecture,
                 _,
             ) => None,
         };
@@ -62,7 +68,7 @@ impl Purpose {
     /// What the drawing is issued for, where that is not what the job says.
     fn status(self, job: &Job, checked: &Checked) -> Option<&'static str> {
         match (self, job.title.status, is_ready(checked)) {
-            (Purpose::Worksheet(_) | Purpose::Working, _, _) => Some("EXERCISE, NOT FOR PERMIT"),
+            (Purpose::Worksheet(_) | Purpose::Working | Purpose::Lecture, _, _) => Some("EXERCISE, NOT FOR PERMIT"),
             (Purpose::Study(_), _, _) | (_, Status::Study, _) => Some("NOT FOR PERMIT"),
             // A sheet to work from may be all that somebody has in hand.
             (_, Status::ForPermit, false) => Some("NOT READY FOR PERMIT"),
@@ -83,7 +89,8 @@ impl Purpose {
                 | Purpose::Pieces
                 | Purpose::Work
                 | Purpose::Worksheet(_)
-                | Purpose::Working,
+                | Purpose::Working
+                | Purpose::Lecture,
                 _,
             ) => false,
         }

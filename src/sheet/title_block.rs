@@ -182,7 +182,7 @@ impl TitleBlock {
         let scale = width / WIDTH;
         let mut cut = Vec::new();
         let cells = match purpose {
-            Purpose::Worksheet(_) | Purpose::Working => WORKSHEET_ROWS,
+            Purpose::Worksheet(_) | Purpose::Working | Purpose::Lecture => WORKSHEET_ROWS,
             Purpose::Issue | Purpose::Study(_) | Purpose::Pieces | Purpose::Work => ROWS,
         };
         let mut rows = Vec::with_capacity(cells.len());

@@ -25,7 +25,7 @@ pub trait Show {
 }
 
 /// Whole figures in groups of three parted by commas, decimals as they are.
-fn grouped(number: &str) -> String {
+pub fn grouped(number: &str) -> String {
     let start = usize::from(number.starts_with('-'));
     let end = number.find(['.', 'e']).unwrap_or(number.len());
     let mut grouped = String::new();

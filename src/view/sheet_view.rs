@@ -209,17 +209,19 @@ impl SheetView {
             self.camera.pan(response.drag_delta());
         }
         if response.has_focus() {
-            let page = vec2(0.0, area.height() * 0.8);
             for (key, by) in [
                 (Key::ArrowLeft, vec2(60.0, 0.0)),
                 (Key::ArrowRight, vec2(-60.0, 0.0)),
                 (Key::ArrowUp, vec2(0.0, 60.0)),
                 (Key::ArrowDown, vec2(0.0, -60.0)),
-                (Key::PageUp, page),
-                (Key::PageDown, -page),
             ] {
                 if ui.input(|input| input.key_pressed(key)) {
                     self.camera.pan(by);
+                }
+            }
+            for (key, on) in [(Key::PageUp, -1), (Key::PageDown, 1)] {
+                if ui.input(|input| input.key_pressed(key)) {
+                    self.turn(area, places, on);
                 }
             }
             // The arrows are for the sheet as long as it has the keyboard.
@@ -240,6 +242,20 @@ impl SheetView {
                 middle.x.clamp(all.min.x, all.max.x),
                 middle.y.clamp(all.min.y, all.max.y),
             );
+        }
+    }
+
+    /// The next sheet, or the one before, where a whole one is seen; else a page of the screen on.
+    fn turn(&mut self, area: egui::Rect, places: &[Rect], on: isize) {
+        let now = self.current(places);
+        let next = places.get(now.saturating_add_signed(on));
+        let Some((now, next)) = places.get(now).zip(next) else {
+            return;
+        };
+        let high = |place: &Rect| self.camera.screen(area, place.max).y - self.camera.screen(area, place.min).y;
+        match high(now) <= area.height() + 1.0 {
+            true => self.camera.middle.y = next.center().y,
+            false => self.camera.pan(vec2(0.0, -0.8 * on.signum() as f32 * area.height())),
         }
     }
 

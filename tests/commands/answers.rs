@@ -54,7 +54,7 @@ const fn read(name: &'static str, line: &'static str) -> Call {
 
 /// Each command once as it is, the first of its name, then with what changes its answer, and with `--json` too,
 /// where they take it.
-const CALLS: [Call; 59] = [
+const CALLS: [Call; 60] = [
     read("draw", "draw patio-kitchen.ron --as svg"),
     read("draw-work", "draw patio-kitchen.ron --as svg --work --permit-checklist"),
     call("draw-work-alone", "draw patio-kitchen.ron --as svg --work"),
@@ -124,6 +124,10 @@ const CALLS: [Call; 59] = [
     call("cut-csv", "cut patio-kitchen.ron --csv"),
     call("cut-own-lengths", "cut patio-kitchen.ron --lengths lengths.csv"),
     read("worksheet", "worksheet patio-kitchen.ron --as svg --into SHEETS"),
+    read(
+        "worksheet-steps",
+        "worksheet patio-kitchen.ron --step-by-step --as pdf --into SHEETS",
+    ),
     call(
         "worksheet-all",
         "worksheet patio-kitchen.ron --as pdf --into SHEETS --blank sizes,loads,sizing-lengths,pressures",

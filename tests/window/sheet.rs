@@ -261,6 +261,14 @@ fn the_packet_is_leafed_through_by_its_small_sheets() {
     let words = hand.all_words();
     let is_key = |words: &String| words.starts_with("Sheet ") && words.contains("ey, drawing");
     assert!(words.iter().any(is_key), "a small sheet is called so: {words:?}");
+    // The sizing as a lecture: a sheet a step, turned by keys.
+    hand.push("Sizing step by step");
+    hand.rest();
+    hand.wait(|hand| !hand.reads("Updating…"));
+    hand.look("sizing_steps");
+    let words = hand.all_words();
+    let is_step = |words: &String| words.starts_with("Sheet ") && words.contains("Section 1, serves");
+    assert!(words.iter().any(is_step), "a small sheet is called so: {words:?}");
 }
 
 #[test]

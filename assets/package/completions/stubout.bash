@@ -756,7 +756,7 @@ _stubout() {
             return 0
             ;;
         stubout__subcmd__worksheet)
-            opts="-h --profile --lengths --table --variant --json --blank --set --seed --separate --into --as --paper --portrait --force --dpi --help"
+            opts="-h --profile --lengths --table --variant --json --blank --set --seed --step-by-step --separate --into --as --paper --portrait --force --dpi --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0

@@ -83,6 +83,14 @@ pub fn later(composer: &Composer<'_>, plan: &Plan, schedules: Poured, columns: &
     sheet
 }
 
+/// A sheet of whatever was laid out on its body.
+pub fn page(composer: &Composer<'_>, plan: &Plan, body: [Group; 2], which: Which) -> Scene {
+    let mut sheet = blank(composer, which);
+    body.into_iter().for_each(|ink| sheet.push(ink));
+    foot(composer, plan, which, &mut sheet);
+    sheet
+}
+
 fn blank(composer: &Composer<'_>, Which { number, of, purpose }: Which) -> Scene {
     let (width, height) = composer.paper.size(composer.orientation);
     let says = |field| purpose.value(field, composer.job, composer.checked, composer.profile);

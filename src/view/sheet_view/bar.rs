@@ -139,6 +139,11 @@ pub fn paper(ui: &mut Ui, settings: &mut Settings) {
             "For a class: the drawing with sizes and findings blank, then its key with the working. Exercise, not for permit",
         ),
         (
+            Contents::SizingSteps,
+            "Sizing step by step",
+            "For a class: a sheet for each step, with the pipe and the row of the table it reads. Page Up and Page Down turn them",
+        ),
+        (
             Contents::Variants,
             "Variants compared",
             "The variants of the job side by side, and where their take-offs differ. A study, not for permit",

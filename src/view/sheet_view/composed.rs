@@ -13,7 +13,7 @@ use crate::job::Job;
 use crate::rules::Checked;
 use crate::scene::{Item, Rect, Scene};
 use crate::sheet::tags::{Part, part};
-use crate::sheet::{About, Field, Matter, Orientation, Packet, Paper, Purpose, Work, compose_about};
+use crate::sheet::{About, Field, Matter, Orientation, Packet, Paper, Purpose, Work, compose_about, sizing_steps};
 use std::sync::Arc;
 
 /// Jobs of up to so many runs are composed in the same frame.
@@ -41,6 +41,12 @@ impl Of {
             orientation: settings.orientation,
             contents: settings.contents,
         }
+    }
+}
+
+impl Of {
+    fn is_for_class(self) -> bool {
+        matches!(self.contents, Contents::Worksheet | Contents::SizingSteps)
     }
 }
 
@@ -76,17 +82,17 @@ impl Composed {
     fn of(of: Of, job: Arc<Job>, checked: Arc<Checked>, book: &Codebook, issued: Option<&Issued>) -> Composed {
         let study = &checked.study;
         let work = match of.contents {
-            Contents::Permit | Contents::Worksheet | Contents::Variants => None,
+            Contents::Permit | Contents::Worksheet | Contents::SizingSteps | Contents::Variants => None,
             Contents::Whole => Some(Work::of(&job, study, book)),
             Contents::Listed => Some(Work::of(&job, study, book).with_permit_list(&job, study, book)),
         };
-        let is_for_class = of.contents == Contents::Worksheet;
+        let is_for_class = of.is_for_class();
         let compared =
             (of.contents == Contents::Variants).then(|| ComparedVariants::of(&job, book, OwnLists::default()));
         let matter = match (&work, &compared) {
             (Some(work), _) => Matter::Whole(work),
             (None, Some(compared)) => Matter::Variants(compared),
-            (None, None) if is_for_class => Matter::Worksheet(Asked::of(&Asked::USUAL)),
+            (None, None) if of.contents == Contents::Worksheet => Matter::Worksheet(Asked::of(&Asked::USUAL)),
             (None, None) => Matter::Permit,
         };
         let changes = issued.map(|issued| issued.changes(&job, study));
@@ -95,8 +101,14 @@ impl Composed {
             since: changes.as_ref(),
             ..About::default()
         };
-        let packet = compose_about(&job, &checked, book, of.paper, of.orientation, about);
-        let packet = if is_for_class { packet.for_class() } else { packet };
+        let packet = match of.contents {
+            Contents::SizingSteps => sizing_steps(&job, &checked, book, of.paper, of.orientation),
+            _ => compose_about(&job, &checked, book, of.paper, of.orientation, about),
+        };
+        let packet = match of.contents {
+            Contents::Worksheet => packet.for_class(),
+            _ => packet,
+        };
         let sheets = packet.sheets.iter().zip(&packet.purposes).zip(&packet.numbers);
         let fields = sheets
             .map(|((sheet, purpose), (number, of))| {
@@ -118,9 +130,9 @@ impl Composed {
         }
     }
 
-    /// Whether they are a worksheet and its key.
+    /// Whether they are for a class: a worksheet and its key, or a sizing step by step.
     pub fn is_for_class(&self) -> bool {
-        self.of.contents == Contents::Worksheet
+        self.of.is_for_class()
     }
 
     /// How many findings are to be mended first.
