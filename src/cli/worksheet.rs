@@ -36,7 +36,7 @@ pub struct WorksheetArguments {
     /// Which class set: the same number gives the same set
     #[arg(long, default_value_t = 1, requires = "set", value_name = "NUMBER")]
     seed: u64,
-    /// Draw the sizing step by step in place of a worksheet: a sheet a step, with the pipe and the row of the table it reads
+    /// Draw the sizing step by step, no worksheet: a sheet for each step, with the pipe and the row of the table it reads
     #[arg(long, conflicts_with_all = ["set", "blank"])]
     step_by_step: bool,
     /// Write a file for each worksheet and key of a set, not one with all worksheets and one with all keys

@@ -23,7 +23,7 @@ use crate::editor::{CommandId, Held, Input, Part, Pointer};
 use crate::job::{Job, State};
 use crate::look;
 use crate::scene::{Layer, Point, Rect};
-use crate::view::ink::{Glass, Kept, tessellated};
+use crate::view::ink::{Glass, Kept, Shown, tessellated};
 use egui::{Event, Mesh, PointerButton, Pos2, Sense, Shape, Ui, vec2};
 use foretold::Foretold;
 use std::sync::Arc;
@@ -320,9 +320,13 @@ impl Canvas {
         if over.strokes.is_empty() {
             verdict::paint(&painter, glass, shown);
         }
-        let mesh = self
-            .triangles
-            .mesh((shown.drawn, shown.face), &shown.picture.group, glass, seen, &EXISTING);
+        let mesh = self.triangles.mesh(
+            (shown.drawn, shown.face),
+            &shown.picture.group,
+            glass,
+            seen,
+            Shown::Edited(&EXISTING),
+        );
         painter.add(Shape::Mesh(mesh));
         marks::across(&painter, glass, &over.strokes);
         marks::way(&painter, glass, &over.way);

@@ -9,7 +9,7 @@ mod kept;
 mod letters;
 mod line;
 
-pub use kept::Kept;
+pub use kept::{Kept, Shown};
 
 use crate::scene::{Affine, Group, Ink, Item, Layer, Outline, PathItem, Point, Rect, Step, TextItem, Vector};
 use egui::epaint::{TessellationOptions, Tessellator};
@@ -367,6 +367,25 @@ mod tests {
         assert!(
             (shown - least).abs() < 0.6,
             "it is as large as what can be read: {shown} {least}"
+        );
+    }
+
+    #[test]
+    fn a_sheet_is_shown_as_it_is_printed_however_small() {
+        let line =
+            |words: &str, y: f64| TextItem::new(words, 2.5, Face::Regular).at(Point::new(10.0, y), Anchor::Start);
+        let group = Group::new().with(line("SHEET", 10.0)).with(line("1 of 2", 16.0));
+        let glass = Glass {
+            scale: LEAST * 0.7 / line("1", 0.0).em(),
+            ..GLASS
+        };
+        let height = |shown| bounds(&Kept::default().mesh((), &group, glass, ALL, shown)).height();
+        let (printed, edited) = (height(Shown::Printed), height(Shown::Edited(&[])));
+        let as_it_is = bounds(&tessellated(&group, glass, ALL)).height();
+        assert!((printed - as_it_is).abs() < 1e-2, "{printed} {as_it_is}");
+        assert!(
+            edited < 0.8 * printed,
+            "small enough that it matters: {edited} {printed}"
         );
     }
 

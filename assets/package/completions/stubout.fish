@@ -209,7 +209,7 @@ a4\t''
 a3\t''"
 complete -c stubout -n "__fish_stubout_using_subcommand worksheet" -l dpi -d 'Dots per inch of the PNG' -r
 complete -c stubout -n "__fish_stubout_using_subcommand worksheet" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
-complete -c stubout -n "__fish_stubout_using_subcommand worksheet" -l step-by-step -d 'Draw the sizing step by step in place of a worksheet: a sheet a step, with the pipe and the row of the table it reads'
+complete -c stubout -n "__fish_stubout_using_subcommand worksheet" -l step-by-step -d 'Draw the sizing step by step, no worksheet: a sheet for each step, with the pipe and the row of the table it reads'
 complete -c stubout -n "__fish_stubout_using_subcommand worksheet" -l separate -d 'Write a file for each worksheet and key of a set, not one with all worksheets and one with all keys'
 complete -c stubout -n "__fish_stubout_using_subcommand worksheet" -l portrait -d 'Turn the paper to portrait'
 complete -c stubout -n "__fish_stubout_using_subcommand worksheet" -l force -d 'Write over files that this program did not write'

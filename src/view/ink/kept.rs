@@ -1,10 +1,19 @@
 //! The triangles of one group, for as long as they serve: until what is drawn, the scale or the screen changes, or paper
 //! comes into view that was not tessellated.
 
-use super::{Glass, edited};
+use super::{Glass, edited, tessellated};
 use crate::scene::{Group, Layer, Rect};
 use egui::{Mesh, Pos2};
 use std::sync::Arc;
+
+/// How a group is shown.
+#[derive(Clone, Copy, Debug)]
+pub enum Shown {
+    /// As it is printed, to a hair.
+    Printed,
+    /// For editing: some layers, always the same, in softer ink, and no words too small.
+    Edited(&'static [Layer]),
+}
 
 /// Kept triangles of a group; `Of` tells what the group was made of.
 pub struct Kept<Of>(Option<Mine<Of>>);
@@ -28,9 +37,8 @@ impl<Of> Default for Kept<Of> {
 }
 
 impl<Of: PartialEq> Kept<Of> {
-    /// The triangles of a group that is edited where it lies now, some layers in softer ink, always the same; those that are kept if they
-    /// serve.
-    pub fn mesh(&mut self, of: Of, group: &Group, glass: Glass, seen: Rect, soft: &'static [Layer]) -> Arc<Mesh> {
+    /// The triangles of a group where it lies now, always shown in one way; those that are kept if they serve.
+    pub fn mesh(&mut self, of: Of, group: &Group, glass: Glass, seen: Rect, shown: Shown) -> Arc<Mesh> {
         let serves = |mine: &Mine<Of>| {
             mine.of == of && mine.scale == glass.scale && mine.pixels == glass.pixels && mine.seen.encloses(seen)
         };
@@ -42,12 +50,16 @@ impl<Of: PartialEq> Kept<Of> {
                     origin: Pos2::ZERO,
                     ..glass
                 };
+                let mesh = match shown {
+                    Shown::Printed => tessellated(group, still, around),
+                    Shown::Edited(soft) => edited(group, still, around, soft),
+                };
                 self.0.insert(Mine {
                     of,
                     scale: glass.scale,
                     pixels: glass.pixels,
                     seen: around,
-                    mesh: Arc::new(edited(group, still, around, soft)),
+                    mesh: Arc::new(mesh),
                     moved: None,
                 })
             }

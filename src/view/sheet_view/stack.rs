@@ -3,7 +3,7 @@
 use super::composed::Of;
 use crate::look;
 use crate::scene::{Point, Rect, Scene, Vector};
-use crate::view::ink::{Glass, Kept};
+use crate::view::ink::{Glass, Kept, Shown};
 use egui::{Color32, Painter, Shape, Stroke, StrokeKind, vec2};
 
 /// Between two sheets, mm.
@@ -43,7 +43,7 @@ impl Triangles {
         if self.0.len() <= number {
             self.0.resize_with(number + 1, Kept::default);
         }
-        let mesh = self.0[number].mesh(of, sheet.root(), glass, seen, &[]);
+        let mesh = self.0[number].mesh(of, sheet.root(), glass, seen, Shown::Printed);
         painter
             .with_clip_rect(paper.intersect(painter.clip_rect()))
             .add(Shape::Mesh(mesh));
