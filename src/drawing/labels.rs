@@ -5,6 +5,7 @@
 //! `typical` drops that are alike.
 
 mod choices;
+mod ends;
 mod field;
 mod headers;
 mod joint_words;
@@ -27,7 +28,8 @@ use super::picture::{Owner, Picture};
 use super::tags::Subject;
 use super::used::{Symbol, SymbolSet};
 use super::{Compass, Homeless, Lettered, Lettering, NumberedPoint, Options, Scale, compass, key_plan, layers};
-use crate::scene::{Group, Ink, Outline, PathItem, Pen, Point, Quad, Rect, Role, Segment, Stroke, Vector};
+use crate::scene::{Group, Ink, Outline, PathItem, Pen, Point, Rect, Role, Segment, Stroke, Vector};
+use ends::Ends;
 use field::Field;
 use placement::Placement;
 use spots::{Lay, Spot};
@@ -39,8 +41,6 @@ const DOT: f64 = 0.6;
 
 /// No leader is longer, mm.
 const LONGEST: f64 = 25.0;
-/// Nearer than this no leader is drawn on to where another is, or words are, mm.
-const APART: f64 = 1.2;
 
 /// All words of a drawing.
 pub struct Labels {
@@ -175,15 +175,7 @@ pub fn draw(
         header.words.into_iter().for_each(|words| labels.push(words));
         lettered.extend(header.lettered);
     }
-    let pieces = |spot: &Spot| spot.leader.into_iter().flat_map(choices::pieces);
-    let mut all: Vec<(usize, Segment)> = (placed.chosen.iter().enumerate())
-        .filter_map(|(label, spot)| Some((label, spot.as_ref()?)))
-        .flat_map(|(label, spot)| pieces(spot).map(move |piece| (label, piece)))
-        .collect();
-    let words: Vec<(usize, Quad)> = (placed.chosen.iter().enumerate())
-        .filter_map(|(label, spot)| Some((label, spot.as_ref()?)))
-        .flat_map(|(label, spot)| spot.rooms().map(move |room| (label, *room)))
-        .collect();
+    let mut all = Ends::new(area, &placed.chosen);
     for (label, ((wish, block), spot)) in wishes.iter().zip(&placed.blocks).zip(&placed.chosen).enumerate() {
         if let Some(spot) = spot {
             let ends = wish
@@ -191,16 +183,11 @@ pub fn draw(
                 .iter()
                 .flat_map(|run| layout.legs[*run].iter().flat_map(|leg| [leg.from, leg.to]));
             let own: Vec<usize> = wish.ticks_at.iter().map(|(joint, _)| *joint).chain(ends).collect();
-            let more = on_ink(wish, spot).filter(|more| {
-                let is_apart = |(other, piece): &(usize, Segment)| *other == label || piece.gap(*more) > APART;
-                // Its own words may be near, but what goes on to the ink does not cross them either.
-                let is_clear = |(other, room): &(usize, Quad)| {
-                    let least = if *other == label { 0.0 } else { APART };
-                    room.gap_to_segment(*more) > least
-                };
-                all.iter().all(is_apart) && words.iter().all(is_clear) && placement.admits_end(*more, &wish.runs, &own)
-            });
-            all.extend(more.map(|more| (label, more)));
+            let more = on_ink(wish, spot)
+                .filter(|more| all.admit(label, *more) && placement.admits_end(*more, &wish.runs, &own));
+            if let Some(more) = more {
+                all.add(label, more);
+            }
             letter((wish, block), spot, more, &mut leaders, &mut labels);
             lettered.push(Lettered {
                 subject: wish.subject,

@@ -56,6 +56,8 @@ pub struct Placement<'a> {
     looked: Vec<Option<usize>>,
     /// Labels that stay for now, whatever wants their place.
     stays: Vec<bool>,
+    /// Where labels stood that went elsewhere since this was begun, in that order.
+    stood: Option<Vec<(usize, Option<Spot>)>>,
 }
 
 impl<'a> Placement<'a> {
@@ -79,6 +81,7 @@ impl<'a> Placement<'a> {
             vacated: Vec::new(),
             looked: vec![None; wishes.len()],
             stays: vec![false; wishes.len()],
+            stood: None,
             wishes,
             field,
         }
@@ -291,7 +294,15 @@ impl<'a> Placement<'a> {
         self.held[label] || self.stays[label]
     }
 
+    /// Remembers where a label stands, where that may have to be so again.
+    fn note(&mut self, label: usize) {
+        if let Some(stood) = &mut self.stood {
+            stood.push((label, self.chosen[label]));
+        }
+    }
+
     fn put(&mut self, label: usize, spot: &Spot) {
+        self.note(label);
         for room in spot.rooms() {
             self.field.add_words(*room, label);
         }
@@ -303,6 +314,7 @@ impl<'a> Placement<'a> {
     }
 
     fn take_away(&mut self, label: usize) -> Option<Spot> {
+        self.note(label);
         self.field.remove(label);
         self.chosen[label].take()
     }

@@ -104,7 +104,7 @@ impl Placement<'_> {
     /// Puts a label at a place and others elsewhere; those that find no place, or `None`, with all as it was, where they
     /// matter as much as the label itself.
     fn take(&mut self, label: usize, spot: &Spot, mut others: Vec<usize>) -> Option<Vec<usize>> {
-        let before = self.chosen.clone();
+        self.stood = Some(Vec::new());
         others.sort_by_key(|other| (std::cmp::Reverse(self.weight(*other)), *other));
         for other in &others {
             self.take_away(*other);
@@ -120,17 +120,21 @@ impl Placement<'_> {
             }
         }
         self.stays[label] = false;
+        let mut before = self.stood.take().unwrap_or_default();
         let weight: usize = lost.iter().map(|other| self.weight(*other)).sum();
         if weight < self.weight(label) {
             return Some(lost);
         }
-        let changed: Vec<usize> = (0..before.len()).filter(|at| before[*at] != self.chosen[*at]).collect();
-        for at in &changed {
+        // Of each only where it stood first.
+        before.sort_by_key(|(at, _)| *at);
+        before.dedup_by_key(|(at, _)| *at);
+        before.retain(|(at, spot)| *spot != self.chosen[*at]);
+        for (at, _) in &before {
             self.take_away(*at);
         }
-        for at in changed {
-            if let Some(spot) = &before[at] {
-                self.put(at, spot);
+        for (at, spot) in before {
+            if let Some(spot) = spot {
+                self.put(at, &spot);
             }
         }
         None
