@@ -153,8 +153,8 @@ fn the_sheet_of_every_example_gives_its_job_back() {
 
 #[test]
 fn the_sheets_of_random_jobs_give_them_back() {
-    (0..100u64).into_par_iter().for_each(|seed| {
-        let job = random_job(seed, 3 + seed as usize % 40);
+    (0..24u64).into_par_iter().for_each(|seed| {
+        let job = random_job(seed, 3 + (seed as usize * 7) % 40);
         let book = Codebook::published();
         let packet = compose(&job, &Checked::of(&job, book), book, Paper::A3, Orientation::Portrait);
         check(&job, &packet.sheets, TextStyle::Outlines);

@@ -279,7 +279,7 @@ fn every_sheet_of_every_example_is_there_item_by_item() {
 
 #[test]
 fn sheets_of_random_jobs_are_there_item_by_item() {
-    (0..40u64).into_par_iter().for_each(|seed| {
+    (0..14u64).into_par_iter().for_each(|seed| {
         let job = random_job::random_job(seed, 3 + (seed as usize * 37) % 120);
         let book = Codebook::published();
         let (paper, way) = [
@@ -295,7 +295,9 @@ fn sheets_of_random_jobs_are_there_item_by_item() {
 #[test]
 fn pipe_and_symbols_lie_on_the_layer_of_their_state() {
     let mut seen = BTreeSet::new();
-    for seed in 0..30 {
+    // Few jobs have pipe of every state.
+    let mut seeds = 0..30;
+    while let Some(seed) = seeds.next().filter(|seed| *seed < 8 || seen.len() < 3) {
         let job = random_job::random_job(seed, 40);
         let book = Codebook::published();
         // A drawing in parts has a state on some of its sheets only.

@@ -34,6 +34,7 @@ use proptest::prelude::*;
 use rayon::prelude::*;
 use sample::{Case, Names, comb, examples, long_title, patio, studied};
 use std::collections::HashMap;
+use std::sync::{Arc, LazyLock, Mutex, OnceLock};
 use stubout::codebook::Codebook;
 use stubout::job::{Job, Material, State, Status, Surroundings};
 use stubout::scene::{Group, Ink, Item, Pen, Rect, Scene, hit};
@@ -64,6 +65,25 @@ fn whole(case: &Case, paper: (Paper, Orientation)) -> Packet {
     compose_about(job, checked, book, paper.0, paper.1, Matter::Whole(&work))
 }
 
+/// What several tests look at, by its name: it is the composing that takes time.
+fn kept(name: &str, paper: (Paper, Orientation), has_work: bool, compose: impl FnOnce() -> Packet) -> Arc<Packet> {
+    type Kept = Arc<OnceLock<Arc<Packet>>>;
+    static ALL: LazyLock<Mutex<HashMap<String, Kept>>> = LazyLock::new(Mutex::default);
+    let key = format!("{name} {paper:?} {has_work}");
+    let one = Arc::clone(ALL.lock().unwrap().entry(key).or_default());
+    Arc::clone(one.get_or_init(|| Arc::new(compose())))
+}
+
+/// The permit sheets of an example or of a case of that name.
+fn composed_once(name: &str, case: &Case, paper: (Paper, Orientation)) -> Arc<Packet> {
+    kept(name, paper, false, || composed(case, paper))
+}
+
+/// The same with the sheets to work from.
+fn whole_once(name: &str, case: &Case, paper: (Paper, Orientation)) -> Arc<Packet> {
+    kept(name, paper, true, || whole(case, paper))
+}
+
 /// Every kind of job that a sheet must bear.
 fn cases() -> Vec<(&'static str, Case)> {
     let mut cases = examples();
@@ -92,7 +112,7 @@ fn each_sheet(check: impl Fn(&str, &Scene, Rect) + Sync) {
         .flat_map(|case| PAPERS.map(|paper| (case, paper)))
         .collect();
     all.into_par_iter().for_each(|((name, case), paper)| {
-        for (number, sheet) in whole(case, paper).sheets.iter().enumerate() {
+        for (number, sheet) in whole_once(name, case, paper).sheets.iter().enumerate() {
             let (size, way) = (paper.0.name(), paper.1.name());
             check(
                 &format!("{name}, {size} {way}, sheet {}", number + 1),
@@ -183,7 +203,7 @@ fn the_frame_is_twice_as_wide_as_the_rules() {
 fn cautions_title_and_number_stand_on_every_sheet() {
     for (name, case) in &cases() {
         for paper in PAPERS {
-            let packet = composed(case, paper);
+            let packet = composed_once(name, case, paper);
             let of = packet.sheets.len();
             assert!(of >= 1);
             for (number, sheet) in packet.sheets.iter().enumerate() {
@@ -503,7 +523,11 @@ fn the_title_block_is_180_mm_wide_where_the_paper_allows() {
 #[test]
 fn the_same_job_gives_the_same_sheets() {
     for (name, case) in &cases() {
-        assert_eq!(composed(case, PAPERS[0]), composed(case, PAPERS[0]), "{name}");
+        assert_eq!(
+            *composed_once(name, case, PAPERS[0]),
+            composed(case, PAPERS[0]),
+            "{name}"
+        );
     }
 }
 

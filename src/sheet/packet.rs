@@ -100,6 +100,8 @@ pub fn compose_about<'a>(
     let about = about.into();
     let compose = |orientation| composed(job, checked, book, (paper, orientation), about);
     match turn.into() {
+        // What is compared with an issue stays turned as it was issued.
+        Turn::Chosen(orientation) if about.since.is_some() => compose(orientation),
         Turn::Chosen(orientation) => {
             let mut packet = compose(orientation);
             let other = |turned| {

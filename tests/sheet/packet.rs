@@ -2,7 +2,7 @@
 
 use super::clear_labels::labels_are_clear;
 use super::sample::{Case, examples, patio, studied};
-use super::{PAPERS, whole, words};
+use super::{PAPERS, whole, whole_once, words};
 use std::collections::HashSet;
 use std::process::Command;
 use stubout::codebook::Codebook;
@@ -18,7 +18,7 @@ use stubout::work::{CutList, StockPlan, TakeOff, TestSheet};
 fn words_on_the_drawing_of_the_pieces_touch_nothing() {
     for (name, case) in &examples() {
         for paper in PAPERS {
-            let packet = whole(case, paper);
+            let packet = whole_once(name, case, paper);
             let of_pieces = |sheet: &&stubout::scene::Scene| sheet.words().contains(&"GAS PIPE CUT SHEET");
             let sheets: Vec<_> = packet.sheets.iter().filter(of_pieces).collect();
             assert!(!sheets.is_empty(), "{name}");
@@ -202,7 +202,7 @@ fn sheets_to_work_from_say_that_a_job_is_not_ready() {
 fn the_pressure_test_stands_on_one_sheet() {
     for (name, case) in &examples() {
         for paper in PAPERS {
-            let packet = whole(case, paper);
+            let packet = whole_once(name, case, paper);
             let holding = |wanted: &str| -> Vec<usize> {
                 let said = |sheet: &stubout::scene::Scene| sheet.words().join(" ").contains(wanted);
                 (0..packet.sheets.len())

@@ -4,7 +4,7 @@
 use super::clear_labels::labels_are_clear;
 use super::random_job::random_job;
 use super::sample::{Case, Names, comb, examples, studied};
-use super::{PAPERS, cases, composed, notes, whole};
+use super::{PAPERS, cases, composed, composed_once, notes, whole};
 use std::collections::{BTreeMap, HashMap};
 use stubout::codebook::Codebook;
 use stubout::drawing::tags::Subject;
@@ -171,7 +171,7 @@ fn the_person_who_asked_is_told_of_parts_and_every_part_shows_where_it_lies() {
 fn no_sheet_lacks_words_silently() {
     for (name, case) in &cases() {
         for paper in PAPERS {
-            let packet = composed(case, paper);
+            let packet = composed_once(name, case, paper);
             let parts = in_parts(&packet);
             let lacks = packet.sheets.iter().any(lacks_words);
             // What the title block lacks, and that another way round needs fewer sheets, is told beside.

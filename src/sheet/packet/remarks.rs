@@ -50,9 +50,10 @@ pub fn remarks(composer: &Composer<'_>, spread: &Spread) -> Vec<String> {
     ]
 }
 
-/// From so many sheets on the paper is tried the other way round, and no longer than that takes little.
+/// From so many sheets on the paper is tried the other way round, and no longer than that takes little: to say that it
+/// would need fewer, or to turn it where nobody chose.
 const MANY: usize = 3;
-const LITTLE: usize = 4_000_000;
+const LITTLE: [usize; 2] = [1_500_000, 4_000_000];
 
 /// That the same paper turned round needs fewer sheets of the permit set.
 pub fn turned(
@@ -60,7 +61,7 @@ pub fn turned(
     (paper, other): (Paper, Orientation),
     compose: impl FnOnce(Orientation) -> Packet,
 ) -> Option<String> {
-    if !is_worth_turning(packet, MANY) {
+    if !is_worth_turning(packet, MANY, LITTLE[0]) {
         return None;
     }
     let (now, then) = (packet.of_set(), compose(other).of_set());
@@ -76,7 +77,7 @@ pub fn turned(
 
 /// The landscape packet, or the portrait one where that needs fewer sheets of the permit set, and says so.
 pub fn fewest(landscape: Packet, paper: Paper, compose: impl FnOnce(Orientation) -> Packet) -> Packet {
-    if !is_worth_turning(&landscape, 2) {
+    if !is_worth_turning(&landscape, 2, LITTLE[1]) {
         return landscape;
     }
     let mut portrait = compose(Orientation::Portrait);
@@ -92,9 +93,9 @@ pub fn fewest(landscape: Packet, paper: Paper, compose: impl FnOnce(Orientation)
     portrait
 }
 
-fn is_worth_turning(packet: &Packet, from: usize) -> bool {
+fn is_worth_turning(packet: &Packet, from: usize, little: usize) -> bool {
     let is_issue = packet.purposes.first() == Some(&Purpose::Issue);
-    is_issue && packet.of_set() >= from && packet.effort <= LITTLE
+    is_issue && packet.of_set() >= from && packet.effort <= little
 }
 
 /// That values of the title block are cut there.
