@@ -24,7 +24,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                 "Steel outdoors, not marked as painted or coated: {}.",
                 look.runs_named(&runs)
             ),
-            "Paint it with rust-inhibiting paint (in many places gray or yellow), and check Coated for these runs.",
+            "Paint it with rust-inhibiting paint (in many places gray or yellow), and check Painted, coated or wrapped for these runs.",
         );
     }
 }

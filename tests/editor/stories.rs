@@ -88,6 +88,24 @@ fn an_appliance_pointed_a_little_short_of_an_open_end_goes_to_the_end() {
     hand.says("one end");
 }
 
+/// Whoever puts an appliance elsewhere has left the line in hand; a valve on its pipe does not end it.
+#[test]
+fn an_appliance_put_elsewhere_ends_the_line_in_hand_and_a_valve_does_not() {
+    for (item, pencil) in [(DeviceKind::Valve, Some(at(3, 3, 4))), (DeviceKind::Appliance, None)] {
+        let mut hand = elbow();
+        hand.run(CommandId::DrawPipe);
+        hand.click_at(at(3, 0, 4));
+        hand.click_at(at(3, 3, 4));
+        assert_eq!(hand.pencil(), Some(at(3, 3, 4)));
+        hand.run(CommandId::Place(Item::Device(item)));
+        let place = if pencil.is_none() { at(6, 0, 1) } else { at(3, 1, 4) };
+        hand.click_at(place);
+        assert_eq!(hand.pencil(), pencil, "{item:?}: {}", hand.editor.status());
+        let placed = hand.editor.selection().single();
+        assert!(placed.is_some(), "what was placed takes its figures: {item:?}");
+    }
+}
+
 #[test]
 fn the_status_line_says_what_a_click_will_do() {
     let mut hand = elbow();

@@ -134,12 +134,14 @@ impl Place {
             _ => None,
         };
         if let Some(start) = line {
-            // What has one end is the end of the line.
+            // What has one end is the end of the line, wherever it stands: elsewhere the hand has left the line.
             let ends = self.item.device().and_then(|device| ends_of(&device));
-            let ends_it = matches!(ends, Some((1, _))) && self.spot(look).is_some_and(|spot| spot.at == start.at);
-            return match ends_it {
-                true => (Tool::Draw(Draw::Seeking(Start::Cursor(start.at))), effects),
-                false => (*self.back, effects),
+            return match ends {
+                Some((1, _)) if self.spot(look).is_some_and(|spot| spot.at == start.at) => {
+                    (Tool::Draw(Draw::Seeking(Start::Cursor(start.at))), effects)
+                }
+                Some((1, _)) => (Tool::default(), effects),
+                Some(_) | None => (*self.back, effects),
             };
         }
         if self.item == Item::Device(DeviceKind::Supply) {

@@ -25,8 +25,9 @@ pub struct Foretold {
     card: Option<Card>,
 }
 
-/// What a card is made of: the revision, the length, the place, the pencil, and whether something can be done.
-type Of = (u64, Option<String>, Option<LatticePoint>, String, bool);
+/// What a card is made of: the revision, the length, the place, the pencil with what was typed, and whether something can
+/// be done.
+type Of = (u64, Option<String>, Option<LatticePoint>, [String; 2], bool);
 
 impl Foretold {
     /// The card of what is to come now; the length, and the size that the new run would get as things stand.
@@ -38,9 +39,10 @@ impl Foretold {
         };
         let goes = matches!(hint.step, Some(Ok(_)));
         let place = hint.ghost.place.map(|(place, _)| place);
+        let pencil = [pencil, desk.editor().tool().typed().to_owned()];
         let now = (desk.editor().revision(), hint.ghost.words.clone(), place, pencil, goes);
         if self.of.as_ref() != Some(&now) {
-            let (_, length, _, pencil, _) = &now;
+            let (_, length, _, [pencil, _], _) = &now;
             let size = length.as_ref().and_then(|_| size_to_come(desk));
             let head: Vec<&str> = length.iter().chain(&size).map(String::as_str).collect();
             let below = match (pencil.is_empty(), goes) {
@@ -104,5 +106,25 @@ mod tests {
             "{}",
             card.head
         );
+    }
+
+    #[test]
+    fn a_size_that_is_typed_after_the_length_stands_on_the_card_at_once() {
+        let job = crate::file::read(include_str!("../../../examples/patio-kitchen.ron")).unwrap();
+        let mut desk = Desk::new(job, || {});
+        let editor = desk.editor_mut();
+        editor.select([Part::Run(RunId(1))].into_iter().collect());
+        editor.run(CommandId::DrawPipe);
+        for key in [Key::Enter, Key::Way(Toward::East)] {
+            editor.handle(Input::Key(key));
+        }
+        let mut foretold = Foretold::default();
+        for (typed, said) in [("12", "12'-0\""), (",", "12'-0\""), (" 2", "12'-0\"  2\"")] {
+            for letter in typed.chars() {
+                desk.editor_mut().handle(Input::Text(letter));
+                foretold.card(&desk);
+            }
+            assert_eq!(foretold.card(&desk).unwrap().head, said, "after {typed:?}");
+        }
     }
 }
