@@ -52,6 +52,8 @@ pub fn hear(ctx: &Context, canvas: Option<egui::Id>, desk: &mut Desk) {
     let is_command = held.alt && !held.ctrl;
     // The key that has just been heard as a command is not typed as well.
     let mut took = None;
+    // Alt may be up again by the end of a slow frame: what a key was pressed with is told by the key.
+    let mut with_alt = is_command;
     for event in events {
         match event {
             Event::Key { key: Key::Escape, .. } if hangs => {}
@@ -61,6 +63,7 @@ pub fn hear(ctx: &Context, canvas: Option<egui::Id>, desk: &mut Desk) {
                 modifiers,
                 ..
             } => {
+                with_alt = modifiers.alt && !modifiers.ctrl;
                 if let Some(shortcut) = shortcut(key, modifiers)
                     && press(shortcut, keeper, hangs, desk)
                 {
@@ -68,7 +71,7 @@ pub fn hear(ctx: &Context, canvas: Option<egui::Id>, desk: &mut Desk) {
                 }
             }
             // With Alt held a figure is the key of a command.
-            Event::Text(text) if keeper == Keeper::Canvas && !is_command => {
+            Event::Text(text) if keeper == Keeper::Canvas && !is_command && !with_alt => {
                 // A figure that nothing in hand takes is for the field that the selected part lacks.
                 if text.starts_with(|letter: char| letter.is_ascii_digit())
                     && !desk.editor().takes_text()

@@ -26,7 +26,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         };
         let loses = device
             .drop
-            .map_or_else(String::new, |drop| format!(" and loses {} itself", look.show(drop)));
+            .map_or_else(String::new, |drop| format!(" and it loses {} itself", look.show(drop)));
         found.at(
             look.at(device.joint),
             format!(

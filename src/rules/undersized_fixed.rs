@@ -21,7 +21,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
             found.at(
                 Place::Section(section.number),
                 too_small(look, number, section),
-                format!("{}, or leave the size open to be sized.", enlarge(look, section)),
+                format!("{}, or clear its size, so that it is sized.", enlarge(look, section)),
             );
         }
     }

@@ -37,7 +37,7 @@ pub fn block((study, book): (&Study, &Codebook), before: Option<&Before>, asked:
     let printed = Printed::of(study, book);
     parts.push(Part::Table(table(study, &printed, (&same, before), asked)));
     parts.push(Part::Text(sentences((study, &printed), before, asked)));
-    Block::new(Schedule::Sections, "Sections, by their hexagons", parts)
+    Block::new(Schedule::Sections, "Section schedule (number in hexagon)", parts)
 }
 
 /// What is the same in every section, or in every one of a material, is said once above the table.
@@ -102,7 +102,9 @@ impl<'a> Same<'a> {
                 format!("Capacities are from {}.", each.collect::<Vec<_>>().join("; "))
             }
         });
-        let carries = self.carries.then(|| "Every size is within capacity.".to_owned());
+        let carries = self
+            .carries
+            .then(|| "Every size is within the capacity listed.".to_owned());
         let said: Vec<String> = pipe.into_iter().chain(basis).chain(carries).collect();
         (!said.is_empty()).then(|| said.join(" "))
     }
@@ -340,7 +342,7 @@ fn sentences((study, printed): (&Study, &Printed), before: Option<&Before>, aske
     });
     let old = (0..study.sections.len()).filter(|at| before.is_some_and(|before| before.section(*at).is_some()));
     if old.clone().next().is_some() && old.clone().all(|at| before.is_some_and(|before| before.tells(at))) {
-        said.push("Loads before this work were within capacity too: no pressure test is implied.");
+        said.push("Existing sections were within capacity before this work. That is a check of capacity, not a pressure test.");
     }
     let mut rows = study.sections.iter().filter_map(|section| section.design.row);
     if let Some(first) = rows.next() {
@@ -355,7 +357,7 @@ fn sentences((study, printed): (&Study, &Printed), before: Option<&Before>, aske
     }
     let any = |is: &dyn Fn(&Section) -> bool| study.sections.iter().any(is);
     if asked.is_nothing() && any(&|section| section.sizing.origin == Origin::Fixed) {
-        said.push("Some new sizes were set by hand and checked.");
+        said.push("Some new sizes were entered by hand; each was checked against its load.");
     }
     let is_told = match asked.is_nothing() {
         true => any(&|section| section.sizing.verdict == Verdict::TooSmall),

@@ -6,8 +6,8 @@ use crate::study::{Place, Study};
 use std::collections::HashMap;
 
 /// How the log is kept, in words for sheets (common practice, no source).
-pub const LEAK_CHECK: &str = "With the gas on, wet each joint with leak-detection solution, or go around it with a detector; never with a flame. Tick it when \
- nothing shows for a minute. Every joint here has to be ticked, and every old joint that was opened or turned as well (common practice, no \
+pub const LEAK_CHECK: &str = "With the gas on, wet each joint with leak-detection fluid, or go around it with a detector; never with a flame. Tick it when \
+ nothing shows for a minute. Check every joint here, every joint made at an appliance, and every old joint that was opened or turned as well (common practice, no \
  source).";
 
 /// Places to be checked, in the order in which gas reaches them.

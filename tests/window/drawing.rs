@@ -462,3 +462,24 @@ fn the_paper_has_the_keyboard_again_when_the_pointer_comes_back_with_a_line_in_h
         "no key has changed what the eye was not on"
     );
 }
+
+/// In a slow frame Alt is up again before what was pressed with it is heard as a letter.
+#[test]
+fn a_figure_pressed_with_alt_is_no_length_though_alt_is_up_by_the_end_of_the_frame() {
+    let mut hand = Hand::on(Job::default());
+    hand.key(Key::D);
+    hand.key(Key::Enter);
+    hand.key(Key::ArrowRight);
+    for pressed in [true, false] {
+        hand.send(egui::Event::Key {
+            key: Key::Num9,
+            physical_key: None,
+            pressed,
+            repeat: false,
+            modifiers: Modifiers::ALT,
+        });
+    }
+    hand.send(egui::Event::Text("9".to_owned()));
+    hand.frame();
+    assert_eq!(hand.editor().tool().typed(), "");
+}

@@ -111,7 +111,7 @@ impl Fix {
             (true, _) => "Nothing is left to fix.".to_owned(),
             (false, true) => {
                 let within = match self.outcome.unjudged {
-                    0 => "Everything is within its limits".to_owned(),
+                    0 => "Sizes, pressures and ratings are within their limits".to_owned(),
                     many => format!(
                         "What could be judged is within its limits; {} could not",
                         how_many(many, "section")

@@ -160,7 +160,7 @@ impl Work<'_> {
         let words = match has_meter {
             true => {
                 words
-                    + " With everything off, watch the smallest dial of the meter: the meter does not move for as long as the supplier asks."
+                    + " With everything off, watch the smallest dial of the meter: it must not move for as long as the supplier asks."
             }
             false => words,
         };

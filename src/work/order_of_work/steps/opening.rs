@@ -78,7 +78,7 @@ impl Work<'_> {
         let burner = self.proving_burner();
         let burned = match burner {
             Some(out) => format!(
-                "with the valve closed, burn off the gas left in the pipe at {}; the flame must go out, and no gas may come when you try again",
+                "with the valve closed, burn off the gas left in the pipe at {}; the flame must go out, and no gas must come when you try again",
                 self.lettered(&out.name, out.joint)
             ),
             None => "with the valve closed, vent the gas left in the pipe to the outdoors".to_owned(),
