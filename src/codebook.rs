@@ -45,6 +45,7 @@ mod source;
 mod stock;
 mod support;
 mod table;
+mod terms;
 mod threaded;
 
 pub use appliance::{ApplianceClass, Trap, UsualPlace};

@@ -315,6 +315,9 @@ impl Findings {
                 (rule.check)(&look, &mut Found::by(rule, severity, basis, &mut findings));
             }
         }
+        for finding in &mut findings {
+            finding.remedy = profile.terms(&finding.remedy).into_owned();
+        }
         findings.sort_by_key(|finding| finding.severity);
         Findings(findings)
     }

@@ -24,7 +24,7 @@ const PLAIN: &str = "nobody in the trade speaks so";
 const SPELLING: &str =
     "the default profile is the United States'; other profiles keep their units, not another spelling";
 
-const BARRED: [Barred; 98] = [
+const BARRED: [Barred; 99] = [
     barred("mend|mended|mending", "fix, correct; Fixes", TRADE),
     barred("to spare", "Spare capacity; margin", FIELD),
     barred(
@@ -206,11 +206,16 @@ const BARRED: [Barred; 98] = [
         "new line from the meter; least pipe and work",
         PLAIN,
     ),
+    barred(
+        "as the code has it|hold it against|code was not at hand",
+        "by your edition of the code; check it against; this program does not hold",
+        PLAIN,
+    ),
     barred("nothing to fix", "No must-fix findings", "it reads as all clear"),
 ];
 
-/// Where other words are meant to be: what a person may type, and what older files say.
-const ELSEWHERE: [&str; 2] = ["src/units/parse", "src/file/v1"];
+/// Where other words are meant to be: what a person may type, what older files say, and what other countries say.
+const ELSEWHERE: [&str; 3] = ["src/units/parse", "src/file/v1", "src/codebook/terms.rs"];
 
 /// Ids and keys that are never changed, as other files and people's own words go by them.
 const IDS: [&str; 3] = ["licence", "stick", "maker"];

@@ -116,6 +116,11 @@ pub enum MetricPressure {
 }
 
 impl Profile {
+    /// Whether its sizes are computed and the profile asks to check every one: no drawing goes out as if that were done.
+    pub fn sizes_want_checking(&self) -> bool {
+        self.equations == Equations::Always && !self.disclaimer.trim().is_empty()
+    }
+
     /// The units of a job that goes by this profile.
     pub const fn units(&self, of_job: UnitSystem) -> UnitSystem {
         match (of_job, self.metric_pressure) {

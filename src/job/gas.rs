@@ -20,6 +20,14 @@ impl Fuel {
             Fuel::Propane => "propane",
         }
     }
+
+    /// The valve by which all gas of a building is shut off (common practice, no source).
+    pub const fn main_valve(self) -> &'static str {
+        match self {
+            Fuel::Natural => "shutoff valve",
+            Fuel::Propane => "tank or cylinder valve",
+        }
+    }
 }
 
 /// The fuel, and what the supplier says of it. What is not said is the codebook's usual figure.

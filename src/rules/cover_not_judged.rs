@@ -33,11 +33,11 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
     found.at_all(
         look.on_all(&runs),
         format!(
-            "Cover of {}, {} at the least, was not checked: this profile has no depth.",
+            "The cover of {}, down to {}, was not checked: this profile sets no minimum cover.",
             look.runs_named(&runs),
             look.show(least)
         ),
-        format!("Hold it against the code in force{named}."),
+        format!("Check it against the code in force{named}."),
     );
 }
 

@@ -24,7 +24,7 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at_all(
             look.in_sections(&sections),
             format!(
-                "The code's EHD table sizes CSST in {}. The tubing manufacturer's own table governs and may allow less.",
+                "The EHD table of the US code (IFGC) sizes CSST in {}. The tubing manufacturer's own table governs and may allow less.",
                 look.sections_named(&sections)
             ),
             "Enter the manufacturer's table as a table file of your own and size by it, or check every section against it.",

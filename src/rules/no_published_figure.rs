@@ -42,9 +42,24 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
         found.at_all(
             look.in_sections(&sections),
             format!("{reason}. Size not judged: {}.", look.sections_named(&sections)),
-            "Use a material, size, pressure or allowable drop for which a table is published, or have an engineer size it.",
+            match sections.iter().all(|&number| has_no_drop(look, number)) {
+                true => {
+                    "Enter the allowable pressure drop of your own code's table for this pressure, or have an engineer \
+                     size it."
+                }
+                false => {
+                    "Use a material, size, pressure or allowable drop for which a table is published, or have an \
+                     engineer size it."
+                }
+            },
         );
     }
+}
+
+/// Whether all that a section lacks is the allowable drop at a pressure that is known.
+fn has_no_drop(look: &Look<'_>, section: usize) -> bool {
+    let zone = &look.study.zones[look.study.sections[section].zone];
+    zone.inlet.is_some() && zone.allowed_drop.is_none()
 }
 
 /// Whether the size of a section is one that its material is made in; otherwise another rule tells the cause.

@@ -27,7 +27,10 @@ fn check(look: &Look<'_>, found: &mut Found<'_>) {
                         "{} or run a separate line from the point of delivery.",
                         enlarge(look, section)
                     ),
-                    false => format!("{} or tie in closer to the point of delivery.", enlarge(look, section)),
+                    false => format!(
+                        "{} or, if it was within capacity before this work, tie in closer to the point of delivery.",
+                        enlarge(look, section)
+                    ),
                 },
             );
         }

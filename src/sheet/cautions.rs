@@ -45,8 +45,8 @@ const BASE: f64 = 3.5;
 const BOTTOM: f64 = 1.2;
 
 /// The strip of cautions of a first sheet at a width in mm.
-pub fn strip(width: f64) -> Strip {
-    line_up(&IN_SHORT.join(" "), width)
+pub fn strip(profile: &Profile, width: f64) -> Strip {
+    line_up(&profile.terms(&IN_SHORT.join(" ")), width)
 }
 
 /// The line of a later sheet at a width in mm.
@@ -80,7 +80,7 @@ fn even(words: &str, width: f64) -> Vec<String> {
 
 /// All cautions in full, for the sheets to work from.
 pub fn block(profile: &Profile) -> Block {
-    let own = CAUTIONS.into_iter().map(str::to_owned);
+    let own = CAUTIONS.into_iter().map(|words| profile.terms(words).into_owned());
     let listed = own
         .chain(disclaimer(profile))
         .map(|words| Paragraph::new(words).signed("–"));

@@ -133,8 +133,8 @@ pub fn block(before: &Before, study: &Study, places: &Places<'_>) -> Option<Bloc
         Column::new("after", Set::Words),
         Column::new("result", Set::Words),
     ];
-    let said = "Before and after are both computed at full load, by the same method and tables. \"120 of 657 cfh\" is load of capacity or \
-                rating. Pressures are computed by the flow equation. Being within capacity does not mean that pipe was pressure-tested.";
+    let said = "Before and after are both computed at full load, by the same method and tables. Of two figures, the first is the load, the second \
+                the capacity or rating. Pressures are computed by the flow equation. Being within capacity does not mean that pipe was pressure-tested.";
     Some(Block::new(
         Schedule::Existing,
         "Existing, before and after this work",

@@ -191,11 +191,20 @@ pub fn owner(job: &Job, study: &Study, test: &TestSheet, places: &Places<'_>) ->
         let mut way = study.network.way_up(joint);
         way.find(|at| matches!(places::device(job, *at), Some(Device::Valve(_))))
     };
+    // An owner knows no sections: the drawing's name of a valve comes after what it does.
+    let closed_at = |at: Option<usize>| match at {
+        None => "no valve is drawn before it".to_owned(),
+        Some(at) => {
+            let on_it = study.outlets.iter().filter(|outlet| valve(outlet.joint) == Some(at));
+            let what = match on_it.count() {
+                1 => "the valve on its own pipe",
+                _ => "a valve that shuts off others too",
+            };
+            format!("{what}; on the drawing: {}", places.joint(at))
+        }
+    };
     let row = |outlet: &crate::network::Outlet| Row {
-        cells: vec![
-            outlet.lettered(),
-            valve(outlet.joint).map_or_else(|| "no valve of its own is drawn".to_owned(), |at| places.joint(at)),
-        ],
+        cells: vec![outlet.lettered(), closed_at(valve(outlet.joint))],
         ..Row::default()
     };
     let table = Table {
@@ -205,14 +214,15 @@ pub fn owner(job: &Job, study: &Study, test: &TestSheet, places: &Places<'_>) ->
         ],
         rows: by_letter(&study.outlets).into_iter().map(row).collect(),
     };
+    // Gas is shut off by a valve, never at a regulator or meter itself.
+    let shutoff = format!("the {} at {}", study.gas.fuel.main_valve(), places.joint(supply));
     let mut said = vec![
         Paragraph::new(
             "If you smell gas: touch no switch and light nothing, leave, and call the gas supplier or the fire department from outside.",
         ),
         Paragraph::new(format!(
-            "All gas is shut off at {}. A valve is shut when its lever is across the pipe. Have gas turned on again, and every pilot \
-             lit, by somebody licensed.",
-            places.joint(supply)
+            "All gas is shut off at {shutoff}. A valve is shut when its lever or flat head is across the pipe. Have gas turned on again, and every pilot \
+             lit, by somebody licensed."
         )),
     ];
     let hoses: Vec<String> = by_letter(&study.outlets)
@@ -240,7 +250,7 @@ pub fn owner(job: &Job, study: &Study, test: &TestSheet, places: &Places<'_>) ->
     let installer: Vec<&str> = installer.into_iter().filter(|words| !words.is_empty()).collect();
     let tag = form(&[
         ("Gas piping at", &of(&title.site)),
-        ("Shut off at", &places.joint(supply)),
+        ("Shut off at", &shutoff),
         (&tested, ""),
         ("for, and on (date)", ""),
         ("Installed by", &installer.join(", ")),

@@ -143,7 +143,7 @@ fn table_notes(ground: &Ground<'_>) -> Vec<String> {
         }
     }
     let words = said.into_iter().map(|(note, tables)| {
-        let name = if tables.len() == 1 { "Table" } else { "Tables" };
+        let name = ground.profile.tables_called(&tables);
         let note = in_units(note, ground.study.names.units());
         format!("{name} {}: {}", tables.join(", "), sentence(&note))
     });

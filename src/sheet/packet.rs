@@ -235,7 +235,7 @@ impl<'a> Composer<'a> {
             orientation,
             places: Places::of(job, study),
             title: TitleBlock::lay(job, checked, profile, width, Purpose::Issue),
-            cautions: cautions::strip(paper.frame(orientation).width()).height,
+            cautions: cautions::strip(profile, paper.frame(orientation).width()).height,
             matter: Matter::Permit,
             since: None,
             before: None,

@@ -46,7 +46,7 @@ impl Purpose {
             (Purpose::Worksheet(_) | Purpose::Working | Purpose::Lecture, Field::Drawing) => {
                 Some(own_number("EX", &job.title.drawing))
             }
-            (_, Field::Status) => self.status(job, checked).map(str::to_owned),
+            (_, Field::Status) => self.status(job, checked, profile).map(str::to_owned),
             (Purpose::Study(number), Field::Drawing) => Some(format!("ST-{number}")),
             (Purpose::Pieces | Purpose::Work, Field::Drawing) => Some(of_work(&job.title.drawing)),
             (_, Field::Drawing) if job.title.status == Status::Exercise => Some(own_number("EX", &job.title.drawing)),
@@ -66,7 +66,7 @@ impl Purpose {
     }
 
     /// What the drawing is issued for, where that is not what the job says.
-    fn status(self, job: &Job, checked: &Checked) -> Option<&'static str> {
+    fn status(self, job: &Job, checked: &Checked, profile: &Profile) -> Option<&'static str> {
         match (self, job.title.status, is_ready(checked)) {
             (Purpose::Worksheet(_) | Purpose::Working | Purpose::Lecture, _, _) => Some("EXERCISE, NOT FOR PERMIT"),
             (Purpose::Study(_), _, _) | (_, Status::Study, _) => Some("NOT FOR PERMIT"),
@@ -75,6 +75,9 @@ impl Purpose {
             (_, Status::AsBuilt, false) => Some("AS BUILT, NOT READY"),
             (_, Status::Exercise, false) => Some("EXERCISE, NOT READY"),
             (Purpose::Pieces | Purpose::Work, Status::ForPermit, true) => Some("FOR FIELD USE"),
+            (Purpose::Issue, Status::ForPermit, true) if profile.sizes_want_checking() => {
+                Some("CHECK SIZES, FOR PERMIT")
+            }
             (Purpose::Issue | Purpose::Pieces | Purpose::Work, _, true) => None,
         }
     }

@@ -37,7 +37,8 @@ pub fn block(
     pairs.extend(devices(study, before, asked));
     let tables = tables(study, book, study.names.units());
     if !tables.is_empty() {
-        let name = if tables.len() == 1 { "Table" } else { "Tables" };
+        let names: Vec<&str> = tables.iter().map(String::as_str).collect();
+        let name = profile.tables_called(&names);
         pairs.push(Pair::new(name, tables.join("; ")));
     }
     pairs.extend(not_at_hand(job, book));

@@ -165,7 +165,7 @@ struct LaidCell {
     field: Field,
     way: Way,
     width: f64,
-    caption: &'static str,
+    caption: String,
     hand: Hand,
     value: Vec<String>,
 }
@@ -189,10 +189,10 @@ impl TitleBlock {
         for (way, row) in cells {
             let laid = row.iter().map(|Cell(field, width)| {
                 let value = purpose.value(*field, job, checked, profile);
-                let caption = caption_of(*field, purpose);
+                let caption = profile.terms(caption_of(*field, purpose)).into_owned();
                 let before = match way {
                     Way::Stacked => 0.0,
-                    Way::Inline | Way::ByHand => behind(caption),
+                    Way::Inline | Way::ByHand => behind(&caption),
                 };
                 let room = width * scale - 2.0 * PAD - before;
                 let (hand, wrapped) = fit(&value, own_hand(*field), room);
@@ -274,12 +274,12 @@ impl LaidCell {
         let left = place.min.x + PAD;
         let first = match (has_caption(self.field), self.way) {
             (true, Way::Stacked) => {
-                caption(&mut group, self.caption, Point::new(left, place.min.y + CAPTION_BASE));
+                caption(&mut group, &self.caption, Point::new(left, place.min.y + CAPTION_BASE));
                 Point::new(left, place.min.y + CAPTION_BASE + UNDER_CAPTION)
             }
             (true, Way::Inline | Way::ByHand) => {
-                caption(&mut group, self.caption, Point::new(left, place.min.y + BASE));
-                Point::new(left + behind(self.caption), place.min.y + BASE)
+                caption(&mut group, &self.caption, Point::new(left, place.min.y + BASE));
+                Point::new(left + behind(&self.caption), place.min.y + BASE)
             }
             (false, _) => {
                 let lines = value.len().saturating_sub(1) as f64 * self.pitch();

@@ -330,7 +330,7 @@ impl Teller<'_> {
             }
             Basis::Equation { name, length } => {
                 format!(
-                    "Computed by the {name} at {}; no table in this program covers it.",
+                    "Computed by the {name} at {}; this program holds no table for it.",
                     self.along(*length)
                 )
             }

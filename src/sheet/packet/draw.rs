@@ -109,7 +109,7 @@ fn blank(composer: &Composer<'_>, Which { number, of, purpose }: Which) -> Scene
 fn foot(composer: &Composer<'_>, plan: &Plan, which: Which, sheet: &mut Scene) {
     match plan.foot {
         Foot::First { cautions, title, .. } => {
-            let words = cautions::strip(cautions.width()).ink;
+            let words = cautions::strip(composer.profile, cautions.width()).ink;
             sheet.push(words.map(Affine::to(cautions.min)));
             sheet.push(boxed(cautions, Stroke::new(Pen::Medium)));
             sheet.push(composer.title.draw(title, &which.number()));

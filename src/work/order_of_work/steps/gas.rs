@@ -61,7 +61,16 @@ impl Work<'_> {
             return None;
         }
         let source = self.source();
-        let at = source.map_or_else(String::new, |joint| format!(" at {}", self.joint_named(joint)));
+        let at = source.map_or_else(String::new, |joint| {
+            match self.job.joints.position(joint) == self.study.network.supply {
+                true => format!(
+                    " by the {} at {}",
+                    self.study.gas.fuel.main_valve(),
+                    self.joint_named(joint)
+                ),
+                false => format!(" at {}", self.joint_named(joint)),
+            }
+        });
         let unlock = match self.shut.isolation {
             Isolation::Valve(joint) => format!(" Remove the lock or tag from {}.", self.joint_named(joint)),
             Isolation::Supplier(_) | Isolation::Every(_) | Isolation::NothingStands | Isolation::NotKnown => {
