@@ -32,6 +32,7 @@ pub mod file;
 #[cfg(feature = "window")]
 pub mod filing;
 pub mod fittings;
+pub mod floor_plan;
 pub mod gas;
 pub mod job;
 pub mod lesson;

@@ -52,7 +52,7 @@ pub use appliances::name as appliance_name;
 pub use cautions::CAUTIONS;
 pub use field::{Field, delivery};
 pub use matter::Matter;
-pub use packet::{Packet, compose, compose_about, sizing_steps};
+pub use packet::{Packet, compose, compose_about, compose_plan, sizing_steps};
 pub use paper::{Orientation, Paper, Turn};
 pub use pieces::piece_words;
 pub use purpose::Purpose;

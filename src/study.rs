@@ -83,6 +83,8 @@ pub struct RunStudy {
 pub struct JointStudy {
     /// True height above the stated zero of elevations.
     pub elevation: Length,
+    /// How far east and north of the lattice's zero it truly stands.
+    pub ground: [Length; 2],
     /// Pipe length from the point of delivery, when gas reaches it; on a hose that of the pipe before it.
     pub distance: Option<Length>,
     /// Its zone, when gas reaches it; a regulator's joint belongs to the zone that feeds it.
@@ -137,6 +139,7 @@ impl Study {
         let reached = |joint: usize| survey.zone_before[joint].is_some();
         let joint = |joint: usize| JointStudy {
             elevation: survey.elevation[joint],
+            ground: survey.ground[joint],
             distance: reached(joint).then_some(survey.distance[joint]),
             zone: survey.zone_before[joint],
             pressure: march.pressure[joint],

@@ -33,6 +33,7 @@ const FLOORS: &[(&str, u8)] = &[
     ("permit_list", 9),
     ("lesson", 9),
     ("drawing", 10),
+    ("floor_plan", 10),
     ("sheet", 11),
     ("editor", 11),
     ("export", 11),

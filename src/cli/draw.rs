@@ -35,6 +35,9 @@ pub struct DrawArguments {
     /// Add the work sheets: work steps, pressure test, take-off, cut list, cutting plan
     #[arg(long)]
     work: bool,
+    /// Add a plan to scale: pipe at its true lengths, seen from above
+    #[arg(long)]
+    plan: bool,
     /// Add the permit checklist to the work sheets
     #[arg(long, alias = "permit-list", requires = "work")]
     permit_checklist: bool,
@@ -291,7 +294,16 @@ impl Asked {
                 Arranging::WhenNeeded => Arrange::WhenNeeded,
             },
         };
-        sheet::compose_about(&studied.job, &studied.checked, book, paper, turn, about)
+        let packet = sheet::compose_about(&studied.job, &studied.checked, book, paper, turn, about);
+        if !arguments.plan {
+            return packet;
+        }
+        let orientation = match turn {
+            Turn::Chosen(orientation) => orientation,
+            Turn::Fewest => Orientation::Landscape,
+        };
+        let plan = sheet::compose_plan(&studied.job, &studied.checked, book, paper, orientation);
+        packet.and(plan)
     }
 }
 

@@ -37,6 +37,8 @@ pub(crate) struct Survey<'a> {
     pub(crate) ends: Ends,
     /// For each joint its true height.
     pub(crate) elevation: Vec<Length>,
+    /// For each joint how far east and north of the lattice's zero it truly stands.
+    pub(crate) ground: Vec<[Length; 2]>,
     /// For each joint the load of itself and all downstream of it.
     pub(crate) loads: Vec<Load>,
     pub(crate) zones: Vec<Zone>,
@@ -69,7 +71,7 @@ impl<'a> Survey<'a> {
         let lie = Lie::of(job, &network, &places);
         let hoses = stretch::hoses(&network, &devices);
         let distance = distances(&network, &lengths, &hoses);
-        let elevation = elevations(job, &places, &network, &lengths, &lie.ways);
+        let stands = stands(job, &places, &network, &lengths, &lie.ways);
         let loads = load::at_joints(&devices, &network, gas.heating_value);
         let mut zones = zone::all(job, profile, &gas, &network, &devices);
         let ends = Ends::find(&network, &devices, &distance);
@@ -100,7 +102,8 @@ impl<'a> Survey<'a> {
             lines: lie.lines,
             lengths,
             distance,
-            elevation,
+            elevation: stands.iter().map(|[.., up]| *up).collect(),
+            ground: stands.iter().map(|[east, north, _]| [*east, *north]).collect(),
             loads,
             zones: zones.zones,
             zone_before: zones.before,
@@ -155,17 +158,19 @@ fn distances(network: &Network, lengths: &[Length], hoses: &[bool]) -> Vec<Lengt
     distance
 }
 
-/// True heights. From joint to joint a run rises by its true length, as steeply as it is drawn or measured: along the tree,
-/// and from there along pipe that no gas reaches. Of what hangs on nothing the first joint is as high as it is drawn.
-fn elevations(
+/// Where joints truly stand: east, north and up. From joint to joint a run goes by its true length, the way that it is drawn
+/// or measured: along the tree, and from there along pipe that no gas reaches. Of what hangs on nothing the first joint
+/// stands where it is drawn.
+fn stands(
     job: &Job,
     places: &[LatticePoint],
     network: &Network,
     lengths: &[Length],
     ways: &[Direction],
-) -> Vec<Length> {
-    let drawn = |place: &LatticePoint| job.settings.datum + job.settings.step.times(f64::from(place.up));
-    let mut elevation: Vec<Length> = places.iter().map(drawn).collect();
+) -> Vec<[Length; 3]> {
+    let step = |steps: i32| job.settings.step.times(f64::from(steps));
+    let drawn = |place: &LatticePoint| [step(place.east), step(place.north), job.settings.datum + step(place.up)];
+    let mut stands: Vec<[Length; 3]> = places.iter().map(drawn).collect();
     let mut is_known = vec![false; places.len()];
     let mut climb = |run: usize, from: usize, to: usize| {
         let way = if network.joints_of[run] == Some((from, to)) {
@@ -173,12 +178,12 @@ fn elevations(
         } else {
             -ways[run]
         };
-        let rise = if way.up == 0 {
-            0.0
-        } else {
-            f64::from(way.up) / way.steps()
+        let along = |start: Length, part: i32| match part {
+            0 => start,
+            part => start + lengths[run].times(f64::from(part) / way.steps()),
         };
-        elevation[to] = elevation[from] + lengths[run].times(rise);
+        let [east, north, up] = stands[from];
+        stands[to] = [along(east, way.east), along(north, way.north), along(up, way.up)];
     };
     for &joint in &network.order {
         is_known[joint] = true;
@@ -204,7 +209,7 @@ fn elevations(
             waiting.push(first);
         }
     }
-    elevation
+    stands
 }
 
 /// In flow order the outlets at a joint and downstream of it follow each other.

@@ -6,6 +6,7 @@ mod arranged;
 mod draw;
 mod drawings;
 mod first;
+mod ground;
 mod issue;
 mod lecture;
 mod notice;
@@ -70,6 +71,17 @@ pub struct Packet {
 }
 
 impl Packet {
+    /// The same with the sheets of another behind it.
+    pub fn and(mut self, other: Packet) -> Packet {
+        self.sheets.extend(other.sheets);
+        self.names.extend(other.names);
+        self.purposes.extend(other.purposes);
+        self.numbers.extend(other.numbers);
+        self.remarks.extend(other.remarks);
+        self.effort += other.effort;
+        self
+    }
+
     fn push(&mut self, sheet: Scene, name: String, which: Which) {
         self.sheets.push(sheet);
         self.names.push(name);
@@ -86,6 +98,11 @@ impl Packet {
 /// Composes the permit sheets of a job. A job without anything in it gives one sheet too.
 pub fn compose(job: &Job, checked: &Checked, book: &Codebook, paper: Paper, turn: impl Into<Turn>) -> Packet {
     compose_about(job, checked, book, paper, turn, About::default())
+}
+
+/// The plan of a job to true scale, on a sheet of its own.
+pub fn compose_plan(job: &Job, checked: &Checked, book: &Codebook, paper: Paper, orientation: Orientation) -> Packet {
+    ground::sheet(&Composer::new(job, checked, book, paper, orientation))
 }
 
 /// Composes sheets about a matter of a job, or about what changed in it.

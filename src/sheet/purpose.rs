@@ -18,6 +18,8 @@ pub enum Purpose {
     Study(u8),
     /// The drawing of the pieces.
     Pieces,
+    /// The plan, to scale.
+    Plan,
     /// Any other sheet to work from.
     Work,
     /// A worksheet for a class, which asks figures.
@@ -34,6 +36,7 @@ impl Purpose {
         let own = match (self, field) {
             (Purpose::Study(_), Field::Title) => Some("GAS PIPING STUDY".to_owned()),
             (Purpose::Pieces, Field::Title) => Some("GAS PIPE CUT SHEET".to_owned()),
+            (Purpose::Plan, Field::Title) => Some("GAS PIPING PLAN".to_owned()),
             (Purpose::Work, Field::Title) => Some("GAS PIPING WORK SHEET".to_owned()),
             (Purpose::Worksheet(_), Field::Title) => Some(format!("PIPING WORKSHEET{}", answered_only(" KEY"))),
             (Purpose::Working, Field::Title) => Some("WORKSHEET KEY".to_owned()),
@@ -48,6 +51,7 @@ impl Purpose {
             }
             (_, Field::Status) => self.status(job, checked, profile).map(str::to_owned),
             (Purpose::Study(number), Field::Drawing) => Some(format!("ST-{number}")),
+            (Purpose::Plan, Field::Drawing) => Some(own_number("PL", &job.title.drawing)),
             (Purpose::Pieces | Purpose::Work, Field::Drawing) => Some(of_work(&job.title.drawing)),
             (_, Field::Drawing) if job.title.status == Status::Exercise => Some(own_number("EX", &job.title.drawing)),
             (_, Field::Drawing) if job.title.status == Status::Study => Some(own_number("ST", &job.title.drawing)),
@@ -55,6 +59,7 @@ impl Purpose {
                 Purpose::Issue
                 | Purpose::Study(_)
                 | Purpose::Pieces
+                | Purpose::Plan
                 | Purpose::Work
                 | Purpose::Worksheet(_)
                 | Purpose::Working
@@ -74,11 +79,11 @@ impl Purpose {
             (_, Status::ForPermit, false) => Some("NOT READY FOR PERMIT"),
             (_, Status::AsBuilt, false) => Some("AS BUILT, NOT READY"),
             (_, Status::Exercise, false) => Some("EXERCISE, NOT READY"),
-            (Purpose::Pieces | Purpose::Work, Status::ForPermit, true) => Some("FOR FIELD USE"),
+            (Purpose::Pieces | Purpose::Plan | Purpose::Work, Status::ForPermit, true) => Some("FOR FIELD USE"),
             (Purpose::Issue, Status::ForPermit, true) if profile.sizes_want_checking() => {
                 Some("CHECK SIZES, FOR PERMIT")
             }
-            (Purpose::Issue | Purpose::Pieces | Purpose::Work, _, true) => None,
+            (Purpose::Issue | Purpose::Pieces | Purpose::Plan | Purpose::Work, _, true) => None,
         }
     }
 
@@ -90,6 +95,7 @@ impl Purpose {
                 Purpose::Issue
                 | Purpose::Study(_)
                 | Purpose::Pieces
+                | Purpose::Plan
                 | Purpose::Work
                 | Purpose::Worksheet(_)
                 | Purpose::Working

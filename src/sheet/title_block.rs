@@ -183,7 +183,7 @@ impl TitleBlock {
         let mut cut = Vec::new();
         let cells = match purpose {
             Purpose::Worksheet(_) | Purpose::Working | Purpose::Lecture => WORKSHEET_ROWS,
-            Purpose::Issue | Purpose::Study(_) | Purpose::Pieces | Purpose::Work => ROWS,
+            Purpose::Issue | Purpose::Study(_) | Purpose::Pieces | Purpose::Plan | Purpose::Work => ROWS,
         };
         let mut rows = Vec::with_capacity(cells.len());
         for (way, row) in cells {

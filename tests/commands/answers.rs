@@ -54,11 +54,12 @@ const fn read(name: &'static str, line: &'static str) -> Call {
 
 /// Each command once as it is, the first of its name, then with what changes its answer, and with `--json` too,
 /// where they take it.
-const CALLS: [Call; 60] = [
+const CALLS: [Call; 61] = [
     read("draw", "draw patio-kitchen.ron --as svg"),
     read("draw-work", "draw patio-kitchen.ron --as svg --work --permit-checklist"),
     call("draw-work-alone", "draw patio-kitchen.ron --as svg --work"),
     read("draw-since", "draw now.ron --as svg --since patio-kitchen.ron"),
+    read("draw-plan", "draw patio-kitchen.ron --as svg --plan"),
     call("draw-not-ready", "draw over.ron --as svg"),
     call("draw-ansi-a", "draw patio-kitchen.ron --as svg --paper ansi-a"),
     call(

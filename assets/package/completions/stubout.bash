@@ -262,7 +262,7 @@ _stubout() {
             return 0
             ;;
         stubout__subcmd__draw)
-            opts="-h --profile --lengths --table --variant --json --into --as --paper --work --permit-checklist --since --portrait --landscape --arrange --text --bare --force --dpi --help"
+            opts="-h --profile --lengths --table --variant --json --into --as --paper --work --plan --permit-checklist --since --portrait --landscape --arrange --text --bare --force --dpi --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0

@@ -69,6 +69,7 @@ live\t''"
 complete -c stubout -n "__fish_stubout_using_subcommand draw" -l dpi -d 'Dots per inch of the PNG' -r
 complete -c stubout -n "__fish_stubout_using_subcommand draw" -l json -d 'Print for machines: one JSON value, described by `stubout schema`'
 complete -c stubout -n "__fish_stubout_using_subcommand draw" -l work -d 'Add the work sheets: work steps, pressure test, take-off, cut list, cutting plan'
+complete -c stubout -n "__fish_stubout_using_subcommand draw" -l plan -d 'Add a plan to scale: pipe at its true lengths, seen from above'
 complete -c stubout -n "__fish_stubout_using_subcommand draw" -l permit-checklist -d 'Add the permit checklist to the work sheets'
 complete -c stubout -n "__fish_stubout_using_subcommand draw" -l portrait -d 'Turn the paper to portrait; if neither is given, whichever takes fewer sheets'
 complete -c stubout -n "__fish_stubout_using_subcommand draw" -l landscape -d 'Keep the paper landscape'

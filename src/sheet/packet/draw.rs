@@ -84,7 +84,7 @@ pub fn later(composer: &Composer<'_>, plan: &Plan, schedules: Poured, columns: &
 }
 
 /// A sheet of whatever was laid out on its body.
-pub fn page(composer: &Composer<'_>, plan: &Plan, body: [Group; 2], which: Which) -> Scene {
+pub fn page(composer: &Composer<'_>, plan: &Plan, body: impl IntoIterator<Item = Group>, which: Which) -> Scene {
     let mut sheet = blank(composer, which);
     body.into_iter().for_each(|ink| sheet.push(ink));
     foot(composer, plan, which, &mut sheet);
