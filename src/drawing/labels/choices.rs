@@ -7,6 +7,7 @@ use super::wishes::Wish;
 use crate::drawing::block::Block;
 use crate::drawing::picture::Owner;
 use crate::scene::{Point, Rect, Segment};
+use std::cell::OnceCell;
 
 /// From its beginning the line of a level may lie on pipe, mm.
 const ON_PIPE: f64 = 3.0;
@@ -57,13 +58,22 @@ pub struct Start {
     pub ways: Vec<Way>,
 }
 
-/// A way out, with the places along it.
+/// A way out, with the places along it once they were asked for: most ways are too dear to be looked along.
 #[derive(Clone, Debug)]
 pub struct Way {
     /// Where it begins and goes.
     pub out: WayOut,
     /// The places, nearest first.
-    pub ends: Vec<End>,
+    ends: OnceCell<Vec<End>>,
+}
+
+impl Way {
+    fn new(out: WayOut) -> Way {
+        Way {
+            out,
+            ends: OnceCell::new(),
+        }
+    }
 }
 
 /// A place at the end of a leader.
@@ -132,7 +142,7 @@ impl Ground<'_> {
         self.drawn.admits_leader(on_pipe, tests, begins_on) && self.drawn.admits_leader(rest, tests, is_white)
     }
 
-    /// The places on leaders where nothing drawn is in the way.
+    /// From where and by which ways leaders may go to these words; [`Ground::ends`] looks along one.
     pub fn led(&self, wish: &Wish, block: &Block, how: Manner, tests: &Tests) -> Led {
         let mut starts = Vec::new();
         for (number, start) in spots::starts(&wish.home).into_iter().enumerate() {
@@ -141,16 +151,14 @@ impl Ground<'_> {
             };
             let ways = spots::ways_out(&wish.home, number, start, how);
             let ways = ways.flat_map(|out| spots::meetings(out, block, how));
-            let ways = ways.filter_map(|out| self.way(wish, block, out, tests));
             let at = matches!(wish.home, Home::Along { .. }).then_some(start);
-            let ways: Vec<Way> = ways.collect();
+            let ways: Vec<Way> = ways.map(Way::new).collect();
             starts.push(Start { at, cost, ways });
         }
         let between = spots::ways_between(&wish.home, how);
         let between = between.flat_map(|out| spots::meetings(out, block, how));
-        let between = between.filter_map(|out| self.way(wish, block, out, tests));
         Led {
-            between: between.collect(),
+            between: between.map(Way::new).collect(),
             starts,
         }
     }
@@ -177,9 +185,14 @@ impl Ground<'_> {
         is_plain.then_some(cost)
     }
 
-    /// The places along one way out; `None` where there are none. Most places are taken: those are passed by before
-    /// anything else is looked at, and the leader is followed only as far as there is a place to lead to.
-    fn way(&self, wish: &Wish, block: &Block, out: WayOut, tests: &Tests) -> Option<Way> {
+    /// The places along one way out where nothing drawn is in the way.
+    pub fn ends<'w>(&self, wish: &Wish, block: &Block, way: &'w Way, tests: &Tests) -> &'w [End] {
+        way.ends.get_or_init(|| self.walk(wish, block, way.out, tests))
+    }
+
+    /// Most places are taken: those are passed by before anything else is looked at, and the leader is followed only as
+    /// far as there is a place to lead to.
+    fn walk(&self, wish: &Wish, block: &Block, out: WayOut, tests: &Tests) -> Vec<End> {
         let mut ends = Vec::new();
         let mut over = Over::default();
         let mut walked = out.start;
@@ -209,7 +222,7 @@ impl Ground<'_> {
                 });
             }
         }
-        (!ends.is_empty()).then_some(Way { out, ends })
+        ends
     }
 
     /// Whether a piece of a leader is free of foreign pipe and symbols; notes the planes that it passes over.

@@ -7,7 +7,7 @@ mod led;
 use crate::drawing::block::{Block, Flush};
 use crate::scene::{Affine, Point, Quad, Rect, Segment, Vector};
 
-pub use led::{Manner, WayOut, beyond, meetings, on_ink, reaches, starts, ways_between, ways_out};
+pub use led::{Manner, WayOut, beyond, least, meetings, on_ink, reaches, starts, ways_between, ways_out};
 
 /// Words that a person put nearer than this to their home need no leader, mm.
 const NEAR: f64 = 3.0;

@@ -2,7 +2,7 @@
 
 use super::{POOR, Placement};
 use crate::drawing::block::Block;
-use crate::drawing::labels::choices::{self, Led, Way};
+use crate::drawing::labels::choices::{self, End, Led, Way};
 use crate::drawing::labels::spots::{self, Manner, Spot};
 use crate::drawing::tags::Subject;
 use crate::scene::{Point, Quad, Segment};
@@ -96,9 +96,18 @@ impl Placement<'_> {
         best
     }
 
+    /// The places of a label along one way out that touch nothing drawn.
+    pub(super) fn ends<'w>(&self, label: usize, way: &'w Way) -> &'w [End] {
+        let (wish, block) = (&self.wishes[label], &*self.blocks[label]);
+        self.ground().ends(wish, block, way, &self.field.tests)
+    }
+
     /// Looks for a better place along one way out; `more` is what it costs to begin there.
     fn best_on_way(&self, (label, block): (usize, &Block), way: &Way, more: f64, limit: f64, best: &mut Option<Spot>) {
-        for end in &way.ends {
+        if spots::least(&way.out) + more >= best.map_or(limit, |best| best.cost) {
+            return;
+        }
+        for end in self.ends(label, way) {
             let limit = best.map_or(limit, |best| best.cost);
             let (reach, dear) = end.reach;
             let cost = way.out.cost + dear;

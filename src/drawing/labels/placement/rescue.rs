@@ -74,7 +74,7 @@ impl Placement<'_> {
             .iter()
             .flat_map(|start| start.ways.iter().map(|way| (way, start.cost)));
         for (way, more) in on_home.chain(between.iter().map(|way| (way, 0.0))) {
-            places.extend(way.ends.iter().map(|end| {
+            places.extend(self.ends(label, way).iter().map(|end| {
                 let (reach, dear) = end.reach;
                 spots::beyond(block, &way.out, reach, way.out.cost + dear + more + end.over_all)
             }));

@@ -37,6 +37,8 @@ const WAYS: [(f64, f64); 20] = [
     (6.0, 1.1),
     (174.0, 1.2),
 ];
+/// What each mm of a leader costs.
+const PER_MM: f64 = 0.12;
 /// What any leader costs.
 const LED: f64 = 3.0;
 /// How much more one costs that begins beside the symbols between which its pipe is hidden.
@@ -190,7 +192,12 @@ fn ways(how: Manner) -> impl Iterator<Item = (Vector, f64)> {
 
 /// The reaches of a leader from the shortest, mm, each with what it costs.
 pub fn reaches() -> impl Iterator<Item = (f64, f64)> {
-    RINGS.into_iter().map(|reach| (reach, 0.12 * reach))
+    RINGS.into_iter().map(|reach| (reach, PER_MM * reach))
+}
+
+/// What the nearest place along a way out costs at least.
+pub fn least(out: &WayOut) -> f64 {
+    out.cost + PER_MM * RINGS[0]
 }
 
 /// The words beyond the knee of a leader that takes a way out, to its right or left.
