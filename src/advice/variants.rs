@@ -60,7 +60,8 @@ pub struct OwnLists<'a> {
 impl ComparedVariants {
     /// Studies each variant of a job; a job without variants is the only one.
     pub fn of(job: &Job, book: &Codebook, lists: OwnLists<'_>) -> ComparedVariants {
-        let units = job.settings.units;
+        let profile = book.profile(&job.settings.profile).unwrap_or(book.default_profile());
+        let units = profile.units(job.settings.units);
         let jobs = job.each_variant();
         let (mut variants, mut take_offs) = (Vec::new(), Vec::new());
         for (at, one) in jobs.iter().enumerate() {

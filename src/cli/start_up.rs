@@ -17,7 +17,7 @@ struct Record {
 pub fn run(arguments: &ListArguments) -> u8 {
     list::print(arguments, "start-up", |_, studied| Record {
         record: StartUpRecord::of(&studied.job, &studied.checked.study),
-        units: studied.job.settings.units,
+        units: studied.checked.study.names.units(),
     })
 }
 

@@ -4,13 +4,11 @@ use super::{CodeFamily, Profile};
 use std::borrow::Cow;
 
 /// What texts of the program say, and what Canada says. A word that begins another comes after it.
-const CANADA: [(&str, &str); 6] = [
+const CANADA: [(&str, &str); 4] = [
     ("permit offices", "authorities having jurisdiction"),
     ("permit office", "authority having jurisdiction"),
     ("Parcel (APN)", "Legal description"),
     ("License", "Licence"),
-    ("grounding electrode system", "grounding system"),
-    ("listed vent limiter", "certified vent limiter"),
 ];
 
 impl Profile {
