@@ -89,8 +89,8 @@ mod tests {
     use crate::editor::{CommandId, Input, Key, Part, Toward};
     use crate::job::RunId;
 
-    #[test]
-    fn a_branch_from_the_middle_of_old_pipe_is_not_foretold_the_size_of_that_pipe() {
+    /// A branch that is being drawn from the middle of old pipe.
+    fn branch() -> Desk {
         let job = crate::file::read(include_str!("../../../examples/patio-kitchen.ron")).unwrap();
         let mut desk = Desk::new(job, || {});
         let editor = desk.editor_mut();
@@ -99,6 +99,12 @@ mod tests {
         for key in [Key::Enter, Key::Way(Toward::East)] {
             editor.handle(Input::Key(key));
         }
+        desk
+    }
+
+    #[test]
+    fn a_branch_from_the_middle_of_old_pipe_is_not_foretold_the_size_of_that_pipe() {
+        let desk = branch();
         let mut foretold = Foretold::default();
         let card = foretold.card(&desk).unwrap();
         assert!(
@@ -110,14 +116,7 @@ mod tests {
 
     #[test]
     fn a_size_that_is_typed_after_the_length_stands_on_the_card_at_once() {
-        let job = crate::file::read(include_str!("../../../examples/patio-kitchen.ron")).unwrap();
-        let mut desk = Desk::new(job, || {});
-        let editor = desk.editor_mut();
-        editor.select([Part::Run(RunId(1))].into_iter().collect());
-        editor.run(CommandId::DrawPipe);
-        for key in [Key::Enter, Key::Way(Toward::East)] {
-            editor.handle(Input::Key(key));
-        }
+        let mut desk = branch();
         let mut foretold = Foretold::default();
         for (typed, said) in [("12", "12'-0\""), (",", "12'-0\""), (" 2", "12'-0\"  2\"")] {
             for letter in typed.chars() {
