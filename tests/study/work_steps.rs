@@ -160,7 +160,7 @@ fn steel_from_a_tee_in_tubing() {
                 &[
                     "At once, with the gas on",
                     "approved gas detector or non-corrosive leak-detection fluid",
-                    "meter does not move",
+                    "watch the smallest dial of the meter: it must not move",
                 ],
             ),
             (
@@ -394,7 +394,7 @@ fn an_outlet_through_the_rim_joist() {
                 "leak-check",
                 "J4 R7 R8 R9 R11 J12 J13",
                 "IFGC 2018 406.5.1",
-                &["At once", "meter does not move"],
+                &["At once", "watch the smallest dial of the meter: it must not move"],
             ),
             (
                 "purge",

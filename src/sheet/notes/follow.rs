@@ -67,11 +67,7 @@ fn copper(ground: &Ground<'_>, new: &[&Run]) -> Option<String> {
         return None;
     }
     let joined = how_copper_is_joined(ground.job.settings.copper);
-    let wider = match ground.study.names.copper_by_outside() {
-        // These sizes are in inches in every job.
-        true => "1/8 in (3.2 mm)".to_owned(),
-        false => Length::from_inches(0.125).show_rule(ground.study.names.units()),
-    };
+    let wider = Length::from_inches(0.125).show_rule(ground.study.names.units());
     Some(match ground.study.names.copper_by_outside() {
         true => format!(
             "Copper tube is called by its outside diameter (OD), {wider} more than its nominal size (public tables of \
